@@ -1,9 +1,9 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
+import { printDiagnostics } from '../src/prescription/diagnostic.ts'
 import { expand } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { type LastLoad, warmUpWith } from '../src/prescription/plan.ts'
-import { printProblems } from '../src/prescription/problem.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
@@ -30,7 +30,7 @@ import { type Measured, type Phase, type Recorded, type SessionState, startOf } 
 export function dayOf(text: string): Prescription {
   const reading = readPrescription(text)
   if ('prescription' in reading) return reading.prescription
-  throw new Error(printProblems(reading.problems, 'day.txt'))
+  throw new Error(printDiagnostics(reading.problems, 'day.txt'))
 }
 
 /** A bar in the garage and four pairs of each disc. */

@@ -66,7 +66,7 @@ function painsAround(
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
  * date is a week after today. Null if no rule applies to any line.
  * @param saved called with the path of the new day, and with its title and date in words */
-export function decisionsGiven(
+export function decisionsContent(
   id: string,
   logbook: Logbook,
   settings: Settings,

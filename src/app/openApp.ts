@@ -18,8 +18,8 @@ import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { firstStart, tried } from './firstStart.ts'
 import { morningScreen } from './morning.ts'
-import { decisionsGiven } from './nextDay.ts'
-import { historyGiven, progressGiven, summaryTextOf } from './overWeeks.ts'
+import { decisionsContent } from './nextDay.ts'
+import { historyContent, progressContent, summaryTextOf } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
 import {
   beginRecording,
@@ -77,7 +77,7 @@ export function openApp(given: Given): Promise<number> {
         let decided: string | null = null
         const problem = tried(() => {
           const date = localTimeOf(new Date()).slice(0, 10)
-          const given = decisionsGiven(id, logbook, settings(), date, back)
+          const given = decisionsContent(id, logbook, settings(), date, back)
           if (given === null)
             decided = replay(logbook.read(id).session).finished
               ? 'no rule names a line of this day'
@@ -95,7 +95,7 @@ export function openApp(given: Given): Promise<number> {
     }
     const today = () => back(null)
     const showHistory = (picked: string | null): string | null => {
-      const sessions = historyGiven(logbook, settings())
+      const sessions = historyContent(logbook, settings())
       if (sessions === null) return noSessions
       const open = (id: string) => tried(() => showSummary(id, () => void showHistory(id)))
       const enter = { label: 'its summary', does: 'shows the summary of the session' }
@@ -107,7 +107,7 @@ export function openApp(given: Given): Promise<number> {
     }
     const showProgress = (): string | null => {
       const date = momentNow(thisMachine()).at.slice(0, 10)
-      const subjects = progressGiven(logbook, settings(), date)
+      const subjects = progressContent(logbook, settings(), date)
       if (subjects === null) return noSessions
       stage.show({ screen: 'progress', given: { subjects, leave: today } })
       return null

@@ -16,7 +16,7 @@ import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
 import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
-import { decisionsGiven } from './nextDay.ts'
+import { decisionsContent } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
 import { signalWith } from './signal.ts'
@@ -179,7 +179,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
     const today = localTimeOf(new Date()).slice(0, 10)
     const saved = (path: string) => say(`saved as ${path}`)
-    const decided = decisionsGiven(id, logbook, settings, today, saved)
+    const decided = decisionsContent(id, logbook, settings, today, saved)
     if (decided) {
       say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
       await decideAloud(decided, say, askLine)
@@ -190,7 +190,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
 
 /** Asks about each line of the next day and for its date, until the day is saved or cancelled. */
 export async function decideAloud(
-  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsGiven>>,
+  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsContent>>,
   say: (line: string) => void,
   ask: () => Promise<string>,
 ): Promise<void> {

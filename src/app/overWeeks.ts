@@ -20,7 +20,7 @@ const narrowest = 40
 const narrowestList = narrowest - 2
 
 /** The rows for the list of sessions; null without a session. */
-export function historyGiven(
+export function historyContent(
   logbook: Logbook,
   settings: Settings,
 ): Pick<Parameters<typeof ListScreen>[0], 'rows' | 'head'> | null {
@@ -38,7 +38,7 @@ export function historyGiven(
 
 /** The subjects of the progress screen; each is computed when first shown. Null without a session.
  * @param today local date */
-export function progressGiven(
+export function progressContent(
   logbook: Logbook,
   settings: Settings,
   today: string,

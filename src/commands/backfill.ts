@@ -5,8 +5,8 @@ import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
+import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { usesPercent } from '../prescription/plan.ts'
-import { printProblems } from '../prescription/problem.ts'
 import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -35,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     return lastLoads.length === 0 ? {} : { lastLoads }
   }
   const foods = foodsIn(input.logbookDir, (problems) =>
-    input.io.err(`${printProblems(problems, 'foods.txt')}\n`),
+    input.io.err(`${printDiagnostics(problems, 'foods.txt')}\n`),
   )
   const results = withMealsSummed(input.io.readText(resultsPath, 'results file'), foods)
   const reading = readPaper(results, prescription, {

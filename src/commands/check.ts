@@ -4,6 +4,7 @@ import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Plan, Prescription } from '../prescription/model.ts'
@@ -19,7 +20,6 @@ import {
   warmUpWith,
   withLastLoads,
 } from '../prescription/plan.ts'
-import { printProblems } from '../prescription/problem.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
@@ -51,7 +51,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
   const { prescription: written, warnings } = parsePrescription(input, path, settings)
-  if (warnings.length > 0) input.io.err(`${printProblems(warnings, printableOf(basename(path)))}\n`)
+  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, printableOf(basename(path)))}\n`)
   const date = written.date ?? dateOf(input.io.now())
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)

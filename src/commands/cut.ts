@@ -23,8 +23,8 @@ import { indexOf } from './sessionsRead.ts'
  * `no_goal` if a race is given and the day has no goal, and `too_short` if the day cannot be cut that far */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
-  const how = howGiven(values)
-  const only = onlyGiven(values.only)
+  const how = parseHow(values)
+  const only = parseOnly(values.only)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
@@ -92,7 +92,7 @@ type How =
 
 const ways = '--by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N'
 
-function howGiven(values: CommandInput['values']): How {
+function parseHow(values: CommandInput['values']): How {
   const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
   const [name] = given
   if (name === undefined || given.length > 1) {
@@ -108,7 +108,7 @@ function howGiven(values: CommandInput['values']): How {
   return { by: 'race', meters: (lapMeters) => metersOf(length, lapMeters) }
 }
 
-function onlyGiven(only: string | undefined): Only | null {
+function parseOnly(only: string | undefined): Only | null {
   if (only === undefined || only === 'run' || only === 'lift') return only ?? null
   throw wrong(only, 'part to keep', '--only run or --only lift')
 }

@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
-import { mostProblems, printProblems } from '../prescription/problem.ts'
+import { mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { CommandError } from './command.ts'
@@ -102,9 +102,9 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     await tools.edit(path)
     const problems = problemsIn(path, tools.defaults)
     if (problems.length === 0) return true
-    const count = problems.length > mostProblems ? `more than ${mostProblems}` : String(problems.length)
+    const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
     tools.err(
-      `${printProblems(problems, printableOf(basename(path)))}\n\n` +
+      `${printDiagnostics(problems, printableOf(basename(path)))}\n\n` +
         `${count} ${problems.length === 1 ? 'problem' : 'problems'}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
     )
     const isBack = await tools.goesBack()
@@ -120,7 +120,9 @@ function problemsIn(path: string, defaults: ReadingDefaults) {
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
     const message = code === 'ENOENT' ? 'the file is gone' : `the file cannot be read (${code})`
-    return [{ line: 1, column: 1, length: 1, message, text: '', instead: null, severity: 'error' as const }]
+    return [
+      { line: 1, column: 1, length: 1, message, text: '', suggestion: null, severity: 'error' as const },
+    ]
   }
   const reading = readPrescription(bytes, defaults)
   return 'problems' in reading ? reading.problems : []

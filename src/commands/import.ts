@@ -6,7 +6,7 @@ import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { mostProblems, type Problem } from '../prescription/problem.ts'
+import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
@@ -121,7 +121,7 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
 }
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const problemAt = (line: number, message: string) =>
     problems.push({
       line,
@@ -129,7 +129,7 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
       length: 1,
       message: printableOf(message),
       text: '',
-      instead: null,
+      suggestion: null,
       severity: 'error',
     })
   const rows: ImportedRow[] = []
@@ -140,7 +140,7 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
       if (!(error instanceof BadCell)) throw error
       problemAt(line, error.message)
     }
-    if (problems.length > mostProblems) break
+    if (problems.length > mostDiagnostics) break
   }
   const days: ImportedDay[] = []
   for (const session of problems.length > 0 ? [] : sessionsIn(rows)) {

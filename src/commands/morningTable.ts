@@ -2,8 +2,8 @@ import { parseMornings } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, type MorningEvent, printMorning, readMorning } from '../plan/morning.ts'
+import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
-import { mostProblems, type Problem } from '../prescription/problem.ts'
 import type { Table } from './importTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 
@@ -57,11 +57,11 @@ export interface ExportedLines {
 export function linesOfExport(text: string, path: string): ExportedLines | null {
   if (!text.trimStart().startsWith('{')) return null
   const table: Table = { names: [...morningColumns], rows: [], delimiter: ',' }
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const files: ExportedLines['files'] = []
   let sessions = 0
   for (const [index, each] of text.split(/\r?\n/).entries()) {
-    if (each.trim() === '' || problems.length > mostProblems) continue
+    if (each.trim() === '' || problems.length > mostDiagnostics) continue
     const read = readObject(each)
     const morning = typeof read === 'string' ? null : morningIn(read)
     if (morning !== null) {
@@ -82,7 +82,7 @@ export function linesOfExport(text: string, path: string): ExportedLines | null 
         length: shown.length,
         text: shown,
         message,
-        instead: null,
+        suggestion: null,
         severity: 'error',
       })
     }
@@ -126,15 +126,23 @@ export function morningsOfTable(
   { names, rows }: Table,
   known: readonly Morning[],
   at: string,
-): { events: MorningEvent[]; problems: Problem[] } {
+): { events: MorningEvent[]; problems: Diagnostic[] } {
   const events: MorningEvent[] = []
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const before = new Map(known.map((morning) => [morning.date, JSON.stringify(morningRows([morning]))]))
   for (const { cells, line } of rows) {
     const pieces = names.flatMap((name, index) => pieceOf(columnOf(name), cells[index] ?? ''))
     const problem = (message: string) => {
       const text = cells.join(', ')
-      problems.push({ line, column: 1, length: text.length, text, message, instead: null, severity: 'error' })
+      problems.push({
+        line,
+        column: 1,
+        length: text.length,
+        text,
+        message,
+        suggestion: null,
+        severity: 'error',
+      })
     }
     const reading = readMorning(pieces.join(', '), at.slice(0, 10))
     if ('problem' in reading) problem(reading.problem)

@@ -47,7 +47,7 @@ export interface Paces {
  * plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const [distance, seconds] = raceGiven(input)
+  const [distance, seconds] = parseRace(input)
   if (input.flags.has('card')) {
     if (input.flags.has('lanes')) {
       const message = '--lanes is not for the race card. Leave out --lanes or --card.'
@@ -71,7 +71,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-function raceGiven({ values, flags, logbookDir }: CommandInput): [Length, number] {
+function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
   const isBare = race === undefined && time === undefined
   const planned = isBare && flags.has('card') ? planIn(logbookDir)?.race : null

@@ -21,8 +21,8 @@ import {
 } from '../plan/model.ts'
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
+import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { warmUpWith } from '../prescription/plan.ts'
-import { printProblems } from '../prescription/problem.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
 import { plannedDay } from '../progress/week.ts'
@@ -98,7 +98,7 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
   if ('problems' in reading) {
     throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${printableOf(path)}.`)
   }
-  if (reading.warnings.length > 0) io.err(`${printProblems(reading.warnings, 'plan.txt')}\n`)
+  if (reading.warnings.length > 0) io.err(`${printDiagnostics(reading.warnings, 'plan.txt')}\n`)
   return { text, plan: reading.plan }
 }
 
@@ -115,7 +115,7 @@ function warnOfLeap(
     week,
     weeksDone(sessions, today).map(({ meters }) => meters),
   )
-  if (warning !== null) io.err(`${printProblems([warning], 'plan.txt')}\n`)
+  if (warning !== null) io.err(`${printDiagnostics([warning], 'plan.txt')}\n`)
 }
 
 /** The sessions from a date on, oldest first. */

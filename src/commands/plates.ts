@@ -12,7 +12,7 @@ import { loadSettings } from './loadSettings.ts'
  * @throws CommandError for a load, bar, collar or plates that cannot be read, and for a load below the bar */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const settings = loadSettings(input)
-  const load = massGiven(input.words.join(' '), input.units.mass ?? settings.units.mass, '92.5 kg or 225 lb')
+  const load = parseLoad(input.words.join(' '), input.units.mass ?? settings.units.mass, '92.5 kg or 225 lb')
   const equipment = equipmentOf(input, settings, load.unit)
   const bare = equipment.bar + 2 * equipment.collar
   if (load.value < bare) {
@@ -34,13 +34,13 @@ function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): E
   const inUnit = (mass: Mass) => massIn(mass, unit)
   const { bar, collars, have } = input.values
   return {
-    bar: bar === undefined ? settings.bar[unit] : inUnit(massGiven(bar, unit, '20 kg')),
-    collar: collars === undefined ? settings.collar[unit] : collarGiven(collars, unit),
-    plates: have === undefined ? settings.plates[unit] : platesGiven(have, settings, unit),
+    bar: bar === undefined ? settings.bar[unit] : inUnit(parseLoad(bar, unit, '20 kg')),
+    collar: collars === undefined ? settings.collar[unit] : parseCollar(collars, unit),
+    plates: have === undefined ? settings.plates[unit] : parsePlates(have, settings, unit),
   }
 }
 
-function massGiven(text: string, unit: MassUnit, example: string): Mass {
+function parseLoad(text: string, unit: MassUnit, example: string): Mass {
   const mass = readMass(text, unit)
   if (mass !== null) return mass
   throw new CommandError('bad_mass', `Invalid mass "${printableOf(text)}". Example: ${example}.`, {
@@ -48,13 +48,13 @@ function massGiven(text: string, unit: MassUnit, example: string): Mass {
   })
 }
 
-function collarGiven(text: string, unit: MassUnit): number {
+function parseCollar(text: string, unit: MassUnit): number {
   return /^0(\.0+)?( ?(kg|lb))?$|^none$/i.test(text.trim())
     ? 0
-    : massIn(massGiven(text, unit, '2.5 kg, the mass of one collar, or none'), unit)
+    : massIn(parseLoad(text, unit, '2.5 kg, the mass of one collar, or none'), unit)
 }
 
-function platesGiven(text: string, settings: Settings, unit: MassUnit): Equipment['plates'] {
+function parsePlates(text: string, settings: Settings, unit: MassUnit): Equipment['plates'] {
   const setting = platesSetting(unit)
   const read = setting.read(text.trim(), settings, '')
   if (read !== null) return read.plates[unit]

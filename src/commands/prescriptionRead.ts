@@ -1,7 +1,7 @@
 import { basename } from 'node:path'
 import type { Settings } from '../logbook/settings.ts'
+import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { mostProblems, type Problem, printProblems } from '../prescription/problem.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { printableOf } from './io.ts'
@@ -19,7 +19,7 @@ export function parsePrescription(
   path: string,
   settings: Settings,
   maximaKnown: () => Maxima = () => [],
-): { prescription: Prescription; warnings: Problem[] } {
+): { prescription: Prescription; warnings: Diagnostic[] } {
   const bytes = io.readBytes(path, 'prescription')
   const reading = readPrescription(bytes, {
     maxima: bytes.includes(percentSign) ? maximaKnown() : [],
@@ -39,19 +39,19 @@ export function problemsError(
   code: string,
   what: string,
   path: string,
-  problems: readonly Problem[],
+  problems: readonly Diagnostic[],
   then: string,
 ): CommandError {
   const name = path === '-' ? 'standard input' : printableOf(basename(path))
-  const count = problems.length > mostProblems ? `more than ${mostProblems}` : String(problems.length)
+  const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
   return new CommandError(
     code,
     `The ${what} "${name}" has ${count} ${problems.length === 1 ? 'problem' : 'problems'}. ${then}`,
     {
       problems: problems
-        .slice(0, mostProblems)
+        .slice(0, mostDiagnostics)
         .map(({ line, column, message }) => ({ line, column, message })),
-      details: printProblems([...problems], name),
+      details: printDiagnostics([...problems], name),
     },
   )
 }

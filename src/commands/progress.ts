@@ -17,7 +17,7 @@ const widest = 100
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   if (input.words[0] === 'body') return body(input)
-  const given = subjectGiven(input.words)
+  const given = parseSubject(input.words)
   const isPicture = input.values.format === 'svg'
   if (isPicture && (given.kind === 'all' || given.kind === 'pain')) {
     const what = given.kind === 'all' ? 'The overview' : 'Pain'
@@ -70,7 +70,7 @@ function body(input: CommandInput): ExitCode {
   return 0
 }
 
-function subjectGiven([what, ...words]: readonly string[]): Subject {
+function parseSubject([what, ...words]: readonly string[]): Subject {
   const name = words.join(' ').trim()
   if (what === 'lift') {
     if (name !== '') return { kind: 'lift', name }

@@ -1,8 +1,8 @@
 import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
+import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { expand } from '../prescription/expand.ts'
-import type { Problem } from '../prescription/problem.ts'
 import { readFoods } from '../session/entry/foods.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
@@ -157,7 +157,7 @@ function mendedMornings(home: string, file: string, machine: Machine): string | 
 
 /** What is wrong in the plan and the foods. They have no checksum, because they are the athlete's own texts. */
 function ownTextProblems(home: string): Damage[] {
-  const problemsIn = (file: OwnText, text: string): readonly Problem[] => {
+  const problemsIn = (file: OwnText, text: string): readonly Diagnostic[] => {
     const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
     return 'problems' in reading ? reading.problems : []
   }

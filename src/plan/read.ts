@@ -1,6 +1,6 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
+import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
-import { mostProblems, type Problem } from '../prescription/problem.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
@@ -8,7 +8,7 @@ import type { Length } from '../units/model.ts'
 import { unsafeAt } from '../validate/unsafe.ts'
 import { mondayOf, type Plan, type PlanWeek, type Weekday, weekdayNamed, weekdayOf } from './model.ts'
 
-export type PlanReading = { plan: Plan; warnings: Problem[] } | { problems: Problem[] }
+export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
 /** A piece of a line, such as the text between two commas, and where it begins in the line, in UTF-16 units. */
 interface Bit {
@@ -24,10 +24,10 @@ export function readPlan(input: Uint8Array | string): PlanReading {
   const file = textOf(input)
   if (!('bytes' in file))
     return { problems: [{ ...file, message: file.message.replace('no day', 'no plan') }] }
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
   for (const raw of linesOf(file.text, file.bytes)) {
-    if (problems.length > mostProblems) break
+    if (problems.length > mostDiagnostics) break
     if ('problem' in raw) {
       problems.push(raw.problem)
       continue
@@ -35,7 +35,7 @@ export function readPlan(input: Uint8Array | string): PlanReading {
     const bad = unsafeAt(raw.raw)
     if (bad >= 0) {
       const message = 'this character cannot be shown: take it out'
-      problems.push(problemAt({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
+      problems.push(diagnosticAt({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
       continue
     }
     const line = lineOf(raw.raw, raw.number)
@@ -43,16 +43,16 @@ export function readPlan(input: Uint8Array | string): PlanReading {
   }
   if (plan.titleLine === 0) {
     const message = 'a plan begins with its title. Example: Ten under forty'
-    problems.push(problemAt({ number: 1, shown: '' }, 0, 1, message))
+    problems.push(diagnosticAt({ number: 1, shown: '' }, 0, 1, message))
   }
   if (problems.length > 0) return { problems }
   return { plan, warnings: leapsIn(plan) }
 }
 
-function readLine(line: Line, plan: Plan, problems: Problem[]): void {
+function readLine(line: Line, plan: Plan, problems: Diagnostic[]): void {
   const at = line.text.length - line.text.trimStart().length
-  const report: Report = (from, length, message, instead) => {
-    problems.push(problemAt(line, from, length, message, instead))
+  const report: Report = (from, length, message, suggestion) => {
+    problems.push(diagnosticAt(line, from, length, message, suggestion))
   }
   if (line.openQuote !== null) {
     report(line.openQuote, 1, 'this quote never closes: write one more "')
@@ -86,7 +86,7 @@ function isKey(word: string): boolean {
   return /^(race|week)$/i.test(word)
 }
 
-type Report = (at: number, length: number, message: string, instead?: string) => void
+type Report = (at: number, length: number, message: string, suggestion?: string) => void
 
 const raceExample = 'Example: race: 10 km in 39:30 on 2027-04-18'
 
@@ -172,12 +172,12 @@ function readWeek(word: string, at: number, rest: Bit, line: Line, plan: Plan, r
   }
   const monday = mondayOf(word)
   if (monday !== word) {
-    const instead = line.written.replace(word, monday)
+    const suggestion = line.written.replace(word, monday)
     report(
       at,
       word.length,
       `${word} is a ${weekdayOf(word)}: a week begins on Monday. Write ${monday}`,
-      instead,
+      suggestion,
     )
     return
   }
@@ -279,7 +279,7 @@ const leap = 4
 const weeksBefore = 4
 
 /** Weeks of at least four times the mean of the four weeks planned before them. */
-function leapsIn(plan: Plan): Problem[] {
+function leapsIn(plan: Plan): Diagnostic[] {
   return plan.weeks.flatMap((week, index) => {
     const before = plan.weeks.slice(Math.max(0, index - weeksBefore), index)
     const warning = leapOf(
@@ -293,7 +293,7 @@ function leapsIn(plan: Plan): Problem[] {
 /** Warns of a planned distance of at least four times the mean of the weeks before it: 60 km after weeks of
  * 6 km. This program's own rule.
  * @param before metres of the weeks before; @returns null if the distance is plausible */
-export function leapOf(week: PlanWeek, before: readonly number[]): Problem | null {
+export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | null {
   if (week.distance === null || before.length === 0) return null
   const mean = before.reduce((sum, each) => sum + each, 0) / before.length
   const meters = metersOf(week.distance)
@@ -307,25 +307,25 @@ export function leapOf(week: PlanWeek, before: readonly number[]): Problem | nul
     length: week.monday.length,
     message: `${said} is ${Math.round(meters / mean)} times the ${usual} of the weeks before it. Write ${usual}, or leave it if ${said} is meant`,
     text: `${week.monday}: ${said}`,
-    instead: null,
+    suggestion: null,
     severity: 'warning',
   }
 }
 
-function problemAt(
+function diagnosticAt(
   line: Pick<Line, 'number' | 'shown'>,
   at: number,
   length: number,
   message: string,
-  instead?: string,
-): Problem {
+  suggestion?: string,
+): Diagnostic {
   return {
     line: line.number,
     column: [...line.shown.slice(0, at)].length + 1,
     length: Math.max(1, length),
     message,
     text: line.shown,
-    instead: instead ?? null,
+    suggestion: suggestion ?? null,
     severity: 'error',
   }
 }

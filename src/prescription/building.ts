@@ -6,11 +6,11 @@ import type { LengthUnit, MassUnit } from '../units/model.ts'
 import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
 import type { Prescription } from './model.ts'
 import { printAmount, printSpan } from './print.ts'
-import type { IntervalNode, Node, Place, WeightNode, Wrong } from './syntax.ts'
+import type { IntervalNode, Mark, Node, Place, WeightNode } from './syntax.ts'
 
 /* What the builders of items need to know about the file, and where they report problems. */
 
-export interface Found extends Wrong {
+export interface LineDiagnostic extends Mark {
   severity: 'error' | 'warning'
 }
 
@@ -22,7 +22,7 @@ export interface Building {
   maximumKgOf(name: string): number | null
   /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }
-  found: Found[]
+  found: LineDiagnostic[]
   /** The paces of the line, to compare all those of the day. */
   paces: Pace[]
 }
@@ -68,11 +68,11 @@ export function isSound(node: Node): boolean {
 }
 
 /** Every mark in the syntax of a line, in order, each once. */
-export function marksIn(syntax: unknown): Wrong[] {
-  const marks = new Set<Wrong>()
+export function marksIn(syntax: unknown): Mark[] {
+  const marks = new Set<Mark>()
   const visit = (value: unknown): void => {
     if (typeof value !== 'object' || value === null) return
-    if ('wrong' in value && value.wrong !== undefined) marks.add(value.wrong as Wrong)
+    if ('wrong' in value && value.wrong !== undefined) marks.add(value.wrong as Mark)
     for (const [key, inner] of Object.entries(value)) if (key !== 'wrong' && key !== 'at') visit(inner)
   }
   visit(syntax)

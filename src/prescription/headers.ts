@@ -1,11 +1,11 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
+import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
-import type { Problem } from './problem.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { hastyAnswer, inNotation, type LineRule } from './synonyms.ts'
 import {
@@ -128,7 +128,7 @@ function headerAdvice(name: string, value: string, building: Building): string {
   const line = reads(written) ? written : inNotation(written, 'header')
   if (reads(line)) return `write: ${line}`
   const answer = hastyAnswer(line, 'header', reads)
-  if (answer !== null && answer.instead !== null) return `${answer.message}; write: ${answer.instead}`
+  if (answer !== null && answer.suggestion !== null) return `${answer.message}; write: ${answer.suggestion}`
   return `write it such as ${headerExamples[name]}`
 }
 
@@ -275,10 +275,10 @@ export function noHeaders(units: Headers['units']): Headers {
 export function readHeaders(
   lines: readonly Line[],
   building: Building,
-): { headers: Headers; maxima: { line: Line; name: string }[]; problems: Problem[] } {
+): { headers: Headers; maxima: { line: Line; name: string }[]; problems: Diagnostic[] } {
   const headers = noHeaders(building.units)
   const maxima: { line: Line; name: string }[] = []
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const seen = new Set<string>()
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {

@@ -1,6 +1,6 @@
 import { sanitize, unsafeAt } from '../validate/unsafe.ts'
+import { type Diagnostic, errorAt } from './diagnostic.ts'
 import { mostCharacters } from './print.ts'
-import { errorAt, type Problem } from './problem.ts'
 
 /* Prepares one line of a file for the grammar. Every change replaces one character with one, so that a place
  * in the grammar's text is the same place in the file. */
@@ -77,11 +77,11 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
 const mostBytes = 1024 * 1024
 
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
-export type RawLine = { number: number; raw: string } | { number: number; problem: Problem }
+export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
 /** Decodes a file, or returns why it cannot. Removes a byte-order mark. In a file that is
  * not all UTF-8, valid lines can still be read: `lines` says which are not. */
-export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Problem {
+export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Diagnostic {
   const size = typeof input === 'string' ? sizeOf(input) : input.length
   if (size > mostBytes)
     return errorAt(1, 1, 'this file is larger than 1 MiB: no day needs that; write it anew')
@@ -159,7 +159,7 @@ function readableBytes(bytes: Uint8Array): number {
 }
 
 /** Why a line is refused before it is read. */
-export function unfitOf(raw: string, number: number): Problem | null {
+export function unfitOf(raw: string, number: number): Diagnostic | null {
   const place = unsafeAt(raw)
   if (place >= 0) {
     const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')

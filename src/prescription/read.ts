@@ -1,16 +1,16 @@
 import { faultsIn, faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { unknownHeadingOf } from './headers.ts'
 import { shownOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
-import { errorAt, mostProblems, type Problem } from './problem.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
 import { isRounds } from './together.ts'
 
-export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
+export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
 /** Reads a day: the notation, or JSON if the first non-blank character is `{`. Never throws. A day without headings is
  * answered with the whole file as it would be read. Returns at most 101 problems (the last means that there are more);
@@ -23,12 +23,12 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
     : readDay(read.text, read.bytes, defaults)
-  if (prescription !== null) return { prescription, warnings: problems.slice(0, mostProblems) }
-  const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostProblems + 1)
+  if (prescription !== null) return { prescription, warnings: problems.slice(0, mostDiagnostics) }
+  const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostDiagnostics + 1)
   const whole = isJson || read.bytes !== null ? null : withHeadings(read.text, defaults)
   const [first] = errors
   if (whole === null || first === undefined) return { problems: errors }
-  return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, instead: whole }] }
+  return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
 }
 
 function firstCharacter(text: string): string {
@@ -44,7 +44,7 @@ const deepestJson = 40
 function readJson(
   text: string,
   defaults: ReadingDefaults,
-): { prescription: Prescription | null; problems: Problem[] } {
+): { prescription: Prescription | null; problems: Diagnostic[] } {
   let value: unknown
   try {
     value = JSON.parse(text)
@@ -56,7 +56,7 @@ function readJson(
   const many = tooMany(value)
   if (many !== null) return failed([pathProblem(['parts'], many)])
   const filled = withSources(value)
-  const faults = faultsIn(prescriptionShape(), filled, mostProblems + 1)
+  const faults = faultsIn(prescriptionShape(), filled, mostDiagnostics + 1)
   if (faults.length > 0) return failed(faults.map(faultProblem))
   return asWritten(filled as Prescription, value, defaults)
 }
@@ -72,7 +72,7 @@ function tooMany(value: unknown): string | null {
   return items > mostItems ? `a day has at most ${mostItems} items` : null
 }
 
-function failed(problems: Problem[]): { prescription: null; problems: Problem[] } {
+function failed(problems: Diagnostic[]): { prescription: null; problems: Diagnostic[] } {
   return { prescription: null, problems }
 }
 
@@ -99,7 +99,7 @@ function asWritten(
   prescription: Prescription,
   source: unknown,
   defaults: ReadingDefaults,
-): { prescription: Prescription | null; problems: Problem[] } {
+): { prescription: Prescription | null; problems: Diagnostic[] } {
   const lines = printedLines(prescription)
   const read = readDay(printPrescription(prescription), null, defaults)
   if (read.prescription === null) {
@@ -162,12 +162,12 @@ function isDeeperThan(value: unknown, depth: number): boolean {
   return Object.values(value).some((inner) => isDeeperThan(inner, depth - 1))
 }
 
-function faultProblem(fault: Fault): Problem {
+function faultProblem(fault: Fault): Diagnostic {
   const words = faultWords(fault)
   return pathProblem(fault.path, fault.path.length === 0 ? `the day ${words}` : words)
 }
 
-function pathProblem(path: readonly PropertyKey[], message: string): Problem {
+function pathProblem(path: readonly PropertyKey[], message: string): Diagnostic {
   const place = path.reduce<string>(
     (said, key) =>
       said + (typeof key === 'number' ? `[${key}]` : `${said === '' ? '' : '.'}${printableKey(key)}`),
@@ -182,7 +182,7 @@ function printableKey(key: PropertyKey): string {
 }
 
 /** Where the JSON becomes invalid. */
-function syntaxProblem(text: string, error: unknown): Problem {
+function syntaxProblem(text: string, error: unknown): Diagnostic {
   const said = error instanceof Error ? error.message : ''
   const end = text.trimEnd().length
   const found = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? end : 0))
@@ -295,10 +295,10 @@ function itemIn(
     if (item !== undefined && isLikely) return { kind, text: printItem(item), goal: null }
   }
   for (const { kind, read } of reads) {
-    const problem = read.problems.find(({ instead }) => instead !== null)
+    const problem = read.problems.find(({ suggestion }) => suggestion !== null)
     // Answer the time of a race with the day's goal.
     const goal = /write (goal: .+?) below the title/.exec(problem?.message ?? '')?.[1] ?? null
-    if (problem?.instead && kind !== 'prep') return { kind, text: problem.instead, goal }
+    if (problem?.suggestion && kind !== 'prep') return { kind, text: problem.suggestion, goal }
   }
   return null
 }

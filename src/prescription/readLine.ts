@@ -1,10 +1,10 @@
 import { printNumber } from '../units/decimal.ts'
-import { type Building, type Found, marksIn } from './building.ts'
+import { type Building, type LineDiagnostic, marksIn } from './building.ts'
+import type { Diagnostic } from './diagnostic.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
-import type { Problem } from './problem.ts'
 import { hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
-import type { Place, Wrong } from './syntax.ts'
+import type { Mark, Place } from './syntax.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
@@ -21,16 +21,18 @@ export function readLine<S, V>(
   build: (syntax: S) => V,
   print: (value: V) => string,
   elsewhere: () => string | null = () => null,
-): { value: V | null; problems: Problem[] } {
+): { value: V | null; problems: Diagnostic[] } {
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
   const reduced = trainingMaxOf(line, rule, isRead)
   if (reduced !== null) return { value: null, problems: [reduced] }
-  const early: (Wrong & { instead?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
+  const early: (Mark & { suggestion?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead) : early
   if ('message' in read)
     return {
       value: null,
-      problems: [{ ...problemOf(line, { severity: 'error', ...read }, null), instead: read.instead ?? null }],
+      problems: [
+        { ...diagnosticOf(line, { severity: 'error', ...read }, null), suggestion: read.suggestion ?? null },
+      ],
     }
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
@@ -40,10 +42,10 @@ export function readLine<S, V>(
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
   const printed = errors.length > 0 && errors.every((each) => each.fixed) ? print(value) : null
-  const instead = printed !== null && isRead(printed) ? printed : null
+  const suggestion = printed !== null && isRead(printed) ? printed : null
   return {
     value: errors.length > 0 ? null : value,
-    problems: found.map((each) => problemOf(line, each, instead)),
+    problems: found.map((each) => diagnosticOf(line, each, suggestion)),
   }
 }
 
@@ -54,7 +56,7 @@ const usualShare = 0.9
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Problem | null {
+function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Diagnostic | null {
   const named = trainingMax.exec(line.text)
   if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
   const of = 100 * usualShare
@@ -76,20 +78,20 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
     .replace(/ (?=[,%])/g, '')
     .replace(/[, ]+$/, '')
     .trim()
-  const instead = isRead(whole) ? whole : null
+  const suggestion = isRead(whole) ? whole : null
   const says =
     rule === 'header'
       ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
       : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
   const advice =
-    instead === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${instead}`
+    suggestion === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${suggestion}`
   const at: Place = [named.index, named.index + named[0].length]
-  const problem = problemOf(
+  const problem = diagnosticOf(
     line,
     { at, message: `${says}, ${advice}`, fixed: false, severity: 'error' },
     null,
   )
-  return { ...problem, instead }
+  return { ...problem, suggestion }
 }
 
 const ownWords = /^"([^"]*)" is not understood here; put words of your own in quotes$/
@@ -109,7 +111,7 @@ function asNotes(building: Building, text: string): void {
       .toLowerCase()
       .split(/[^\p{L}]+/u)
       .every((word) => word === '' || clauseWords.every((each) => edits(word, each) > 2))
-  const isAfterComma = ({ at }: Found) => /, *$/.test(text.slice(0, at[0]))
+  const isAfterComma = ({ at }: LineDiagnostic) => /, *$/.test(text.slice(0, at[0]))
   if (!notes.every(isNote) || !errors.every(isAfterComma)) return
   errors.forEach((each, index) => {
     Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
@@ -162,7 +164,7 @@ function syntaxOf<S>(
   building: Building,
   elsewhere: () => string | null,
   canRead: (text: string) => boolean,
-): { syntax: S; said?: string } | (Wrong & { instead?: string | null }) {
+): { syntax: S; said?: string } | (Mark & { suggestion?: string | null }) {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
   if (read.peg$success) return { syntax: read.peg$result as S }
@@ -173,10 +175,10 @@ function syntaxOf<S>(
   const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
   if (hasty !== null) {
     const message =
-      hasty.instead === null
+      hasty.suggestion === null
         ? hasty.message
-        : `${hasty.message}; write: ${hasty.instead.replaceAll('\n  ', ' and below it ')}`
-    return { at: whole, message, fixed: false, instead: hasty.instead }
+        : `${hasty.message}; write: ${hasty.suggestion.replaceAll('\n  ', ' and below it ')}`
+    return { at: whole, message, fixed: false, suggestion: hasty.suggestion }
   }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
@@ -185,7 +187,12 @@ function syntaxOf<S>(
     return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
   const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
   if (own !== null)
-    return { at: whole, message: `${own.message}; write: ${own.instead}`, fixed: false, instead: own.instead }
+    return {
+      at: whole,
+      message: `${own.message}; write: ${own.suggestion}`,
+      fixed: false,
+      suggestion: own.suggestion,
+    }
   return unreadable(line, errorOf(read), startRule)
 }
 
@@ -207,14 +214,14 @@ function looseSyntaxOf<S>(
   startRule: LineRule,
   { units }: Building,
   canRead: (text: string) => boolean,
-): { syntax: S } | (Wrong & { instead?: string | null }) | null {
+): { syntax: S } | (Mark & { suggestion?: string | null }) | null {
   if (line.text.length > longestLoose) return null
   const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
   if (!read.peg$success) return null
-  const syntax = read.peg$result as S | { message: Wrong & { instead?: string | null } }
+  const syntax = read.peg$result as S | { message: Mark & { suggestion?: string | null } }
   if (typeof syntax !== 'object' || syntax === null || !('message' in syntax)) return { syntax }
   const { message } = syntax
-  return message.instead && !canRead(message.instead) ? null : { ...message, fixed: false }
+  return message.suggestion && !canRead(message.suggestion) ? null : { ...message, fixed: false }
 }
 
 /** Created only when the problem is printed: wording it takes longer than reading a line. */
@@ -227,7 +234,7 @@ function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
   }
 }
 
-function unreadable(line: Line, { location, expected }: GrammarError, startRule: LineRule): Wrong {
+function unreadable(line: Line, { location, expected }: GrammarError, startRule: LineRule): Mark {
   const bracket = startRule === 'runItem' ? looseBracket(line.text) : null
   if (bracket !== null) return bracket
   const found = location.start.offset
@@ -241,7 +248,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
 }
 
-function openQuoteOf(line: Line): Wrong | null {
+function openQuoteOf(line: Line): Mark | null {
   if (line.openQuote === null) return null
   return {
     at: [line.openQuote, line.openQuote + 1],
@@ -251,18 +258,18 @@ function openQuoteOf(line: Line): Wrong | null {
 }
 
 /** A problem at a place of a line; the suggested line becomes part of the message too. */
-export function problemOf(line: Line, found: Found, instead: string | null): Problem {
+export function diagnosticOf(line: Line, found: LineDiagnostic, suggestion: string | null): Diagnostic {
   const [from, to] = trimmed(line.text, found.at)
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
   const says =
-    instead === null || found.severity === 'warning' ? found.message : found.message + joint + instead
+    suggestion === null || found.severity === 'warning' ? found.message : found.message + joint + suggestion
   return {
     line: line.number,
     column: [...line.shown.slice(0, from)].length + 1,
     length: Math.max(1, [...line.shown.slice(from, to)].length),
     message: says,
     text: line.shown.trimEnd(),
-    instead,
+    suggestion,
     severity: found.severity,
   }
 }
@@ -292,7 +299,7 @@ export function strictSyntaxOf(
 const deepest = 4
 
 /** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
-function tooDeep(line: Line): Wrong | null {
+function tooDeep(line: Line): Mark | null {
   let depth = 0
   let isQuoted = false
   for (const [place, character] of [...line.text].entries()) {
@@ -309,7 +316,7 @@ function tooDeep(line: Line): Wrong | null {
 }
 
 /** An unmatched bracket; null if all match. Of two open ones it is the inner. */
-function looseBracket(text: string): Wrong | null {
+function looseBracket(text: string): Mark | null {
   const open: number[] = []
   for (let place = 0; place < text.length; place++) {
     if (text[place] === '(') open.push(place)

@@ -4,6 +4,7 @@ import { type Building, type Pace, paceInOtherUnit } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { exerciseKey, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import {
@@ -31,8 +32,7 @@ import type {
   RunItem,
 } from './model.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
-import { errorAt, mostProblems, type Problem } from './problem.ts'
-import { isReadable, problemOf, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
+import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import {
   anyPartKind,
   type FuelNode,
@@ -83,13 +83,13 @@ interface Day {
   maximaLines: { line: Line; name: string }[]
   paces: { line: Line; pace: Pace }[]
   parts: OpenPart[]
-  problems: Problem[]
+  problems: Diagnostic[]
   errors: number
   items: number
   steps: number
 }
 
-export type Read = { prescription: Prescription | null; problems: Problem[] }
+export type Read = { prescription: Prescription | null; problems: Diagnostic[] }
 
 /** Reads a day in the notation, to its end or to the hundred-and-first problem. */
 export function readDay(text: string, bytes: Uint8Array | null, defaults: ReadingDefaults): Read {
@@ -151,19 +151,19 @@ function closedPart(part: OpenPart): Part {
 // ---- problems --------------------------------------------------------------------------------
 
 /** Warnings do not stop the reader: the lines after them belong to the day. */
-function add(day: Day, ...problems: Problem[]): void {
+function add(day: Day, ...problems: Diagnostic[]): void {
   day.problems.push(...problems)
   day.errors += problems.filter(({ severity }) => severity === 'error').length
-  if (day.errors > mostProblems) day.state = { kind: 'stopped' }
+  if (day.errors > mostDiagnostics) day.state = { kind: 'stopped' }
 }
 
 /** A problem of a whole line. */
-function problemAt(line: Line, message: string, severity: Problem['severity'] = 'error'): Problem {
-  return problemOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
+function diagnosticAt(line: Line, message: string, severity: Diagnostic['severity'] = 'error'): Diagnostic {
+  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
 }
 
 function stop(day: Day, line: Line, message: string): void {
-  add(day, problemAt(line, message))
+  add(day, diagnosticAt(line, message))
   day.state = { kind: 'stopped' }
 }
 
@@ -216,14 +216,17 @@ function finish(day: Day): void {
   } else if (state.kind === 'headers' && state.strays === 0 && title.text !== '')
     add(
       day,
-      problemAt(title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`),
+      diagnosticAt(
+        title,
+        `this day has no parts: write ${anyPartKind} on a line below, and items below that`,
+      ),
     )
   checkTrainingMax(day)
   checkPaces(day)
   const names = day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item)))
   for (const { line, name } of day.maximaLines)
     if (names.every((each) => namedFor([{ name }], each, names) === undefined))
-      add(day, problemAt(line, `no exercise of this day is called ${name}`, 'warning'))
+      add(day, diagnosticAt(line, `no exercise of this day is called ${name}`, 'warning'))
 }
 
 function namesIn(item: Item): string[] {
@@ -238,7 +241,7 @@ function checkPaces(day: Day): void {
     const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
     const message = paceInOtherUnit(pace, others, day.building.units.distance)
     if (message !== null)
-      add(day, problemOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
+      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
   }
 }
 
@@ -258,7 +261,7 @@ function checkTrainingMax(day: Day): void {
       continue
     const message =
       'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out'
-    add(day, problemAt(line, message))
+    add(day, diagnosticAt(line, message))
     return
   }
 }
@@ -285,7 +288,7 @@ function takeRaw(day: Day, raw: RawLine): void {
 }
 
 /** A part with an unreadable line does not count as empty. */
-function takeUnreadable(day: Day, problem: Problem, number: number): void {
+function takeUnreadable(day: Day, problem: Diagnostic, number: number): void {
   if (day.state.kind === 'part') day.state.part.tried++
   day.title ??= lineOf('', number)
   add(day, problem)
@@ -298,7 +301,7 @@ function takeLine(day: Day, line: Line): void {
     if (kind.kind === 'item') return
     add(
       day,
-      problemAt(
+      diagnosticAt(
         line,
         `the first line is the title, and this reads as a ${kind.kind}: write a title above it`,
       ),
@@ -318,7 +321,7 @@ function takeLine(day: Day, line: Line): void {
       return
     case 'part':
     case 'skipping':
-      if (isHeader) add(day, problemAt(line, 'a header is written above the first part: move it up there'))
+      if (isHeader) add(day, diagnosticAt(line, 'a header is written above the first part: move it up there'))
       else if (state.kind === 'part') takeItem(day, state.part, line)
       else takeSkipped(day, state, line)
       return
@@ -347,7 +350,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
   }
   const isPlain = !line.text.includes(':') && !beginsOtherwise.test(line.text)
   const said = state.strays > 0 && isPlain ? null : strayMessage(line.text, day.building)
-  if (said !== null && (state.strays === 0 || !said.isNowhere)) add(day, problemAt(line, said.message))
+  if (said !== null && (state.strays === 0 || !said.isNowhere)) add(day, diagnosticAt(line, said.message))
   if (said === null || said.isNowhere) state.strays++
   stopAfter(day, line, state.strays)
 }
@@ -361,8 +364,8 @@ function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line):
 }
 
 function stopAfter(day: Day, line: Line, lines: number): void {
-  if (lines > mostProblems && day.state.kind !== 'stopped')
-    stop(day, line, `more than ${mostProblems} lines above this one need a heading; reading ends here`)
+  if (lines > mostDiagnostics && day.state.kind !== 'stopped')
+    stop(day, line, `more than ${mostDiagnostics} lines above this one need a heading; reading ends here`)
 }
 
 function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void {
@@ -400,12 +403,15 @@ function endTogether(day: Day, part: OpenPart): void {
   }
   part.tried += 1 + others.length
   const { message, line } = answerTogether(together)
-  const instead = line === null ? null : itemText(first, part, line, day.building)
+  const suggestion = line === null ? null : itemText(first, part, line, day.building)
   const place = `instead of these ${others.length + 1} lines write`
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
   add(day, {
-    ...problemAt(first, instead === null ? `${message}${example}` : `${message}; ${place}: ${instead}`),
-    instead,
+    ...diagnosticAt(
+      first,
+      suggestion === null ? `${message}${example}` : `${message}; ${place}: ${suggestion}`,
+    ),
+    suggestion,
   })
 }
 
@@ -438,11 +444,14 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
   const kind = lineKindOf(written, day)
   // `- run`: without its list mark the item would be read as a part.
   if (kind.kind !== 'item')
-    add(day, problemAt(line, `without its mark this line is a ${kind.kind}: give the item another name`))
+    add(day, diagnosticAt(line, `without its mark this line is a ${kind.kind}: give the item another name`))
   if ([...written.shown].length + 2 > mostCharacters)
     add(
       day,
-      problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),
+      diagnosticAt(
+        line,
+        `written out, this line is longer than ${mostCharacters} characters: make two of it`,
+      ),
     )
   if (part.kind === 'run') day.paces.push(...day.building.paces.map((pace) => ({ line, pace })))
   part.items.push({ line, item: read.value })
@@ -459,7 +468,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
 
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) add(day, problemOf(line, { ...name.wrong, severity: 'error' }, null))
+  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }, null))
   if (name === null || !isItem(node, day.building.units)) {
     enterPart(day, line, node.kind, name?.name ?? null)
     return
@@ -470,12 +479,12 @@ function takePart(day: Day, line: Line, node: PartNode): void {
     state.part.tried++
     const written = `${node.kind} ${item}`
     const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
-    add(day, { ...problemAt(line, message), instead: written })
+    add(day, { ...diagnosticAt(line, message), suggestion: written })
     return
   }
   add(
     day,
-    problemAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`),
+    diagnosticAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`),
   )
   enterPart(day, line, node.kind, null).tried++
 }
@@ -487,7 +496,7 @@ function readItem(
   line: Line,
   building: Building,
   elsewhere: () => string | null,
-): { value: Item | null; problems: Problem[] } {
+): { value: Item | null; problems: Diagnostic[] } {
   const at = { line: line.number, text: line.written }
   const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
   switch (part.kind) {
@@ -512,10 +521,10 @@ function readItem(
 }
 
 /** Reports what can be reported only at the end of a part. */
-function problemsOfPart(part: OpenPart): Problem[] {
+function problemsOfPart(part: OpenPart): Diagnostic[] {
   if (part.tried === 0) {
     const message = `this ${part.kind} part has no items: write one below it, or leave the part out`
-    return [problemAt(part.line, message)]
+    return [diagnosticAt(part.line, message)]
   }
   const ends = [part.items[0], part.items.length > 1 ? part.items.at(-1) : undefined]
   return ends.flatMap((end, index) => {
@@ -523,7 +532,7 @@ function problemsOfPart(part: OpenPart): Problem[] {
     if (!('step' in end.item) || end.item.step.kind !== 'recovery') return []
     const where = index === 0 ? 'at the start' : 'at the end'
     return [
-      problemAt(
+      diagnosticAt(
         end.line,
         `a recovery is written between two items, not ${where} of a part: ${insteadOf(end.item.step)}`,
       ),
@@ -539,14 +548,14 @@ function insteadOf({ move, amount }: Recovery): string {
 }
 
 /** Says how to write an unknown heading: the part, and below it the item. */
-function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Problem {
+function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Diagnostic {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
   const item = part.item === null ? null : itemText(line, part, part.item, building)
   const below =
     item === null ? (part.item === null ? '' : ' and below it the item') : ` and below it \`  ${item}\``
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
-  const instead = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
-  return { ...problemAt(line, message), instead }
+  const suggestion = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
+  return { ...diagnosticAt(line, message), suggestion }
 }
 
 /** Writes the item in the notation, as read or as suggested; null if neither is possible. */
@@ -560,5 +569,5 @@ function itemText(
   const own = lineOf(item, line.number)
   const open = { kind, name, line: own, tried: 0, items: [], together: null }
   const read = readItem(open, own, { ...building, part: { kind, name } }, () => null)
-  return read.value === null ? (read.problems[0]?.instead ?? null) : printItem(read.value)
+  return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -126,7 +126,7 @@ function replaced(text: string, rows: readonly Row[]): string {
 /** Answers a line that cannot be read with what to write. */
 export interface Answer {
   message: string
-  instead: string | null
+  suggestion: string | null
 }
 
 type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answer]
@@ -149,7 +149,7 @@ const liftAnswers: readonly AnswerRow[] = [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
     (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') => ({
       message: 'the pause between the groups of a cluster set is written pause',
-      instead: `${name} ${sets} x (${groups}) @ ${load} ${unit}, pause ${pause} s`,
+      suggestion: `${name} ${sets} x (${groups}) @ ${load} ${unit}, pause ${pause} s`,
     }),
   ],
   // The implement after the load: rows 3x10 each 24kg kb.
@@ -157,14 +157,14 @@ const liftAnswers: readonly AnswerRow[] = [
     /^(.*\d) *((?:\/ *side|each(?: *(?:side|arm|leg))?)?) *@? +(\d[\d.]*) *(kg|lb)s? +(kb|db|bb|kettlebell|dumbbell|barbell)$/i,
     (_, sets = '', side = '', load = '', unit = '', implement = '') => ({
       message: 'the load comes after @, and words of your own last, in quotes',
-      instead: `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
+      suggestion: `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
     }),
   ],
   [
     /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
     (_, rounds = '', list = '') => ({
       message: 'the stations of a round have the number first and commas between them',
-      instead: `${rounds} rounds of ${list
+      suggestion: `${rounds} rounds of ${list
         .split(/ *[,+;] */)
         .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
         .join(', ')}`,
@@ -174,28 +174,28 @@ const liftAnswers: readonly AnswerRow[] = [
     /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
     (_, first = '', next = '') => ({
       message: 'sets that differ are written one after the other with then',
-      instead: `${first} then ${next}`,
+      suggestion: `${first} then ${next}`,
     }),
   ],
   [
     /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
     (_, name = '', load = '', unit = '', reps = '') => ({
       message: 'the repetitions come before the load, and the sets before them',
-      instead: `${name} 1 x ${reps} @ ${load} ${unit}`,
+      suggestion: `${name} 1 x ${reps} @ ${load} ${unit}`,
     }),
   ],
   [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
     (_, before = '', load = '', unit = '', after = '') => ({
       message: `two of ${load} ${unit}, one in each hand, are written 2x${load} ${unit}; one side at a time is each side`,
-      instead: `${before} @ 2x${load} ${unit}${after}`,
+      suggestion: `${before} @ 2x${load} ${unit}${after}`,
     }),
   ],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
     (_, name = '', time = '') => ({
       message: 'the sets and their repetitions are missing',
-      instead: `${name} 10 x 1, every ${time}`,
+      suggestion: `${name} 10 x 1, every ${time}`,
     }),
   ],
 ]
@@ -208,46 +208,46 @@ const incompleteLifts: readonly AnswerRow[] = [
     /^circuits? *:? +(\S.*,.*)$/i,
     (_, list = '') => ({
       message: `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
   [
     /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
     (_, sets = '', reps = '', load = '', unit = '') => ({
       message: `${nameless} squat ${sets} x ${reps} @ ${load} ${unit}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
   [
     /^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i,
     (_, load = '', unit = '', reps = '') => ({
       message: `${nameless} squat 1 x ${reps} @ ${load} ${unit}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
   [
     /^\d{1,2}(?: *[,/] *\d{1,2})+$/,
-    (list = '') => ({ message: `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, instead: null }),
+    (list = '') => ({ message: `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, suggestion: null }),
   ],
   [
     /^(?:@ *|rpe +)\d.*$/i,
     (load = '') => ({
       message: `the exercise and its sets are missing: write them first, such as squat 3 x 5 ${load}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
   [
     /^every +\d+:\d\d$/i,
     (time = '') => ({
       message: `the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, ${time}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
   [
     /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
     (_, name = '', count = '', load = '', unit = '') => ({
       message: `${count} can be sets or repetitions: write ${name} ${count} x 5 @ ${load} ${unit}, or ${name} 1 x ${count} @ ${load} ${unit}`,
-      instead: null,
+      suggestion: null,
     }),
   ],
 ]
@@ -264,7 +264,8 @@ const dropAnswers: readonly AnswerRow[] = [
           : [` @ ${load} ${unit || 'kg'}`, ` @ ${load}/${Number(load) * 0.75} ${unit || 'kg'}`]
       return {
         message: 'a drop set says its drops, each with its load',
-        instead: one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`,
+        suggestion:
+          one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`,
       }
     },
   ],
@@ -272,7 +273,7 @@ const dropAnswers: readonly AnswerRow[] = [
     /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
     (_, name = '', first = '', load = '', unit = '', second = '', lower = '') => ({
       message: 'the drops of a drop set go in brackets, and their loads after one @',
-      instead: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
+      suggestion: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
     }),
   ],
 ]
@@ -282,74 +283,77 @@ const runAnswers: readonly AnswerRow[] = [
     /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
     (_, work = '', target = '', off = '', unit = '') => ({
       message: 'a rest between repeats is written rest; a start at fixed times is written every',
-      instead: `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
+      suggestion: `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
     }),
   ],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? +(\d{2,3}(?:-\d{2,3})?) *s(?:,? +(?:(jog|walk|rest) +)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?)?$/i,
     (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
       message: 'a time for each repeat is written with in, and a recovery begins with its word',
-      instead: `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
+      suggestion: `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
     }),
   ],
   [
     /^fartlek *:? *(?:for )?(\d.*)$/i,
     (_, amount = '') => ({
       message: 'a run by feel is written with its length, and words of your own in quotes',
-      instead: `${amount} steady, "fartlek"`,
+      suggestion: `${amount} steady, "fartlek"`,
     }),
   ],
   [
     /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
     (_, work = '', race = '', rest = '') => ({
       message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes`,
-      instead: `${work} hard${rest}, "at ${race} pace"`,
+      suggestion: `${work} hard${rest}, "at ${race} pace"`,
     }),
   ],
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
     (_, work = '', time = '', rest = '') => ({
       message: 'a time for the whole interval is written with in',
-      instead: `${work} m in ${time} s${rest}`,
+      suggestion: `${work} m in ${time} s${rest}`,
     }),
   ],
   [
     /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
     (_, meters = '', time = '', count = '') => ({
       message: 'the number of repeats comes first',
-      instead: `${count} x ${meters} m in ${time} s`,
+      suggestion: `${count} x ${meters} m in ${time} s`,
     }),
   ],
   [
     /^(\d{1,2}) *x? *strides$/i,
-    (_, count = '') => ({ message: 'strides need a length', instead: `${count} x 100 m strides, walk back` }),
+    (_, count = '') => ({
+      message: 'strides need a length',
+      suggestion: `${count} x 100 m strides, walk back`,
+    }),
   ],
   [
     /^(\d{3,4})s? *x *(\d{1,2})$/i,
     (_, meters = '', count = '') => ({
       message: 'the number of repeats comes first',
-      instead: `${count} x ${meters} m`,
+      suggestion: `${count} x ${meters} m`,
     }),
   ],
   [
     /^(\d{1,2}) *x *(\d{1,3})(?: *s)? *\/ *(\d{1,3})(?: *s)?$/i,
     (_, count = '', on = '', off = '') => ({
       message: 'work and recovery are written out in brackets',
-      instead: `${count} x (${on} s hard, jog ${off} s)`,
+      suggestion: `${count} x (${on} s hard, jog ${off} s)`,
     }),
   ],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
     (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
       message: 'a time for each repeat is written with in, and a recovery begins with its word',
-      instead: `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
+      suggestion: `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
     }),
   ],
   [
     /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
     (_, words = '', count = '', amount = '', unit = '') => ({
       message: 'the repeats come first, and words of your own last, in quotes',
-      instead: `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
+      suggestion: `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
     }),
   ],
 ]
@@ -365,7 +369,7 @@ function goalAnswer(count: string, unit: string, race: string, time: string, res
   const aboutDate = rest.trim() === '' || on !== undefined ? '' : ', and its date as on 2027-04-18'
   return {
     message: `a goal is written as a distance in a time${aboutDate}`,
-    instead: `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`,
+    suggestion: `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`,
   }
 }
 
@@ -396,8 +400,8 @@ export function hastyAnswer(
   for (const [pattern, answer] of answersOf[rule] ?? []) {
     const found = pattern.exec(text.trim())
     if (found === null) continue
-    const { message, instead } = answer(...found)
-    if (instead !== null && isReadable(instead)) return { message, instead }
+    const { message, suggestion } = answer(...found)
+    if (suggestion !== null && isReadable(suggestion)) return { message, suggestion }
   }
   if (rule === 'runItem') return severalIntervals(text, isReadable)
   for (const [pattern, answer] of rule === 'liftItem' ? incompleteLifts : []) {
@@ -422,7 +426,7 @@ export function ownWordsLast(
     /^(.*[\d%\p{L})]) +(?:\(([^()"]+)\)|(\p{L}[\p{L} '-]*))$/u.exec(text.trim()) ?? []
   const words = inBrackets ?? bare ?? ''
   if (words === '' || (bare !== undefined && clauseWord.test(bare)) || !isReadable(item)) return null
-  return { message: 'words of your own come last, in quotes', instead: `${item}, "${words}"` }
+  return { message: 'words of your own come last, in quotes', suggestion: `${item}, "${words}"` }
 }
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
@@ -435,5 +439,5 @@ function severalIntervals(text: string, isReadable: (text: string) => boolean): 
     !intervals.every((interval) => /^\d/.test(interval) && isReadable(interval))
   )
     return null
-  return { message: 'each interval is written on a line of its own', instead: intervals.join('\n  ') }
+  return { message: 'each interval is written on a line of its own', suggestion: intervals.join('\n  ') }
 }

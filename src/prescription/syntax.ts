@@ -18,7 +18,7 @@ export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.
 export type Place = readonly [from: number, to: number]
 
 /** `fixed`: the value was replaced with what was probably meant. */
-export interface Wrong {
+export interface Mark {
   at: Place
   message: string
   fixed: boolean
@@ -26,7 +26,7 @@ export interface Wrong {
 
 export interface Node {
   at: Place
-  wrong?: Wrong
+  wrong?: Mark
 }
 
 type Valued<T> = Node & { value: T }

@@ -208,7 +208,7 @@ export function blockLines(
   const bars = block.weeks.map(({ monday, when, planned, done }) => ({
     label: `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`,
     text: '',
-    stretches: [{ value: done?.meters ?? 0, mark: '=' }],
+    segments: [{ value: done?.meters ?? 0, mark: '=' }],
     line: planned.meters ?? planned.taper?.toMeters ?? null,
   }))
   return withGaps([

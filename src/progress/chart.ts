@@ -139,7 +139,7 @@ export interface BarRow {
   /** Printed between label and bar. */
   text: string
   /** Drawn one after the other. */
-  stretches: { value: number; mark: string }[]
+  segments: { value: number; mark: string }[]
   /** A value that `|` marks on the scale; null without one. */
   line?: number | null
 }
@@ -153,11 +153,11 @@ const fewestCells = 5
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
   const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
-  const most = Math.max(0, ...rows.map(({ stretches, line }) => Math.max(sumOf(stretches), line ?? 0)))
+  const most = Math.max(0, ...rows.map(({ segments, line }) => Math.max(sumOf(segments), line ?? 0)))
   const room = columns - label - text - 4
   const width = room < fewestCells ? 0 : room
   return rows.map((row) => {
-    const bar = row.stretches.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
+    const bar = row.segments.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
     const drawn = withLine(bar, cells(row.line ?? 0, most, width))
     return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${drawn}`.trimEnd()
   })
@@ -168,8 +168,8 @@ function withLine(bar: string, cell: number): string {
   return cell === 0 ? bar : `${bar.slice(0, cell - 1).padEnd(cell - 1)}|${bar.slice(cell)}`
 }
 
-function sumOf(stretches: BarRow['stretches']): number {
-  return stretches.reduce((sum, { value }) => sum + value, 0)
+function sumOf(segments: BarRow['segments']): number {
+  return segments.reduce((sum, { value }) => sum + value, 0)
 }
 
 function cells(value: number, most: number, width: number): number {

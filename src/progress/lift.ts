@@ -349,7 +349,7 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
       ...(hasReps ? [`${String(reps).padStart(3)} reps`] : []),
       ...(hasTonnage ? [amount(tonnageKg, unit)] : []),
     ].join(' '),
-    stretches: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
+    segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
   }))
   const said = ['sets', ...(hasReps ? ['repetitions'] : []), ...(hasTonnage ? [`tonnage in ${unit}`] : [])]
   const head = `by week from Monday: ${said.join(', ')}`

@@ -123,7 +123,7 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
   const rows = weeks.map((week) => ({
     label: weekText(week, columns),
     text: `${sumText(week.run, week).padStart(5)} ${sumText(week.lift, week).padStart(5)}`,
-    stretches: [
+    segments: [
       { value: week.run, mark: '=' },
       { value: week.lift, mark: '#' },
     ],

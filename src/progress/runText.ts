@@ -32,7 +32,7 @@ function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', column
   const rows = weeks.map(({ meters, goalPaceShare, ...week }) => ({
     label: weekText(week, columns),
     text: `${distanceOf(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
-    stretches: [{ value: meters, mark: '=' }],
+    segments: [{ value: meters, mark: '=' }],
   }))
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [...wrapped(`by week from Monday: ${unit}${share}`, 0, columns), ...barLines(rows, columns)]

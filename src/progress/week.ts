@@ -209,14 +209,14 @@ function contactsOf(state: SessionState): number {
     .reduce((sum, { result, side }) => sum + (result.reps ?? 0) * (side === null ? 1 : 2), 0)
 }
 
-type Stretch = { meters: number | null; seconds: number | null }
+type RunDone = { meters: number | null; seconds: number | null }
 
 const longMeters = 15_000
 const longSeconds = 4500
 
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
-function specialOf(state: SessionState, run: (step: IntervalStep) => Stretch | null): WeekDay['special'] {
+function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | null): WeekDay['special'] {
   const intervals = state.steps.flatMap((step) => {
     if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return []
     const done = run(step)
@@ -236,7 +236,7 @@ function specialOf(state: SessionState, run: (step: IntervalStep) => Stretch | n
 /** @param run the values by which an interval may be hard; null skips it */
 function hardOf(
   state: SessionState,
-  run: (step: IntervalStep) => Stretch | null,
+  run: (step: IntervalStep) => RunDone | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
   for (const step of state.steps) {

@@ -87,7 +87,7 @@ export function undo(model: RecorderModel, context: RecorderContext): Updated {
   const back = undoOf(model.events)
   if (!back) return { model, effects: [] }
   const what = back.times.length > 1 ? resultsWere(model, back.times) : whatWas(model.state, back.last)
-  if (back.isBeat)
+  if (back.isAdvance)
     return { model: { ...model, mode: { kind: 'undoing', from: back.from, what } }, effects: [] }
   return takeBack(model, { from: back.from, what }, context)
 }

@@ -11,7 +11,6 @@ import {
   isOffered,
   isSameItem,
   type Mode,
-  noBeat,
   partToClose,
   type RecorderContext,
   type RecorderModel,
@@ -21,6 +20,7 @@ import {
   stepUnderWay,
   swappable,
   type Updated,
+  whyNoAdvance,
   whyNotOffered,
 } from './model.ts'
 import { applied } from './record.ts'
@@ -49,7 +49,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'Space',
     label: 'begin or done',
     does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
-    unavailable: ({ state }) => noBeat(state),
+    unavailable: ({ state }) => whyNoAdvance(state),
     rank: 1,
   },
   {
@@ -181,7 +181,7 @@ export function rowOf(key: string): KeyRow | null {
 }
 
 /** What Space does now, in a word or two for the footer. */
-export function beatLabel({ state }: RecorderModel): string {
+export function advanceLabel({ state }: RecorderModel): string {
   const { phase } = state
   if (state.held) return 'go on'
   switch (phase.kind) {

@@ -312,7 +312,7 @@ export function whyNotOffered(state: SessionState, step: Step): string | null {
 }
 
 /** Why Space has nothing to begin or to end; null if it has. */
-export function noBeat(state: SessionState): string | null {
+export function whyNoAdvance(state: SessionState): string | null {
   if (state.finished) return 'the session is closed'
   if (state.phase.kind !== 'ready') return null
   const next = stepAhead(state)

@@ -14,7 +14,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import { closesText, isSameItem, noBeat, type RecorderContext, stepNow } from './model.ts'
+import { closesText, isSameItem, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
@@ -62,7 +62,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'fuel':
       return {
         what: fuelText(step),
-        where: `Enter: eaten so, or type what it was; ${noBeat(state) === null ? 'Space goes on without it' : 's skips it'}`,
+        where: `Enter: eaten so, or type what it was; ${whyNoAdvance(state) === null ? 'Space goes on without it' : 's skips it'}`,
         number: null,
       }
     case 'interval':

@@ -5,7 +5,7 @@ import { sumOfFoods } from '../session/entry/foods.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { answerEvents, beatEvents } from '../session/press.ts'
+import { advanceEvents, answerEvents } from '../session/press.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
@@ -19,11 +19,11 @@ import {
   type Effect,
   holdUnderWay,
   isSameItem,
-  noBeat,
   type RecorderContext,
   type RecorderModel,
   shortensWhat,
   type Updated,
+  whyNoAdvance,
 } from './model.ts'
 import { painText } from './warnings.ts'
 
@@ -306,11 +306,11 @@ export function recording(model: RecorderModel): RecorderModel {
 }
 
 /** Space moves the session on, or says why it cannot. */
-export function beat(model: RecorderModel, context: RecorderContext): Updated {
-  const events = beatEvents(model.state, model.now)
+export function advance(model: RecorderModel, context: RecorderContext): Updated {
+  const events = advanceEvents(model.state, model.now)
   const plain = { ...model, notice: null, pressedOnce: null }
   if (events.length > 0) return applied(plain, events, context)
-  return { model: { ...plain, notice: noBeat(model.state) }, effects: [] }
+  return { model: { ...plain, notice: whyNoAdvance(model.state) }, effects: [] }
 }
 
 /** Makes this rest or pause longer or shorter by one step. */

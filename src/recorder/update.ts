@@ -14,7 +14,7 @@ import {
   type Updated,
 } from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
-import { applied, beat, recording } from './record.ts'
+import { advance, applied, recording } from './record.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
  * so that a key never acts on a phase that is over. */
@@ -258,7 +258,7 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
   if (takesText(model)) return { model: { ...model, draft: value, notice: null }, effects: [] }
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
   if (model.draft === '') {
-    if (value === ' ') return beat(model, context)
+    if (value === ' ') return advance(model, context)
     if (isCommand(model, value)) return modeOf(mode).onKey(model, mode, value, context)
   }
   if (model.draft === '' && value.trim() === '') return { model, effects: [] }
@@ -288,6 +288,6 @@ function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContex
       return object.onKey(model, mode, pressed, context)
     case 'right':
     case 'pageDown':
-      return plain && model.draft === '' ? beat(model, context) : { model, effects: [] }
+      return plain && model.draft === '' ? advance(model, context) : { model, effects: [] }
   }
 }

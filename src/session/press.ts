@@ -6,7 +6,7 @@ import { intervalBefore, type PhaseOf, type SessionState, stepOf, stepsAhead } f
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
-export function beatEvents(state: SessionState, now: Moment): SessionEvent[] {
+export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   if (state.held) return [{ type: 'resumed', ...when }]
   const { phase } = state

@@ -1,7 +1,7 @@
 import type { Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { applyBeat, phaseAfter, phaseRealigned } from './reduceBeat.ts'
+import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { applyChange } from './reduceChange.ts'
 import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
 import { heldUpTo, inPart } from './timers.ts'
@@ -49,7 +49,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'opened':
       return { ...state, boot: event.boot }
     case 'effortBegun':
-      return at === null ? state : trainingAgain(applyBeat(state, event, at))
+      return at === null ? state : trainingAgain(applyAdvance(state, event, at))
     case 'groupEnded':
     case 'groupBegun':
     case 'effortEnded':
@@ -57,7 +57,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'restChanged':
     case 'held':
     case 'resumed':
-      return at === null ? state : applyBeat(state, event, at)
+      return at === null ? state : applyAdvance(state, event, at)
     case 'setRecorded':
     case 'pieceRecorded':
     case 'prepRecorded':

@@ -2,7 +2,7 @@ import type { PrescribedSet } from '../prescription/model.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { phaseAfter, phaseRealigned } from './reduceBeat.ts'
+import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { type Change, liftItemOf, type Phase, type SessionState, stepAhead, stepOf } from './state.ts'
 
 type ChangeEvent = Extract<

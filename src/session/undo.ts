@@ -1,7 +1,7 @@
 import type { SessionEvent } from './model.ts'
 import { effectiveEvents } from './replay.ts'
 
-const beats = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
+const advances = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
 
 /** What one key press added, which `u` takes back in one go. */
 interface LastDone {
@@ -12,7 +12,7 @@ interface LastDone {
   /** The running steps it timed or skipped: several when their times were typed on one line. */
   times: string[]
   /** It contains a clock step, so undo asks first. */
-  isBeat: boolean
+  isAdvance: boolean
 }
 
 /** What undo would take back. Null if there is nothing, or if a closed part comes first. */
@@ -36,7 +36,7 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
       from: together[0]?.index ?? from,
       last: together.findLast((each) => isTime(each.event))?.event ?? event,
       times: together.flatMap((each) => (isTime(each.event) ? each.event.step : [])),
-      isBeat: together.some((each) => beats.has(each.event.type)),
+      isAdvance: together.some((each) => advances.has(each.event.type)),
     }
   }
   return null

@@ -9,7 +9,7 @@ import {
   unfinishedSessionOf,
 } from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
-import { goalOf, historyGiven, progressGiven, summaryTextOf } from '../../src/app/overWeeks.ts'
+import { goalOf, historyContent, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { readDay, unsavedText } from '../../src/app/recording.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
@@ -160,7 +160,8 @@ describe('results that could not be saved', () => {
 describe('the progress of the app', () => {
   it('has a subject for pain only after a pain, and one for each lift', () => {
     const logbook = openLogbook(temporaryFolder())
-    const names = () => progressGiven(logbook, defaultSettings, '2026-11-26')?.map(({ name }) => name) ?? null
+    const names = () =>
+      progressContent(logbook, defaultSettings, '2026-11-26')?.map(({ name }) => name) ?? null
     expect(names()).toBeNull()
     logbook.create(legs, started, [setRecorded(1), finished]).close()
     expect(names()).toEqual(['all', 'run', 'load', 'front squat'])
@@ -174,7 +175,7 @@ describe('the progress of the app', () => {
   it('is at most 100 columns wide and at least 40', () => {
     const logbook = openLogbook(temporaryFolder())
     logbook.create(legs, started, [setRecorded(1), finished]).close()
-    const [all] = progressGiven(logbook, defaultSettings, '2026-11-26') ?? []
+    const [all] = progressContent(logbook, defaultSettings, '2026-11-26') ?? []
     const widest = (columns: number) => Math.max(...(all?.lines(columns).map((line) => line.length) ?? []))
     expect(all?.lines(300)).toEqual(all?.lines(100))
     expect(all?.lines(20)).toEqual(all?.lines(40))
@@ -277,10 +278,10 @@ describe('the list of what can be opened', () => {
 describe('the history of the app', () => {
   it('has a row for each session, at least 38 columns wide, and nothing without a session', () => {
     const logbook = openLogbook(temporaryFolder())
-    expect(historyGiven(logbook, defaultSettings)).toBeNull()
+    expect(historyContent(logbook, defaultSettings)).toBeNull()
     const file = logbook.create(legs, started, [setRecorded(1), finished])
     file.close()
-    const given = historyGiven(logbook, defaultSettings)
+    const given = historyContent(logbook, defaultSettings)
     const [row] = given?.rows ?? []
     expect(given?.rows.map(({ id }) => id)).toEqual([file.id])
     expect(row?.line(20)).toBe(row?.line(38))

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
 import { takeMorning } from '../../src/app/morning.ts'
-import { decisionsGiven, readable } from '../../src/app/nextDay.ts'
+import { decisionsContent, readable } from '../../src/app/nextDay.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -98,7 +98,7 @@ test('a load added to the body grows by the lightest plate of which there is a p
   const loadWith = (plates: { mass: number; pairs: number }[]) => {
     const settings = { ...defaultSettings, plates: { ...defaultSettings.plates, kg: plates } }
     let path = ''
-    const given = decisionsGiven(id, logbook, settings, '2026-11-26', (saved) => {
+    const given = decisionsContent(id, logbook, settings, '2026-11-26', (saved) => {
       path = saved
     })
     expect(given?.save(new Set(['0.0']), 0)).toBeNull()
@@ -122,7 +122,7 @@ test('a pain of an earlier session counts for a fortnight', () => {
     logbook.create(legs, { ...started, date }, [hurt, finished]).close()
     const today = logbook.create(legs, started, [...thirty(), finished])
     today.close()
-    const given = decisionsGiven(today.id, logbook, defaultSettings, '2026-11-26', () => {})
+    const given = decisionsContent(today.id, logbook, defaultSettings, '2026-11-26', () => {})
     return given?.rows.map(({ text }) => text).join() ?? ''
   }
   expect(reasonWith('2026-11-12')).toContain('left knee')
@@ -136,13 +136,13 @@ test('no decision is given for a day that no rule applies to, and a day that can
   const easy = dayOf('Easy\n\nrun\n  2 km easy\n')
   const session = logbook.create(easy, started, [finished])
   session.close()
-  expect(decisionsGiven(session.id, logbook, defaultSettings, '2026-11-26', () => {})).toBeNull()
+  expect(decisionsContent(session.id, logbook, defaultSettings, '2026-11-26', () => {})).toBeNull()
   const two = openLogbook(twoDays())
   const { id } = two.read('newest').entry
   const blocked = join(folder, 'file')
   writeFileSync(blocked, '')
   const saved: string[] = []
-  const given = decisionsGiven(
+  const given = decisionsContent(
     id,
     { ...two, damages: [], directory: blocked },
     defaultSettings,
@@ -157,7 +157,7 @@ test('a saved day names the session it follows and why each line changed, and it
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry
   const saved: string[][] = []
-  const given = decisionsGiven(id, logbook, defaultSettings, '2026-11-26', (...said) => saved.push(said))
+  const given = decisionsContent(id, logbook, defaultSettings, '2026-11-26', (...said) => saved.push(said))
   if (given === null) throw new Error('nothing was decided')
   expect(given.earliest).toBe(-7)
   expect(given.rows.map((row) => row.id)).toEqual(['0.0', '0.1'])
@@ -176,7 +176,7 @@ test('a saved day names the session it follows and why each line changed, and it
   const session = once.create(legs, started, [...thirty(), finished])
   session.close()
   const paths: string[] = []
-  const same = decisionsGiven(session.id, once, defaultSettings, '2026-11-26', (each) => paths.push(each))
+  const same = decisionsContent(session.id, once, defaultSettings, '2026-11-26', (each) => paths.push(each))
   expect(same?.rows.map((row) => row.text)).toEqual([expect.stringContaining('once more')])
   expect(same?.save(new Set(['0.0']), 0)).toBeNull()
   expect(readFileSync(paths[0] ?? '', 'utf8')).not.toContain('front squat:')
@@ -189,7 +189,7 @@ test('both exercises of a superset are in the row of its line', () => {
   const [, ...events] = session.events
   const file = logbook.create(day, { ...started, fromPaper: true }, events)
   file.close()
-  const given = decisionsGiven(file.id, logbook, defaultSettings, '2026-11-26', () => {})
+  const given = decisionsContent(file.id, logbook, defaultSettings, '2026-11-26', () => {})
   expect(given?.rows).toEqual([{ id: '0.0', text: expect.stringMatching(/^dip: .*; row: /) }])
 })
 
@@ -206,7 +206,7 @@ test('an earlier session that is damaged is left out of the decision', () => {
       return logbook.read(which)
     }
     const reading = { ...logbook, damages: [], read }
-    return decisionsGiven(id, reading, defaultSettings, '2026-11-26', () => {})?.rows[0]?.text
+    return decisionsContent(id, reading, defaultSettings, '2026-11-26', () => {})?.rows[0]?.text
   }
   expect(decided(true)).toContain('once more')
   expect(decided(false)).toContain('twice')
@@ -230,7 +230,7 @@ test('a pain of a later session counts until its day has come, and one that a mo
     .create(legs, { ...started, date: '2026-11-24', at: '2026-11-24T17:40:00.000+01:00' }, [hurt, finished])
     .close()
   const text = (today: string) =>
-    decisionsGiven(file.id, logbook, defaultSettings, today, () => {})?.rows[0]?.text
+    decisionsContent(file.id, logbook, defaultSettings, today, () => {})?.rows[0]?.text
   expect(text('2026-11-23')).not.toContain('left knee')
   expect(text('2026-11-24')).toContain('left knee')
   atTime('2026-11-25T07:00:00+01:00')

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { placeInPlan, wordsOn } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 
 const sample = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -15,13 +15,13 @@ week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 
 function planIn(text: string) {
   const reading = readPlan(text)
-  if ('problems' in reading) throw new Error(printProblems(reading.problems, 'plan.txt'))
+  if ('problems' in reading) throw new Error(printDiagnostics(reading.problems, 'plan.txt'))
   return reading.plan
 }
 
 function problemsIn(text: string): string {
   const reading = readPlan(text)
-  return printProblems('problems' in reading ? reading.problems : reading.warnings, 'plan.txt')
+  return printDiagnostics('problems' in reading ? reading.problems : reading.warnings, 'plan.txt')
 }
 
 describe('readPlan', () => {

@@ -410,7 +410,7 @@ describe('a file without headings', () => {
   function offered(text: string): string | null {
     const reading = readPrescription(text)
     const [first] = 'problems' in reading ? reading.problems : []
-    const whole = first?.instead ?? null
+    const whole = first?.suggestion ?? null
     if (whole !== null) expect(readPrescription(whole)).not.toHaveProperty('problems')
     return whole
   }

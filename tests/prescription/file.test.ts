@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
 import { type Reading, readPrescription } from '../../src/prescription/read.ts'
 
 function read(input: string | Uint8Array): Prescription {
   const reading = readPrescription(input)
-  if ('problems' in reading) throw new Error(printProblems(reading.problems, 'day.txt'))
+  if ('problems' in reading) throw new Error(printDiagnostics(reading.problems, 'day.txt'))
   return reading.prescription
 }
 
@@ -209,12 +209,12 @@ describe('a recovery on its own line', () => {
     ['walk 3:00', 'write 3:00 easy, "walk"'],
     ['stand 1:00', 'leave it out'],
     ['jog back', 'leave it out'],
-  ])('cannot begin or end a part: %s', (line, instead) => {
+  ])('cannot begin or end a part: %s', (line, suggestion) => {
     expect(answers(`Day\nrun\n${line}\n1 km`)).toEqual([
-      `3:1 a recovery is written between two items, not at the start of a part: ${instead}`,
+      `3:1 a recovery is written between two items, not at the start of a part: ${suggestion}`,
     ])
     expect(answers(`Day\nrun\n1 km\n${line}`)).toEqual([
-      `4:1 a recovery is written between two items, not at the end of a part: ${instead}`,
+      `4:1 a recovery is written between two items, not at the end of a part: ${suggestion}`,
     ])
   })
 })
@@ -332,7 +332,7 @@ describe('a character that must not reach a screen', () => {
 describe('printed problems', () => {
   const shown = (input: string) => {
     const reading = readPrescription(input)
-    return printProblems('problems' in reading ? reading.problems : reading.warnings, 'day.txt')
+    return printDiagnostics('problems' in reading ? reading.problems : reading.warnings, 'day.txt')
   }
 
   it('point at the place, with the line indented by two spaces', () => {
@@ -452,7 +452,7 @@ describe('a file without headings', () => {
   const answered = (text: string) => {
     const reading = readPrescription(text)
     if ('prescription' in reading) throw new Error('read')
-    return reading.problems.map(({ instead }) => instead)
+    return reading.problems.map(({ suggestion }) => suggestion)
   }
 
   it('is answered with the whole file, ready to paste', () => {
@@ -491,7 +491,7 @@ fuel
     expect(readPrescription(whole)).toHaveProperty('prescription')
     const reading = readPrescription(text)
     if ('problems' in reading)
-      expect(printProblems(reading.problems, 'day.txt')).toContain(`\n\n${whole.trimEnd()}`)
+      expect(printDiagnostics(reading.problems, 'day.txt')).toContain(`\n\n${whole.trimEnd()}`)
   })
 
   it('gets a title if its first line is an item', () => {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
+import { mostDiagnostics, printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { mostProblems, printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readLines } from '../../src/prescription/reader.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
@@ -14,9 +14,9 @@ function answerOf(input: Uint8Array | string): string {
   const reading = readPrescription(input)
   const shown =
     'problems' in reading
-      ? printProblems(reading.problems, 'day.txt')
+      ? printDiagnostics(reading.problems, 'day.txt')
       : printPrescription(reading.prescription)
-  if ('problems' in reading) expect(reading.problems.length).toBeLessThanOrEqual(mostProblems + 1)
+  if ('problems' in reading) expect(reading.problems.length).toBeLessThanOrEqual(mostDiagnostics + 1)
   expect(shown).not.toMatch(/[\u0000-\u0009\u000B-\u001F\u007F-\u009F\u2028\u2029\u202A-\u202E\u2066-\u2069]/)
   return shown
 }
@@ -126,9 +126,9 @@ test('suggested lines can be read, and what is read prints as text that reads th
         expect('prescription' in again && printPrescription(again.prescription)).toBe(printed)
         return
       }
-      for (const { instead } of reading.problems) {
-        if (instead === null || /^(?:prep|run|cross|lift|fuel)(?::|\n|$)/.test(instead)) continue
-        const problems = readPrescription(file(instead))
+      for (const { suggestion } of reading.problems) {
+        if (suggestion === null || /^(?:prep|run|cross|lift|fuel)(?::|\n|$)/.test(suggestion)) continue
+        const problems = readPrescription(file(suggestion))
         const unread =
           'problems' in problems
             ? problems.problems.filter(({ message }) => message.includes('cannot be read'))

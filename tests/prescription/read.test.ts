@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { headerNames } from '../../src/prescription/headers.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { partKinds } from '../../src/prescription/syntax.ts'
 
@@ -10,9 +10,9 @@ import { partKinds } from '../../src/prescription/syntax.ts'
 function printed(part: string, line: string): string {
   const head = 'Day\nunits: km kg\ngoal: 10 km in 39:30\nmax: squat 100 kg\n'
   const reading = readPrescription(`${head}${part}\n${line}`)
-  if ('problems' in reading) return printProblems(reading.problems, 'day.txt')
+  if ('problems' in reading) return printDiagnostics(reading.problems, 'day.txt')
   const other = reading.warnings.filter(({ message }) => !message.startsWith('no exercise of this day'))
-  if (other.length > 0) return printProblems(other, 'day.txt')
+  if (other.length > 0) return printDiagnostics(other, 'day.txt')
   return itemsOf(reading.prescription.parts[0]!).map(printItem).join('\n')
 }
 

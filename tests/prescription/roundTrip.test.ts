@@ -1,14 +1,14 @@
 import { expect, test } from 'vitest'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
 function read(input: string): Prescription {
   const reading = readPrescription(input)
-  if ('problems' in reading) throw new Error(`${printProblems(reading.problems, 'day.txt')}\n\n${input}`)
+  if ('problems' in reading) throw new Error(`${printDiagnostics(reading.problems, 'day.txt')}\n\n${input}`)
   return reading.prescription
 }
 

@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { publishedSchema } from '../publishedSchema.ts'
 
@@ -13,7 +13,7 @@ const isPrescription = publishedSchema('prescription')
 
 function read(input: string | Uint8Array): Prescription {
   const reading = readPrescription(input)
-  if ('problems' in reading) throw new Error(printProblems(reading.problems, 'day.txt'))
+  if ('problems' in reading) throw new Error(printDiagnostics(reading.problems, 'day.txt'))
   expect(reading.warnings).toEqual([])
   return reading.prescription
 }

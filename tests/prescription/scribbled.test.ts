@@ -346,10 +346,10 @@ it.each(lines)('%s: %s is %s', (part, line, kind, text) => {
   }
   const problems = 'problems' in reading ? reading.problems : []
   expect(problems.length).toBeGreaterThan(0)
-  const instead = problems.map((problem) => problem.instead).find((offered) => offered !== null) ?? null
-  expect(instead).toBe(kind === 'write' ? text : null)
+  const suggestion = problems.map((problem) => problem.suggestion).find((offered) => offered !== null) ?? null
+  expect(suggestion).toBe(kind === 'write' ? text : null)
   for (const problem of problems)
-    if (problem.instead !== null) expect(offends(part, problem.instead)).toBeNull()
+    if (problem.suggestion !== null) expect(offends(part, problem.suggestion)).toBeNull()
   if (kind === 'write') expect(offends(part, text)).toBeNull()
   else expect(problems[0]?.message.startsWith(text)).toBe(true)
 })
@@ -390,8 +390,8 @@ it('whatever typing errors they have, a suggested line can be read', () => {
     fc.property(slip, ({ line: [part, line], at, out, put }) => {
       const from = at % (line.length + 1)
       const reading = readingOf(part, `${line.slice(0, from)}${put}${line.slice(from + out)}`)
-      for (const { instead } of 'problems' in reading ? reading.problems : []) {
-        if (instead !== null) expect(offends(part, instead)).toBeNull()
+      for (const { suggestion } of 'problems' in reading ? reading.problems : []) {
+        if (suggestion !== null) expect(offends(part, suggestion)).toBeNull()
       }
     }),
     times(150),

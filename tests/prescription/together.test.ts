@@ -10,7 +10,7 @@ const dayOf = (lift: string) => readPrescription(`Day\n\nlift\n${lift.replace(/^
 function answersTo(lift: string): Record<number, string | null> {
   const reading = dayOf(lift)
   if (!('problems' in reading)) throw new Error('it is read')
-  return Object.fromEntries(reading.problems.map(({ line, instead }) => [line, instead]))
+  return Object.fromEntries(reading.problems.map(({ line, suggestion }) => [line, suggestion]))
 }
 
 const below: [lines: string, write: string][] = [
@@ -54,7 +54,7 @@ describe('exercises below a heading of rounds, or with labels', () => {
 
   test('get an example if only the athlete knows how many rounds there are', () => {
     const reading = dayOf('circuit\n  10 push-up\n  12 lunge')
-    expect(reading).toMatchObject({ problems: [{ line: 4, instead: null }] })
+    expect(reading).toMatchObject({ problems: [{ line: 4, suggestion: null }] })
   })
 
   test('are no groups: a heading without lines, and a line with a label of its own, which is left out', () => {
@@ -100,7 +100,7 @@ describe('a circuit', () => {
   test.each(lines.slice(1))('without a heading is answered with the whole day: %s', (line) => {
     if (line.startsWith('circuit:')) return
     expect(readPrescription(`Day\n\n${line}\n`)).toMatchObject({
-      problems: [{ line: 3, instead: `Day\n\nlift\n  ${rounds}\n` }],
+      problems: [{ line: 3, suggestion: `Day\n\nlift\n  ${rounds}\n` }],
     })
   })
 
@@ -108,7 +108,7 @@ describe('a circuit', () => {
     'without a heading and without rounds is sent below lift: %s',
     (line) => {
       const reading = readPrescription(`Day\n\n${line}\n  10 push-up\n  12 lunge\n`)
-      expect(reading).toMatchObject({ problems: [{ line: 3, instead: null }] })
+      expect(reading).toMatchObject({ problems: [{ line: 3, suggestion: null }] })
       expect('problems' in reading && reading.problems[0]?.message).toMatch(
         /: write lift on the line above, /,
       )

@@ -26,7 +26,7 @@ describe('a percentage of a training max', () => {
   ]
   it.each(rows)('%s is refused, with the line to write', (line, instead) => {
     const problems = problemsOf(['max: squat 140 kg', 'lift', line])
-    expect(problems.map((problem) => problem.instead)).toEqual([instead])
+    expect(problems.map((problem) => problem.suggestion)).toEqual([instead])
     expect(problems[0]?.message).toContain('not of a training max')
     if (instead !== null) expect(problemsOf(['max: squat 140 kg', 'lift', instead])).toEqual([])
   })
@@ -40,7 +40,7 @@ describe('a percentage of a training max', () => {
 
   it('is refused as a maximum', () => {
     const [problem] = problemsOf(['max: squat TM 126 kg', 'lift', 'squat 3 x 5 @ 85%'])
-    expect(problem?.instead).toBe('max: squat 140 kg')
+    expect(problem?.suggestion).toBe('max: squat 140 kg')
     expect(problemsOf(['tm: squat 126 kg', 'lift', 'squat 3 x 5'])[0]?.message).toContain('write max:')
   })
 })

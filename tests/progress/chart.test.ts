@@ -73,16 +73,16 @@ describe('a chart in characters', () => {
 describe('bars in characters', () => {
   it('share one scale from 0, and show every value above 0', () => {
     const rows = [
-      { label: 'W47', text: '40.0', stretches: [{ value: 40, mark: '=' }] },
+      { label: 'W47', text: '40.0', segments: [{ value: 40, mark: '=' }] },
       {
         label: 'W48',
         text: '0.1',
-        stretches: [
+        segments: [
           { value: 0.1, mark: '=' },
           { value: 20, mark: '#' },
         ],
       },
-      { label: 'W49', text: '0.0', stretches: [{ value: 0, mark: '=' }] },
+      { label: 'W49', text: '0.0', segments: [{ value: 0, mark: '=' }] },
     ]
     expect(barLines(rows, 31)).toEqual([
       'W47  40.0  ====================',

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import type { ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { welcomeText } from '../../src/app/firstStart.ts'
-import { historyGiven, progressGiven } from '../../src/app/overWeeks.ts'
+import { historyContent, progressContent } from '../../src/app/overWeeks.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
@@ -122,7 +122,7 @@ const screens: Record<string, () => ReactNode> = {
     />
   ),
   history: () => {
-    const given = historyGiven(openLogbook(weeks), defaultSettings)
+    const given = historyContent(openLogbook(weeks), defaultSettings)
     const enter = { label: 'its summary', does: 'shows the summary of the session' }
     return (
       given && (
@@ -151,7 +151,7 @@ const screens: Record<string, () => ReactNode> = {
     />
   ),
   progress: () => {
-    const subjects = progressGiven(openLogbook(weeks), defaultSettings, '2026-11-25')
+    const subjects = progressContent(openLogbook(weeks), defaultSettings, '2026-11-25')
     return subjects && <Progress subjects={subjects} leave={() => {}} />
   },
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effortWording, readMinutes, readPartEffort } from '../../src/session/entry/effort.ts'
+import { effortWording, readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
 
 describe('the effort of a part', () => {
   it.each([
@@ -16,13 +16,13 @@ describe('the effort of a part', () => {
     ['0.5', 0.5],
     ['9.500', 9.5],
   ])('%j is read', (text, value) => {
-    expect(readPartEffort(text)).toEqual({ outcome: 'answer', value })
+    expect(readSessionRpe(text)).toEqual({ outcome: 'answer', value })
   })
 
   it.each(['11', '10.5', '-1', '7.25', '8 of 10', 'a8', '8.5000', '1000', 'NaN', '1e1', 'brutal'])(
     '%j is refused',
     (text) => {
-      expect(readPartEffort(text)).toEqual({
+      expect(readSessionRpe(text)).toEqual({
         outcome: 'error',
         message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
       })
@@ -32,7 +32,7 @@ describe('the effort of a part', () => {
   // Foster et al. 2001, J Strength Cond Res 15(1):109-115, table 1 (the modified category ratio scale).
   it('has the words of its source', () => {
     for (const { value, words } of effortWording)
-      expect(readPartEffort(words)).toEqual({ outcome: 'answer', value })
+      expect(readSessionRpe(words)).toEqual({ outcome: 'answer', value })
     expect(effortWording.map(({ value }) => value)).toEqual([0, 1, 2, 3, 4, 5, 7, 10])
   })
 })

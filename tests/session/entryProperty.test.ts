@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readMinutes, readPartEffort } from '../../src/session/entry/effort.ts'
+import { readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
 import { readEntries } from '../../src/session/entry/several.ts'
@@ -217,7 +217,7 @@ describe('any text', () => {
   it('is an effort from 0 to 10 in halves and minutes within a day, or none', () => {
     fc.assert(
       fc.property(anything, (text) => {
-        const effort = readPartEffort(text)
+        const effort = readSessionRpe(text)
         if (effort.outcome === 'answer' && effort.value !== null) {
           expect(effort.value >= 0 && effort.value <= 10 && Number.isInteger(effort.value * 2)).toBe(true)
         }
@@ -242,7 +242,7 @@ describe('any text', () => {
       message: expect.stringMatching(/^an entry has at most 500 characters, /),
     }
     for (const what of everyAsked) expect(readEntries(text, [what, what])).toEqual(refused)
-    expect(readPartEffort(text)).toMatchObject({ outcome: 'error' })
+    expect(readSessionRpe(text)).toMatchObject({ outcome: 'error' })
     expect(readMinutes(text)).toMatchObject({ outcome: 'error' })
   })
 })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { printProblems } from '../../src/prescription/problem.ts'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/foods.ts'
 
 const { foods, problems } = readFoods(plainFoods)
@@ -48,7 +48,7 @@ describe('readFoods', () => {
     ['egg: 1 C, some, more', 'foods.txt:1:11: "some" is not known here.'],
     ['a\u0007b: 1 C', 'foods.txt:1:2: this character cannot be shown: take it out'],
   ])('answers %j with what to write', (text, message) => {
-    expect(printProblems(readFoods(text).problems, 'foods.txt')).toContain(message)
+    expect(printDiagnostics(readFoods(text).problems, 'foods.txt')).toContain(message)
   })
 
   it.each([

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { printProblems } from '../../src/prescription/problem.ts'
 import { SessionEvent } from '../../src/session/model.ts'
 import { type PaperOptions, readPaper } from '../../src/session/paper/paper.ts'
 import { replay } from '../../src/session/replay.ts'
@@ -56,7 +56,7 @@ function eventsIn(results: string, prescription: Prescription = day): SessionEve
 
 function problemsIn(results: string, prescription: Prescription = day): string {
   const reading = read(results, prescription)
-  return reading.outcome === 'problems' ? printProblems(reading.problems, 'results.txt') : reading.outcome
+  return reading.outcome === 'problems' ? printDiagnostics(reading.problems, 'results.txt') : reading.outcome
 }
 
 const resultsOf = (events: SessionEvent[]) =>
@@ -671,7 +671,7 @@ describe('any results file', () => {
           )
         } else if (reading.outcome === 'problems') {
           expect(reading.problems.length).toBeGreaterThan(0)
-          expect(printProblems(reading.problems, 'results.txt')).not.toMatch(
+          expect(printDiagnostics(reading.problems, 'results.txt')).not.toMatch(
             /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/,
           )
         }

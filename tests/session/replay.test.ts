@@ -253,7 +253,7 @@ describe('one key press', () => {
   })
   const undone = (...events: SessionEvent[]) => {
     const found = undoOf(events)
-    return found && [found.from, found.times.length, found.isBeat]
+    return found && [found.from, found.times.length, found.isAdvance]
   }
 
   test('has all times of a line, with their skips and the comments on them', () => {

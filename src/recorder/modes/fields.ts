@@ -2,7 +2,7 @@ import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
 import type { Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
-import { effortWording, readMinutes, readPartEffort } from '../../session/entry/effort.ts'
+import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import {
@@ -267,7 +267,7 @@ export const closing: ModeObject<'closing'> = {
       const minutes = minutesUnasked(model.state, mode.part)
       return closePart(recording(model), mode.part, null, minutes, context)
     }
-    const reading = mode.stage === 'effort' ? readPartEffort(model.draft) : readMinutes(model.draft)
+    const reading = mode.stage === 'effort' ? readSessionRpe(model.draft) : readMinutes(model.draft)
     if (reading.outcome === 'error') return said(model, reading.message)
     const isTyped = model.draft.trim() !== ''
     if (mode.stage === 'effort') {

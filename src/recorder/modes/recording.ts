@@ -5,7 +5,7 @@ import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
 import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { notedText, noteEvents } from '../changes.ts'
-import { beatLabel, command, keyRows } from '../keys.ts'
+import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
   closesText,
@@ -88,7 +88,7 @@ export const recordingMode: ModeObject<'recording'> = {
 
 /** What a key does now, where that is not always the same. */
 function labelNow(key: string, label: string, model: RecorderModel): string {
-  if (key === 'Space') return beatLabel(model)
+  if (key === 'Space') return advanceLabel(model)
   return key === 'h' && model.state.held ? 'start clock' : label
 }
 

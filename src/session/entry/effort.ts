@@ -128,7 +128,7 @@ export const effortWording: readonly { value: number; words: string }[] = [
 
 /** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. Its scale differs
  * from the RPE of a set. */
-export function readPartEffort(text: string): FigureReading {
+export function readSessionRpe(text: string): FigureReading {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
   const words = effortWording.find((each) => tidied(each.words) === typed)

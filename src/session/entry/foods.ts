@@ -1,5 +1,5 @@
+import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { lineOf, linesOf, shownOf, textOf } from '../../prescription/lines.ts'
-import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
 
@@ -40,13 +40,13 @@ const most = 1000
 /** Reads `foods.txt`, one food a line: its name, what one of it weighs if that is known, and its grams of
  * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
  * to write; the other lines are still read. */
-export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Problem[] } {
+export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Diagnostic[] } {
   const file = textOf(input)
   if (!('bytes' in file)) return { foods: [], problems: [file] }
   const foods: Food[] = []
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   for (const raw of linesOf(file.text, file.bytes)) {
-    if (problems.length >= mostProblems) break
+    if (problems.length >= mostDiagnostics) break
     if ('problem' in raw) {
       problems.push(raw.problem)
       continue
@@ -60,7 +60,7 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
         length: Math.max(1, length),
         message,
         text: shownOf(raw.raw),
-        instead: null,
+        suggestion: null,
         severity: 'error',
       })
     if (bad >= 0) report(bad, 1, 'this character cannot be shown: take it out')

@@ -1,6 +1,6 @@
+import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { lineOf, shownOf } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { FuelStep, Step } from '../../prescription/step.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
@@ -160,7 +160,7 @@ const mostLines = 25_000
 
 export interface PaperLines {
   lines: PaperLine[]
-  problems: Problem[]
+  problems: Diagnostic[]
   /** Every line that may be an entry was recognised. */
   whole: boolean
 }
@@ -170,7 +170,7 @@ export interface PaperLines {
 export function readPaperLines(text: string, prescription: Prescription): PaperLines {
   const names = partNamesOf(prescription)
   const lines: PaperLine[] = []
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   let whole = true
   for (const [index, raw] of text
     .replace(/^\uFEFF/, '')
@@ -185,18 +185,18 @@ export function readPaperLines(text: string, prescription: Prescription): PaperL
         throw new UnreadableLine(`a results file has at most ${mostLines} entries`, true)
     } catch (error) {
       if (!(error instanceof UnreadableLine)) throw error
-      problems.push(problemAt(place, error.message))
+      problems.push(diagnosticAt(place, error.message))
       whole &&= !error.isResult
-      if (problems.length > mostProblems || lines.length > mostLines) break
+      if (problems.length > mostDiagnostics || lines.length > mostLines) break
     }
   }
   return { lines, problems, whole }
 }
 
 /** A problem of a results file at a place in it. */
-export function problemAt(place: PaperPlace, message: string): Problem {
+export function diagnosticAt(place: PaperPlace, message: string): Diagnostic {
   const { line, column, length, shown } = place
-  return { line, column, length, message, text: shown, instead: null, severity: 'error' }
+  return { line, column, length, message, text: shown, suggestion: null, severity: 'error' }
 }
 
 /** The message for a questioned value, and how to insist on it. */
@@ -236,7 +236,7 @@ export interface PaperRemarks {
   /** `step` null: not prescribed. */
   fuel: { when: FuelItem['when']; step: FuelStep | null; result: FuelResult }[]
   notes: { text: string; pain: boolean }[]
-  problems: Problem[]
+  problems: Diagnostic[]
 }
 
 /** Two lines for parts of the same name go to those parts in order, and so do two meals at the same time.
@@ -254,8 +254,8 @@ export function remarksOf(lines: readonly PaperLine[], state: SessionState): Pap
   const meals = state.steps.filter((step) => step.kind === 'fuel')
   for (const line of lines) {
     const problem = put(line, remarks, meals, state)
-    if (problem !== null) remarks.problems.push(problemAt(line.place, problem))
-    if (remarks.problems.length > mostProblems) break
+    if (problem !== null) remarks.problems.push(diagnosticAt(line.place, problem))
+    if (remarks.problems.length > mostDiagnostics) break
   }
   return remarks
 }

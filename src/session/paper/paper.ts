@@ -1,17 +1,17 @@
+import type { Diagnostic } from '../../prescription/diagnostic.ts'
 import { expand } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
-import type { Problem } from '../../prescription/problem.ts'
 import type { ExpandedPart } from '../../prescription/step.ts'
 import type { SessionEvent } from '../model.ts'
 import { recordedEvent, remarks as skippedRemarks } from '../press.ts'
 import { startOf } from '../state.ts'
 import {
   type ClockTime,
+  diagnosticAt,
   type PaperAnswer,
   type PaperLine,
   type PaperRemarks,
   type PlacedEntry,
-  problemAt,
   readPaperLines,
   remarksOf,
   unlessInsisted,
@@ -33,7 +33,7 @@ export interface PaperOptions {
 export type PaperReading =
   | { outcome: 'session'; start: SessionStarted; events: SessionEvent[] }
   /** Nothing can be stored. */
-  | { outcome: 'problems'; problems: Problem[] }
+  | { outcome: 'problems'; problems: Diagnostic[] }
   /** Neither file has a date, and none was given. */
   | { outcome: 'noDate' }
   /** The file is empty. */
@@ -127,14 +127,14 @@ const day = 24 * 3600
 const backAtMidnight = 12 * 3600
 
 export interface PaperTimes {
-  problems: Problem[]
+  problems: Diagnostic[]
   /** The times of the start and of each entry, null if not written. */
   instants: (date: string, instantOf: PaperTime) => { start: string | null; entries: (string | null)[] }
 }
 
 /** @param start the written start; null without one */
 export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   const seconds: (number | null)[] = []
   let latest = start ?? 0
   for (const { clock, insists, place } of entries) {
@@ -146,7 +146,7 @@ export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]
     if (since < latest - backAtMidnight) since += day
     if (since < latest && !insists) {
       problems.push(
-        problemAt(
+        diagnosticAt(
           place,
           unlessInsisted(`${timeText(clock)} is earlier than ${timeText(latest % day)} before it`),
         ),

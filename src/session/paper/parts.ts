@@ -1,5 +1,5 @@
 import type { Prescription } from '../../prescription/model.ts'
-import { readMinutes, readPartEffort } from '../entry/effort.ts'
+import { readMinutes, readSessionRpe } from '../entry/effort.ts'
 
 /* How a results file names the parts of a day, and what it says about them. */
 
@@ -64,7 +64,7 @@ export function readClosing(text: string): ClosingReading {
       message: `how a part was is written "effort 8, 62 min"; "${text}" is not understood`,
     }
   }
-  const value = readPartEffort(effort[1] ?? '')
+  const value = readSessionRpe(effort[1] ?? '')
   if (value.outcome === 'error') return value
   return { outcome: 'answer', effort: value.value, minutes: minutes.value }
 }

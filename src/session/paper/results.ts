@@ -1,12 +1,12 @@
+import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { isEntry } from '../../prescription/plan.ts'
-import { mostProblems, type Problem } from '../../prescription/problem.ts'
 import type { ExpandedPart, Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { differencesOf } from '../entry/load.ts'
 import { printEntry } from '../entry/print.ts'
 import { type Prompt, promptOf } from '../prompt.ts'
 import type { Recorded, SessionState } from '../state.ts'
-import { type PaperAnswer, type PlacedEntry, problemAt, takenFrom } from './lines.ts'
+import { diagnosticAt, type PaperAnswer, type PlacedEntry, takenFrom } from './lines.ts'
 
 /* Compares the entries of a results file with the prompts of the recorder. */
 
@@ -15,22 +15,22 @@ import { type PaperAnswer, type PlacedEntry, problemAt, takenFrom } from './line
 export function answersOf(
   entries: readonly PlacedEntry[],
   start: SessionState,
-): { answers: PaperAnswer[]; problems: Problem[] } {
+): { answers: PaperAnswer[]; problems: Diagnostic[] } {
   const steps = start.steps.filter(isEntry)
   const recorded = new Map<string, Recorded>()
   const answers: PaperAnswer[] = []
-  const problems: Problem[] = []
+  const problems: Diagnostic[] = []
   for (const [index, entry] of entries.entries()) {
     const step = steps[index]
     if (step === undefined) {
-      problems.push(problemAt(entry.place, tooMany(steps.length)))
+      problems.push(diagnosticAt(entry.place, tooMany(steps.length)))
       break
     }
     const asked = promptOf(itemOf(start, step, recorded), step.id) as Prompt
     const taken = takenFrom(entry, asked)
     if (typeof taken === 'string') {
-      problems.push(problemAt(entry.place, `${taken} (expected here: ${expectedText(step, start.parts)})`))
-      if (problems.length > mostProblems) break
+      problems.push(diagnosticAt(entry.place, `${taken} (expected here: ${expectedText(step, start.parts)})`))
+      if (problems.length > mostDiagnostics) break
       continue
     }
     answers.push({ step, asked, answer: taken, entry })
@@ -66,7 +66,7 @@ function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
 
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
  * unless one of the lines insists. */
-export function paperTotals(answers: readonly PaperAnswer[]): Problem[] {
+export function paperTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
   return worksOf(answers).flatMap((work) => {
     const first = work[0]
     if (first === undefined || work.some(({ entry }) => entry.insists)) return []
@@ -83,7 +83,7 @@ export function paperTotals(answers: readonly PaperAnswer[]): Problem[] {
     })
     const lines = `lines ${first.entry.place.line} to ${last.entry.place.line}`
     const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
-    return [problemAt(first.entry.place, message)]
+    return [diagnosticAt(first.entry.place, message)]
   })
 }
 

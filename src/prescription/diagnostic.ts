@@ -1,6 +1,6 @@
 /* What is wrong with a prescription, and how to print it. */
 
-export interface Problem {
+export interface Diagnostic {
   /** From 1. */
   line: number
   /** In characters (code points) from 1. */
@@ -12,34 +12,34 @@ export interface Problem {
   /** The line of the file; every refused character is one U+FFFD. */
   text: string
   /** The whole corrected line, or the whole file if headings are missing; null if unknown. */
-  instead: string | null
+  suggestion: string | null
   severity: 'error' | 'warning'
 }
 
 /** An error of one character, without a line to write instead. */
-export function errorAt(line: number, column: number, message: string, text = ''): Problem {
-  return { line, column, length: 1, message, text, instead: null, severity: 'error' }
+export function errorAt(line: number, column: number, message: string, text = ''): Diagnostic {
+  return { line, column, length: 1, message, text, suggestion: null, severity: 'error' }
 }
 
 /** The most problems that are collected. */
-export const mostProblems = 100
+export const mostDiagnostics = 100
 const mostShown = 76
 
 /** Prints problems: `day.txt:9:15: message`, the line indented by two spaces, and carets under the place.
  * After a hundred, "… and more".
  * @param file name of the file, printed before each problem */
-export function printProblems(problems: Problem[], file: string): string {
-  const shown = problems.slice(0, mostProblems).map((problem) => printProblem(problem, file))
-  if (problems.length > mostProblems) shown.push('… and more')
+export function printDiagnostics(problems: Diagnostic[], file: string): string {
+  const shown = problems.slice(0, mostDiagnostics).map((problem) => printDiagnostic(problem, file))
+  if (problems.length > mostDiagnostics) shown.push('… and more')
   return shown.join('\n')
 }
 
-function printProblem(problem: Problem, file: string): string {
+function printDiagnostic(problem: Diagnostic, file: string): string {
   const kind = problem.severity === 'warning' ? 'warning: ' : ''
   const head = `${file}:${problem.line}:${problem.column}: ${kind}${problem.message}`
   const { text, from } = clipped([...problem.text], problem.column - 1)
-  const whole = problem.instead?.includes('\n\n')
-    ? `\n\nThe whole file as it would be read:\n\n${problem.instead.trimEnd()}`
+  const whole = problem.suggestion?.includes('\n\n')
+    ? `\n\nThe whole file as it would be read:\n\n${problem.suggestion.trimEnd()}`
     : ''
   if (text.trim() === '') return head + whole
   const carets = Math.max(1, Math.min(problem.length, [...text].length - from || 1))

@@ -15,7 +15,7 @@ import {
   resume,
 } from './timers.ts'
 
-type BeatEvent = Extract<
+type AdvanceEvent = Extract<
   SessionEvent,
   {
     type:
@@ -32,7 +32,7 @@ type BeatEvent = Extract<
 
 /** Applies an event that moves the session on (a start, an end, the end of a rest). The phase decides first, then
  * the event. */
-export function applyBeat(state: SessionState, event: BeatEvent, at: Moment): SessionState {
+export function applyAdvance(state: SessionState, event: AdvanceEvent, at: Moment): SessionState {
   if (event.type === 'held') return hold(state, event.since, at)
   if (event.type === 'resumed') return resume(state, at)
   const { phase } = state

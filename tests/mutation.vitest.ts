@@ -12,7 +12,7 @@ const testsOf: Record<string, string[]> = {
   progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
   logbook: ['logbook/*', 'commands/morning', 'faults/crash'],
   recorder: ['recorder/*'],
-  app: ['app/*', 'commands/reopen'],
+  app: ['app/*', 'commands/{reopen,next}'],
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/

@@ -1,12 +1,13 @@
 import { join } from 'node:path'
 import { defineConfig } from 'vitest/config'
-import { shared } from './vitest.config.ts'
+import { drawsFast, shared } from './vitest.config.ts'
 
 /* npm run soak: the tests that need real seconds, those of faults with every case instead of
  * some, and properties with thirty times as many drawn cases, one after the other. */
 
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
+  ...drawsFast,
   test: {
     ...shared,
     env: { ...shared.env, PAUSEBOOK_FAULTS: 'all', PAUSEBOOK_FUZZ: '30' },

@@ -97,8 +97,8 @@ function rankOf({ date, when }: DayChoice, today: string): number {
   if (when === doneToday) return ranks.done
   if (date === null) return ranks.undated
   const ahead = differenceInCalendarDays(parseISO(date), parseISO(today))
-  if (ahead === 0) return ranks.today
   if (ahead < 0) return ranks.earlier
+  if (ahead === 0) return ranks.today
   return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
@@ -252,7 +252,6 @@ export function damageText(logbook: Logbook): string | null {
 
 /** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  if (rotation.length === 0) return null
   const due = dueOf(rotation, doneDays(logbook))
   if (!due) return null
   return due.last === null

@@ -135,7 +135,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
 
 function isWarningIn(entry: IndexEntry): boolean {
   const isNamed = entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
-  return isNamed || (entry.summary()?.notes.some((note) => isWarning(note, false)) ?? false)
+  return isNamed || entry.summary()?.notes.some((note) => isWarning(note, false)) === true
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
@@ -245,12 +245,17 @@ function kilogramsLifted(load: LiftedLoad): number {
   return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
+interface Estimate {
+  name: string
+  kg: number
+  atLeast: boolean
+  daysAgo: number
+  date: string
+}
+
 /** The maxima for loads by percent if the file names none. */
 function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['maxima'] {
-  const estimates = new Map<
-    string,
-    { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
-  >()
+  const estimates = new Map<string, Estimate[]>()
   for (const entry of entries) {
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures
@@ -263,9 +268,10 @@ function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['max
   }
   return [...estimates.values()].flatMap((each) => {
     const basis = percentBasis(each)
-    const [newest, ...others] = basis?.from ?? []
-    if (basis === null || newest === undefined || basis.kg <= 0) return []
-    const from = others.length === 0 ? 'estimate of' : `mean of ${others.length + 1} estimates to`
-    return [{ name: newest.name, kg: basis.kg, basis: `${from} ${newest.date}` }]
+    // Of a lift done with assistance the estimate may be 0 kg or less.
+    if (basis === null || basis.kg <= 0) return []
+    const [{ name, date }] = basis.from as [Estimate, ...Estimate[]]
+    const from = basis.from.length === 1 ? 'estimate of' : `mean of ${basis.from.length} estimates to`
+    return [{ name, kg: basis.kg, basis: `${from} ${date}` }]
   })
 }

@@ -331,15 +331,21 @@ export function basisOf(settings: Settings, date: string): string {
   return `${version}-${settings.formula}-${hash.toString(36)}`
 }
 
+interface Estimate {
+  name: string
+  kg: number
+  atLeast: boolean
+  daysAgo: number
+  /** YYYY-MM-DD */
+  date: string
+}
+
 /** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
  * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
  * @param entries sessions of any days; later ones are ignored
  * @param date local, YYYY-MM-DD */
 export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
-  const estimates = new Map<
-    string,
-    { name: string; kg: number; atLeast: boolean; daysAgo: number; date: string }[]
-  >()
+  const estimates = new Map<string, Estimate[]>()
   for (const entry of entries) {
     const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
     // Skips older sessions without reading them; percentBasis then checks the age to the day.
@@ -354,11 +360,11 @@ export function maximaOn(entries: readonly IndexEntry[], date: string): SessionS
   }
   return [...estimates.values()].flatMap((ofExercise) => {
     const basis = percentBasis(ofExercise)
-    const [newest, ...others] = basis?.from ?? []
-    if (basis === null || newest === undefined) return []
+    if (basis === null) return []
+    const [newest] = basis.from as [Estimate, ...Estimate[]]
     const date = format(parseISO(newest.date), 'd MMM yyyy')
-    const from =
-      others.length === 0 ? `estimate of ${date}` : `mean of ${basis.from.length} estimates to ${date}`
+    const { length } = basis.from
+    const from = length === 1 ? `estimate of ${date}` : `mean of ${length} estimates to ${date}`
     return [{ name: newest.name, kg: basis.kg, basis: from }]
   })
 }

@@ -147,11 +147,12 @@ function readYear(logbook: string, year: string): YearReading {
   const path = join(logbook, 'mornings', `${year}.json`)
   const reading = readFile(path)
   if (reading !== null && 'events' in reading) return { ...reading, wrong: null, isEarlier: false }
-  const none = { events: [], isEarlier: false, isSealed: true }
   const earlier = reading === null || reading.isRuined ? readFile(backupOf(path)) : null
   if (earlier !== null && 'events' in earlier)
     return { events: earlier.events, wrong: reading?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
-  return { ...none, wrong: reading?.wrong ?? null }
+  const wrong =
+    earlier === null ? null : `is gone, and the copy before it (${year}.json.bak) ${earlier.wrong}`
+  return { events: [], wrong: reading?.wrong ?? wrong, isEarlier: false, isSealed: true }
 }
 
 /** Null without a file. */

@@ -424,16 +424,27 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
 
 /* Checks what the clauses of a lift line require from the rest of the line. */
 
-/** Checks that a pause is on a line with cluster sets or several exercises. */
+/** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was meant as the
+ * rest; on any other the groups are missing, which only the athlete knows. */
 function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
   if (clause === undefined || line.exercises.length > 1 || hasClusters) return
+  const meant = line.rest === null && line.every === null ? line.pause : null
   report(
     building,
     clause.at,
-    'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
+    `a pause is between the groups of a cluster set, such as ${clusterLike(line)}, or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition`,
+    meant !== null,
   )
+  if (meant !== null) Object.assign(line, { pause: null, rest: { from: meant, to: meant } })
+}
+
+/** The line's sets in two groups: `5 x (3+2)` for five sets of five. */
+function clusterLike({ exercises }: LiftLine): string {
+  const sets = exercises[0]?.sets ?? []
+  const reps = sets[0]?.dose.kind === 'reps' ? sets[0].dose.from : 0
+  return reps < 2 ? '4 x (2+2)' : `${sets.length} x (${Math.ceil(reps / 2)}+${Math.floor(reps / 2)})`
 }
 
 /** Checks that sets that begin by the clock have no rest as well. */

@@ -1,5 +1,6 @@
 import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
 import { metersOf } from '../units/length.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
 import type { Amount, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
 import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
@@ -191,9 +192,19 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
   const isCluster = exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
   const pause = exercises.length > 1 || isCluster ? item.pause : null
   return {
-    item: { ...item, exercises, pause },
+    item: { ...item, exercises, pause, buildFrom: warmUpTo(exercises, item) },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],
   }
+}
+
+/** The load that the warm-up sets start from. If the first set is gone they go too, unless the one that is first now is as
+ * well known and heavier than they are. */
+function warmUpTo([first]: LiftItem['exercises'], { buildFrom, exercises }: LiftItem): LiftItem['buildFrom'] {
+  const [was, is] = [exercises[0]?.sets[0]?.load, first?.sets[0]?.load]
+  if (buildFrom === null || !was || !is) return null
+  if (is.kind === 'mass')
+    return kilogramsOf({ value: is.from, unit: is.unit }) > kilogramsOf(buildFrom) ? buildFrom : null
+  return is.kind === 'percent' && was.kind === 'percent' && is.from >= was.from ? buildFrom : null
 }
 
 /** A ladder with one rung left needs no recovery. */

@@ -16,6 +16,7 @@ import {
   partKinds,
   type TextNode,
 } from './syntax.ts'
+import { isRounds } from './together.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
@@ -154,6 +155,12 @@ export function strayMessage(text: string, building: Building): { message: strin
   const kind = kindReading(text, building.units)
   if (kind !== undefined)
     return { message: `this line needs a heading above it: write ${kind} on the line above`, isNowhere: true }
+  if (isRounds(text))
+    return {
+      message:
+        'this line needs a heading above it: write lift on the line above, and its exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg',
+      isNowhere: true,
+    }
   if (word !== '' && !/\d/.test(rest))
     return said(
       `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
@@ -218,7 +225,8 @@ export function unknownHeadingOf(
     return { kind: known.kind, name: after === '' ? known.name : after, item: null }
   if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
   if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
-  if (after === '') return { kind: 'run', name: word, item: null }
+  // `hill sprints 8x10s:` is work, not a name.
+  if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
   const kind = kindReading(after, units)
   return kind === undefined || kindReading(text, units) !== undefined ? null : withItem(word, after, kind)
 }

@@ -92,6 +92,8 @@ export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
   } catch {
+    // Text in another encoding has no byte 0; a picture or an archive has.
+    if (input.includes(0)) return errorAt(1, 1, 'this is not text: write the day as a text file in UTF-8')
     return { text: new TextDecoder('utf-8').decode(input), bytes: input }
   }
 }

@@ -8,6 +8,7 @@ import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
 import { errorAt, mostProblems, type Problem } from './problem.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
+import { isRounds } from './together.ts'
 
 export type Reading = { prescription: Prescription; warnings: Problem[] } | { problems: Problem[] }
 
@@ -183,11 +184,45 @@ function printableKey(key: PropertyKey): string {
 /** Where the JSON becomes invalid. */
 function syntaxProblem(text: string, error: unknown): Problem {
   const said = error instanceof Error ? error.message : ''
-  const place = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? text.length : 0))
+  const end = text.trimEnd().length
+  const found = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? end : 0))
+  const place = Math.min(found, end)
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const message = 'Invalid JSON from here on. The file begins with {, so it is read as JSON'
-  return errorAt(before.length, column, message)
+  const what =
+    place === end
+      ? `the file ends before it is complete: ${unclosedIn(text)} missing`
+      : (jsonFaults.find(([pattern]) => pattern.test(said))?.[1] ?? 'this cannot be read from here on')
+  return errorAt(
+    before.length,
+    column,
+    `Invalid JSON: ${what}. The file begins with {, so it is read as JSON`,
+  )
+}
+
+/** What the errors of the JSON parser mean. */
+const jsonFaults: readonly (readonly [RegExp, string])[] = [
+  [/Expected ',' or '}'/, 'a comma or } is missing here'],
+  [/Expected ',' or ']'/, 'a comma or ] is missing here'],
+  [/Expected ':'/, 'a colon is missing here, between a name and its value'],
+  [/Expected double-quoted property name/, 'after a comma comes a name in double quotes'],
+  [/Expected property name/, 'a name in double quotes is missing here'],
+  [/after JSON/, 'nothing may follow the last }'],
+  [/control character/, 'the closing quote of a text is missing on this line'],
+  [/Unterminated string/, 'the closing quote of a text is missing'],
+  [/[Ee]scape/, 'a backslash in a text is written twice'],
+]
+
+/** `}]} is`: the brackets, and the quote, that would close a cut-off text. */
+function unclosedIn(text: string): string {
+  const closers: string[] = []
+  for (const [mark] of text.matchAll(/"(?:[^"\\]|\\.)*"?|[[\]{}]/gs)) {
+    if (mark === '{') closers.push('}')
+    else if (mark === '[') closers.push(']')
+    else if (mark === '}' || mark === ']') closers.pop()
+    else if (mark.length < 2 || !mark.endsWith('"')) closers.push('"')
+  }
+  return closers.length > 9 ? `${closers.length} closing brackets are` : `${closers.reverse().join('')} is`
 }
 
 /** A longer file is answered line by line. */
@@ -222,6 +257,8 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   if (title === '') return null
   const headers = rest.filter((line) => header.test(line)).map((line) => line.trim())
   const items = rest.filter((line) => !header.test(line))
+  // Stations below a heading of their own are answered together.
+  if (items.some(isRounds)) return null
   const written: string[] = []
   let goal: string | null = null
   let open: PartKind | null = null

@@ -180,7 +180,7 @@ function syntaxOf<S>(
   }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
-  const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building)
+  const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building, canRead)
   if (loose !== null)
     return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
   const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
@@ -206,14 +206,15 @@ function looseSyntaxOf<S>(
   line: Line,
   startRule: LineRule,
   { units }: Building,
+  canRead: (text: string) => boolean,
 ): { syntax: S } | (Wrong & { instead?: string | null }) | null {
   if (line.text.length > longestLoose) return null
   const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
   if (!read.peg$success) return null
   const syntax = read.peg$result as S | { message: Wrong & { instead?: string | null } }
-  if (typeof syntax === 'object' && syntax !== null && 'message' in syntax)
-    return { ...syntax.message, fixed: false }
-  return { syntax }
+  if (typeof syntax !== 'object' || syntax === null || !('message' in syntax)) return { syntax }
+  const { message } = syntax
+  return message.instead && !canRead(message.instead) ? null : { ...message, fixed: false }
 }
 
 /** Created only when the problem is printed: wording it takes longer than reading a line. */

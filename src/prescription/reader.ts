@@ -434,7 +434,12 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
   part.tried++
   add(day, ...read.problems)
   if (read.value === null) return
-  if ([...printItem(read.value)].length + 2 > mostCharacters)
+  const written = lineOf(printItem(read.value), line.number)
+  const kind = lineKindOf(written, day)
+  // `- run`: without its list mark the item would be read as a part.
+  if (kind.kind !== 'item')
+    add(day, problemAt(line, `without its mark this line is a ${kind.kind}: give the item another name`))
+  if ([...written.shown].length + 2 > mostCharacters)
     add(
       day,
       problemAt(line, `written out, this line is longer than ${mostCharacters} characters: make two of it`),

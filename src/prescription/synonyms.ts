@@ -23,6 +23,16 @@ const anywhere: readonly Row[] = [
 
 const inLifts: readonly Row[] = [
   [/^ *super ?sets? *(?:: *| of +)/gi, ''],
+  // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
+  [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
+  [
+    /^ *circuits? *:? *(?:x *(\d{1,2})|(\d{1,2}) *(?:x|times)) *(?:of\b)? *:? *(?=\S.*,)/gi,
+    (_, after, before) => `${after ?? before} rounds: `,
+  ],
+  [
+    /^ *circuits? *:? +(\S.*?,.*?)[ ,]+(?:x *(\d{1,2})|(\d{1,2}) *(?:x|rounds?|times)) *$/gi,
+    (_, list = '', after, before) => `${after ?? before} rounds: ${list}`,
+  ],
   // Two lifts of a superset, the first with its load: bench 3x8 60kg / pull ups 3x8.
   [
     /(?<=\d ?(?:kgs?|lbs?)) *(?:\/|,? *\bsuper ?set(?:ted)? *\b(?:w\/|with\b|and\b)) *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/giu,
@@ -194,6 +204,13 @@ const nameless = 'the name of the exercise is missing: write it first, such as'
 
 /** Lines without a name, or without what only the athlete knows: the example says how they are written. */
 const incompleteLifts: readonly AnswerRow[] = [
+  [
+    /^circuits? *:? +(\S.*,.*)$/i,
+    (_, list = '') => ({
+      message: `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
+      instead: null,
+    }),
+  ],
   [
     /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
     (_, sets = '', reps = '', load = '', unit = '') => ({

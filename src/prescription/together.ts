@@ -21,6 +21,11 @@ function headingOf(text: string): { rounds: string | null; clauses: string } | n
   return { rounds: rounds ?? null, clauses }
 }
 
+/** `circuit`, `3 rounds:`: a heading of exercises done in turn; `circuit: ...` lacks the number of rounds. */
+export function isRounds(text: string): boolean {
+  return headingOf(text) !== null || /^ *circuits? *:/i.test(text)
+}
+
 /** The letter and the number of `A1) squat 3 x 5`; null without a label. The grammar leaves it out of the name. */
 function labelOf(text: string): { letter: string; number: number } | null {
   const [, letter = '', number] = /^ *([a-h])(\d)[.):]? +/i.exec(text) ?? []

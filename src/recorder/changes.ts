@@ -3,10 +3,10 @@ import { expectedSecondsOf, type SetStep, type Step } from '../prescription/step
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { isAsked, type SessionState, stepOf } from '../session/state.ts'
+import { isAsked, openSteps, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { partTitle, stepTitle } from './labels.ts'
+import { entryTitle, partTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isSameItem,
@@ -20,12 +20,14 @@ import {
 import { applied, recording } from './record.ts'
 import { painText } from './warnings.ts'
 
-/** Skips the current step; pressed twice, the rest of the warm-up or of the item.
+/** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
+ * be entered: the field names that one, not the current step.
  * @param again whether the previous key was this one too */
 export function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
   const when = whenOf(model.now)
   const step = skippedByKey(model)
   if (!step) return { model, effects: [] }
+  const [pending] = openSteps(model.state)
   const last = model.events.at(-1)
   const skipped =
     again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(model.state, last.step) : null
@@ -44,11 +46,22 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
     const notice = 'skipped: the rest of the item'
     return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
+  if (pending) {
+    const mode = { kind: 'skipping', step: step.id, pending: pending.id } as const
+    return { model: { ...model, mode }, effects: [] }
+  }
+  return skipStep(model, step.id, context)
+}
+
+/** Skips a step, and says so. */
+export function skipStep(model: RecorderModel, id: string, context: RecorderContext): Updated {
+  const step = stepOf(model.state, id)
+  if (!step) return { model, effects: [] }
   const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
-  const notice = `skipped: ${stepTitle(step)}; s again skips the rest of the ${rest}`
+  const notice = `skipped: ${entryTitle(model.state, step).label}; s again skips the rest of the ${rest}`
   return applied(
-    { ...model, notice, pressedOnce: 's' },
-    [{ type: 'stepSkipped', ...when, step: step.id }],
+    { ...recording(model), notice, pressedOnce: 's' },
+    [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],
     context,
   )
 }
@@ -177,15 +190,10 @@ export function notePlaces(model: RecorderModel): { place: NotePlace; key: strin
   const step = latest === null ? null : stepOf(state, latest)
   const part = partOfLast(model)
   return [
-    ...(step ? [{ place: 'result' as const, key: 'r', text: nameOf(state, step) }] : []),
+    ...(step ? [{ place: 'result' as const, key: 'r', text: entryTitle(state, step).label }] : []),
     ...(part === null ? [] : [{ place: 'part' as const, key: 'p', text: partTitle(state, part) }]),
     { place: 'day', key: 'd', text: 'the day' },
   ]
-}
-
-function nameOf(state: SessionState, step: Step): string {
-  const title = stepTitle(step, state.prescription.units.distance)
-  return step.kind === 'set' ? `${step.name}, ${title}` : title
 }
 
 /** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,

@@ -1,3 +1,4 @@
+import type { IntervalStep } from '../prescription/step.ts'
 import {
   clockSeconds,
   elapsedSeconds,
@@ -91,7 +92,7 @@ function labelOf(state: SessionState): string {
     }
     case 'effort': {
       const step = stepOf(state, phase.step)
-      if (step?.kind === 'interval') return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
+      if (step?.kind === 'interval') return intervalWord(step)
       if (step?.kind === 'warm-up') return 'warm-up'
       if (step?.kind !== 'set') return step?.kind ?? 'set'
       if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
@@ -111,7 +112,11 @@ function sinceWhat(state: SessionState): string {
   const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
   if (over) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
-  return step.kind === 'interval' ? 'last one' : 'last item'
+  return step.kind === 'interval' ? intervalWord(step) : 'last item'
+}
+
+function intervalWord(step: IntervalStep): string {
+  return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
 }
 
 const milestones = [60, 30, 10] as const

@@ -93,7 +93,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 's',
     label: 'skip',
-    does: 'skips what is now; pressed twice, the rest of the item',
+    does: 'skips what is now; pressed twice, the rest of the item; asks while a result is to be entered',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
     rank: 6,
   },

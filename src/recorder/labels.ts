@@ -38,10 +38,17 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
 }
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise is
- * shown above, else "front squat". */
+ * shown above, else "front squat". Where another line has the same exercise, the number of the line comes before the set,
+ * as in the head: "front squat, lift 2, set 1 of 1". */
 export function entryTitle(state: SessionState, step: Step): { label: string; short?: string } {
   if (step.kind !== 'set') return { label: stepTitle(step, state.prescription.units.distance) }
+  const isTwice = state.steps.some(
+    (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
+  )
   const set = `set ${step.number} of ${step.of}`
+  const line = `${state.parts[step.part]?.kind} ${step.item + 1}`
+  if (isTwice)
+    return { label: `${step.name}, ${line}, ${set}`, short: `${line}, set ${step.number}/${step.of}` }
   const shown = stepNow(state)
   const isShown = shown?.kind === 'set' && shown.name === step.name
   return { label: `${step.name}, ${set}`, short: isShown ? set : step.name }

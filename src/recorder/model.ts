@@ -10,6 +10,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import { openSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
+import { partName } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
@@ -34,6 +35,8 @@ export type Mode =
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
+  /** A result is still to be entered: asks whether the current step is meant, or that one. */
+  | { kind: 'skipping'; step: string; pending: string }
   /** `confirm`: prep and fuel have neither an effort nor minutes. */
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
   /** Picks an earlier result to type it again. */
@@ -280,6 +283,12 @@ export function partToClose(state: SessionState): number | null {
   return next < 0 ? null : next
 }
 
+/** `f closes run: track` */
+export function closesText(state: SessionState): string {
+  const part = state.parts[partToClose(state) ?? -1]
+  return part ? `f closes ${partName(part)}` : 'every part is closed'
+}
+
 /** Whether anything of a part is done or under way. */
 function isTouched(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
@@ -309,8 +318,8 @@ export function noBeat(state: SessionState): string | null {
   const next = stepAhead(state)
   if (!next)
     return openSteps(state).length === 0
-      ? 'everything is done: f closes the part'
-      : 'nothing is left to begin: type the result, then f closes the part'
+      ? `everything is done: ${closesText(state)}`
+      : `nothing is left to begin: type the result, then ${closesText(state)}`
   return stepsAhead(state).every((step) => step.kind === 'fuel')
     ? 'a meal is recorded by Enter, or skipped by s'
     : null

@@ -14,7 +14,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import { isSameItem, type RecorderContext, stepNow } from './model.ts'
+import { closesText, isSameItem, noBeat, type RecorderContext, stepNow } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
@@ -28,8 +28,8 @@ export function nowText(state: SessionState, context: RecorderContext): NowText 
   const step = stepNow(state)
   if (step) return textOf(state, step, context)
   const open = openText(state)
-  if (open === '') return { what: 'everything is done', where: 'f closes the part', number: null }
-  return { what: open, where: 'then f closes the part', number: null }
+  if (open === '') return { what: 'everything is done', where: closesText(state), number: null }
+  return { what: open, where: `then ${closesText(state)}`, number: null }
 }
 
 /** `1 result to enter`; empty if none is pending. */
@@ -62,7 +62,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'fuel':
       return {
         what: fuelText(step),
-        where: 'Enter: eaten so, or type what it was; Space goes on without it',
+        where: `Enter: eaten so, or type what it was; ${noBeat(state) === null ? 'Space goes on without it' : 's skips it'}`,
         number: null,
       }
     case 'interval':

@@ -3,7 +3,16 @@ import { dueEvents } from '../session/due.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { signalBetween } from '../session/timers.ts'
 import { rowOf } from './keys.ts'
-import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
+import {
+  type Effect,
+  type Message,
+  type Press,
+  type RecorderContext,
+  type RecorderKey,
+  type RecorderModel,
+  swappable,
+  type Updated,
+} from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { applied, beat, recording } from './record.ts'
 
@@ -258,6 +267,8 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
 
 function isCommand(model: RecorderModel, value: string): boolean {
   if (value === 'b') return model.state.held !== null
+  // Where no set can be swapped, x begins the load of the set whose result is still to be entered.
+  if (value === 'x' && swappable(model) === null) return promptedStep(model.state)?.kind !== 'set'
   return value.length === 1 && rowOf(value) !== null
 }
 

@@ -93,8 +93,11 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then: the end of the day'
   const same = isSameItem(now, following)
+  const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
+  if (same && isOther) return `then: ${following.name}, set ${following.number} of ${following.of}`
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
   const { what } = textOf(state, following, context)
+  if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
     : `then: ${what}`

@@ -1,29 +1,29 @@
 import { formatPace } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
+import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
 import { type DoneSplit, workName } from './performed.ts'
 import {
-  besideText,
   conditionsPhrase,
   distanceOf,
   donePhrase,
-  estimatePhrases,
   fallenShort,
   fuelPhrases,
   fullPhrases,
-  itemPhrases,
-  leadPhrase,
   loadPhrase,
   massText,
   partPhrase,
-  restPhrases,
-  setsText,
+  whenPhrase,
+} from './phrases.ts'
+import {
+  besideText,
+  itemPhrases,
+  leadPhrase,
+  racePhrases,
   shortPhrases,
   splitsPhrase,
   splitText,
-  whenPhrase,
-} from './phrases.ts'
-import { racePhrases } from './race.ts'
+} from './runningText.ts'
 import type { SplitBar } from './splitBars.ts'
 import type { ExerciseView, SummaryView, WorkView } from './summarise.ts'
 

@@ -153,12 +153,14 @@ export function cardRaceOf(
 /** With fewer splits than this one sees each at once. This program's own rule. */
 const fewestForExtremes = 4
 
-/** No halves across a gap (a skipped split in between), or for a ladder. */
+/** No halves across a gap (a split that was skipped, or whose distance or time is unknown), or for a ladder. */
 export function hasHalves({ splits, steps, work }: DoneWork): boolean {
   const numbers = splits.map(({ step }) => step.number)
   const isGapless = numbers.every((number, index) => index === 0 || number === (numbers[index - 1] ?? 0) + 1)
-  const isLadder = work.nominalMeters === null && steps.some((step) => step.meters !== null)
-  return isGapless && !isLadder
+  const isLadder =
+    work.nominalMeters === null &&
+    steps.some(({ meters, seconds }) => meters !== null || seconds !== steps[0]?.seconds)
+  return isGapless && !isLadder && splits.every(({ result }) => hasBoth(result))
 }
 
 function splitOf({ result, target }: DoneSplit): RunningItem['splits'][number] {

@@ -1,14 +1,25 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { choicesOf, dueText, unfinishedSessionOf } from '../../src/app/choices.ts'
+import {
+  choicesOf,
+  damageText,
+  dueText,
+  unfinishedChoices,
+  unfinishedSessionOf,
+} from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
-import { progressGiven } from '../../src/app/overWeeks.ts'
+import { goalOf, historyGiven, progressGiven, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { readDay, unsavedText } from '../../src/app/recording.ts'
+import { LogbookError } from '../../src/logbook/errors.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import { addMorning } from '../../src/logbook/mornings.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { Kept } from '../summary/kept.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
@@ -168,5 +179,169 @@ describe('the progress of the app', () => {
     expect(all?.lines(300)).toEqual(all?.lines(100))
     expect(all?.lines(20)).toEqual(all?.lines(40))
     expect(widest(40)).toBeLessThanOrEqual(40)
+  })
+})
+
+describe('the list of what can be opened', () => {
+  const now = new Date('2026-11-26T18:00:00+01:00')
+  const known = { warmUpOf: () => [], defaults: {} }
+  /** A logbook with these day files. */
+  const logbookOf = (days: Record<string, string>, plan?: string) => {
+    const folder = temporaryFolder()
+    mkdirSync(join(folder, 'prescriptions'))
+    for (const [name, text] of Object.entries(days)) writeFileSync(join(folder, 'prescriptions', name), text)
+    if (plan !== undefined) writeFileSync(join(folder, 'plan.txt'), plan)
+    return openLogbook(folder)
+  }
+  const easy = (title: string, date = '') =>
+    `${title}\n${date === '' ? '' : `date: ${date}\n`}\nrun\n  5 km easy\n`
+  const listed = (logbook: ReturnType<typeof openLogbook>, samples: string | null = null) =>
+    choicesOf(logbook, samples, known, now).map(({ when, title }) => `${when}: ${title}`)
+
+  it.each([
+    ['run\n  2 x (400 m in 1:30, jog 200 m)\n', /^1 km, about \d+ min$/],
+    ['run\n  20:00 easy\n', /^about 20 min$/],
+    ['lift\n  squat 1 x 5 @ 100 kg\n', /^1 set, about \d+ min$/],
+    ['cross: rower\n  2 x 500 m, rest 1:00\n', /^about \d+ min$/],
+    ['run\n  5 km easy\n\nlift\n  squat 2 x 5 @ 100 kg\n', /^5 km, 2 sets, about \d+ min$/],
+  ])('says how far a day goes on foot, how many sets it has and how long it takes: %j', (parts, detail) => {
+    const [day] = choicesOf(logbookOf({ 'day.txt': `Day\n\n${parts}` }), null, known, now)
+    expect(day?.detail).toMatch(detail)
+  })
+
+  it("takes a day without a date as today's if the plan's word is its file's name, whatever their case", () => {
+    const plan = 'Block\nweek: Thu Tempo + legs\n2026-11-23: 42 km\n'
+    const days = { 'TEMPO.txt': easy('A'), 'legs.txt': easy('B', '2026-11-28'), 'xlegs.txt': easy('C') }
+    expect(listed(logbookOf(days, plan))).toEqual(['today: A', 'no date: C', 'Sat 28 Nov: B'])
+  })
+
+  it('takes a day as done only with the title of a finished session of today, and not if it is dated otherwise', () => {
+    const logbook = logbookOf({
+      'a.txt': easy('Done'),
+      'b.txt': easy('Done', '2026-11-26'),
+      'c.txt': easy('Done', '2026-11-27'),
+      'd.txt': easy('Begun', '2026-11-26'),
+      'e.txt': easy('Damaged', '2026-11-26'),
+    })
+    logbook.create({ ...legs, title: 'Done' }, started, [finished]).close()
+    logbook.create({ ...legs, title: 'Begun' }, started).close()
+    const damaged = logbook.create({ ...legs, title: 'Damaged' }, started, [finished])
+    damaged.close()
+    writeFileSync(damaged.path, '{')
+    writeFileSync(`${damaged.path}.bak`, '{')
+    expect(listed(logbook)).toEqual([
+      expect.stringMatching(/^unfinished: Thursday 26 November: Begun$/),
+      'today: Begun',
+      'today: Damaged',
+      'Fri 27 Nov: Done',
+      'done today: Done',
+      'done today: Done',
+    ])
+  })
+
+  it('ends with the samples in the order of their file names, whatever their dates, or with none if their folder is missing', () => {
+    const samples = temporaryFolder()
+    for (const name of ['c', 'a', 'b']) writeFileSync(join(samples, `${name}.txt`), easy(name, '2026-11-26'))
+    writeFileSync(join(samples, 'read.md'), 'no day')
+    const logbook = logbookOf({ 'z.txt': easy('Own', '2026-01-01') })
+    expect(listed(logbook, samples)).toEqual(['Thu 1 Jan: Own', 'sample: a', 'sample: b', 'sample: c'])
+    expect(listed(logbook, join(samples, 'gone'))).toEqual(['Thu 1 Jan: Own'])
+  })
+
+  it('says of an unfinished session when and where it was left, as far as that is known, or who records it', () => {
+    const logbook = logbookOf({})
+    const details = () => unfinishedChoices(logbook, now).map(({ detail }) => detail)
+    logbook.create(legs, { ...started, at: null, up: null }).close()
+    expect(details()).toEqual(['left before front squat, set 1 of 30'])
+    expect(unfinishedSessionOf(logbook, legs, now)?.question).toBe(
+      'Go on where you left off, before front squat, set 1 of 30?',
+    )
+    const file = logbook.create(legs, started)
+    expect(unfinishedChoices(logbook, now).map(({ detail, kind }) => `${kind}: ${detail}`)).toContainEqual(
+      expect.stringMatching(`unfinished: being recorded by process ${process.pid} on \\S+`),
+    )
+    file.close()
+    expect(details()).toContain('left 20 minutes ago before front squat, set 1 of 30')
+  })
+
+  it('says which file is damaged, and how many more are', () => {
+    const logbook = logbookOf({})
+    const said = (...files: string[]) =>
+      damageText({ ...logbook, damages: files.map((file) => ({ file, wrong: '', done: '' })) })
+    expect(said()).toBeNull()
+    expect(said('a.json')).toBe('damaged: a.json; "pausebook verify" says what is wrong')
+    expect(said('a.json', 'b.json', 'c.json')).toContain('damaged: a.json and 2 more;')
+  })
+})
+
+describe('the history of the app', () => {
+  it('has a row for each session, at least 38 columns wide, and nothing without a session', () => {
+    const logbook = openLogbook(temporaryFolder())
+    expect(historyGiven(logbook, defaultSettings)).toBeNull()
+    const file = logbook.create(legs, started, [setRecorded(1), finished])
+    file.close()
+    const given = historyGiven(logbook, defaultSettings)
+    const [row] = given?.rows ?? []
+    expect(given?.rows.map(({ id }) => id)).toEqual([file.id])
+    expect(row?.line(20)).toBe(row?.line(38))
+    expect(row?.line(100)).toContain('Legs')
+    expect(given?.head?.(20)).toBe(given?.head?.(38))
+    expect(given?.head?.(100)).not.toBe(given?.head?.(38))
+  })
+})
+
+describe('the goal of the progress', () => {
+  const day = (goal: string) => dayOf(`Track\n${goal}\nrun\n  2 x 1 km @ 4:00, jog 200 m\n`)
+  const run = (logbook: ReturnType<typeof openLogbook>, goal: string, date: string) => {
+    const { session } = new Kept(day(goal), { fromPaper: true }).type('4:00', '4:01').finish()
+    const [, ...events] = session.events
+    const file = logbook.create(session.prescription, { ...started, date, fromPaper: true }, events)
+    file.close()
+    return file
+  }
+
+  it('is that of the newest run that has one, with the date of its race if its file can be read', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const goal = (reading = logbook) => goalOf(reading, logbook.index())
+    expect(goal()).toBeNull()
+    run(logbook, 'goal: 10 km in 41:00 on 2027-03-01\n', '2026-11-01')
+    run(logbook, 'goal: 10 km in 39:30 on 2027-04-18\n', '2026-11-10')
+    run(logbook, 'max: squat 100 kg\n', '2026-11-20')
+    logbook.create(legs, started, [setRecorded(1), finished]).close()
+    expect(goal()).toEqual({ meters: 10_000, seconds: 2370, date: '2027-04-18' })
+    const failing = (error: Error) => ({
+      ...logbook,
+      damages: [],
+      read: () => {
+        throw error
+      },
+    })
+    expect(goal(failing(new LogbookError('damaged', 'It is damaged.')))).toMatchObject({ date: null })
+    expect(() => goal(failing(new TypeError('a mistake')))).toThrow('a mistake')
+    run(logbook, 'goal: 10 km in 39:00\n', '2026-11-12')
+    expect(goal()).toEqual({ meters: 10_000, seconds: 2340, date: null })
+  })
+})
+
+describe('the summary of a session in the app', () => {
+  it('has the sleep of the morning of its date, and the plan of its logbook', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const { id, close } = logbook.create(legs, started, [setRecorded(1), finished])
+    close()
+    const text = () => summaryTextOf(logbook, logbook.read(id).session, defaultSettings, { full: false })
+    const before = text()
+    addMorning(
+      logbook.directory,
+      {
+        type: 'typed',
+        at: '2026-11-26T06:00:00+01:00',
+        date: '2026-11-26',
+        values: { sleepSeconds: 15_000 },
+      },
+      thisMachine(),
+    )
+    expect(before).toContain('Legs')
+    expect(before).not.toMatch(/sle(ep|pt)/)
+    expect(text()).toMatch(/sle(ep|pt)/)
   })
 })

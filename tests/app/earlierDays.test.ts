@@ -10,6 +10,7 @@ import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { Kept } from '../summary/kept.ts'
+import { noOtherDays } from './noOtherDays.ts'
 
 /* What the recorder knows about other days. */
 
@@ -72,6 +73,10 @@ describe('the last time of an exercise', () => {
     expect(last([{ reps: 4, failed: true }])).toBe('19 Nov: 4 x 92.5, failed at 5')
     expect(last([{ reps: 4 }, { reps: 4, failed: true }])).toBe('19 Nov: 4 x 92.5, 2 sets, 1 failed at 5')
     expect(last([{ reps: 4, rpe: 10, failed: true }, { reps: 4 }])).toBe('19 Nov: 4 x 92.5 @10! -')
+    const failed = { reps: 4, failed: true }
+    expect(last([failed, failed])).toBe('19 Nov: 4 x 92.5, 2 sets, failed at 5')
+    expect(last([failed, failed, { reps: 4 }])).toBe('19 Nov: 4 x 92.5, 3 sets, 2 failed at 5')
+    expect(last([{ reps: 4, other: { load: null } }])).toBe('19 Nov: 4')
   })
 
   test('is at most 366 days ago, and never the session being recorded', () => {
@@ -166,6 +171,16 @@ describe('the maxima for percentages', () => {
     expect(maxima({ '2026-10-14': single(100) })).toEqual([])
   })
 
+  test('leave out a lift that was done only with assistance or without any load added', () => {
+    const added = (kg: number) => {
+      const load = { kind: 'bodyweight' as const, added: kg, unit: 'kg' as const }
+      return maxima({ '2026-11-19': [{ reps: 1, rpe: 10, other: { load } }] })
+    }
+    expect(added(10)).toMatchObject([{ kg: 10 }])
+    expect(added(0)).toEqual([])
+    expect(added(-20)).toEqual([])
+  })
+
   test('leave out an exercise that nothing is estimated from', () => {
     const logbook = typed('Evening\n\nlift\n  plank: 1 x 45 s\n', '2026-11-19', '=')
     expect(earlierDays(logbook, today).maxima).toEqual([])
@@ -198,6 +213,11 @@ describe('the bar and plates of a day', () => {
     expect(equipment('kg', legs, 'Leg Presses')).toMatchObject({ isOnBar: false })
     expect(equipment('kg', legs, 'landmine press')).toMatchObject({ isOnBar: true })
     expect(equipment('kg', legs, 'front squat')).not.toHaveProperty('isOnBar')
+    expect(equipment('kg', legs)).not.toHaveProperty('isOnBar')
+    const both = equipmentWith({ ...defaultSettings, onBar: ['leg press'], offBar: ['leg press'] })
+    expect(both('kg', legs, 'leg press')).toMatchObject({ isOnBar: false })
+    const plain = equipmentWith({ ...defaultSettings, collar: { kg: 2.5, lb: 5 } })
+    expect(plain('lb', legs, 'leg press')).toEqual({ bar: 45, collar: 5, plates: defaultSettings.plates.lb })
   })
 })
 
@@ -242,6 +262,46 @@ test('after a warning sign in another session of today nothing is advised, and o
     expect(isAdvised(started.date)).toBe(false)
     expect(isAdvised('2026-11-27')).toBe(true)
   }
+})
+
+test('a session of today whose file was damaged since brings no warning sign', () => {
+  const { logbook } = squatted({ '2026-11-26': [{ reps: 3 }] })
+  const index = () => logbook.index().map((entry) => ({ ...entry, summary: () => null }))
+  expect(earlierDays({ ...logbook, damages: [], index }, today).isWarnedToday?.()).toBe(false)
+})
+
+test('advice follows the settings where today brought no warning sign', () => {
+  const hurt = squatted({ '2026-11-26': [{ reps: 3, other: { pain: 'chest 0' } }] })
+  for (const advice of [true, false]) {
+    const settings = { ...defaultSettings, advice }
+    expect(recorderContextOf(settings, earlierDays(hurt.logbook, today)).advice).toBe(advice)
+    expect(recorderContextOf(settings, noOtherDays).advice).toBe(advice)
+  }
+  expect(recorderContextOf(defaultSettings, noOtherDays)).not.toHaveProperty('runCost')
+  expect(recorderContextOf(defaultSettings, earlierDays(hurt.logbook, today))).toHaveProperty('runCost')
+})
+
+test('the logbook is read once for all questions about earlier days, and only when one is asked', () => {
+  const { logbook } = squatted({ '2025-11-24': [{ reps: 3 }], '2025-11-25': [{ reps: 3 }] })
+  let read = 0
+  const index = () => {
+    read += 1
+    return logbook.index()
+  }
+  const days = earlierDays({ ...logbook, damages: [], index }, today)
+  expect(read).toBe(0)
+  expect(days.lastTime(squat)).toBe(days.lastTime({ exercise: 'front squat' }))
+  expect(days.exercises()).toBe(days.exercises())
+  days.bestBefore('front squat', 1)
+  expect(days.maxima).toEqual([])
+  expect(read).toBe(1)
+})
+
+test('exercises that were last done more than 366 days ago are not offered when swapping', () => {
+  const exercises = (date: string) =>
+    earlierDays(squatted({ [date]: [{ reps: 3 }] }).logbook, today).exercises()
+  expect(exercises('2025-11-25')).toEqual(['front squat'])
+  expect(exercises('2025-11-24')).toEqual([])
 })
 
 test('the last time of endurance work is found on a day without a run, and a run without working out a summary', () => {

@@ -1,11 +1,13 @@
-import { mkdirSync } from 'node:fs'
+import childProcess from 'node:child_process'
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
-import { beforeEach, describe, expect, test } from 'vitest'
-import { firstStart } from '../../src/app/firstStart.ts'
+import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
+import { firstStart, samplesFolder, tried } from '../../src/app/firstStart.ts'
 import { foodsIn } from '../../src/app/foods.ts'
-import { morningText } from '../../src/app/morning.ts'
+import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
 import { signalWith } from '../../src/app/signal.ts'
-import { defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
+import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
@@ -37,6 +39,10 @@ describe('the first start', () => {
     ['MI kg', { distance: 'mi', mass: 'kg' }],
     ['km lb', { distance: 'km', mass: 'lb' }],
     ['lb', { distance: 'km', mass: 'lb' }],
+    ['km', { distance: 'km', mass: 'kg' }],
+    ['kg', { distance: 'km', mass: 'kg' }],
+    [' MILB ', { distance: 'km', mass: 'lb' }],
+    ['mi   kg', { distance: 'mi', mass: 'kg' }],
   ])('takes the units "%s"', (typed, units) => {
     const { takeUnits, settings } = opened()
     expect(takeUnits(typed)).toBeNull()
@@ -45,19 +51,53 @@ describe('the first start', () => {
 
   test('refuses other units, and stores nothing of them', () => {
     const { takeUnits, settings } = opened()
-    expect(takeUnits('miles')).toContain('"miles"')
-    expect(takeUnits('mi lb kg')).not.toBeNull()
+    expect(takeUnits(' Miles ')).toBe('units are km or mi, and kg or lb; "miles" is neither')
+    for (const wrong of ['mi lb kg', 'xkm', 'kg x', 'mi x lb', 'kmi'])
+      expect(takeUnits(wrong), wrong).not.toBeNull()
     expect(settings().units).toEqual(defaultSettings.units)
   })
 
   test('takes a body mass of 20 to 700, dated today; the last one of a day counts', () => {
     const { takeBodyMass, settings } = opened()
-    expect(takeBodyMass('')).toBeNull()
+    expect(takeBodyMass(' ')).toBeNull()
     expect(settings().bodyMasses).toEqual([])
-    for (const wrong of ['19 kg', '701', 'heavy']) expect(takeBodyMass(wrong), wrong).not.toBeNull()
+    for (const wrong of ['19 kg', '701', 'heavy'])
+      expect(takeBodyMass(wrong), wrong).toBe('a body mass is written 68 kg, or 150 lb')
     expect(settings().bodyMasses).toEqual([])
-    for (const right of ['20', '700', '68']) expect(takeBodyMass(right), right).toBeNull()
+    for (const right of ['20', '700', ' 68 ']) expect(takeBodyMass(right), right).toBeNull()
     expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 68, unit: 'kg' }])
+  })
+
+  test('keeps the body masses of other days', () => {
+    const { takeBodyMass, settings } = opened()
+    takeBodyMass('67')
+    atTime('2026-11-27T06:40:00+01:00')
+    takeBodyMass('150 lb')
+    expect(settings().bodyMasses).toEqual([
+      { date: '2026-11-26', value: 67, unit: 'kg' },
+      { date: '2026-11-27', value: 150, unit: 'lb' },
+    ])
+  })
+
+  test('says why something cannot be stored, and goes on all the same', () => {
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    const said: string[] = []
+    const shown = firstStart(
+      file,
+      () => {},
+      () => void said.push('done'),
+    )
+    if (shown.screen !== 'firstStart') throw new Error(shown.screen)
+    expect(shown.given.takeUnits('mi')).toMatch(/\S/)
+    expect(shown.given.takeBodyMass('68')).toMatch(/\S/)
+    shown.given.done()
+    expect(said).toEqual(['done'])
+    expect(
+      tried(() => {
+        throw 'a text'
+      }),
+    ).toBe('a text')
   })
 
   test('is not shown again once it is done', () => {
@@ -66,6 +106,10 @@ describe('the first start', () => {
     done()
     expect(settings().firstStartSeen).toBe(true)
     expect(isDone()).toBe(1)
+  })
+
+  test('finds the sample days that come with the program', () => {
+    expect(samplesFolder()).toMatch(/[\\/]sample-sessions$/)
   })
 })
 
@@ -78,6 +122,56 @@ describe('the text of a morning', () => {
     const all = readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3', date)
     if ('problem' in all) throw new Error(all.problem)
     expect(morningText(all.words, date)).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
+    expect(morningText(undefined, date, '67.8 kg')).toBe(
+      '2026-11-26: nothing typed yet\nNot typed, none of it needed: sleep (6:40 h), resting heart rate (48 bpm), body mass (67.8 kg), soreness or pain by place, 0 to 10 (legs 3).\n',
+    )
+  })
+})
+
+describe('a line of the morning', () => {
+  test('is stored for today or for the date in it, in the mass unit of the settings, and undone from the last of today', () => {
+    const logbook = temporaryFolder()
+    changeSettings(logbook, (settings) => ({ ...settings, units: { distance: 'km', mass: 'lb' } }))
+    expect(takeMorning(logbook, ' Undo ')).toBe('nothing was typed for today')
+    expect(takeMorning(logbook, '2026-11-25, 50 bpm')).toBeNull()
+    expect(takeMorning(logbook, 'undo')).toBe('nothing was typed for today')
+    expect(takeMorning(logbook, '48 bpm, weight 150')).toBeNull()
+    expect(takeMorning(logbook, '47 bpm')).toBeNull()
+    expect(morningOn(logbook, '2026-11-25')).toEqual({ date: '2026-11-25', restingHeartRate: 50 })
+    expect(morningOn(logbook, '2026-11-26')).toMatchObject({
+      restingHeartRate: 47,
+      bodyMass: { value: 150, unit: 'lb' },
+    })
+    expect(takeMorning(logbook, ' Undo ')).toBeNull()
+    expect(morningOn(logbook, '2026-11-26')?.restingHeartRate).toBe(48)
+    expect(morningOn(logbook, '2026-11-27')).toBeUndefined()
+  })
+
+  test('is refused if it holds a wrong value or only a date, and stores nothing', () => {
+    const logbook = temporaryFolder()
+    expect(takeMorning(logbook, '300 bpm')).toMatch(/^Invalid resting heart rate 300 bpm/)
+    expect(takeMorning(logbook, '2026-11-26')).toBe(
+      'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.',
+    )
+    expect(morningOn(logbook, '2026-11-26')).toBeUndefined()
+  })
+
+  test('shows the last body mass up to its day as an example', () => {
+    const logbook = temporaryFolder()
+    expect(lastMass(logbook, '2026-11-26')).toBeNull()
+    const bodyMasses = [
+      { date: '2026-11-20', value: 67.8, unit: 'kg' as const },
+      { date: '2026-11-26', value: 150, unit: 'lb' as const },
+    ]
+    changeSettings(logbook, (settings) => ({ ...settings, bodyMasses }))
+    expect(lastMass(logbook, '2026-11-19')).toBeNull()
+    expect(lastMass(logbook, '2026-11-25')).toBe('67.8 kg')
+    expect(lastMass(logbook, '2026-11-26')).toBe('150 lb')
+    const shown = morningScreen(logbook, () => {})
+    if (shown.screen !== 'ask') throw new Error(shown.screen)
+    expect(shown.given.words()).toMatch(/^2026-11-26: nothing typed yet\n.*body mass \(150 lb\).*\.$/)
+    expect(shown.given.take('48 bpm')).toBeNull()
+    expect(shown.given.words()).toMatch(/^2026-11-26: 48 bpm\n/)
   })
 })
 
@@ -87,6 +181,19 @@ describe('the foods of a logbook', () => {
     expect(foodsIn(logbook).length).toBeGreaterThan(10)
     mkdirSync(join(logbook, 'foods.txt'))
     expect(foodsIn(logbook)).toEqual([])
+  })
+
+  test('are those of the file, and its problems are reported only if it has any', () => {
+    const logbook = temporaryFolder()
+    const said: number[] = []
+    const foods = (text: string) => {
+      writeFileSync(join(logbook, 'foods.txt'), text)
+      return foodsIn(logbook, (problems) => void said.push(problems.length)).map(({ name }) => name)
+    }
+    expect(foods('quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')).toEqual(['quinoa'])
+    expect(said).toEqual([])
+    expect(foods('quinoa 100 g: 21.3 C 4.4 P 1.9 F\nrubbish\n')).toEqual(['quinoa'])
+    expect(said).toEqual([1])
   })
 })
 
@@ -117,6 +224,27 @@ describe('a signal', () => {
     const env = { XDG_CONFIG_HOME: temporaryFolder() }
     expect(setOwnBell(['no-such-command-of-anyone'], env)).toBe(true)
     expect(heard({ bell: ['no-such-command-of-anyone'] }, 'long', env)).toEqual([])
+  })
+
+  test("runs the user's own command with the kind of the signal as its last word, without a shell", () => {
+    const env = { XDG_CONFIG_HOME: temporaryFolder() }
+    const bell = ['ding', '--loud']
+    setOwnBell(bell, env)
+    const child = { on: vi.fn(), unref: vi.fn() }
+    const spawn = vi.spyOn(childProcess, 'spawn').mockReturnValue(child as never)
+    syncBuiltinESMExports()
+    onTestFinished(() => {
+      spawn.mockRestore()
+      syncBuiltinESMExports()
+    })
+    expect(heard({ bell }, 'short', env)).toEqual([])
+    expect(spawn.mock.calls).toEqual([
+      ['ding', ['--loud', 'short'], { stdio: 'ignore', detached: true, windowsHide: true }],
+    ])
+    expect(child.unref).toHaveBeenCalledOnce()
+    const [[event, failed]] = child.on.mock.calls as [[string, () => void]]
+    expect(event).toBe('error')
+    expect(failed).not.toThrow()
   })
 
   test('does not run a command that only the logbook names', () => {

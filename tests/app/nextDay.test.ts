@@ -1,12 +1,16 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
-import { decisionsGiven } from '../../src/app/nextDay.ts'
+import { takeMorning } from '../../src/app/morning.ts'
+import { decisionsGiven, readable } from '../../src/app/nextDay.ts'
+import { LogbookError } from '../../src/logbook/errors.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { Kept } from '../summary/kept.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 
 /* The decisions about the next day: this program's own rules. */
@@ -14,6 +18,9 @@ import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 const enter = '\r'
 const right = '\x1b[C'
 beforeEach(() => atTime('2026-11-26T19:40:00+01:00'))
+
+/** All sets of the sample day, complete at effort 8. */
+const thirty = () => Array.from({ length: 30 }, (_, index) => setRecorded(index + 1))
 
 /** Two days with two lifts complete at effort 8, so that both loads go up. */
 function twoDays(): string {
@@ -113,8 +120,7 @@ test('a pain of an earlier session counts for a fortnight', () => {
     const event = setRecorded(1) as Extract<SessionEvent, { type: 'setRecorded' }>
     const hurt = { ...event, result: { ...event.result, pain: 'left knee 4' } }
     logbook.create(legs, { ...started, date }, [hurt, finished]).close()
-    const all = Array.from({ length: 30 }, (_, index) => setRecorded(index + 1))
-    const today = logbook.create(legs, started, [...all, finished])
+    const today = logbook.create(legs, started, [...thirty(), finished])
     today.close()
     const given = decisionsGiven(today.id, logbook, defaultSettings, '2026-11-26', () => {})
     return given?.rows.map(({ text }) => text).join() ?? ''
@@ -122,4 +128,113 @@ test('a pain of an earlier session counts for a fortnight', () => {
   expect(reasonWith('2026-11-12')).toContain('left knee')
   expect(reasonWith('2026-11-25')).toContain('left knee')
   expect(reasonWith('2026-11-11')).not.toContain('left knee')
+})
+
+test('no decision is given for a day that no rule applies to, and a day that cannot be stored is reported', () => {
+  const folder = logbookWith()
+  const logbook = openLogbook(folder)
+  const easy = dayOf('Easy\n\nrun\n  2 km easy\n')
+  const session = logbook.create(easy, started, [finished])
+  session.close()
+  expect(decisionsGiven(session.id, logbook, defaultSettings, '2026-11-26', () => {})).toBeNull()
+  const two = openLogbook(twoDays())
+  const { id } = two.read('newest').entry
+  const blocked = join(folder, 'file')
+  writeFileSync(blocked, '')
+  const saved: string[] = []
+  const given = decisionsGiven(
+    id,
+    { ...two, damages: [], directory: blocked },
+    defaultSettings,
+    '2026-11-26',
+    (path) => saved.push(path),
+  )
+  expect(given?.save(new Set(), 0)).toMatch(/^The day cannot be written into /)
+  expect(saved).toEqual([])
+})
+
+test('a saved day names the session it follows and why each line changed, and its date can be moved', () => {
+  const logbook = openLogbook(twoDays())
+  const { id } = logbook.read('newest').entry
+  const saved: string[][] = []
+  const given = decisionsGiven(id, logbook, defaultSettings, '2026-11-26', (...said) => saved.push(said))
+  if (given === null) throw new Error('nothing was decided')
+  expect(given.earliest).toBe(-7)
+  expect(given.rows.map((row) => row.id)).toEqual(['0.0', '0.1'])
+  expect([-7, 0, 1].map(given.dateText)).toEqual(['Thu 26 Nov 2026', 'Thu 3 Dec 2026', 'Fri 4 Dec 2026'])
+  expect(given.save(new Set(['0.1']), -1)).toBeNull()
+  const [path = '', said] = saved[0] ?? []
+  expect(said).toBe('saved: Push, Wed 2 Dec 2026')
+  const text = readFileSync(path, 'utf8')
+  expect(text).toContain(`# After 2026-11-26 (${id})`)
+  expect(text).toMatch(/^ *# front squat: complete .* -> 92\.5 kg$/m)
+  expect(text).not.toMatch(/# bench press/)
+  expect(text).toContain('bench press 2 x 5 @ 70 kg')
+  expect(text).toContain('front squat 2 x 3 @ 92.5 kg')
+  // A line that is taken and stays the same has no comment.
+  const once = openLogbook(logbookWith())
+  const session = once.create(legs, started, [...thirty(), finished])
+  session.close()
+  const paths: string[] = []
+  const same = decisionsGiven(session.id, once, defaultSettings, '2026-11-26', (each) => paths.push(each))
+  expect(same?.rows.map((row) => row.text)).toEqual([expect.stringContaining('once more')])
+  expect(same?.save(new Set(['0.0']), 0)).toBeNull()
+  expect(readFileSync(paths[0] ?? '', 'utf8')).not.toContain('front squat:')
+})
+
+test('both exercises of a superset are in the row of its line', () => {
+  const logbook = openLogbook(logbookWith())
+  const day = dayOf('Pairs\n\nlift\n  dip 1 x 8 @ bodyweight + row 1 x 8 @ 60 kg, rest 1:30\n')
+  const { session } = new Kept(day, { fromPaper: true }).type('8 @8', '8 @8').finish()
+  const [, ...events] = session.events
+  const file = logbook.create(day, { ...started, fromPaper: true }, events)
+  file.close()
+  const given = decisionsGiven(file.id, logbook, defaultSettings, '2026-11-26', () => {})
+  expect(given?.rows).toEqual([{ id: '0.0', text: expect.stringMatching(/^dip: .*; row: /) }])
+})
+
+test('an earlier session that is damaged is left out of the decision', () => {
+  const logbook = openLogbook(logbookWith())
+  const decided = (isDamaged: boolean) => {
+    const early = logbook.create(legs, { ...started, date: '2026-11-12' }, [...thirty(), finished])
+    early.close()
+    const { id, close } = logbook.create(legs, started, [...thirty(), finished])
+    close()
+    logbook.index()
+    const read = (which: string) => {
+      if (isDamaged && which === early.id) throw new LogbookError('damaged', 'It is damaged.')
+      return logbook.read(which)
+    }
+    const reading = { ...logbook, damages: [], read }
+    return decisionsGiven(id, reading, defaultSettings, '2026-11-26', () => {})?.rows[0]?.text
+  }
+  expect(decided(true)).toContain('once more')
+  expect(decided(false)).toContain('twice')
+  const broken = {
+    ...logbook,
+    damages: [],
+    read: () => {
+      throw new TypeError('a mistake')
+    },
+  }
+  expect(() => readable(broken, 'any')).toThrow('a mistake')
+})
+
+test('a pain of a later session counts until its day has come, and one that a morning ended does not', () => {
+  const logbook = openLogbook(logbookWith())
+  const file = logbook.create(legs, { ...started, date: '2026-11-20' }, [...thirty(), finished])
+  file.close()
+  const event = setRecorded(1) as Extract<SessionEvent, { type: 'setRecorded' }>
+  const hurt = { ...event, result: { ...event.result, pain: 'left knee 4' } }
+  logbook
+    .create(legs, { ...started, date: '2026-11-24', at: '2026-11-24T17:40:00.000+01:00' }, [hurt, finished])
+    .close()
+  const text = (today: string) =>
+    decisionsGiven(file.id, logbook, defaultSettings, today, () => {})?.rows[0]?.text
+  expect(text('2026-11-23')).not.toContain('left knee')
+  expect(text('2026-11-24')).toContain('left knee')
+  atTime('2026-11-25T07:00:00+01:00')
+  takeMorning(logbook.directory, 'left knee 0')
+  expect(text('2026-11-24')).toContain('left knee')
+  expect(text('2026-11-25')).not.toContain('left knee')
 })

@@ -43,6 +43,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     steered,
     told,
     said: () => heard.join(''),
+    end: () => streams.stdin.emit('end'),
     /** Types these, one after the other, and returns what was announced. */
     async type(...texts: string[]): Promise<string> {
       const before = heard.length
@@ -76,6 +77,12 @@ describe('the spoken app, before a day is begun,', () => {
     await type('q')
     expect(await status).toBe(0)
     expect(sessionsIn(folder)).toEqual([])
+  })
+
+  test('leaves at the end of its input', async () => {
+    const { end, status } = await spoken(logbookWith({ 'push.txt': push }))
+    end()
+    expect(await status).toBe(0)
   })
 
   test('leaves on an empty line, too', async () => {

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import { placeText } from '../../src/app/choices.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
@@ -35,4 +35,9 @@ describe('where an unfinished session was left', () => {
   it('says when nothing is left', () => {
     expect(place(walkThrough('Easy\n\nrun\n  2 km easy\n').entry('11:00'))).toBe('with everything done')
   })
+})
+
+test('a warm-up set is named with its exercise, too', () => {
+  const walked = walkThrough('Legs\n\nlift\n  back squat 1 x 5 @ 100 kg, build from 60 kg\n')
+  expect(placeText(walked.state)).toMatch(/^before back squat, warm-up/)
 })

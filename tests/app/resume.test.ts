@@ -2,13 +2,24 @@ import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, wri
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test } from 'vitest'
-import { beginRecording, type RecordingTools, resumeRecording, unsavedText } from '../../src/app/recording.ts'
+import type { EarlierDays } from '../../src/app/earlierDays.ts'
+import {
+  beginRecording,
+  closeAsItIs,
+  opened,
+  type Recording,
+  type RecordingTools,
+  resumeRecording,
+  unsavedText,
+} from '../../src/app/recording.ts'
 import { readSession } from '../../src/logbook/sessionFile.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
+import type { RecentPain } from '../../src/progress/pain.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { dayOf } from '../day.ts'
+import { started } from '../logbook/sampleSession.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
 /* A session resumed by another program a while later; the clock is the machine's own, so the events of
@@ -164,4 +175,129 @@ test('a resumed session names a single open result as one', () => {
   const { store, writer } = resumeRecording(id, tools())
   expect(store.get().notice).toMatch(/: 1 result is open;/)
   writer.close()
+})
+
+describe('a choice that is opened', () => {
+  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+  const choice = { when: '', title: '', detail: '', recordedBy: null }
+  const openedBy = (which: Parameters<typeof opened>[0]) => {
+    const begun: Recording[] = []
+    const excepted: (string | undefined)[] = []
+    const said = opened(
+      which,
+      (recording) => void begun.push(recording),
+      (except) => {
+        excepted.push(except)
+        return tools()
+      },
+    )
+    return { begun, excepted, said }
+  }
+
+  test('is resumed if it is unfinished, and begun if it is a day', () => {
+    const first = beginRecording(dayOf(day), tools())
+    first.store.typed(' ')
+    first.writer.close()
+    const id = first.writer.id ?? ''
+    const resumed = openedBy({ ...choice, kind: 'unfinished', id })
+    expect(resumed).toMatchObject({ said: { message: null }, excepted: [id] })
+    expect(resumed.begun.map(({ writer }) => writer.id)).toEqual([id])
+    const held = openedBy({ ...choice, kind: 'unfinished', id })
+    expect(held.begun).toEqual([])
+    expect(held.said.message).toMatch(/is being recorded|process \d+/)
+    resumed.begun[0]?.writer.close()
+    const path = join(home, 'day.txt')
+    writeFileSync(path, day)
+    const begun = openedBy({ ...choice, kind: 'day', path, date: null, sample: false })
+    expect(begun).toMatchObject({ said: { message: null }, excepted: [undefined] })
+    expect(begun.begun.map(({ writer }) => writer.id)).toEqual([null])
+  })
+
+  test('says what is wrong with the file of a day', () => {
+    const gone = { ...choice, kind: 'day', path: join(home, 'gone.txt'), date: null, sample: false } as const
+    expect(openedBy(gone)).toMatchObject({ said: { message: 'the file is gone' }, begun: [] })
+  })
+})
+
+describe('a recorder', () => {
+  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+  const knee = { place: 'left knee', text: '4 on Tuesday' } as RecentPain
+
+  test('is given the foods, the place in the plan and pains to ask about, and stores nothing of a day that is only looked at', () => {
+    writeFileSync(
+      join(home, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2099-04-18\nweek: Thu legs\n2020-01-06: 42 km\n',
+    )
+    writeFileSync(join(home, 'foods.txt'), 'quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')
+    const { store, writer } = beginRecording(dayOf(day), {
+      ...tools(),
+      earlier: { ...noOtherDays, pains: () => [knee] },
+    })
+    expect(store.context.foods?.().map(({ name }) => name)).toEqual(['quinoa'])
+    expect(store.context.planned).toMatch(/^\w+day of week \d+ of \d+, \d+ days to 10 km in 39:30$/)
+    expect(store.get().mode).toEqual({ kind: 'painToday', pains: [knee] })
+    expect(writer.close()).toEqual({ ok: true })
+    expect(openLogbook(home).list()).toEqual([])
+    const { store: plain } = beginRecording(dayOf(day), {
+      ...tools(),
+      logbook: openLogbook(join(home, 'other')),
+    })
+    expect(plain.get().mode).toEqual({ kind: 'recording' })
+    expect(plain.context.planned).toBeNull()
+  })
+
+  test('stores with the start the body mass, the maxima, and last loads only where there are any', () => {
+    const maxima = [{ name: 'front squat', kg: 120, basis: 'estimate of 1 Nov' }]
+    const lastLoads = [{ exercise: 'front squat' }] as never
+    const startWith = (earlier: Partial<EarlierDays>) => {
+      const { store } = beginRecording(dayOf(day), {
+        ...tools(),
+        settings: { ...defaultSettings, bodyMasses: [{ date: '2020-01-01', value: 68, unit: 'kg' }] },
+        earlier: { ...noOtherDays, ...earlier },
+      })
+      return store.get().events[0]
+    }
+    expect(startWith({ maxima, lastLoads: () => lastLoads })).toMatchObject({
+      type: 'sessionStarted',
+      bodyMassKg: 68,
+      maxima,
+      lastLoads,
+      fromPaper: false,
+    })
+    expect(startWith({})).not.toHaveProperty('lastLoads')
+  })
+
+  test('is given the day in the plan of the session that it goes on with', () => {
+    writeFileSync(
+      join(home, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu legs\n2026-11-23: 42 km\n',
+    )
+    const file = openLogbook(home).create(dayOf(day), started)
+    file.close()
+    const { store, writer } = resumeRecording(file.id, tools())
+    expect(store.context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+    expect(store.context.foods?.().length).toBeGreaterThan(10)
+    writer.close()
+  })
+})
+
+test('closing an unfinished session as it is finishes it, and says so if that cannot be saved', () => {
+  const first = beginRecording(dayOf('Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'), tools())
+  first.store.typed(' ')
+  first.writer.close()
+  const id = first.writer.id ?? ''
+  const logbook = openLogbook(home)
+  const full = { saved: false as const, reason: 'No space left on the disk.' }
+  const open = (which: string) => {
+    const file = logbook.open(which)
+    const close = () => {
+      file.close()
+      return full
+    }
+    return { ...file, append: () => full, close }
+  }
+  expect(() => closeAsItIs({ ...logbook, damages: [], open }, id)).toThrow('No space left on the disk.')
+  closeAsItIs(logbook, id)
+  expect(openLogbook(home).read(id).session.events.at(-1)?.type).toBe('sessionFinished')
+  expect(openLogbook(home).read(id).recordedBy).toBeNull()
 })

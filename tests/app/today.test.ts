@@ -1,9 +1,10 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
+import { createStage } from '../../src/app/openApp.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
-import { setOwnBell } from '../../src/logbook/settings.ts'
+import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -520,4 +521,64 @@ test('c copies the summary to the clipboard of the terminal, whatever is shown o
   // xterm control sequences, "OSC 52".
   const [, copied = ''] = /\x1b\]52;c;([^\x07]*)\x07/.exec(glass.writes.join('')) ?? []
   expect(Buffer.from(copied, 'base64').toString('utf8')).toContain(legs.title)
+})
+
+test('the first start asks for the units and the body mass once, then the first screen follows', async () => {
+  const folder = logbookWith({}, { firstStartSeen: false })
+  const { press, shows, glass } = await appOn(folder)
+  expect((await shows()).replaceAll(/\s+/g, ' ')).toContain('Pausebook walks you through the day')
+  expect(glass.writes.join('')).not.toContain('\x07')
+  await press(...'mi', enter, enter, enter, enter)
+  expect(await shows()).toContain('n writes one')
+  expect(readSettings(folder).settings).toMatchObject({
+    firstStartSeen: true,
+    units: { distance: 'mi', mass: 'lb' },
+  })
+  await press('q')
+  expect(await (await appOn(folder)).shows()).toContain('n writes one')
+})
+
+test('results that cannot be saved are printed once the screen is closed, and the status is that of an error', async () => {
+  const folder = logbookWith({ 'push.txt': push })
+  const logbook = openLogbook(folder)
+  const create = () => {
+    throw new Error('No space left on the disk.')
+  }
+  const told: string[] = []
+  const { press, status } = await appOn(folder, {
+    logbook: { ...logbook, damages: [], create, spill: () => null },
+    err: (text) => told.push(text),
+  })
+  const ended = expect(status).rejects.toThrow(
+    'The last results are not in the logbook: No space left on the disk.',
+  )
+  await press(enter, enter, ...'5 @8', enter, 'q', 'q')
+  await ended
+  expect(told.join('')).toContain('"setRecorded"')
+})
+
+test('the summary follows a finished day, and n says why it decides nothing', async () => {
+  const folder = logbookWith({ 'easy.txt': dayOn('Easy', '2026-11-26') })
+  const { press, shows, status } = await appOn(folder)
+  await press(enter, enter, ...'11:00', enter, 'f', '3', enter, enter, enter)
+  expect(await shows()).toContain('c copy')
+  await press('n')
+  expect(await shows()).toContain('no rule names a line of this day')
+  await press('q')
+  expect(await status).toBe(0)
+})
+
+test('a screen is shown to everybody who listens, until they leave', () => {
+  const stage = createStage({ screen: 'today', visit: 0, picked: null, said: null })
+  const heard: number[] = []
+  const leave = stage.subscribe(() => {
+    heard.push(1)
+    leave()
+  })
+  stage.subscribe(() => void heard.push(2))
+  const next = { screen: 'today', visit: 1, picked: 'a', said: null } as const
+  stage.show(next)
+  expect(stage.get()).toBe(next)
+  stage.show(next)
+  expect(heard).toEqual([1, 2, 2])
 })

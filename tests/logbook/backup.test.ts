@@ -1,9 +1,22 @@
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
+import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { failing } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 let original = ''
@@ -115,5 +128,116 @@ describe('a backup', () => {
     expect(ran.code).toBe(3)
     expect(ran.stderr).toContain('names a file that no logbook has')
     expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'logbook'])
+  })
+})
+
+describe('a backup of single files', () => {
+  const refused = (code: LogbookErrorCode, message: string) => new LogbookError(code, message)
+
+  it('holds what belongs to a logbook, byte for byte, and counts its sessions', () => {
+    const { logbook, file } = book()
+    const bytes = Buffer.from([0x4c, 0xe4, 0x75, 0x66, 0x65])
+    const kept: Record<string, Buffer> = {
+      'foods.txt': bytes,
+      'mornings/2026.json': Buffer.from('{}'),
+      'prescriptions/day.txt': Buffer.from('\uFEFFDay\r\n'),
+      'settings.json.damaged-1': Buffer.from('\u0000'),
+      'sessions/2026/2026-11-26-abcdef9999.json.kept-1': Buffer.from(''),
+    }
+    mkdirSync(join(logbook, 'prescriptions'), { recursive: true })
+    for (const [path, text] of Object.entries(kept)) writeFileSync(join(logbook, path), text)
+    for (const path of ['index.ndjson', 'notes.txt', 'prescriptions/.hidden.txt', 'sessions/2026/notes.json'])
+      writeFileSync(join(logbook, path), '')
+    const { files, sessions } = writeBackup(logbook, file)
+    expect(sessions).toBe(16)
+    const read = readBackup(file)
+    expect(read).toEqual({ files, sessions })
+    for (const [path, text] of Object.entries(kept))
+      expect(read.files.find((each) => each.path === path)?.bytes, path).toEqual(text)
+    expect(read.files.map(({ path }) => path).filter((path) => /index|notes|hidden/.test(path))).toEqual([])
+    expect(files.map(({ path }) => path)).toEqual(files.map(({ path }) => path).toSorted())
+    // The session of the fixture that is damaged.
+    expect(damagedIn(read)).toEqual(['sessions/2026/2026-11-20-47z498fspy.json'])
+  })
+
+  it('is refused if a file of the logbook cannot be read or a folder cannot be listed', () => {
+    const { logbook, file } = book()
+    rmSync(join(logbook, 'plan.txt'))
+    mkdirSync(join(logbook, 'plan.txt'))
+    const lacks = 'so the backup would lack it. Correct that first: "pausebook verify" says what is wrong.'
+    expect(() => writeBackup(logbook, file)).toThrow(refused('cannot_read', `plan.txt is a folder, ${lacks}`))
+    rmSync(join(logbook, 'plan.txt'), { recursive: true })
+    writeFileSync(join(logbook, 'prescriptions'), '')
+    expect(() => writeBackup(logbook, file)).toThrow(
+      refused('cannot_read', `prescriptions cannot be listed, ${lacks}`),
+    )
+    expect(existsSync(file)).toBe(false)
+  })
+
+  it('is not written over a folder, or where it cannot be written', () => {
+    const { folder, logbook } = book()
+    expect(() => writeBackup(logbook, folder)).toThrow(
+      refused('cannot_write', `${folder} exists already and is not a backup. Give the name of a new file.`),
+    )
+    expect(() => writeBackup(logbook, join(folder, 'gone', 'book.ndjson'))).toThrow(
+      refused('cannot_write', 'The backup cannot be written: the folder is gone. Give another file.'),
+    )
+  })
+
+  it.each([
+    ['', 'line 1 does not read'],
+    ['7\n', 'line 1 does not read'],
+    ['null\n', 'line 1 does not read'],
+    ['{}\n', 'it is not a backup of this program, or it is a newer one'],
+    ['{"backup":2,"files":0}\n', 'it is not a backup of this program, or it is a newer one'],
+    ['{"backup":1,"files":0}\n', 'line 2 does not read'],
+    ['{"backup":1,"files":0}\n{"end":0,"sha256":"x"}\n', 'it is cut off, or files are missing in it'],
+    ['{"backup":1,"files":1}\n{"path":["plan.txt"]}\n{"end":1}\n', 'line 2 names a file that no logbook has'],
+    [
+      '{"backup":1,"files":1}\n{"path":"plan.txt"}\n{"end":1}\n',
+      'line 2 (plan.txt) does not match its checksum',
+    ],
+    ['{"backup":1,"files":1}\nrubbish\n{"end":1}\n', 'line 2 does not read'],
+  ])('is refused if it is %j', (text, why) => {
+    const { file } = book()
+    writeFileSync(file, text)
+    expect(() => readBackup(file)).toThrow(
+      refused('damaged', `The backup cannot be used: ${why}. Nothing was restored; use another backup.`),
+    )
+  })
+
+  it('is refused if there is none, or it cannot be read', () => {
+    const { folder, file } = book()
+    expect(() => readBackup(file)).toThrow(
+      refused('cannot_read', `There is no backup ${file}. Check the path.`),
+    )
+    expect(() => readBackup(folder)).toThrow(
+      refused('cannot_read', `The backup ${folder} is a folder. Give another file.`),
+    )
+  })
+
+  it('is restored into an empty folder, private to the user, and nothing is left where that fails', () => {
+    const { folder, logbook, file } = book()
+    const backup = writeBackup(logbook, file)
+    const empty = join(folder, 'empty')
+    mkdirSync(empty)
+    restoreBackup(empty, backup)
+    expect(filesIn(empty)).toEqual(filesIn(logbook))
+    expect(statSync(empty).mode & 0o777).toBe(0o700)
+    expect(statSync(join(empty, 'plan.txt')).mode & 0o777).toBe(0o600)
+    const aFile = join(folder, 'file')
+    writeFileSync(aFile, '')
+    expect(() => restoreBackup(aFile, backup)).toThrow(
+      /^The logbook \S+file cannot be listed: .* Give another/,
+    )
+    failing('renameSync', 'EROFS')
+    const other = join(folder, 'other')
+    expect(() => restoreBackup(other, backup)).toThrow(
+      refused(
+        'cannot_write',
+        `The backup cannot be restored to ${other}: the disk is read-only. Nothing was restored; give another folder with --logbook.`,
+      ),
+    )
+    expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'empty', 'file', 'logbook'])
   })
 })

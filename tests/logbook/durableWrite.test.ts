@@ -1,18 +1,35 @@
 import {
   chmodSync,
+  existsSync,
   linkSync,
   mkdirSync,
   readdirSync,
   readFileSync,
   readlinkSync,
+  rmSync,
   statSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
-import { backupOf, makeFolder, renameOver, writeDurably } from '../../src/logbook/durableFile.ts'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import {
+  addDurably,
+  backupOf,
+  ChangedElsewhere,
+  DurableFile,
+  makeFolder,
+  quarantine,
+  renameOver,
+  replaceDamaged,
+  sweepLogbook,
+  sweepTemporaries,
+  writeDurably,
+} from '../../src/logbook/durableFile.ts'
+import { failing, insteadOf } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
+import { machineWith } from './testMachine.ts'
 
 describe('a rename over a file that another program has open', () => {
   const busy = (code: string, times: number) => {
@@ -35,6 +52,24 @@ describe('a rename over a file that another program has open', () => {
     expect(() => renameOver('a', 'b', 'linux', rename)).toThrow('EACCES')
     expect(calls()).toBe(1)
     expect(() => renameOver('a', 'b', 'win32', busy('ENOSPC', 1).rename)).toThrow('ENOSPC')
+    expect(() =>
+      renameOver('a', 'b', 'win32', () => {
+        throw new Error('no code')
+      }),
+    ).toThrow('no code')
+  })
+
+  it('is tried twenty times on Windows, 50 ms apart', () => {
+    const waits: number[] = []
+    const wait = vi.spyOn(Atomics, 'wait').mockImplementation((_array, _index, _value, milliseconds = 0) => {
+      waits.push(milliseconds)
+      return 'timed-out'
+    })
+    onTestFinished(() => wait.mockRestore())
+    const { rename, calls } = busy('EBUSY', 100)
+    expect(() => renameOver('a', 'b', 'win32', rename)).toThrow('EBUSY')
+    expect(calls()).toBe(20)
+    expect(waits).toEqual(Array(19).fill(50))
   })
 })
 
@@ -126,4 +161,231 @@ it('creates a folder and its parents, private to the user', () => {
   makeFolder(path)
   expect(statSync(path).mode & 0o777).toBe(0o700)
   expect(statSync(join(path, '..')).mode & 0o777).toBe(0o700)
+})
+
+describe('a new file', () => {
+  it('is written whole, private to the user, and never replaces one', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.txt')
+    expect(addDurably(path, 'one')).toBe(true)
+    expect(addDurably(path, 'two')).toBe(false)
+    expect(readFileSync(path, 'utf8')).toBe('one')
+    expect(statSync(path).mode & 0o777).toBe(0o600)
+    expect(readdirSync(folder)).toEqual(['a.txt'])
+    expect(() => addDurably(join(folder, 'gone', 'a.txt'), 'one')).toThrow('ENOENT')
+  })
+
+  it.each(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK'])(
+    'is copied into place on a file system without links (%s), and its previous text is kept, too',
+    (code) => {
+      const folder = temporaryFolder()
+      const path = join(folder, 'a.txt')
+      failing('linkSync', code)
+      expect(addDurably(path, 'one')).toBe(true)
+      expect(addDurably(path, 'two')).toBe(false)
+      writeDurably(path, 'three', true)
+      expect(readFileSync(path, 'utf8')).toBe('three')
+      expect(readFileSync(backupOf(path), 'utf8')).toBe('one')
+      expect(readdirSync(folder).sort()).toEqual(['a.txt', 'a.txt.bak'])
+    },
+  )
+
+  it('is not copied for another error', () => {
+    const folder = temporaryFolder()
+    failing('linkSync', 'EACCES')
+    expect(() => addDurably(join(folder, 'a.txt'), 'one')).toThrow('EACCES')
+    expect(readdirSync(folder)).toEqual([])
+  })
+})
+
+describe('a file that cannot be written', () => {
+  it('is as before if its change is refused at the last moment, and leaves no other file', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.txt')
+    writeFileSync(path, 'one')
+    const refuse = () => {
+      throw new Error('refused')
+    }
+    expect(() => writeDurably(path, 'two', true, refuse)).toThrow('refused')
+    expect(readFileSync(path, 'utf8')).toBe('one')
+    expect(readdirSync(folder)).toEqual(['a.txt'])
+  })
+
+  it('is reported by its first error, even if its temporary file cannot be removed', () => {
+    const path = join(temporaryFolder(), 'a.txt')
+    failing('rmSync', 'EBUSY')
+    const refuse = () => {
+      throw new Error('refused')
+    }
+    expect(() => writeDurably(path, 'two', false, refuse)).toThrow('refused')
+  })
+
+  it('is one whose folder cannot be made', () => {
+    const folder = temporaryFolder()
+    failing('mkdirSync', 'EACCES')
+    expect(() => makeFolder(join(folder, 'one'))).toThrow('EACCES')
+  })
+
+  it('is not one whose folder another program makes at the same moment', () => {
+    const folder = join(temporaryFolder(), 'one')
+    insteadOf('mkdirSync', (mkdirSync) => (path: string) => {
+      mkdirSync(path)
+      mkdirSync(path)
+    })
+    makeFolder(folder)
+    expect(statSync(folder).isDirectory()).toBe(true)
+  })
+})
+
+describe('a damaged file', () => {
+  it('is set aside under the next free number when another text replaces it', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    expect(replaceDamaged(path, 'good')).toBeNull()
+    for (const number of [1, 2]) {
+      writeFileSync(path, `bad ${number}`)
+      expect(replaceDamaged(path, 'good')).toBe(`a.json.damaged-${number}`)
+      expect(readFileSync(`${path}.damaged-${number}`, 'utf8')).toBe(`bad ${number}`)
+      expect(readFileSync(path, 'utf8')).toBe('good')
+    }
+    writeFileSync(path, 'bad 3')
+    expect(quarantine(path)).toBe('a.json.damaged-3')
+    expect(readdirSync(folder).sort()).toEqual([1, 2, 3].map((number) => `a.json.damaged-${number}`))
+  })
+
+  it('stays as it is if it cannot be set aside', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.json')
+    writeFileSync(path, 'bad')
+    failing('linkSync', 'EIO')
+    expect(() => replaceDamaged(path, 'good')).toThrow('EIO')
+    expect(readFileSync(path, 'utf8')).toBe('bad')
+    expect(readdirSync(folder)).toEqual(['a.json'])
+  })
+})
+
+describe('a file that is written again and again', () => {
+  const numberIn = (folder: string) =>
+    new DurableFile<number>(
+      join(folder, 'a.txt'),
+      (text) => {
+        if (Number.isNaN(Number(text))) throw new Error(`"${text}" is not a number`)
+        return Number(text)
+      },
+      String,
+    )
+
+  it('is read and written, with the previous text beside it', () => {
+    const folder = temporaryFolder()
+    const file = numberIn(folder)
+    expect(file.read()).toBeNull()
+    for (const number of [1, 2, 3]) file.write(number)
+    expect(file.read()).toBe(3)
+    expect(readFileSync(join(folder, 'a.txt.bak'), 'utf8')).toBe('2')
+  })
+
+  it('is not overwritten if it cannot be read, or was changed since it was read', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.txt')
+    writeFileSync(path, 'one')
+    expect(() => numberIn(folder).write(1)).toThrow('"one" is not a number')
+    expect(readFileSync(path, 'utf8')).toBe('one')
+    writeFileSync(path, '1')
+    const file = numberIn(folder)
+    expect(file.read()).toBe(1)
+    for (const other of ['17', Buffer.from([0xff, 0xfe])]) {
+      writeFileSync(path, other)
+      expect(() => file.write(2)).toThrow(ChangedElsewhere)
+      expect(readFileSync(path)).toEqual(Buffer.from(other))
+    }
+  })
+
+  it('is written if only its time has changed, if it is gone, or if a write that seemed to fail had arrived', () => {
+    const folder = temporaryFolder()
+    const path = join(folder, 'a.txt')
+    const file = numberIn(folder)
+    file.write(1)
+    writeFileSync(path, '1')
+    file.write(2)
+    writeFileSync(path, '3')
+    expect(() => file.write(3)).not.toThrow()
+    rmSync(path)
+    file.write(4)
+    expect(readFileSync(path, 'utf8')).toBe('4')
+    // The flush of the folder fails after the rename.
+    let calls = 0
+    insteadOf('fsyncSync', (fsyncSync) => (descriptor: number) => {
+      calls += 1
+      if (calls === 2) throw Object.assign(new Error('EIO'), { code: 'EIO' })
+      fsyncSync(descriptor)
+    })
+    expect(() => file.write(5)).toThrow('EIO')
+    expect(readFileSync(path, 'utf8')).toBe('5')
+    file.write(6)
+    expect(readFileSync(path, 'utf8')).toBe('6')
+  })
+})
+
+describe('what a killed program has left', () => {
+  const hour = 60 * 60 * 1000
+  const now = Date.parse('2026-11-26T12:00:00+01:00')
+  const machine = machineWith({ now: () => new Date(now), isRunning: (pid) => pid === 7 })
+  /** The names that stay of these; a name with a slash is a file in a folder. */
+  const staying = (names: string[], age = 0) => {
+    const folder = temporaryFolder()
+    for (const name of names) {
+      mkdirSync(join(folder, name, '..'), { recursive: true })
+      writeFileSync(join(folder, name), '')
+      utimesSync(join(folder, name), (now - age) / 1000, (now - age) / 1000)
+    }
+    sweepTemporaries(folder, machine)
+    return readdirSync(folder).sort()
+  }
+
+  it('is removed if its process has ended; that of a running one stays for an hour', () => {
+    const [dead, running] = ['settings.json.8.abcdefgh.tmp', 'settings.json.7.abcdefgh.tmp']
+    expect(staying([dead, running])).toEqual([running])
+    expect(staying([running], hour)).toEqual([running])
+    expect(staying([running], hour + 1000)).toEqual([])
+  })
+
+  it('is also a right to a lock, after an hour', () => {
+    const right = 'settings.json.lock.abcdefghijkl.1'
+    expect(staying([right])).toEqual([right])
+    expect(staying([right], hour + 1000)).toEqual([])
+    expect(staying(['settings.json.lock'], 2 * hour)).toEqual(['settings.json.lock'])
+  })
+
+  it('is no file that this program would not write', () => {
+    const others = [
+      'letter.8.abcdefgh.tmp',
+      'settings.json',
+      'settings.json.8.abcdefg.tmp',
+      'settings.json.8.abcdefgh.tmp.txt',
+      'settings.json.8.abcdefgh.tmp.json',
+    ]
+    expect(staying(others, 2 * hour)).toEqual(others.toSorted())
+  })
+
+  it('is a folder of arriving sessions with nothing else in it', () => {
+    const folder = 'arriving.8.abcdefgh.tmp'
+    expect(staying([`${folder}/2026-11-26-abcdef2345.json`])).toEqual([])
+    expect(staying([`${folder}/2026-11-26-abcdef2345.json`, `${folder}/picture`])).toEqual([folder])
+    expect(staying([folder])).toEqual([])
+  })
+
+  it('is swept from the newest years of a logbook only', () => {
+    const home = temporaryFolder()
+    const left = (year: string) =>
+      join(home, 'sessions', year, `${year}-11-26-abcdef2345.json.8.abcdefgh.tmp`)
+    for (const year of ['2024', '2025', '2026']) {
+      mkdirSync(join(home, 'sessions', year), { recursive: true })
+      writeFileSync(left(year), '')
+    }
+    writeFileSync(join(home, 'settings.json'), '{}')
+    sweepLogbook(home, machine, 2)
+    expect(['2024', '2025', '2026'].map((year) => existsSync(left(year)))).toEqual([true, false, false])
+    sweepLogbook(home, machine)
+    expect(existsSync(left('2024'))).toBe(false)
+  })
 })

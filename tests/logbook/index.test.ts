@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto'
-import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { basisOf, contextOn, indexedOf } from '../../src/logbook/index.ts'
+import { printSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings, defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
 import { dayOf } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { Kept } from '../summary/kept.ts'
@@ -183,7 +185,7 @@ describe('the index', () => {
   })
 
   it('is rewritten without replaced rows once there are many of them', () => {
-    const { logbook, ids, lines } = threeSessions()
+    const { logbook, ids, lines, path } = threeSessions()
     for (let number = 3; number < 120; number += 1) {
       const file = logbook.open(ids[2] ?? '')
       file.append([setRecorded(number % 30 || 30)])
@@ -192,6 +194,7 @@ describe('the index', () => {
     expect(lines().length).toBeGreaterThan(106)
     logbook.index()
     expect(lines()).toHaveLength(3)
+    expect(existsSync(`${path}.bak`)).toBe(false)
   })
 
   it('leaves out a damaged session, and reports it each time', () => {
@@ -328,6 +331,33 @@ describe('the index', () => {
       [0, 3],
       [1, 3],
       [2, 3],
+    ])
+  })
+
+  it('counts one of two versions of a session, the one whose last event is later, and both if their dates differ', () => {
+    const [base, version] = ['abcdef2345', 'abcdef2345-0a1b2c']
+    const counted = (ofBase: SessionEvent[], ofVersion: SessionEvent[], date = '2026-11-26') => {
+      const home = temporaryFolder()
+      mkdirSync(join(home, 'sessions', '2026'), { recursive: true })
+      for (const [id, events, day] of [
+        [base, ofBase, '2026-11-26'],
+        [version, ofVersion, date],
+      ] as const)
+        writeFileSync(
+          join(home, 'sessions', '2026', `${day}-${id}.json`),
+          printSession({ format: 1, id, prescription: legs, events: [{ ...started, date: day }, ...events] }),
+        )
+      return openLogbook(home)
+        .index()
+        .map(({ id, otherVersion }) => [id, otherVersion])
+    }
+    const untimed = { ...setRecorded(2), at: null, up: null }
+    expect(counted([setRecorded(1)], [setRecorded(1), setRecorded(2)])).toEqual([[version, base]])
+    expect(counted([setRecorded(2)], [setRecorded(1), untimed])).toEqual([[base, version]])
+    expect(counted([setRecorded(1)], [setRecorded(1)])).toEqual([[base, version]])
+    expect(counted([setRecorded(1)], [setRecorded(2)], '2026-11-25')).toEqual([
+      [base, undefined],
+      [version, undefined],
     ])
   })
 

@@ -1,4 +1,12 @@
-import { existsSync, readdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import {
@@ -11,6 +19,7 @@ import {
   withLock,
 } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
+import { failing, insteadOf } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { deadPid, machineWith } from './testMachine.ts'
 
@@ -184,6 +193,57 @@ describe('a lock', () => {
       }),
     ).toThrow('no')
     expect(withLock(path, machine, () => 7)).toBe(7)
+  })
+
+  it('of another process is waited for for two seconds, then named; if it is released meanwhile, it is taken', () => {
+    const path = join(temporaryFolder(), 'settings.json.lock')
+    const lock = taken(path)
+    let worked = 0
+    const work = () => {
+      worked += 1
+    }
+    const waits = waitingFrom(path, () => {})
+    expect(() => withLock(path, machine, work)).toThrow(/^The file settings\.json is in use by process /)
+    expect(waits).toEqual(Array(200).fill(10))
+    vi.restoreAllMocks()
+    waitingFrom(path, (count) => {
+      if (count === 3) lock.release()
+    })
+    withLock(path, machine, work)
+    expect(worked).toBe(1)
+    expect(existsSync(path)).toBe(false)
+  })
+
+  it('that is gone by the time it is looked at is taken', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    let calls = 0
+    insteadOf('linkSync', (linkSync) => (from: string, to: string) => {
+      calls += 1
+      if (calls === 1) throw Object.assign(new Error('taken'), { code: 'EEXIST' })
+      linkSync(from, to)
+    })
+    taken(path).release()
+    expect(calls).toBe(2)
+  })
+
+  it('cannot be taken where it cannot be made, and leaves nothing', () => {
+    const folder = temporaryFolder()
+    failing('linkSync', 'EIO')
+    expect(() => takeLock(join(folder, 'a.lock'), machine)).toThrow('EIO')
+    expect(readdirSync(folder)).toEqual([])
+  })
+
+  it('that is a folder is refused with what to remove', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    mkdirSync(path)
+    expect(() => takeLock(path, machine)).toThrow(`The lock ${path} is a folder. Remove it.`)
+  })
+
+  it('is released only by its own holder, and without an error if it cannot be removed', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    const lock = taken(path)
+    failing('rmSync', 'EIO')
+    expect(() => lock.release()).not.toThrow()
   })
 })
 

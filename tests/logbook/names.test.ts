@@ -1,8 +1,16 @@
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
-import { addPrescription, planIn, prescriptionName, prescriptionsIn } from '../../src/logbook/ownTexts.ts'
+import {
+  addOwnText,
+  addPrescription,
+  changeOwnText,
+  planIn,
+  prescriptionName,
+  prescriptionsIn,
+  readOwnText,
+} from '../../src/logbook/ownTexts.ts'
 import {
   findSession,
   isLogbook,
@@ -11,6 +19,7 @@ import {
   versionId,
   versionOf,
 } from '../../src/logbook/sessionName.ts'
+import { failing } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 /* Names and messages are this program's own. */
@@ -200,5 +209,57 @@ describe('an error of the logbook', () => {
     expect(reasonOf(new Error('no room'))).toBe('no room')
     expect(reasonOf('no room')).toBe('no room')
     expect(reasonOf(null)).toBe('null')
+  })
+})
+
+describe("the athlete's own texts", () => {
+  it('are kept with their line ends and their mark, and one that is too large or no text is refused', () => {
+    const logbook = temporaryFolder()
+    expect(readOwnText(logbook, 'foods.txt')).toBeNull()
+    const text = '\uFEFFrice 100 g: 28 C\r\n'
+    writeFileSync(join(logbook, 'foods.txt'), text)
+    expect(readOwnText(logbook, 'foods.txt')).toBe(text)
+    const path = join(logbook, 'plan.txt')
+    const refused = (content: string | Buffer, why: string) => {
+      writeFileSync(path, content)
+      expect(() => readOwnText(logbook, 'plan.txt')).toThrow(
+        new LogbookError('cannot_read', `plan.txt ${why}. Correct or move ${path}.`),
+      )
+    }
+    refused('a'.repeat(1024 * 1024 + 1), 'is larger than 1 MiB')
+    refused(Buffer.from([0xff, 0xfe]), 'is not UTF-8 text')
+    writeFileSync(path, 'a'.repeat(1024 * 1024))
+    expect(readOwnText(logbook, 'plan.txt')).toHaveLength(1024 * 1024)
+  })
+
+  it('are added only if there is none, and changed only if they are still as they were read', () => {
+    const logbook = join(temporaryFolder(), 'book')
+    expect(addOwnText(logbook, 'plan.txt', 'One\n')).toBe(true)
+    expect(addOwnText(logbook, 'plan.txt', 'Two\n')).toBe(false)
+    expect(readOwnText(logbook, 'plan.txt')).toBe('One\n')
+    expect(() => changeOwnText(logbook, 'plan.txt', 'Other\n', 'Two\n')).toThrow(
+      'plan.txt was changed meanwhile and is left as it is. Try again.',
+    )
+    changeOwnText(logbook, 'plan.txt', 'One\n', 'Two\n')
+    expect(readOwnText(logbook, 'plan.txt')).toBe('Two\n')
+    expect(readFileSync(join(logbook, 'plan.txt.bak'), 'utf8')).toBe('One\n')
+  })
+
+  it('are as they were if they cannot be written, and say why', () => {
+    const logbook = temporaryFolder()
+    writeFileSync(join(logbook, 'plan.txt'), 'One\n')
+    failing('openSync', 'ENOSPC')
+    const full = (name: string) =>
+      new LogbookError(
+        'cannot_write',
+        `${join(logbook, name)} cannot be written: the disk is full. Nothing was changed.`,
+      )
+    expect(() => addOwnText(logbook, 'foods.txt', 'rice\n')).toThrow(full('foods.txt'))
+    expect(() => addPrescription(logbook, 'day', 'Day\n')).toThrow(
+      new LogbookError(
+        'cannot_write',
+        `The day cannot be written into ${join(logbook, 'prescriptions')}: the disk is full. Give another logbook with --logbook.`,
+      ),
+    )
   })
 })

@@ -1,6 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { LogbookError } from '../../src/logbook/errors.ts'
+import { addMorning } from '../../src/logbook/mornings.ts'
 import {
   bodyMassOn,
   changeSettings,
@@ -12,6 +14,7 @@ import {
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
+import { failing, insteadOf } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 const today = '2026-11-26'
@@ -397,6 +400,87 @@ describe('a damaged settings file', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
     expect(repairSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
     expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
+  })
+})
+
+describe('settings that cannot be saved', () => {
+  it('say why, and that they are as before', () => {
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    const change = () => changeSettings(file, (settings) => ({ ...settings, advice: false }))
+    expect(change).toThrow(
+      /^The settings cannot be saved: .*\. "pausebook settings" shows what they are now\.$/,
+    )
+    expect(change).toThrow(LogbookError)
+    const folder = temporaryFolder()
+    changeSettings(folder, (settings) => settings)
+    failing('renameSync', 'EROFS')
+    expect(() => changeSettings(folder, (settings) => ({ ...settings, advice: false }))).toThrow(
+      'The settings cannot be saved: the disk is read-only. They are as before.',
+    )
+    expect(readSettings(folder).settings.advice).toBe(true)
+  })
+
+  it('say so if they may have changed after all', () => {
+    const folder = temporaryFolder()
+    changeSettings(folder, (settings) => settings)
+    insteadOf('renameSync', (renameSync) => (from: string, to: string) => {
+      renameSync(from, to)
+      if (to.endsWith('settings.json')) throw Object.assign(new Error('EIO'), { code: 'EIO' })
+    })
+    expect(() => changeSettings(folder, (settings) => ({ ...settings, advice: false }))).toThrow(
+      'The settings cannot be saved: the disk reports an error. "pausebook settings" shows what they are now.',
+    )
+  })
+
+  it('are reported as left alone if a damaged file cannot be set aside', () => {
+    const folder = temporaryFolder()
+    writeFileSync(join(folder, 'settings.json'), '')
+    failing('linkSync', 'EROFS')
+    expect(repairSettings(folder)).toEqual({
+      file: 'settings.json',
+      wrong: 'The file is empty.',
+      done: 'It could not be set aside: the disk is read-only. It was left alone.',
+    })
+  })
+
+  it('are as they were if the change is refused, whatever it throws', () => {
+    const folder = temporaryFolder()
+    const refuse = (error: Error) => () => {
+      throw error
+    }
+    expect(() => changeSettings(folder, refuse(new TypeError('a mistake')))).toThrow(TypeError)
+    expect(() => changeSettings(folder, refuse(new LogbookError('bad_setting', 'No. Yes.')))).toThrow(
+      'No. Yes.',
+    )
+    expect(existsSync(join(folder, 'settings.json'))).toBe(false)
+  })
+})
+
+describe('the body masses of the mornings', () => {
+  it('are among those of the settings, in order of dates, and count before one of the same date', () => {
+    const folder = temporaryFolder()
+    const mass = (date: string, value: number) => ({ date, value, unit: 'kg' as const })
+    changeSettings(folder, (settings) => ({
+      ...settings,
+      bodyMasses: [mass('2026-11-27', 70), mass('2026-11-20', 69)],
+    }))
+    const typed = (date: string, kg: number | null) =>
+      addMorning(folder, {
+        type: 'typed',
+        at: `${date}T07:00:00+01:00`,
+        date,
+        values: kg === null ? { restingHeartRate: 48 } : { bodyMass: { value: kg, unit: 'kg' } },
+      })
+    typed('2026-11-21', null)
+    expect(readSettings(folder).settings.bodyMasses).toEqual([mass('2026-11-20', 69), mass('2026-11-27', 70)])
+    typed('2026-11-27', 68)
+    typed('2026-11-24', 67)
+    expect(readSettings(folder).settings.bodyMasses).toEqual([
+      mass('2026-11-20', 69),
+      mass('2026-11-24', 67),
+      mass('2026-11-27', 68),
+    ])
   })
 })
 

@@ -4,13 +4,17 @@ import {
   readdirSync,
   readFileSync,
   renameSync,
+  rmSync,
   statSync,
   writeFileSync,
 } from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
 import { dirname, join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { LogbookError } from '../../src/logbook/errors.ts'
 import { lockPathOf, openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { failing, insteadOf } from './otherCalls.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { deadPid, machineWith } from './testMachine.ts'
@@ -219,6 +223,99 @@ describe('a logbook', () => {
     expect(existsSync(dead)).toBe(false)
     expect(existsSync(living)).toBe(true)
     expect(existsSync(lockPathOf({ path: file.path, id: file.id, date: '' }))).toBe(true)
+  })
+})
+
+describe('a logbook that cannot be written', () => {
+  it('refuses a session that could not be read again, and makes no file', () => {
+    const logbook = logbookIn()
+    const bad = { ...legs, title: 7 } as never
+    expect(() => logbook.create(bad, started)).toThrow(
+      /^The session cannot be stored: it does not read at its prescription: title .*\. Correct the prescription\.$/,
+    )
+    expect(() => logbook.createAll([{ prescription: bad, start: started, events: [] }])).toThrow(LogbookError)
+    expect(existsSync(logbook.directory)).toBe(false)
+  })
+
+  it('says so if its folder cannot be made, or a session cannot be locked', () => {
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    const refused = (code: 'cannot_write', message: string) => new LogbookError(code, message)
+    expect(() => logbookIn(file).create(legs, started)).toThrow(
+      /^The logbook's folder \S+ cannot be made: .*\. Give another with --logbook\.$/,
+    )
+    const logbook = logbookIn()
+    const { id, path, close } = logbook.create(legs, started)
+    close()
+    failing('linkSync', 'EROFS')
+    expect(() => logbook.open(id)).toThrow(
+      refused(
+        'cannot_write',
+        `The session cannot be locked: the disk is read-only. Make room or change the permissions of ${dirname(path)}.`,
+      ),
+    )
+  })
+
+  it('stores none of several sessions, and says so', () => {
+    const logbook = logbookIn()
+    const day = { prescription: legs, start: started, events: [] }
+    failing('renameSync', 'ENOSPC')
+    expect(() => logbook.createAll([day, day])).toThrow(
+      new LogbookError('cannot_write', 'The sessions cannot be saved: the disk is full. Nothing was stored.'),
+    )
+    expect(readdirSync(logbook.directory)).toEqual(['sessions'])
+    expect(logbook.list()).toEqual([])
+  })
+
+  it('says that sessions which cannot be put in their places are not to be imported again', () => {
+    const logbook = logbookIn()
+    const day = { prescription: legs, start: started, events: [] }
+    insteadOf('renameSync', (renameSync) => (from: string, to: string) => {
+      if (to.endsWith('.json') && !from.endsWith('.tmp'))
+        throw Object.assign(new Error('full'), { code: 'EIO' })
+      renameSync(from, to)
+    })
+    expect(() => logbook.createAll([day])).toThrow(
+      'The sessions are written, but not all are in their places yet: the disk reports an error. Do not import them again: the next command puts them there.',
+    )
+    expect(logbook.list()).toEqual([])
+    vi.restoreAllMocks()
+    syncBuiltinESMExports()
+    expect(openLogbook(logbook.directory).list()).toHaveLength(1)
+  })
+
+  it('has a session that could not be created written to the temporary folder, named by its start or by today', () => {
+    const now = new Date('2026-11-28T12:00:00+01:00')
+    const logbook = openLogbook(join(temporaryFolder(), 'logbook'), machineWith({ now: () => now }))
+    const spilled = (...events: SessionEvent[]) => {
+      const spill = logbook.spill(legs, events)
+      if (spill === null) throw new Error('it was not written')
+      onTestFinished(() => rmSync(spill.path, { force: true }))
+      expect(readFileSync(spill.path, 'utf8')).toContain('"title":"Legs"')
+      return spill.place.slice(logbook.directory.length).replace(/-[2-9a-hjkmnp-z]{10}\.json$/, '')
+    }
+    expect(spilled(started, setRecorded(1))).toBe('/sessions/2026/2026-11-26')
+    expect(spilled(setRecorded(1))).toBe('/sessions/2026/2026-11-28')
+    expect(spilled()).toBe('/sessions/2026/2026-11-28')
+  })
+
+  it('reports each damage once', () => {
+    const logbook = logbookIn()
+    const { id, path, close } = logbook.create(legs, started)
+    close()
+    writeFileSync(path, '')
+    rmSync(`${path}.bak`, { force: true })
+    for (let time = 0; time < 2; time += 1) {
+      expect(() => logbook.read(id)).toThrow(LogbookError)
+      expect(logbook.unfinished()).toEqual([])
+    }
+    expect(logbook.damages).toHaveLength(1)
+    writeFileSync(path, '{"format": 2}')
+    expect(() => logbook.read(id)).toThrow(LogbookError)
+    expect(logbook.damages.map(({ wrong }) => wrong)).toEqual([
+      'The file is empty.',
+      expect.stringContaining('newer program'),
+    ])
   })
 })
 

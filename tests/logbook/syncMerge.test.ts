@@ -2,11 +2,19 @@ import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { LogbookError } from '../../src/logbook/errors.ts'
+import { GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
-import { bringToDisk } from '../../src/logbook/syncDisk.ts'
-import { isKeptInStep, keepText, type Repository } from '../../src/logbook/syncRepository.ts'
+import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
+import {
+  isKeptInStep,
+  keepText,
+  lockIn,
+  type Repository,
+  refuseForeign,
+} from '../../src/logbook/syncRepository.ts'
 import { sealed, unsealed } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -156,6 +164,24 @@ describe('the selection of synchronised files', () => {
     ['prescriptions/.hidden.txt', false],
     ['prescriptions/a\n.txt', false],
     ['README.md', false],
+    ['mornings/2026.json', true],
+    ['mornings/20261.json', false],
+    ['plan.txt', true],
+    ['foods-2.txt', true],
+    ['plan-x.txt', false],
+    ['xplan.txt', false],
+    ['prescriptions/a.json.txt', true],
+    ['prescriptions/a.md', false],
+    ['prescriptions/a/b.txt', false],
+    ['prescriptions/a:b.txt', false],
+    ['prescriptions/a\\b.txt', false],
+    ['prescriptions/what?.txt', false],
+    ['prescriptions/NUL.txt', false],
+    ['prescriptions/com1.txt', false],
+    ['prescriptions/comb.txt', true],
+    ['prescriptions/a .txt', false],
+    ['prescriptions/a..json', false],
+    ['prescriptions/nul day.txt', true],
   ])('%s: %s', (name, isKept) => {
     expect(isKeptInStep(name)).toBe(isKept)
   })
@@ -241,5 +267,126 @@ describe('a merged state on its way to the disk', () => {
       '{',
     ])
     expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
+  })
+})
+
+describe('what git says', () => {
+  const reason = (...lines: string[]) => gitReason(new GitFailure('push', lines.join(' | ')))
+
+  it('gives as the reason what the remote rejected, else what is fatal, else its last line', () => {
+    expect(
+      reason('To /logbook.git', ' ! [remote rejected] main -> main (hook declined)', 'error: failed.'),
+    ).toBe('! [remote rejected] main -> main (hook declined)')
+    expect(reason('warning: old', 'fatal: no such remote.', 'hint: none')).toBe('no such remote')
+    expect(reason('ssh: no route', 'fatal: cannot read')).toBe('ssh: no route')
+    expect(reason('one', 'error: two.', '')).toBe('two')
+    expect(reason('not fatal: one', 'two', ' ')).toBe('two')
+    expect(reason('')).toBe('git says nothing')
+  })
+
+  it('names the lock that it could not take', () => {
+    expect(lockIn("fatal: Unable to create '/book/.git/index.lock': File exists. | Another git")).toBe(
+      '/book/.git/index.lock',
+    )
+    expect(lockIn("fatal: Unable to create '/book/.git/index': File exists.")).toBeNull()
+    expect(lockIn("fatal: Unable to create '/book/.git/index.lock': Permission denied")).toBeNull()
+  })
+
+  it('is asked for in English, without hooks and settings of an environment, but with how to reach a remote', () => {
+    const env = {
+      HOME: '/home/athlete',
+      NOTHING: undefined,
+      GIT_DIR: '/elsewhere',
+      git_index_file: 'x',
+      MY_GIT_DIR: 'mine',
+      GIT_SSH_COMMAND: 'ssh -4',
+      GIT_SSL_NO_VERIFY: '0',
+      GIT_SSHX: 'x',
+      LC_ALL: 'de_DE',
+    }
+    const kept = {
+      HOME: '/home/athlete',
+      MY_GIT_DIR: 'mine',
+      GIT_SSH_COMMAND: 'ssh -4',
+      GIT_SSL_NO_VERIFY: '0',
+      LC_ALL: 'C',
+      GIT_MERGE_AUTOEDIT: 'no',
+    }
+    expect(gitEnvironment(env, true)).toEqual(kept)
+    expect(gitEnvironment(env, false)).toEqual({ ...kept, GIT_TERMINAL_PROMPT: '0' })
+  })
+})
+
+describe('a repository with files of no logbook', () => {
+  it('is refused, and the first three of them are named', () => {
+    expect(() => refuseForeign([], 'The remote')).not.toThrow()
+    const named =
+      (...files: string[]) =>
+      () =>
+        refuseForeign(files, 'The remote')
+    const advice = 'Use a repository of its own for the logbook; nothing was changed.'
+    expect(named('a', 'b', 'c')).toThrow(
+      new LogbookError(
+        'not_a_logbook',
+        `The remote holds files that do not belong to a logbook: a, b, c. ${advice}`,
+      ),
+    )
+    expect(named('a\u0007', 'b', 'c', 'd', 'e')).toThrow(`: a\uFFFD, b, c and 2 more. ${advice}`)
+  })
+})
+
+describe('the trash of a logbook', () => {
+  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
+
+  it('keeps what was deleted for 90 days, and what no sync has put there', () => {
+    const home = folderInMemory()
+    sweepTrash(home, machine)
+    const days = [
+      '2025-11-26',
+      '2026-08-27',
+      '2026-08-28',
+      '2026-11-26',
+      'x2025-11-26',
+      '2025-11-26x',
+      'mine',
+    ]
+    for (const day of days) {
+      mkdirSync(join(home, 'trash', day), { recursive: true })
+      writeFileSync(join(home, 'trash', day, 'a.json'), '')
+    }
+    sweepTrash(home, machine)
+    expect(readdirSync(join(home, 'trash')).sort()).toEqual(days.slice(2).toSorted())
+    const other = folderInMemory()
+    writeFileSync(join(other, 'trash'), 'a file of the user')
+    sweepTrash(other, machine)
+    expect(readFileSync(join(other, 'trash'), 'utf8')).toBe('a file of the user')
+  })
+
+  it('never replaces a file of the same name and day', () => {
+    const home = folderInMemory()
+    for (const text of ['one', 'two', 'three']) writeToTrash(home, 'a.json', text, machine)
+    const folder = join(home, 'trash', '2026-11-26')
+    expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.2', 'a.json.3'])
+    expect(readFileSync(join(folder, 'a.json.3'), 'utf8')).toBe('three')
+  })
+
+  it('gets every version of a session but the one that is kept', () => {
+    const home = folderInMemory()
+    const folder = join(home, 'sessions', '2026')
+    mkdirSync(folder, { recursive: true })
+    const add = (id: string) => writeFileSync(join(folder, `2026-11-26-${id}.json`), id)
+    const [base, one, two] = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
+    for (const id of [base, one, two, 'abcdef9999']) add(id)
+    writeFileSync(join(folder, `2026-11-26-${base}.json.bak`), '')
+    const none = (id: string) => () => keepVersion(home, id, machine)
+    for (const id of ['abcdef9999', 'abcdef2345-ffffff', 'nothing'])
+      expect(none(id), id).toThrow(LogbookError)
+    expect(none('abcdef9999')).toThrow('There is no other version of the session "abcdef9999".')
+    expect(keepVersion(home, one, machine).sort()).toEqual([base, two])
+    expect(readdirSync(folder).sort()).toEqual([`2026-11-26-${one}.json`, '2026-11-26-abcdef9999.json'])
+    expect(readdirSync(join(home, 'trash', '2026-11-26')).sort()).toEqual(
+      [two, base].map((id) => `2026-11-26-${id}.json`),
+    )
+    expect(none(one)).toThrow('There is no other version')
   })
 })

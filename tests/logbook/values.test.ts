@@ -1,6 +1,6 @@
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
 import {
   clipped,
@@ -102,6 +102,21 @@ describe('the bell command of this user', () => {
     expect(isOwnBell(command, { XDG_CONFIG_HOME: settings })).toBe(true)
     // The XDG specification ignores a relative path.
     expect(isOwnBell(command, { HOME: home, XDG_CONFIG_HOME: 'settings' })).toBe(true)
+  })
+
+  it('is remembered in the roaming folder on Windows, and only there', () => {
+    const [home, roaming] = [temporaryFolder(), temporaryFolder()]
+    const env = { HOME: home, APPDATA: roaming }
+    const paths = () => [join(home, '.config'), roaming].map((folder) => readdirSync(folder))
+    expect(setOwnBell(command, env)).toBe(true)
+    expect(paths()).toEqual([['pausebook'], []])
+    const platform = Object.getOwnPropertyDescriptor(process, 'platform') as PropertyDescriptor
+    Object.defineProperty(process, 'platform', { ...platform, value: 'win32' })
+    onTestFinished(() => void Object.defineProperty(process, 'platform', platform))
+    expect(isOwnBell(command, env)).toBe(false)
+    expect(setOwnBell(command, env)).toBe(true)
+    expect(paths()).toEqual([['pausebook'], ['pausebook']])
+    expect(isOwnBell(command, { HOME: home })).toBe(true)
   })
 
   it('is not run where it cannot be remembered or read, with a sentence that says how to allow it', () => {

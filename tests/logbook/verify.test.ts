@@ -7,9 +7,15 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { knownRows, printRow } from '../../src/logbook/index.ts'
+import type { IndexRow } from '../../src/logbook/model.ts'
+import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
+import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { type VerifyTools, verifyLogbook } from '../../src/logbook/verify.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -210,5 +216,206 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     await verify(directory, '--repair')
     const names = readdirSync(directory, { recursive: true, encoding: 'utf8' })
     expect(names.filter((name) => /lock|tmp/.test(name))).toEqual([])
+  })
+})
+
+describe('a verification', () => {
+  const verified = (directory: string, tools: Partial<VerifyTools> = {}) =>
+    verifyLogbook(directory, { onProgress: () => {}, ...tools })
+  const wrongIn = (directory: string, tools: Partial<VerifyTools> = {}) =>
+    verified(directory, tools).damages.map(({ file, wrong, done }) => ({
+      file: file.replace(/^sessions\/2026\//, ''),
+      wrong,
+      done,
+    }))
+  const eventsIn = (path: string) => {
+    const reading = readSession(readFileSync(path, 'utf8'), null)
+    return reading.outcome === 'session' ? reading.session.events.length : 0
+  }
+
+  it('names a session of which the index has other figures for the same file, and no other', () => {
+    const { directory, files } = recorded()
+    const path = join(directory, 'index.ndjson')
+    const changed = (change: (row: IndexRow) => Partial<IndexRow>) => {
+      verified(directory)
+      const rows = [...knownRows(directory).values()]
+      writeFileSync(path, rows.map((row) => `${printRow({ ...row, ...change(row) })}\n`).join(''))
+      return wrongIn(directory)
+    }
+    const other = ({ brief }: IndexRow) => ({ brief: { ...brief, sets: brief.sets + 1 } })
+    const named = files.map(({ path }) => ({
+      file: basename(path),
+      wrong: 'The index has other figures of the file, although its size and time are the same.',
+      done: 'The index has those of the file now.',
+    }))
+    expect(changed(other)).toEqual(named.toReversed())
+    expect(verified(directory).damages).toEqual([])
+    for (const change of [
+      () => ({}),
+      (row: IndexRow) => ({ ...other(row), size: row.size + 1 }),
+      (row: IndexRow) => ({ ...other(row), mtime: row.mtime + 1 }),
+      (row: IndexRow) => ({ ...other(row), basis: `${row.basis}0` }),
+      (row: IndexRow) => ({ ...other(row), file: row.file.replace('2026-11', '2026-12') }),
+    ])
+      expect(changed(change)).toEqual([])
+  })
+
+  it('reports an uptime that falls by more than a minute, unless the program was opened anew between', () => {
+    const { directory, files } = recorded()
+    const disorder = (...uptimes: (number | null | 'opened')[]) => {
+      const events = uptimes.map(
+        (up, index): SessionEvent =>
+          up === 'opened'
+            ? { type: 'opened', at: null, up: 5, boot: null }
+            : { ...setRecorded(index + 1), up },
+      )
+      const session = {
+        format: 1 as const,
+        id: files[2].id,
+        prescription: legs,
+        events: [started, ...events],
+      }
+      writeFileSync(files[2].path, printSession(session))
+      return wrongIn(directory).map(({ wrong }) => wrong)
+    }
+    expect(disorder(1100, 1040, null, 1041)).toEqual([])
+    expect(disorder(1100, 1039)).toEqual([
+      'The file has events out of order: number 3 happened before the one ahead of it.',
+    ])
+    expect(disorder(1100, 1050, 1039)).toHaveLength(1)
+    expect(disorder(1100, 'opened', 6)).toEqual([])
+    expect(disorder(1100, 'opened', 300, 239)).toHaveLength(1)
+  })
+
+  describe('of results that were kept beside a session', () => {
+    const wrong = 'The file holds results that were recorded while another program changed the session.'
+    const keptBeside = (...events: SessionEvent[]) => {
+      const { directory, logbook, files } = recorded()
+      const [{ id, path }] = files
+      const text = printSession({ format: 1, id, prescription: legs, events: [started, ...events] })
+      writeFileSync(`${path}.kept-1`, text)
+      return { directory, logbook, id, path, kept: `${path}.kept-1` }
+    }
+    const repaired = ({ directory, kept }: { directory: string; kept: string }) =>
+      wrongIn(directory, { mayRepair: true }).find(({ file }) => file === basename(kept))
+
+    it('leaves them alone unless it may repair', () => {
+      const { directory, kept } = keptBeside()
+      expect(wrongIn(directory)).toEqual([
+        {
+          file: basename(kept),
+          wrong,
+          done: 'It was left alone; "pausebook verify --repair" puts both together.',
+        },
+      ])
+      expect(existsSync(kept)).toBe(true)
+    })
+
+    it('removes them if the session has all of them, or takes them as its continuation or in its place', () => {
+      const start = { ...started, date: '2026-11-20' }
+      const session = (id: string, ...events: SessionEvent[]) =>
+        printSession({ format: 1, id, prescription: legs, events: [start, ...events] })
+      const shorter = keptBeside()
+      writeFileSync(shorter.kept, session(shorter.id, setRecorded(1)))
+      expect(repaired(shorter)?.done).toBe('The session holds all of them, so it was removed.')
+      expect([existsSync(shorter.kept), eventsIn(shorter.path)]).toEqual([false, 3])
+      const longer = keptBeside()
+      writeFileSync(longer.kept, session(longer.id, setRecorded(1), finished, setRecorded(2)))
+      expect(repaired(longer)?.done).toBe('The session holds all of them now, so it was removed.')
+      expect([existsSync(longer.kept), eventsIn(longer.path)]).toEqual([false, 4])
+      expect(existsSync(`${longer.path}.bak`)).toBe(true)
+      const alone = keptBeside()
+      writeFileSync(alone.kept, session(alone.id, setRecorded(2)))
+      writeFileSync(alone.path, '{"format": 2}')
+      expect(repaired(alone)?.done).toBe('The session holds all of them now, so it was removed.')
+      expect(eventsIn(alone.path)).toBe(2)
+      const apart = keptBeside()
+      writeFileSync(apart.kept, session(apart.id, setRecorded(2)))
+      expect(repaired(apart)?.done).toMatch(
+        new RegExp(
+          `^Both were kept: it is the session ${apart.id}-[0-9a-f]{6} now\\. "pausebook sync --keep ID" keeps one of them\\.$`,
+        ),
+      )
+      expect([existsSync(apart.kept), eventsIn(apart.path)]).toEqual([false, 3])
+      expect(openLogbook(apart.directory).list()).toHaveLength(4)
+    })
+
+    it('leaves them alone while the session is recorded, if they cannot be read, and if there is no session', () => {
+      const held = keptBeside()
+      const file = held.logbook.open(held.id)
+      expect(repaired(held)?.done).toMatch(/^It was left alone;/)
+      file.close()
+      const unreadable = keptBeside()
+      writeFileSync(unreadable.kept, '{')
+      expect(repaired(unreadable)?.done).toMatch(/^It was left alone;/)
+      const alone = keptBeside()
+      rmSync(alone.path)
+      rmSync(`${alone.path}.bak`)
+      expect(repaired(alone)?.done).toMatch(/^It was left alone;/)
+      for (const { kept } of [held, unreadable, alone]) expect(existsSync(kept)).toBe(true)
+    })
+  })
+
+  it('adds a checksum to settings and sound sessions, and to none that is recorded, damaged or of no session', () => {
+    const { directory, logbook, files } = recorded()
+    changeSettings(directory, (settings) => settings)
+    for (const path of [...files.map(({ path }) => path), join(directory, 'settings.json')])
+      writeFileSync(path, unsealedText(path).replace(/"checksum": "[0-9a-f]{64}",\n?/, ''))
+    const held = logbook.open(files[0].id)
+    const name = (path: string) => path.slice(directory.length + 1)
+    const all = [files[2], files[1], files[0]].map(({ path }) => name(path))
+    expect(verified(directory).unsealed).toEqual(['settings.json', ...all])
+    expect(verified(directory).sealed).toEqual([])
+    const { sealed, unsealed, damages } = verified(directory, { maySeal: true })
+    expect({ sealed, unsealed, damages }).toEqual({
+      sealed: ['settings.json', ...all.slice(0, 2)],
+      unsealed: all.slice(2),
+      damages: [],
+    })
+    held.close()
+    expect(verified(directory, { maySeal: true })).toMatchObject({ sealed: all.slice(2), unsealed: [] })
+  })
+
+  it('counts the problems of a plan or of foods, and says what is wrong with one that cannot be read', () => {
+    const { directory } = recorded()
+    writeFileSync(join(directory, 'plan.txt'), 'Block\nrace: soon\nweek: nothing\n')
+    mkdirSync(join(directory, 'foods.txt'))
+    expect(wrongIn(directory)).toEqual([
+      {
+        file: 'plan.txt',
+        wrong: expect.stringMatching(/^Line 2: .*[^.]\. And 1 more\.$/),
+        done: 'It was left alone; correct it.',
+      },
+      {
+        file: 'foods.txt',
+        wrong: `foods.txt is a folder. Correct or move ${join(directory, 'foods.txt')}.`,
+        done: 'It was left alone.',
+      },
+    ])
+  })
+
+  it('names a file of settings that was set aside before, and no other of a similar name', () => {
+    const { directory } = recorded()
+    for (const file of ['settings.json.damaged-1', 'xsettings.json.damaged-1', 'settings.json.damaged-1x'])
+      writeFileSync(join(directory, file), '')
+    expect(wrongIn(directory).map(({ file }) => file)).toEqual(['settings.json.damaged-1'])
+  })
+
+  it('does not change a session that is sound but for what only a person can decide', () => {
+    const { directory, files } = recorded()
+    const [{ path }] = files
+    const text = unsealedText(path).replace(
+      '"date":"2026-11-20","bodyMassKg"',
+      '"date":"2026-11-21","bodyMassKg"',
+    )
+    writeFileSync(path, text)
+    expect(wrongIn(directory, { mayRepair: true })).toEqual([
+      {
+        file: basename(path),
+        wrong: 'The file is named for 2026-11-20, and its session began on 2026-11-21.',
+        done: 'It was left alone.',
+      },
+    ])
+    expect(readFileSync(path, 'utf8')).toBe(text)
   })
 })

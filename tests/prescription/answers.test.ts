@@ -105,6 +105,14 @@ describe('a line in a part that begins with lift is answered', () => {
     ],
     [
       'squat 5 x 5, pause 20 s',
+      '14+10 a pause is between the groups of a cluster set, such as 5 x (3+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition; write: squat 5 x 5, rest 20 s',
+    ],
+    [
+      'squat 5x5 20s pause',
+      '1+19 a pause is between the groups of a cluster set, such as 5 x (3+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition; write: squat 5 x 5, rest 20 s',
+    ],
+    [
+      'squat 3 x 1, pause 20 s, rest 2:00',
       '14+10 a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
     ],
     ['squat 5 x 5, rest 2:00, rest 3:00', '25+9 rest is given twice: leave one out'],

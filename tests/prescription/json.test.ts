@@ -63,7 +63,32 @@ describe('a day as JSON', () => {
     const reading = readPrescription('{"title": "a"')
     expect(
       'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),
-    ).toEqual([[1, 14, 'Invalid JSON from here on. The file begins with {, so it is read as JSON']])
+    ).toEqual([
+      [
+        1,
+        14,
+        'Invalid JSON: the file ends before it is complete: } is missing. The file begins with {, so it is read as JSON',
+      ],
+    ])
+  })
+})
+
+describe('JSON that cannot be parsed', () => {
+  it.each([
+    ['{"title": "Day", "parts": [{"kind": "run"', 42, 'the file ends before it is complete: }]} is missing'],
+    ['{"title": "Da\n', 14, 'the file ends before it is complete: "} is missing'],
+    ['{"title": "Da\n"}', 14, 'the closing quote of a text is missing on this line'],
+    ['{"a": 1 "b": 2}', 9, 'a comma or } is missing here'],
+    ['{"a": [1, 2}', 12, 'a comma or ] is missing here'],
+    ['{"title" "Day"}', 10, 'a colon is missing here, between a name and its value'],
+    ['{"a": 1,}', 9, 'after a comma comes a name in double quotes'],
+    ["{'a': 1}", 2, 'a name in double quotes is missing here'],
+    ['{"a": 1} x', 10, 'nothing may follow the last }'],
+  ])('%j is answered with its place and with what is missing', (text, column, what) => {
+    const reading = readPrescription(text)
+    expect('problems' in reading && reading.problems).toMatchObject([
+      { line: 1, column, message: `Invalid JSON: ${what}. The file begins with {, so it is read as JSON` },
+    ])
   })
 })
 

@@ -330,9 +330,10 @@ function printed(part: string, line: string): string | null {
   return lines[lines.length - (part === 'run' ? 2 : 1)]?.trim() ?? null
 }
 
-/** What is wrong with a suggested line; null if it is read. */
+/** What is wrong with a suggested line, or with the lines of another part; null if they are read. */
 function offends(part: string, offered: string): string | null {
-  const reading = readingOf(part, offered)
+  const isPart = /^(?:prep|run|cross|lift|fuel)(?::.*)?\n/.test(offered)
+  const reading = isPart ? readPrescription([...headers, offered].join('\n')) : readingOf(part, offered)
   return 'problems' in reading ? (reading.problems[0]?.message ?? 'unknown') : null
 }
 

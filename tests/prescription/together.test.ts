@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { type Item, printItem } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 
 /* Exercises done in turn on lines of their own, as they stand on whiteboards; all invented, each judged by a reader. */
@@ -69,4 +70,48 @@ describe('exercises below a heading of rounds, or with labels', () => {
         },
       })
   })
+})
+
+describe('a circuit', () => {
+  const rounds = 'push-up 3 x 10 + lunge 3 x 12'
+  const lines = [
+    'circuit: 3 rounds of 10 push-up, 12 lunge',
+    'circuit 3 rounds: 10 push-up, 12 lunge',
+    'circuit 3 x 10 push-up, 12 lunge',
+    'circuit x 3: 10 push-up, 12 lunge',
+    'circuit: 10 push-up, 12 lunge, 3 rounds',
+    'circuit 10 push-up, 12 lunge x 3',
+  ]
+
+  test.each(lines)('on one line of a lift part is read as rounds: %s', (line) => {
+    const reading = dayOf(line)
+    const [part] = 'prescription' in reading ? reading.prescription.parts : []
+    expect(part?.items.map((item) => printItem(item as Item))).toEqual([rounds])
+  })
+
+  test('in a lift part without its rounds is asked for them', () => {
+    expect(dayOf('circuit: 10 push-up, lunge 12')).toMatchObject({
+      problems: [
+        { message: expect.stringContaining('write it first, such as 3 rounds: 10 push-up, 12 lunge') },
+      ],
+    })
+  })
+
+  test.each(lines.slice(1))('without a heading is answered with the whole day: %s', (line) => {
+    if (line.startsWith('circuit:')) return
+    expect(readPrescription(`Day\n\n${line}\n`)).toMatchObject({
+      problems: [{ line: 3, instead: `Day\n\nlift\n  ${rounds}\n` }],
+    })
+  })
+
+  test.each(['circuit', '3 rounds:', 'circuit: 10 push-up, 12 lunge'])(
+    'without a heading and without rounds is sent below lift: %s',
+    (line) => {
+      const reading = readPrescription(`Day\n\n${line}\n  10 push-up\n  12 lunge\n`)
+      expect(reading).toMatchObject({ problems: [{ line: 3, instead: null }] })
+      expect('problems' in reading && reading.problems[0]?.message).toMatch(
+        /: write lift on the line above, /,
+      )
+    },
+  )
 })

@@ -12,7 +12,7 @@ const order = (walked: Walked) =>
 describe('s', () => {
   test('skips the current step', () => {
     const walked = walkThrough(straight).typed('s')
-    expect(walked.notice).toBe('skipped: set 1 of 3; s again skips the rest of the item')
+    expect(walked.notice).toBe('skipped: bench press, set 1 of 3; s again skips the rest of the item')
     expect(walked.view.entry.label).toBe('bench press, set 2 of 3')
   })
 
@@ -52,7 +52,7 @@ describe('s', () => {
   })
 
   test('in a rest skips the next set, and the clock keeps running', () => {
-    const walked = walkThrough(straight).effort(20).wait(30).typed('s')
+    const walked = walkThrough(straight).effort(20).wait(30).typed('s').typed('s')
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.s3' })
     expect(walked.shows).toBe('rest 2:00')
     walked.typed('s')
@@ -61,7 +61,7 @@ describe('s', () => {
   })
 
   test('in a jog skips the jog', () => {
-    const walked = walkThrough(repeats).effort(110).wait(30).typed('s')
+    const walked = walkThrough(repeats).effort(110).wait(30).typed('s').key('enter')
     expect(walked.notice).toBe('skipped: jog 200 m; s again skips the rest of the item')
     expect(walked.phase.kind).toBe('ready')
     walked.space()
@@ -81,11 +81,34 @@ describe('s', () => {
 
   test('pressed twice is undone completely', () => {
     const walked = walkThrough(straight).effort(20).wait(10)
-    expectUndone(walked, () => walked.typed('s'))
+    expectUndone(walked, () => walked.typed('s').typed('s'))
     expect(walked.notice).toBe('taken back: skipping set 2 of 3')
-    walked.typed('s')
+    walked.typed('s').typed('s')
     expectUndone(walked, () => walked.typed('s'))
     expect(walked.notice).toBe('taken back: skipping the rest of the item')
+  })
+
+  test('asks which one is meant while a result is still to be entered, and loses nothing', () => {
+    const walked = walkThrough(straight).effort(20).wait(10).typed('s')
+    expect(walked.view.panel).toMatchObject({
+      title: 'Skip bench press, set 2 of 3?',
+      lines: ['bench press, set 1 of 3 is still to be entered', 'rest 2:20'],
+    })
+    expect(walked.copy().key('escape').enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
+    expect([...walked.copy().typed('-').state.skipped]).toEqual(['1.1.s1'])
+    walked.typed('s')
+    expect(walked.notice).toBe('skipped: bench press, set 2 of 3; s again skips the rest of the item')
+    expect([...walked.state.skipped]).toEqual(['1.1.s2'])
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
+  })
+
+  test('becomes the word skip or same also while it asks', () => {
+    for (const word of ['skip', 'same']) {
+      const walked = walkThrough(straight).effort(20).wait(10)
+      for (const letter of word) walked.typed(letter)
+      expect(walked.model.mode.kind).toBe('recording')
+      expect(walked.model.draft).toBe(word)
+    }
   })
 
   test('has nothing left to skip at the end of the day', () => {

@@ -257,6 +257,13 @@ describe('an earlier result', () => {
     expect(walked.model.mode.kind).toBe('recording')
   })
 
+  test('takes a load behind x while a run is next, where x swaps nothing', () => {
+    const walked = walkThrough('Day\n\nlift\n  row 1 x 5 @ 50 kg\n\nrun\n  1 km easy\n').effort(20)
+    for (const letter of 'x 60') walked.typed(walked.model.draft + letter)
+    expect(walked.model.draft).toBe('x 60')
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ load: { value: 60 } })
+  })
+
   test('can be skipped after all, and a skipped one recorded', () => {
     const walked = walkThrough(straight).entry('5')
     walked.typed('e').enter().entry('-')

@@ -18,21 +18,21 @@ const table = `
   the last group                              | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   a group that is paced                       | ends         | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
   the pause in a cluster set                  | group begins | asks         | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | paces | asks | page | leaves
-  the rest with its result open               | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the rest with its result open               | begins       | records      | changes | asks       | -    | asks  | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   the rest with nothing open                  | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   a rest that counts up                       | begins       | asks         | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   the rest before a set that begins by itself | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
-  the pause in a round                        | begins       | records      | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
+  the pause in a round                        | begins       | records      | changes | asks       | -    | asks  | adds | list | list | asks | asks | holds   | -     | asks | page | leaves
   before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | -     | asks | page | leaves
   a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   a split                                     | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   an interval that ends by itself                 | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
-  a jog by distance                           | begins       | records      | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
+  a jog by distance                           | begins       | records      | -       | asks       | -    | asks  | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   a jog by time                               | begins       | -            | changes | takes back | list | skips | adds | -    | list | asks | asks | holds   | -     | asks | page | leaves
   before an item of prep                      | begins       | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
   an item of prep                             | ends+records | ends+records | -       | asks       | -    | skips | -    | -    | list | asks | asks | holds   | -     | asks | page | leaves
   before a meal                               | -            | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | -     | asks | page | leaves
-  a hold                                      | goes on      | records      | changes | takes back | -    | skips | adds | list | list | asks | asks | goes on | -     | asks | page | leaves
+  a hold                                      | goes on      | records      | changes | takes back | -    | asks  | adds | list | list | asks | asks | goes on | -     | asks | page | leaves
   everything done                             | -            | -            | -       | takes back | -    | -     | adds | -    | -    | -    | asks | -       | -     | asks | page | leaves
   finished                                    | -            | -            | -       | -          | -    | -     | -    | -    | -    | -    | -    | -       | -     | -    | page | leaves
 `
@@ -82,6 +82,7 @@ const ofModes: Record<string, string> = {
   ordering: 'list',
   swapping: 'list',
   undoing: 'asks',
+  skipping: 'asks',
   question: 'asks',
   timeLeft: 'asks',
   noting: 'asks',
@@ -200,6 +201,7 @@ const modesTable = `
   question     | recording    | recording    | -           | -           | -           | -           | -
   several      | recording    | recording    | -           | -           | -           | -           | -
   undoing      | recording    | recording    | stays       | -           | -           | -           | -
+  skipping     | recording    | recording    | stays       | -           | -           | -           | -
   closing      | closing      | recording    | stays       | text        | text        | text        | text
   picking      | correcting   | recording    | picks       | -           | -           | -           | -
   correcting   | recording    | recording    | stays       | text        | text        | text        | text
@@ -221,6 +223,7 @@ const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedO
   question: () => rest().entry('5 x 900'),
   several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:49'),
   undoing: () => rest().typed('u'),
+  skipping: () => rest().typed('s'),
   closing: () => rest().typed('f'),
   picking: () => rest().entry('5').entry('5').entry('5').typed('e').key('up'),
   correcting: () => rest().enter().typed('e').enter().typed(''),

@@ -61,20 +61,20 @@ describe('a superset', () => {
 
   test('keeps the clock for the rest of the round when an exercise is skipped in the pause', () => {
     const walked = walkThrough(superset)
-    walked.effort(20).wait(5).typed('s')
+    walked.effort(20).wait(5).typed('s').typed('s')
     expect(walked.shows).toBe('rest 1:25')
     expect(walked.phase).toMatchObject({ next: '1.1.s3' })
   })
 
   test('rests after an exercise that is skipped while under way', () => {
     const walked = walkThrough(superset)
-    walked.effort(20).wait(20).wait(3).typed('s')
+    walked.effort(20).wait(20).wait(3).typed('s').typed('s')
     expect(walked.shows).toBe('rest 1:30')
   })
 
   test('can skip the first exercise of a round in the rest', () => {
     const walked = walkThrough(superset)
-    walked.effort(20).wait(20).wait(20).space().wait(10).typed('s')
+    walked.effort(20).wait(20).wait(20).space().wait(10).typed('s').typed('s')
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.s4' })
     expect(walked.shows).toBe('rest 1:20')
     walked.space().wait(20).space()

@@ -48,7 +48,7 @@ describe('a repeat by distance', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     expect(walked.phase).toMatchObject({ kind: 'ready' })
-    expect(walked.shows).toBe('since the last one 0:00')
+    expect(walked.shows).toBe('since the repeat 0:00')
     expect(walked.view.open).toBe('3 results to enter')
   })
 

@@ -168,7 +168,7 @@ describe('results that are still missing after the last effort', () => {
     while (walked.view.entry.label !== 'bench press, set 1 of 1') walked.enter()
     expect(walked.view.now).toEqual({
       what: '1 result to enter',
-      where: 'then f closes the part',
+      where: 'then f closes lift',
       number: null,
     })
     expect(walked.view.head.place).toBe('to enter')
@@ -186,6 +186,20 @@ describe('results that are still missing after the last effort', () => {
     walked.space().wait(20).space()
     expect(walked.view.now.what).toContain('bench press')
     expect(walked.view.entry).toMatchObject({ label: 'front squat, set 1 of 1', short: 'front squat' })
+  })
+})
+
+describe('a result of one of two lines with the same exercise', () => {
+  test('has the number of its line, so that the two can be told apart', () => {
+    const walked = walkThrough(
+      'Day\n\nlift\n  row 1 x 5 @ 50 kg, rest 1:00\n  row 1 x 5 @ 60 kg, rest 1:00\n',
+    )
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1/1' })
+    walked.space().wait(20).space().wait(20).space()
+    expect(walked.view.now.what).toContain('60 kg')
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1/1' })
+    walked.enter()
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 2, set 1 of 1', short: 'lift 2, set 1/1' })
   })
 })
 

@@ -61,6 +61,12 @@ const word = fc.oneof(
 const typed = fc
   .array(fc.tuple(word, fc.constantFrom('', ' ')), { maxLength: 9 })
   .map((words) => words.map(([text, space]) => text + space).join(''))
+/** Entries as they are typed out of breath: several figures, and whatever comes after them. */
+const figures = fc.constantFrom('5', '20', '100', '1.5', '1.2.3', '1:2', '6.07', '5+5', '2x20', '300', '1:28')
+const scribbled = fc.oneof(
+  typed,
+  fc.array(fc.oneof(figures, word), { minLength: 1, maxLength: 4 }).map((words) => words.join(' ')),
+)
 const anything = fc.oneof(
   typed,
   fc.string({ unit: anyCharacter, maxLength: 600 }),
@@ -129,6 +135,64 @@ describe('any text', () => {
       }),
       times(300),
     )
+  })
+
+  it('is answered with a message that offers only what can be typed', () => {
+    fc.assert(
+      fc.property(scribbled, asked, (text, what) => {
+        const reading = readEntry(text, what)
+        if (reading.outcome === 'answer') return
+        if (reading.outcome === 'error') expect(reading.message).not.toMatch(/did you mean|is written [\dbx]/)
+        else if (reading.suggested !== null) {
+          expect(readEntry(reading.suggested.text, what).outcome).toBe('answer')
+          if (/did you mean|is written [\dbx]/.test(reading.message))
+            expect(reading.message).toContain(reading.suggested.text)
+        } else expect(reading.message).not.toMatch(/did you mean|is written [\dbx]/)
+      }),
+      times(3000),
+    )
+  })
+
+  it('of several results is answered with a line that can be typed', () => {
+    const { mile, fiveHundred, easyTwo, timedByKey } = askedFor
+    const row = fc.array(fc.constantFrom(mile, fiveHundred, easyTwo, timedByKey), {
+      minLength: 4,
+      maxLength: 4,
+    })
+    fc.assert(
+      fc.property(scribbled, row, (text, asks) => {
+        const reading = readEntries(text, asks)
+        if (reading.outcome !== 'question' || reading.suggested === null) return
+        const again = readEntries(reading.suggested.text, asks)
+        // Running totals are asked about wherever times rise.
+        if (again.outcome === 'question' && again.message.startsWith('running totals?')) return
+        expect(again).toEqual({ outcome: 'answers', answers: reading.suggested.answers })
+      }),
+      times(3000),
+    )
+  })
+
+  it('is answered with groups that can be typed', () => {
+    fc.assert(
+      fc.property(fc.nat({ max: 300 }), (total) => {
+        const reading = readEntry(`${total}`, askedFor.cluster)
+        if (reading.outcome === 'answer') return
+        const [, first, second = first] = /in groups: (\S+?)(?: or (\S+))?\?$/.exec(reading.message) ?? []
+        for (const groups of first && second ? [first, second] : [])
+          expect(readEntry(groups, askedFor.cluster).outcome).toBe('answer')
+      }),
+      times(100),
+    )
+  })
+
+  it.each([
+    ['20 x 1 kg', askedFor.straight, '20 repetitions with 1 kg; did you mean 1 x 20 kg?'],
+    ['100 x 6', askedFor.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
+    ['1.2.3', askedFor.fiveHundred, 'a time is written with colons; did you mean 1:02.3?'],
+    ['1.2.3', askedFor.straight, 'a time is written with colons, such as 6:07 or 1:28.4'],
+    ['300', askedFor.cluster, '300 repetitions in groups: type each group of its own, such as 2+2'],
+  ])('%s is answered with what can be typed', (text, what, message) => {
+    expect(readEntry(text, what)).toMatchObject({ message })
   })
 
   it('fills at most as many results as the prompts ask for', () => {

@@ -135,8 +135,11 @@ describe('a set', () => {
       'one number counts for both sides; did you mean 7 "8/7"? | suggested: 7 "8/7" | insisted: nothing',
     ],
     ['45 s', '45 s? repetitions are prescribed | suggested: nothing | insisted: 45 s x 92.5'],
-    ['6 @7.3', '7.3 is not an RPE: it runs from 1 to 10, in halves | suggested: 6 @7.5 | insisted: nothing'],
-    ['6 @8-9', 'an effort is one number; did you mean @8.5? | suggested: 6 @8.5 | insisted: nothing'],
+    [
+      '6 @7.3',
+      '7.3 is not an RPE: it runs from 1 to 10, in halves; did you mean 6 @7.5? | suggested: 6 @7.5 | insisted: nothing',
+    ],
+    ['6 @8-9', 'an effort is one number; did you mean 6 @8.5? | suggested: 6 @8.5 | insisted: nothing'],
     ['6 "open', 'the quote is not closed; did you mean 6 "open"? | suggested: 6 "open" | insisted: nothing'],
     ['8/8', 'one number counts for both sides; did you mean 8? | suggested: 8 | insisted: nothing'],
     [

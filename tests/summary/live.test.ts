@@ -754,6 +754,15 @@ describe('splits', () => {
     expect(item(line, '4:05', '4:06', '4:04', '4:03')?.halves).not.toBeNull()
     expect(item(line, '4:05', '-', '4:04', '4:03')?.halves).toBeNull()
     expect(item('400-800-400 m @ 3:40/km, jog 200 m', '88', '2:56', '88')?.halves).toBeNull()
+    expect(item('1-2-1 min hard, jog 2:00', '0.3 km', '0.55 km', '0.3 km')?.halves).toBeNull()
+  })
+
+  it('have no halves where the distance of a repeat by time is unknown', () => {
+    const line = '4 x 5 min hard, jog 2:00'
+    expect(item(line, '1.3 km', '1.3 km', '1.3 km', '1.3 km')?.halves?.shape).toBe('even')
+    expect(item(line, '1.3 km', '=', '1.3 km', '1.35 km')?.halves).toBeNull()
+    expect(item(line, '1.3 km', '1.3 km', '1.3 km', '=')?.halves).toBeNull()
+    expect(item('2 x 20 min hard, jog 2:00', '=', '5.2 km')?.halves).toBeNull()
   })
 
   it('show no standard deviation for five full ones and a short one', () => {

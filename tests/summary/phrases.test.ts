@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { blocksOf } from '../../src/summary/blocks.ts'
-import { restPhrases } from '../../src/summary/phrases.ts'
+import { restPhrases } from '../../src/summary/liftingText.ts'
 import { type SummaryOptions, summarise, viewOf } from '../../src/summary/summarise.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'

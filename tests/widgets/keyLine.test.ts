@@ -35,6 +35,19 @@ describe('the line of keys', () => {
     expect(line(25)).toBe('Space q')
   })
 
+  it('keeps the vital keys before the last one', () => {
+    const vital = hints.map((hint) => (hint.key === '?' ? hint : { ...hint, isVital: true }))
+    const line = (columns: number) =>
+      keyHintsThatFit([...vital, { key: 'q', label: 'quit' }], columns)
+        .map(({ key }) => key)
+        .join(' ')
+    expect(line(46)).toBe('Space Enter u ?')
+    expect(line(40)).toBe('Space Enter u')
+    expect(line(34)).toBe('Space Enter u')
+    expect(line(33)).toBe('Space Enter')
+    expect(line(60)).toBe('Space Enter u ? q')
+  })
+
   it('fits exactly', () => {
     for (let columns = 6; columns < 60; columns++) expect(shown(columns).length).toBeLessThanOrEqual(columns)
     expect(shown(43)).toHaveLength(43)

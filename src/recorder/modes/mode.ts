@@ -1,9 +1,9 @@
 import type { Moment } from '../../session/clock.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'
-import { takeBack } from '../changes.ts'
+import { skipStep, takeBack } from '../changes.ts'
 import { clockText } from '../clockText.ts'
-import { stepTitle } from '../labels.ts'
+import { entryTitle, stepTitle } from '../labels.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { take } from '../record.ts'
 
@@ -37,6 +37,8 @@ export interface EntryLabel {
 export interface Hint {
   key: string
   label: string
+  /** In a narrow line, goes before any other key. */
+  isVital?: boolean
 }
 
 export type ModeKind = Mode['kind']
@@ -191,6 +193,38 @@ export const undoing: ModeObject<'undoing'> = {
   },
   onEnter: takeBack,
   onEscape: null,
+}
+
+export const skipping: ModeObject<'skipping'> = {
+  takesText: false,
+  panel: ({ state }, mode, now) =>
+    panelWith({
+      title: `Skip ${titleIn(state, mode.step)}?`,
+      lines: [`${titleIn(state, mode.pending)} is still to be entered`, clockLine(state, now)],
+    }),
+  prompt: () => noField,
+  hints: () => [
+    { key: 's', label: 'skip' },
+    { key: '-', label: 'not done' },
+    { key: 'Esc', label: 'cancel' },
+  ],
+  onKey: (model, mode, pressed, context) => {
+    if (pressed === 's') return skipStep(model, mode.step, context)
+    if (pressed === '-') return skipStep(model, mode.pending, context)
+    return isArrow(pressed)
+      ? stay(model)
+      : refused(
+          model,
+          `s skips ${titleIn(model.state, mode.step)}, - ${titleIn(model.state, mode.pending)}, Esc neither`,
+        )
+  },
+  onEnter: (model, mode, context) => skipStep(model, mode.step, context),
+  onEscape: null,
+}
+
+function titleIn(state: SessionState, id: string): string {
+  const step = stepOf(state, id)
+  return step ? entryTitle(state, step).label : 'the step'
 }
 
 /** The clock keeps running during a question. */

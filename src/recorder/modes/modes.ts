@@ -12,7 +12,7 @@ import {
   swapping,
   timeLeft,
 } from './fields.ts'
-import { type ModeKind, type ModeObject, question, several, undoing } from './mode.ts'
+import { type ModeKind, type ModeObject, question, several, skipping, undoing } from './mode.ts'
 import { recordingMode } from './recording.ts'
 
 const modes: { [K in ModeKind]: ModeObject<K> } = {
@@ -20,6 +20,7 @@ const modes: { [K in ModeKind]: ModeObject<K> } = {
   question,
   several,
   undoing,
+  skipping,
   closing,
   picking,
   correcting,

@@ -8,6 +8,7 @@ import { notedText, noteEvents } from '../changes.ts'
 import { beatLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
+  closesText,
   holdUnderWay,
   isOffered,
   isSameItem,
@@ -19,6 +20,9 @@ import {
 } from '../model.ts'
 import { applied, changeRest, changeText, readTyped } from '../record.ts'
 import { isLoadAlone, type ModeObject, said } from './mode.ts'
+
+/** What goes on with the day, and what takes a wrong key back. */
+const vital = new Set(['Space', 'Enter', 'u'])
 
 /** Keys that act even while the field holds something, because they are not text. */
 const typing = new Set(['Enter', '↑ ↓'])
@@ -39,7 +43,7 @@ export const recordingMode: ModeObject<'recording'> = {
       }
     }
     const asked = step ? promptOf(state, step.id) : null
-    if (!step || !asked) return { label: 'all recorded', placeholder: 'f closes the part', isField: true }
+    if (!step || !asked) return { label: 'all recorded', placeholder: closesText(state), isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
     return {
@@ -55,7 +59,11 @@ export const recordingMode: ModeObject<'recording'> = {
         ...does.filter(({ key }) => typing.has(key)).map(({ key, label }) => ({ key, label })),
         { key: 'Esc', label: 'clear' },
       ]
-    return does.map(({ key, label }) => ({ key, label: labelNow(key, label, model) }))
+    return does.map(({ key, label }) => ({
+      key,
+      label: labelNow(key, label, model),
+      ...(vital.has(key) ? { isVital: true } : {}),
+    }))
   },
   onKey: (model, _, pressed, context) =>
     pressed === 'up' || pressed === 'down'

@@ -1,5 +1,5 @@
 import { sanitize } from '../../validate/unsafe.ts'
-import { type Cursor, rewritten, type Token } from './lex.ts'
+import { type Cursor, isWritten, rewritten, type Token } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -59,13 +59,13 @@ function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null 
   if (upTo !== null && value <= 10 && upTo.value <= 10) {
     const middle = `@${Math.round(value + upTo.value) / 2}`
     const meant = rewritten(cursor.body, { start: start.start, end: upTo.end }, middle)
-    return cursor.refuse(`an effort is one number; did you mean ${middle}?`, meant)
+    return cursor.refuse('an effort is one number', meant)
   }
   if (value >= 1 && value <= 10 && isHalf(value) && !isUnit(cursor)) return value
   const place = { start: start.start, end: number.end }
   if (isSet && (value >= lightestLoad || isUnit(cursor))) {
     const load = rewritten(cursor.body, place, ` x ${number.text}`)
-    return cursor.refuse(`${number.text} is not an RPE; a load is written ${load}`, load)
+    return cursor.refuse(`${number.text} is not an RPE`, load, isWritten)
   }
   const half = Math.round(value * 2) / 2
   const suggestion = value > 1 && value < 10 ? rewritten(cursor.body, place, `@${half}`) : null
@@ -86,7 +86,7 @@ function takeRates(cursor: Cursor): Partial<Effort> {
     const place = { start: average.start, end: highest.end }
     const swapped = `${highest.text}/${average.text}`
     cursor.query(
-      `the highest heart rate, ${highest.text}, is below the average; did you mean hr ${swapped}?`,
+      `the highest heart rate, ${highest.text}, is below the average`,
       rewritten(cursor.body, place, swapped),
     )
   }
@@ -100,7 +100,7 @@ function rate(cursor: Cursor): Token | null {
   if (!Number.isInteger(value)) {
     const whole = String(Math.round(value))
     const meant = rewritten(cursor.body, number, whole)
-    return cursor.refuse(`a heart rate is a whole number; did you mean ${whole}?`, meant)
+    return cursor.refuse('a heart rate is a whole number', meant)
   }
   if (value < 1 || value > 999)
     return cursor.refuse(`a heart rate of ${text} cannot be kept: it runs from 30 to 250`)

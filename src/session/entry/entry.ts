@@ -1,7 +1,15 @@
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
-import { type EntryText, entryError, entryTextOf, type Parsed, remarksText, saidTogether } from './lex.ts'
+import {
+  type EntryText,
+  entryError,
+  entryTextOf,
+  type Parsed,
+  remarksText,
+  type Suggestion,
+  saidTogether,
+} from './lex.ts'
 import { parseSet } from './set.ts'
 
 /* Parses what is typed between sets and intervals: short and forgiving, and it asks about implausible values.
@@ -20,30 +28,36 @@ function read(text: string, asked: Prompt, corrections: number): EntryReading {
   const typed = entryTextOf(text)
   const remarks = 'error' in typed ? { body: '', note: null, pain: null } : typed
   const parsed = 'error' in typed ? typed : parseEntry(typed, asked)
-  if ('error' in parsed) {
-    const correction = suggested(parsed.suggestion, remarks, asked, corrections)
-    if (correction === null) return { outcome: 'error', message: parsed.error }
-    return { outcome: 'question', message: parsed.error, suggested: correction, insisted: null }
-  }
-  const { value: answer, queries } = parsed
-  if (queries.length === 0) return { outcome: 'answer', answer }
-  const suggestion = queries.find((query) => query.suggestion !== null)?.suggestion ?? null
-  return {
-    outcome: 'question',
-    message: saidTogether(queries.map((query) => query.message)),
-    suggested: suggested(suggestion, remarks, asked, corrections),
-    insisted: answer,
-  }
+  const insisted = 'error' in parsed ? null : parsed.value
+  const queries =
+    'error' in parsed ? [{ message: parsed.error, suggestion: parsed.suggestion }] : parsed.queries
+  if (insisted !== null && queries.length === 0) return { outcome: 'answer', answer: insisted }
+  // The message names only what can be read, and what Enter would record.
+  let taken: Taken | null = null
+  const messages = queries.map(({ message, suggestion }) => {
+    if (taken !== null || suggestion === null) return message
+    taken = suggested(suggestion, remarks, asked, corrections)
+    return taken === null ? message : suggestion.offer(message, taken.text)
+  })
+  const message = saidTogether(messages)
+  if (insisted === null && taken === null) return { outcome: 'error', message }
+  return { outcome: 'question', message, suggested: taken, insisted }
 }
 
+interface Taken {
+  text: string
+  answer: Answer
+}
+
+/** What a suggestion records; null if it is refused, or questioned without an answer. */
 function suggested(
-  suggestion: string | null,
+  suggestion: Suggestion,
   remarks: EntryText,
   asked: Prompt,
   corrections: number,
-): { text: string; answer: Answer } | null {
-  if (suggestion === null || corrections === 0) return null
-  const text = suggestion + remarksText(remarks)
+): Taken | null {
+  if (corrections === 0) return null
+  const text = suggestion.text + remarksText(remarks)
   const reading = read(text, asked, corrections - 1)
   if (reading.outcome === 'answer') return { text, answer: reading.answer }
   return reading.outcome === 'question' ? reading.suggested : null

@@ -141,7 +141,7 @@ function refusePace(cursor: Cursor, pace: Token, asked: IntervalPrompt): null {
   const time = typedTimeOf(seconds, 1)
   const said = `${pace.text}/${unit.text}`
   return cursor.refuse(
-    `${said} over ${asked.label} is ${time}; did you mean ${time}?`,
+    `${said} over ${asked.label} is ${time}`,
     rewritten(cursor.body, { start: pace.start, end: unit.end }, time),
   )
 }
@@ -166,7 +166,7 @@ function refuseBareNumber(cursor: Cursor, figure: Figure, seconds: number): void
     : isRunIn(value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
-  cursor.refuse(`the time is prescribed; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
+  cursor.refuse('the time is prescribed', rewritten(cursor.body, figure, meant))
 }
 
 /** Whether a bare number probably repeats the time instead of giving a distance: within a fifth of it, or 2 s. */
@@ -178,7 +178,7 @@ function refuseTooFar(cursor: Cursor, figure: Figure): null {
   const what = `${figure.text} is farther than the 1000 km that one interval may be`
   if (!figure.text.endsWith(' km')) return cursor.refuse(what)
   const meant = figure.text.replace(' km', ' m')
-  return cursor.refuse(`${what}; did you mean ${meant}?`, rewritten(cursor.body, figure, meant))
+  return cursor.refuse(what, rewritten(cursor.body, figure, meant))
 }
 
 function example(asked: IntervalPrompt): string {
@@ -224,12 +224,7 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   const what = `${timeText(typed)} for ${distanceText(typed)}`
   const verdict = speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${slowest} m/s`
   const meant = meantBy(typed, meters, seconds)
-  if (meant === null) cursor.query(`${what} ${verdict}`)
-  else
-    cursor.query(
-      `${what} ${verdict}; did you mean ${meant.text}?`,
-      rewritten(cursor.body, meant.place, meant.text),
-    )
+  cursor.query(`${what} ${verdict}`, meant === null ? null : rewritten(cursor.body, meant.place, meant.text))
 }
 
 function timeText({ time, result }: Typed): string {

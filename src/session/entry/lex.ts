@@ -5,23 +5,35 @@ import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
 
-/** Something implausible that the athlete can insist on. `suggestion`: the whole entry that was probably meant. */
+/** Something implausible that the athlete can insist on. */
 export interface Query {
   message: string
-  suggestion: string | null
+  suggestion: Suggestion | null
 }
 
-/** Why an entry is refused. `suggestion`: the whole entry that was probably meant. */
+/** Why an entry is refused. */
 export interface EntryError {
   error: string
-  suggestion: string | null
+  suggestion: Suggestion | null
 }
+
+/** The whole entry that was probably meant. It is offered only if it can be read. */
+export interface Suggestion {
+  text: string
+  offer: Offer
+}
+
+/** The message that offers a suggestion, instead of the message without it. */
+export type Offer = (message: string, text: string) => string
+
+const didYouMean: Offer = (message, text) => `${message}; did you mean ${text}?`
+export const isWritten: Offer = (message, text) => `${message}; a load is written ${text}`
 
 /** The value of an entry and the questions about it; or why it is refused. */
 export type Parsed<T> = { value: T; queries: readonly Query[] } | EntryError
 
-export function entryError(error: string, suggestion: string | null = null): EntryError {
-  return { error, suggestion }
+export function entryError(error: string, meant: string | null = null, offer = didYouMean): EntryError {
+  return { error, suggestion: meant === null ? null : { text: meant, offer } }
 }
 
 /** Joins messages: a sentence ends after a question mark, otherwise it continues. */
@@ -88,8 +100,8 @@ export function remarksText(remarks: { note: string | null; pain: string | null 
 }
 
 function openQuote(text: string, behind: string): EntryError {
-  const closed = behind.trim() === '' ? text.replace(/\s*["“”„]$/, '') : `${text}"`
-  return entryError(`the quote is not closed; did you mean ${closed}?`, closed)
+  const closed = behind.trim() === '' ? text.replace(/\s*["“”„]\s*$/, '') : `${text}"`
+  return entryError('the quote is not closed', closed)
 }
 
 function painWithoutPlace(): EntryError {
@@ -165,7 +177,7 @@ function numberValue(text: string, body: string, place: { start: number; end: nu
     const parts = text.split('.')
     const tenths = parts.length === 3 && parts[2]?.length === 1
     const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
-    return entryError(`a time is written with colons; did you mean ${clock}?`, rewritten(body, place, clock))
+    return timeError('a time is written with colons', rewritten(body, place, clock))
   }
   if (text.split('.')[0]!.length > 7) return entryError(`${text} is too long a number`)
   return Number(text)
@@ -180,7 +192,7 @@ function clockValue(text: string, body: string, place: { start: number; end: num
   if (below.some((field) => field.length === 1)) {
     const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
     const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
-    return entryError(`seconds have two digits; did you mean ${whole}?`, rewritten(body, place, whole))
+    return timeError('seconds have two digits', rewritten(body, place, whole))
   }
   if (below.some((field) => Number(field) > 59)) {
     return entryError(`${text} is not a time: minutes after hours, and seconds, run from 00 to 59`)
@@ -188,6 +200,10 @@ function clockValue(text: string, body: string, place: { start: number; end: num
   if (fields[0]!.length > 4) return entryError(`${text} is too long a time`)
   const seconds = fields.reduce((sum, field) => sum * 60 + Number(field), 0)
   return Math.round(seconds * 100) / 100
+}
+
+function timeError(rule: string, meant: string): EntryError {
+  return entryError(`${rule}, such as 6:07 or 1:28.4`, meant, (_, text) => didYouMean(rule, text))
 }
 
 function noTime(text: string): EntryError {
@@ -211,15 +227,15 @@ export class Cursor {
   }
 
   /** Refuses the entry; only the first reason counts. */
-  refuse(message: string, suggestion: string | null = null): null {
-    this.error ??= entryError(message, suggestion)
+  refuse(message: string, meant: string | null = null, offer = didYouMean): null {
+    this.error ??= entryError(message, meant, offer)
     this.index = this.tokens.length
     return null
   }
 
   /** Asks about something implausible. */
-  query(message: string, suggestion: string | null = null): void {
-    this.queries.push({ message, suggestion })
+  query(message: string, meant: string | null = null, offer = didYouMean): void {
+    this.queries.push({ message, suggestion: meant === null ? null : { text: meant, offer } })
   }
 
   get isRefused(): boolean {
@@ -360,5 +376,5 @@ function bothSides(cursor: Cursor, first: Token): void {
     first.value === other.value
       ? `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}`
       : `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)} "${first.text}/${other.text}"`
-  cursor.refuse(`one number counts for both sides; did you mean ${meant}?`, meant)
+  cursor.refuse('one number counts for both sides', meant)
 }

@@ -3,7 +3,7 @@ import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, Prompt, SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
-import { type Cursor, rewritten, type Token } from './lex.ts'
+import { type Cursor, type Offer, rewritten, type Token } from './lex.ts'
 
 /* Parses the load of a set. */
 
@@ -72,13 +72,13 @@ export function loadOf(
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
     }
     const meant = rewritten(body, typed, ` x bw+${number}`)
-    cursor.query(`${typed.shown} besides the body? That is written ${meant}`, meant)
+    cursor.query(`${typed.shown} besides the body?`, meant, thatIsWritten)
     return load
   }
   if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'mass' && asked.shown.pair) {
     const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
     const meant = rewritten(body, { start, end: typed.end }, ` x 2x${number}`)
-    cursor.query(`a pair of ${typed.shown}? That is written ${meant}`, meant)
+    cursor.query(`a pair of ${typed.shown}?`, meant, thatIsWritten)
   }
   const value = load.kind === 'mass' ? load.value * (load.pair ? 2 : 1) : Math.abs(load.added)
   if (kilogramsOf({ value, unit: load.unit }) > heaviestKg) {
@@ -86,13 +86,14 @@ export function loadOf(
       load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
     const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
     const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(asked))}`) : null
-    const question = meant === null ? '' : `; did you mean ${meant}?`
-    cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg${question}`, meant)
+    cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg`, meant)
   } else if (load.kind === 'mass' && load.value === 0) {
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')
   }
   return load
 }
+
+const thatIsWritten: Offer = (message, text) => `${message} That is written ${text}`
 
 /** The unit of a load typed without one. */
 export function defaultUnit(asked: SetPrompt): MassUnit {

@@ -5,7 +5,16 @@ import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
 import { type Effort, noEffort, takeEffort } from './effort.ts'
-import { type Count, Cursor, countText, type EntryText, type Parsed, rewritten, takeCount } from './lex.ts'
+import {
+  type Count,
+  Cursor,
+  countText,
+  type EntryText,
+  isWritten,
+  type Parsed,
+  rewritten,
+  takeCount,
+} from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* Parses a set: how many, at what load, with what effort. */
@@ -60,7 +69,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
     }
     if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
       const cross = rewritten(cursor.body, token, 'x')
-      cursor.refuse(`a load is written after an x; did you mean ${cross}?`, cross)
+      cursor.refuse('a load is written after an x', cross)
       break
     }
     const load = takeLoad(cursor, asked)
@@ -75,7 +84,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
       cursor.refuse(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
     } else if (typed.count !== null && typed.load === null && token.kind === 'number') {
       const cross = rewritten(cursor.body, { start: token.start, end: token.start }, ' x ')
-      cursor.refuse(`an x goes between repetitions and load; did you mean ${cross}?`, cross)
+      cursor.refuse('an x goes between repetitions and load', cross)
     } else if (typed.count !== null)
       cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
     else typed.count = takeLifts(cursor, asked) ?? takeCount(cursor, asked.side !== null)
@@ -267,7 +276,7 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
   const round = sum(stationsDone(stations, 1, 0))
   if (begun >= round) {
     const meant = rewritten(cursor.body, count, `${rounds + Math.floor(begun / round)}+${begun % round}`)
-    return cursor.refuse(`a round has ${round} repetitions; did you mean ${meant}?`, meant)
+    return cursor.refuse(`a round has ${round} repetitions`, meant)
   }
   const done = stationsDone(stations, rounds, begun)
   const reps = sum(done.filter((_, index) => stations[index]?.dose.kind === 'reps'))
@@ -279,7 +288,7 @@ function questionGroups(count: Count, asked: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
   const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
   const meant = rewritten(cursor.body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
-  cursor.query(`${count.text} counts the groups of a cluster set; did you mean ${meant}?`, meant)
+  cursor.query(`${count.text} counts the groups of a cluster set`, meant)
 }
 
 function expected(asked: SetPrompt): string {
@@ -293,7 +302,7 @@ function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null 
   const what = `repetitions are whole numbers, not ${count.text}`
   if (load !== null || count.kind === 'groups') return cursor.refuse(what)
   const meant = rewritten(cursor.body, { start: count.start, end: count.start }, 'x ')
-  return cursor.refuse(`${what}; a load is written ${meant}`, meant)
+  return cursor.refuse(what, meant, isWritten)
 }
 
 /* Asks about numbers of a set that are probably typing errors. All limits are this program's own rules. */
@@ -327,11 +336,10 @@ function questionCount(
   if (load !== null && isSwapped(count, load, asked)) {
     const [number = '', ...unit] = load.number.split(' ')
     const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
-    const message = `${count.text} repetitions with ${load.shown}; did you mean ${swapped}?`
-    cursor.query(message, swapped)
+    cursor.query(`${count.text} repetitions with ${load.shown}`, swapped)
   } else if (load === null && isLikelyLoad(count, lifted, asked)) {
     const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
-    cursor.query(`${count.text} repetitions; did you mean ${meant}?`, meant)
+    cursor.query(`${count.text} repetitions`, meant)
   } else if (count.value > mostReps) {
     cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
   }
@@ -379,9 +387,11 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const turned = filled.split(sign).reverse().join(sign)
   const other = even === filled ? turned : even
   const isSecond = other !== filled && !other.startsWith('0')
+  const what = `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups`
   return cursor.refuse(
-    `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups: ${filled}${isSecond ? ` or ${other}` : ''}?`,
+    `${what}: type each group of its own, such as 2${sign}2`,
     rewritten(cursor.body, count, filled),
+    () => `${what}: ${filled}${isSecond ? ` or ${other}` : ''}?`,
   )
 }
 

@@ -115,7 +115,10 @@ function runningTotals(readings: readonly EntryReading[], asked: readonly Prompt
   const typed = known(readings.map(answerIn))
   const differences = typed === null ? null : differencesOf(typed, asked)
   if (typed === null || differences === null) return null
-  const text = differences.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(' ')
+  const texts = differences.map((answer, index) => printEntry(answer, asked[index] as Prompt))
+  const areRead = texts.every((each, index) => readEntry(each, asked[index] as Prompt).outcome === 'answer')
+  if (!areRead) return null
+  const text = texts.join(' ')
   return {
     outcome: 'question',
     message: `running totals? The differences are ${text}`,

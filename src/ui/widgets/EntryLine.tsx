@@ -21,6 +21,8 @@ export interface EntryLineProps {
 
 /** Cells reserved for the field, whatever the length of the label. */
 const leastField = 16
+/** Cells that a label keeps beside a long placeholder: `repeat 1 of 3:`. */
+const leastLabel = 14
 
 /** A single-line text field. A longer text shows its end, where the user is typing. */
 export function EntryLine({
@@ -54,8 +56,11 @@ export function EntryLine({
   })
   const { columns } = useTerminalSize()
   const room = Math.max(0, columns - leastField - 3)
-  const isWhole = label.length <= Math.min(room, columns - placeholder.length - 5)
-  const shown = (isWhole ? label : short).slice(0, room)
+  const beside = columns - placeholder.length - 5
+  const isWhole = label.length <= Math.min(room, beside)
+  const shown = (isWhole ? label : short)
+    .slice(0, Math.min(room, Math.max(leastLabel, beside)))
+    .replace(/[ :,+]+$/, '')
   return (
     <Box>
       <Box flexShrink={0}>

@@ -21,15 +21,27 @@ export interface KeyHint {
   /** As shown to people: `Space`, `↑ ↓`. */
   key: string
   label: string
+  /** Goes before any other key, the last one too. */
+  isVital?: boolean
 }
 
-/** The hints that fit on one line, in order. Always keeps the last one, and the one that leads to all others if
- * two more fit beside it.
+/** The hints that fit on one line, in order. Keeps the vital ones; of the others the last one, and the one that leads to
+ * all others if two more fit beside it.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const last = hints.at(-1)
   if (last === undefined) return []
-  const others = hints.slice(0, -1)
+  const shown = fittingBeside(last, hints.slice(0, -1), columns)
+  if (hints.every((hint) => !hint.isVital || shown.includes(hint))) return shown
+  const need = ({ key, isVital }: KeyHint) => (isVital ? 0 : key === '?' ? 1 : 2)
+  const needed = firstThatFit(
+    [...hints].sort((a, b) => need(a) - need(b)),
+    columns + between,
+  )
+  return hints.filter((hint) => needed.includes(hint))
+}
+
+function fittingBeside(last: KeyHint, others: readonly KeyHint[], columns: number): KeyHint[] {
   const all = others.find(({ key }) => key === '?')
   const kept = all ? widthOf(all) + between : 0
   const usual = others.filter((hint) => hint !== all)

@@ -1,0 +1,177 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { type Editing, editDay, newDayList } from '../../src/app/days.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import type { Shown } from '../../src/ui/screens/App.tsx'
+import { finished, legs, started } from '../logbook/sampleSession.ts'
+import { logbookWith } from './appOnGlass.ts'
+
+/* How days are written, without a screen. */
+
+const now = new Date('2026-11-26T06:40:00+01:00')
+const push = 'Push\ndate: 2026-11-28\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+
+/** What the writing of a day needs, and what it showed and said. */
+function editingOn(folder: string, edit: Editing['commands']['edit'] = null) {
+  const shown: Shown[] = []
+  const backs: [string | null, (string | null)?][] = []
+  const editing: Editing = {
+    logbook: openLogbook(folder),
+    commands: {
+      check: () => '',
+      week: async () => '',
+      template: (date, units) => `Empty\n${date} ${units.distance} ${units.mass}\n`,
+      like: (text, date) => `${date}: ${text}`,
+      edit,
+    },
+    terminal: { lend: (use) => use() },
+    defaults: () => ({ units: { distance: 'mi', mass: 'lb' } }),
+    show: (each) => void shown.push(each),
+    back: (...said) => void backs.push(said),
+  }
+  /** The built-in editor, if it was shown last. */
+  const editor = () => {
+    const last = shown.at(-1)
+    if (last?.screen !== 'editor') throw new Error(`${last?.screen} is shown`)
+    return last.given
+  }
+  return { editing, backs, editor }
+}
+
+/** The list of models among these choices. */
+function listOf(editing: Editing, choices: Parameters<typeof newDayList>[0] = []) {
+  const list = newDayList(choices, editing, now)
+  if (list.screen !== 'list') throw new Error(list.screen)
+  return list.given
+}
+
+const dayChoice = (path: string, title: string) =>
+  ({ kind: 'day', path, title, when: 'today', date: null, detail: '', sample: false }) as const
+
+test('the models are an empty day, the days of the first screen, then each other title once, from its newest session', () => {
+  const { editing, backs } = editingOn(logbookWith())
+  for (const [date, title] of [
+    ['2025-11-20', 'Legs'],
+    ['2026-11-19', 'Legs'],
+    ['2026-11-18', 'Push'],
+    ['2026-11-17', 'Pull'],
+  ] as const)
+    editing.logbook.create({ ...legs, title }, { ...started, date }, [finished]).close()
+  const left = {
+    kind: 'unfinished',
+    id: 'x',
+    title: 'Left',
+    detail: '',
+    when: 'unfinished',
+    recordedBy: null,
+  }
+  const list = listOf(editing, [left as never, dayChoice('/push.txt', 'Push')])
+  expect(list.rows.map(({ line }) => line(80))).toEqual([
+    'an empty day',
+    'today       Push',
+    '19 Nov 2026 Legs',
+    '17 Nov 2026 Pull',
+  ])
+  expect(list.picked).toBeNull()
+  list.leave()
+  expect(backs).toEqual([[null]])
+})
+
+test('at most 200 earlier sessions are offered as models', () => {
+  const { editing } = editingOn(logbookWith())
+  const index = () =>
+    Array.from({ length: 201 }, (_, number) => ({
+      id: `${number}`,
+      date: '2026-11-19',
+      brief: { title: `Day ${number}` },
+    })) as never
+  const list = listOf({ ...editing, logbook: { ...editing.logbook, damages: [], index } })
+  expect(list.rows).toHaveLength(201)
+  expect(list.rows.at(-1)?.line(80)).toBe('19 Nov 2026 Day 199')
+})
+
+test('a new day begins with the text of its model, dated today', () => {
+  const folder = logbookWith({ 'push.txt': push })
+  const { editing, editor } = editingOn(folder)
+  editing.logbook.create(legs, started, [finished]).close()
+  const path = join(folder, 'prescriptions', 'push.txt')
+  const list = listOf(editing, [dayChoice(path, 'Push'), dayChoice(join(folder, 'gone.txt'), 'Gone')])
+  const [empty, fromFile, gone, fromSession] = list.rows.map(({ id }) => id)
+  expect(list.open(empty ?? '')).toBeNull()
+  expect(editor()).toMatchObject({ title: 'a new day', isNew: true, text: 'Empty\n2026-11-26 mi lb\n' })
+  expect(list.open(fromFile ?? '')).toBeNull()
+  expect(editor().text).toBe(`2026-11-26: ${push}`)
+  expect(list.open(fromSession ?? '')).toBeNull()
+  expect(editor().text).toMatch(/^2026-11-26: Legs\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
+  expect(list.open(gone ?? '')).toMatch(/no such file/)
+  const plain = listOf({ ...editing, defaults: () => ({}) })
+  plain.open('')
+  expect(editor().text).toBe('Empty\n2026-11-26 km kg\n')
+})
+
+test.each([
+  [push, '2026-11-28-push.txt'],
+  ['Easy\n\nrun\n  5 km easy\n', '2026-11-26-easy.txt'],
+  ['# a comment\n  indented\nLegs and arms\n\nlift\n  squat 3 x\n', '2026-11-26-legs-and-arms.txt'],
+  ['  indented only\n', '2026-11-26-day.txt'],
+])('a new day is stored under its own date or today, and its title: %j', (text, name) => {
+  const folder = logbookWith()
+  const { editing, editor, backs } = editingOn(folder)
+  editDay({ path: null, text }, editing, '2026-11-26')
+  editor().leave()
+  expect(readdirSync(join(folder, 'prescriptions'))).toEqual([])
+  expect(editor().save(text)).toBeNull()
+  expect(readdirSync(join(folder, 'prescriptions'))).toEqual([name])
+  expect(readFileSync(join(folder, 'prescriptions', name), 'utf8')).toBe(text)
+  const problem = editor().problemOf(text)
+  expect(backs).toEqual([
+    [null],
+    [
+      join(folder, 'prescriptions', name),
+      problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`,
+    ],
+  ])
+})
+
+test('a stored day is edited under its file name, and leaving the editor picks it again', () => {
+  const folder = logbookWith({ 'push.txt': push })
+  const { editing, editor, backs } = editingOn(folder)
+  const path = join(folder, 'prescriptions', 'push.txt')
+  editDay({ path }, editing, '2026-11-26')
+  expect(editor()).toMatchObject({ title: 'push.txt', isNew: false, text: push })
+  expect(editor().problemOf(push)).toBeNull()
+  expect(editor().problemOf(push.replace('3 x 5', '3 x'))).toEqual({ line: 5, message: expect.any(String) })
+  editor().leave()
+  expect(backs).toEqual([[path]])
+})
+
+test('a file that is not UTF-8 is not edited', () => {
+  const folder = logbookWith()
+  const path = join(folder, 'prescriptions', 'old.txt')
+  // "Läufe" in ISO 8859-1.
+  writeFileSync(path, Buffer.from([0x4c, 0xe4, 0x75, 0x66, 0x65]))
+  const { editing } = editingOn(folder)
+  expect(() => editDay({ path }, editing, '2026-11-26')).toThrow('The file is not UTF-8 text.')
+})
+
+test("the user's editor opens the stored file as it is, and a failure of it is said", async () => {
+  const folder = logbookWith({ 'push.txt': push })
+  const path = join(folder, 'prescriptions', 'push.txt')
+  const opened: string[] = []
+  const fine = editingOn(folder, async (file) => void opened.push(file))
+  editDay({ path }, fine.editing, '2026-11-26')
+  await Promise.resolve()
+  editDay({ path: null, text: 'Legs\n' }, fine.editing, '2026-11-26')
+  await new Promise(setImmediate)
+  const added = join(folder, 'prescriptions', '2026-11-26-legs.txt')
+  expect(opened).toEqual([path, added])
+  expect(fine.backs).toEqual([[path], [added]])
+  for (const failure of [new Error('ended with status 1'), 'ended with status 1']) {
+    const broken = editingOn(folder, () => Promise.reject(failure))
+    editDay({ path }, broken.editing, '2026-11-26')
+    await new Promise(setImmediate)
+    expect(broken.backs).toEqual([[path, 'ended with status 1']])
+  }
+  expect(readFileSync(path, 'utf8')).toBe(push)
+})

@@ -1,0 +1,194 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { LogbookError } from '../../src/logbook/errors.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import {
+  addMorning,
+  addMornings,
+  mendMornings,
+  parseMornings,
+  printMornings,
+  readMornings,
+} from '../../src/logbook/mornings.ts'
+import type { MorningEvent } from '../../src/plan/morning.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/* The files of the mornings, one a year. */
+
+const machine = thisMachine()
+const typed = (date: string, restingHeartRate: number): MorningEvent => ({
+  type: 'typed',
+  at: `${date}T07:00:00+01:00`,
+  date,
+  values: { restingHeartRate },
+})
+const [old, first, second] = [
+  typed('2025-12-31', 50),
+  typed('2026-11-25', 49),
+  typed('2026-11-26', 48),
+] as const
+
+/** A logbook with these files among its mornings. */
+function logbookWith(files: Record<string, string | Buffer>): string {
+  const logbook = temporaryFolder()
+  mkdirSync(join(logbook, 'mornings'))
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(logbook, 'mornings', name), text)
+  return logbook
+}
+
+const beatsIn = (logbook: string) =>
+  readMornings(logbook).mornings.map(({ restingHeartRate }) => restingHeartRate)
+const namesIn = (logbook: string) => readdirSync(join(logbook, 'mornings')).sort()
+const unsealedText = JSON.stringify({ format: 1, events: [first] })
+
+describe('the mornings of a logbook', () => {
+  it('are those of every year, in order, and none without a folder or in a file', () => {
+    const logbook = temporaryFolder()
+    expect(readMornings(logbook)).toEqual({ mornings: [], over: [], damages: [], unsealed: [] })
+    addMornings(logbook, [second, old, first], machine)
+    expect(beatsIn(logbook)).toEqual([50, 49, 48])
+    expect(namesIn(logbook)).toEqual(['2025.json', '2026.json'])
+    addMorning(logbook, typed('2026-11-26', 47))
+    expect(beatsIn(logbook)).toEqual([50, 49, 47])
+    writeFileSync(join(logbook, 'mornings', '20261.json'), '{')
+    writeFileSync(join(logbook, 'mornings', 'x2026.json'), '{')
+    writeFileSync(join(logbook, 'mornings', '2026.json.damaged-1'), '{')
+    expect(readMornings(logbook).damages).toEqual([])
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    expect(readMornings(file)).toEqual({ mornings: [], over: [], damages: [], unsealed: [] })
+  })
+
+  it('are reported if their folder cannot be listed', () => {
+    const logbook = temporaryFolder()
+    symlinkSync('nowhere', join(logbook, 'mornings'))
+    expect(readMornings(logbook).damages).toEqual([
+      expect.objectContaining({
+        file: 'mornings',
+        wrong: expect.stringContaining('cannot be listed (ENOENT)'),
+      }),
+    ])
+  })
+
+  it.each([
+    ['', 'The file is empty.', true],
+    [Buffer.from([0xff, 0xfe]), 'The file is not UTF-8 text.', true],
+    [
+      '{"format": 2, "events": []}',
+      'The file is of format 2, written by a newer program; this one reads format 1.',
+      false,
+    ],
+    ['{"format": 1, "events": 7}', 'The file does not read: events is not a list.', false],
+  ])('that hold %j are read from the copy before only if a disk ruined them', (text, wrong, isRuined) => {
+    const logbook = logbookWith({ '2026.json': text, '2026.json.bak': printMornings([first]) })
+    expect(readMornings(logbook)).toMatchObject({
+      damages: [
+        {
+          file: 'mornings/2026.json',
+          wrong,
+          done: isRuined
+            ? 'It was left alone; the copy before it (2026.json.bak) counts. "pausebook verify --repair" puts it in its place.'
+            : 'It was left alone.',
+        },
+      ],
+      unsealed: [],
+    })
+    expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
+    const advice = isRuined
+      ? '"pausebook verify --repair" puts the copy before it in its place'
+      : 'Correct it or move it away'
+    const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; it was left alone.`
+    expect(() => addMorning(logbook, second)).toThrow(new LogbookError('damaged', refused))
+    expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
+  })
+
+  it('are left alone if the copy before them is ruined as well', () => {
+    const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
+    expect(readMornings(logbook).damages).toMatchObject([{ done: 'It was left alone.' }])
+    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
+  })
+
+  it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
+    const logbook = logbookWith({ '2026.json.bak': '' })
+    const gone = 'is gone, and the copy before it (2026.json.bak) is empty.'
+    expect(readMornings(logbook)).toEqual({
+      mornings: [],
+      over: [],
+      damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'It was left alone.' }],
+      unsealed: [],
+    })
+    expect(() => addMorning(logbook, first)).toThrow(
+      `mornings/2026.json ${gone} Correct it or move it away; it was left alone.`,
+    )
+    expect(namesIn(logbook)).toEqual(['2026.json.bak'])
+    rmSync(join(logbook, 'mornings', '2026.json.bak'))
+    addMorning(logbook, first)
+    expect(beatsIn(logbook)).toEqual([49])
+  })
+
+  it('are those of the copy alone if their file is gone, and that is reported', () => {
+    const logbook = logbookWith({ '2026.json.bak': printMornings([first]) })
+    expect(beatsIn(logbook)).toEqual([49])
+    expect(readMornings(logbook).damages).toMatchObject([{ wrong: 'The file is gone.' }])
+    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe('the copy before it is in its place.')
+    expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
+  })
+
+  it('get back the copy before a ruined file, or their checksum, on request', () => {
+    const logbook = logbookWith({
+      '2025.json': unsealedText.replaceAll('2026-11', '2025-11'),
+      '2026.json': '{',
+      '2026.json.bak': printMornings([first]),
+    })
+    expect(readMornings(logbook).unsealed).toEqual(['mornings/2025.json'])
+    expect(mendMornings(logbook, 'mornings/2025.json', machine)).toBe('It has its checksum.')
+    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe(
+      'It was set aside as 2026.json.damaged-1; the copy before it is in its place.',
+    )
+    expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
+    expect(existsSync(join(logbook, 'mornings', '2025.json.bak'))).toBe(true)
+    for (const other of [
+      'settings.json',
+      'x/mornings/2026.json',
+      'mornings/2026.json.bak',
+      'mornings/20261.json',
+    ])
+      expect(mendMornings(logbook, other, machine), other).toBeNull()
+  })
+
+  it('of several years are saved one after the other, and an error says which are', () => {
+    const logbook = logbookWith({ '2026.json': '' })
+    const both = () => addMornings(logbook, [second, old], machine)
+    expect(both).toThrow(
+      'mornings/2026.json is empty. Correct it or move it away; it was left alone. Saved are 2025.',
+    )
+    expect(both).toThrow(LogbookError)
+    expect(beatsIn(logbook)).toEqual([50])
+    rmSync(join(logbook, 'mornings', '2026.json'))
+    rmSync(join(logbook, 'mornings', '2025.json.bak'), { force: true })
+    mkdirSync(join(logbook, 'mornings', '2026.json.lock'))
+    expect(both).toThrow(/^The lock .*2026\.json\.lock is a folder\. Remove it\. Saved are 2025\.$/)
+  })
+
+  it('are refused if their folder cannot be made', () => {
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    const add = () => addMorning(file, first, machine)
+    expect(add).toThrow(/^The morning cannot be saved: .*\. It is as before\.$/)
+    expect(add).toThrow(LogbookError)
+  })
+})
+
+describe('the text of a year of mornings', () => {
+  it('has one morning a line and its checksum', () => {
+    const text = printMornings([first, second])
+    expect(text.split('\n')).toHaveLength(9)
+    expect(parseMornings(text)).toEqual({ events: [first, second], isSealed: true })
+    expect(parseMornings(unsealedText)).toEqual({ events: [first], isSealed: false })
+    const note = { ...first, values: { note: 'wind\u001b' } }
+    expect(parseMornings(JSON.stringify({ format: 1, events: [note] }))).toMatchObject({
+      events: [{ values: { note: 'wind\uFFFD' } }],
+    })
+  })
+})

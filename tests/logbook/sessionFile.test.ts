@@ -1,0 +1,331 @@
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { isLock, takeLock } from '../../src/logbook/lock.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import type { SessionEntry } from '../../src/logbook/model.ts'
+import {
+  goesOnFrom,
+  loadSession,
+  newestFirst,
+  printSession,
+  readSession,
+  recordingOf,
+  repairSession,
+  spillSession,
+} from '../../src/logbook/sessionFile.ts'
+import { lockPathOf } from '../../src/logbook/store.ts'
+import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { insteadOf } from './otherCalls.ts'
+import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { temporaryFolder } from './temporaryFolder.ts'
+
+/* One session's file, without the logbook around it. */
+
+const fresh = (...events: SessionEvent[]): Session => ({
+  format: 1,
+  id: 'abcdef2345',
+  prescription: legs,
+  events: [started, ...events],
+})
+
+function entryIn(home: string, date = '2026-11-26', id = 'abcdef2345'): SessionEntry {
+  const folder = join(home, 'sessions', date.slice(0, 4))
+  mkdirSync(folder, { recursive: true })
+  return { id, date, path: join(folder, `${date}-${id}.json`) }
+}
+
+/** A session that is being recorded, and how often it was closed with everything saved. */
+function recordingIn(home: string, known?: Session, whenClosed = () => {}) {
+  const entry = entryIn(home)
+  const lock = takeLock(lockPathOf(entry), thisMachine())
+  if (!isLock(lock)) throw new Error('it is locked')
+  let closed = 0
+  const file = recordingOf(entry, known ? { known } : { fresh: fresh() }, lock, () => {
+    closed += 1
+    whenClosed()
+  })
+  return { file, entry, closed: () => closed }
+}
+
+const eventsIn = (path: string) => {
+  const reading = readSession(readFileSync(path, 'utf8'), null)
+  return reading.outcome === 'session' ? reading.session.events : []
+}
+
+describe('a session that is recorded', () => {
+  it('keeps its results in one file beside it, whichever is free, once another program has changed it', () => {
+    const { file, entry, closed } = recordingIn(temporaryFolder())
+    file.append([setRecorded(1)])
+    writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
+    writeFileSync(entry.path, printSession(fresh()))
+    const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" puts both together`
+    expect(file.append([setRecorded(2)])).toEqual({ saved: false, reason })
+    expect(file.append([setRecorded(3)])).toEqual({ saved: false, reason })
+    expect(file.unsaved).toEqual([setRecorded(2), setRecorded(3)])
+    expect(eventsIn(`${entry.path}.kept-2`)).toEqual([
+      started,
+      setRecorded(1),
+      setRecorded(2),
+      setRecorded(3),
+    ])
+    expect(existsSync(`${entry.path}.kept-3`)).toBe(false)
+    expect(file.close()).toEqual({ saved: false, reason })
+    expect(closed()).toBe(0)
+    expect(existsSync(lockPathOf(entry))).toBe(false)
+  })
+
+  it('says why its results cannot even be kept beside it', () => {
+    const { file, entry } = recordingIn(temporaryFolder())
+    writeFileSync(entry.path, printSession(fresh(setRecorded(7))))
+    insteadOf('openSync', (openSync) => (path: string, flags: string, mode: number) => {
+      if (path.includes('.kept-')) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
+      return openSync(path, flags, mode)
+    })
+    expect(file.append([setRecorded(1)])).toEqual({
+      saved: false,
+      reason: 'another program changed its file, and your results cannot be kept beside it: the disk is full',
+    })
+    expect(eventsIn(entry.path)).toEqual([started, setRecorded(7)])
+    file.close()
+  })
+
+  it('takes nothing more and changes nothing once it is closed, and is closed once', () => {
+    const { file, entry, closed } = recordingIn(temporaryFolder())
+    expect(file.retry()).toEqual({ saved: true })
+    expect(file.close()).toEqual({ saved: true })
+    const text = readFileSync(entry.path, 'utf8')
+    expect(file.close()).toEqual({ saved: true })
+    file.discard()
+    expect(closed()).toBe(1)
+    expect(readFileSync(entry.path, 'utf8')).toBe(text)
+  })
+
+  it('is not written again by a retry or by closing while everything is saved, and is by both while it is not', () => {
+    const { file, entry, closed } = recordingIn(temporaryFolder())
+    file.append([setRecorded(1)])
+    const state = () => statSync(entry.path).ino
+    const before = state()
+    file.retry()
+    expect(state()).toBe(before)
+    const folder = dirname(entry.path)
+    renameSync(folder, `${folder}-away`)
+    expect(file.append([setRecorded(2)]).saved).toBe(false)
+    expect(file.unsaved).toEqual([setRecorded(2)])
+    renameSync(`${folder}-away`, folder)
+    expect(file.retry()).toEqual({ saved: true })
+    expect(file.unsaved).toEqual([])
+    expect(eventsIn(entry.path)).toHaveLength(3)
+    renameSync(folder, `${folder}-away`)
+    file.append([finished])
+    renameSync(`${folder}-away`, folder)
+    expect(file.close()).toEqual({ saved: true })
+    expect(closed()).toBe(1)
+    expect(eventsIn(entry.path).at(-1)).toEqual(finished)
+  })
+
+  it('is released even if the index cannot be told of it', () => {
+    const failing = () => {
+      throw new Error('no index')
+    }
+    const { file, entry } = recordingIn(temporaryFolder(), undefined, failing)
+    expect(() => file.close()).toThrow('no index')
+    expect(existsSync(lockPathOf(entry))).toBe(false)
+  })
+
+  it('goes on from the events it already has', () => {
+    const home = temporaryFolder()
+    const known = fresh(setRecorded(1))
+    writeFileSync(entryIn(home).path, printSession(known))
+    const { file, entry } = recordingIn(home, known)
+    const before = statSync(entry.path).ino
+    expect(statSync(entry.path).ino).toBe(before)
+    expect(file.unsaved).toEqual([])
+    const folder = dirname(entry.path)
+    renameSync(folder, `${folder}-away`)
+    file.append([setRecorded(2)])
+    expect(file.unsaved).toEqual([setRecorded(2)])
+    renameSync(`${folder}-away`, folder)
+    file.close()
+  })
+
+  it('refuses an event with a number that no day has', () => {
+    const { file } = recordingIn(temporaryFolder())
+    const heavy = setRecorded(1, 2e9)
+    expect(() => file.append([heavy])).toThrow(
+      'setRecorded cannot be recorded as it is: it has the number 2000000000',
+    )
+    file.close()
+  })
+})
+
+describe('a session that cannot be saved in the logbook', () => {
+  it('is written to the next free file of a folder, private to the user', () => {
+    const folder = temporaryFolder()
+    expect(spillSession(fresh(), 'day', folder)).toBe(join(folder, 'pausebook-day-1.json'))
+    expect(spillSession(fresh(setRecorded(1)), 'day', folder)).toBe(join(folder, 'pausebook-day-2.json'))
+    expect(eventsIn(join(folder, 'pausebook-day-2.json'))).toHaveLength(2)
+    expect(statSync(join(folder, 'pausebook-day-1.json')).mode & 0o777).toBe(0o600)
+    expect(spillSession(fresh(), 'day', join(folder, 'gone'))).toBeNull()
+  })
+})
+
+describe('the text of a session', () => {
+  const wrong = (change: (session: Record<string, unknown>) => unknown) => {
+    const reading = readSession(JSON.stringify(change({ ...fresh(setRecorded(1)) })), null)
+    return reading.outcome === 'wrong' ? reading.wrong : 'nothing'
+  }
+
+  it.each([
+    [{ format: null }, 'is of the format null, which no version of this program has written'],
+    [{ format: true }, 'is of the format true, which no version of this program has written'],
+    [{ format: 0 }, 'is of the format 0, which no version of this program has written'],
+    [{ format: [1] }, 'is of the format a object, which no version of this program has written'],
+    [{ events: 'none' }, 'does not read: events is not a list'],
+    [{ events: [started, null] }, 'does not read at event 2: it is not an object'],
+    [{ events: [started, {}] }, /^does not read at event 2: /],
+    [{ events: [started, { type: 7 }] }, 'has an event that this program does not know: number 2, 7'],
+    [{ events: [started, { type: null }] }, 'has an event that this program does not know: number 2, null'],
+  ])('%j is refused', (change, message) => {
+    expect(wrong((session) => ({ ...session, ...change }))).toMatch(message)
+  })
+
+  it('may take back an event after its start and before itself', () => {
+    const undone = (from: number) => ({ type: 'undone' as const, at: null, up: null, from })
+    const taken = (from: number) =>
+      wrong((session) => ({ ...session, events: [started, setRecorded(1), undone(from)] }))
+    expect(taken(1)).toBe('nothing')
+    for (const from of [0, 2, 3])
+      expect(taken(from)).toBe('takes back what cannot be taken back: event number 3')
+    const second = (events: SessionEvent[]) => wrong((session) => ({ ...session, events }))
+    expect(second([started, started])).toBe('starts twice: event number 2')
+    expect(second([setRecorded(1)])).toBe('does not begin with its start')
+    expect(second([started, undone(0)])).toBe('takes back what cannot be taken back: event number 2')
+  })
+
+  it('may prescribe up to 200000 steps', () => {
+    const none = { recovery: null, split: null, negative: false, lane: null, grade: null, heartRate: null }
+    const minute = { kind: 'piece', amounts: [{ kind: 'time', seconds: 60 }], target: null }
+    const work = (times: number, body: object) => ({ kind: 'work', times, body, ...none, notes: [] })
+    const withItems = (...steps: object[]) => {
+      const items = steps.map((step) => ({ line: 1, text: 'x', step }))
+      const prescription = { ...legs, parts: [{ kind: 'run', name: null, items }] }
+      return wrong((session) => ({ ...session, prescription }))
+    }
+    const most = work(400, { kind: 'group', steps: [work(500, minute)] })
+    expect(withItems(most)).toBe('nothing')
+    expect(withItems(most, work(1, minute))).toBe(
+      'prescribes 200001 steps, more than the 200000 that a day can have',
+    )
+  })
+})
+
+describe('one version of a session goes on from another', () => {
+  it('if it has the same prescription and the same events first', () => {
+    const [short, long] = [fresh(setRecorded(1)), fresh(setRecorded(1), setRecorded(2))]
+    expect(goesOnFrom(long, short)).toBe(true)
+    expect(goesOnFrom(short, short)).toBe(true)
+    expect(goesOnFrom(short, long)).toBe(false)
+    expect(goesOnFrom(fresh(setRecorded(2), setRecorded(1)), short)).toBe(false)
+    expect(goesOnFrom({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBe(false)
+  })
+})
+
+describe('a session that is loaded', () => {
+  /** A session whose file is ruined, with a sound copy of these events beside it. */
+  const ruinedIn = (home: string, ...events: SessionEvent[]) => {
+    const entry = entryIn(home)
+    writeFileSync(entry.path, '{')
+    writeFileSync(`${entry.path}.bak`, printSession(fresh(...events)))
+    return entry
+  }
+
+  it('is the copy before a ruined file, of which the number of events is named', () => {
+    const home = temporaryFolder()
+    const done = (...events: SessionEvent[]) => loadSession(home, ruinedIn(home, ...events)).damage?.done
+    expect(done()).toContain('(2026-11-26-abcdef2345.json.bak, 1 event) is shown instead')
+    expect(done(setRecorded(1))).toContain('.json.bak, 2 events) is shown instead')
+    const entry = entryIn(home)
+    writeFileSync(entry.path, '')
+    writeFileSync(`${entry.path}.bak`, 'also ruined')
+    expect(loadSession(home, entry)).toEqual({
+      session: null,
+      damage: {
+        file: 'sessions/2026/2026-11-26-abcdef2345.json',
+        wrong: 'The file is empty.',
+        done: 'It was left alone; there is no copy before it.',
+      },
+      isSealed: false,
+    })
+  })
+
+  it('is not the copy before a file that a person or a newer program wrote', () => {
+    const home = temporaryFolder()
+    const entry = ruinedIn(home)
+    writeFileSync(entry.path, '{"format": 2}')
+    expect(loadSession(home, entry)).toMatchObject({ session: null, damage: { done: 'It was left alone.' } })
+  })
+
+  it('is repaired by the copy before it, also if its file is gone, and left alone if that fails', () => {
+    const home = temporaryFolder()
+    const entry = ruinedIn(home, setRecorded(1))
+    expect(repairSession(home, entry).damage?.done).toBe(
+      'It was set aside as 2026-11-26-abcdef2345.json.damaged-1; the copy before it (2026-11-26-abcdef2345.json.bak, 2 events) is in its place.',
+    )
+    expect(loadSession(home, entry)).toMatchObject({ damage: null, isSealed: true })
+    rmSync(entry.path)
+    expect(repairSession(home, entry).damage?.done).toMatch(/^the copy before it .* is in its place\.$/)
+    // Nothing can be written beside a file whose name has the 255 bytes that Linux and macOS allow.
+    const long = { ...entry, path: join(dirname(entry.path), `${'x'.repeat(240)}.json`) }
+    copyFileSync(entry.path, `${long.path}.bak`)
+    writeFileSync(long.path, '')
+    expect(repairSession(home, long).damage?.done).toBe(
+      'It could not be set aside (ENAMETOOLONG) and was left alone.',
+    )
+    expect(readdirSync(dirname(entry.path)).filter((name) => name.endsWith('.tmp'))).toEqual([])
+  })
+})
+
+describe('the sessions of the newest date', () => {
+  it('are sorted by their starts, else by when their files changed, and the others are left as they are', () => {
+    const home = temporaryFolder()
+    const made = (id: string, at: string | null, date = '2026-11-26') => {
+      const entry = entryIn(home, date, id)
+      writeFileSync(entry.path, printSession({ ...fresh(), id, events: [{ ...started, at }] }))
+      return entry
+    }
+    const early = made('aaaaaa', '2026-11-26T06:00:00.000+01:00')
+    const late = made('bbbbbb', '2026-11-26T18:00:00.000+01:00')
+    const unknown = made('cccccc', null)
+    const noon = Date.parse('2026-11-26T12:00:00+01:00') / 1000
+    utimesSync(unknown.path, noon, noon)
+    const gone = { id: 'dddddd', date: '2026-11-26', path: join(home, 'gone.json') }
+    const before = [
+      made('eeeeee', '2026-11-25T06:00:00.000+01:00', '2026-11-25'),
+      made('ffffff', '2026-11-25T18:00:00.000+01:00', '2026-11-25'),
+    ]
+    const ids = (...entries: SessionEntry[]) => newestFirst(home, entries).map(({ id }) => id)
+    expect(ids(gone, early, unknown, late, ...before)).toEqual([
+      'bbbbbb',
+      'cccccc',
+      'aaaaaa',
+      'dddddd',
+      'eeeeee',
+      'ffffff',
+    ])
+    expect(ids(late, ...before)).toEqual(['bbbbbb', 'eeeeee', 'ffffff'])
+    expect(ids(early)).toEqual(['aaaaaa'])
+    expect(ids()).toEqual([])
+  })
+})

@@ -32,6 +32,12 @@ describe('a chart in characters', () => {
     ])
   })
 
+  it('leaves out a date that has no room below its tick', () => {
+    const longer = chartLines({ ...chart, to: '2026-11-30' }, 47, 9)
+    expect(longer.at(-1)).toMatch(/ 23 Nov$/)
+    expect(longer.at(-2)).toMatch(/\+>$/)
+  })
+
   it('has no line longer than the columns', () => {
     for (const columns of [30, 40, 80, 200]) {
       for (const line of chartLines(chart, columns, 12)) expect(line.length).toBeLessThanOrEqual(columns)

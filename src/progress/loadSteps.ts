@@ -79,7 +79,7 @@ export function changedLoad(
   }
   const [from, to] = [made(load.from), made(load.to)]
   if (from === null || to === null || from <= 0) return null
-  if (toward === 'above' ? from <= load.from : from >= load.from - noise) return null
+  if (toward !== 'above' && from >= load.from - noise) return null
   return { ...load, from: tidy(from), to: tidy(to) }
 }
 

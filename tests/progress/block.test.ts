@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readPlan } from '../../src/plan/read.ts'
-import { type BlockSession, blockLines, blockOf } from '../../src/progress/block.ts'
+import { type BlockSession, blockLines, blockOf, factsOf } from '../../src/progress/block.ts'
 
 /* The thresholds of the findings are this program's own rules; the figures are worked out by hand. */
 
@@ -103,5 +103,116 @@ describe('a block of training', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])
+  })
+})
+
+describe('a block with an easy week, a note and a taper', () => {
+  const plan = planOf(`Block
+race: 10 km in 39:30 on 2026-12-13
+week: Thu tempo + legs, Sun long
+2026-11-02: 40 km
+2026-11-09: 40 km
+2026-11-16: easy
+2026-11-23: 42 km, long 16 km, "new shoes"
+2026-11-30: taper
+2026-12-07: race week
+`)
+  const sessions = [
+    done('2026-11-28', 5, { hardMeters: 1 }),
+    done('2026-11-27', 5, { hardMeters: 1, heavyLegSets: 1 }),
+    done('2026-11-26', 5, { hardMeters: 1 }),
+    done('2026-11-25', 3, { heavyLegSets: 2 }),
+    done('2026-11-22', 3, { heavyLegSets: 1 }),
+    done('2026-11-19', 5, { hardSeconds: 300 }),
+    done('2026-11-17', 40, { heavyLegSets: 2 }),
+    done('2026-11-10', 48),
+    done('2026-11-03', 32),
+    done('2026-10-27', 30, { hardMeters: 100 }),
+    done('2026-10-26', 1, { heavyLegSets: 1 }),
+    done('2026-10-25', 9, { heavyLegSets: 1 }),
+  ]
+  const block = (day = today) => blockOf(plan, sessions, day)
+
+  it('has its findings, one sentence each', () => {
+    expect(factsOf(block(), 'km')).toEqual([
+      'This week: Thu tempo + legs, Sun long.',
+      'Note: new shoes',
+      '1 week 20 % or more over the plan: 9 Nov.',
+      '1 week 20 % or more under the plan: 2 Nov.',
+      '3 heavy leg days with a hard run on one of the two days after: 26 Oct, 17 Nov, 25 Nov.',
+      '30 Nov, taper: 17 to 25 km: 41-60 % less than the mean of 43 (explain taper).',
+      '7 Dec, race week: 17 to 25 km: 41-60 % less than the mean of 43 (explain taper).',
+    ])
+    expect(factsOf(blockOf(planOf('Block\n'), [], today), 'km')).toEqual([])
+  })
+
+  it('is over after its race, with what was done in the last weeks', () => {
+    const over = block('2026-12-14')
+    expect(factsOf(over, 'km')).toEqual([
+      'This week: Thu tempo + legs, Sun long.',
+      '1 week 20 % or more under the plan: 23 Nov.',
+      '3 heavy leg days with a hard run on one of the two days after: 17 Nov, 25 Nov, 27 Nov.',
+    ])
+    // The mean of 48, 48, 32 and 18 done, without the weeks in which nothing was.
+    expect(over.weeks.map(({ planned }) => planned.taper?.meanMeters ?? null)).toEqual([
+      ...[null, null, 36_500, 36_500, null],
+    ])
+    expect(over.weeks.map(({ daysToRace }) => daysToRace)).toEqual([27, 20, 13, 6, -1])
+    const lines = blockLines(over, plan, 'km', 64, '2026-12-14')
+    expect(lines).toContain('>14 Dec            0     0     0           0     0')
+    expect(lines.slice(0, 2)).toEqual(['Block', ''])
+  })
+
+  it('has its race, the words of each day and the notes of each week', () => {
+    const { race, days, weeks } = block()
+    expect(race).toEqual({ meters: 10_000, seconds: 2370, date: '2026-12-13' })
+    expect(days.map(({ date, words }) => [date, words.join('+')])).toEqual([
+      ['2026-11-23', ''],
+      ['2026-11-24', ''],
+      ['2026-11-25', ''],
+      ['2026-11-26', 'tempo+legs'],
+      ['2026-11-27', ''],
+      ['2026-11-28', ''],
+      ['2026-11-29', 'long'],
+    ])
+    expect(weeks.map(({ planned }) => planned.notes.join())).toEqual(['', '', '', '', 'new shoes', '', ''])
+    expect(weeks.map((week) => week.done === null)).toEqual([...Array(5).fill(false), true, true])
+  })
+
+  it('has two more columns from 64 columns on', () => {
+    const table = (columns: number) => blockLines(block(), plan, 'km', columns, today).slice(3, 11)
+    expect(table(64)).toEqual([
+      'week      plan  done  long  hard  heavy legs  load  days',
+      ' 26 Oct           31    30   0.1           1   600    48',
+      '  2 Nov     40    32    32     0           0   300    41',
+      '  9 Nov     40    48    48     0           0   300    34',
+      ' 16 Nov   easy    48    40     0           3   900    27',
+      '>23 Nov     42    18     5     0           3  1200    20',
+      ' 30 Nov  taper                                        13',
+      '  7 Dec   race                                         6',
+    ])
+    expect(table(63)).toEqual([
+      'week      plan  done  long  hard  load',
+      ' 26 Oct           31    30   0.1   600',
+      '  2 Nov     40    32    32     0   300',
+      '  9 Nov     40    48    48     0   300',
+      ' 16 Nov   easy    48    40     0   900',
+      '>23 Nov     42    18     5     0  1200',
+      ' 30 Nov  taper',
+      '  7 Dec   race',
+    ])
+    expect(blockLines(block(), plan, 'km', 64, today)).toContain(
+      '>23 Nov    ====================                         |',
+    )
+  })
+
+  it('has no taper figures if nothing is known of the weeks before', () => {
+    const bare = blockOf(planOf('Block\n2026-11-30: taper\n'), [], today)
+    expect(bare.weeks.map(({ planned }) => planned.taper)).toEqual(Array(6).fill(null))
+  })
+
+  it('has the load of a week as a minimum if a session has none', () => {
+    const unknown = blockOf(planOf('Block\n'), [done('2026-11-24', 5, { effortMinutes: null })], today)
+    expect(unknown.weeks.at(-1)?.done).toMatchObject({ effortMinutes: 0, atLeast: true })
   })
 })

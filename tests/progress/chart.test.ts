@@ -1,5 +1,5 @@
-import { describe, expect, it } from 'vitest'
-import { barLines, type Chart, chartLines } from '../../src/progress/chart.ts'
+import { describe, expect, it, test } from 'vitest'
+import { barLines, type Chart, chartLines, withGaps } from '../../src/progress/chart.ts'
 
 const chart: Chart = {
   unit: 'kg',
@@ -32,10 +32,46 @@ describe('a chart in characters', () => {
     ])
   })
 
+  it('leaves out a date that has no room below its tick', () => {
+    const longer = chartLines({ ...chart, to: '2026-11-30' }, 47, 9)
+    expect(longer.at(-1)).toMatch(/ 23 Nov$/)
+    expect(longer.at(-2)).toMatch(/\+>$/)
+  })
+
   it('has no line longer than the columns', () => {
     for (const columns of [30, 40, 80, 200]) {
       for (const line of chartLines(chart, columns, 12)) expect(line.length).toBeLessThanOrEqual(columns)
     }
+  })
+
+  it('draws a line that falls, from its first day to its last, and leaves out what is outside the days', () => {
+    const lines = chartLines(
+      {
+        ...chart,
+        points: [
+          { date: '2026-11-01', value: 100, mark: '<' },
+          { date: '2026-11-29', value: 100, mark: 'o', high: 102 },
+          { date: '2026-11-30', value: 100, mark: '>' },
+        ],
+        lines: [
+          { from: { date: '2026-11-09', value: 110 }, to: { date: '2026-11-22', value: 90 } },
+          { from: { date: '2026-11-05', value: 110 }, to: { date: '2026-11-05', value: 90 } },
+        ],
+      },
+      47,
+      9,
+    )
+    expect(lines.slice(1, -2)).toEqual([
+      '110 +     .     .',
+      '    |            ..',
+      '    |              ...',
+      '    |                 ...                    |',
+      '100 +                    ..                  o',
+      '    |                      ...',
+      '    |                         ...',
+      '    |                            ..',
+      ' 90 +                              .',
+    ])
   })
 
   it('turns paces so that faster is up', () => {
@@ -68,6 +104,11 @@ describe('a chart in characters', () => {
     )
     expect(lines.at(-1)).toBe('      Jan 1997    Dec 2001    Dec 2006    Dec 2011    Dec 2016    Dec 2021')
   })
+})
+
+test('blocks of lines have an empty line between them, and empty blocks are left out', () => {
+  expect(withGaps([['a', 'b'], [], ['c']])).toEqual(['a', 'b', '', 'c'])
+  expect(withGaps([[], ['c']])).toEqual(['c'])
 })
 
 describe('bars in characters', () => {

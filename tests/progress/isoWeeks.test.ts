@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { daysOf, isoWeekOf, isoWeeksOf, spanOf } from '../../src/progress/weeks.ts'
+import { daysOf, isoWeekOf, isoWeeksOf, spanOf, spanText, weekText } from '../../src/progress/weeks.ts'
 
 describe('ISO weeks', () => {
   // Source: GNU coreutils, date -d DATE +%G-W%V.
@@ -71,6 +71,27 @@ describe('the weeks shown', () => {
       from: '2026-09-28',
       to: '2026-10-25',
     })
+  })
+
+  it('end with the newest session only if it came before the sixteen', () => {
+    expect(spanOf(nothing, '2026-11-25', '2026-08-10').to).toBe('2026-11-29')
+    expect(spanOf(nothing, '2026-11-25', '2026-08-09').to).toBe('2026-08-09')
+    expect(spanOf(nothing, '2026-11-25', '2026-03-03', '2026-03-03')).toEqual({
+      from: '2026-03-02',
+      to: '2026-03-08',
+    })
+    expect(spanOf(nothing, '2026-11-25', '2026-03-03', '2026-11-24').from).toBe('2025-11-17')
+  })
+
+  it('are told with their number, with a year where it changes', () => {
+    expect(spanText({ from: '2026-08-10', to: '2026-11-29' })).toBe('16 weeks, 10 Aug to 29 Nov 2026')
+    expect(spanText({ from: '2026-11-23', to: '2026-11-29' })).toBe('1 week, 23 Nov to 29 Nov 2026')
+    expect(spanText({ from: '2026-12-28', to: '2027-01-10' })).toBe('2 weeks, 28 Dec 2026 to 10 Jan 2027')
+  })
+
+  it('have the year of each from 60 columns on', () => {
+    const week = { week: '2026-W45', monday: '2026-11-02' }
+    expect([weekText(week, 60), weekText(week, 59)]).toEqual(['2026-W45  2 Nov', 'W45  2 Nov'])
   })
 
   it('are the week of a future day that was asked for', () => {

@@ -109,6 +109,30 @@ describe('a run', () => {
     ])
   })
 
+  it('of another line, or another interval of the line, is not the time before', () => {
+    const lines = `${line}\n  4 x 500 m in 1:55-2:00, jog 200 m`
+    const first = '1:52, 1:52, 1:52, 1:52'
+    const slow = '2:05, 2:05, 2:05, 2:05'
+    const of = (before: string, now: string) =>
+      reasons(lines, [
+        ['2026-11-19', before, 7],
+        [today, now, 7],
+      ])
+    expect(of(`${slow}, ${first}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[0]).toContain('once more')
+    expect(of(`${first}, ${slow}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[0]).toContain('1 % faster')
+    expect(of(`${first}, ${slow}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[1]).toContain('once more')
+    const two = (before: string, now: string) =>
+      reasons('run\n  2 x (500 m in 1:50-1:55, jog 200 m, 500 m in 1:55-2:00, jog 200 m)', [
+        ['2026-11-19', before, 7],
+        [today, now, 7],
+      ])
+    const decided = two('1:52, 2:05, 1:52, 2:05', '1:52, 1:57, 1:52, 1:57')
+    expect(decided.map((reason) => reason.replace(/.*-> /, ''))).toEqual([
+      '1 % faster, in 1:49-1:54',
+      'same range, once more',
+    ])
+  })
+
   it('that was left out today counts from the last day on which it was run', () => {
     const none = '-, -, -, -'
     expect(run(['2026-11-01', good, 7], [today, none])).toBe(
@@ -288,6 +312,49 @@ describe('another load', () => {
     expect(made(changedLoad(load, share, toward, atHand))).toBe(expected)
   })
 
+  it('follows the plates at hand on a bar, and steps of 2.5 kg for dumbbells and below the bar', () => {
+    const plates = [
+      { mass: 10, pairs: 2 },
+      { mass: 5, pairs: 1 },
+    ]
+    // 20, 30, 40, 50, 60 or 70 kg.
+    const few = () => ({ rack: rackOf({ bar: 20, collar: 0, plates }), smallest: 5 })
+    const to = (load: Load, share: number, toward: 'share' | 'near' | 'above', least = 1) =>
+      made(changedLoad(load, share, toward, few, { name: 'dip', bodyKg: 70, least }))
+    expect([to(mass(40), 0.9, 'share'), to(mass(40), 0.75, 'share'), to(mass(40), 0.95, 'near')]).toEqual([
+      ...[null, 30, null],
+    ])
+    expect([to(mass(50), 0.8, 'near'), to(mass(20), 0.9, 'near'), to(mass(70), 0.9, 'near')]).toEqual([
+      ...[null, null, null],
+    ])
+    expect([to(mass(40), 1, 'above'), to(mass(70), 1, 'above'), to(mass(17.5), 1, 'above')]).toEqual([
+      50,
+      null,
+      20,
+    ])
+    expect([to(mass(40), 1, 'above', 1.25), to(mass(40), 1, 'above', 1.26)]).toEqual([50, 60])
+    expect(to(mass(50, { to: 70 }), 1, 'above')).toBeNull()
+    const dumbbells = mass(40, { pair: true })
+    expect([to(dumbbells, 0.9, 'share'), to(dumbbells, 0.95, 'near'), to(dumbbells, 1, 'above')]).toEqual([
+      ...[37.5, 37.5, 42.5],
+    ])
+    expect([to(mass(2), 0.9, 'share'), to(mass(2.5), 0.5, 'near'), to(mass(12.5), 0.8, 'share')]).toEqual([
+      ...[null, null, 10],
+    ])
+    expect([to(body(10), 0.9, 'near'), to(body(10), 0.5, 'share')]).toEqual([5, 5])
+    // 110 kg are 70 kg with eight of the lightest plates.
+    expect([
+      to(body(0), 1, 'above', 1.07),
+      to(body(0), 1, 'above', 11 / 7),
+      to(body(0), 1, 'above', 1.58),
+    ]).toEqual([...[5, 40, null]])
+  })
+
+  it('of a push-up is the same however it is spelt', () => {
+    const kg = (name: string) => loadKilograms(body(0), name, 100)
+    expect(['push-up', 'push up', 'Pushups', 'press'].map(kg)).toEqual([64, 64, 64, 100])
+  })
+
   it('goes up by the least step that is enough', () => {
     const up = (load: Load, least: number, bodyKg: number | null = 70, name = 'dip') =>
       made(changedLoad(load, 1, 'above', atHand, { name, bodyKg, least }))
@@ -327,6 +394,9 @@ describe('another load', () => {
     expect(squat.sets.map(({ dose }) => dose)).toEqual(Array(2).fill({ kind: 'reps', from: 1, to: 3 }))
     expect(moreReps(squat, 1)).toBe(true)
     expect(squat.sets[0]?.dose).toEqual({ kind: 'reps', from: 2, to: 4 })
+    const mixed = exercise('squat 5/3/max @ 60 kg')
+    expect([moreReps(mixed, 1), fewerReps(mixed, 1)]).toEqual([false, false])
+    expect(fewerReps(exercise('squat 5/2 @ 60 kg'), 2)).toBe(false)
     expect(moreReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
     expect(fewerReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
   })

@@ -77,6 +77,35 @@ describe('a repeated line', () => {
     expect(lines[0]?.done[0]).toMatchObject({ cvPercent: 1.5, inRange: 1, judged: 2, halvesPercent: null })
   })
 
+  it('is listed with a target or with splits, the one run most often first', () => {
+    const run = (text: string, of: [number, number][], judged: number) => ({
+      text,
+      of,
+      judged,
+      inRange: judged,
+    })
+    const target = run('3 km @ 4:00/km', [[3000, 720]], 1)
+    const split = run(
+      '2 km, split 1 km',
+      [
+        [1000, 300],
+        [1000, 300],
+      ],
+      0,
+    )
+    const once = run('1 km @ 3:30/km', [[1000, 210]], 1)
+    const sessions = [
+      session('2026-11-24', { runs: [target, split, split] }),
+      session('2026-11-20', { runs: [split, once] }),
+      session('2026-11-17', { runs: [target, split] }),
+    ]
+    const { lines } = runProgress(sessions, span, goal, today)
+    expect(lines.map(({ line, done }) => [line, done.map(({ date }) => date)])).toEqual([
+      ['2 km, split 1 km', ['2026-11-17', '2026-11-20', '2026-11-24']],
+      ['3 km', ['2026-11-17', '2026-11-24']],
+    ])
+  })
+
   it('is not listed if it was run once, or has neither splits nor a target', () => {
     const easy = (date: string) => session(date, { runs: [{ text: '8 km easy', of: [[8000, 2600]] }] })
     expect(runProgress([easy('2026-11-24'), easy('2026-11-17')], span, goal, today).lines).toEqual([])
@@ -176,6 +205,26 @@ describe('the facts about the race', () => {
     const race = runProgress([slow], span, goal, today).towardRace?.lastRace
     expect(race?.danielsGilbert).toBeNull()
     expect(race?.riegel?.holds).toBe(false)
+  })
+
+  it('include the best over the distances nearest to it, of the last 120 days', () => {
+    const race = (date: string, meters: number, seconds: number) =>
+      session(date, { id: `${date} ${meters}`, runs: [{ word: 'race', of: [[meters, seconds]] }] })
+    const sessions = [
+      race('2026-11-20', 5000, 1196),
+      race('2026-11-10', 5000, 1190),
+      race('2026-11-08', 5000, 1210),
+      race('2026-11-01', 3000, 700),
+      race('2026-10-01', 10_000, 2500),
+      race('2026-07-28', 21_097, 5500),
+      race('2026-07-27', 8000, 1900),
+    ]
+    const facts = runProgress(sessions, span, goal, today).towardRace
+    expect(facts?.races.map(({ session, seconds }) => [session, seconds])).toEqual([
+      ['2026-10-01 10000', 2500],
+      ['2026-11-10 5000', 1190],
+      ['2026-07-28 21097', 5500],
+    ])
   })
 
   it('include the days left until the race, none on its day', () => {

@@ -56,6 +56,21 @@ describe('a straight line over the weeks', () => {
     expect(trend?.isClear).toBe(true)
   })
 
+  it('is the same in any order of the days, and clear if it falls', () => {
+    const points = anscombe.map(([weeks, value]) => ({ date: dateIn(weeks), value }))
+    expect(trendOf(points.toReversed())).toEqual(trendOf(points))
+    const falling = trendOf(points.map(({ date, value }) => ({ date, value: -value })))
+    expect(falling?.isClear).toBe(true)
+    expect(falling?.perWeekHigh).toBeCloseTo(-0.233, 3)
+  })
+
+  it('is not drawn through nothing, and has an error of 0 through points on a line', () => {
+    expect(trendOf([])).toBeNull()
+    const exact = trendOf([1, 2, 3, 4].map((week) => ({ date: dateIn(week), value: week })))
+    expect(exact?.perWeek).toBeCloseTo(1, 12)
+    expect(exact?.scatter).toBeCloseTo(0, 12)
+  })
+
   it('is not clear if it could be noise', () => {
     const noise = trendOf([3, 1, 4, 1, 5].map((value, week) => ({ date: dateIn(week), value })))
     expect(noise?.isClear).toBe(false)

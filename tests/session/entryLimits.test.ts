@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Prompt } from '../../src/session/prompt.ts'
 import {
+  answered,
   asManyAsGo,
   bodyweight,
   carry,
@@ -809,3 +810,12 @@ for (const [name, asked, readings] of limits)
       expect(shownReading(typed, asked)).toBe(read)
     })
   })
+
+// By hand: a round is 8 rows and a carry, which has no repetitions.
+it.each([
+  ['6+7', 55],
+  ['6+8', 56],
+  ['6', 48],
+])('rounds against the clock typed %s have %i repetitions', (typed, reps) => {
+  expect(answered(typed, roundsIn)).toMatchObject({ result: { reps } })
+})

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
@@ -138,6 +138,7 @@ describe('settings', () => {
     ['hr-max', '240', { hrMax: 240 }],
     ['hr-max', 'None', { hrMax: null }],
     ['bell', 'OFF', { bell: 'off' }],
+    ['bell', 'On', { bell: 'on' }],
     ['bell', '["play", ""]', { bell: ['play', ''] }],
     ['bell', JSON.stringify(Array(50).fill('a')), { bell: Array(50).fill('a') }],
     ['seconds-per-repetition', '0.5', { secondsPerRepetition: 0.5 }],
@@ -359,6 +360,9 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
+    expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
+    rmSync(join(folder, 'settings.json.bak'))
+    mkdirSync(join(folder, 'settings.json.bak'))
     expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
   })
 

@@ -371,6 +371,12 @@ describe('a damaged settings file', () => {
     const { settings, damage } = readSettings(damaged(text))
     expect(settings).toEqual({ ...defaultSettings, advice: false })
     expect(damage?.wrong).toMatch(/^The file /)
+    const kg = [{ mass: 0.0001, pairs: 1 }]
+    const tiny = JSON.stringify({ format: 1, advice: false, plates: { ...defaultSettings.plates, kg } })
+    expect(readSettings(damaged(tiny))).toMatchObject({
+      settings: { ...defaultSettings, advice: false },
+      damage: { wrong: 'The file has a bar and plates in kg that no load can be made of.' },
+    })
   })
 
   it('of a newer program is not repaired, nor is a sound one', () => {

@@ -13,7 +13,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { describe, expect, it, onTestFinished, test, vi } from 'vitest'
 import {
   addDurably,
   backupOf,
@@ -27,7 +27,10 @@ import {
   sweepTemporaries,
   writeDurably,
 } from '../../src/logbook/durableFile.ts'
+import { spillSession } from '../../src/logbook/sessionFile.ts'
+import { readFileBytes } from '../../src/logbook/text.ts'
 import { failing, insteadOf } from './otherCalls.ts'
+import { legs, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
 
@@ -196,6 +199,33 @@ describe('a new file', () => {
     expect(() => addDurably(join(folder, 'a.txt'), 'one')).toThrow('EACCES')
     expect(readdirSync(folder)).toEqual([])
   })
+})
+
+test('every file that is opened is closed again', () => {
+  const folder = temporaryFolder()
+  const path = join(folder, 'a.txt')
+  const open = new Set<number>()
+  insteadOf('openSync', (openSync) => (which: string, flags: string, mode: number) => {
+    const descriptor = openSync(which, flags, mode)
+    open.add(descriptor)
+    return descriptor
+  })
+  insteadOf('closeSync', (closeSync) => (descriptor: number) => {
+    closeSync(descriptor)
+    open.delete(descriptor)
+  })
+  writeDurably(path, 'one', true)
+  addDurably(join(folder, 'b.txt'), 'two')
+  replaceDamaged(path, 'three')
+  makeFolder(join(folder, 'c'))
+  const session = { format: 1 as const, id: 'abcdef2345', prescription: legs, events: [started] }
+  expect(spillSession(session, 'd', folder)).not.toBeNull()
+  expect(readFileBytes(path)?.toString()).toBe('three')
+  expect(() => readFileBytes(folder)).toThrow('is a folder')
+  expect(open).toEqual(new Set())
+  failing('linkSync', 'EPERM')
+  addDurably(join(folder, 'e.txt'), 'copied')
+  expect(open).toEqual(new Set())
 })
 
 describe('a file that cannot be written', () => {

@@ -169,6 +169,16 @@ describe('the index', () => {
     )
   })
 
+  it('is repaired from the files if a row no longer fits its checksum', () => {
+    const { directory, path } = threeSessions()
+    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"title":"Legs"', '"title":"Arms"'))
+    expect(
+      openLogbook(directory)
+        .index()
+        .map(({ brief }) => brief.title),
+    ).toEqual(['Legs', 'Legs', 'Legs'])
+  })
+
   it('that is a folder only costs time', () => {
     const { directory, path } = threeSessions()
     rmSync(path)

@@ -4,6 +4,7 @@ import {
   readdirSync,
   readFileSync,
   renameSync,
+  rmSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs'
@@ -224,6 +225,17 @@ describe('a lock', () => {
     })
     taken(path).release()
     expect(calls).toBe(2)
+  })
+
+  it('that cannot be read and is gone the next moment is taken', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    writeFileSync(path, '')
+    insteadOf('statSync', (statSync) => (which: string, how: { throwIfNoEntry: false }) => {
+      rmSync(which, { force: true })
+      return statSync(which, how)
+    })
+    taken(path).release()
+    expect(existsSync(path)).toBe(false)
   })
 
   it('cannot be taken where it cannot be made, and leaves nothing', () => {

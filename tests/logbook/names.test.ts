@@ -15,6 +15,7 @@ import {
   findSession,
   isLogbook,
   isSessionName,
+  keptBeside,
   sessionEntriesOf,
   versionId,
   versionOf,
@@ -129,6 +130,12 @@ describe('the sessions of a folder', () => {
       ),
     ).toEqual(['bbbbbb'])
     expect(named('20261/2026-11-26-aaaaaa.json', '2026/notes.txt')).toEqual([])
+  })
+
+  it('have beside them the results that a recorder kept, under a number', () => {
+    const name = 'sessions/2026/2026-11-26-abcdef.json.kept-'
+    const home = folder(`${name}1`, `${name}12`, `${name}1.tmp`, `${name}x`, 'sessions/2026/abc.kept-1')
+    expect(keptBeside(home).sort()).toEqual([join(home, `${name}1`), join(home, `${name}12`)])
   })
 
   it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {

@@ -2,7 +2,15 @@ import fs from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { onTestFinished, vi } from 'vitest'
 
-type Name = 'fsyncSync' | 'linkSync' | 'mkdirSync' | 'openSync' | 'renameSync' | 'rmSync'
+type Name =
+  | 'closeSync'
+  | 'fsyncSync'
+  | 'linkSync'
+  | 'mkdirSync'
+  | 'openSync'
+  | 'renameSync'
+  | 'rmSync'
+  | 'statSync'
 type Call = (...given: never[]) => unknown
 
 /** Puts another function in the place of one of the file system until the test ends.

@@ -135,6 +135,13 @@ describe('a session that is recorded', () => {
     expect(eventsIn(entry.path).at(-1)).toEqual(finished)
   })
 
+  it('is discarded even if its file is gone already', () => {
+    const { file, entry } = recordingIn(temporaryFolder())
+    rmSync(entry.path)
+    file.discard()
+    expect(existsSync(lockPathOf(entry))).toBe(false)
+  })
+
   it('is released even if the index cannot be told of it', () => {
     const failing = () => {
       throw new Error('no index')

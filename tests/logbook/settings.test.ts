@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
@@ -138,6 +138,7 @@ describe('settings', () => {
     ['hr-max', '240', { hrMax: 240 }],
     ['hr-max', 'None', { hrMax: null }],
     ['bell', 'OFF', { bell: 'off' }],
+    ['bell', 'On', { bell: 'on' }],
     ['bell', '["play", ""]', { bell: ['play', ''] }],
     ['bell', JSON.stringify(Array(50).fill('a')), { bell: Array(50).fill('a') }],
     ['seconds-per-repetition', '0.5', { secondsPerRepetition: 0.5 }],
@@ -360,6 +361,9 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).settings.advice).toBe(false)
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
     expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
+    rmSync(join(folder, 'settings.json.bak'))
+    mkdirSync(join(folder, 'settings.json.bak'))
+    expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
   })
 
   it('with a bar and plates of which no load can be made has the usual ones instead', () => {
@@ -367,6 +371,12 @@ describe('a damaged settings file', () => {
     const { settings, damage } = readSettings(damaged(text))
     expect(settings).toEqual({ ...defaultSettings, advice: false })
     expect(damage?.wrong).toMatch(/^The file /)
+    const kg = [{ mass: 0.0001, pairs: 1 }]
+    const tiny = JSON.stringify({ format: 1, advice: false, plates: { ...defaultSettings.plates, kg } })
+    expect(readSettings(damaged(tiny))).toMatchObject({
+      settings: { ...defaultSettings, advice: false },
+      damage: { wrong: 'The file has a bar and plates in kg that no load can be made of.' },
+    })
   })
 
   it('of a newer program is not repaired, nor is a sound one', () => {

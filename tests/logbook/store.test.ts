@@ -316,6 +316,11 @@ describe('a logbook that cannot be written', () => {
       'The file is empty.',
       expect.stringContaining('newer program'),
     ])
+    const other = logbook.create(legs, started)
+    other.close()
+    writeFileSync(other.path, '{"format": 2}')
+    expect(() => logbook.read(other.id)).toThrow(LogbookError)
+    expect(logbook.damages).toHaveLength(3)
   })
 })
 

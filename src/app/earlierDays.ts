@@ -3,7 +3,7 @@ import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { percentBasis } from '../figures/volume.ts'
-import { lastLoadsOf } from '../logbook/index.ts'
+import { basisText, estimatesUpTo, lastLoadsOf } from '../logbook/index.ts'
 import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
@@ -245,33 +245,13 @@ function kilogramsLifted(load: LiftedLoad): number {
   return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
-interface Estimate {
-  name: string
-  kg: number
-  atLeast: boolean
-  daysAgo: number
-  date: string
-}
-
 /** The maxima for loads by percent if the file names none. */
 function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['maxima'] {
-  const estimates = new Map<string, Estimate[]>()
-  for (const entry of entries) {
-    for (const { figures } of entry.lifts) {
-      const { name, oneRepMax } = figures
-      if (oneRepMax === null) continue
-      const key = exerciseKey(name)
-      const daysAgo = differenceInCalendarDays(today, dayOf(entry))
-      const estimate = { name, kg: oneRepMax.kg, atLeast: oneRepMax.atLeast, daysAgo, date: dateText(entry) }
-      estimates.set(key, [...(estimates.get(key) ?? []), estimate])
-    }
-  }
-  return [...estimates.values()].flatMap((each) => {
-    const basis = percentBasis(each)
+  return estimatesUpTo(today, entries).flatMap((ofExercise) => {
+    const basis = percentBasis(ofExercise)
     // Of a lift done with assistance the estimate may be 0 kg or less.
     if (basis === null || basis.kg <= 0) return []
-    const [{ name, date }] = basis.from as [Estimate, ...Estimate[]]
-    const from = basis.from.length === 1 ? 'estimate of' : `mean of ${basis.from.length} estimates to`
-    return [{ name, kg: basis.kg, basis: `${from} ${date}` }]
+    const { kg, from } = basis
+    return [{ name: from[0].name, kg, basis: basisText(from, 'd MMM') }]
   })
 }

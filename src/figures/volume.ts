@@ -83,12 +83,13 @@ const basisWeights = [3, 2, 1]
  * Source: This program's own rule. */
 export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: number }>(
   estimates: readonly E[],
-): { kg: number; from: E[] } | null {
-  const from = estimates
+): { kg: number; from: [E, ...E[]] } | null {
+  const [newest, ...others] = estimates
     .filter(({ atLeast, daysAgo }) => !atLeast && daysAgo >= 0 && daysAgo <= days)
     .toSorted((a, b) => a.daysAgo - b.daysAgo)
     .slice(0, basisWeights.length)
-  if (from.length === 0) return null
+  if (newest === undefined) return null
+  const from: [E, ...E[]] = [newest, ...others]
   const weights = basisWeights.slice(0, from.length)
   const total = weights.reduce((sum, weight) => sum + weight, 0)
   const kg = from.reduce((sum, each, index) => sum + each.kg * (weights[index] as number), 0) / total

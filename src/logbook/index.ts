@@ -340,32 +340,42 @@ interface Estimate {
   date: string
 }
 
-/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
- * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
- * @param entries sessions of any days; later ones are ignored
- * @param date local, YYYY-MM-DD */
-export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
+/** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
+ * @param entries sessions of any days; later ones are ignored */
+export function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estimate[][] {
   const estimates = new Map<string, Estimate[]>()
   for (const entry of entries) {
-    const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
-    // Skips older sessions without reading them; percentBasis then checks the age to the day.
+    const daysAgo = differenceInCalendarDays(day, parseISO(entry.date))
     if (daysAgo < 0 || daysAgo > 100) continue
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures
-      if (oneRepMax === null || oneRepMax.kg <= 0) continue
+      if (oneRepMax === null) continue
       const { kg, atLeast } = oneRepMax
       const key = exerciseKey(name)
       estimates.set(key, [...(estimates.get(key) ?? []), { name, kg, atLeast, daysAgo, date: entry.date }])
     }
   }
-  return [...estimates.values()].flatMap((ofExercise) => {
-    const basis = percentBasis(ofExercise)
+  return [...estimates.values()]
+}
+
+/** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
+ * @param from newest first
+ * @param dates how date-fns writes the date */
+export function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
+  const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
+  return `${what} ${format(parseISO(from[0].date), dates)}`
+}
+
+/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
+ * @param entries sessions of any days; later ones are ignored
+ * @param date local, YYYY-MM-DD */
+export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
+  return estimatesUpTo(parseISO(date), entries).flatMap((ofExercise) => {
+    const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
     if (basis === null) return []
-    const [newest] = basis.from as [Estimate, ...Estimate[]]
-    const date = format(parseISO(newest.date), 'd MMM yyyy')
-    const { length } = basis.from
-    const from = length === 1 ? `estimate of ${date}` : `mean of ${length} estimates to ${date}`
-    return [{ name: newest.name, kg: basis.kg, basis: from }]
+    const { kg, from } = basis
+    return [{ name: from[0].name, kg, basis: basisText(from, 'd MMM yyyy') }]
   })
 }
 

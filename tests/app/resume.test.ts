@@ -20,6 +20,7 @@ import type { RecentPain } from '../../src/progress/pain.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { dayOf } from '../day.ts'
 import { started } from '../logbook/sampleSession.ts'
+import { onFullDisk } from './fullDisk.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
 /* A session resumed by another program a while later; the clock is the machine's own, so the events of
@@ -287,16 +288,7 @@ test('closing an unfinished session as it is finishes it, and says so if that ca
   first.writer.close()
   const id = first.writer.id ?? ''
   const logbook = openLogbook(home)
-  const full = { saved: false as const, reason: 'No space left on the disk.' }
-  const open = (which: string) => {
-    const file = logbook.open(which)
-    const close = () => {
-      file.close()
-      return full
-    }
-    return { ...file, append: () => full, close }
-  }
-  expect(() => closeAsItIs({ ...logbook, damages: [], open }, id)).toThrow('No space left on the disk.')
+  expect(() => closeAsItIs(onFullDisk(logbook), id)).toThrow('No space left on the disk.')
   closeAsItIs(logbook, id)
   expect(openLogbook(home).read(id).session.events.at(-1)?.type).toBe('sessionFinished')
   expect(openLogbook(home).read(id).recordedBy).toBeNull()

@@ -9,6 +9,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
+import { onFullDisk } from './fullDisk.ts'
 
 /* The first screen, with the logbook and the screens that it leads to. */
 
@@ -318,16 +319,7 @@ describe('an unfinished session on the first screen', () => {
     const folder = logbookWith()
     const id = unfinished(folder)
     const logbook = openLogbook(folder)
-    const full = { saved: false as const, reason: 'No space left on the disk.' }
-    const open = (which: string) => {
-      const file = logbook.open(which)
-      const close = () => {
-        file.close()
-        return full
-      }
-      return { ...file, append: () => full, close }
-    }
-    const { press, shows } = await appOn(folder, { logbook: { ...logbook, damages: [], open } })
+    const { press, shows } = await appOn(folder, { logbook: onFullDisk(logbook) })
     await press('c', 'c')
     expect(await shows()).toContain('No space left on the disk.')
     expect(await shows()).not.toContain('closed as it was')

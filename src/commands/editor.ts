@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
-import { mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { errorAt, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { CommandError } from './command.ts'
@@ -120,9 +120,7 @@ function problemsIn(path: string, defaults: ReadingDefaults) {
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
     const message = code === 'ENOENT' ? 'the file is gone' : `the file cannot be read (${code})`
-    return [
-      { line: 1, column: 1, length: 1, message, text: '', suggestion: null, severity: 'error' as const },
-    ]
+    return [errorAt(1, 1, message)]
   }
   const reading = readPrescription(bytes, defaults)
   return 'problems' in reading ? reading.problems : []

@@ -6,7 +6,7 @@ import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
@@ -122,16 +122,7 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  const problemAt = (line: number, message: string) =>
-    problems.push({
-      line,
-      column: 1,
-      length: 1,
-      message: printableOf(message),
-      text: '',
-      suggestion: null,
-      severity: 'error',
-    })
+  const problemAt = (line: number, message: string) => problems.push(errorAt(line, 1, printableOf(message)))
   const rows: ImportedRow[] = []
   for (const { cells, line } of table.rows) {
     try {

@@ -2,7 +2,7 @@ import { parseMornings } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, type MorningEvent, printMorning, readMorning } from '../plan/morning.ts'
-import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
 import type { Table } from './importTable.ts'
 import { problemsError } from './prescriptionRead.ts'
@@ -76,15 +76,7 @@ export function linesOfExport(text: string, path: string): ExportedLines | null 
       const message =
         'This line is no morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
       const shown = shownOf(each)
-      problems.push({
-        line: index + 1,
-        column: 1,
-        length: shown.length,
-        text: shown,
-        message,
-        suggestion: null,
-        severity: 'error',
-      })
+      problems.push({ ...errorAt(index + 1, 1, message, shown), length: shown.length })
     }
   }
   if (problems.length === 0) return { mornings: table, files, sessions }
@@ -134,15 +126,7 @@ export function morningsOfTable(
     const pieces = names.flatMap((name, index) => pieceOf(columnOf(name), cells[index] ?? ''))
     const problem = (message: string) => {
       const text = cells.join(', ')
-      problems.push({
-        line,
-        column: 1,
-        length: text.length,
-        text,
-        message,
-        suggestion: null,
-        severity: 'error',
-      })
+      problems.push({ ...errorAt(line, 1, message, text), length: text.length })
     }
     const reading = readMorning(pieces.join(', '), at.slice(0, 10))
     if ('problem' in reading) problem(reading.problem)

@@ -1,5 +1,5 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
-import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
@@ -35,7 +35,7 @@ export function readPlan(input: Uint8Array | string): PlanReading {
     const bad = unsafeAt(raw.raw)
     if (bad >= 0) {
       const message = 'this character cannot be shown: take it out'
-      problems.push(diagnosticAt({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
+      problems.push(errorIn({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
       continue
     }
     const line = lineOf(raw.raw, raw.number)
@@ -43,7 +43,7 @@ export function readPlan(input: Uint8Array | string): PlanReading {
   }
   if (plan.titleLine === 0) {
     const message = 'a plan begins with its title. Example: Ten under forty'
-    problems.push(diagnosticAt({ number: 1, shown: '' }, 0, 1, message))
+    problems.push(errorIn({ number: 1, shown: '' }, 0, 1, message))
   }
   if (problems.length > 0) return { problems }
   return { plan, warnings: leapsIn(plan) }
@@ -52,7 +52,7 @@ export function readPlan(input: Uint8Array | string): PlanReading {
 function readLine(line: Line, plan: Plan, problems: Diagnostic[]): void {
   const at = line.text.length - line.text.trimStart().length
   const report: Report = (from, length, message, suggestion) => {
-    problems.push(diagnosticAt(line, from, length, message, suggestion))
+    problems.push(errorIn(line, from, length, message, suggestion))
   }
   if (line.openQuote !== null) {
     report(line.openQuote, 1, 'this quote never closes: write one more "')
@@ -309,23 +309,5 @@ export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | 
     text: `${week.monday}: ${said}`,
     suggestion: null,
     severity: 'warning',
-  }
-}
-
-function diagnosticAt(
-  line: Pick<Line, 'number' | 'shown'>,
-  at: number,
-  length: number,
-  message: string,
-  suggestion?: string,
-): Diagnostic {
-  return {
-    line: line.number,
-    column: [...line.shown.slice(0, at)].length + 1,
-    length: Math.max(1, length),
-    message,
-    text: line.shown,
-    suggestion: suggestion ?? null,
-    severity: 'error',
   }
 }

@@ -21,6 +21,19 @@ export function errorAt(line: number, column: number, message: string, text = ''
   return { line, column, length: 1, message, text, suggestion: null, severity: 'error' }
 }
 
+/** An error at a place of a line, as messages show the line.
+ * @param from in the characters (UTF-16) of the line */
+export function errorIn(
+  line: { number: number; shown: string },
+  from: number,
+  length: number,
+  message: string,
+  suggestion: string | null = null,
+): Diagnostic {
+  const column = [...line.shown.slice(0, from)].length + 1
+  return { ...errorAt(line.number, column, message, line.shown), length: Math.max(1, length), suggestion }
+}
+
 /** The most problems that are collected. */
 export const mostDiagnostics = 100
 const mostShown = 76

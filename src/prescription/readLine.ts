@@ -25,7 +25,7 @@ export function readLine<S, V>(
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
   const reduced = trainingMaxOf(line, rule, isRead)
   if (reduced !== null) return { value: null, problems: [reduced] }
-  const early: (Mark & { suggestion?: string | null }) | null = openQuoteOf(line) ?? tooDeep(line)
+  const early: Mark | null = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead) : early
   if ('message' in read)
     return {
@@ -164,7 +164,7 @@ function syntaxOf<S>(
   building: Building,
   elsewhere: () => string | null,
   canRead: (text: string) => boolean,
-): { syntax: S; said?: string } | (Mark & { suggestion?: string | null }) {
+): { syntax: S; said?: string } | Mark {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
   if (read.peg$success) return { syntax: read.peg$result as S }
@@ -214,11 +214,11 @@ function looseSyntaxOf<S>(
   startRule: LineRule,
   { units }: Building,
   canRead: (text: string) => boolean,
-): { syntax: S } | (Mark & { suggestion?: string | null }) | null {
+): { syntax: S } | Mark | null {
   if (line.text.length > longestLoose) return null
   const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
   if (!read.peg$success) return null
-  const syntax = read.peg$result as S | { message: Mark & { suggestion?: string | null } }
+  const syntax = read.peg$result as S | { message: Mark }
   if (typeof syntax !== 'object' || syntax === null || !('message' in syntax)) return { syntax }
   const { message } = syntax
   return message.suggestion && !canRead(message.suggestion) ? null : { ...message, fixed: false }

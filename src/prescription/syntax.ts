@@ -22,6 +22,8 @@ export interface Mark {
   at: Place
   message: string
   fixed: boolean
+  /** The whole line to write; null or absent if it is not known. */
+  suggestion?: string | null
 }
 
 export interface Node {

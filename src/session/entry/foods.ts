@@ -1,4 +1,4 @@
-import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
+import { type Diagnostic, errorIn, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { lineOf, linesOf, shownOf, textOf } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
@@ -54,15 +54,7 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
     const bad = unsafeAt(raw.raw)
     const line = lineOf(raw.raw, raw.number)
     const report = (at: number, length: number, message: string) =>
-      problems.push({
-        line: raw.number,
-        column: [...shownOf(raw.raw).slice(0, at)].length + 1,
-        length: Math.max(1, length),
-        message,
-        text: shownOf(raw.raw),
-        suggestion: null,
-        severity: 'error',
-      })
+      problems.push(errorIn({ number: raw.number, shown: shownOf(raw.raw) }, at, length, message))
     if (bad >= 0) report(bad, 1, 'this character cannot be shown: take it out')
     if (bad >= 0 || line.text.trim() === '') continue
     const food = foodOf(line.text, foods)

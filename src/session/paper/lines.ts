@@ -1,4 +1,4 @@
-import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { lineOf, shownOf } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import type { FuelStep, Step } from '../../prescription/step.ts'
@@ -196,7 +196,7 @@ export function readPaperLines(text: string, prescription: Prescription): PaperL
 /** A problem of a results file at a place in it. */
 export function diagnosticAt(place: PaperPlace, message: string): Diagnostic {
   const { line, column, length, shown } = place
-  return { line, column, length, message, text: shown, suggestion: null, severity: 'error' }
+  return { ...errorAt(line, column, message, shown), length }
 }
 
 /** The message for a questioned value, and how to insist on it. */

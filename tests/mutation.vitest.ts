@@ -16,8 +16,8 @@ const testsOf: Record<string, string[]> = {
   ui: ['widgets/*', 'screens/*', 'terminal/{frame,asciiFrame,splitter,capabilities}', 'app/*'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
-/** One changes its process's time zone, which a thread cannot do; the other takes ten seconds. */
-const exclude = ['tests/logbook/{moving,hostile}.test.ts']
+/** Takes ten seconds. */
+const exclude = ['tests/logbook/hostile.test.ts']
 
 const { PAUSEBOOK_ROOM: room } = process.env
 const near = room === undefined ? Object.values(testsOf).flat() : (testsOf[room] ?? [])
@@ -30,9 +30,6 @@ class OwnFirstSlowLast extends BaseSequencer {
     return files.toSorted((a, b) => (place(a) < place(b) ? -1 : 1))
   }
 }
-
-// A thread has the time zone of its process.
-process.env.TZ = shared.env.TZ
 
 /** One project, in threads, as Stryker runs them. A mutant loads the modules once for all its tests. */
 export default defineConfig({

@@ -25,12 +25,14 @@ function temporaryInMemory(): { TMPDIR?: string } {
   }
 }
 
+// That of the samples' athlete. A thread has the time zone of its process.
+process.env.TZ = 'Europe/Berlin'
+
 export const shared = {
   // Loaded by node itself: to transform the parser, twenty thousand lines, costs more than to load all the rest.
   server: { deps: { external: [/\/src\/\w+\/generated\//] } },
-  // The time zone of the samples' athlete.
   // In CI Ink draws only its last frame, so every machine tests as outside of it.
-  env: { TZ: 'Europe/Berlin', CI: 'false', FORCE_COLOR: '0', NODE_ENV: 'production', ...temporaryInMemory() },
+  env: { CI: 'false', FORCE_COLOR: '0', NODE_ENV: 'production', ...temporaryInMemory() },
   // Only ends a test that hangs: on a busy machine everything takes several times as long.
   testTimeout: 120_000,
   hookTimeout: 120_000,
@@ -46,12 +48,14 @@ export default defineConfig({
   ...drawsFast,
   test: {
     ...shared,
-    // Tests of a real terminal mostly wait.
-    maxWorkers: availableParallelism() + 1,
+    // They load the modules faster than processes do.
+    pool: 'threads',
+    maxWorkers: Math.max(2, availableParallelism()),
     include: ['tests/**/*.test.{ts,tsx}'],
     // An interrupted run of mutants leaves its copy there.
     exclude: ['tests/.mutants/**'],
-    // Test files share the loaded modules, which saves more than half of the processor time: they may mock none.
+    // Test files share the loaded modules, which saves more than half of the processor time. So they may mock none,
+    // and what a thread cannot do is done in a process apart.
     isolate: false,
     coverage: {
       include: ['src/**/*.{ts,tsx}'],

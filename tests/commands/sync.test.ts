@@ -18,11 +18,11 @@ import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { apart } from '../apart.ts'
 import { isLongRun, tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
-import { programApart } from './programApart.ts'
 import type { runProgram as Run } from './runProgram.ts'
 
 const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
@@ -56,8 +56,10 @@ const prepared = new Map<number, { remote: string; logbooks: string[]; ids: stri
 beforeAll(async () => {
   if (!hasGit) return
   execFileSync('git', ['init', '--quiet', '--bare', '--template=', '--initial-branch=main', empty])
-  const { run, end } = await programApart()
-  runProgram = run
+  const { call, end } = await apart<typeof import('./runProgram.ts')>(
+    join(import.meta.dirname, 'runProgram.ts'),
+  )
+  runProgram = (...given) => call('runProgram', ...given)
   return end
 })
 

@@ -2,12 +2,11 @@ import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { marked, type Tokens } from 'marked'
-import { beforeAll, describe, expect, it, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { cautions } from '../../src/app/cautions.ts'
 import { commandTable } from '../../src/commands/commands.ts'
-import { outputOf, processIo } from '../../src/commands/io.ts'
-import { runCommandLine } from '../../src/commands/program.ts'
 import { keyRows } from '../../src/recorder/keys.ts'
+import { type Apart, apart } from '../apart.ts'
 import { builtProgram } from '../terminal/harness.ts'
 
 /* README and the manual say what the program does. `npm run docs` writes what is checked here. */
@@ -31,44 +30,31 @@ beforeAll(async () => {
   fresh = await freshPages([...texts, old], answerHere)
 })
 
-/** Runs a line in this process, as runProgram does. What needs a shell is left to one, as are the lines that start git
- * or draw ids, which are the same only in a process of their own. */
-async function answerHere(
-  command: string,
-  world: { folder: string; env: Record<string, string>; now: Date },
-) {
+/** Runs a line in one process for all lines. What needs a shell is left to one, as are the lines that start git or draw
+ * ids, which are the same only in a process of their own. */
+async function answerHere(command: string, world: World) {
   if (!/^pausebook [^|;>~]*$/.test(command) || /^pausebook (backfill|sync)/.test(command)) return null
   const words = [...command.matchAll(/"([^"]*)"|'([^']*)'|(\S+)/g)].map(
     ([, double, single, plain]) => double ?? single ?? plain ?? '',
   )
-  let said = ''
-  const output = outputOf((_, bytes) => {
-    said += new TextDecoder().decode(bytes)
-    return bytes.length
-  })
-  const back = process.cwd()
-  process.chdir(world.folder)
-  vi.stubEnv('HOME', world.folder)
-  vi.useFakeTimers({ toFake: ['Date'], now: world.now })
-  try {
-    const { readText, readBytes } = processIo(output)
-    await runCommandLine(words.slice(1), {
-      ...output,
-      steer: () => {},
-      readText,
-      readBytes,
-      terminal: { in: false, out: false, err: false },
-      columns: 80,
-      env: world.env,
-      now: () => world.now,
-    })
-  } finally {
-    vi.useRealTimers()
-    vi.unstubAllEnvs()
-    process.chdir(back)
-  }
-  return said
+  return processIn(world).then(({ call }) => call('printed', words.slice(1)))
 }
+
+interface World {
+  folder: string
+  env: Record<string, string>
+}
+
+let started: Promise<Apart<typeof import('./printed.apart.ts')>> | undefined
+function processIn({ folder, env }: World) {
+  started ??= apart(join(import.meta.dirname, 'printed.apart.ts'), {
+    cwd: folder,
+    env,
+    execArgv: ['--require', join(import.meta.dirname, '..', '..', 'src', 'setup', 'clock.cjs')],
+  })
+  return started
+}
+afterAll(async () => (await started)?.end())
 
 describe('the documents', () => {
   it.each(pages)('show in %s what the program prints (else: npm run docs)', (page) => {

@@ -1,10 +1,10 @@
 import { execFileSync } from 'node:child_process'
 import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
-import { isMainThread } from 'node:worker_threads'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { Session } from '../../src/session/model.ts'
+import { apart } from '../apart.ts'
 import { skip } from '../faults/harness.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -206,26 +206,21 @@ describe('a session file that', () => {
     )
   })
 
-  it('the user may not read is reported and left alone', (context) => {
+  it('the user may not read is reported and left alone', async (context) => {
     const { directory, id, path } = damaged((text) => text)
     chmodSync(path, 0o000)
+    const message = 'The file may not be read by this user. It was left alone.'
     if (process.getuid?.() !== 0) {
-      expect(() => openLogbook(directory).open(id)).toThrow(
-        'The file may not be read by this user. It was left alone.',
-      )
+      if (process.getuid === undefined) skip(context, 'this system has no modes of files')
+      expect(() => openLogbook(directory).open(id)).toThrow(message)
       return
     }
-    if (!isMainThread || process.setegid === undefined || process.seteuid === undefined)
-      skip(context, 'a thread, or this system, cannot change the user of a process')
-    // Root may read everything, so become nobody for a moment.
+    // Root may read everything, so become nobody.
     execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
-    try {
-      process.seteuid(65534)
-      expect(() => openLogbook(directory).open(id)).toThrow(
-        'The file may not be read by this user. It was left alone.',
-      )
-    } finally {
-      process.seteuid(0)
-    }
+    const { call, end } = await apart<typeof import('./elsewhere.apart.ts')>(
+      join(import.meta.dirname, 'elsewhere.apart.ts'),
+    )
+    onTestFinished(end)
+    await expect(call('openAs', 65534, directory, id)).rejects.toThrow(message)
   })
 })

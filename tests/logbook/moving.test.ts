@@ -1,24 +1,12 @@
 import { cpSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterEach, describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { momentNow } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { apart } from '../apart.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
-
-const zone = process.env.TZ
-afterEach(() => {
-  if (zone === undefined) delete process.env.TZ
-  else process.env.TZ = zone
-})
-
-/** Runs in a time zone; the test is skipped if the system does not know the zone. */
-function inZone<T>(name: string, offsetInNovember: number, work: () => T): T {
-  process.env.TZ = name
-  expect(new Date('2026-11-26T12:00:00Z').getTimezoneOffset()).toBe(0 - offsetInNovember)
-  return work()
-}
 
 function recorded(events = [setRecorded(1), finished], start = started) {
   const directory = join(temporaryFolder(), 'logbook')
@@ -28,27 +16,27 @@ function recorded(events = [setRecorded(1), finished], start = started) {
 }
 
 describe('a logbook', () => {
-  it('says the same on another machine, in another time zone', () => {
-    const { directory, id } = inZone('Europe/Berlin', 60, () => recorded())
+  it('says the same on another machine, in another time zone', async () => {
+    const { directory, id } = recorded()
     const there = join(temporaryFolder(), 'copied')
     cpSync(directory, there, { recursive: true })
-    const day = (at: string) => openLogbook(at).index()[0]?.summary()
-    const here = inZone('Europe/Berlin', 60, () => day(directory))
-    for (const [name, offset] of [
-      ['Pacific/Auckland', 780],
-      ['America/Los_Angeles', -480],
+    const here = openLogbook(directory).index()[0]?.summary()
+    const { call, end } = await apart<typeof import('./elsewhere.apart.ts')>(
+      join(import.meta.dirname, 'elsewhere.apart.ts'),
+    )
+    onTestFinished(end)
+    for (const [zone, minutesBehindUtc] of [
+      ['Pacific/Auckland', -780],
+      ['America/Los_Angeles', 480],
       ['UTC', 0],
     ] as const) {
-      inZone(name, offset, () => {
-        const logbook = openLogbook(there, machineWith({ host: 'elsewhere', boot: 'another' }))
-        expect(logbook.read('newest').entry).toMatchObject({ id, date: '2026-11-26' })
-        expect(logbook.index()[0]?.summary()).toEqual(here)
-        expect(logbook.damages).toEqual([])
-      })
+      const found = await call('readIn', zone, there)
+      expect(found).toMatchObject({ minutesBehindUtc, entry: { id, date: '2026-11-26' }, damages: [] })
+      expect(found.summary).toEqual(here)
     }
     // Derived files are rebuilt there, because the copies have another modification time.
     writeFileSync(join(there, 'index.ndjson'), '')
-    expect(inZone('UTC', 0, () => day(there))).toEqual(here)
+    expect((await call('readIn', 'UTC', there)).summary).toEqual(here)
   })
 
   it('keeps the local date of the start for a session across midnight', () => {
@@ -72,9 +60,7 @@ describe('a logbook', () => {
   it('computes elapsed minutes across a change of daylight-saving time', () => {
     // Central Europe, 25 October 2026: at 03:00 it is 02:00 once more (Directive 2000/84/EC).
     const moments = ['2026-10-25T00:50:00Z', '2026-10-25T01:10:00Z'].map((time, index) =>
-      inZone('Europe/Berlin', 60, () =>
-        momentNow(machineWith({ now: () => new Date(time), up: () => 1000 + index * 1200 })),
-      ),
+      momentNow(machineWith({ now: () => new Date(time), up: () => 1000 + index * 1200 })),
     )
     const [before, after] = moments
     expect(before?.at).toBe('2026-10-25T02:50:00.000+02:00')

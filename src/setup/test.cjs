@@ -1,5 +1,5 @@
 // npm test: installs and builds what is missing, runs the checks and the tests, and prints the totals on the last line.
-const { spawn } = require('node:child_process')
+const { spawnSync } = require('node:child_process')
 const { readFileSync, rmSync } = require('node:fs')
 const { join } = require('node:path')
 const { build } = require('./build.cjs')
@@ -14,31 +14,23 @@ async function main() {
   rmSync(results, { force: true })
   const vitest = ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tests/vitest.config.ts']
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`]
-  // The checks run beside the tests, which often wait for a program, and are printed after them.
-  const [checks, tests] = await Promise.all([
-    run('npm', ['run', 'check'], { shell: process.platform === 'win32', stdio: ['ignore', 'pipe', 'pipe'] }),
-    run(process.execPath, [...vitest, ...reporters, ...process.argv.slice(2)], { stdio: 'inherit' }),
-  ])
-  process.stdout.write(`${checks.output}\n`)
-  if (!checks.isPassed)
-    console.log('The checks failed. Correct the lines above; `npm run check` runs them alone.')
+  // One after the other: each keeps two cores busy.
+  const isChecked = run('npm', ['run', 'check'], { shell: process.platform === 'win32' })
+  const isTested = run(process.execPath, [...vitest, ...reporters, ...process.argv.slice(2)])
+  if (!isChecked) console.log('The checks failed, see above the tests; `npm run check` runs them alone.')
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(
     readFileSync(results, 'utf8'),
   )
   // A test file that does not load fails without a failed test.
-  const failed = tests.isPassed ? 0 : Math.max(1, numFailedTests)
-  count(numPassedTests, failed + (checks.isPassed ? 0 : 1), numPendingTests + numTodoTests)
+  const failed = isTested ? 0 : Math.max(1, numFailedTests)
+  count(numPassedTests, failed + (isChecked ? 0 : 1), numPendingTests + numTodoTests)
 }
 
-/** @returns whether it ended with status 0, and its output */
+/** @returns whether it ended with status 0 */
 function run(command, words, options) {
-  return new Promise((done, fail) => {
-    const child = spawn(command, words, { cwd: root, ...options })
-    let output = ''
-    for (const stream of [child.stdout, child.stderr]) stream?.on('data', (data) => (output += data))
-    child.on('error', fail)
-    child.on('close', (status) => done({ isPassed: status === 0, output }))
-  })
+  const ran = spawnSync(command, words, { cwd: root, stdio: 'inherit', ...options })
+  if (ran.error) throw ran.error
+  return ran.status === 0
 }
 
 function count(passed, failed, skipped) {

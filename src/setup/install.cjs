@@ -11,7 +11,8 @@ exports.install = function install({ checks }) {
   if (isInstalled(checks)) return
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
   // No package needs an install script, so none may run one.
-  const words = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']
+  // The lock file names no registry, so npm looks every package up; what it has kept of that needs no asking again.
+  const words = ['ci', '--ignore-scripts', '--prefer-offline', '--no-audit', '--no-fund', '--loglevel=error']
   // An `npm install -g` that runs `prepare` would hand down that it installs globally.
   const { npm_config_global, npm_config_location, npm_config_prefix, ...env } = process.env
   const ran = spawnSync('npm', checks ? words : [...words, '--workspaces=false'], {

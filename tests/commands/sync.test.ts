@@ -252,12 +252,12 @@ describe.runIf(hasGit)('pausebook sync', () => {
   const moreRefs = [
     ['a broken branch', written(inGit('refs/heads/main'), 'rubbish'), 0],
     ['a broken list of refs', written(inGit('packed-refs'), 'rubbish'), 0],
+    ['a branch of a commit that is gone', written(inGit('refs/heads/main'), `${'1'.repeat(40)}\n`), 0],
   ] as const
   it.each([
     ...(isLongRun ? moreRefs : []),
     ['empty objects', (logbook: string) => emptyObjects(join(logbook, '.git')), 0],
     ['a broken HEAD', written(inGit('HEAD'), 'rubbish'), 0],
-    ['a branch of a commit that is gone', written(inGit('refs/heads/main'), `${'1'.repeat(40)}\n`), 0],
     ['a broken configuration', written(inGit('config'), '[core'), 0],
     ['a broken index', written(inGit('index'), 'rubbish'), 0],
     ['half a merge', written(inGit('MERGE_HEAD'), ''), 1],
@@ -430,8 +430,6 @@ describe.runIf(hasGit)('pausebook sync', () => {
   it('commits while the remote is unreachable, says so, and catches up later', async () => {
     const { remote, all } = await machines(2)
     const [a, b] = all as [Machine, Machine]
-    record(a.logbook, setRecorded(1))
-    await a.sync()
     renameSync(remote, `${remote}.away`)
     record(a.logbook, setRecorded(1))
     const off = await a.sync()
@@ -440,14 +438,13 @@ describe.runIf(hasGit)('pausebook sync', () => {
       /^pausebook: The remote .+logbook\.git cannot be synchronised: .*(repository|exist).*\. What was done here is committed and whole; sync again once it can be reached\.\n$/,
     )
     record(a.logbook, setRecorded(1))
-    await a.sync()
     record(b.logbook, setRecorded(1))
     renameSync(`${remote}.away`, remote)
-    expect((await b.sync()).stdout).toBe('Sent: 1 session. Received: 1 session.\n')
+    expect((await b.sync()).stdout).toBe('Sent: 1 session. Received: nothing.\n')
     expect((await a.sync()).stdout).toBe('Sent: 2 sessions. Received: 1 session.\n')
     expect((await b.sync()).stdout).toBe('Sent: nothing. Received: 2 sessions.\n')
     expect(idsIn(a.logbook)).toEqual(idsIn(b.logbook))
-    expect(idsIn(a.logbook)).toHaveLength(4)
+    expect(idsIn(a.logbook)).toHaveLength(3)
   })
 
   it('shows no password of an address', async () => {

@@ -53,7 +53,7 @@ describe('the installation', () => {
     expect(install(folder)).toBe('Installing the packages Pausebook is built with ...\n')
     expect(install(folder)).toBe('')
     expect(readFileSync(join(folder, 'calls'), 'utf8')).toBe(
-      'ci --ignore-scripts --no-audit --no-fund --loglevel=error\n',
+      'ci --ignore-scripts --prefer-offline --no-audit --no-fund --loglevel=error\n',
     )
     writeFileSync(
       join(folder, 'package-lock.json'),

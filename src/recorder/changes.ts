@@ -39,10 +39,8 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
       return applied({ ...model, notice }, events, context)
     }
     const { part, item } = skipped
-    const left = model.state.steps.some(
-      (each) => isSameItem(each, skipped) && !model.state.passed.has(each.id),
-    )
-    if (!left) return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
+    if (isItemDone(model.state, skipped))
+      return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
     const notice = 'skipped: the rest of the item'
     return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
@@ -57,13 +55,20 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
 export function skipStep(model: RecorderModel, id: string, context: RecorderContext): Updated {
   const step = stepOf(model.state, id)
   if (!step) return { model, effects: [] }
-  const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
-  const notice = `skipped: ${entryTitle(model.state, step).label}; s again skips the rest of the ${rest}`
-  return applied(
-    { ...recording(model), notice, pressedOnce: 's' },
+  const skipped = applied(
+    { ...recording(model), pressedOnce: 's' },
     [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],
     context,
   )
+  const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
+  const again = isItemDone(skipped.model.state, step) ? '' : `; s again skips the rest of the ${rest}`
+  const notice = `skipped: ${entryTitle(model.state, step).label}${again}`
+  return { ...skipped, model: { ...skipped.model, notice } }
+}
+
+/** Whether nothing is left of the item of a step. */
+function isItemDone({ steps, passed }: SessionState, step: Step): boolean {
+  return steps.every((each) => !isSameItem(each, step) || passed.has(each.id))
 }
 
 /** Seconds within which a second press belongs to the first. */

@@ -46,7 +46,9 @@ describe('s', () => {
   })
 
   test('after the last set of an item says so instead of skipping another item', () => {
-    const walked = walkThrough(straight).entry('5').entry('5').typed('s').typed('s')
+    const walked = walkThrough(straight).entry('5').entry('5').typed('s')
+    expect(walked.notice).toBe('skipped: bench press, set 3 of 3')
+    walked.typed('s')
     expect(walked.notice).toBe('the item has nothing left to skip')
     expect([...walked.state.skipped]).toEqual(['1.1.s3'])
   })

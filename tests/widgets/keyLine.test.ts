@@ -9,7 +9,7 @@ const hints = [
 ]
 const shown = (columns: number) =>
   keyHintsThatFit(hints, columns)
-    .map(({ key, label }) => `${key} ${label}`)
+    .map(({ key, label }) => `${key} ${label}`.trimEnd())
     .join('   ')
 
 describe('the line of keys', () => {
@@ -31,8 +31,17 @@ describe('the line of keys', () => {
         .join(' ')
     expect(line(60)).toBe('Space Enter u ? q')
     expect(line(46)).toBe('Space Enter ? q')
-    expect(line(40)).toBe('Space Enter q')
-    expect(line(25)).toBe('Space q')
+    expect(line(25)).toBe('Space ? q')
+  })
+
+  it('shows the key that leads to the others without its label where that has no room', () => {
+    const line = (columns: number) =>
+      keyHintsThatFit([...hints, { key: 'q', label: 'quit' }], columns)
+        .map(({ key, label }) => `${key} ${label}`.trimEnd())
+        .join('   ')
+    expect(line(43)).toBe('Space done   Enter record   ? keys   q quit')
+    expect(line(42)).toBe('Space done   Enter record   ?   q quit')
+    expect(line(37)).toBe('Space done   Enter record   q quit')
   })
 
   it('keeps the vital keys before the last one', () => {
@@ -42,7 +51,7 @@ describe('the line of keys', () => {
         .map(({ key }) => key)
         .join(' ')
     expect(line(46)).toBe('Space Enter u ?')
-    expect(line(40)).toBe('Space Enter u')
+    expect(line(38)).toBe('Space Enter u ?')
     expect(line(34)).toBe('Space Enter u')
     expect(line(33)).toBe('Space Enter')
     expect(line(60)).toBe('Space Enter u ? q')

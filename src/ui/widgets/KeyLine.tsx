@@ -10,7 +10,7 @@ export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns
       {keyHintsThatFit(written, columns).map(({ key, label }) => (
         <Box key={key} flexShrink={0}>
           <Text bold>{key}</Text>
-          <Text> {label}</Text>
+          {label !== '' && <Text> {label}</Text>}
         </Box>
       ))}
     </Box>
@@ -20,15 +20,25 @@ export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns
 export interface KeyHint {
   /** As shown to people: `Space`, `↑ ↓`. */
   key: string
+  /** Empty for the key alone. */
   label: string
   /** Goes before any other key, the last one too. */
   isVital?: boolean
 }
 
 /** The hints that fit on one line, in order. Keeps the vital ones; of the others the last one, and the one that leads to
- * all others if two more fit beside it.
+ * all others if two more fit beside it, without its label where that has no room.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
+  const labelled = firstHints(hints, columns)
+  if (labelled.some(({ key }) => key === '?')) return labelled
+  return firstHints(
+    hints.map((hint) => (hint.key === '?' ? { ...hint, label: '' } : hint)),
+    columns,
+  )
+}
+
+function firstHints(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const last = hints.at(-1)
   if (last === undefined) return []
   const shown = fittingBeside(last, hints.slice(0, -1), columns)
@@ -63,8 +73,8 @@ function firstThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
 
 const between = 3
 
-function widthOf(hint: KeyHint): number {
-  return [...hint.key].length + 1 + [...hint.label].length
+function widthOf({ key, label }: KeyHint): number {
+  return [...key].length + (label === '' ? 0 : 1 + [...label].length)
 }
 
 /** Whether only ASCII characters may be drawn: `<AsciiContext value={true}>` around everything. */

@@ -185,30 +185,58 @@ function printableKey(key: PropertyKey): string {
 function syntaxProblem(text: string, error: unknown): Diagnostic {
   const said = error instanceof Error ? error.message : ''
   const end = text.trimEnd().length
-  const found = Number(/position (\d+)/.exec(said)?.[1] ?? (/end of JSON/.test(said) ? end : 0))
-  const place = Math.min(found, end)
+  const position = /JSON at position (\d+)/.exec(said)?.[1]
+  const found = position ?? (unexpected.test(said) ? unexpectedIn(text) : end)
+  const place = Math.min(Number(found), end)
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
+  const faultAt = `${text[place]} ${said}`
   const what =
     place === end
       ? `the file ends before it is complete: ${unclosedIn(text)} missing`
-      : (jsonFaults.find(([pattern]) => pattern.test(said))?.[1] ?? 'this cannot be read from here on')
-  return errorAt(
-    before.length,
-    column,
-    `Invalid JSON: ${what}. The file begins with {, so it is read as JSON`,
-  )
+      : (jsonFaults.find(([pattern]) => pattern.test(faultAt))?.[1] ?? 'this cannot be read from here on')
+  const message = `Invalid JSON: ${what}. The file begins with {, so it is read as JSON`
+  const line = text.split('\n', before.length).at(-1) ?? ''
+  return errorAt(before.length, column, message, shownOf(line).trimEnd())
 }
 
-/** What the errors of the JSON parser mean. */
+const unexpected = /Unexpected token/
+
+/** Where the word or sign begins that the parser does not expect. Node does not say where, but a start of the text is
+ * refused in these words only if it includes that place. */
+function unexpectedIn(text: string): number {
+  let [low, high] = [0, text.length]
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (unexpected.test(jsonErrorOf(text.slice(0, middle)))) high = middle
+    else low = middle
+  }
+  return text.slice(0, low).search(/[a-z]*$/i)
+}
+
+function jsonErrorOf(text: string): string {
+  try {
+    JSON.parse(text)
+    return ''
+  } catch (error) {
+    return String(error)
+  }
+}
+
+/** What the errors of the JSON parser mean, by the sign where they are and by their words. */
 const jsonFaults: readonly (readonly [RegExp, string])[] = [
+  [/^\//, 'JSON has no comments: take this one out'],
   [/Expected ',' or '}'/, 'a comma or } is missing here'],
   [/Expected ',' or ']'/, 'a comma or ] is missing here'],
   [/Expected ':'/, 'a colon is missing here, between a name and its value'],
-  [/Expected double-quoted property name/, 'after a comma comes a name in double quotes'],
-  [/Expected property name/, 'a name in double quotes is missing here'],
+  [/Expected double-quoted property name/, 'after a comma comes a name in double quotes (")'],
+  [/Expected property name/, 'a name in double quotes (") is missing here'],
+  [/^[\]},:] .*Unexpected token/, 'a value is missing before this sign, or a comma is too many'],
+  [unexpected, 'write a text in double quotes ("), a number, true, false or null here'],
+  [/number/, 'write a number as in 12, 0.5 or -3 here'],
   [/after JSON/, 'nothing may follow the last }'],
-  [/control character/, 'the closing quote of a text is missing on this line'],
+  [/^[\r\n].*control character/, 'the closing quote of a text is missing on this line'],
+  [/control character/, 'a tab in a text is written \\t'],
   [/Unterminated string/, 'the closing quote of a text is missing'],
   [/[Ee]scape/, 'a backslash in a text is written twice'],
 ]

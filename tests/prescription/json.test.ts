@@ -81,14 +81,50 @@ describe('JSON that cannot be parsed', () => {
     ['{"a": 1 "b": 2}', 9, 'a comma or } is missing here'],
     ['{"a": [1, 2}', 12, 'a comma or ] is missing here'],
     ['{"title" "Day"}', 10, 'a colon is missing here, between a name and its value'],
-    ['{"a": 1,}', 9, 'after a comma comes a name in double quotes'],
-    ["{'a': 1}", 2, 'a name in double quotes is missing here'],
+    ['{"a": 1,}', 9, 'after a comma comes a name in double quotes (")'],
+    ["{'a': 1}", 2, 'a name in double quotes (") is missing here'],
+    ['{a: 1}', 2, 'a name in double quotes (") is missing here'],
+    ['{“a”: 1}', 2, 'a name in double quotes (") is missing here'],
     ['{"a": 1} x', 10, 'nothing may follow the last }'],
+    ['{"a": 1}{"b": 2}', 9, 'nothing may follow the last }'],
+    ['{"a": 1} // best', 10, 'JSON has no comments: take this one out'],
+    ['{"a": /* best */ 1}', 7, 'JSON has no comments: take this one out'],
+    ['{"a": [1, 2,]}', 13, 'a value is missing before this sign, or a comma is too many'],
+    ['{"a": , "b": 2}', 7, 'a value is missing before this sign, or a comma is too many'],
+    ['{"a": \'x\'}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"a": NaN}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"position 2": NaN}', 16, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"a": nul}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"a": [tru, 1]}', 8, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"a": +2.5}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
+    ['{"a": 01}', 8, 'write a number as in 12, 0.5 or -3 here'],
+    ['{"a": 1.}', 9, 'write a number as in 12, 0.5 or -3 here'],
+    ['{"a": "x\ty"}', 9, 'a tab in a text is written \\t'],
+    ['{"a": "C:\\day"}', 11, 'a backslash in a text is written twice'],
+    ['{  \n ', 2, 'the file ends before it is complete: } is missing'],
+    ['{"a": 1', 8, 'the file ends before it is complete: } is missing'],
+    ['{"a": tr', 9, 'the file ends before it is complete: } is missing'],
   ])('%j is answered with its place and with what is missing', (text, column, what) => {
     const reading = readPrescription(text)
     expect('problems' in reading && reading.problems).toMatchObject([
       { line: 1, column, message: `Invalid JSON: ${what}. The file begins with {, so it is read as JSON` },
     ])
+  })
+})
+
+describe('JSON of several lines that cannot be parsed', () => {
+  it('is answered with the line and the column also far into the file', () => {
+    const day = JSON.stringify(easyDay(), null, 2).replaceAll('null', 'NULL')
+    const reading = readPrescription(day)
+    const line = day.split('\n').findIndex((each) => each.includes('NULL')) + 1
+    expect('problems' in reading && reading.problems).toMatchObject([
+      {
+        line,
+        column: (day.split('\n')[line - 1]?.indexOf('NULL') as number) + 1,
+        text: expect.stringContaining('NULL'),
+      },
+    ])
+    expect(line).toBeGreaterThan(2)
   })
 })
 

@@ -24,12 +24,25 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
     ? readJson(read.text, defaults)
     : readDay(read.text, read.bytes, defaults)
   if (prescription !== null) return { prescription, warnings: problems.slice(0, mostDiagnostics) }
+  const other = otherFiles.find(([pattern]) => pattern.test(read.text))?.[1]
+  if (other !== undefined) return { problems: [errorAt(1, 1, other)] }
   const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostDiagnostics + 1)
   const whole = isJson || read.bytes !== null ? null : withHeadings(read.text, defaults)
   const [first] = errors
   if (whole === null || first === undefined) return { problems: errors }
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
 }
+
+/** Files that look like no day, by their first line, and what to do with each. Asked only if the day cannot be read: its
+ * title may be anything. */
+const otherFiles: readonly (readonly [RegExp, string])[] = [
+  [/^\s*<(?:!doctype|html|\?xml)/i, 'this is a web page (HTML or XML), not a day: save the text of it'],
+  [/^\{\\rtf/, 'this is a formatted document (RTF), not a day: save it as plain text'],
+  [
+    /^(?:.*[,;\t])?"?date"?[,;\t](?! )/i,
+    'this is a table, not a day: "pausebook import" reads tables of sets, splits and mornings',
+  ],
+]
 
 function firstCharacter(text: string): string {
   return text[text.search(/\S/)] ?? ''

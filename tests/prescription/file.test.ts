@@ -329,6 +329,37 @@ describe('a character that must not reach a screen', () => {
   })
 })
 
+describe('a file that is something else', () => {
+  const table = '1:1 this is a table, not a day: "pausebook import" reads tables of sets, splits and mornings'
+  const page = '1:1 this is a web page (HTML or XML), not a day: save the text of it'
+
+  it.each([
+    ['a table', 'date,exercise,reps\n2026-11-02,front squat,5\n2026-11-03,row,8\n', table],
+    ['a table with semicolons', 'session;date;time;note\n4;2026-11-02;3:40;\n', table],
+    ['a table with tabs', 'date\texercise\treps\n2026-11-02\tfront squat\t5\n', table],
+    ['a table with quotes', '"Date","Hours"\r\n"2026-11-02","7.5"\r\n', table],
+    ['a web page', '<!DOCTYPE html>\n<html><body>\n<p>run</p>\n</body></html>\n', page],
+    ['XML', '<?xml version="1.0"?>\n<day>\n</day>\n', page],
+    [
+      'RTF',
+      '{\\rtf1\\ansi\nDay\\\nrun\\\n2 km easy}',
+      '1:1 this is a formatted document (RTF), not a day: save it as plain text',
+    ],
+  ])('is named once: %s', (_, text, answer) => {
+    expect(answers(text)).toEqual([answer])
+  })
+
+  it('is named if it is not UTF-8, too', () => {
+    expect(answers(new Uint8Array([...bytes('<html>\n<p>'), 0xe9, ...bytes('\n')]))).toEqual([page])
+  })
+
+  it('is not suspected in a title', () => {
+    expect(answers('Date, then lift\nlift\n  foo')).toHaveLength(1)
+    expect(answers('Date, then lift\nlift\n  foo')).not.toEqual([table])
+    expect(read('long run,date,dinner\nrun\n  2 km easy').title).toBe('long run,date,dinner')
+  })
+})
+
 describe('printed problems', () => {
   const shown = (input: string) => {
     const reading = readPrescription(input)

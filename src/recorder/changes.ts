@@ -6,10 +6,11 @@ import type { SessionEvent } from '../session/model.ts'
 import { isAsked, openSteps, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
-import { entryTitle, partTitle, stepTitle } from './labels.ts'
+import { entryTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isSameItem,
+  partTitle,
   type RecorderContext,
   type RecorderModel,
   skippedByKey,

@@ -5,12 +5,13 @@ import { promptedStep } from '../session/prompt.ts'
 import { isAsked, openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
-import { partTitle, stepTitle } from './labels.ts'
+import { stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isOffered,
   isSameItem,
   type Mode,
+  partTitle,
   partToClose,
   type RecorderContext,
   type RecorderModel,

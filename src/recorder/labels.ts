@@ -9,7 +9,6 @@ import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
-import { partName } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
@@ -46,7 +45,7 @@ export function entryTitle(state: SessionState, step: Step): { label: string; sh
     (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
   )
   const set = `set ${step.number} of ${step.of}`
-  const line = `${state.parts[step.part]?.kind} ${step.item + 1}`
+  const line = lineTitle(state, step).label
   if (isTwice)
     return { label: `${step.name}, ${line}, ${set}`, short: `${line}, set ${step.number}/${step.of}` }
   const shown = stepNow(state)
@@ -59,9 +58,12 @@ function amountOf(step: { meters: number | null; seconds: number | null }, unit:
   return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
 }
 
-/** The name of the part, else its kind. */
-export function partTitle(state: SessionState, part: number): string {
-  return partName(state.parts[part] ?? { kind: 'prep', name: null })
+/** Which line of all parts of its kind an item is, `lift 4`, and how many there are. */
+export function lineTitle({ parts }: SessionState, { part, item }: Step): { label: string; of: number } {
+  const kind = parts[part]?.kind ?? ''
+  const countIn = (some: typeof parts) =>
+    some.reduce((sum, each) => sum + (each.kind === kind ? each.items.length : 0), 0)
+  return { label: `${kind} ${countIn(parts.slice(0, part)) + item + 1}`, of: countIn(parts) }
 }
 
 /** `a-b`, or one of them if they are the same. */

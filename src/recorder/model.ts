@@ -283,10 +283,18 @@ export function partToClose(state: SessionState): number | null {
   return next < 0 ? null : next
 }
 
+/** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */
+export function partTitle({ parts }: SessionState, part: number): string {
+  const names = parts.map(partName)
+  const name = names[part] ?? ''
+  const number = names.slice(0, part + 1).filter((each) => each === name).length
+  return names.indexOf(name) === names.lastIndexOf(name) ? name : `${name} part ${number}`
+}
+
 /** `f closes run: track` */
 export function closesText(state: SessionState): string {
-  const part = state.parts[partToClose(state) ?? -1]
-  return part ? `f closes ${partName(part)}` : 'every part is closed'
+  const part = partToClose(state)
+  return part === null ? 'every part is closed' : `f closes ${partTitle(state, part)}`
 }
 
 /** Whether anything of a part is done or under way. */

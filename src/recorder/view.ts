@@ -3,8 +3,15 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isAsked, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { partsDone, partTitle, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
-import { isSameItem, type RecorderContext, type RecorderModel, stepNow, stepsByItem } from './model.ts'
+import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import {
+  isSameItem,
+  partTitle,
+  type RecorderContext,
+  type RecorderModel,
+  stepNow,
+  stepsByItem,
+} from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, openText, textOf } from './nowText.ts'
@@ -58,12 +65,11 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
 function headOf(model: RecorderModel, context: RecorderContext): RecorderView['head'] {
   const { state } = model
   const step = stepNow(state)
-  const items = step ? (state.parts[step.part]?.items.length ?? 0) : 0
-  const kind = step ? (state.parts[step.part]?.kind ?? '') : ''
+  const line = step ? lineTitle(state, step) : null
   return {
     title: state.prescription.title,
     planned: context.planned ?? '',
-    place: step ? `${kind} ${step.item + 1} of ${items}` : openText(state) === '' ? 'all done' : 'to enter',
+    place: line ? `${line.label} of ${line.of}` : openText(state) === '' ? 'all done' : 'to enter',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,

@@ -203,6 +203,31 @@ describe('a result of one of two lines with the same exercise', () => {
   })
 })
 
+describe('two parts that are called the same', () => {
+  const part = (exercise: string) => `lift\n  row 1 x 5 @ 50 kg, rest 1:00\n  ${exercise} 1 x 5 @ 60 kg\n`
+  const twice = `Day\n\n${part('squat')}\nlift: arms\n  curl 1 x 8 @ 20 kg\n\n${part('bench press')}`
+
+  test('are told apart by their order, and their lines by their number over all of them', () => {
+    const walked = walkThrough(twice)
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 1, set 1 of 1', short: 'lift 1, set 1/1' })
+    expect(walked.view.head.place).toBe('lift 1 of 5')
+    walked.typed('f')
+    expect(walked.view.panel?.title).toContain('lift part 1')
+    walked.key('escape')
+    for (let set = 0; set < 3; set++) walked.effort(20).enter().wait(60)
+    expect(walked.view.entry).toMatchObject({ label: 'row, lift 4, set 1 of 1', short: 'lift 4, set 1/1' })
+    expect(walked.view.head.place).toBe('lift 4 of 5')
+    walked.typed('f').enter().enter()
+    walked.typed('f')
+    expect(walked.view.panel?.title).toBe('how hard was lift part 1, as a whole?')
+    walked.enter().enter().effort(20).enter().typed('f')
+    expect(walked.view.panel?.title).toContain('lift part 2')
+    expect(walked.view.entry.label).toBe('effort of lift part 2')
+    const headings = dayLines(walked.state).flatMap(({ kind, text }) => (kind === 'part' ? [text] : []))
+    expect(headings.map((text) => text.split(',')[0])).toEqual(['lift part 1', 'lift: arms', 'lift part 2'])
+  })
+})
+
 describe('what comes next', () => {
   test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(

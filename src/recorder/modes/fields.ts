@@ -17,8 +17,8 @@ import {
   offerCut,
 } from '../changes.ts'
 import { keyRows, openInPart } from '../keys.ts'
-import { partTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
+import { lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
+import { partTitle, type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
 import { applied, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import {
@@ -338,7 +338,7 @@ function recordedSteps(state: SessionState): Step[] {
 function itemName(state: SessionState, step: Step): string {
   if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
   if (step.kind !== 'interval') return ''
-  return `${state.parts[step.part]?.kind ?? ''} ${step.item + 1}, `
+  return `${lineTitle(state, step).label}, `
 }
 
 export const ordering: ModeObject<'ordering'> = {

@@ -255,7 +255,8 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
   // `x 102.5` is a load, though x alone swaps the exercise.
   if (mode.kind === 'swapping' && model.draft === '' && /^[\s\d]$/.test(value))
     return { model: { ...recording(model), draft: `x ${value.trimStart()}` }, effects: [] }
-  if (takesText(model)) return { model: { ...model, draft: value, notice: null }, effects: [] }
+  // A Space pressed by habit is not the beginning of an answer.
+  if (takesText(model)) return { model: { ...model, draft: value.trimStart(), notice: null }, effects: [] }
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
   if (model.draft === '') {
     if (value === ' ') return advance(model, context)

@@ -252,7 +252,12 @@ describe('an earlier result', () => {
 
   test('stays as it is when nothing is typed', () => {
     const walked = walkThrough(straight).entry('4 @9')
-    walked.typed('e').enter().enter()
+    const escLabel = () => walked.view.keys.find(({ key }) => key === 'Esc')?.label
+    walked.typed('e').enter()
+    expect(escLabel()).toBe('cancel')
+    walked.typed('4 @95')
+    expect(escLabel()).toBe('clear')
+    walked.typed('4 @9').enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
     expect(walked.model.mode.kind).toBe('recording')
   })

@@ -202,16 +202,16 @@ const modesTable = `
   several      | recording    | recording    | -           | -           | -           | -           | -
   undoing      | recording    | recording    | stays       | -           | -           | -           | -
   skipping     | recording    | recording    | stays       | -           | -           | -           | -
-  closing      | closing      | recording    | stays       | text        | text        | text        | text
+  closing      | closing      | recording    | stays       | stays       | text        | text        | text
   picking      | correcting   | recording    | picks       | -           | -           | -           | -
-  correcting   | recording    | recording    | stays       | text        | text        | text        | text
+  correcting   | recording    | recording    | stays       | stays       | text        | text        | text
   swapping     | swapping     | recording    | stays       | recording   | text        | text        | recording
   ordering     | ordering     | recording    | picks       | -           | -           | -           | -
-  timeLeft     | timeLeft     | recording    | stays       | text        | text        | text        | text
+  timeLeft     | timeLeft     | recording    | stays       | stays       | text        | text        | text
   cutOffered   | recording    | recording    | -           | -           | -           | -           | -
-  noting       | recording    | recording    | stays       | text        | text        | text        | text
+  noting       | recording    | recording    | stays       | stays       | text        | text        | text
   placingNote  | recording    | noting       | -           | -           | -           | -           | -
-  painToday    | recording    | recording    | stays       | text        | text        | text        | text
+  painToday    | recording    | recording    | stays       | stays       | text        | text        | text
   help         | recording    | recording    | picks       | recording   | recording   | recording   | recording
 `
 

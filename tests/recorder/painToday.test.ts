@@ -36,6 +36,12 @@ describe('a later day within 14 days of a pain', () => {
     expect(isPainNoted(walked.state)).toBe(true)
   })
 
+  test('keeps its hint when Space is pressed by habit', () => {
+    const walked = asked().typed(' ')
+    expect(walked.model.draft).toBe('')
+    expect(walked.view.keys.map(({ label }) => label)).toEqual(['skip', 'skip all'])
+  })
+
   test('skips a place with Enter, all of them with Escape, and notes nothing', () => {
     expect(notes(asked().enter().enter())).toEqual([])
     const left = asked().key('escape')

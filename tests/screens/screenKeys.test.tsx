@@ -303,6 +303,11 @@ describe('the first start', () => {
     expect(did).toEqual(['units ""', 'units ""'])
   })
 
+  test('clears the field with Escape', () => {
+    const mistyped = pressed(start('no such units'), 'enter', 'enter', 'x', 'enter', 'escape')
+    expect(mistyped.slice(-3, -1)).toEqual([expect.stringMatching(/^units > .*Enter: km kg/), ''])
+  })
+
   test('sounds and shows the signal with t', () => {
     expect(pressed(start(), 't')).toContain(' go')
     expect(did).toEqual(['ring'])

@@ -47,18 +47,21 @@ export const correcting: ModeObject<'correcting'> = {
       isField: true,
     }
   },
-  hints: saveOrCancel,
+  hints: (model, mode) => saveOrCancel(isTouched(model, mode.step) ? model : { ...model, draft: '' }),
   onKey: stay,
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
     if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
     return step ? readTyped(model, [step], context) : stay(recording(model))
   },
-  onEscape: (model, mode) => {
-    const step = stepOf(model.state, mode.step)
-    const isTouched = model.draft !== '' && (!step || model.draft !== typedText(model.state, step))
-    return stay(isTouched ? { ...model, draft: '', notice: null } : recording(model))
-  },
+  onEscape: (model, mode) =>
+    stay(isTouched(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
+}
+
+/** Whether the field holds something else than the result to correct. */
+function isTouched({ draft, state }: RecorderModel, id: string): boolean {
+  const step = stepOf(state, id)
+  return draft !== '' && (!step || draft !== typedText(state, step))
 }
 
 export const swapping: ModeObject<'swapping'> = {

@@ -113,13 +113,17 @@ function joined(words: string[]): string | null {
 }
 
 function tidied(body: string): string {
-  return body
-    .toLowerCase()
-    .replace(/[×✕*]/g, 'x')
-    .replace(/[‐‑‒–—−]/g, '-')
-    .replace(/\s+/g, ' ')
-    .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
-    .trim()
+  return (
+    body
+      .toLowerCase()
+      .replace(/[×✕*]/g, 'x')
+      .replace(/[‐‑‒–—−]/g, '-')
+      .replace(/\s+/g, ' ')
+      // Three numbers or more in a row are a list, so their commas are not decimal.
+      .replace(/\d+(?:,\d+){2,}/g, (list) => list.replaceAll(',', ' '))
+      .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
+      .trim()
+  )
 }
 
 /* An entry cut into words, numbers and signs. */

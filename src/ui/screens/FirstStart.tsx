@@ -41,6 +41,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
       change({ flashed: true })
       return true
     }
+    if (key.kind === 'named' && key.name === 'escape') change({ draft: '', notice: '' })
     if (key.kind !== 'named' || key.name !== 'enter') return false
     if (!isRead) {
       change({ top: stage.top + room })

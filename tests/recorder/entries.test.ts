@@ -244,7 +244,11 @@ describe('an earlier result', () => {
     ])
     expect(walked.view.panel?.selected).toBe(2)
     walked.key('up').key('up').key('up').key('down').enter()
-    expect(walked.view.entry).toMatchObject({ label: 'correct set 2 of 3', placeholder: '5 x 70' })
+    expect(walked.view.entry).toMatchObject({
+      label: 'correct bench press, set 2 of 3',
+      short: 'correct set 2 of 3',
+      placeholder: '5 x 70',
+    })
     walked.entry('5 x 70 @9')
     expect(walked.recorded('1.1.s2')).toMatchObject({ rpe: 9 })
     expect(walked.model.mode.kind).toBe('recording')

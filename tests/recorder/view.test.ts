@@ -220,7 +220,12 @@ describe('two parts that are called the same', () => {
     walked.typed('f').enter().enter()
     walked.typed('f')
     expect(walked.view.panel?.title).toBe('how hard was lift part 1, as a whole?')
-    walked.enter().enter().effort(20).enter().typed('f')
+    walked.enter().enter().effort(20).enter().typed('e')
+    expect(walked.view.panel?.lines.filter((line) => line.startsWith('row'))).toEqual([
+      'row, lift 1, set 1 of 1: 5 x 50',
+      'row, lift 4, set 1 of 1: 5 x 50',
+    ])
+    walked.key('escape').typed('f')
     expect(walked.view.panel?.title).toContain('lift part 2')
     expect(walked.view.entry.label).toBe('effort of lift part 2')
     const headings = dayLines(walked.state).flatMap(({ kind, text }) => (kind === 'part' ? [text] : []))

@@ -17,7 +17,7 @@ import {
   offerCut,
 } from '../changes.ts'
 import { keyRows, openInPart } from '../keys.ts'
-import { lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
+import { entryTitle, lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
 import { applied, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
@@ -42,7 +42,8 @@ export const correcting: ModeObject<'correcting'> = {
   prompt: ({ state }, mode) => {
     const step = stepOf(state, mode.step)
     return {
-      label: step ? `correct ${stepTitle(step, state.prescription.units.distance)}` : 'correct',
+      label: step ? `correct ${entryTitle(state, step).label}` : 'correct',
+      short: step ? `correct ${stepTitle(step, state.prescription.units.distance)}` : 'correct',
       placeholder: step ? (resultText(state, step) ?? '') : '',
       isField: true,
     }
@@ -304,8 +305,8 @@ export const picking: ModeObject<'picking'> = {
     panelWith({
       title: 'correct which result?',
       lines: recordedSteps(state).map((step) => {
-        const title = stepTitle(step, state.prescription.units.distance)
-        return `${itemName(state, step)}${title}: ${resultText(state, step) ?? ''}`
+        const line = step.kind === 'interval' ? `${lineTitle(state, step).label}, ` : ''
+        return `${line}${entryTitle(state, step).label}: ${resultText(state, step) ?? ''}`
       }),
       selected: mode.index,
     }),
@@ -336,12 +337,6 @@ export const picking: ModeObject<'picking'> = {
 /** The steps with a result, in the order of the day. */
 function recordedSteps(state: SessionState): Step[] {
   return state.steps.filter((step) => state.recorded.has(step.id))
-}
-
-function itemName(state: SessionState, step: Step): string {
-  if (step.kind === 'set') return step.superset ? '' : `${step.name}, `
-  if (step.kind !== 'interval') return ''
-  return `${lineTitle(state, step).label}, `
 }
 
 export const ordering: ModeObject<'ordering'> = {

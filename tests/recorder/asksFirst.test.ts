@@ -17,6 +17,16 @@ describe('a result that was not done', () => {
     expect(walked.wait(10).enter().state.recorded.size).toBe(1)
   })
 
+  test('does not come from a result typed into a question, which goes to the field', () => {
+    const walked = walkThrough(straight).enter()
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
+    walked.typed('4').typed('4 @9').enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
+    walked.entry('5 x 900').typed('3')
+    expect(walked.notice).toBe('was: 5 x 900')
+    expect(walked.model.draft).toBe('3')
+  })
+
   test("does not come from a load typed before the set, which is the coming set's load", () => {
     const walked = walkThrough(straight).entry('x 102.5')
     expect(walked.notice).toBe('next: 5 x 102.5')

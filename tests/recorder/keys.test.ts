@@ -198,8 +198,8 @@ describe('the page of keys', () => {
  * takes it, a dash where it is refused with a short signal and the keys that are wanted. */
 const modesTable = `
                | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
-  question     | recording    | recording    | -           | -           | -           | -           | -
-  several      | recording    | recording    | -           | -           | -           | -           | -
+  question     | recording    | recording    | -           | -           | -           | -           | recording
+  several      | recording    | recording    | -           | -           | -           | -           | recording
   undoing      | recording    | recording    | stays       | -           | -           | -           | -
   skipping     | recording    | recording    | stays       | -           | -           | -           | -
   closing      | closing      | recording    | stays       | stays       | text        | text        | text
@@ -261,7 +261,7 @@ describe('in a question, a list or another field', () => {
       const { model } = walked
       const rung = walked.rung.length
       if (named[each]) walked.key(named[each])
-      else walked.typed(model.draft + (each === 'Space' ? ' ' : each))
+      else walked.spell(each === 'Space' ? ' ' : each, 0)
       const after = walked.model
       const did =
         after.mode.kind !== mode

@@ -131,7 +131,7 @@ export const question: ModeObject<'question'> = {
       ...(mode.insisted ? ['!: as typed'] : []),
       `Esc: ${mode.byClock ? 'type it' : 'back to the field'}`,
     ]
-    return refused(model, keys.join(', '))
+    return typedAnew(model, mode.back, pressed) ?? refused(model, keys.join(', '))
   },
   onEnter: (model, mode, context) => {
     if (!mode.suggested && mode.insisted)
@@ -143,10 +143,20 @@ export const question: ModeObject<'question'> = {
       ...model,
       mode: mode.back,
       draft: '',
-      notice: model.draft === '' ? null : `was: ${model.draft}`,
+      notice: wasText(model),
     },
     effects: [],
   }),
+}
+
+/** Who types a number does not answer but types the result again, and a later Enter is about that one. Null for any other
+ * key. */
+function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated | null {
+  return /^\d$/.test(pressed) ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) }) : null
+}
+
+function wasText({ draft }: RecorderModel): string | null {
+  return draft === '' ? null : `was: ${draft}`
 }
 
 /** A time measured by the clock is kept; what was typed otherwise is confirmed. */
@@ -171,7 +181,8 @@ export const several: ModeObject<'several'> = {
     { key: 'Enter', label: 'save' },
     { key: 'Esc', label: 'back' },
   ],
-  onKey: (model) => refused(model, 'Enter saves them, Esc goes back to the field'),
+  onKey: (model, mode, pressed) =>
+    typedAnew(model, mode.back, pressed) ?? refused(model, 'Enter saves them, Esc goes back to the field'),
   onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
   onEscape: (model, mode) => ({ model: { ...model, mode: mode.back, notice: null }, effects: [] }),
 }

@@ -62,7 +62,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
     case 'fuel':
       return {
         what: fuelText(step),
-        where: `Enter: eaten so, or type what it was; ${whyNoAdvance(state) === null ? 'Space goes on without it' : 's skips it'}`,
+        where: `Enter: eaten, or type it; ${whyNoAdvance(state) === null ? 'Space: go on' : 's: skip'}`,
         number: null,
       }
     case 'interval':

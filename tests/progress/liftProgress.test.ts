@@ -79,6 +79,20 @@ describe('a lift over the weeks', () => {
     expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
   })
 
+  it('tells what running costs on the newest day, on the straight line of a lift that rises', () => {
+    const sessions = Array.from({ length: 10 }, (_, at) => {
+      const afterRun = at % 2 === 1
+      const kg = (afterRun ? 95 : 100) * Math.exp(-0.01 * at)
+      return session(new Date(Date.UTC(2026, 10, 29 - at)).toISOString().slice(0, 10), {
+        lifts: [squat({ kg, afterRun })],
+      })
+    })
+    const cost = liftProgress(sessions, 'front squat', span).runCost
+    expect(cost?.percent).toBeCloseTo(-5, 9)
+    expect(cost?.freshKg).toBeCloseTo(100, 9)
+    expect(cost?.afterRunKg).toBeCloseTo(95, 9)
+  })
+
   describe('per kilometre of hard running before it', () => {
     const runs = (runOf: (km: number) => Told['runs'], goal: Told['goal'] = null) =>
       [5, 4, 3, 2, 1].flatMap((km) => [
@@ -112,6 +126,24 @@ describe('a lift over the weeks', () => {
       ['with an easy word and no goal', (km) => [piece(km, 300, { word: 'easy', judged: 1 })], null, null],
       ['with a range and no goal', (km) => [piece(km, 300, { judged: 1 })], null, onePercent],
       ['with neither', (km) => [piece(km, 300)], null, null],
+      [
+        'at an effort below 7, whatever its pace and word',
+        (km) => [piece(km, 230, { word: 'hard', effort: 6.5 })],
+        goal,
+        null,
+      ],
+      [
+        'at an effort of 7 if nothing of the part is hard by pace or word',
+        (km) => [piece(km, 300, { effort: 7 }), piece(2, 230, { meters: 0, effort: 6 })],
+        goal,
+        onePercent,
+      ],
+      [
+        'at an effort of 8 only where the pace is hard',
+        (km) => [piece(3, 320, { effort: 8 }), piece(km, 230, { effort: 8 })],
+        goal,
+        onePercent,
+      ],
       [
         'beside easy running and some of unknown length',
         (km) => [piece(7, 320), piece(km, 230), piece(0, 230, { meters: null })],
@@ -325,6 +357,42 @@ describe('a lift in words', () => {
     expect(lines).toContain('o unbroken, fresh; | range; . straight line')
     expect(lines.join(' ').replace(/ +/g, ' ')).toContain(
       'unbroken, fresh: -1.00 (-1.00 to -1.00) kg a week (4 estimates, interval of 95 %), from 103.0 kg on 2 Nov to 100.0 kg on 23 Nov; they are 0.0 kg off it',
+    )
+  })
+
+  it('has its slope upward, drawn as dots from the first mark to the last', () => {
+    const rising = weekly({ kg: 100 }, { kg: 101 }, { kg: 102 }, { kg: 103 })
+    const lines = linesOf('front squat', rising, '2026-11-02')
+    expect(lines).toContain('  unbroken, fresh: +1.00 (+1.00 to +1.00) kg a week (4')
+    const field = lines.flatMap((line) => /^[ \d]{3} [|+](.*)$/.exec(line)?.[1] ?? [])
+    // 53 cells for 27 days: 2 November is the first, 23 November the 41st.
+    expect(field.join('').replace(/[^.o]/g, '')).toHaveLength(41)
+    expect(field.map((cells) => cells.indexOf('o')).filter((cell) => cell >= 0)).toEqual([41, 28, 14, 1])
+    expect(lines.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? []).slice(0, 1)).toEqual(['103'])
+  })
+
+  it('has its best sets, then its clusters, and the weeks, in the unit asked for', () => {
+    const sets = [set(10, 80), set(5, 100), set(3, 90, [1, 1, 1])]
+    const sessions = [session('2026-11-17', { lifts: [squat(null, ...sets)] })]
+    const lift = liftProgress(sessions, 'front squat', two)
+    expect(liftLines(lift, units, 60).slice(4)).toEqual([
+      'best sets by repetitions, of all sessions; in brackets:',
+      '  cluster sets',
+      '       10 x 80 kg, 17 Nov 2026',
+      '        5 x 100 kg, 17 Nov 2026',
+      '  (1+1+1) x 90 kg, 17 Nov 2026',
+      '',
+      'by week from Monday: sets, repetitions, tonnage in kg',
+      `2026-W47 16 Nov   3 sets  18 reps   1570  ${'='.repeat(18)}`,
+      '2026-W48 23 Nov   0 sets   0 reps      0',
+    ])
+    // 80 kg are 176.37 lb, 1570 kg 3461 lb.
+    const pounds = liftLines(lift, { ...units, mass: 'lb' }, 60)
+    expect(pounds).toContain('       10 x 80 kg, 17 Nov 2026')
+    expect(pounds).toContain(`2026-W47 16 Nov   3 sets  18 reps   3461  ${'='.repeat(18)}`)
+    expect(pounds).toContain('by week from Monday: sets, repetitions, tonnage in lb')
+    expect(liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)).toContain(
+      '       10 x 176.37 lb, 17 Nov 2026',
     )
   })
 

@@ -342,7 +342,7 @@ lift
     // Down: where one of the loads cannot go down, none does.
     ['squat 5/5 @ 20/100 kg', '4, 5', 'fewer: 4, 5 short, twice at 20 kg/100 kg -> same load, 2 reps fewer'],
     ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8+5 short, twice at 20 kg -> same load'],
-    ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice at - -> same load'],
+    ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same load'],
   ])('%s, done %s twice: %s', (written, entries, expected) => {
     const days = ['2026-11-19', today].map((date): [string, string] => [date, entries])
     expect(reasons(`lift\n  ${written}`, days)).toEqual([expected])
@@ -440,6 +440,8 @@ describe('how a line went', () => {
     ['1 x (clean 1 + jerk 2) @ 60 kg', '1+2', 'complete'],
     ['1 x (clean 1 + jerk 2) @ 60 kg', '1+1', 'missed'],
     ['squat 1 x max @ 60 kg', '12', 'other'],
+    ['pull-up 1 x 5', '5 x bw-20', 'complete'],
+    ['pull-up 1 x 5 @ bodyweight', '5 x bw-20', 'missed'],
     ['squat 2 x 5 @ 100 kg', '5, 4', 'missed'],
     ['squat 2 x 5 @ 100 kg', '5, -', 'other'],
     ['squat 1 x 5 @ 100 kg rpe 8', '5 @8', 'complete'],

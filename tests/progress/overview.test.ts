@@ -102,7 +102,9 @@ describe('the overview', () => {
         squat('2026-11-24', 104),
         squat('2026-11-17', 102),
         session('2026-11-16', { lifts: lifts.slice(0, 1) }),
-        session('2026-11-15', { lifts: [{ name: 'row', sets: [set(5, 50)] }] }),
+        ...['2026-11-15', '2026-11-14'].map((date) =>
+          session(date, { lifts: [{ name: 'row', sets: [set(5, 50)] }] }),
+        ),
       ],
       span,
       today,
@@ -146,6 +148,8 @@ describe('the overview', () => {
     expect(text('kg', weekly(100, 104, 100, 104))).toBe(
       '  front squat: 100.0 kg on 23 Nov 2026 (unbroken, fresh)',
     )
+    const plank = session('2026-11-23', { lifts: [{ name: 'plank', sets: [] }] })
+    expect(text('kg', [plank])).toBe('  plank: no estimate')
     expect(text('kg', [squat('2026-11-23', 100, { atLeast: true, afterRun: true })])).toBe(
       '  front squat: at least 100.0 kg on 23 Nov 2026 (unbroken, after a run)',
     )

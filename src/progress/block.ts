@@ -148,8 +148,9 @@ function taperOf(
   week: PlanWeek | undefined,
   now: string,
 ): BlockWeek['planned']['taper'] {
-  const isTaper = (each: PlanWeek | undefined) => each?.kind === 'taper' || each?.kind === 'race week'
-  if (week === undefined || !isTaper(week)) return null
+  const isTaper = (each: PlanWeek | undefined): each is PlanWeek =>
+    each?.kind === 'taper' || each?.kind === 'race week'
+  if (!isTaper(week)) return null
   const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
   let first = week.monday
   while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
@@ -212,7 +213,7 @@ export function blockLines(
     line: planned.meters ?? planned.taper?.toMeters ?? null,
   }))
   return withGaps([
-    [...wrapped(plainOf(block.title), 0, columns), ...(race === '' ? [] : wrapped(race, 0, columns))],
+    [...wrapped(plainOf(block.title), 0, columns), ...wrapped(race, 0, columns)],
     [
       ...columnLines(head, rows),
       ...wrapped(
@@ -242,10 +243,10 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
       ? []
       : [`${['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][index]} ${words.join(' + ')}`],
   )
-  const note = block.weeks.find(({ when }) => when === 'now')?.planned.notes ?? []
+  const notes = block.weeks.flatMap(({ when, planned }) => (when === 'now' ? planned.notes : []))
   return [
     ...(words.length === 0 ? [] : [`This week: ${plainOf(words.join(', '))}.`]),
-    ...note.map((text) => plainOf(`Note: ${text}`)),
+    ...notes.map((text) => plainOf(`Note: ${text}`)),
     ...(over.length === 0
       ? []
       : [`${count(over, 'week', 'weeks')} 20 % or more over the plan: ${list(over)}.`]),

@@ -4,7 +4,7 @@ import { plainOf } from '../summary/plain.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { DoneSession } from './weeks.ts'
+import { type DoneSession, isIn } from './weeks.ts'
 
 export interface HistoryFilter {
   /** Local dates, both inclusive; null for open ends. */
@@ -42,9 +42,10 @@ interface Listed extends DoneSession {
 export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : foldedText(filter.text)
+  const span = { from: filter.from ?? '', to: filter.to ?? '9999-12-31' }
   for (const session of sessions) {
     const { date } = session
-    if ((filter.from !== null && date < filter.from) || (filter.to !== null && date > filter.to)) continue
+    if (!isIn(span, date)) continue
     if (key !== null && !session.hasLifted(key)) continue
     const { brief } = session
     if (words === null || hasWords(session, brief, words)) yield rowOf(session, brief)
@@ -155,7 +156,6 @@ function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit):
 }
 
 function cut(text: string, columns: number): string {
-  if (text.length <= columns) return text
   const characters = [...text]
   return characters.length <= columns ? text : `${characters.slice(0, columns - 3).join('')}...`
 }

@@ -1,4 +1,4 @@
-import { hardPaceShare } from '../figures/advice.ts'
+import { hardEffort, hardPaceShare } from '../figures/advice.ts'
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -99,8 +99,8 @@ export function bestSets(): BestSets {
   const clusters: BestCluster[] = []
   return {
     add({ reps, groups, load }, date, session) {
+      if (load === null || !reps) return
       const kg = kilogramsOfLoad(load)
-      if (load === null || kg === null || reps === null || reps === 0) return
       if (groups === null) {
         const known = unbroken.get(reps)
         if (known === undefined || kg >= known.kg) unbroken.set(reps, { reps, kg, load, date, session })
@@ -140,7 +140,6 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   const estimates: EstimatePoint[] = []
   const best = bestSets()
   const weeks = isoWeeksOf(span).map(emptyWeek)
-  const weekOf = new Map<string, LiftWeek>()
   let written: string | null = null
   for (const session of sessions) {
     const { id, date } = session
@@ -151,9 +150,8 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     written ??= lifted.name
     for (const set of done.sets) best.add(set, date, id)
     if (!isIn(span, date)) continue
-    const week = weekOf.get(date) ?? weeks.findLast(({ monday }) => monday <= date)
+    const week = weeks.findLast(({ monday }) => monday <= date)
     if (week !== undefined) {
-      weekOf.set(date, week)
       week.sessions += 1
       week.sets += lifted.sets
       week.reps += lifted.reps
@@ -193,15 +191,23 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
   return runCost(days)
 }
 
-/** Kilometres of the session's running that are hard by their words, or by their pace against the goal. */
+/** Kilometres of the session's running that are hard by the effort of their part, else by their pace against the goal,
+ * else by their words. Of a part with a hard effort those that pace or word call hard; if there are none, all.
+ * This program's own rule. */
 function hardKmOf({ running: { figures, kinds } }: DoneSession): number {
   const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardPaceShare
-  const hard = figures.items.filter((item, index) => {
-    const word = kinds[index]?.word ?? null
-    if (item.secondsPerKm !== null && limit !== null) return item.secondsPerKm <= limit
-    return word === null ? item.judged > 0 : hardWords.has(word)
+  const runs = figures.items.map(({ secondsPerKm, judged, meters }, index) => {
+    const { word = null, effort = null } = kinds[index] ?? {}
+    const isHardByWord = word === null ? judged > 0 : hardWords.has(word)
+    const isHard = secondsPerKm !== null && limit !== null ? secondsPerKm <= limit : isHardByWord
+    return { effort, isHard, meters: meters ?? 0 }
   })
-  return hard.reduce((sum, { meters }) => sum + (meters ?? 0), 0) / 1000
+  const hard = runs.filter(({ effort, isHard }) => {
+    if (effort === null) return isHard
+    if (effort < hardEffort) return false
+    return isHard || !runs.some((other) => other.effort === effort && other.isHard)
+  })
+  return hard.reduce((sum, { meters }) => sum + meters, 0) / 1000
 }
 
 function emptyWeek({ week, monday }: IsoWeek): LiftWeek {

@@ -67,7 +67,6 @@ export function decideLift(
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
   if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
-  if (now.results.length === 0) return { name, decision: null }
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
   if (tooHard !== null) return made(name, 'same', `${tooHard} -> same load`)
@@ -155,16 +154,11 @@ function afterAMiss(
   const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
   if (!isTwice) return made(name, 'same', `${seen} -> same load${aimText(line.written)}`)
   const exercise = item.exercises[line.exercise] as Exercise
-  const old = loadsText(exercise)
+  const twice = `${seen}, twice${withLoads('at', exercise)}`
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
-    return made(
-      name,
-      'down',
-      `${seen}, twice at ${old} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-    )
-  if (fewerReps(exercise, 2))
-    return made(name, 'fewer', `${seen}, twice at ${old} -> same load, 2 reps fewer`)
-  return made(name, 'same', `${seen}, twice at ${old} -> same load`)
+    return made(name, 'down', `${twice} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+  if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> same load, 2 reps fewer`)
+  return made(name, 'same', `${twice} -> same load`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
@@ -182,16 +176,16 @@ function heavierOrMore(
   const bodyKg = state.bodyMassKg
   const step = (least: number, most: number) =>
     changeLoads(exercise, (load) => {
+      const moved = (each: Load) => loadKilograms(each, name, bodyKg) ?? 0
       const heavier = changedLoad(load, 1, 'above', atHand, { name, bodyKg, least })
-      const [from, to] = [load, heavier].map((each) => each && loadKilograms(each, name, bodyKg))
-      return heavier && from && to && to / from <= most + 1e-9 ? heavier : null
+      return heavier && moved(heavier) <= most * moved(load) + 1e-6 ? heavier : null
     })
   if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${loadsText(exercise)}`)
   const added = repsAdded(line, past)
   if (added < 2 && moreReps(exercise, 1))
     return made(name, 'more', `${seen}; the next load is too far -> one rep more, ${dosesText(exercise)}`)
   if (step(1, 1.1)) {
-    if (added > 0) fewerReps(exercise, added)
+    fewerReps(exercise, added)
     return made(
       name,
       'up',
@@ -203,16 +197,17 @@ function heavierOrMore(
 
 /** Repetitions per set added at this load over the last consecutive days. */
 function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
-  const first = (exercise: Exercise) => {
-    const dose = exercise.sets[0]?.dose
-    return dose?.kind === 'reps' ? dose.from : 0
-  }
-  let least = first(line.written)
+  let least = firstReps(line.written)
   for (const day of past) {
     if (!hasSame('load', day.line.written, line.written)) break
-    least = Math.min(least, first(day.line.written))
+    least = Math.min(least, firstReps(day.line.written))
   }
-  return first(line.written) - least
+  return firstReps(line.written) - least
+}
+
+/** The fewest prescribed repetitions of the first set; 0 if it is not counted in them. */
+function firstReps({ sets: [first] }: Exercise): number {
+  return first?.dose.kind === 'reps' ? first.dose.from : 0
 }
 
 /** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
@@ -226,11 +221,11 @@ function ranTooHardBefore(state: SessionState, part: number): boolean {
 }
 
 function effortAbove(day: LiftDay): string | null {
-  for (const [at, result] of day.results.entries()) {
+  for (const [at, { rpe }] of day.results.entries()) {
     const written = day.line.written.sets[at]?.rpe ?? null
-    if (result.rpe === null) continue
-    if (written !== null && result.rpe >= written.to + 1) return `effort ${result.rpe}, written ${written.to}`
-    if (written === null && result.rpe >= 10) return 'effort 10'
+    const typed = rpe ?? 0
+    if (written !== null && typed >= written.to + 1) return `effort ${typed}, written ${written.to}`
+    if (written === null && typed >= 10) return 'effort 10'
   }
   return null
 }
@@ -238,20 +233,25 @@ function effortAbove(day: LiftDay): string | null {
 /** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
   return day.results.every(
-    ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || rpe === null || rpe <= reasonableEffort,
+    ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || (rpe ?? 0) <= reasonableEffort,
   )
 }
 
 function completeText(day: LiftDay, times: 'once' | 'twice'): string {
   const efforts = day.results.map(({ rpe }) => rpe)
   const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
-  const loads = loadsText(day.line.written)
-  return `complete${at}${loads === '' || loads === '-' ? '' : ` on ${loads}`} ${times}`
+  return `complete${at}${withLoads('on', day.line.written)} ${times}`
+}
+
+/** ` on 92.5 kg`; empty without a load. */
+function withLoads(word: 'on' | 'at', exercise: Exercise): string {
+  const loads = loadsText(exercise)
+  return loads === '-' ? '' : ` ${word} ${loads}`
 }
 
 function aimText(exercise: Exercise): string {
-  const dose = exercise.sets[0]?.dose
-  return dose?.kind === 'reps' ? `, aim for ${dose.from}` : ''
+  const reps = firstReps(exercise)
+  return reps === 0 ? '' : `, aim for ${reps}`
 }
 
 function repsText(day: LiftDay): string {
@@ -264,7 +264,7 @@ function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): b
   // The loads of a drop set go down together.
   if (exercise.sets.some(({ dose }) => dose.kind === 'drop')) return false
   const changed = exercise.sets.map(({ load }) => (load === null ? null : change(load)))
-  if (changed.length === 0 || changed.some((load) => load === null)) return false
+  if (changed.some((load) => load === null)) return false
   exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: changed[at] ?? null }))
   return true
 }
@@ -337,25 +337,26 @@ function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
 }
 
 function doseDone(dose: Dose, result: SetResult): LineOutcome {
-  const { reps, groups, seconds, meters } = result
+  const [reps, seconds, meters] = [result.reps ?? 0, result.seconds ?? 0, result.meters ?? 0]
+  const groups = result.groups ?? []
   switch (dose.kind) {
     case 'reps':
-      if (reps === null || reps < dose.from) return 'missed'
+      if (reps < dose.from) return 'missed'
       return reps >= dose.to ? 'complete' : 'other'
     case 'atLeast':
-      return reps !== null && reps >= dose.reps ? 'complete' : 'missed'
+      return reps >= dose.reps ? 'complete' : 'missed'
     case 'cluster': {
-      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups?.[index] ?? 0) >= group)
+      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups[index] ?? 0) >= group)
       return isWhole ? 'complete' : 'missed'
     }
     case 'time':
-      return seconds !== null && seconds >= dose.seconds ? 'complete' : 'missed'
+      return seconds >= dose.seconds ? 'complete' : 'missed'
     case 'distance':
-      return meters !== null && meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
+      return meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
     case 'drop':
-      return dose.reps.every((reps, index) => (groups?.[index] ?? 0) >= reps) ? 'complete' : 'missed'
+      return dose.reps.every((reps, index) => (groups[index] ?? 0) >= reps) ? 'complete' : 'missed'
     case 'complex':
-      return dose.lifts.every((lift, index) => (groups?.[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
+      return dose.lifts.every((lift, index) => (groups[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
     case 'max':
     case 'roundsIn':
     case 'forTime':

@@ -115,8 +115,8 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
       return { name, sessions, last: estimates.at(-1) ?? null, trends }
     }),
     weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift, days }) => {
-      const last = days.at(-1)?.date ?? monday
-      const briefs = within.filter(({ date }) => date >= monday && date <= last).map(({ brief }) => brief)
+      const dates = days.map(({ date }) => date)
+      const briefs = within.filter(({ date }) => dates.includes(date)).map(({ brief }) => brief)
       const meters = briefs.reduce((sum, { runMeters }) => sum + runMeters, 0)
       const tonnageKg = briefs.reduce((sum, brief) => sum + brief.tonnageKg, 0)
       return { week, monday, effortMinutes, atLeast, run, lift, meters, tonnageKg }

@@ -133,7 +133,7 @@ export function dayWithin({ from, to }: Span, date: string): string {
 
 /** `16 weeks, 10 Aug to 29 Nov 2026`. */
 export function spanText({ from, to }: Span): string {
-  const weeks = Math.round((daysBetween(from, to) + 1) / 7)
+  const weeks = Math.ceil(daysBetween(from, to) / 7)
   return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
 }
 

@@ -4,7 +4,7 @@ import { stationsDone } from '../prescription/expand.ts'
 import type { Load, Side } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plan.ts'
 import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
-import type { IntervalResult, SetResult } from '../session/result.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -89,7 +89,9 @@ export interface DoneSet {
 }
 
 /** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
-export function kilogramsOfLoad(load: SetResult['load']): number | null {
+export function kilogramsOfLoad(load: LiftedLoad): number
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
   if (load === null) return null
   if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
   return kilogramsOf({ value: load.added, unit: load.unit })

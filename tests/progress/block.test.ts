@@ -215,4 +215,46 @@ week: Thu tempo + legs, Sun long
     const unknown = blockOf(planOf('Block\n'), [done('2026-11-24', 5, { effortMinutes: null })], today)
     expect(unknown.weeks.at(-1)?.done).toMatchObject({ effortMinutes: 0, atLeast: true })
   })
+
+  it('has no heavy leg day before easy running only', () => {
+    const legs = done('2026-11-18', 0, { heavyLegSets: 5 })
+    const before = (...after: BlockSession[]) =>
+      blockOf(planOf('Block\n'), [legs, ...after], today).heavyLegsBeforeHardRun
+    expect(before(done('2026-11-19', 8), done('2026-11-20', 8))).toEqual([])
+    expect(
+      before(done('2026-11-18', 8, { hardMeters: 1 }), done('2026-11-21', 8, { hardMeters: 1 })),
+    ).toEqual([])
+    expect(before(done('2026-11-20', 8, { hardSeconds: 1 }))).toEqual(['2026-11-18'])
+  })
+
+  it('has taper figures from the weeks before the first of its taper weeks, up to sixty back', () => {
+    const taper = planOf('Block\n2026-11-23: 40 km\n2026-11-30: 20 km, taper\n2026-12-07: 10 km, race week\n')
+    const means = (...sessions: BlockSession[]) =>
+      blockOf(taper, sessions, today)
+        .weeks.slice(-2)
+        .map(({ planned }) => planned.taper?.meanMeters ?? null)
+    expect(means()).toEqual([40_000, 40_000])
+    expect(means(done('2026-11-17', 30))).toEqual([35_000, 35_000])
+    const alone = planOf('Block\n2026-11-30: taper\n')
+    const back = (date: string) =>
+      blockOf(alone, [done(date, 30)], today).weeks.at(-1)?.planned.taper?.meanMeters
+    expect([back('2025-10-06'), back('2025-10-05')]).toEqual([30_000, undefined])
+  })
+
+  it('has no days to a race without one, and 0 in the week of a race on its Monday', () => {
+    const bare = planOf('Block\n2026-11-30: 30 km\n')
+    const lines = blockLines(blockOf(bare, [], today), bare, 'km', 64, today)
+    expect(lines.slice(0, 3)).toEqual([
+      'Block',
+      '',
+      'week     plan  done  long  hard  heavy legs  load  days',
+    ])
+    expect(lines).toContain('>23 Nov           0     0     0           0     0')
+    expect(lines).toContain(' 30 Nov    30')
+    const race = planOf('Block\nrace: 10 km in 39:30 on 2026-12-07\n2026-11-30: 30 km\n')
+    const table = blockLines(blockOf(race, [], today), race, 'km', 64, today)
+    expect(table.slice(0, 2)).toEqual(['Block', '11 days to 10 km in 39:30'])
+    expect(table).toContain(`${' 30 Nov    30'.padEnd(54)}7`)
+    expect(table).toContain(`${'  7 Dec'.padEnd(54)}0`)
+  })
 })

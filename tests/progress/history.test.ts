@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { historyHead, historyLine, historyOf } from '../../src/progress/history.ts'
 import { session, set, type Told } from './doneSessions.ts'
 
+const part = { kind: 'run' as const, name: 'track', effort: 8, minutes: 62, effortMinutes: 496 }
 const parts: Told['parts'] = [
-  { kind: 'run', name: 'track', effort: 8, minutes: 62, effortMinutes: 496 },
+  part,
   { kind: 'lift', name: 'legs', effort: 7, minutes: 48, effortMinutes: 336 },
 ]
 function listed(date: string, told: Told, notes: string[] = []) {
@@ -54,6 +55,49 @@ describe('the history', () => {
   })
 })
 
+describe('the words of a filter', () => {
+  const found = (session: Parameters<typeof historyOf>[0][number], text: string) =>
+    [...historyOf([session], { ...open, text })].length === 1
+  const day = {
+    ...thursday,
+    summary: () => ({
+      running: { items: [{ text: '5 km easy' }, { text: '8 x 100 m strides' }] },
+      cross: { items: [{ text: 'rower 2 km' }] },
+      notes: ['late train', 'STRASSE'],
+    }),
+  }
+
+  it('may be in any line, also of cross training, and in any note', () => {
+    const words = ['easy', 'strides', 'ROWER', 'Late', 'strasse', 'front squat', 'legs', 'swim']
+    expect(words.filter((text) => found(day, text))).toEqual(words.slice(0, -1))
+  })
+
+  it('are in no part without a name, and in no session that can no longer be read', () => {
+    const nameless = listed('2026-11-23', { title: 'Day', parts: [{ ...part, name: null }] })
+    expect([found(nameless, 'null'), found(nameless, 'day')]).toEqual([false, true])
+    const lost = { ...easy, summary: () => null }
+    expect([found(lost, 'easy'), found(lost, 'windy')]).toEqual([true, false])
+  })
+})
+
+describe('a row of the history', () => {
+  it('has the efforts that are known, in order, and no other version by default', () => {
+    const told = [
+      part,
+      { ...part, effort: null, effortMinutes: null },
+      { ...part, kind: 'lift' as const, effort: 6 },
+    ]
+    const [row] = historyOf([listed('2026-11-23', { parts: told })], open)
+    expect(row?.efforts).toEqual([
+      { kind: 'run', name: 'track', effort: 8 },
+      { kind: 'lift', name: 'track', effort: 6 },
+    ])
+    expect(row).toMatchObject({ otherVersion: null, effortMinutes: 992, effortMinutesAtLeast: true })
+    const [other] = historyOf([{ ...easy, otherVersion: 'abcdefgh23' }], open)
+    expect(other?.otherVersion).toBe('abcdefgh23')
+  })
+})
+
 describe('a line of the history', () => {
   const rows = () => historyOf([thursday, easy], open)
   const units = { distance: 'km', mass: 'kg' } as const
@@ -90,7 +134,12 @@ describe('a line of the history', () => {
       'run',
     )
     expect(line).toContain('      1 mi  ')
-    expect(historyLine({ ...row, runMeters: 0 }, units, 200, 'run')).not.toContain('km  ')
+    expect(historyLine({ ...row, runMeters: 0 }, units, 200, 'session').slice(22, 33)).toBe(' '.repeat(11))
+    // Lengths that are whole miles keep their unit unless another was asked for.
+    const mile = { ...row, runMeters: 1609.344 }
+    const ran = (convert?: boolean) =>
+      historyLine(mile, { ...units, ...(convert !== undefined && { convert }) }, 200, 'session').slice(22, 32)
+    expect([ran(), ran(false), ran(true)]).toEqual(['      1 mi', '      1 mi', '   1.61 km'])
   })
 
   it('is cut only if it is longer than the columns', () => {
@@ -101,6 +150,11 @@ describe('a line of the history', () => {
     expect(historyLine({ ...row, title: `${row.title}!` }, units, whole.length, 'session')).toBe(
       `${whole.slice(0, -3)}...`,
     )
+    // A character outside the basic plane is one column, not two.
+    const runner = '\u{1F3C3}'
+    const wide = (title: string) => historyLine({ ...row, title }, units, 64, 'session').slice(46)
+    expect(wide(`${runner}${'a'.repeat(17)}`)).toBe(`${runner}${'a'.repeat(17)}`)
+    expect(wide(`${runner}${'a'.repeat(18)}`)).toBe(`${runner}${'a'.repeat(14)}...`)
   })
 
   it('marks a load with + if a part of the day has no effort', () => {

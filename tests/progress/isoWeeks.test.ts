@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { daysOf, isoWeekOf, isoWeeksOf, spanOf, spanText, weekText } from '../../src/progress/weeks.ts'
+import { daysOf, isIn, isoWeekOf, isoWeeksOf, spanOf, spanText, weekText } from '../../src/progress/weeks.ts'
 
 describe('ISO weeks', () => {
   // Source: GNU coreutils, date -d DATE +%G-W%V.
@@ -45,6 +45,22 @@ describe('ISO weeks', () => {
   })
 })
 
+describe('a span', () => {
+  it('has both of its ends', () => {
+    const dates = ['2026-11-01', '2026-11-02', '2026-11-29', '2026-11-30']
+    const span = { from: '2026-11-02', to: '2026-11-29' }
+    expect(dates.map((date) => isIn(span, date))).toEqual([false, true, true, false])
+  })
+
+  it('has the week of its last day, even of a Monday, and at most 5300 weeks', () => {
+    expect(isoWeeksOf({ from: '2026-11-08', to: '2026-11-09' }).map(({ monday }) => monday)).toEqual([
+      '2026-11-02',
+      '2026-11-09',
+    ])
+    expect(isoWeeksOf({ from: '1900-01-01', to: '2026-11-29' })).toHaveLength(5300)
+  })
+})
+
 describe('the weeks shown', () => {
   const nothing = { from: null, to: null }
   it('are sixteen whole ones up to today', () => {
@@ -81,6 +97,13 @@ describe('the weeks shown', () => {
       to: '2026-03-08',
     })
     expect(spanOf(nothing, '2026-11-25', '2026-03-03', '2026-11-24').from).toBe('2025-11-17')
+  })
+
+  it('begin with the first session, even one on their last day', () => {
+    expect(spanOf(nothing, '2026-11-25', '2026-11-29', '2026-11-29').from).toBe('2026-11-23')
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24', '2026-08-10').from).toBe('2026-08-10')
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24', '2026-08-17').from).toBe('2026-08-17')
+    expect(spanOf(nothing, '2026-11-25', '2026-11-24', null).from).toBe('2026-08-10')
   })
 
   it('are told with their number, with a year where it changes', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { liftProgress } from '../../src/progress/lift.ts'
-import { session, set } from './doneSessions.ts'
+import { liftLines, liftProgress } from '../../src/progress/lift.ts'
+import { session, set, type Told } from './doneSessions.ts'
 
 const span = { from: '2026-11-02', to: '2026-11-29' }
 const squat = (oneRepMax: object | null, ...sets: ReturnType<typeof set>[]) => ({
@@ -79,6 +79,98 @@ describe('a lift over the weeks', () => {
     expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
   })
 
+  it('tells what running costs on the newest day, on the straight line of a lift that rises', () => {
+    const sessions = Array.from({ length: 10 }, (_, at) => {
+      const afterRun = at % 2 === 1
+      const kg = (afterRun ? 95 : 100) * Math.exp(-0.01 * at)
+      return session(new Date(Date.UTC(2026, 10, 29 - at)).toISOString().slice(0, 10), {
+        lifts: [squat({ kg, afterRun })],
+      })
+    })
+    const cost = liftProgress(sessions, 'front squat', span).runCost
+    expect(cost?.percent).toBeCloseTo(-5, 9)
+    expect(cost?.freshKg).toBeCloseTo(100, 9)
+    expect(cost?.afterRunKg).toBeCloseTo(95, 9)
+  })
+
+  describe('per kilometre of hard running before it', () => {
+    const runs = (runOf: (km: number) => Told['runs'], goal: Told['goal'] = null) =>
+      [5, 4, 3, 2, 1].flatMap((km) => [
+        session(`2026-11-${20 + km}`, {
+          lifts: [squat({ kg: 100 * Math.exp(-0.01 * km), afterRun: true })],
+          runs: runOf(km) ?? [],
+          goal,
+        }),
+        session(`2026-11-${10 + km}`, { lifts: [squat({ kg: 100 })] }),
+      ])
+    const percent = (...given: Parameters<typeof runs>) =>
+      liftProgress(runs(...given), 'front squat', span).runCost?.perHardKm?.percent ?? null
+    // 1 % less in logarithms for each kilometre: 100 (e^-0.01 - 1).
+    const onePercent = 100 * Math.expm1(-0.01)
+    // 15 % slower than 4:00/km is 4:36/km.
+    const goal = { meters: 10_000, seconds: 2400 }
+    const piece = (km: number, secondsPerKm: number | null, more: object = {}) => ({
+      meters: km * 1000,
+      secondsPerKm,
+      ...more,
+    })
+
+    it.each<[string, (km: number) => Told['runs'], Told['goal'], number | null]>([
+      ['at most 15 % slower than goal pace', (km) => [piece(km, 276)], goal, onePercent],
+      ['slower than that', (km) => [piece(km, 276.5)], goal, null],
+      ['slower than that, whatever its word', (km) => [piece(km, 277, { word: 'tempo' })], goal, null],
+      ['fast, whatever its word', (km) => [piece(km, 250, { word: 'easy' })], goal, onePercent],
+      ['of unknown pace with a hard word', (km) => [piece(km, null, { word: 'hard' })], goal, onePercent],
+      ['of unknown pace with an easy word', (km) => [piece(km, null, { word: 'easy' })], goal, null],
+      ['with a hard word and no goal', (km) => [piece(km, 300, { word: 'tempo' })], null, onePercent],
+      ['with an easy word and no goal', (km) => [piece(km, 300, { word: 'easy', judged: 1 })], null, null],
+      ['with a range and no goal', (km) => [piece(km, 300, { judged: 1 })], null, onePercent],
+      ['with neither', (km) => [piece(km, 300)], null, null],
+      [
+        'at an effort below 7, whatever its pace and word',
+        (km) => [piece(km, 230, { word: 'hard', effort: 6.5 })],
+        goal,
+        null,
+      ],
+      [
+        'at an effort of 7 if nothing of the part is hard by pace or word',
+        (km) => [piece(km, 300, { effort: 7 }), piece(2, 230, { meters: 0, effort: 6 })],
+        goal,
+        onePercent,
+      ],
+      [
+        'at an effort of 8 only where the pace is hard',
+        (km) => [piece(3, 320, { effort: 8 }), piece(km, 230, { effort: 8 })],
+        goal,
+        onePercent,
+      ],
+      [
+        'beside easy running and some of unknown length',
+        (km) => [piece(7, 320), piece(km, 230), piece(0, 230, { meters: null })],
+        goal,
+        onePercent,
+      ],
+    ])('counts running %s', (_, runOf, goal, expected) => {
+      const found = percent(runOf, goal)
+      if (expected === null) expect(found).toBeNull()
+      else expect(found).toBeCloseTo(expected, 9)
+    })
+
+    it('is not told from a day after the last, or from an estimate that is not above 0', () => {
+      const run = (km: number) => [piece(km, 230)]
+      const cost = (to: string, kg: number) => {
+        const all = [
+          ...runs(run, goal).slice(1),
+          session('2026-11-25', { lifts: [squat({ kg, afterRun: true })] }),
+        ]
+        return liftProgress(all, 'front squat', { from: span.from, to }).runCost
+      }
+      expect(cost('2026-11-25', 95)?.days).toBe(5)
+      expect(cost('2026-11-24', 95)).toBeNull()
+      expect([cost('2026-11-25', 0), cost('2026-11-25', -5)]).toEqual([null, null])
+    })
+  })
+
   it('has sets, repetitions and tonnage by week, and 0 in a week without', () => {
     const sessions = [
       session('2026-11-22', { lifts: [squat(null, set(2, 100))] }),
@@ -130,6 +222,34 @@ describe('best sets', () => {
     ])
   })
 
+  it('take in the last day, which estimates and weeks do too, but those only from the first on', () => {
+    const on = (date: string) => session(date, { lifts: [squat({ kg: 100 }, set(3, 100))] })
+    const lift = liftProgress([on('2026-11-29'), on('2026-11-01')], 'front squat', span)
+    expect(lift.bestSets.map(({ date }) => date)).toEqual(['2026-11-01'])
+    expect(lift.estimates.map(({ date }) => date)).toEqual(['2026-11-29'])
+    expect(lift.weeks.map(({ sets }) => sets)).toEqual([0, 0, 0, 1])
+    expect(best(['2026-11-29', set(3, 100)]).bestSets).toHaveLength(1)
+  })
+
+  it('are each heavier than all with more repetitions', () => {
+    const sets = [set(5, 100), set(3, 110), set(2, 105), set(8, 80), set(6, 70)]
+    expect(best(['2026-11-24', ...sets]).bestSets.map(({ reps, kg }) => [reps, kg])).toEqual([
+      [8, 80],
+      [5, 100],
+      [3, 110],
+    ])
+  })
+
+  it('leave out sets without a load, and those whose repetitions were not counted', () => {
+    const odd = [
+      { ...set(5, 100), load: null },
+      { ...set(0, 100), reps: null, meters: 40 },
+      { ...set(0, 100, [1, 1]), load: null },
+    ]
+    const { bestSets, bestClusters } = best(['2026-11-24', ...odd])
+    expect([...bestSets, ...bestClusters]).toEqual([])
+  })
+
   it('leave out sets after the last day, and failed sets without a repetition', () => {
     expect(best(['2026-12-01', set(3, 150)], ['2026-11-24', set(0, 140)]).bestSets).toEqual([])
   })
@@ -146,5 +266,150 @@ describe('best sets', () => {
       ['2+2', 90],
       ['1+1+1', 95],
     ])
+  })
+
+  it('of clusters have the earliest date, those of most repetitions first and of as many the heaviest', () => {
+    const { bestClusters } = best(
+      ['2026-11-25', set(2, 95, [1, 1]), set(3, 90, [2, 1])],
+      ['2026-11-24', set(2, 100, [1, 1]), set(3, 92.5, [1, 2]), set(3, 95, [1, 1, 1]), set(4, 85, [2, 2])],
+      ['2026-11-23', set(2, 100, [1, 1]), set(3, 85, [2, 1])],
+    )
+    expect(bestClusters.map(({ groups, kg, date }) => `${groups.join('+')} x ${kg}, ${date}`)).toEqual([
+      '2+2 x 85, 2026-11-24',
+      '1+1+1 x 95, 2026-11-24',
+      '1+2 x 92.5, 2026-11-24',
+      '2+1 x 90, 2026-11-25',
+      '1+1 x 100, 2026-11-23',
+    ])
+  })
+})
+
+describe('a lift in words', () => {
+  const two = { from: '2026-11-16', to: '2026-11-29' }
+  const units = { distance: 'km', mass: 'kg' } as const
+  const linesOf = (
+    name: string,
+    sessions: ReturnType<typeof session>[],
+    from = two.from,
+    mass: 'kg' | 'lb' = 'kg',
+  ) => liftLines(liftProgress(sessions, name, { from, to: two.to }), { ...units, mass }, 60)
+  const weekly = (...figures: object[]) =>
+    figures
+      .map((figure, week) =>
+        session(`2026-11-${String(2 + 7 * week).padStart(2, '0')}`, { lifts: [squat(figure, set(5, 90))] }),
+      )
+      .reverse()
+
+  it('has only its sets if they have neither repetitions nor a load', () => {
+    const hold = { ...set(0, 0), reps: null, load: null, seconds: 45 }
+    const plank = (date: string, ...sets: (typeof hold)[]) =>
+      session(date, { lifts: [{ name: 'plank', sets }] })
+    expect(linesOf('plank', [plank('2026-11-24', hold, hold), plank('2026-11-17', hold)])).toEqual([
+      'plank: 2 weeks, 16 Nov to 29 Nov 2026',
+      '',
+      'no set in these weeks says what one repetition would be',
+      '',
+      'by week from Monday: sets',
+      `2026-W47 16 Nov   1 set   ${'='.repeat(17)}`,
+      `2026-W48 23 Nov   2 sets  ${'='.repeat(34)}`,
+    ])
+  })
+
+  it('has no tonnage if there is no load', () => {
+    const sets = [{ ...set(10, 0), load: null }]
+    expect(
+      linesOf('push-up', [session('2026-11-24', { lifts: [{ name: 'push-up', sets }] })]).slice(-3),
+    ).toEqual([
+      'by week from Monday: sets, repetitions',
+      '2026-W47 16 Nov   0 sets   0 reps',
+      `2026-W48 23 Nov   1 set   10 reps  ${'='.repeat(25)}`,
+    ])
+  })
+
+  it('marks estimates that are "at least", and says that they make no line', () => {
+    const few = linesOf('front squat', weekly({}, { atLeast: true, highKg: 120 }, {}), '2026-11-02', 'lb')
+    expect(few).toContain('o unbroken, fresh; ^ at least (no effort typed); | range')
+    expect(few).toContain('too few estimates of one kind for a straight line (4 over 21')
+    // 100 kg are 220.5 lb; without a low end the axis does not begin at 0.
+    const labels = few.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? [])
+    expect(labels).toEqual(['221', '220'])
+    const only = linesOf('front squat', weekly({ atLeast: true }), '2026-11-02')
+    expect(only).toContain('^ at least (no effort typed); | range')
+  })
+
+  it('draws no line for a change that noise explains', () => {
+    const lines = linesOf(
+      'front squat',
+      weekly({ kg: 100 }, { kg: 104 }, { kg: 100 }, { kg: 104 }),
+      '2026-11-02',
+    )
+    expect(lines).toContain('o unbroken, fresh; | range')
+    expect(lines).toContain('  unbroken, fresh: no change that can be told from noise (4')
+    expect(lines.filter((line) => /[|+].*\./.test(line))).toEqual([])
+  })
+
+  it('has the slope with its sign, interval, ends and scatter', () => {
+    const lines = linesOf(
+      'front squat',
+      weekly({ kg: 103 }, { kg: 102 }, { kg: 101 }, { kg: 100 }),
+      '2026-11-02',
+    )
+    expect(lines).toContain('o unbroken, fresh; | range; . straight line')
+    expect(lines.join(' ').replace(/ +/g, ' ')).toContain(
+      'unbroken, fresh: -1.00 (-1.00 to -1.00) kg a week (4 estimates, interval of 95 %), from 103.0 kg on 2 Nov to 100.0 kg on 23 Nov; they are 0.0 kg off it',
+    )
+  })
+
+  it('has its slope upward, drawn as dots from the first mark to the last', () => {
+    const rising = weekly({ kg: 100 }, { kg: 101 }, { kg: 102 }, { kg: 103 })
+    const lines = linesOf('front squat', rising, '2026-11-02')
+    expect(lines).toContain('  unbroken, fresh: +1.00 (+1.00 to +1.00) kg a week (4')
+    const field = lines.flatMap((line) => /^[ \d]{3} [|+](.*)$/.exec(line)?.[1] ?? [])
+    // 53 cells for 27 days: 2 November is the first, 23 November the 41st.
+    expect(field.join('').replace(/[^.o]/g, '')).toHaveLength(41)
+    expect(field.map((cells) => cells.indexOf('o')).filter((cell) => cell >= 0)).toEqual([41, 28, 14, 1])
+    expect(lines.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? []).slice(0, 1)).toEqual(['103'])
+  })
+
+  it('has its best sets, then its clusters, and the weeks, in the unit asked for', () => {
+    const sets = [set(10, 80), set(5, 100), set(3, 90, [1, 1, 1])]
+    const sessions = [session('2026-11-17', { lifts: [squat(null, ...sets)] })]
+    const lift = liftProgress(sessions, 'front squat', two)
+    expect(liftLines(lift, units, 60).slice(4)).toEqual([
+      'best sets by repetitions, of all sessions; in brackets:',
+      '  cluster sets',
+      '       10 x 80 kg, 17 Nov 2026',
+      '        5 x 100 kg, 17 Nov 2026',
+      '  (1+1+1) x 90 kg, 17 Nov 2026',
+      '',
+      'by week from Monday: sets, repetitions, tonnage in kg',
+      `2026-W47 16 Nov   3 sets  18 reps   1570  ${'='.repeat(18)}`,
+      '2026-W48 23 Nov   0 sets   0 reps      0',
+    ])
+    // 80 kg are 176.37 lb, 1570 kg 3461 lb.
+    const pounds = liftLines(lift, { ...units, mass: 'lb' }, 60)
+    expect(pounds).toContain('       10 x 80 kg, 17 Nov 2026')
+    expect(pounds).toContain(`2026-W47 16 Nov   3 sets  18 reps   3461  ${'='.repeat(18)}`)
+    expect(pounds).toContain('by week from Monday: sets, repetitions, tonnage in lb')
+    expect(liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)).toContain(
+      '       10 x 176.37 lb, 17 Nov 2026',
+    )
+  })
+
+  it('has no weight for after a run if running makes no difference', () => {
+    const sessions = (run: number) =>
+      Array.from({ length: 10 }, (_, at) => {
+        const afterRun = at % 2 === 1
+        return session(`2026-11-${28 - at}`, {
+          lifts: [squat({ kg: (afterRun ? run : 100) + (at % 3), afterRun })],
+        })
+      })
+    const [none, clear] = [
+      linesOf('front squat', sessions(100.2)).join('\n'),
+      linesOf('front squat', sessions(90)).join('\n'),
+    ]
+    expect(none).toContain('front squat after running: no difference seen')
+    expect(none).not.toContain('estimated maximum after running')
+    expect(clear).toContain('estimated maximum after running: about 9')
   })
 })

@@ -250,7 +250,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
           ),
           ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
             wrapped(
-              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${runs} results`,
+              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${runs} ${runs === 1 ? 'result' : 'results'}`,
               2,
               columns,
             ),

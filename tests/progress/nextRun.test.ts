@@ -76,6 +76,13 @@ describe('a line of a run', () => {
     expect(reasons(state(today, `run\n  ${written}`, entry, 8))).toHaveLength(has ? 1 : 0)
   })
 
+  it('is found in a group that begins with a recovery', () => {
+    const lines = 'run\n  2 x (jog 200 m, 500 m in 1:50-1:55, walk 100 m, 300 m in 1:05-1:08)'
+    expect(
+      reasons(state(today, lines, '1:52, 1:15, 1:52, 1:15', 8)).map((reason) => reason.slice(0, 12)),
+    ).toEqual(['same: 2 of 2', 'down: 0 of 2'])
+  })
+
   it('counts only the repeats whose pace is known', () => {
     expect(reasons(state(today, 'run\n  2 x 3 min @ 4:00-4:10/km, jog 1 min', '730 m, =', 9))).toEqual([
       'same: 1 of 1 in range at effort 9 -> same range',

@@ -41,10 +41,11 @@ describe('running by week', () => {
 
   it('ends on the last day of the span and of the week, and leaves out a session without running', () => {
     const run = (date: string) => session(date, { runs: [{ of: [[5000, 1500]] }] })
-    const sessions = [run('2026-11-30'), run('2026-11-29'), session('2026-11-28', { runs: [{ of: [] }] })]
+    const without = session('2026-11-28', { runs: [{ of: [] }] })
+    const sessions = [run('2026-11-30'), run('2026-11-29'), without, run('2026-11-23')]
     const { weeks, bestSplits } = runProgress(sessions, span, goal, '2026-11-29')
-    expect(weeks[1]).toMatchObject({ sessions: 1, meters: 5000, isOver: true })
-    expect(bestSplits).toMatchObject([{ date: '2026-11-29', count: 1 }])
+    expect(weeks[1]).toMatchObject({ sessions: 2, meters: 10_000, isOver: true })
+    expect(bestSplits).toMatchObject([{ date: '2026-11-23', count: 2 }])
   })
 
   it.each([
@@ -79,6 +80,7 @@ describe('a repeated line', () => {
     ['5 km @ 4:05-4:10/km, split 1 km, negative', '5 km, split 1 km, negative'],
     ['8 x 45 s @ rpe 8-9, jog down, grade 6%', '8 x 45 s, jog down, grade 6%'],
     ['5 km@4:05/km', '5 km'],
+    ['  5 km @ 4:05/km', '5 km'],
     ['tempo 2 km, "steady arms"', 'tempo 2 km, "steady arms"'],
   ])('%s is %s, whatever its target', (written, line) => {
     expect(withoutTarget(written)).toBe(line)
@@ -141,7 +143,11 @@ describe('a repeated line', () => {
   })
 
   it('is not listed if it was run once, or has neither splits nor a target', () => {
-    const easy = (date: string) => session(date, { runs: [{ text: '8 km easy', of: [[8000, 2600]] }] })
+    const timed = [
+      { text: '2 x 3 min @ 4:00/km', splits: [split(null, 180), split(null, 180)], meters: null },
+      { text: '8 km easy', of: [[8000, 2600]] as [number, number][] },
+    ]
+    const easy = (date: string) => session(date, { runs: timed })
     expect(runProgress([easy('2026-11-24'), easy('2026-11-17')], span, goal, today).lines).toEqual([])
   })
 })

@@ -94,6 +94,9 @@ describe('a repeated line in words', () => {
     expect(rows(falling)[0]).toBe(
       '  straight line: -2.00 (-2.00 to -2.00) s/km a week (4 days, interval of 95 %)',
     )
+    expect(shown({ lines: [falling], from: '2026-11-02' }).filter((text) => / \.+/.test(text))).not.toEqual(
+      [],
+    )
     expect(rows(falling, { distance: 'mi', mass: 'kg' })[0]).toContain('-3.22 (-3.22 to -3.22) s/mi a week')
     const noise = line(...dates.map((date, at) => done(date, [240, 232, 241, 233][at] ?? 0)))
     expect(rows(noise).some((text) => text.includes('straight'))).toBe(false)

@@ -33,6 +33,12 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
   ])
 })
 
+test('a place that was noted later but more often comes first', () => {
+  const pain = (date: string, place: string) => session(date, { pain: [{ place, level: 2 }] })
+  const sessions = [pain('2026-11-26', 'calf'), pain('2026-11-25', 'calf'), pain('2026-11-24', 'knee')]
+  expect(painProgress(sessions, span).places.map(({ place }) => place)).toEqual(['calf', 'knee'])
+})
+
 test('without any pain it says so', () => {
   expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain is noted in these weeks')
 })

@@ -134,7 +134,7 @@ function runDay(state: SessionState, run: RunLine): RunDay {
 /** The highest effort typed for it, else that of its part. */
 export function effortOf(state: SessionState, run: RunLine): number | null {
   const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
-  return typed.length > 0 ? Math.max(...typed) : (state.partStates[run.part]?.effort ?? null)
+  return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
 }
 
 function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {

@@ -209,17 +209,22 @@ function contactsOf(state: SessionState): number {
 
 type RunDone = { meters: number | null; seconds: number | null }
 
+/** The intervals of the run parts with their relevant values; null leaves one out. */
+function intervalsOf(state: SessionState, run: (step: IntervalStep) => RunDone | null) {
+  return state.steps.flatMap((step) => {
+    if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
+    const done = run(step)
+    return done === null ? [] : [{ step, done }]
+  })
+}
+
 const longMeters = 15_000
 const longSeconds = 4500
 
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
 function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | null): WeekDay['special'] {
-  const intervals = state.steps.flatMap((step) => {
-    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return []
-    const done = run(step)
-    return done === null ? [] : [{ step, done }]
-  })
+  const intervals = intervalsOf(state, run)
   const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'
@@ -237,10 +242,7 @@ function hardOf(
   run: (step: IntervalStep) => RunDone | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
-  for (const step of state.steps) {
-    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') continue
-    const done = run(step)
-    if (done === null) continue
+  for (const { done } of intervalsOf(state, run)) {
     if (done.meters !== null) hard.hardMeters += done.meters
     else hard.hardSeconds += done.seconds ?? 0
   }

@@ -99,7 +99,10 @@ describe('a repeated line in words', () => {
     )
     expect(rows(falling, { distance: 'mi', mass: 'kg' })[0]).toContain('-3.22 (-3.22 to -3.22) s/mi a week')
     const noise = line(...dates.map((date, at) => done(date, [240, 232, 241, 233][at] ?? 0)))
-    expect(rows(noise).some((text) => text.includes('straight'))).toBe(false)
+    const [head, ...drawn] = shown({ lines: [noise] }).slice(6)
+    expect(head).toBe('2 x 1 km: mean pace, faster is up')
+    // After the unit, eight rows, the axis and its dates come the rows of the days.
+    expect(drawn[11]).toBe('   2 Nov  4:00/km')
     expect(rows(line(done('2026-11-02', 240), done('2026-11-09', 236)))).toEqual([
       '   2 Nov  4:00/km',
       '   9 Nov  3:56/km',

@@ -282,6 +282,11 @@ describe('a week', () => {
       calendar('2026-11-22', [{}, { heavyLegSets: 3 }]),
     )
     expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'race' }])
+    const easy = week(
+      [calendar('2026-11-23', [{ meters: 5000 }])],
+      calendar('2026-11-22', [{ heavyLegSets: 3 }]),
+    )
+    expect(easy.longAfterHeavyLegs).toEqual([])
     expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23'])
   })
 

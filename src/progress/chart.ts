@@ -1,4 +1,4 @@
-import { ticks } from 'd3-array'
+import { ascending, ticks } from 'd3-array'
 import { addDays } from 'date-fns/addDays'
 import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
@@ -46,7 +46,7 @@ export function chartLines(chart: Chart, columns: number, rows: number): string[
   const field = Array.from({ length: rows }, () => Array.from({ length: width }, () => ' '))
   const put = (row: number, column: number, mark: string) => {
     const line = field[row]
-    if (line !== undefined && column >= 0 && column < width) line[column] = mark
+    if (line?.[column]) line[column] = mark
   }
   for (const { from, to } of chart.lines ?? []) {
     const [first, last] = [time.columnOf(from.date), time.columnOf(to.date)]
@@ -84,9 +84,9 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
   const inside = ticks(Math.min(bottom, top), Math.max(bottom, top), Math.max(2, Math.floor(rows / 3)))
   /** From one end of a range to the other; draws an open upper end one row above the value. */
   const rowsOf = ({ value, low, high }: ChartPoint): number[] => {
-    if (low === undefined && high === undefined) return []
+    if (high === undefined) return []
     const ends = [rowOf(low ?? value), high == null ? rowOf(value) - 1 : rowOf(high)]
-    const [first, last] = [Math.max(0, Math.min(...ends)), Math.min(rows - 1, Math.max(...ends))]
+    const [first, last] = [Math.max(0, Math.min(...ends)), Math.max(...ends)]
     return Array.from({ length: last - first + 1 }, (_, index) => first + index)
   }
   return { rowOf, rowsOf, ticks: inside }
@@ -173,7 +173,7 @@ function sumOf(segments: BarRow['segments']): number {
 }
 
 function cells(value: number, most: number, width: number): number {
-  if (value <= 0 || most <= 0 || width === 0) return 0
+  if (value <= 0 || width === 0) return 0
   return Math.max(1, Math.round((value / most) * width))
 }
 
@@ -219,26 +219,26 @@ export interface Trend {
  * It describes the past, not the future.
  * Source: Least squares; t distribution. */
 export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
-  const ordered = points.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-  const [first, last] = [ordered[0], ordered.at(-1)]
-  if (first === undefined || last === undefined || ordered.length < fewest) return null
+  if (points.length < fewest) return null
+  const ordered = points.toSorted((a, b) => ascending(a.date, b.date))
+  const [first, last] = [ordered[0]!, ordered.at(-1)!]
   if (daysBetween(first.date, last.date) < fewestDays) return null
   const weeks = (date: string) => daysBetween(first.date, date) / 7
-  const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))
-  if (line === null || line.slopeError === null || line.residualDeviation === null) return null
+  // So many points, not all of one day, have a line with all of its errors.
+  const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))!
   const at = (date: string) => {
     const { y, error } = lineAt(line, weeks(date))
-    return { date, value: y, error: error ?? 0 }
+    return { date, value: y, error: error! }
   }
-  const { low, high } = interval95({ value: line.slope, error: line.slopeError }, ordered.length - 2)
+  const { low, high } = interval95({ value: line.slope, error: line.slopeError! }, ordered.length - 2)
   return {
     count: ordered.length,
     perWeek: line.slope,
-    perWeekError: line.slopeError,
+    perWeekError: line.slopeError!,
     perWeekLow: low,
     perWeekHigh: high,
     isClear: low > 0 || high < 0,
-    scatter: line.residualDeviation,
+    scatter: line.residualDeviation!,
     first: at(first.date),
     last: at(last.date),
   }

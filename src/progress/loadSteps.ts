@@ -1,4 +1,4 @@
-import type { Rack } from '../figures/bar.ts'
+import { type Rack, usualStep } from '../figures/bar.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -10,8 +10,6 @@ export interface AtHand {
   smallest: number
 }
 
-/** The step for a load that is not on a bar, in its unit. Common practice, no source. */
-const usualStep: Record<MassUnit, number> = { kg: 2.5, lb: 5 }
 const noise = 1e-6
 /** The largest reduction of a load; if it does not suffice, the repetitions are reduced instead. */
 const mostDown = 0.9
@@ -59,27 +57,21 @@ export function changedLoad(
     return added === load.added ? null : { ...load, added }
   }
   const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
-  const isOnBar = !load.pair && load.from >= bare - noise
+  const isOnBar = !load.pair && load.from >= bare
   const step = usualStep[load.unit]
   const made = (value: number): number | null => {
     if (toward === 'above') {
       const least = Math.max(value * more.least, value + 0.001)
-      return isOnBar
-        ? rack.atOrAbove(least - noise)
-        : value + Math.ceil((least - value) / step - noise) * step
+      return isOnBar ? rack.atOrAbove(least) : value + Math.ceil((least - value) / step - noise) * step
     }
     if (toward === 'share')
-      return isOnBar
-        ? rack.atOrAbove(value * share - noise)
-        : Math.ceil((value * share) / step - noise) * step
-    const found = isOnBar
-      ? rack.atOrBelow(value * share + noise)
-      : Math.floor((value * share) / step + noise) * step
+      return isOnBar ? rack.atOrAbove(value * share) : Math.ceil((value * share) / step - noise) * step
+    const found = isOnBar ? rack.atOrBelow(value * share) : Math.floor((value * share) / step + noise) * step
     return found !== null && found < value * mostDown - noise ? null : found
   }
   const [from, to] = [made(load.from), made(load.to)]
-  if (from === null || to === null || from <= 0) return null
-  if (toward !== 'above' && from >= load.from - noise) return null
+  if (from === null || to === null) return null
+  if (toward !== 'above' && from >= load.from) return null
   return { ...load, from: tidy(from), to: tidy(to) }
 }
 
@@ -100,12 +92,11 @@ function heavierBody(
 
 /** Adds repetitions to every set; false if a set is not counted in repetitions. */
 export function moreReps(exercise: Exercise, count: number): boolean {
-  if (!exercise.sets.every(({ dose }) => dose.kind === 'reps')) return false
-  exercise.sets = exercise.sets.map((set) =>
-    set.dose.kind === 'reps'
-      ? { ...set, dose: { ...set.dose, from: set.dose.from + count, to: set.dose.to + count } }
-      : set,
+  const doses = exercise.sets.map(({ dose }) =>
+    dose.kind === 'reps' ? { ...dose, from: dose.from + count, to: dose.to + count } : null,
   )
+  if (doses.includes(null)) return false
+  exercise.sets = exercise.sets.map((set, at) => ({ ...set, dose: doses[at]! }))
   return true
 }
 

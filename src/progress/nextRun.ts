@@ -1,5 +1,5 @@
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
-import type { Prescription, Work } from '../prescription/model.ts'
+import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
@@ -43,38 +43,40 @@ export interface RunLine {
 
 /** Every interval of the run parts, in the order of the file. */
 export function runLines(state: SessionState): RunLine[] {
-  const counted = new Map<string, number>()
-  return worksDone(state, 'run').flatMap((done) => {
-    const item = state.parts[done.part]?.items.findIndex((each) => each.line === done.line) ?? -1
-    if (item === -1) return []
-    const place = `${done.part}.${item}`
-    const work = counted.get(place) ?? 0
-    counted.set(place, work + 1)
-    return [{ part: done.part, item, work, done, text: state.parts[done.part]?.items[item]?.text ?? '' }]
+  return worksDone(state, 'run').map((done) => {
+    const { part, item, index, text } = done
+    return { part, item, work: index, done, text }
   })
 }
 
-/** The interval of the prescription for a line of the summary; null if it has no range to move. */
-export function workAt(prescription: Prescription, run: RunLine): Work | null {
-  const item = prescription.parts[run.part]?.items[run.item]
-  if (!item || !('step' in item) || item.step.kind !== 'work') return null
-  const intervals: Work[] = []
-  const collect = (work: Work) => {
-    if (work.body.kind === 'piece') intervals.push(work)
-    else for (const step of work.body.steps) if (step.kind === 'work') collect(step)
-  }
-  collect(item.step)
-  const work = intervals[run.work] ?? null
-  if (work?.body.kind !== 'piece') return null
+/** An interval, repeated or not. */
+type Repeats = Work & { body: Interval }
+
+/** An interval whose range can be moved. */
+type Ranged = Work & { body: Interval & { target: Extract<Target, { kind: 'pace' | 'time' }> } }
+
+function isRanged(work: Repeats): work is Ranged {
   const kind = work.body.target?.kind
-  return kind === 'pace' || kind === 'time' ? work : null
+  return kind === 'pace' || kind === 'time'
+}
+
+/** The interval of the prescription for a line of the summary; null if it has no range to move. */
+export function workAt(prescription: Prescription, run: RunLine): Ranged | null {
+  const { step } = prescription.parts[run.part]!.items[run.item] as RunItem
+  const work = repeatsIn(step)[run.work]!
+  return isRanged(work) ? work : null
+}
+
+function repeatsIn(step: Work | Recovery): Repeats[] {
+  if (step.kind === 'recovery') return []
+  return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
 /** Decides about one interval; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
   run: RunLine,
-  work: Work,
+  work: Ranged,
   before: Iterable<SessionState>,
   pains: readonly DatedPain[],
   today: string,
@@ -132,7 +134,7 @@ function runDay(state: SessionState, run: RunLine): RunDay {
 /** The highest effort typed for it, else that of its part. */
 export function effortOf(state: SessionState, run: RunLine): number | null {
   const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
-  return typed.length > 0 ? Math.max(...typed) : (state.partStates[run.part]?.effort ?? null)
+  return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
 }
 
 function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
@@ -147,19 +149,23 @@ function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
   return days
 }
 
-function runAfterAGap(name: string, work: Work, days: number, pain: DatedPain | undefined): Made {
+function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain | undefined): Made {
   const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
-  if (work.times === null || work.times < 2)
-    return made(name, 'same', `${since} -> no faster range${easyFirst}`)
-  work.times = Math.ceil(work.times / 2)
-  return made(name, 'fewer', `${since} -> ${work.times} repeats, no faster range${easyFirst}`)
+  if ((work.times ?? 1) < 2) return made(name, 'same', `${since} -> no faster range${easyFirst}`)
+  work.times = Math.ceil((work.times ?? 1) / 2)
+  const repeats = work.times === 1 ? 'repeat' : 'repeats'
+  return made(name, 'fewer', `${since} -> ${work.times} ${repeats}, no faster range${easyFirst}`)
 }
 
-function moveRange(name: string, work: Work, factor: number, reason: string, decision: 'up' | 'down'): Made {
-  if (work.body.kind !== 'piece' || work.body.target === null) return { name, decision: null }
+function moveRange(
+  name: string,
+  work: Ranged,
+  factor: number,
+  reason: string,
+  decision: 'up' | 'down',
+): Made {
   const { target } = work.body
-  if (target.kind !== 'pace' && target.kind !== 'time') return { name, decision: null }
   const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
   if (fresh.from === target.from && fresh.to === target.to)
     return made(name, 'same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
@@ -167,8 +173,7 @@ function moveRange(name: string, work: Work, factor: number, reason: string, dec
   return made(name, decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
-function runName(work: Work): string {
-  if (work.body.kind !== 'piece') return ''
+function runName(work: Ranged): string {
   const amounts = printAmounts(work.body.amounts)
   return work.times === null ? amounts : `${work.times} x ${amounts}`
 }

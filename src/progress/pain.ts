@@ -68,8 +68,8 @@ export function recentPains(
   const { places } = painProgress(sessions, { from, to: today })
   return places
     .filter(({ place, days }) => {
-      const last = days.at(-1)
-      return last !== undefined && last.levels.at(-1) !== 0 && !isOver(placeKey({ place }), last.session)
+      const last = days.at(-1)!
+      return last.levels.at(-1) !== 0 && !isOver(placeKey({ place }), last.session)
     })
     .map(({ place, days }) => ({
       place,

@@ -6,7 +6,7 @@ import {
   riegelSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
+import { isSloping, itemsOf, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import {
   type DoneSession,
   dayAfter,
@@ -120,7 +120,7 @@ export interface RunProgress extends Span {
 /** Shorter distances are left out. Metres; this program's own rule. */
 const shortest = 100
 /** Distances count as equal to the nearest metre. */
-const grain = 1
+const lengthKey = Math.round
 
 type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
 
@@ -132,7 +132,7 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const best = new Map<number, BestSplit>()
   for (const session of sessions.toReversed()) {
     for (const timed of timedOf(session)) {
-      const key = Math.round(timed.meters / grain)
+      const key = lengthKey(timed.meters)
       const known = best.get(key)
       const count = (known?.count ?? 0) + 1
       const isFaster = known === undefined || timed.seconds < known.seconds
@@ -152,9 +152,8 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   return kept.reverse()
 }
 
-function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
-  return figures.items.flatMap((item, index) => {
-    const { repeats, gaps } = kinds[index] ?? { repeats: false, gaps: [] }
+function timedOf(session: RunSession): Timed[] {
+  return itemsOf(session).flatMap(({ repeats, gaps, ...item }) => {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
@@ -165,7 +164,7 @@ function timedOf({ id, date, figures, kinds }: RunSession): Timed[] {
     return [...each, ...whole].flatMap(({ meters, seconds, of }) =>
       meters === null || seconds === null || meters < shortest
         ? []
-        : [{ meters, seconds, of, date, session: id }],
+        : [{ meters, seconds, of, date: session.date, session: session.id }],
     )
   })
 }
@@ -181,7 +180,7 @@ export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
     for (const item of figures.items) {
       if (item.secondsPerKm === null || (item.splits.length < 2 && item.judged === 0)) continue
       const line = withoutTarget(item.text)
-      const key = line.toLowerCase().replace(/\s+/g, '')
+      const key = line.toLowerCase().replace(/\s/g, '')
       if (seen.has(key)) continue
       seen.add(key)
       const done: LineDone = {
@@ -231,14 +230,13 @@ export function towardRace(
 
 /** Newest first. */
 function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
-  return sessions.flatMap(({ id, date, figures, kinds }) =>
-    figures.items.flatMap((item, index): RaceDone[] => {
-      const { word, repeats, gaps } = kinds[index] ?? { word: null, repeats: false, gaps: [] }
-      const { meters, seconds, text } = item
+  return sessions.flatMap((session) =>
+    itemsOf(session).flatMap(({ word, repeats, gaps, meters, seconds, text }): RaceDone[] => {
       // A race with an unknown split is unknown as a whole.
       if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
         return []
       const sloping = isSloping(text)
+      const { id, date } = session
       return [
         { session: id, date, word, meters, seconds, sloping, ...equalTimes(meters, seconds, goal.meters) },
       ]
@@ -254,7 +252,7 @@ function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: st
   const best = new Map<number, RaceDone>()
   for (const race of racesOf(sessions, goal)) {
     if (daysBetween(race.date, today) > raceDays) continue
-    const key = Math.round(race.meters / grain)
+    const key = lengthKey(race.meters)
     const known = best.get(key)
     const isBetter =
       known === undefined || (race.sloping === known.sloping ? race.seconds < known.seconds : known.sloping)
@@ -296,21 +294,25 @@ function equalTimes(
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
-  for (const { id, date, figures, kinds } of sessions) {
-    for (const [index, item] of figures.items.entries()) {
-      const kind = kinds[index]
-      if (kind?.repeats) continue
+  for (const session of sessions) {
+    for (const { repeats, gaps, splits } of itemsOf(session)) {
+      if (repeats) continue
       let [meters, seconds] = [0, 0]
-      for (const [number, split] of item.splits.entries()) {
-        if (kind?.gaps.includes(number)) [meters, seconds] = [0, 0]
+      for (const [number, split] of splits.entries()) {
+        if (gaps.includes(number)) [meters, seconds] = [0, 0]
         const isNear =
           split.meters !== null &&
           split.seconds !== null &&
           isAtGoalPace(secondsPerKm(split.meters, split.seconds), goal.secondsPerKm)
         meters = isNear ? meters + (split.meters ?? 0) : 0
         seconds = isNear ? seconds + (split.seconds ?? 0) : 0
-        if (isNear && meters > (longest?.meters ?? 0))
-          longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
+        if (meters > (longest?.meters ?? 0))
+          longest = {
+            session: session.id,
+            date: session.date,
+            meters,
+            secondsPerKm: secondsPerKm(meters, seconds),
+          }
       }
     }
   }

@@ -26,6 +26,11 @@ export interface RunSession {
   kinds: DoneSession['running']['kinds']
 }
 
+/** The items of a session's running, each with its kind. */
+export function itemsOf({ figures, kinds }: RunSession) {
+  return figures.items.map((item, index) => ({ ...item, ...kinds[index]! }))
+}
+
 /** Easy running within the athlete's most usual ten beats, by month. */
 export interface PaceAtHeartRate {
   fromBeats: number
@@ -83,11 +88,10 @@ const allOutWords: ReadonlySet<string | null> = new Set(['race', 'trial', 'all o
 
 /** Runs with one of these words, of known distance and time, not downhill or on a grade. */
 function racesIn(
-  { figures, kinds }: RunSession,
+  session: RunSession,
   words: ReadonlySet<string | null>,
 ): { meters: number; seconds: number }[] {
-  return figures.items.flatMap(({ meters, seconds, text }, index) => {
-    const { word = null, repeats = false, gaps = [] } = kinds[index] ?? {}
+  return itemsOf(session).flatMap(({ meters, seconds, text, word, repeats, gaps }) => {
     if (!words.has(word) || repeats || gaps.length > 0 || isSloping(text) || !meters || !seconds) return []
     return [{ meters, seconds }]
   })
@@ -109,12 +113,13 @@ interface EasySplit {
 
 /** Level splits of easy running, of known distance and time. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
-  return sessions.flatMap(({ date, figures, kinds }) =>
-    figures.items.flatMap(({ splits, text }, index) => {
-      const { word = null, effort = null } = kinds[index] ?? {}
+  return sessions.flatMap((session) =>
+    itemsOf(session).flatMap(({ splits, text, word, effort }) => {
       if (!easyWords.has(word) || isSloping(text)) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
-        !meters || !seconds ? [] : [{ date, meters, seconds, heartRate, effort: rpe ?? effort }],
+        !meters || !seconds
+          ? []
+          : [{ date: session.date, meters, seconds, heartRate, effort: rpe ?? effort }],
       )
     }),
   )
@@ -190,9 +195,8 @@ function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | nul
 
 const longSeconds = 2400
 
-function driftsOf({ id, date, figures, kinds }: RunSession): Drift[] {
-  return figures.items.flatMap(({ splits, meters, seconds, text }, index) => {
-    const { repeats = false, gaps = [] } = kinds[index] ?? {}
+function driftsOf(session: RunSession): Drift[] {
+  return itemsOf(session).flatMap(({ splits, meters, seconds, text, repeats, gaps }) => {
     if (repeats || gaps.length > 0 || isSloping(text) || !seconds || seconds < longSeconds || !meters)
       return []
     const known = splits.flatMap((split) =>
@@ -201,7 +205,7 @@ function driftsOf({ id, date, figures, kinds }: RunSession): Drift[] {
         : [{ meters: split.meters, seconds: split.seconds, heartRate: split.heartRate }],
     )
     const percent = known.length < splits.length ? null : heartRateDrift(known)
-    return percent === null ? [] : [{ session: id, date, meters, percent }]
+    return percent === null ? [] : [{ session: session.id, date: session.date, meters, percent }]
   })
 }
 
@@ -219,9 +223,8 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const days = `${afterDays} days against ${otherDays} (interval of 95 %)`
   if (!isClear)
     return `${head}, no difference seen to other days (${signed(low)} to ${signed(high)} s/${unit}), ${days}`
-  const [near, far] = secondsPerKm > 0 ? [low, high] : [high, low]
-  const what = `${size(secondsPerKm)} s/${unit} ${secondsPerKm > 0 ? 'slower' : 'faster'} than on other days`
-  return `${head}, ${what} (${size(near)} to ${size(far)}), ${days}`
+  const [way, near, far] = secondsPerKm > 0 ? ['slower', low, high] : (['faster', high, low] as const)
+  return `${head}, ${size(secondsPerKm)} s/${unit} ${way} than on other days (${size(near)} to ${size(far)}), ${days}`
 }
 
 /** @param columns at least 40 */
@@ -247,7 +250,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
           ),
           ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
             wrapped(
-              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${runs} results`,
+              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${runs} ${runs === 1 ? 'result' : 'results'}`,
               2,
               columns,
             ),

@@ -79,9 +79,7 @@ export function weekOf(
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
-    threeHardDays: threeInARow([...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]).filter(
-      (date) => days.some((day) => day.date === date),
-    ),
+    threeHardDays: threeInARow([...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]),
     longestRunShare: longestShare(days.flatMap((day) => day.done)),
   }
 }
@@ -89,7 +87,7 @@ export function weekOf(
 /** Only days that were done: prepared ones can still be changed. */
 function threeInARow(days: readonly CalendarDay[]): string[] {
   const hard = days.map(({ done }) => done.some(({ isHard }) => isHard))
-  return days.filter((_, at) => at >= 2 && hard[at] && hard[at - 1] && hard[at - 2]).map(({ date }) => date)
+  return days.filter((_, at) => hard[at] && hard[at - 1] && hard[at - 2]).map(({ date }) => date)
 }
 
 function longestShare(done: readonly WeekDay[]): number | null {
@@ -211,17 +209,22 @@ function contactsOf(state: SessionState): number {
 
 type RunDone = { meters: number | null; seconds: number | null }
 
+/** The intervals of the run parts with their relevant values; null leaves one out. */
+function intervalsOf(state: SessionState, run: (step: IntervalStep) => RunDone | null) {
+  return state.steps.flatMap((step) => {
+    if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
+    const done = run(step)
+    return done === null ? [] : [{ step, done }]
+  })
+}
+
 const longMeters = 15_000
 const longSeconds = 4500
 
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
 function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | null): WeekDay['special'] {
-  const intervals = state.steps.flatMap((step) => {
-    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return []
-    const done = run(step)
-    return done === null ? [] : [{ step, done }]
-  })
+  const intervals = intervalsOf(state, run)
   const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'
@@ -239,10 +242,7 @@ function hardOf(
   run: (step: IntervalStep) => RunDone | null,
 ): { hardMeters: number; hardSeconds: number } {
   const hard = { hardMeters: 0, hardSeconds: 0 }
-  for (const step of state.steps) {
-    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') continue
-    const done = run(step)
-    if (done === null) continue
+  for (const { done } of intervalsOf(state, run)) {
     if (done.meters !== null) hard.hardMeters += done.meters
     else hard.hardSeconds += done.seconds ?? 0
   }
@@ -281,9 +281,8 @@ export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): 
   }
   const [last] = done
   if (last === undefined) return { kind: first, last: null }
-  const places = rotation.flatMap((kind, place) => (kind === last.kind ? [place] : []))
-  const matched = places.map((place) => daysMatched(rotation, place, done))
-  const place = places[matched.indexOf(Math.max(...matched))] ?? 0
+  const matched = rotation.map((_, place) => daysMatched(rotation, place, done))
+  const place = matched.indexOf(Math.max(...matched))
   return { kind: rotation[(place + 1) % rotation.length] ?? first, last }
 }
 
@@ -309,12 +308,11 @@ function kindOf(day: DoneDay, rotation: readonly string[]): string | null {
 
 /** Puts a space on both sides of the words, so that only whole words match. */
 function wordsOf(text: string): string {
-  return ` ${text
+  const words = text
     .toLowerCase()
     .normalize('NFKC')
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter((word) => word !== '')
-    .join(' ')} `
+    .match(/[\p{L}\p{N}]+/gu)
+  return ` ${(words ?? []).join(' ')} `
 }
 
 /** The time between a run and a lift on one day. */

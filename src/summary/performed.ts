@@ -24,7 +24,13 @@ export interface DoneSplit {
 /** A work of a run or cross part, done or not. */
 export interface DoneWork {
   part: number
+  /** Its item's index in the part. */
+  item: number
   line: number
+  /** Its item as it is written. */
+  text: string
+  /** Its index among the works of its item. */
+  index: number
   work: ExpandedWork
   /** All of its steps, added ones included, in order. */
   steps: IntervalStep[]
@@ -49,7 +55,8 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
           item.works.map((work, workIndex): DoneWork => {
             const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
             const splits = steps.flatMap((step) => splitDone(state, step))
-            return { part: partIndex, line: item.line, work, steps, splits }
+            const { line, text } = item
+            return { part: partIndex, item: itemIndex, line, text, index: workIndex, work, steps, splits }
           }),
         ),
   )

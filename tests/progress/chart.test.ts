@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest'
-import { barLines, type Chart, chartLines, withGaps } from '../../src/progress/chart.ts'
+import { barLines, type Chart, chartLines, trendOf, withGaps } from '../../src/progress/chart.ts'
 
 const chart: Chart = {
   unit: 'kg',
@@ -75,10 +75,56 @@ describe('a chart in characters', () => {
   })
 
   it('turns paces so that faster is up', () => {
-    const paces = chart.points.map(({ date, value, mark }) => ({ date, value, mark }))
-    const lines = chartLines({ ...chart, points: paces, lines: [], isReversed: true }, 40, 7)
-    const rowOf = (mark: string) => lines.findIndex((line) => line.includes(mark) && !line.includes('kg'))
-    expect(rowOf('o')).toBeLessThan(rowOf('x'))
+    const points = [
+      { date: '2026-11-02', value: 240, mark: 'o' },
+      { date: '2026-11-29', value: 236, mark: 'x' },
+    ]
+    // From 234.8 to 241.2: half a per cent of 240 on both sides.
+    expect(
+      chartLines({ ...chart, unit: '/km', points, lines: [], isReversed: true }, 30, 5).slice(0, 6),
+    ).toEqual(['/km ^', '235 +', `    | ${' '.repeat(22)}x`, '    |', '240 + o', '    |'])
+  })
+
+  it('draws a range that is open upwards one row above its value', () => {
+    const points = [
+      { date: '2026-11-02', value: 90, mark: 'a' },
+      { date: '2026-11-15', value: 100, mark: 'o', low: null, high: null },
+      { date: '2026-11-29', value: 110, mark: 'b' },
+    ]
+    expect(chartLines({ ...chart, points, lines: [] }, 47, 9).slice(1, 10)).toEqual([
+      `110 + ${' '.repeat(39)}b`,
+      ...['    |', '    |'],
+      `    | ${' '.repeat(19)}|`,
+      `100 + ${' '.repeat(19)}o`,
+      ...['    |', '    |', '    |'],
+      ' 90 + a',
+    ])
+  })
+
+  it('has a date every nine cells or more', () => {
+    // 36 cells for 28 days.
+    expect(chartLines({ ...chart, to: '2026-11-30' }, 44, 9).slice(-2)).toEqual([
+      '    +-+--------+--------+--------+--------+>',
+      '      2 Nov    9 Nov    16 Nov   23 Nov',
+    ])
+    expect(
+      chartLines({ ...chart, to: '2026-11-30' }, 41, 9)
+        .at(-1)
+        ?.trim(),
+    ).toMatch(/^2 Nov +16 Nov$/)
+  })
+
+  it('has a date that fits exactly', () => {
+    const lines = chartLines({ ...chart, unit: 'kilograms', to: '2026-11-11', points: [], lines: [] }, 32, 5)
+    expect(lines.at(-1)).toBe(`${' '.repeat(12)}2 Nov         9 Nov`)
+  })
+
+  it.each([
+    ['2026-02-10', '6 Jan'],
+    ['2026-02-11', 'Jan 2025'],
+  ])('names months for more than 400 days, as up to %s', (to, first) => {
+    const lines = chartLines({ ...chart, from: '2025-01-06', to, points: [], lines: [] }, 80, 5)
+    expect(lines.at(-1)?.trim().startsWith(`${first} `)).toBe(true)
   })
 
   it('of a single value, or a single day, still has both axes', () => {
@@ -131,5 +177,30 @@ describe('bars in characters', () => {
       'W49   0.0',
     ])
     expect(barLines([], 40)).toEqual([])
+  })
+
+  it('take at least five cells, else they are left out', () => {
+    const rows = [
+      { label: 'W47', text: '40.0', segments: [{ value: 40, mark: '=' }] },
+      { label: 'W48', text: '0.1', segments: [{ value: 0.1, mark: '=' }] },
+    ]
+    expect(barLines(rows, 16)).toEqual(['W47  40.0  =====', 'W48   0.1  ='])
+    expect(barLines(rows, 15)).toEqual(['W47  40.0', 'W48   0.1'])
+  })
+})
+
+describe('a trend', () => {
+  const trend = (...values: number[]) =>
+    trendOf(values.map((value, at) => ({ date: `2026-11-${String(1 + 7 * at).padStart(2, '0')}`, value })))
+
+  it('needs four points, however long the time', () => {
+    expect([trend(1, 2, 3, 4)?.count, trend(1, 2, 3)]).toEqual([4, null])
+    expect(
+      trendOf(['2026-09-01', '2026-10-01', '2026-11-01'].map((date, value) => ({ date, value }))),
+    ).toBeNull()
+  })
+
+  it('of equal values is no change', () => {
+    expect(trend(5, 5, 5, 5)).toMatchObject({ isClear: false, scatter: 0 })
   })
 })

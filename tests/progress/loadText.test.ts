@@ -9,6 +9,7 @@ const part = (effort: number | null) => ({
   minutes: 50,
   effortMinutes: effort === null ? null : effort * 50,
 })
+const hard = (day: string) => session(`2026-11-${day}`, { parts: [part(6)] })
 const span = { from: '2026-11-16', to: '2026-11-29' }
 const shown = (columns: number, ...sessions: ReturnType<typeof session>[]) =>
   loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24')
@@ -54,10 +55,32 @@ describe('the session load in words', () => {
   })
 
   it('has the load times its monotony only in full', () => {
-    const days = [session('2026-11-18', { parts: [part(6)] })]
+    // Efforts of 50 minutes each: 300, 0, 300, 0, 100, 0, 0. Mean 100, sample SD square root of 20 000.
+    const days = [session('2026-11-20', { parts: [part(2)] }), ...['18', '16'].map(hard)]
     const load = loadProgress(days, span, '2026-11-24')
-    expect(loadLines(load, 80, '2026-11-24').join('\n')).not.toContain('load x monotony')
-    expect(loadLines(load, 80, '2026-11-24', true).join('\n')).toContain('load x monotony')
+    expect(loadLines(load, 80, '2026-11-24').slice(6, 9)).toEqual([
+      'week      Mon  Tue  Wed  Thu  Fri  Sat  Sun  sum  monotony',
+      '2026-W47  300    0  300    0  100    0    0  700      0.71',
+      '2026-W48    0    0                             0         -',
+    ])
+    expect(loadLines(load, 80, '2026-11-24', true).slice(6, 9)).toEqual([
+      'week      Mon  Tue  Wed  Thu  Fri  Sat  Sun  sum  monotony  load x monotony',
+      '2026-W47  300    0  300    0  100    0    0  700      0.71              495',
+      '2026-W48    0    0                             0         -                -',
+    ])
+  })
+
+  it('ends with the note if every session has an effort, whatever happened outside of the weeks', () => {
+    const lines = shown(80, hard('16'), session('2026-11-15', { title: 'track', parts: [part(null)] }))
+    expect(lines.at(-1)).toMatch(/the literature carries none\.$/)
+  })
+
+  it('has the days from 72 columns on', () => {
+    const heads = [71, 72].map((columns) => shown(columns, hard('16'))[6])
+    expect(heads).toEqual([
+      'week  sum  monotony',
+      'week      Mon  Tue  Wed  Thu  Fri  Sat  Sun  sum  monotony',
+    ])
   })
 
   it('leaves the days out if there is no room for them', () => {

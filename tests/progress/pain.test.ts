@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { painLines, painProgress, recentPains } from '../../src/progress/pain.ts'
+import { painCovering, painLines, painProgress, recentPains } from '../../src/progress/pain.ts'
 import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
@@ -31,6 +31,12 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
     '  left calf: 24 Nov 4, 5 (run 10 km); 26 Nov 3 (dip)',
     '  right elbow: 26 Nov (dip)',
   ])
+})
+
+test('a place that was noted later but more often comes first', () => {
+  const pain = (date: string, place: string) => session(date, { pain: [{ place, level: 2 }] })
+  const sessions = [pain('2026-11-26', 'calf'), pain('2026-11-25', 'calf'), pain('2026-11-24', 'knee')]
+  expect(painProgress(sessions, span).places.map(({ place }) => place)).toEqual(['calf', 'knee'])
 })
 
 test('without any pain it says so', () => {
@@ -70,4 +76,44 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
 test('a day of pain without work has no brackets', () => {
   const progress = painProgress([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], span)
   expect(painLines(progress, 'km', 80)).toContain('  knee: 24 Nov 0')
+})
+
+test.each([
+  ['shoulder arm arms elbow wrist hand finger thumb biceps triceps forearm', true, false],
+  ['calf knee back hip neck army', false, true],
+])('a pain of %s keeps the lifts of the arms, or those that need the legs', (places, arm, legs) => {
+  const covered = (exercise: string) =>
+    places.split(' ').map((place) => painCovering([{ place, level: 4 }], exercise) !== undefined)
+  expect(new Set(covered('bench press'))).toEqual(new Set([arm]))
+  expect(new Set(covered('leg press'))).toEqual(new Set([legs]))
+})
+
+test.each([
+  'jumping pull-up',
+  'jumping pull up',
+  'jumping pullup',
+  'jumping chin-up',
+  'jumping chin up',
+  'jumping chinup',
+  'suitcase lunge',
+  'db step-up',
+  'kb squat',
+  'hang clean',
+])('a pain of the elbow keeps a %s as it is, because the hands hold it', (exercise) => {
+  expect(painCovering([{ place: 'elbow', level: 4 }], exercise)?.place).toBe('elbow')
+})
+
+test.each([
+  'bench press',
+  'floor press',
+  'chest press',
+  'seated row',
+  'lying triceps extension',
+  'incline press',
+  'decline press',
+  'lat pulldown',
+  'pullover',
+  'skull crusher',
+])('a pain of the knee leaves a %s alone', (exercise) => {
+  expect(painCovering([{ place: 'knee', level: 4 }], exercise)).toBeUndefined()
 })

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { bestSplitsOf, runProgress } from '../../src/progress/run.ts'
-import { formBlock, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
+import { formBlock, type RunForm, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
 import { dayAfter } from '../../src/progress/weeks.ts'
 import { session } from './doneSessions.ts'
 
@@ -55,6 +55,32 @@ describe('pace at the same heart rate', () => {
   })
   test('is not shown for one run, or for runs without a heart rate', () => {
     expect(runFormOf([easy('2026-11-20', 3100, 143)], to).paceAtHeartRate).toBeNull()
+    const without = (date: string) => run(date, interval('easy', 5000, 1500, { splits: [split(5000, 1500)] }))
+    expect(runFormOf([without('2026-11-20'), without('2026-11-19')], to).paceAtHeartRate).toBeNull()
+  })
+  test('is shown from two runs on, and of equally frequent bands in the slower heart rates', () => {
+    const band = (...beats: number[]) =>
+      runFormOf(
+        beats.map((each, at) => easy(`2026-11-${20 - at}`, 3100, each)),
+        to,
+      ).paceAtHeartRate?.fromBeats
+    expect(band(143, 149)).toBe(140)
+    expect([band(150, 149, 151, 148), band(149, 150, 148, 151)]).toEqual([140, 140])
+  })
+  test('leaves out a split of unknown distance or time, a slope, and running that is not easy', () => {
+    const splits = [
+      split(5000, 1500, 145),
+      { ...split(1, 300, 145), meters: null, secondsPerKm: null },
+      { ...split(1000, 1, 145), seconds: null, secondsPerKm: null },
+    ]
+    const months = (word: string, text = '6 km easy') =>
+      runFormOf(
+        ['2026-11-20', '2026-11-19'].map((date) => run(date, interval(word, 6000, 1800, { splits, text }))),
+        to,
+      ).paceAtHeartRate?.months
+    for (const word of ['easy', 'relaxed', 'steady'])
+      expect(months(word)).toMatchObject([{ runs: 2, secondsPerKm: 300 }])
+    expect([months('tempo'), months('easy', '6 km easy, "down-hill"')]).toEqual([undefined, undefined])
   })
 })
 
@@ -117,6 +143,35 @@ describe('easy running on the day after heavy legs', () => {
     expect(formOf(slow, quick, null, 3).afterHeavyLegs).toMatchObject({ of: 'effort', from: 3, to: 3 })
     expect(formOf(slow, quick, null).afterHeavyLegs).toBeNull()
   })
+  test('of equally frequent classes is compared in the easier one', () => {
+    const dates = [...Array(20).keys()].map((at) => `2026-11-${String(at + 1).padStart(2, '0')}`)
+    const form = (first: number, second: number) =>
+      runFormOf(
+        dates.map((date, at) => {
+          const splits = [split(10_000, 3400 + 10 * (at % 3))]
+          return run(date, interval('easy', 10_000, 3400, { effort: at % 2 === 0 ? first : second, splits }))
+        }),
+        to,
+        new Set(dates.slice(0, 10)),
+      ).afterHeavyLegs
+    expect([form(4, 3)?.from, form(3, 4)?.from]).toEqual([3, 3])
+    expect(form(4, 3)).toMatchObject({ of: 'effort', to: 3, afterDays: 5, otherDays: 5 })
+  })
+  test('counts the runs of 182 days', () => {
+    // 31 May is 182 days before 29 November.
+    const after = ['2026-05-31', '2026-11-01', '2026-11-03', '2026-11-05', '2026-11-07']
+    const other = ['2026-11-02', '2026-11-04', '2026-11-06', '2026-11-08', '2026-11-10']
+    const form = (end: string) =>
+      runFormOf(
+        [...after, ...other].map((date, at) =>
+          run(date, interval('easy', 5000, 1500, { splits: [split(5000, 1500 + at, 145)] })),
+        ),
+        end,
+        new Set(after),
+      ).afterHeavyLegs
+    expect(form(to)?.afterDays).toBe(5)
+    expect(form('2026-11-30')).toBeNull()
+  })
   test('has no figure with four days of a kind', () => {
     expect(formOf(slow.slice(1), quick, 145).afterHeavyLegs).toBeNull()
     expect(formOf(slow, quick.slice(1), 145).afterHeavyLegs).toBeNull()
@@ -133,6 +188,22 @@ describe('heart-rate drift', () => {
     expect(runFormOf([long(2399, [split(4000, 1200, 140), split(4000, 1199, 154)])], to).drift).toEqual([])
     expect(runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200)])], to).drift).toEqual([])
   })
+  const third = split(3000, 900, 140)
+  const thirds = [third, third, third]
+  test.each<[string, number, Run]>([
+    ['a continuous run', 1, {}],
+    ['repeats', 0, { repeats: true }],
+    ['a gap between the splits', 0, { gaps: [1] }],
+    ['a slope', 0, { text: '9 km easy, grade 4 %' }],
+    ['an unknown time', 0, { seconds: null }],
+    ['an unknown distance', 0, { meters: null }],
+    ['a split of unknown distance', 0, { splits: [third, { ...third, meters: null }, third] }],
+    ['a split of unknown time', 0, { splits: [third, { ...third, seconds: null }, third] }],
+    ['a split without a heart rate', 0, { splits: [third, { ...third, heartRate: null }, third] }],
+  ])('of %s is computed %i times', (_, count, more) => {
+    const given = run('2026-11-22', interval('easy', 9000, 2700, { splits: thirds, ...more }))
+    expect(runFormOf([given], to).drift).toHaveLength(count)
+  })
 })
 
 describe("critical speed and the athlete's own exponent", () => {
@@ -144,6 +215,31 @@ describe("critical speed and the athlete's own exponent", () => {
   test('come from all-out efforts of 60 days; an older one does not count', () => {
     expect(runFormOf(intervals, to).criticalSpeed?.metersPerSecond).toBeCloseTo(4.5, 9)
     expect(runFormOf(intervals, '2026-12-10').criticalSpeed).toBeNull()
+  })
+  test.each([
+    ['2026-09-30', true],
+    ['2026-09-29', false],
+  ])('include a race of 60 days ago, not of 61: %s', (date, is) => {
+    const old = run(date, interval('race', 4.5 * 600 + 180, 600))
+    const { criticalSpeed } = runFormOf([...intervals.slice(0, 2), old] as RunSession[], to)
+    expect(criticalSpeed !== null).toBe(is)
+  })
+  test.each<[string, Run]>([
+    ['all out', {}],
+    ['repeats', { repeats: true }],
+    ['a gap', { gaps: [0] }],
+    ['an unknown time', { seconds: null }],
+    ['an unknown distance', { meters: null }],
+    ['another word', { word: 'hard' }],
+  ])('come from single efforts of known distance and time: %s', (what, more) => {
+    const third = run('2026-11-01', interval('all out', 4.5 * 600 + 180, 600, more))
+    const { criticalSpeed } = runFormOf([...intervals.slice(0, 2), third] as RunSession[], to)
+    expect(criticalSpeed !== null).toBe(what === 'all out')
+  })
+  test('of an all-out effort that is no race make no exponent', () => {
+    const other = run('2026-11-01', interval('all out', 5000, 1200))
+    const race = run('2026-11-02', interval('race', 10_000, 2520))
+    expect(runFormOf([race, other], to).ownExponent).toBeNull()
   })
   test('ignore a downhill interval', () => {
     const downhill = [
@@ -191,4 +287,74 @@ test("a newest trial of 1 km downhill does not replace last month's 10 km race",
     [5000, '2026-10-01', false],
     [3000, '2026-09-20', false],
   ])
+})
+
+describe('the form in words', () => {
+  const none: RunForm = {
+    paceAtHeartRate: null,
+    afterHeavyLegs: null,
+    drift: [],
+    criticalSpeed: null,
+    ownExponent: null,
+  }
+  const shown = (form: Partial<RunForm>) =>
+    formBlock({ ...none, ...form }, { distance: 'km', mass: 'kg' }, 300)
+  const legs = {
+    of: 'effort' as const,
+    from: 3,
+    to: 3,
+    afterSecondsPerKm: 350,
+    afterDays: 5,
+    otherSecondsPerKm: 345,
+    otherDays: 7,
+    secondsPerKm: 5,
+    low: 0.4,
+    high: 9.6,
+    degreesOfFreedom: 8,
+    isClear: true,
+  }
+
+  test('has no lines for what is unknown', () => {
+    expect(shown({})).toEqual([])
+  })
+  test('has an interval only for months with one', () => {
+    const month = { month: '2026-11', runs: 2, secondsPerKm: 305, low: 290, high: 320 }
+    const months = [{ ...month, month: '2026-10', runs: 1, low: null, high: null }, month]
+    expect(shown({ paceAtHeartRate: { fromBeats: 140, toBeats: 149, months } })).toEqual([
+      'easy running at 140 to 149 beats, by month, with its interval of 95 %',
+      '  2026-10: 5:05/km, 1 result',
+      '  2026-11: 5:05/km (4:50/km to 5:20/km), 2 results',
+    ])
+  })
+  test('names the effort, and a difference that rounds to 0', () => {
+    expect(shown({ afterHeavyLegs: legs })).toEqual([
+      'easy running at effort 3 the day after heavy legs: 5:50/km, 5 s/km slower than on other days (0 to 10), 5 days against 7 (interval of 95 %)',
+    ])
+    expect(shown({ afterHeavyLegs: { ...legs, isClear: false, low: -0.4 } })).toEqual([
+      'easy running at effort 3 the day after heavy legs: 5:50/km, no difference seen to other days (+0 to +10 s/km), 5 days against 7 (interval of 95 %)',
+    ])
+  })
+  test('has the six newest drifts, each with its sign', () => {
+    const drift = [-9.09, 0, 1.24, 2, 3, 4, 5].map((percent) => ({
+      session: 'long',
+      date: '2026-11-22',
+      meters: 12_000,
+      percent,
+    }))
+    const percents = shown({ drift }).map((each) => each.replace(/.*second half /, ''))
+    const rest = ['+2.0', '+3.0', '+4.0'].map((percent) => `${percent} % distance a beat`)
+    expect(percents).toEqual([
+      '-9.1 % distance a beat',
+      '+0.0 % distance a beat',
+      '+1.2 % distance a beat',
+      ...rest,
+    ])
+    expect(shown({ drift })[0]).toContain('heart-rate drift on 22 Nov 2026: 12 km,')
+  })
+  test('has the critical speed with its pace and its errors', () => {
+    const criticalSpeed = { metersPerSecond: 4, meters: 180.4, speedError: 0.05, metersError: 12.3, count: 3 }
+    expect(shown({ criticalSpeed })).toEqual([
+      "critical speed 4.00 +/- 0.05 m/s (4:10/km), D' 180 +/- 12 m, from 3 intervals of 2 to 15 min in 60 days (standard errors)",
+    ])
+  })
 })

@@ -5,6 +5,15 @@ import { session } from './doneSessions.ts'
 const span = { from: '2026-11-16', to: '2026-11-29' }
 const today = '2026-11-25'
 const goal = { meters: 10_000, seconds: 2370, date: '2027-04-18' }
+const split = (meters: number | null, seconds: number | null) => ({
+  meters,
+  seconds,
+  secondsPerKm: meters === null || seconds === null ? null : (1000 * seconds) / meters,
+  target: null,
+  heartRate: null,
+  heartRateMax: null,
+  rpe: null,
+})
 
 describe('running by week', () => {
   it('has the distance, and the share of the work within 2 % of goal pace', () => {
@@ -30,6 +39,31 @@ describe('running by week', () => {
     expect(goalPaceShare).toBeCloseTo(1 / 9, 12)
   })
 
+  it('ends on the last day of the span and of the week, and leaves out a session without running', () => {
+    const run = (date: string) => session(date, { runs: [{ of: [[5000, 1500]] }] })
+    const without = session('2026-11-28', { runs: [{ of: [] }] })
+    const sessions = [run('2026-11-30'), run('2026-11-29'), without, run('2026-11-23')]
+    const { weeks, bestSplits } = runProgress(sessions, span, goal, '2026-11-29')
+    expect(weeks[1]).toMatchObject({ sessions: 2, meters: 10_000, isOver: true })
+    expect(bestSplits).toMatchObject([{ date: '2026-11-23', count: 2 }])
+  })
+
+  it.each([
+    [1, 0.5],
+    [-1, 0.5],
+    [1.5, null],
+    [-1.5, null],
+  ])('counts for the share up to a grade of 1 %%: %s %%', (gradePercent, share) => {
+    const runs = [{ gradePercent, splits: [split(1000, 237), split(1000, 300)], meters: 2000, seconds: 537 }]
+    expect(runProgress([session('2026-11-24', { runs })], span, goal, today).goalPaceShare).toBe(share)
+  })
+
+  it('counts for the share only what has both a distance and a time', () => {
+    const splits = [split(1000, 237), split(null, 300), split(1000, null)]
+    const sessions = [session('2026-11-24', { runs: [{ splits, meters: 2000, seconds: 537 }] })]
+    expect(runProgress(sessions, span, goal, today).goalPaceShare).toBe(1)
+  })
+
   it('has no share without a goal or without work of known pace', () => {
     const sessions = [session('2026-11-24', { runs: [{ of: [[5000, 1500]] }] })]
     expect(runProgress(sessions, span, null, today).goalPaceShare).toBeNull()
@@ -45,6 +79,8 @@ describe('a repeated line', () => {
     ['6 x 500 m at goal, jog 200 m', '6 x 500 m, jog 200 m'],
     ['5 km @ 4:05-4:10/km, split 1 km, negative', '5 km, split 1 km, negative'],
     ['8 x 45 s @ rpe 8-9, jog down, grade 6%', '8 x 45 s, jog down, grade 6%'],
+    ['5 km@4:05/km', '5 km'],
+    ['  5 km @ 4:05/km', '5 km'],
     ['tempo 2 km, "steady arms"', 'tempo 2 km, "steady arms"'],
   ])('%s is %s, whatever its target', (written, line) => {
     expect(withoutTarget(written)).toBe(line)
@@ -107,7 +143,11 @@ describe('a repeated line', () => {
   })
 
   it('is not listed if it was run once, or has neither splits nor a target', () => {
-    const easy = (date: string) => session(date, { runs: [{ text: '8 km easy', of: [[8000, 2600]] }] })
+    const timed = [
+      { text: '2 x 3 min @ 4:00/km', splits: [split(null, 180), split(null, 180)], meters: null },
+      { text: '8 km easy', of: [[8000, 2600]] as [number, number][] },
+    ]
+    const easy = (date: string) => session(date, { runs: timed })
     expect(runProgress([easy('2026-11-24'), easy('2026-11-17')], span, goal, today).lines).toEqual([])
   })
 })
@@ -153,6 +193,32 @@ describe('best recorded splits', () => {
       [1000, 230, 'split', '2026-05-24', 4],
       [2000, 478, 'piece', '2026-11-24', 3],
     ])
+  })
+})
+
+describe('a best recorded split', () => {
+  const best = (...runs: NonNullable<NonNullable<Parameters<typeof session>[1]>['runs']>) =>
+    runProgress(
+      runs.map((run, at) => session(`2026-11-${24 - at}`, { runs: [run] })),
+      span,
+      goal,
+      today,
+    ).bestSplits.map(({ meters, seconds, date, count }) => [meters, seconds, date.slice(-2), count])
+
+  it('is at least 100 m long, with a known distance and time', () => {
+    expect(best({ repeats: true, splits: [split(99, 15), split(100, 16)], meters: 199 })).toEqual([
+      [100, 16, '24', 1],
+    ])
+    expect(
+      best({ splits: [split(null, 15), split(1000, null), split(1000, 240)], meters: 2000, seconds: null }),
+    ).toEqual([[1000, 240, '24', 1]])
+  })
+
+  it('of equals is the earliest, and lengths are the same to the nearest metre', () => {
+    expect(best({ of: [[500, 100]] }, { of: [[500, 100]] })).toEqual([[500, 100, '23', 2]])
+    expect(best({ of: [[500.4, 100]] }, { of: [[499.6, 101]] })).toEqual([[500.4, 100, '24', 2]])
+    expect(best({ of: [[500.6, 100]] }, { of: [[500.4, 101]] })).toHaveLength(1)
+    expect(best({ of: [[501, 101]] }, { of: [[500, 100]] })).toHaveLength(2)
   })
 })
 
@@ -227,6 +293,52 @@ describe('the facts about the race', () => {
     ])
   })
 
+  it('prefer a level race to one with a slope, of each the fastest, and of equals the newest', () => {
+    const best = (...times: [seconds: number, text?: string][]) =>
+      runProgress(
+        times.map(([seconds, text = '5 km race'], at) =>
+          session(`2026-11-${24 - at}`, { runs: [{ word: 'race', text, of: [[5000, seconds]] }] }),
+        ),
+        span,
+        goal,
+        today,
+      ).towardRace?.races.map(({ seconds, date }) => [seconds, date.slice(-2)])
+    const downhill = '5 km race, "downhill"'
+    expect(best([1100, downhill], [1200])).toEqual([[1200, '23']])
+    expect(best([1200], [1100, downhill])).toEqual([[1200, '24']])
+    expect(best([1100, downhill], [1050, downhill])).toEqual([[1050, '23']])
+    expect(best([1200], [1200])).toEqual([[1200, '24']])
+  })
+
+  /* Source: the ranges of Daniels and Gilbert 1979 (3.5 min to 4 h) and Riegel 1981 (3.5 to 230 min). */
+  it.each([
+    // 2:05 over 800 m is too short, although 10 km in its equal time of about 30 min is not.
+    [800, 125, 10_000, false],
+    // 40:00 is in the range, but an equal time over 100 km is beyond four hours.
+    [10_000, 2400, 100_000, false],
+    [10_000, 2400, 21_097.5, true],
+  ])('hold for %d m in %d s against %d m: %s', (meters, seconds, goalMeters, holds) => {
+    const sessions = [session('2026-11-24', { runs: [{ word: 'race', of: [[meters, seconds]] }] })]
+    const far = { ...goal, meters: goalMeters }
+    const last = runProgress(sessions, span, far, today).towardRace?.lastRace
+    expect([last?.danielsGilbert?.holds, last?.riegel?.holds]).toEqual([holds, holds])
+  })
+
+  it("leave out of the athlete's own exponent what is older than 120 days at the end, or today", () => {
+    const races = (...dates: [string, string]) =>
+      dates.map((date, at) =>
+        session(date, { runs: [{ word: 'race', of: [at === 0 ? [5000, 1200] : [10_000, 2520]] }] }),
+      )
+    const own = (to: string, ...dates: [string, string]) =>
+      runProgress(races(...dates), { from: '2026-08-03', to }, goal, today).form.ownExponent
+    // 120 and 121 days before 25 November; the span ends on the 29th.
+    expect(own('2026-11-29', '2026-11-20', '2026-07-28')).not.toBeNull()
+    expect(own('2026-11-29', '2026-11-20', '2026-07-27')).toBeNull()
+    // 120 and 121 days before the end of the span on 9 August.
+    expect(own('2026-08-09', '2026-08-09', '2026-04-11')).not.toBeNull()
+    expect(own('2026-08-09', '2026-08-09', '2026-04-10')).toBeNull()
+  })
+
   it('include the days left until the race, none on its day', () => {
     expect(runProgress([], span, goal, today).towardRace?.daysLeft).toBe(144)
     expect(runProgress([], span, goal, '2027-04-18').towardRace?.daysLeft).toBe(0)
@@ -258,5 +370,18 @@ describe('the facts about the race', () => {
       meters: 3000,
       secondsPerKm: 237,
     })
+  })
+
+  it('break off the running at goal pace at a split without a distance or a time', () => {
+    const splits = [
+      split(1000, 237),
+      split(null, 237),
+      split(1000, 237),
+      split(1000, null),
+      split(1000, 237),
+      split(1000, 237),
+    ]
+    const sessions = [session('2026-11-24', { runs: [{ splits, meters: 5000, seconds: 1185 }] })]
+    expect(runProgress(sessions, span, goal, today).towardRace?.longestAtGoalPace?.meters).toBe(2000)
   })
 })

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { doneDay, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { doneDay, dueOf, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { Kept } from '../summary/kept.ts'
@@ -96,6 +96,10 @@ describe('a prepared day', () => {
     ['8 km easy\n  7 km easy', 'long run'],
     ['16 km easy, split 1 km', 'long run'],
     ['16 x 1 km easy, jog 200 m', null],
+    ['5 km', null],
+    // Not all of one part.
+    ['8 km easy\nrun\n  8 km easy', null],
+    ['15 km easy\nrun\n  2 km easy', 'long run'],
     ['5 km race', 'race'],
     ['3 km trial', 'trial'],
     ['3 km trial\n  5 km race', 'race'],
@@ -149,6 +153,17 @@ describe('a day that was done', () => {
       special: null,
       harderThanMeant: null,
       minutes: 40,
+    })
+  })
+
+  it('is hard if one of its parts was, and tells which part was harder than meant', () => {
+    const lines = 'run: recovery\n  20 min easy\nrun: recovery\n  20 min easy\n'
+    const hard = { isHard: true, harderThanMeant: 'hr 180 in fact' }
+    expect(doneOf(lines, ['20:00 hr 140', '20:00 hr 180'], null, 200)).toMatchObject(hard)
+    expect(doneOf(lines, ['20:00 hr 180', '20:00 hr 140'], null, 200)).toMatchObject(hard)
+    expect(doneOf(lines, ['20:00 hr 140', '20:00 hr 140'], null, 200)).toMatchObject({
+      isHard: false,
+      harderThanMeant: null,
     })
   })
 
@@ -261,6 +276,20 @@ describe('a week', () => {
     expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
+  it('finds the race, and the hard run, among several sessions of a day', () => {
+    const { longAfterHeavyLegs, hardRunAfterHeavyLegs } = week(
+      [calendar('2026-11-23', [{}, { special: 'race', hardMeters: 5000 }])],
+      calendar('2026-11-22', [{}, { heavyLegSets: 3 }]),
+    )
+    expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'race' }])
+    const easy = week(
+      [calendar('2026-11-23', [{ meters: 5000 }])],
+      calendar('2026-11-22', [{ heavyLegSets: 3 }]),
+    )
+    expect(easy.longAfterHeavyLegs).toEqual([])
+    expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23'])
+  })
+
   it('lists three hard days in a row, starting with the days before', () => {
     const hard = [{ isHard: true }]
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
@@ -280,6 +309,8 @@ describe('a week', () => {
     expect(found.longestRunShare).toBe(0.75)
     expect(found.harderThanMeant).toEqual([{ date: '2026-11-23', fact }])
     expect(week(days.slice(0, 1), calendar('2026-11-22')).longestRunShare).toBeNull()
+    const lift = calendar('2026-11-25', [{ meters: 0, sets: 12 }])
+    expect(week([...days.slice(0, 1), lift], calendar('2026-11-22')).longestRunShare).toBeNull()
   })
 
   it('points out a hard run on the day after heavy legs, starting with the Sunday before', () => {
@@ -297,5 +328,38 @@ describe('a week', () => {
       calendar('2026-11-22', heavy),
     )
     expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23', '2026-11-27'])
+  })
+})
+
+describe('the words of a day', () => {
+  const rotation = ['legs', 'push', 'pull']
+  const done = (title: string, ...names: (string | null)[]) => ({
+    date: '2026-11-26',
+    title,
+    parts: names.map((name) => ({ kind: 'lift', name })),
+    sets: 12,
+  })
+  const kind = (day: ReturnType<typeof done>, words = rotation) => dueOf(words, [day])?.last?.kind ?? null
+
+  it('name its kind in a part, else in the title, whatever is around them', () => {
+    expect(kind(done('Thursday', null, '(Push), short'))).toBe('push')
+    expect(kind(done('Pull day', null))).toBe('pull')
+    expect(kind(done('Pull day', 'legs'))).toBe('legs')
+    expect(kind(done('Pullover day', 'pushing'))).toBeNull()
+    expect(kind(done('***'))).toBeNull()
+  })
+
+  it('match those of the rotation by themselves, without signs or double spaces', () => {
+    expect(kind(done('Thursday', 'heavy legs'), ['legs!', 'push'])).toBe('legs!')
+    expect(kind(done('Thursday', 'lower body day'), ['Lower  body', 'push'])).toBe('Lower  body')
+    // Letters of full width, as some keyboards type them.
+    expect(kind(done('Thursday', '\uff50ull'))).toBe('pull')
+  })
+
+  it('tell which of several occurrences it was by the days before, and count as the newest place', () => {
+    const twice = ['legs', 'push', 'legs', 'pull']
+    const days = ['legs', 'pull', 'legs', 'push'].map((name) => done('Thursday', name))
+    expect(dueOf(twice, days)?.kind).toBe('push')
+    expect(dueOf(twice, days.slice(2))?.kind).toBe('pull')
   })
 })

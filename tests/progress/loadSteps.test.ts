@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest'
+import { rackOf } from '../../src/figures/bar.ts'
+import type { Load } from '../../src/prescription/model.ts'
+import { changedLoad, loadKilograms } from '../../src/progress/loadSteps.ts'
+
+/* A load that lies exactly at a limit. These are this program's own rules; the steps are common practice, no source. */
+
+/** A bar of 20 kg that makes 20, 30, 40 or 50 kg, and the lightest plate of 5 kg. */
+const atHand = () => ({
+  rack: rackOf({
+    bar: 20,
+    collar: 0,
+    plates: [
+      { mass: 10, pairs: 1 },
+      { mass: 5, pairs: 1 },
+    ],
+  }),
+  smallest: 5,
+})
+const mass = (from: number, pair = false, unit: 'kg' | 'lb' = 'kg'): Load => ({
+  kind: 'mass',
+  from,
+  to: from,
+  unit,
+  pair,
+})
+const changed = (load: Load, share: number, toward: 'share' | 'near' | 'above', least = 1) => {
+  const made = changedLoad(load, share, toward, atHand, { name: 'dip', bodyKg: 70, least })
+  return made?.kind === 'mass' ? made.from : made?.kind === 'bodyweight' ? made.added : null
+}
+
+describe('a load at a limit', () => {
+  it('is on the bar from the empty bar on', () => {
+    expect(changed(mass(20), 1, 'above')).toBe(30)
+    // Below it the step of 2.5 kg applies.
+    expect(changed(mass(19), 1, 'above')).toBe(21.5)
+  })
+
+  it('of the bar, if it can be made exactly, is the one', () => {
+    expect([changed(mass(40), 0.75, 'share'), changed(mass(40), 1, 'above', 1.25)]).toEqual([30, 50])
+    expect(changed(mass(50), 0.8, 'share')).toBe(40)
+  })
+
+  it('of dumbbells, if it is a whole number of steps, is the one', () => {
+    expect([changed(mass(25, true), 0.9, 'near'), changed(mass(25, true), 0.9, 'share')]).toEqual([
+      22.5, 22.5,
+    ])
+    expect(changed(mass(25, true), 1, 'above', 1.1)).toBe(27.5)
+    expect(changed(mass(50, true, 'lb'), 0.9, 'share')).toBe(45)
+    expect(changed(mass(50, true, 'lb'), 1, 'above', 1.1)).toBe(55)
+  })
+
+  it('is never more than 10 % lighter at once', () => {
+    expect([changed(mass(25, true), 0.9, 'near'), changed(mass(24, true), 0.9, 'near')]).toEqual([22.5, null])
+  })
+
+  it('of the body goes up by the plates that make it heavy enough, and down to no load at all', () => {
+    const body = (added: number): Load => ({ kind: 'bodyweight', added, unit: 'kg' })
+    expect([changed(body(0), 1, 'above', 75 / 70), changed(body(5), 0.9, 'near')]).toEqual([5, 0])
+    expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([null, null])
+  })
+
+  it('that follows the last one has neither mass nor steps', () => {
+    const last: Load = { kind: 'last', added: 2.5, unit: 'kg' }
+    expect(['share', 'near', 'above'].map((toward) => changed(last, 0.9, toward as 'share'))).toEqual([
+      ...[null, null, null],
+    ])
+    expect(loadKilograms(last, 'squat', 70)).toBeNull()
+  })
+})

@@ -1,0 +1,170 @@
+import { describe, expect, it } from 'vitest'
+import { rackOf } from '../../src/figures/bar.ts'
+import { nextOf } from '../../src/progress/next.ts'
+import type { SessionState } from '../../src/session/state.ts'
+import { dayOf } from '../day.ts'
+import { Kept } from '../summary/kept.ts'
+
+/* What a run means for the next one like it: which lines have a decision, and what is read for it. These are this
+ * program's own rules. */
+
+const today = '2026-11-26'
+const atHand = () => ({ rack: rackOf({ bar: 20, collar: 0, plates: [] }), smallest: 1.25 })
+
+function state(date: string, lines: string, entries: string, effort: number | null = null): SessionState {
+  const day = new Kept(dayOf(`A day\ngoal: 10 km in 40:00\n${lines}\n`)).type(...entries.split(', '))
+  if (effort !== null) day.close(0, effort, 30)
+  return { ...day.state, date }
+}
+
+const next = (now: SessionState, before: Iterable<SessionState> = [], ...pains: { place: string }[]) =>
+  nextOf(
+    now,
+    before,
+    today,
+    atHand,
+    pains.map((pain) => ({ level: 4, ...pain })),
+  )
+const reasons = (...given: Parameters<typeof next>) =>
+  next(...given).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
+
+const line = 'run\n  4 x 500 m in 1:50-1:55, jog 200 m'
+const good = '1:52, 1:52, 1:52, 1:52'
+
+describe('a line of a run', () => {
+  it('is named as it is written without its target, at its place, and is printed with the new range', () => {
+    const lines =
+      'prep\n  skip 2 min\nrun\n  2 km easy\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  5 km @ 4:00-4:10/km'
+    const { decisions, prescription } = next(
+      state(today, lines, '=, 10:00, 2:00 rpe 8, 2:00, 2:00, 2:00, 20:30 rpe 8'),
+    )
+    // 215 and 225 s/km times 1.02 are 219.3 and 229.5.
+    expect(decisions).toEqual([
+      {
+        part: 1,
+        item: 1,
+        name: '4 x 500 m',
+        decision: 'down',
+        reason: '0 of 4 in range at effort 8 -> 2 % slower, @ 3:39-3:50/km',
+      },
+      {
+        part: 1,
+        item: 2,
+        name: '5 km',
+        decision: 'same',
+        reason: '1 of 1 in range at effort 8 -> same range, once more',
+      },
+    ])
+    expect(prescription.parts[1]?.items.map(({ text }) => text)).toEqual([
+      '2 km easy',
+      '4 x 500 m @ 3:39-3:50/km, jog 200 m',
+      '5 km @ 4:00-4:10/km',
+    ])
+  })
+
+  it.each([
+    ['5 km @ 4:00-4:10/km', '21:30', true],
+    ['5 km in 20:00-20:50', '21:30', true],
+    // None of these has ends that could be moved.
+    ['5 km', '21:30', false],
+    ['5 km at goal', '21:30', false],
+    ['5 km @ 14-15 km/h', '21:30', false],
+    ['5 km @ rpe 6-7', '21:30 rpe 9', false],
+    ['5 km @ hr 140-150', '21:30 hr 160', false],
+    ['5 km hard', '21:30', false],
+  ])('%s has a decision only with a pace or a time: %s', (written, entry, has) => {
+    expect(reasons(state(today, `run\n  ${written}`, entry, 8))).toHaveLength(has ? 1 : 0)
+  })
+
+  it('is found in a group that begins with a recovery', () => {
+    const lines = 'run\n  2 x (jog 200 m, 500 m in 1:50-1:55, walk 100 m, 300 m in 1:05-1:08)'
+    expect(
+      reasons(state(today, lines, '1:52, 1:15, 1:52, 1:15', 8)).map((reason) => reason.slice(0, 12)),
+    ).toEqual(['same: 2 of 2', 'down: 0 of 2'])
+  })
+
+  it('counts only the repeats whose pace is known', () => {
+    expect(reasons(state(today, 'run\n  2 x 3 min @ 4:00-4:10/km, jog 1 min', '730 m, =', 9))).toEqual([
+      'same: 1 of 1 in range at effort 9 -> same range',
+    ])
+  })
+
+  it.each([
+    // Times 0.99: 48.51 and 50.49, so only the slow end changes.
+    ['0:49-0:51', '50', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 49-50 s'],
+    // 33.165 and 34.65: whole seconds move only the fast end.
+    ['0:33.5-0:35', '34', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 33-35 s'],
+    ['0:48-0:50', '49', 'same: 2 of 2 in range at effort 7, twice -> same range: less than a second'],
+  ])('with the range %s changes if either end changes by a whole second', (range, entry, reason) => {
+    const day = (date: string) =>
+      state(date, `run\n  2 x 200 m in ${range}, jog 200 m`, `${entry}, ${entry}`, 7)
+    expect(reasons(day(today), [day('2026-11-19')])).toEqual([reason])
+  })
+
+  it.each([
+    ['1 x 500 m', good.slice(0, 4), 'same: 4 weeks since the last time -> no faster range'],
+    ['2 x 500 m', '1:52, 1:52', 'fewer: 4 weeks since the last time -> 1 repeat, no faster range'],
+    [
+      '5 x 500 m',
+      '1:52, 1:52, 1:52, 1:52, 1:52',
+      'fewer: 4 weeks since the last time -> 3 repeats, no faster range',
+    ],
+  ])('of %s is halved after weeks away, rounded up', (repeats, entries, reason) => {
+    const old = state('2026-10-29', `run\n  ${repeats} in 1:50-1:55, jog 200 m`, entries, 7)
+    expect(reasons(old)).toEqual([reason])
+  })
+})
+
+describe('the days before', () => {
+  it('do not count as good if the line was left out', () => {
+    const left = state('2026-11-19', line, '-, -, -, -', 7)
+    const before = [left, state('2026-11-12', line, good, 7)]
+    expect(reasons(state(today, line, good, 7), before)[0]).toContain('once more')
+  })
+
+  it('are read until the line was there twice', () => {
+    let read = 0
+    function* history() {
+      for (;;) {
+        read += 1
+        yield day
+      }
+    }
+    const day = state('2026-11-19', line, good, 7)
+    expect(reasons(state(today, line, good, 7), history())[0]).toContain('1 % faster')
+    expect(read).toBe(2)
+  })
+
+  it('are the last sixty', () => {
+    const other = state('2026-11-20', 'run\n  5 km easy', '25:00')
+    const day = state('2026-11-19', line, good, 7)
+    const after = (sessions: number) =>
+      reasons(state(today, line, good, 7), [...Array(sessions).fill(other), day])[0]
+    expect(after(59)).toContain('1 % faster')
+    expect(after(60)).toContain('once more')
+  })
+})
+
+describe('a pain', () => {
+  const old = state('2026-10-29', line, good, 7)
+  const now = state(today, line, good, 7)
+  const [calf, chest, elbow] = [{ place: 'left calf' }, { place: 'chest' }, { place: 'elbow' }]
+
+  it('that needs a doctor goes before everything, even after weeks away', () => {
+    const stop = ['same: chest: pain 4 -> unchanged, see a doctor first']
+    expect([reasons(now, [], calf, chest), reasons(old, [], calf, chest)]).toEqual([stop, stop])
+    expect(next(now, [], calf, chest).decisions[0]?.pain).toMatchObject(chest)
+  })
+
+  it('leaves the line as it is, and after weeks away halves the repeats', () => {
+    expect(reasons(now, [now], calf)).toEqual(['same: left calf: pain 4 -> unchanged'])
+    expect(reasons(old, [], calf)).toEqual([
+      'fewer: left calf: pain 4, 4 weeks since the last time -> 2 repeats, no faster range',
+    ])
+  })
+
+  it('of the arm changes nothing', () => {
+    expect(reasons(now, [], elbow)).toEqual(['same: 4 of 4 in range at effort 7 -> same range, once more'])
+    expect(reasons(now, [], elbow, calf)).toEqual(['same: left calf: pain 4 -> unchanged'])
+  })
+})

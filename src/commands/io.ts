@@ -85,8 +85,12 @@ function writeAll(
 }
 
 /** A Windows console reads bytes in its own code page, whereas Node's stream gives it characters. */
-function writeBytes(descriptor: number, bytes: Uint8Array): number {
-  if (process.platform !== 'win32' || !isTerminal(descriptor)) return writeSync(descriptor, bytes)
+export function writeBytes(
+  descriptor: number,
+  bytes: Uint8Array,
+  isWindowsConsole = process.platform === 'win32' && isTerminal(descriptor),
+): number {
+  if (!isWindowsConsole) return writeSync(descriptor, bytes)
   const stream = descriptor === 1 ? process.stdout : process.stderr
   stream.write(bytes)
   return bytes.length

@@ -2,8 +2,8 @@ import { execFileSync } from 'node:child_process'
 import { chmodSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, describe, expect, it } from 'vitest'
-import { outputOf, printableOf, processIo } from '../../src/commands/io.ts'
+import { afterAll, describe, expect, it, onTestFinished, vi } from 'vitest'
+import { outputOf, printableOf, processIo, writeBytes } from '../../src/commands/io.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -72,5 +72,21 @@ describe('reading a text file', () => {
     expect(() => readText('\u0007', 'prescription')).toThrow(
       'There is no prescription "\uFFFD". Check the path.',
     )
+  })
+})
+
+describe('writing', () => {
+  it('gives a Windows console characters, each stream its own, and leaves no byte', () => {
+    const said: string[] = []
+    for (const name of ['stdout', 'stderr'] as const) {
+      const write = vi.spyOn(process[name], 'write').mockImplementation((text) => {
+        said.push(`${name} ${new TextDecoder().decode(text as Uint8Array)}`)
+        return true
+      })
+      onTestFinished(() => write.mockRestore())
+    }
+    const bytes = new TextEncoder().encode('é')
+    expect([writeBytes(1, bytes, true), writeBytes(2, bytes, true)]).toEqual([2, 2])
+    expect(said).toEqual(['stdout é', 'stderr é'])
   })
 })

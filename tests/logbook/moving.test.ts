@@ -1,9 +1,11 @@
 import { cpSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
+import { flushFolder } from '../../src/logbook/durableFile.ts'
 import { momentNow } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { apart } from '../apart.ts'
+import { onWindows } from '../onWindows.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
@@ -37,6 +39,13 @@ describe('a logbook', () => {
     // Derived files are rebuilt there, because the copies have another modification time.
     writeFileSync(join(there, 'index.ndjson'), '')
     expect((await call('readIn', 'UTC', there)).summary).toEqual(here)
+  })
+
+  it('is written and read under the rules of Windows, which cannot flush a folder', () => {
+    onWindows()
+    const { directory, id } = recorded()
+    expect(openLogbook(directory).read(id).session.events).toEqual([started, setRecorded(1), finished])
+    expect(() => flushFolder(join(directory, 'nowhere'))).not.toThrow()
   })
 
   it('keeps the local date of the start for a session across midnight', () => {

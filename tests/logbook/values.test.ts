@@ -1,6 +1,6 @@
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
 import {
   clipped,
@@ -13,6 +13,7 @@ import {
   tooLargeIn,
   unsealed,
 } from '../../src/logbook/text.ts'
+import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
 /* What the files of a logbook share. Limits and messages are this program's own. */
@@ -110,9 +111,7 @@ describe('the bell command of this user', () => {
     const paths = () => [join(home, '.config'), roaming].map((folder) => readdirSync(folder))
     expect(setOwnBell(command, env)).toBe(true)
     expect(paths()).toEqual([['pausebook'], []])
-    const platform = Object.getOwnPropertyDescriptor(process, 'platform') as PropertyDescriptor
-    Object.defineProperty(process, 'platform', { ...platform, value: 'win32' })
-    onTestFinished(() => void Object.defineProperty(process, 'platform', platform))
+    onWindows()
     expect(isOwnBell(command, env)).toBe(false)
     expect(setOwnBell(command, env)).toBe(true)
     expect(paths()).toEqual([['pausebook'], ['pausebook']])

@@ -69,7 +69,7 @@ export function decideLift(
   if (pain) return made(name, 'same', painReason(pain), pain)
   if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
   const tooHard = effortAbove(now)
-  if (tooHard !== null) return made(name, 'same', `${tooHard} -> same load`)
+  if (tooHard !== null) return made(name, 'same', `${tooHard} -> ${sameText(line.written)}`)
   if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
   const previous = past.find((day) => day.results.length > 0)
   const isTwice =
@@ -152,13 +152,14 @@ function afterAMiss(
     return made(name, 'same', `${seen} after a hard run -> unchanged, run the written pace first`)
   const previous = past.find((day) => day.results.length > 0)
   const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
-  if (!isTwice) return made(name, 'same', `${seen} -> same load${aimText(line.written)}`)
+  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aimText(line.written)}`)
   const exercise = item.exercises[line.exercise] as Exercise
   const twice = `${seen}, twice${withLoads('at', exercise)}`
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
     return made(name, 'down', `${twice} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
-  if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> same load, 2 reps fewer`)
-  return made(name, 'same', `${twice} -> same load`)
+  const same = sameText(exercise)
+  if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
+  return made(name, 'same', `${twice} -> ${same}`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
@@ -182,8 +183,11 @@ function heavierOrMore(
     })
   if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${loadsText(exercise)}`)
   const added = repsAdded(line, past)
-  if (added < 2 && moreReps(exercise, 1))
-    return made(name, 'more', `${seen}; the next load is too far -> one rep more, ${dosesText(exercise)}`)
+  const isLoaded = hasLoad(exercise)
+  if (added < 2 && moreReps(exercise, 1)) {
+    const why = isLoaded ? '; the next load is too far' : ''
+    return made(name, 'more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
+  }
   if (step(1, 1.1)) {
     fewerReps(exercise, added)
     return made(
@@ -192,7 +196,15 @@ function heavierOrMore(
       `${seen} -> ${loadsText(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
     )
   }
-  return made(name, 'same', `${seen}; no next load within 10 % -> same`)
+  return made(name, 'same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+}
+
+function hasLoad({ sets }: Exercise): boolean {
+  return sets.some(({ load }) => load !== null)
+}
+
+function sameText(exercise: Exercise): string {
+  return hasLoad(exercise) ? 'same load' : 'same'
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */

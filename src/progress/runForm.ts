@@ -222,7 +222,7 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const head = `easy running at ${at} the day after heavy legs: ${formatPace(afterSecondsPerKm, unit)}`
   const days = `${afterDays} days against ${otherDays} (interval of 95 %)`
   if (!isClear)
-    return `${head}, no difference seen to other days (${signed(low)} to ${signed(high)} s/${unit}), ${days}`
+    return `${head}, no difference seen from other days (${signed(low)} to ${signed(high)} s/${unit}), ${days}`
   const [way, near, far] = secondsPerKm > 0 ? ['slower', low, high] : (['faster', high, low] as const)
   return `${head}, ${size(secondsPerKm)} s/${unit} ${way} than on other days (${size(near)} to ${size(far)}), ${days}`
 }
@@ -261,7 +261,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
       .slice(0, mostDrifts)
       .flatMap(({ date, meters, percent }) =>
         wrapped(
-          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, second half ${percent < 0 ? '-' : '+'}${Math.abs(percent).toFixed(1)} % distance a beat`,
+          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`,
           0,
           columns,
         ),

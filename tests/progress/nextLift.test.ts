@@ -170,7 +170,9 @@ lift
 
   it.each<[string, string, string[]]>([
     ['push-up 2 x 10', '10, 10', ['same: complete once -> same, once more']],
-    ['plank 1 x 45 s', '40', ['same: 40 short -> same load']],
+    ['plank 1 x 45 s', '40', ['same: 40 short -> same']],
+    ['calf raise 1 x 15', '12', ['same: 12 short -> same, aim for 15']],
+    ['calf raise 1 x 15', '15 @10', ['same: effort 10 -> same']],
     ['carry 1 x 40 m @ 20 kg', '39 m', ['same: 39 short -> same load']],
     ['squat 1 x (2+2) @ 60 kg', '2+1', ['same: 2+1 short -> same load']],
     ['squat 5/3 @ 60/70 kg', '5, 3', ['same: complete on 60 kg/70 kg once -> same, once more']],
@@ -198,11 +200,13 @@ lift
       '30',
       'same: complete on 2x22.5 kg twice; no next load within 10 % -> same',
     ],
-    ['plank 1 x 30 s', '30', 'same: complete twice; no next load within 10 % -> same'],
+    ['plank 1 x 30 s', '30', 'same: complete twice -> same'],
     // Down: where one of the loads cannot go down, none does.
     ['squat 5/5 @ 20/100 kg', '4, 5', 'fewer: 4, 5 short, twice at 20 kg/100 kg -> same load, 2 reps fewer'],
     ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8+5 short, twice at 20 kg -> same load'],
-    ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same load'],
+    ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same'],
+    ['push-up 2 x 4', '4, 3', 'fewer: 4, 3 short, twice -> same, 2 reps fewer'],
+    ['calf raise 1 x 15', '15', 'more: complete twice -> one rep more, 16'],
   ])('%s, done %s twice: %s', (written, entries, expected) => {
     const days = ['2026-11-19', today].map((date): [string, string] => [date, entries])
     expect(reasons(`lift\n  ${written}`, days)).toEqual([expected])

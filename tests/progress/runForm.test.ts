@@ -136,7 +136,7 @@ describe('easy running on the day after heavy legs', () => {
       'easy running at 140 to 149 beats the day after heavy legs: 9:07/mi, 16 s/mi faster than on other days (12 to 20), 5 days against 5 (interval of 95 %)',
     ])
     expect(text(formOf([345, 350, 340, 343, 347], [344, 349, 339, 342, 346], 145))).toEqual([
-      'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen to other days (-5 to +7 s/km), 5 days against 5 (interval of 95 %)',
+      'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen from other days (-5 to +7 s/km), 5 days against 5 (interval of 95 %)',
     ])
   })
   test('is compared by effort without heart rates', () => {
@@ -331,24 +331,22 @@ describe('the form in words', () => {
       'easy running at effort 3 the day after heavy legs: 5:50/km, 5 s/km slower than on other days (0 to 10), 5 days against 7 (interval of 95 %)',
     ])
     expect(shown({ afterHeavyLegs: { ...legs, isClear: false, low: -0.4 } })).toEqual([
-      'easy running at effort 3 the day after heavy legs: 5:50/km, no difference seen to other days (+0 to +10 s/km), 5 days against 7 (interval of 95 %)',
+      'easy running at effort 3 the day after heavy legs: 5:50/km, no difference seen from other days (+0 to +10 s/km), 5 days against 7 (interval of 95 %)',
     ])
   })
-  test('has the six newest drifts, each with its sign', () => {
+  test('has the six newest drifts, each more or less', () => {
     const drift = [-9.09, 0, 1.24, 2, 3, 4, 5].map((percent) => ({
       session: 'long',
       date: '2026-11-22',
       meters: 12_000,
       percent,
     }))
-    const percents = shown({ drift }).map((each) => each.replace(/.*second half /, ''))
-    const rest = ['+2.0', '+3.0', '+4.0'].map((percent) => `${percent} % distance a beat`)
-    expect(percents).toEqual([
-      '-9.1 % distance a beat',
-      '+0.0 % distance a beat',
-      '+1.2 % distance a beat',
-      ...rest,
-    ])
+    const percents = shown({ drift }).map((each) => each.replace(/.*12 km, /, ''))
+    expect(percents).toEqual(
+      ['9.1 % less', '0.0 % more', '1.2 % more', '2.0 % more', '3.0 % more', '4.0 % more'].map(
+        (change) => `${change} distance a beat in the second half`,
+      ),
+    )
     expect(shown({ drift })[0]).toContain('heart-rate drift on 22 Nov 2026: 12 km,')
   })
   test('has the critical speed with its pace and its errors', () => {

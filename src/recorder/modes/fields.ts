@@ -255,6 +255,7 @@ export const closing: ModeObject<'closing'> = {
       case 'effort':
         return {
           label: `effort of ${part}`,
+          short: 'effort',
           placeholder: `Enter: ${mode.effort ?? 'none'}, or 0 to 10`,
           isField: true,
         }

@@ -1,0 +1,139 @@
+import { describe, expect, it } from 'vitest'
+import { liftLines, liftProgress } from '../../src/progress/lift.ts'
+import { session, set } from './doneSessions.ts'
+
+const squat = (oneRepMax: object | null, ...sets: ReturnType<typeof set>[]) => ({
+  name: 'front squat',
+  sets,
+  oneRepMax,
+})
+
+describe('a lift in words', () => {
+  const two = { from: '2026-11-16', to: '2026-11-29' }
+  const units = { distance: 'km', mass: 'kg' } as const
+  const linesOf = (
+    name: string,
+    sessions: ReturnType<typeof session>[],
+    from = two.from,
+    mass: 'kg' | 'lb' = 'kg',
+  ) => liftLines(liftProgress(sessions, name, { from, to: two.to }), { ...units, mass }, 60)
+  const weekly = (...figures: object[]) =>
+    figures
+      .map((figure, week) =>
+        session(`2026-11-${String(2 + 7 * week).padStart(2, '0')}`, { lifts: [squat(figure, set(5, 90))] }),
+      )
+      .reverse()
+
+  it('has only its sets if they have neither repetitions nor a load', () => {
+    const hold = { ...set(0, 0), reps: null, load: null, seconds: 45 }
+    const plank = (date: string, ...sets: (typeof hold)[]) =>
+      session(date, { lifts: [{ name: 'plank', sets }] })
+    expect(linesOf('plank', [plank('2026-11-24', hold, hold), plank('2026-11-17', hold)])).toEqual([
+      'plank: 2 weeks, 16 Nov to 29 Nov 2026',
+      '',
+      'no set in these weeks says what one repetition would be',
+      '',
+      'by week from Monday: sets',
+      `2026-W47 16 Nov   1 set   ${'='.repeat(17)}`,
+      `2026-W48 23 Nov   2 sets  ${'='.repeat(34)}`,
+    ])
+  })
+
+  it('has no tonnage if there is no load', () => {
+    const sets = [{ ...set(10, 0), load: null }]
+    expect(
+      linesOf('push-up', [session('2026-11-24', { lifts: [{ name: 'push-up', sets }] })]).slice(-3),
+    ).toEqual([
+      'by week from Monday: sets, repetitions',
+      '2026-W47 16 Nov   0 sets   0 reps',
+      `2026-W48 23 Nov   1 set   10 reps  ${'='.repeat(25)}`,
+    ])
+  })
+
+  it('marks estimates that are "at least", and says that they make no line', () => {
+    const few = linesOf('front squat', weekly({}, { atLeast: true, highKg: 120 }, {}), '2026-11-02', 'lb')
+    expect(few).toContain('o unbroken, fresh; ^ at least (no effort typed); | range')
+    expect(few).toContain('too few estimates of one kind for a straight line (4 over 21')
+    // 100 kg are 220.5 lb; without a low end the axis does not begin at 0.
+    const labels = few.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? [])
+    expect(labels).toEqual(['221', '220'])
+    const only = linesOf('front squat', weekly({ atLeast: true }), '2026-11-02')
+    expect(only).toContain('^ at least (no effort typed); | range')
+  })
+
+  it('draws no line for a change that noise explains', () => {
+    const lines = linesOf(
+      'front squat',
+      weekly({ kg: 100 }, { kg: 104 }, { kg: 100 }, { kg: 104 }),
+      '2026-11-02',
+    )
+    expect(lines).toContain('o unbroken, fresh; | range')
+    expect(lines).toContain('  unbroken, fresh: no change that can be told from noise (4')
+    expect(lines.filter((line) => /[|+].*\./.test(line))).toEqual([])
+  })
+
+  it('has the slope with its sign, interval, ends and scatter', () => {
+    const lines = linesOf(
+      'front squat',
+      weekly({ kg: 103 }, { kg: 102 }, { kg: 101 }, { kg: 100 }),
+      '2026-11-02',
+    )
+    expect(lines).toContain('o unbroken, fresh; | range; . straight line')
+    expect(lines.join(' ').replace(/ +/g, ' ')).toContain(
+      'unbroken, fresh: -1.00 (-1.00 to -1.00) kg a week (4 estimates, interval of 95 %), from 103.0 kg on 2 Nov to 100.0 kg on 23 Nov; they are 0.0 kg off it',
+    )
+  })
+
+  it('has its slope upward, drawn as dots from the first mark to the last', () => {
+    const rising = weekly({ kg: 100 }, { kg: 101 }, { kg: 102 }, { kg: 103 })
+    const lines = linesOf('front squat', rising, '2026-11-02')
+    expect(lines).toContain('  unbroken, fresh: +1.00 (+1.00 to +1.00) kg a week (4')
+    const field = lines.flatMap((line) => /^[ \d]{3} [|+](.*)$/.exec(line)?.[1] ?? [])
+    // 53 cells for 27 days: 2 November is the first, 23 November the 41st.
+    expect(field.join('').replace(/[^.o]/g, '')).toHaveLength(41)
+    expect(field.map((cells) => cells.indexOf('o')).filter((cell) => cell >= 0)).toEqual([41, 28, 14, 1])
+    expect(lines.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? []).slice(0, 1)).toEqual(['103'])
+  })
+
+  it('has its best sets, then its clusters, and the weeks, in the unit asked for', () => {
+    const sets = [set(10, 80), set(5, 100), set(3, 90, [1, 1, 1])]
+    const sessions = [session('2026-11-17', { lifts: [squat(null, ...sets)] })]
+    const lift = liftProgress(sessions, 'front squat', two)
+    expect(liftLines(lift, units, 60).slice(4)).toEqual([
+      'best sets by repetitions, of all sessions; in brackets:',
+      '  cluster sets',
+      '       10 x 80 kg, 17 Nov 2026',
+      '        5 x 100 kg, 17 Nov 2026',
+      '  (1+1+1) x 90 kg, 17 Nov 2026',
+      '',
+      'by week from Monday: sets, repetitions, tonnage in kg',
+      `2026-W47 16 Nov   3 sets  18 reps   1570  ${'='.repeat(18)}`,
+      '2026-W48 23 Nov   0 sets   0 reps      0',
+    ])
+    // 80 kg are 176.37 lb, 1570 kg 3461 lb.
+    const pounds = liftLines(lift, { ...units, mass: 'lb' }, 60)
+    expect(pounds).toContain('       10 x 80 kg, 17 Nov 2026')
+    expect(pounds).toContain(`2026-W47 16 Nov   3 sets  18 reps   3461  ${'='.repeat(18)}`)
+    expect(pounds).toContain('by week from Monday: sets, repetitions, tonnage in lb')
+    expect(liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)).toContain(
+      '       10 x 176.37 lb, 17 Nov 2026',
+    )
+  })
+
+  it('has no weight for after a run if running makes no difference', () => {
+    const sessions = (run: number) =>
+      Array.from({ length: 10 }, (_, at) => {
+        const afterRun = at % 2 === 1
+        return session(`2026-11-${28 - at}`, {
+          lifts: [squat({ kg: (afterRun ? run : 100) + (at % 3), afterRun })],
+        })
+      })
+    const [none, clear] = [
+      linesOf('front squat', sessions(100.2)).join('\n'),
+      linesOf('front squat', sessions(90)).join('\n'),
+    ]
+    expect(none).toContain('front squat after running: no difference seen')
+    expect(none).not.toContain('estimated maximum after running')
+    expect(clear).toContain('estimated maximum after running: about 9')
+  })
+})

@@ -1,0 +1,356 @@
+import { describe, expect, it } from 'vitest'
+import { nextOf } from '../../src/progress/next.ts'
+import { lineOutcome } from '../../src/progress/nextLift.ts'
+import type { SessionState } from '../../src/session/state.ts'
+import { dayOf } from '../day.ts'
+import { Kept } from '../summary/kept.ts'
+import { atHand, reasons, state, today } from './nextDays.ts'
+
+/* What a lift means for the next one like it, on either side of each limit. These are this program's own rules. */
+
+describe('a lift', () => {
+  const line = 'lift\n  front squat 2 x 3 @ 92.5 kg'
+  const lift = (...days: [string, string][]) => reasons(line, days)[0]
+
+  it('is heavier after two complete days at a reasonable effort', () => {
+    expect(lift(['2026-11-19', '3 @8, 3 @8.5'], [today, '3 @8.5, 3 @8'])).toBe(
+      'up: complete at 8.5, 8 on 92.5 kg twice -> 95 kg',
+    )
+    expect(lift([today, '3, 3'])).toBe('same: complete on 92.5 kg once -> same, once more')
+    expect(lift(['2026-11-19', '3, 3 @9'], [today, '3, 3'])).toContain('once more')
+    expect(lift([today, '3, 3 @9'])).toBeUndefined()
+    expect(lift([today, '3 @9.5, 3'])).toBeUndefined()
+    expect(lift([today, '3 @10, 3'])).toBe('same: effort 10 -> same load')
+  })
+
+  it('with a written effort is complete at it, and too hard one above it', () => {
+    const written = (entries: string) =>
+      reasons('lift\n  front squat 2 x 3 @ 92.5 kg rpe 8', [[today, entries]])
+    expect(written('3 @8, 3 @7')).toEqual(['same: complete at 8, 7 on 92.5 kg once -> same, once more'])
+    expect(written('3 @8.5, 3 @8')).toEqual([])
+    expect(written('3 @9, 3 @8')).toEqual(['same: effort 9, written 8 -> same load'])
+    expect(written('3, 3 @8')).toEqual([])
+  })
+
+  it('keeps the load after one failure and is 5 % lighter after two', () => {
+    expect(lift([today, '3, 2!'])).toBe('same: 3, 2 failed -> same load, aim for 3')
+    expect(lift([today, '3, 2'])).toBe('same: 3, 2 short -> same load, aim for 3')
+    expect(lift(['2026-11-19', '2, 3'], [today, '3, 2'])).toBe(
+      'down: 3, 2 short, twice at 92.5 kg -> 5 % less, 87.5 kg',
+    )
+    expect(lift(['2026-11-12', '2, 2'], ['2026-11-19', '3, 3'], [today, '3, 2'])).toContain('same load')
+  })
+
+  it('is 10 % lighter after more than three weeks, and 20 % after more than eight', () => {
+    expect(lift(['2026-11-05', '3, 3'])).toContain('once more')
+    // 83.25 and 74 kg, at the next load that can be made.
+    expect(lift(['2026-11-04', '3, 3'])).toBe('down: 3 weeks since the last time -> 10 % less load, 85 kg')
+    expect(lift(['2026-10-01', '3, 3'])).toContain('10 % less load, 85 kg')
+    expect(lift(['2026-09-30', '3, 3'])).toBe('down: 8 weeks since the last time -> 20 % less load, 75 kg')
+    const body = (added: string) =>
+      reasons(`lift\n  pull-up 1 x 5 @ bodyweight${added}`, [['2026-11-01', '5']])
+    expect(body('+12.5 kg')).toEqual([
+      'down: 3 weeks since the last time -> 10 % less added load, bodyweight+11.25 kg',
+    ])
+    expect(body('+10 kg')).toEqual(['same: 3 weeks since the last time -> begin easily'])
+    expect(body('')).toEqual(['same: 3 weeks since the last time -> begin easily'])
+  })
+
+  it('is not blamed for a hard run before it', () => {
+    const both = (entries: string, effort: number | null) => {
+      const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg'
+      const now = state(today, lines, entries, effort)
+      return nextOf(now, [], today, atHand).decisions.at(-1)?.reason
+    }
+    const blamed = '2 short after a hard run -> unchanged, run the written pace first'
+    expect(both('1:45, 1:52, 2', null)).toBe(blamed)
+    expect(both('1:52, 1:52, 2', 9)).toBe(blamed)
+    expect(both('1:52, 1:52, 2', 8.5)).toBe('2 short -> same load, aim for 3')
+    expect(both('1:52, 1:57, 2', null)).toBe('2 short -> same load, aim for 3')
+  })
+
+  it('counts only days of the same sets and side', () => {
+    const earlier = (lines: string, entries: string) => state('2026-11-19', lines, entries)
+    const after = (before: SessionState) =>
+      nextOf(state(today, line, '3, 3'), [before], today, atHand).decisions[0]?.decision
+    expect(after(earlier('lift\n  Front Squats 2 x 3 @ 92.5 kg', '3, 3'))).toBe('up')
+    for (const other of [
+      'lift\n  front squat 3 x 3 @ 92.5 kg',
+      'lift\n  front squat 2 x 3 each leg @ 92.5 kg',
+      'lift\n  front squat 2 x 3+ @ 92.5 kg',
+      'lift\n  front squat 2 x 3 @ 90 kg',
+      'lift\n  front squat 2 x 4 @ 92.5 kg',
+    ])
+      expect(after(earlier(other, other.includes('3 x 3') ? '3, 3, 3' : '4, 4')), other).toBe('same')
+  })
+
+  it('is judged by its own sets, whatever else the day has', () => {
+    const lines = `lift
+  front squat 2 x 3 @ 92.5 kg
+  pull-up 1 x 5 @ bodyweight + dip 1 x 8 @ bodyweight
+lift
+  bench press 1 x 5 @ 60 kg
+  row 1 x 8 @ 40 kg`
+    expect(reasons(lines, [[today, '3, 3, 4, 8, 5, 8']])).toEqual([
+      'same: complete on 92.5 kg once -> same, once more',
+      'same: 4 short -> same load, aim for 5',
+      'same: complete on bodyweight once -> same, once more',
+      'same: complete on 60 kg once -> same, once more',
+      'same: complete on 40 kg once -> same, once more',
+    ])
+  })
+
+  it('that was left out today counts from the last day on which it was lifted', () => {
+    const none = '-, -'
+    const away = 'down: 3 weeks since the last time -> 10 % less load, 85 kg'
+    expect(lift([today, none])).toBeUndefined()
+    expect(lift(['2026-11-20', '3, 3'], [today, none])).toBeUndefined()
+    expect(lift(['2026-11-01', '3, 3'], [today, none])).toBe(away)
+    expect(lift(['2026-11-01', '3, 3'], ['2026-11-20', none], [today, none])).toBe(away)
+    expect(lift(['2026-11-01', '3, 3'], [today, '3, -'])).toBeUndefined()
+    // It looks back over six days with the line.
+    const since = (days: number) => {
+      const untried = Array.from({ length: days }, (_, at): [string, string] => [`2026-11-1${at}`, none])
+      return lift(['2026-11-01', '3, 3'], ...untried, [today, none])
+    }
+    expect([since(5), since(6)]).toEqual([away, undefined])
+  })
+
+  it('is compared with the last day on which it was lifted', () => {
+    const none = '-, -'
+    const last = '2026-11-12'
+    expect(lift([last, '3, 3'], ['2026-11-19', none], [today, '3, 3'])).toContain('twice -> 95 kg')
+    expect(lift([last, '2, 3'], ['2026-11-19', none], [today, '3, 2'])).toContain('5 % less, 87.5 kg')
+    expect(lift([last, '3, -'], [today, '3, 3'])).toContain('once more')
+  })
+
+  it('is looked for in sixty sessions', () => {
+    const now = state(today, line, '3, 3')
+    const before = state('2026-11-19', line, '3, 3')
+    const other = state('2026-11-20', 'lift\n  curl 1 x 8 @ 10 kg', '8')
+    const decided = (count: number) =>
+      nextOf(now, [...Array(count).fill(other), before], today, atHand).decisions[0]?.decision
+    expect([decided(59), decided(60)]).toEqual(['up', 'same'])
+  })
+
+  it('of an undated day is not long ago', () => {
+    const undated = { ...state(today, line, '3, 3'), date: null }
+    expect(nextOf(undated, [], today, atHand).decisions[0]?.reason).toContain('once more')
+  })
+
+  it('stays as it is after a warning sign, even after weeks away', () => {
+    expect(lift(['2026-10-20', '3 pain "chest", 3'])).toBe(
+      'same: pain: chest -> unchanged, see a doctor first',
+    )
+  })
+
+  it('of other sets is not the time before', () => {
+    const since = (earlier: string, entries: string) => {
+      const before = state('2026-11-01', `lift\n  front squat ${earlier} @ 92.5 kg`, entries)
+      const decided = nextOf(state(today, line, '-, -'), [before], today, atHand).decisions
+      return decided[0]?.decision
+    }
+    expect([since('2 x 3', '3, 3'), since('2 x 5', '5, 5')]).toEqual(['down', 'down'])
+    expect([since('1 x 3', '3'), since('3 x 3', '3, 3, 3')]).toEqual([undefined, undefined])
+    expect([since('2 x 3+', '3, 3'), since('3/max', '3, 3')]).toEqual([undefined, undefined])
+    expect(since('2 x 3 each leg', '3, 3')).toBeUndefined()
+  })
+
+  it('with a written effort of 9 is complete at 9, and 10 is not a whole point above 9.5', () => {
+    const written = (rpe: number, entries: string) =>
+      reasons(`lift\n  front squat 2 x 3 @ 92.5 kg rpe ${rpe}`, [[today, entries]])
+    expect(written(9, '3 @9, 3 @9')).toEqual(['same: complete at 9, 9 on 92.5 kg once -> same, once more'])
+    expect(written(9, '3 @9, 3 @10')).toEqual(['same: effort 10, written 9 -> same load'])
+    expect(written(9.5, '3 @9, 3 @10')).toEqual([])
+  })
+
+  it('has the efforts in its reason only if each set has one', () => {
+    expect(lift([today, '3 @8, 3'])).toBe('same: complete on 92.5 kg once -> same, once more')
+  })
+
+  it.each<[string, string, string[]]>([
+    ['push-up 2 x 10', '10, 10', ['same: complete once -> same, once more']],
+    ['plank 1 x 45 s', '40', ['same: 40 short -> same']],
+    ['calf raise 1 x 15', '12', ['same: 12 short -> same, aim for 15']],
+    ['calf raise 1 x 15', '15 @10', ['same: effort 10 -> same']],
+    ['carry 1 x 40 m @ 20 kg', '39 m', ['same: 39 short -> same load']],
+    ['squat 1 x (2+2) @ 60 kg', '2+1', ['same: 2+1 short -> same load']],
+    ['squat 5/3 @ 60/70 kg', '5, 3', ['same: complete on 60 kg/70 kg once -> same, once more']],
+    ['squat 5/3 @ 60/70 kg', '4, 3', ['same: 4, 3 short -> same load, aim for 5']],
+  ])('%s, done %s once: %j', (written, entries, expected) => {
+    expect(reasons(`lift\n  ${written}`, [[today, entries]])).toEqual(expected)
+  })
+
+  it.each<[string, string, string]>([
+    // Up: 5 % exactly, then a repetition, then 10 % exactly where repetitions are not counted.
+    ['curl 1 x 8 @ 2x50 kg', '8', 'up: complete on 2x50 kg twice -> 2x52.5 kg'],
+    [
+      'curl 2 x 8 @ 2x47.5 kg',
+      '8, 8',
+      'more: complete on 2x47.5 kg twice; the next load is too far -> one rep more, 9',
+    ],
+    [
+      'curl 8/6 @ 2x40 kg',
+      '8, 6',
+      'more: complete on 2x40 kg twice; the next load is too far -> one rep more, 9/7',
+    ],
+    ['hold 1 x 30 s @ 2x25 kg', '30', 'up: complete on 2x25 kg twice -> 2x27.5 kg'],
+    [
+      'hold 1 x 30 s @ 2x22.5 kg',
+      '30',
+      'same: complete on 2x22.5 kg twice; no next load within 10 % -> same',
+    ],
+    ['plank 1 x 30 s', '30', 'same: complete twice -> same'],
+    // Down: where one of the loads cannot go down, none does.
+    ['squat 5/5 @ 20/100 kg', '4, 5', 'fewer: 4, 5 short, twice at 20 kg/100 kg -> same load, 2 reps fewer'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8+5 short, twice at 20 kg -> same load'],
+    ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same'],
+    ['push-up 2 x 4', '4, 3', 'fewer: 4, 3 short, twice -> same, 2 reps fewer'],
+    ['calf raise 1 x 15', '15', 'more: complete twice -> one rep more, 16'],
+  ])('%s, done %s twice: %s', (written, entries, expected) => {
+    const days = ['2026-11-19', today].map((date): [string, string] => [date, entries])
+    expect(reasons(`lift\n  ${written}`, days)).toEqual([expected])
+  })
+
+  it.each([
+    ['push-up 2 x 10', '10, 10'],
+    ['curl 1 x (8 > 6) @ 25/20 kg', '8>6'],
+  ])('%s begins easily after three weeks away', (written, entries) => {
+    expect(reasons(`lift\n  ${written}`, [['2026-11-01', entries]])).toEqual([
+      'same: 3 weeks since the last time -> begin easily',
+    ])
+  })
+
+  it('takes the next load after two added repetitions at this load, not at another', () => {
+    const day = (date: string, reps: number, kg: number) =>
+      state(date, `lift\n  curl 1 x ${reps} @ 2x${kg} kg`, String(reps))
+    const after = (...before: SessionState[]) => {
+      const { decisions, prescription } = nextOf(day(today, 10, 27.5), before, today, atHand)
+      return [decisions[0]?.reason.replace(/.*twice/, ''), prescription.parts[0]?.items[0]?.text]
+    }
+    const same = day('2026-11-19', 10, 27.5)
+    const more = ['; the next load is too far -> one rep more, 11', 'curl 1 x 11 @ 2x27.5 kg']
+    expect(after(same)).toEqual(more)
+    expect(after(same, day('2026-11-12', 9, 27.5))).toEqual(more)
+    expect(after(same, day('2026-11-12', 8, 27.5))).toEqual([' -> 2x30 kg x 8', 'curl 1 x 8 @ 2x30 kg'])
+    expect(after(same, day('2026-11-12', 8, 25))).toEqual(more)
+  })
+
+  it('is blamed on no run after it, and on no easy one', () => {
+    const squat = 'lift\n  front squat 1 x 3 @ 92.5 kg'
+    const repeats = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m'
+    const plain = 'same: 2 short -> same load, aim for 3'
+    expect(reasons(`${squat}\n${repeats}`, [[today, '2, 1:45, 1:45']])).toContain(plain)
+    expect(reasons(`run\n  2 km easy\n${squat}`, [[today, '10:00, 2']])).toEqual([plain])
+  })
+
+  it.each([
+    ['40 kg', '85 kg', '40 kg'],
+    ['82.5 kg', '85 kg', '82.5 kg'],
+    ['185 lb', '85 kg', '185 lb'],
+    ['85 kg', '85 kg; no warm-up from 85 kg', null],
+    ['87.5 kg', '85 kg; no warm-up from 87.5 kg', null],
+    ['190 lb', '85 kg; no warm-up from 190 lb', null],
+  ])('with a warm-up from %s becomes %s after three weeks', (from, told, kept) => {
+    const now = state('2026-11-01', `lift\n  front squat 1 x 3 @ 92.5 kg, build from ${from}`, '3')
+    const { decisions, prescription } = nextOf(now, [], today, atHand)
+    expect(decisions[0]?.reason).toBe(`3 weeks since the last time -> 10 % less load, ${told}`)
+    const text = prescription.parts[0]?.items[0]?.text
+    expect(text).toBe(`front squat 1 x 3 @ 85 kg${kept === null ? '' : `, build from ${kept}`}`)
+  })
+
+  it('keeps its spelling if nothing changes', () => {
+    const text = (...days: string[]) => {
+      const [now, before] = days.map((entries) => state(today, 'lift\n  front squat: 2x3 at 92.5kg', entries))
+      if (now === undefined) throw new Error('no day')
+      return nextOf(now, before ? [before] : [], today, atHand).prescription.parts[0]?.items[0]?.text
+    }
+    expect(text('3, 3')).toBe('front squat: 2x3 at 92.5kg')
+    expect(text('3, 3', '3, 3')).toBe('front squat 2 x 3 @ 95 kg')
+  })
+})
+
+describe('how a line went', () => {
+  const outcomeOf = (done: SessionState, item = 0) =>
+    lineOutcome(
+      done,
+      done.steps.flatMap((step) => (step.kind === 'set' && step.item === item ? [step] : [])),
+    )
+  const went = (line: string, entries: string) => outcomeOf(state(today, `lift\n  ${line}`, entries))
+
+  it.each([
+    ['squat 1 x 5 @ 100 kg', '5', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '6', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '4', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5!', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5 x 97.5', 'missed'],
+    ['squat 1 x 5 @ 100 kg', '5 x 102.5', 'complete'],
+    ['squat 1 x 5 @ 100 kg', '5 pain "knee 3"', 'other'],
+    ['squat 1 x 5 @ 100 kg', '-', 'other'],
+    ['squat 1 x 4-6 @ 100 kg', '6', 'complete'],
+    ['squat 1 x 4-6 @ 100 kg', '5', 'other'],
+    ['squat 1 x 4-6 @ 100 kg', '3', 'missed'],
+    ['squat 1 x 5+ @ 100 kg', '5', 'complete'],
+    ['squat 1 x 5+ @ 100 kg', '4', 'missed'],
+    ['squat 1 x (2+2) @ 100 kg', '2+2', 'complete'],
+    ['squat 1 x (2+2) @ 100 kg', '2+1', 'missed'],
+    ['squat 1 x (2+max) @ 100 kg', '2+0', 'complete'],
+    ['plank 1 x 45 s', '45', 'complete'],
+    ['plank 1 x 45 s', '44.5', 'missed'],
+    ['carry 1 x 40 m @ 20 kg', '40 m', 'complete'],
+    ['carry 1 x 40 m @ 20 kg', '39 m', 'missed'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>6', 'complete'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'missed'],
+    ['1 x (clean 1 + jerk 2) @ 60 kg', '1+2', 'complete'],
+    ['1 x (clean 1 + jerk 2) @ 60 kg', '1+1', 'missed'],
+    ['squat 1 x max @ 60 kg', '12', 'other'],
+    ['pull-up 1 x 5', '5 x bw-20', 'complete'],
+    ['pull-up 1 x 5 @ bodyweight', '5 x bw-20', 'missed'],
+    ['squat 2 x 5 @ 100 kg', '5, 4', 'missed'],
+    ['squat 2 x 5 @ 100 kg', '5, -', 'other'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5 @8', 'complete'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5 @8.5', 'other'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5', 'other'],
+  ])('%s, done %s: %s', (line, entries, outcome) => expect(went(line, entries)).toBe(outcome))
+
+  it('is not known of a line that is missing, or after a pain noted for one of its sets', () => {
+    const done = state(today, 'lift\n  squat 1 x 5 @ 100 kg', '5')
+    expect(outcomeOf(done, 1)).toBe('other')
+    const day = new Kept(dayOf('A day\nlift\n  squat 1 x 5 @ 100 kg\n')).type('5')
+    day.add({ type: 'noteAdded', at: null, up: null, about: '1.1.s1', text: 'knee 3', pain: true })
+    expect(outcomeOf(day.state)).toBe('other')
+  })
+
+  it('is not known only for the line of the pain, of which one set is enough', () => {
+    const outcomes = (about: string, pain: boolean) => {
+      const day = new Kept(dayOf('A day\nlift\n  squat 2 x 5 @ 100 kg\n  row 1 x 8 @ 40 kg\n')).type(
+        '5',
+        '5',
+        '8',
+      )
+      day.add({ type: 'noteAdded', at: null, up: null, about, text: 'knee 3', pain })
+      return [outcomeOf(day.state), outcomeOf(day.state, 1)]
+    }
+    expect(outcomes('1.1.s2', true)).toEqual(['other', 'complete'])
+    expect(outcomes('1.2.s1', true)).toEqual(['complete', 'other'])
+    expect(outcomes('1.1.s2', false)).toEqual(['complete', 'complete'])
+    expect(went('squat 2 x 5 @ 100 kg', '4, 5 pain "knee 3"')).toBe('other')
+  })
+
+  it('is not known after another exercise was done instead, which is no result of it', () => {
+    const swapped = (date: string, step: string) => {
+      const day = new Kept(dayOf('A day\nlift\n  squat 2 x 5 @ 100 kg\n'))
+      if (step === '1.1.s2') day.type('5')
+      day.add({ type: 'exerciseSwapped', at: null, up: null, step, name: 'leg press' })
+      return { ...day.type(...(step === '1.1.s2' ? ['5 x 120'] : ['5 x 120', '5'])).state, date }
+    }
+    expect([outcomeOf(swapped(today, '1.1.s1')), outcomeOf(swapped(today, '1.1.s2'))]).toEqual([
+      'other',
+      'other',
+    ])
+    const after = (...[now, ...before]: [SessionState, ...SessionState[]]) =>
+      nextOf(now, before, today, atHand).decisions.map(({ decision }) => decision)
+    expect(after(swapped('2026-11-01', '1.1.s1'))).toEqual([])
+    expect(after(swapped('2026-11-01', '1.1.s2'))).toEqual(['down'])
+  })
+})

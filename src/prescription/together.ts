@@ -62,14 +62,17 @@ export function answerTogether({ first, others, kind }: Together): { message: st
   if (kind === 'labelled')
     return { message: `${message}, with a + between them`, line: joined([first.text.trim(), ...lines]) }
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
-  const end = clauses === '' ? '' : `, ${clauses}`
-  if (lines.every((text) => /\d *x *\d/i.test(text))) return { message, line: `${joined(lines)}${end}` }
+  const isRest = (text: string) => /^rest\b/i.test(text)
+  const stations = lines.filter((text) => !isRest(text))
+  const end = [clauses, ...lines.filter(isRest)].map((clause) => (clause === '' ? '' : `, ${clause}`)).join('')
+  if (stations.every((text) => /\d *x *\d/i.test(text)))
+    return { message, line: `${joined(stations)}${end}` }
   if (rounds === null)
     return {
       message: `${message}, with the number of rounds first: 3 rounds: 10 push-up, 8 row @ 40 kg`,
       line: null,
     }
-  return { message, line: `${rounds} rounds: ${lines.map(numberFirst).join(', ')}${end}` }
+  return { message, line: `${rounds} rounds: ${stations.map(numberFirst).join(', ')}${end}` }
 }
 
 const restAtEnd = /,? *\brest +([\d:.]+ *(?:s|min)?) *$/i

@@ -18,6 +18,10 @@ const below: [lines: string, write: string][] = [
     'superset 3 rounds, rest 1:00\n  front squat: 5 @ 90 kg\n  bench press: 8 @ 60 kg',
     'front squat 3 x 5 @ 90 kg + bench press 3 x 8 @ 60 kg, rest 1:00',
   ],
+  [
+    'superset 3 rounds\n  DB row 10 @ 26\n  goblet squat 12 @ 24\n  rest 90s',
+    'DB row 3 x 10 @ 26 kg + goblet squat 3 x 12 @ 24 kg, rest 1:30',
+  ],
   ['circuit: 3 rounds\n  10 push-up\n  12 lunge each leg', 'push-up 3 x 10 + lunge 3 x 12 each leg'],
   ['3 rounds of:\n10 push-up\n12 lunge', 'push-up 3 x 10 + lunge 3 x 12'],
   ['3x:\n  - 10 push-up\n  - 12 lunge', 'push-up 3 x 10 + lunge 3 x 12'],

@@ -64,9 +64,10 @@ export function answerTogether({ first, others, kind }: Together): { message: st
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
   const isRest = (text: string) => /^rest\b/i.test(text)
   const stations = lines.filter((text) => !isRest(text))
-  const end = [clauses, ...lines.filter(isRest)].map((clause) => (clause === '' ? '' : `, ${clause}`)).join('')
-  if (stations.every((text) => /\d *x *\d/i.test(text)))
-    return { message, line: `${joined(stations)}${end}` }
+  const end = [clauses, ...lines.filter(isRest)]
+    .map((clause) => (clause === '' ? '' : `, ${clause}`))
+    .join('')
+  if (stations.every((text) => /\d *x *\d/i.test(text))) return { message, line: `${joined(stations)}${end}` }
   if (rounds === null)
     return {
       message: `${message}, with the number of rounds first: 3 rounds: 10 push-up, 8 row @ 40 kg`,

@@ -43,10 +43,13 @@ export interface RunLine {
 
 /** Every interval of the run parts, in the order of the file. */
 export function runLines(state: SessionState): RunLine[] {
-  return worksDone(state, 'run').map((done) => {
-    const { part, item, index, text } = done
-    return { part, item, work: index, done, text }
-  })
+  return worksDone(state, 'run').map((done) => ({
+    part: done.part,
+    item: done.item,
+    work: done.index,
+    done,
+    text: done.text,
+  }))
 }
 
 /** An interval, repeated or not. */
@@ -152,8 +155,9 @@ function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
 function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain | undefined): Made {
   const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
-  if ((work.times ?? 1) < 2) return made(name, 'same', `${since} -> no faster range${easyFirst}`)
-  work.times = Math.ceil((work.times ?? 1) / 2)
+  const times = work.times ?? 1
+  if (times < 2) return made(name, 'same', `${since} -> no faster range${easyFirst}`)
+  work.times = Math.ceil(times / 2)
   const repeats = work.times === 1 ? 'repeat' : 'repeats'
   return made(name, 'fewer', `${since} -> ${work.times} ${repeats}, no faster range${easyFirst}`)
 }

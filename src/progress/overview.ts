@@ -1,3 +1,4 @@
+import { dayAfter } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
@@ -114,9 +115,9 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
       const { estimates, trends } = liftProgress(within, name, span)
       return { name, sessions, last: estimates.at(-1) ?? null, trends }
     }),
-    weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift, days }) => {
-      const dates = days.map(({ date }) => date)
-      const briefs = within.filter(({ date }) => dates.includes(date)).map(({ brief }) => brief)
+    weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift }) => {
+      const ofWeek = { from: monday, to: dayAfter(monday, 6) }
+      const briefs = within.filter(({ date }) => isIn(ofWeek, date)).map(({ brief }) => brief)
       const meters = briefs.reduce((sum, { runMeters }) => sum + runMeters, 0)
       const tonnageKg = briefs.reduce((sum, brief) => sum + brief.tonnageKg, 0)
       return { week, monday, effortMinutes, atLeast, run, lift, meters, tonnageKg }

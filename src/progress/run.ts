@@ -6,16 +6,9 @@ import {
   riegelSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { dayAfter } from '../plan/model.ts'
 import { isSloping, itemsOf, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import {
-  type DoneSession,
-  dayAfter,
-  daysBetween,
-  type IsoWeek,
-  isIn,
-  isoWeeksOf,
-  type Span,
-} from './weeks.ts'
+import { type DoneSession, daysBetween, type IsoWeek, isIn, isoWeeksOf, type Span } from './weeks.ts'
 
 /** The goal of the running. */
 export interface RaceGoal {
@@ -345,7 +338,7 @@ export function runProgress(
     form: runFormOf(
       all,
       span.to < today ? span.to : today,
-      new Set(sessions.flatMap(({ date, heavyLegSets }) => (heavyLegSets > 0 ? [dayAfter(date)] : []))),
+      new Set(sessions.flatMap(({ date, heavyLegSets }) => (heavyLegSets > 0 ? [dayAfter(date, 1)] : []))),
     ),
   }
 }

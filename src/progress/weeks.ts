@@ -111,11 +111,6 @@ function isoDate(date: Date): string {
   return format(date, 'yyyy-MM-dd')
 }
 
-/** The next local date. */
-export function dayAfter(date: string): string {
-  return isoDate(addDays(parseISO(date), 1))
-}
-
 /** `9 Aug`. */
 export function dayText(date: string): string {
   return formatDate(parseISO(date), 'd MMM')

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { dayAfter } from '../../src/plan/model.ts'
 import { bestSplitsOf, runProgress } from '../../src/progress/run.ts'
 import { formBlock, type RunForm, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
-import { dayAfter } from '../../src/progress/weeks.ts'
 import { session } from './doneSessions.ts'
 
 const to = '2026-11-29'
@@ -107,7 +107,7 @@ describe('easy running on the day after heavy legs', () => {
     runProgress(
       [
         ...legs.map((date) => session(date, { heavyLegSets: 3 })),
-        ...after.map((pace, at) => easyDay(dayAfter(legs[at] ?? ''), pace, heartRate, effort)),
+        ...after.map((pace, at) => easyDay(dayAfter(legs[at] ?? '', 1), pace, heartRate, effort)),
         ...other.map((pace, at) => easyDay(`2026-11-${others[at]}`, pace, heartRate, effort)),
       ].sort((a, b) => (a.date < b.date ? 1 : -1)),
       { from: '2026-08-10', to },

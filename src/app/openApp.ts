@@ -235,8 +235,7 @@ export function openApp(given: Given): Promise<number> {
       stage.show(firstStart(logbook.directory, () => signal('long'), start))
     }
     const { clock, characters } = settings()
-    const ascii =
-      characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env, process.platform))
+    const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env))
     if (ascii) terminal.keepToAscii()
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)

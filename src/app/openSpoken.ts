@@ -8,7 +8,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween } from '../recorder/clockText.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
-import { bell, endings, noticeSequence } from '../ui/terminal/capabilities.ts'
+import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
@@ -159,7 +159,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
     : await pickOne(logbook, samples, say, tools)
   if (!recording) return 0
   const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
-  for (const signal of endings) process.on(signal, onSignal)
+  for (const signal of endingSignals()) process.on(signal, onSignal)
   const { store, writer } = recording
   store.subscribe(() => {
     const { state, saved } = store.get()
@@ -169,7 +169,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
   const { finished } = store.get().state
   const { id } = writer
   const closed = writer.close()
-  for (const signal of endings) process.off(signal, onSignal)
+  for (const signal of endingSignals()) process.off(signal, onSignal)
   if (!closed.ok) {
     const { lines, last } = unsavedText(closed)
     err(lines)

@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
+import { spawnable, usualEditor } from '../logbook/machine.ts'
 import { errorAt, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
@@ -39,21 +40,10 @@ export function editorWords(setting: string): string[] {
  * @param isFile whether a path is a file */
 export function editorOf(
   env: Readonly<Record<string, string | undefined>>,
-  platform: string,
   isFile: (path: string) => boolean = existsSync,
 ): string[] {
-  const setting = env.VISUAL?.trim() || env.EDITOR?.trim() || (platform === 'win32' ? 'notepad' : 'vi')
+  const setting = env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
   return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
-}
-
-/** The command line that starts an editor. On Windows `code` is a script, which only the command interpreter can
- * start; it reads words in double quotes, which a file name there cannot contain. */
-export function startOf(
-  [command = '', ...words]: readonly string[],
-  platform: string,
-): { command: string; words: string[]; shell: boolean } {
-  if (platform !== 'win32') return { command, words, shell: false }
-  return { command: [command, ...words].map((word) => `"${word}"`).join(' '), words: [], shell: true }
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.
@@ -63,7 +53,7 @@ export async function edit(
   path: string,
   env: Readonly<Record<string, string | undefined>>,
 ): Promise<void> {
-  const { command, words, shell } = startOf([...editor, path], process.platform)
+  const { command, words, shell } = spawnable([...editor, path])
   // Ctrl-C in the editor reaches this process too, which must go on.
   const unmoved = () => {}
   process.on('SIGINT', unmoved)

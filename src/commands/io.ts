@@ -1,7 +1,8 @@
-import { closeSync, constants, fstatSync, openSync, readSync, writeSync } from 'node:fs'
+import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs'
 import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
+import { writeBytes } from '../ui/terminal/capabilities.ts'
 import { sanitize, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
@@ -56,16 +57,6 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   }
 }
 
-/** Whether a descriptor is a terminal. A file or a pipe is recognised without loading `node:tty`. */
-export function isTerminal(descriptor: number): boolean {
-  try {
-    if (process.platform !== 'win32' && !fstatSync(descriptor).isCharacterDevice()) return false
-  } catch {
-    return false
-  }
-  return isatty(descriptor)
-}
-
 /** Writes all of a text, in as many calls as the receiver needs. */
 function writeAll(
   write: (descriptor: number, bytes: Uint8Array) => number,
@@ -84,18 +75,6 @@ function writeAll(
   }
 }
 
-/** A Windows console reads bytes in its own code page, whereas Node's stream gives it characters. */
-export function writeBytes(
-  descriptor: number,
-  bytes: Uint8Array,
-  isWindowsConsole = process.platform === 'win32' && isTerminal(descriptor),
-): number {
-  if (!isWindowsConsole) return writeSync(descriptor, bytes)
-  const stream = descriptor === 1 ? process.stdout : process.stderr
-  stream.write(bytes)
-  return bytes.length
-}
-
 const mebibyte = 1024 * 1024
 
 /** The process's own streams, files, environment and clock. Whether a stream is a terminal is looked up only when
@@ -104,22 +83,22 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
   return {
     out,
     err,
-    steer: (sequence) => steer(sequence, isTerminal(2) ? 2 : 1),
+    steer: (sequence) => steer(sequence, isatty(2) ? 2 : 1),
     readText: (path, what, limit = mebibyte) => read(path, what, limit, textOf),
     readBytes: (path, what) => read(path, what, mebibyte, (bytes) => bytes),
     terminal: {
       get in() {
-        return isTerminal(0)
+        return isatty(0)
       },
       get out() {
-        return isTerminal(1)
+        return isatty(1)
       },
       get err() {
-        return isTerminal(2)
+        return isatty(2)
       },
     },
     get columns() {
-      return (isTerminal(1) && process.stdout.columns) || 80
+      return (isatty(1) && process.stdout.columns) || 80
     },
     env: process.env,
     now: () => new Date(),

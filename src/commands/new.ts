@@ -25,7 +25,7 @@ export const usualTitle = 'New day'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
   const settings = loadSettings(input)
-  const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env, process.platform) : null
+  const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
   const logbook = openLogbook(input.logbookDir)
   const today = localTimeOf(io.now()).slice(0, 10)
   const defaults = { units: unitsOf(input, settings), maxima: maximaOn(indexOf(io, logbook), today) }

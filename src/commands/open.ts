@@ -77,6 +77,6 @@ async function commandTools(input: CommandInput): Promise<CommandTools> {
     },
     template: (date, units) => templateOf(usualTitle, date, units),
     like: (text, date, defaults) => likeText(text, null, date, defaults),
-    edit: isEditorSet ? (path) => edit(editorOf(io.env, process.platform), path, io.env) : null,
+    edit: isEditorSet ? (path) => edit(editorOf(io.env), path, io.env) : null,
   }
 }

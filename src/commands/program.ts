@@ -1,11 +1,12 @@
 import { statSync } from 'node:fs'
 import { homedir } from 'node:os'
-import { isAbsolute, join, resolve } from 'node:path'
+import { join, resolve } from 'node:path'
 import { Argument, Command, CommanderError, Option } from 'commander'
 import leven from 'leven'
 import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
+import { dataFolderOf } from '../logbook/machine.ts'
 import {
   CommandError,
   type CommandInput,
@@ -124,7 +125,7 @@ function logbookFolderOf(given: string | undefined, io: Io): string {
     const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
     throw new CommandError('command_line', message, { exit: 2 })
   }
-  const folder = logbookDirOf(given, io.env, ownHome, process.platform)
+  const folder = logbookDirOf(given, io.env, ownHome)
   if (!isFile(folder)) return folder
   const message = `The logbook ${printableOf(folder)} is a file, not a folder. Give another with --logbook.`
   throw new CommandError('not_a_logbook', message, { exit: 3 })
@@ -235,21 +236,14 @@ function unitsError(given: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else the platform's data directory: `XDG_DATA_HOME` when
- * absolute (XDG Base Directory Specification 0.8 ignores a relative one), `LOCALAPPDATA` on Windows,
- * `~/.local/share`. */
+/** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else one in the user's folder for data. */
 export function logbookDirOf(
   given: string | undefined,
   env: Readonly<Record<string, string | undefined>>,
   home: () => string,
-  platform: string,
 ): string {
   const chosen = given || env.PAUSEBOOK_DIR
-  if (chosen) return resolve(chosen)
-  const xdg = env.XDG_DATA_HOME
-  if (xdg && isAbsolute(xdg)) return join(xdg, 'pausebook')
-  if (platform === 'win32' && env.LOCALAPPDATA) return join(env.LOCALAPPDATA, 'pausebook')
-  return join(home(), '.local', 'share', 'pausebook')
+  return chosen ? resolve(chosen) : join(dataFolderOf(env, home), 'pausebook')
 }
 
 /** Prints an error, for people and with `json` for programs, and returns the exit status. */

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process'
 import { readFileSync, readlinkSync } from 'node:fs'
-import { hostname, uptime } from 'node:os'
+import { homedir, hostname, uptime } from 'node:os'
+import { isAbsolute, join } from 'node:path'
 import { type Moment, localTimeOf as timeTextOf } from '../session/clock.ts'
 
 /** What the logbook needs to know about the machine and its own process. */
@@ -116,6 +117,41 @@ export function began(
   } catch {
     return null
   }
+}
+
+type Environment = Readonly<Record<string, string | undefined>>
+
+/** The folder for this user's data: `XDG_DATA_HOME` when absolute (XDG Base Directory Specification 0.8 ignores a
+ * relative one), `LOCALAPPDATA` on Windows, else `~/.local/share`.
+ * @param home asked only if nothing else names the folder */
+export function dataFolderOf(env: Environment, home: () => string): string {
+  const { XDG_DATA_HOME: xdg, LOCALAPPDATA: local } = env
+  if (xdg && isAbsolute(xdg)) return xdg
+  if (process.platform === 'win32' && local) return local
+  return join(home(), '.local', 'share')
+}
+
+/** The folder for this user's own settings: `XDG_CONFIG_HOME` when absolute, `APPDATA` on Windows, else `~/.config`. */
+export function configFolderOf({ XDG_CONFIG_HOME: xdg, APPDATA: roaming, HOME: home }: Environment): string {
+  if (xdg && isAbsolute(xdg)) return xdg
+  if (process.platform === 'win32' && roaming) return roaming
+  return join(home || homedir(), '.config')
+}
+
+/** The text editor that every such system has. */
+export function usualEditor(): string {
+  return process.platform === 'win32' ? 'notepad' : 'vi'
+}
+
+/** How to spawn a program with its words. On Windows `code` is a script, which only the command interpreter can
+ * start; it reads words in double quotes, which a file name there cannot contain. */
+export function spawnable([command = '', ...words]: readonly string[]): {
+  command: string
+  words: string[]
+  shell: boolean
+} {
+  if (process.platform !== 'win32') return { command, words, shell: false }
+  return { command: [command, ...words].map((word) => `"${word}"`).join(' '), words: [], shell: true }
 }
 
 /** Blocks the process for this many milliseconds, when nothing can continue before what it waits for. */

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs'
-import { homedir } from 'node:os'
-import { basename, dirname, isAbsolute, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -9,7 +8,7 @@ import { backupOf, DurableFile, makeFolder, replaceDamaged, writeDurably } from 
 import { LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
-import { type Machine, thisMachine } from './machine.ts'
+import { configFolderOf, type Machine, thisMachine } from './machine.ts'
 import type { Damage, Settings } from './model.ts'
 import { readMornings } from './mornings.ts'
 import {
@@ -279,10 +278,7 @@ function loadable(settings: Settings): Pick<Parsed, 'settings' | 'wrong'> {
 type Environment = Readonly<Record<string, string | undefined>>
 
 function pathIn(env: Environment): string {
-  const { XDG_CONFIG_HOME: xdg, APPDATA: roaming } = env
-  if (xdg && isAbsolute(xdg)) return join(xdg, 'pausebook', 'bell.json')
-  if (process.platform === 'win32' && roaming) return join(roaming, 'pausebook', 'bell.json')
-  return join(env.HOME || homedir(), '.config', 'pausebook', 'bell.json')
+  return join(configFolderOf(env), 'pausebook', 'bell.json')
 }
 
 /** Whether this user has set a command. */

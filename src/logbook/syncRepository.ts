@@ -61,7 +61,7 @@ export function openRepository(git: Git, home: string): Repository {
   refuseForeignOwner(home, folder)
   const head = headOf(git, status !== undefined)
   const algorithm = refuseCommands(git, home)
-  if (process.platform !== 'win32') chmodSync(folder, 0o700)
+  chmodSync(folder, 0o700)
   const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find((name) =>
     isThere(git.path(name)),
   )

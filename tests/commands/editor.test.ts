@@ -1,8 +1,10 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { answerOf, editorOf, editorWords, editUntilRead, startOf } from '../../src/commands/editor.ts'
+import { answerOf, editorOf, editorWords, editUntilRead } from '../../src/commands/editor.ts'
+import { spawnable } from '../../src/logbook/machine.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { onWindows } from '../onWindows.ts'
 
 describe('the editor', () => {
   it.each([
@@ -22,26 +24,28 @@ describe('the editor', () => {
   })
 
   it("is VISUAL, else EDITOR, else the system's usual one", () => {
-    expect(editorOf({ VISUAL: 'a', EDITOR: 'b' }, 'linux')).toEqual(['a'])
-    expect(editorOf({ VISUAL: ' ', EDITOR: 'b' }, 'linux')).toEqual(['b'])
-    expect(editorOf({}, 'linux')).toEqual(['vi'])
-    expect(editorOf({}, 'win32')).toEqual(['notepad'])
+    expect(editorOf({ VISUAL: 'a', EDITOR: 'b' })).toEqual(['a'])
+    expect(editorOf({ VISUAL: ' ', EDITOR: 'b' })).toEqual(['b'])
+    expect(editorOf({})).toEqual(['vi'])
+    onWindows()
+    expect(editorOf({})).toEqual(['notepad'])
   })
 
   it('may be the path of a program with spaces in it', () => {
     const path = 'C:\\Program Files\\Ed\\ed.exe'
-    expect(editorOf({ EDITOR: path }, 'win32', (file) => file === path)).toEqual([path])
-    expect(editorOf({ EDITOR: 'code --wait' }, 'win32', () => false)).toEqual(['code', '--wait'])
+    expect(editorOf({ EDITOR: path }, (file) => file === path)).toEqual([path])
+    expect(editorOf({ EDITOR: 'code --wait' }, () => false)).toEqual(['code', '--wait'])
   })
 
   it('is started by the command interpreter on Windows, where it may be a script, and by no shell elsewhere', () => {
     const words = ['code', '--wait', 'my days\\legs.txt']
-    expect(startOf(words, 'win32')).toEqual({
+    expect(spawnable(words)).toEqual({ command: 'code', words: words.slice(1), shell: false })
+    onWindows()
+    expect(spawnable(words)).toEqual({
       command: '"code" "--wait" "my days\\legs.txt"',
       words: [],
       shell: true,
     })
-    expect(startOf(words, 'darwin')).toEqual({ command: 'code', words: words.slice(1), shell: false })
   })
 })
 

@@ -3,7 +3,8 @@ import { chmodSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it, onTestFinished, vi } from 'vitest'
-import { outputOf, printableOf, processIo, writeBytes } from '../../src/commands/io.ts'
+import { outputOf, printableOf, processIo } from '../../src/commands/io.ts'
+import { writeBytes } from '../../src/ui/terminal/capabilities.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { clipboardSequence, isUnicodeTerminal, refusalOf } from '../../src/ui/terminal/capabilities.ts'
+import {
+  clipboardSequence,
+  endingSignals,
+  isUnicodeTerminal,
+  refusalOf,
+} from '../../src/ui/terminal/capabilities.ts'
+import { onWindows } from '../onWindows.ts'
 
 describe('a terminal', () => {
   it('is needed for input and output', () => {
@@ -27,6 +33,13 @@ describe('a terminal', () => {
     expect(isUnicodeTerminal({}, 'darwin')).toBe(true)
     expect(isUnicodeTerminal({}, 'win32')).toBe(false)
     expect(isUnicodeTerminal({ WT_SESSION: '1' }, 'win32')).toBe(true)
+  })
+
+  // Node's documentation, "Signal events": Windows has these three of them; SIGUSR1 would open the debugger elsewhere.
+  it('is left in order by every signal that ends the program', () => {
+    expect(endingSignals()).toEqual(expect.arrayContaining(['SIGINT', 'SIGHUP', 'SIGUSR1', 'SIGXCPU']))
+    onWindows()
+    expect(endingSignals()).toEqual(['SIGINT', 'SIGTERM', 'SIGHUP'])
   })
 
   // xterm control sequences, "OSC 52": the text in base64; RFC 4648 for that.

@@ -4,9 +4,10 @@ import { join } from 'node:path'
 import { build } from 'esbuild'
 import { Text } from 'ink'
 import { createElement } from 'react'
-import { beforeAll, describe, expect, it } from 'vitest'
+import { beforeAll, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
-import { createKeyFeed } from '../../src/ui/widgets/keys.ts'
+import { createKeyFeed, type Key } from '../../src/ui/widgets/keys.ts'
+import { onWindows } from '../onWindows.ts'
 import { createGlass, type Glass, settled } from './glass.ts'
 import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
 
@@ -134,7 +135,7 @@ describe('screens in a terminal', () => {
 
 describe('screens on a terminal in this process', () => {
   /** How they ended: the status, what was still on the terminal when everything was saved, the last bytes. */
-  async function ended(end: (terminal: ScreenTerminal, glass: Glass) => unknown) {
+  async function ended(end: (terminal: ScreenTerminal, glass: Glass) => unknown, feed = createKeyFeed()) {
     const glass = createGlass(60, 12)
     const before = process.eventNames().map((name) => process.listenerCount(name))
     const saved: string[] = []
@@ -144,7 +145,7 @@ describe('screens on a terminal in this process', () => {
       return createElement(Text, null, 'shown')
     }
     const leave = () => void saved.push(glass.writes.includes(restored) ? 'after' : 'before')
-    const status = runScreens({ screens, feed: createKeyFeed(), leave }, glass.streams)
+    const status = runScreens({ screens, feed, leave }, glass.streams)
     await settled()
     await end(terminal as unknown as ScreenTerminal, glass)
     const how = { status: await status, saved, last: glass.writes.at(-1) }
@@ -172,6 +173,27 @@ describe('screens on a terminal in this process', () => {
     ['SIGABRT', 134],
   ] as const)('end by %s with everything saved and restored', async (signal, status) => {
     expect(await ended(() => process.emit(signal, signal))).toEqual(endedWith(status))
+  })
+
+  it('listen on Windows only for the signals it has, and take ctrl-z as any other key', async () => {
+    onWindows()
+    const kill = vi.spyOn(process, 'kill').mockReturnValue(true)
+    onTestFinished(() => kill.mockRestore())
+    // Ink listens for the others, too.
+    const before = process.listenerCount('SIGUSR1')
+    const feed = createKeyFeed()
+    const pressed: Key[] = []
+    feed.listen((key) => pressed.push(key) > 0)
+    const how = await ended(async (terminal, glass) => {
+      expect(process.listenerCount('SIGUSR1')).toBe(before)
+      const sent = glass.writes.length
+      await glass.type(keys.ctrlZ)
+      expect(glass.writes.slice(sent)).toEqual([])
+      terminal.exit()
+    }, feed)
+    expect(how).toEqual(endedWith(0))
+    expect(pressed).toEqual([{ kind: 'named', name: 'ctrl+z' }])
+    expect(kill).not.toHaveBeenCalled()
   })
 })
 

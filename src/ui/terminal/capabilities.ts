@@ -1,3 +1,5 @@
+import { writeSync } from 'node:fs'
+import { isatty } from 'node:tty'
 import { sanitize } from '../../validate/unsafe.ts'
 
 type Environment = Readonly<Record<string, string | undefined>>
@@ -18,7 +20,7 @@ export function refusalOf(
 
 /** Whether block characters and dashes can be shown: the locale is UTF-8 (POSIX: LC_ALL before LC_CTYPE before
  * LANG), or the system's terminals use no locale. */
-export function isUnicodeTerminal(env: Environment, platform: string): boolean {
+export function isUnicodeTerminal(env: Environment, platform = process.platform): boolean {
   const locale = env.LC_ALL || env.LC_CTYPE || env.LANG
   if (!locale) return platform === 'darwin' || (platform === 'win32' && env.WT_SESSION !== undefined)
   return /utf-?8/i.test(locale)
@@ -46,10 +48,31 @@ export function noticeSequence(text: string): string {
 /** Every signal that can be caught and would end the process. A listener on SIGUSR1 also keeps Node from opening its
  * debugger port. SIGIOT is an alias of SIGABRT: Ink's listener would be the only one for that name and kill the process
  * */
-export const endings: readonly NodeJS.Signals[] =
-  process.platform === 'win32'
-    ? ['SIGINT', 'SIGTERM', 'SIGHUP']
-    : [
-        ...(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT', 'SIGUSR1', 'SIGUSR2'] as const),
-        ...(['SIGALRM', 'SIGVTALRM', 'SIGXCPU', 'SIGXFSZ', 'SIGABRT', 'SIGIOT'] as const),
-      ]
+export function endingSignals(): readonly NodeJS.Signals[] {
+  const everywhere = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
+  if (process.platform === 'win32') return everywhere
+  return [
+    ...everywhere,
+    ...(['SIGQUIT', 'SIGUSR1', 'SIGUSR2', 'SIGALRM', 'SIGVTALRM'] as const),
+    ...(['SIGXCPU', 'SIGXFSZ', 'SIGABRT', 'SIGIOT'] as const),
+  ]
+}
+
+/** Whether ctrl-z stops the program until its shell continues it. Windows has no such signal. */
+export function canStop(): boolean {
+  return process.platform !== 'win32'
+}
+
+/** Writes to standard output (1) or standard error (2) before it returns.
+ * A Windows console reads bytes in its own code page, whereas Node's stream gives it characters.
+ * @returns how many bytes were written */
+export function writeBytes(
+  descriptor: number,
+  bytes: Uint8Array,
+  isWindowsConsole = process.platform === 'win32' && isatty(descriptor),
+): number {
+  if (!isWindowsConsole) return writeSync(descriptor, bytes)
+  const stream = descriptor === 1 ? process.stdout : process.stderr
+  stream.write(bytes)
+  return bytes.length
+}

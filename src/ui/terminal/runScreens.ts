@@ -2,7 +2,15 @@ import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import type { ReactNode } from 'react'
 import type { Key, KeyFeed } from '../widgets/keys.ts'
-import { bell, clipboardSequence, endings, enterScreen, leaveScreen, noticeSequence } from './capabilities.ts'
+import {
+  bell,
+  canStop,
+  clipboardSequence,
+  endingSignals,
+  enterScreen,
+  leaveScreen,
+  noticeSequence,
+} from './capabilities.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 
@@ -140,7 +148,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     const press = (key: Key, isAfterText: boolean): boolean => {
       if (key.kind !== 'text') flush()
       if (key.kind === 'named' && key.name === 'ctrl+c') endBySignal('SIGINT')
-      else if (key.kind === 'named' && key.name === 'ctrl+z' && process.platform !== 'win32') stop()
+      else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) stop()
       else {
         const isTaken = given.feed.press(key)
         if (isTaken) flush()
@@ -172,7 +180,7 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
       exit: (status = 0) => end(() => resolve(status)),
     }
     const listeners: [string, (error: unknown) => void][] = [
-      ...endings.map((signal): [string, () => void] => [signal, () => endBySignal(signal)]),
+      ...endingSignals().map((signal): [string, () => void] => [signal, () => endBySignal(signal)]),
       ['SIGTSTP', stop],
       ['SIGCONT', goOn],
       ['uncaughtException', fail],

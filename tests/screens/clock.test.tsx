@@ -164,13 +164,13 @@ test('a moving cursor does not change the time', async () => {
 describe('a held key', () => {
   test('is one press if it arrives many times at once, however slow the machine', async () => {
     const { store, glass } = await onGlass(walkThrough(straight), 80, 24, 'blocks', 0.5)
-    await glass.type(' '.repeat(40))
+    await glass.type(' '.repeat(12))
     expect(store.get().state.phase.kind).toBe('effort')
   })
 
   test('is one press, however often it repeats', async () => {
     const { store, glass, pass } = await onGlass(walkThrough(straight))
-    for (let repeat = 0; repeat < 40; repeat++) {
+    for (let repeat = 0; repeat < 12; repeat++) {
       await glass.type(' ')
       await pass(0.03)
     }

@@ -7,12 +7,12 @@ import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import { notesIn, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { kilogramsOfLoad } from '../summary/performed.ts'
+import { kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, type Made, made, mostReadSessions, runLines } from './nextRun.ts'
+import { effortOf, type Made, made, mostReadSessions } from './nextRun.ts'
 import { type DatedPain, needsADoctor, painCovering, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
 
@@ -224,9 +224,9 @@ function firstReps({ sets: [first] }: Exercise): number {
 
 /** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
 function ranTooHardBefore(state: SessionState, part: number): boolean {
-  return runLines(state).some((run) => {
+  return worksDone(state, 'run').some((run) => {
     if (run.part >= part) return false
-    const judged = run.done.splits.filter((split) => split.target !== null)
+    const judged = run.splits.filter((split) => split.target !== null)
     const fast = judged.filter((split) => split.target === 'fast')
     return (judged.length > 0 && fast.length * 2 >= judged.length) || (effortOf(state, run) ?? 0) >= 9
   })

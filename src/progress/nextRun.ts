@@ -31,27 +31,6 @@ export function made(name: string, decision: Decision['decision'], reason: strin
 /** How many earlier sessions are read for a line that was not done recently. */
 export const mostReadSessions = 60
 
-export interface RunLine {
-  part: number
-  item: number
-  /** Its index among the intervals of its line. */
-  work: number
-  done: DoneWork
-  /** The line as it is written. */
-  text: string
-}
-
-/** Every interval of the run parts, in the order of the file. */
-export function runLines(state: SessionState): RunLine[] {
-  return worksDone(state, 'run').map((done) => ({
-    part: done.part,
-    item: done.item,
-    work: done.index,
-    done,
-    text: done.text,
-  }))
-}
-
 /** An interval, repeated or not. */
 type Repeats = Work & { body: Interval }
 
@@ -64,9 +43,9 @@ function isRanged(work: Repeats): work is Ranged {
 }
 
 /** The interval of the prescription for a line of the summary; null if it has no range to move. */
-export function workAt(prescription: Prescription, run: RunLine): Ranged | null {
+export function workAt(prescription: Prescription, run: DoneWork): Ranged | null {
   const { step } = prescription.parts[run.part]!.items[run.item] as RunItem
-  const work = repeatsIn(step)[run.work]!
+  const work = repeatsIn(step)[run.index]!
   return isRanged(work) ? work : null
 }
 
@@ -78,7 +57,7 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
 /** Decides about one interval; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
-  run: RunLine,
+  run: DoneWork,
   work: Ranged,
   before: Iterable<SessionState>,
   pains: readonly DatedPain[],
@@ -123,8 +102,8 @@ interface RunDay {
   effort: number | null
 }
 
-function runDay(state: SessionState, run: RunLine): RunDay {
-  const judged = run.done.splits.filter((split) => split.target !== null)
+function runDay(state: SessionState, run: DoneWork): RunDay {
+  const judged = run.splits.filter((split) => split.target !== null)
   return {
     date: state.date,
     judged: judged.length,
@@ -135,17 +114,17 @@ function runDay(state: SessionState, run: RunLine): RunDay {
 }
 
 /** The highest effort typed for it, else that of its part. */
-export function effortOf(state: SessionState, run: RunLine): number | null {
-  const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
+export function effortOf(state: SessionState, run: DoneWork): number | null {
+  const typed = run.splits.flatMap(({ result }) => result.rpe ?? [])
   return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
 }
 
-function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
+function pastRuns(run: DoneWork, before: Iterable<SessionState>): RunDay[] {
   const days: RunDay[] = []
   let read = 0
   for (const state of before) {
     if (read++ >= mostReadSessions) break
-    const same = runLines(state).find((each) => each.text === run.text && each.work === run.work)
+    const same = worksDone(state, 'run').find((each) => each.text === run.text && each.index === run.index)
     if (same) days.push(runDay(state, same))
     if (days.length >= 2) break
   }

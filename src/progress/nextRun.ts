@@ -2,6 +2,7 @@ import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
+import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { type DatedPain, isRunCoveredByPain, needsADoctor, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
@@ -80,12 +81,13 @@ export function decideRun(
     return made(
       name,
       'same',
-      `${now.fast} of ${now.judged} faster than the range${at} -> run the written range`,
+      `${countText(now.fast, now, 'faster than the range')}${at} -> run the written range`,
     )
-  const seen = `${now.kept} of ${now.judged} ${now.fast > 0 ? 'in range or faster' : 'in range'}${at}`
+  const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
+  // What was left out asks for nothing slower, but nothing faster either.
   if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
-    day.kept * 5 >= day.judged * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
+    day.kept * 5 >= (day.judged + day.leftOut) * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
   if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous))
@@ -93,9 +95,16 @@ export function decideRun(
   return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
+/** `3 of 4 in range (1 left out)` */
+function countText(count: number, { judged, leftOut }: RunDay, what: string): string {
+  return `${count} of ${judged + leftOut} ${what}${leftOut === 0 ? '' : ` (${leftOut} left out)`}`
+}
+
 interface RunDay {
   date: string | null
   judged: number
+  /** Prescribed and not recorded. */
+  leftOut: number
   fast: number
   /** In range or faster. */
   kept: number
@@ -104,9 +113,12 @@ interface RunDay {
 
 function runDay(state: SessionState, run: DoneWork): RunDay {
   const judged = run.splits.filter((split) => split.target !== null)
+  const added = addedSteps(state)
+  const prescribed = run.steps.filter((step) => !added.has(step.id))
   return {
     date: state.date,
     judged: judged.length,
+    leftOut: Math.max(0, prescribed.length - run.splits.length),
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
     effort: effortOf(state, run),

@@ -1,4 +1,4 @@
-import { longerGapDays, longGapDays } from '../figures/advice.ts'
+import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
@@ -131,11 +131,8 @@ function afterAGap(
   const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
-  return made(
-    name,
-    'down',
-    `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-  )
+  const less = `${lessOf(line.written, exercise)} ${what}`
+  return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
 function afterAMiss(
@@ -156,7 +153,11 @@ function afterAMiss(
   const exercise = item.exercises[line.exercise] as Exercise
   const twice = `${seen}, twice${withLoads('at', exercise)}`
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
-    return made(name, 'down', `${twice} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+    return made(
+      name,
+      'down',
+      `${twice} -> ${lessOf(line.written, exercise)}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
+    )
   const same = sameText(exercise)
   if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
   return made(name, 'same', `${twice} -> ${same}`)
@@ -285,6 +286,16 @@ function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): b
 function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean {
   const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map((set) => set[what]))
   return textOf(one) === textOf(other)
+}
+
+/** `5 % less`, of the loads of all sets together. */
+function lessOf(before: Exercise, after: Exercise): string {
+  const loadOf = ({ sets }: Exercise) =>
+    sets.reduce((sum, { load }) => {
+      if (load?.kind === 'mass') return sum + load.from
+      return sum + (load?.kind === 'bodyweight' ? load.added : 0)
+    }, 0)
+  return lessText(loadOf(before), loadOf(after))
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */

@@ -240,11 +240,15 @@ export function isExplosive(name: string): boolean {
 /** Up to this percentage of the maximum nothing heavier is advised. This program's own rule. */
 export const lightPercent = 70
 
-/** The advice in words. @param loadText prints a load with its unit */
-export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => string): string {
+/** The advice in words. @param lifted the last load; @param loadText prints a load with its unit */
+export function loadAdviceWords(
+  advice: LoadAdvice,
+  lifted: number,
+  loadText: (load: number) => string,
+): string {
   switch (advice.kind) {
     case 'failed':
-      return `5 % less is ${loadText(advice.load)}`
+      return `${lessText(lifted, advice.load)} is ${loadText(advice.load)}`
     case 'fewer':
       return advice.repetitions > 0
         ? `same load, ${advice.repetitions} ${advice.repetitions === 1 ? 'rep' : 'reps'} fewer`
@@ -252,6 +256,12 @@ export function loadAdviceWords(advice: LoadAdvice, loadText: (load: number) => 
     default:
       return `usual advice: ${loadText(advice.load)} for the next set`
   }
+}
+
+/** By how much a load went down, as it can be made and not as it was meant: `3 % less` for 70 of 72.5.
+ * Source: This program's own rule. */
+export function lessText(before: number, after: number): string {
+  return `${num((1 - after / before) * 100, 0)} % less`
 }
 
 /** Days without training after which the next load is a tenth lighter, and a fifth.
@@ -304,7 +314,7 @@ export const adviceFigures = {
       const product = `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}`
       if (advice.kind !== 'fewer')
         return [wanted, `${product}, the nearest that can be made ${num(advice.load)}`]
-      return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, num)]
+      return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, load, num)]
     },
   }),
   next: figure<{ loadKg: number; weeksAway: number }>({
@@ -321,8 +331,8 @@ export const adviceFigures = {
       'effort 1 above the written one, or 10 without one: same',
       'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
-      'running: four fifths in range at effort 8 or less twice in a row: range 1 % faster;',
-      'faster than the range at effort 9: same range; fewer than half in it: 2 % slower',
+      'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster;',
+      'faster than the range at effort 9: same range; fewer than half of what was run in it: 2 % slower',
     ],
     symbols: [],
     sources: ['Mujika and Padilla 2000', "This program's own rule"],

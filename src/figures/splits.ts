@@ -251,7 +251,7 @@ export const pacingFigures = {
     sources: ['Abbiss 2008', "This program's own rule"],
     holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
     holdsNot:
-      "across a split that was skipped or has no distance or no time, for a ladder, and for one split: its halves are not known. The thresholds are this program's own rule.",
+      "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
     example: { splits: measured },
     work: ({ splits }) => {
       const halves = halvesOf(splits)

@@ -11,7 +11,7 @@ import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
-import { heavyLegSetsDone } from '../summary/hard.ts'
+import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
@@ -117,7 +117,7 @@ function entryOf(
   work: IndexWork,
   race: () => PlanRace | null,
 ): IndexEntry {
-  const { finished, started, brief, heavyLegSets, lifts, running, mtime } = row
+  const { finished, started, brief, heavyLegSets, hardRunMeters, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
     id,
@@ -129,6 +129,7 @@ function entryOf(
     begun: started ?? mtime,
     brief,
     heavyLegSets,
+    hardRunMeters,
     lifts,
     running,
     lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
@@ -189,6 +190,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
     heavyLegSets: heavyLegSetsDone(state),
+    hardRunMeters: hardRunningDone(state, context.hrMax ?? null).hardMeters,
     lifts: summary.lifting.exercises.map((figures, index) => ({
       figures,
       sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
@@ -296,7 +298,7 @@ function pathIn(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 8
+const version = 9
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */
@@ -319,14 +321,15 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
 }
 
 /** A key for everything that a session's figures in the index depend on besides its file; a new key makes them
- * recomputed. Only the body mass of its own day counts, so that a new one leaves the other days alone.
+ * recomputed: the equation, the highest heart rate, and of the body masses only that of its own day, so that a new one
+ * leaves the other days alone.
  * @param date of the session, YYYY-MM-DD */
 export function basisOf(settings: Settings, date: string): string {
-  const masses = JSON.stringify(bodyMassOn(settings, date))
+  const settled = JSON.stringify([bodyMassOn(settings, date), settings.hrMax])
   // FNV-1a, 32 bits: enough for a name, not for security.
   let hash = 0x811c9dc5
-  for (let index = 0; index < masses.length; index += 1) {
-    hash = Math.imul(hash ^ masses.charCodeAt(index), 0x01000193) >>> 0
+  for (let index = 0; index < settled.length; index += 1) {
+    hash = Math.imul(hash ^ settled.charCodeAt(index), 0x01000193) >>> 0
   }
   return `${version}-${settings.formula}-${hash.toString(36)}`
 }

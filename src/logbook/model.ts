@@ -119,6 +119,8 @@ export const IndexRow = z.strictObject({
   brief: Brief,
   /** Sets that were heavy for the legs. */
   heavyLegSets: z.int(),
+  /** Hard running of known distance. */
+  hardRunMeters: z.number(),
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({
@@ -170,7 +172,10 @@ export interface SessionEntry {
 /** A session as the index has it. */
 export interface IndexEntry
   extends SessionEntry,
-    Pick<IndexRow, 'finished' | 'started' | 'brief' | 'heavyLegSets' | 'lifts' | 'running'> {
+    Pick<
+      IndexRow,
+      'finished' | 'started' | 'brief' | 'heavyLegSets' | 'hardRunMeters' | 'lifts' | 'running'
+    > {
   readonly row: IndexRow
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number

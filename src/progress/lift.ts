@@ -1,8 +1,6 @@
-import { hardEffort, hardPaceShare } from '../figures/advice.ts'
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { hardWords } from '../summary/hard.ts'
 import { loadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -186,28 +184,9 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
     const oneRepMax = session.lifted(key)?.figures.oneRepMax
     if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
     const { kg, cluster, afterRun } = oneRepMax
-    return [{ day: -back, kg, cluster, hardKmBefore: afterRun ? hardKmOf(session) : null }]
+    return [{ day: -back, kg, cluster, hardKmBefore: afterRun ? session.hardRunMeters / 1000 : null }]
   })
   return runCost(days)
-}
-
-/** Kilometres of the session's running that are hard by the effort of their part, else by their pace against the goal,
- * else by their words. Of a part with a hard effort those that pace or word call hard; if there are none, all.
- * This program's own rule. */
-function hardKmOf({ running: { figures, kinds } }: DoneSession): number {
-  const limit = figures.goal === null ? null : figures.goal.secondsPerKm * hardPaceShare
-  const runs = figures.items.map(({ secondsPerKm, judged, meters }, index) => {
-    const { word = null, effort = null } = kinds[index] ?? {}
-    const isHardByWord = word === null ? judged > 0 : hardWords.has(word)
-    const isHard = secondsPerKm !== null && limit !== null ? secondsPerKm <= limit : isHardByWord
-    return { effort, isHard, meters: meters ?? 0 }
-  })
-  const hard = runs.filter(({ effort, isHard }) => {
-    if (effort === null) return isHard
-    if (effort < hardEffort) return false
-    return isHard || !runs.some((other) => other.effort === effort && other.isHard)
-  })
-  return hard.reduce((sum, { meters }) => sum + meters, 0) / 1000
 }
 
 function emptyWeek({ week, monday }: IsoWeek): LiftWeek {

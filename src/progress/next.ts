@@ -1,10 +1,11 @@
 import type { LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
+import { worksDone } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
 import { decideLift, liftLines } from './nextLift.ts'
-import { type Decision, decideRun, type Made, runLines, workAt } from './nextRun.ts'
+import { type Decision, decideRun, type Made, workAt } from './nextRun.ts'
 import { type DatedPain, painsOf } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
@@ -30,7 +31,7 @@ export function nextOf(
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const before = remembered(earlier)
   const decisions: Decision[] = []
-  for (const run of runLines(state)) {
+  for (const run of worksDone(state, 'run')) {
     const work = workAt(prescription, run)
     if (work !== null) decide(run, decideRun(state, run, work, before, pains, today))
   }

@@ -1,4 +1,4 @@
-import { longerGapDays, longGapDays } from '../figures/advice.ts'
+import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
@@ -7,12 +7,12 @@ import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import { notesIn, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { kilogramsOfLoad } from '../summary/performed.ts'
+import { kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, type Made, made, mostReadSessions, runLines } from './nextRun.ts'
+import { effortOf, type Made, made, mostReadSessions } from './nextRun.ts'
 import { type DatedPain, needsADoctor, painCovering, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
 
@@ -131,11 +131,8 @@ function afterAGap(
   const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
   if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
   const what = isAddedLoad(exercise) ? 'added load' : 'load'
-  return made(
-    name,
-    'down',
-    `${since} -> ${share} % less ${what}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-  )
+  const less = `${lessOf(line.written, exercise)} ${what}`
+  return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
 function afterAMiss(
@@ -156,7 +153,11 @@ function afterAMiss(
   const exercise = item.exercises[line.exercise] as Exercise
   const twice = `${seen}, twice${withLoads('at', exercise)}`
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
-    return made(name, 'down', `${twice} -> 5 % less, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+    return made(
+      name,
+      'down',
+      `${twice} -> ${lessOf(line.written, exercise)}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
+    )
   const same = sameText(exercise)
   if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
   return made(name, 'same', `${twice} -> ${same}`)
@@ -224,9 +225,9 @@ function firstReps({ sets: [first] }: Exercise): number {
 
 /** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
 function ranTooHardBefore(state: SessionState, part: number): boolean {
-  return runLines(state).some((run) => {
+  return worksDone(state, 'run').some((run) => {
     if (run.part >= part) return false
-    const judged = run.done.splits.filter((split) => split.target !== null)
+    const judged = run.splits.filter((split) => split.target !== null)
     const fast = judged.filter((split) => split.target === 'fast')
     return (judged.length > 0 && fast.length * 2 >= judged.length) || (effortOf(state, run) ?? 0) >= 9
   })
@@ -285,6 +286,16 @@ function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): b
 function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean {
   const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map((set) => set[what]))
   return textOf(one) === textOf(other)
+}
+
+/** `5 % less`, of the loads of all sets together. */
+function lessOf(before: Exercise, after: Exercise): string {
+  const loadOf = ({ sets }: Exercise) =>
+    sets.reduce((sum, { load }) => {
+      if (load?.kind === 'mass') return sum + load.from
+      return sum + (load?.kind === 'bodyweight' ? load.added : 0)
+    }, 0)
+  return lessText(loadOf(before), loadOf(after))
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */

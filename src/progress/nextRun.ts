@@ -2,6 +2,7 @@ import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
+import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { type DatedPain, isRunCoveredByPain, needsADoctor, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
@@ -31,27 +32,6 @@ export function made(name: string, decision: Decision['decision'], reason: strin
 /** How many earlier sessions are read for a line that was not done recently. */
 export const mostReadSessions = 60
 
-export interface RunLine {
-  part: number
-  item: number
-  /** Its index among the intervals of its line. */
-  work: number
-  done: DoneWork
-  /** The line as it is written. */
-  text: string
-}
-
-/** Every interval of the run parts, in the order of the file. */
-export function runLines(state: SessionState): RunLine[] {
-  return worksDone(state, 'run').map((done) => ({
-    part: done.part,
-    item: done.item,
-    work: done.index,
-    done,
-    text: done.text,
-  }))
-}
-
 /** An interval, repeated or not. */
 type Repeats = Work & { body: Interval }
 
@@ -64,9 +44,9 @@ function isRanged(work: Repeats): work is Ranged {
 }
 
 /** The interval of the prescription for a line of the summary; null if it has no range to move. */
-export function workAt(prescription: Prescription, run: RunLine): Ranged | null {
+export function workAt(prescription: Prescription, run: DoneWork): Ranged | null {
   const { step } = prescription.parts[run.part]!.items[run.item] as RunItem
-  const work = repeatsIn(step)[run.work]!
+  const work = repeatsIn(step)[run.index]!
   return isRanged(work) ? work : null
 }
 
@@ -78,7 +58,7 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
 /** Decides about one interval; changes `work` if its range or repeats change. */
 export function decideRun(
   state: SessionState,
-  run: RunLine,
+  run: DoneWork,
   work: Ranged,
   before: Iterable<SessionState>,
   pains: readonly DatedPain[],
@@ -101,12 +81,13 @@ export function decideRun(
     return made(
       name,
       'same',
-      `${now.fast} of ${now.judged} faster than the range${at} -> run the written range`,
+      `${countText(now.fast, now, 'faster than the range')}${at} -> run the written range`,
     )
-  const seen = `${now.kept} of ${now.judged} ${now.fast > 0 ? 'in range or faster' : 'in range'}${at}`
+  const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
+  // What was left out asks for nothing slower, but nothing faster either.
   if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
-    day.kept * 5 >= day.judged * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
+    day.kept * 5 >= (day.judged + day.leftOut) * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
   if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous))
@@ -114,20 +95,30 @@ export function decideRun(
   return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
+/** `3 of 4 in range (1 left out)` */
+function countText(count: number, { judged, leftOut }: RunDay, what: string): string {
+  return `${count} of ${judged + leftOut} ${what}${leftOut === 0 ? '' : ` (${leftOut} left out)`}`
+}
+
 interface RunDay {
   date: string | null
   judged: number
+  /** Prescribed and not recorded. */
+  leftOut: number
   fast: number
   /** In range or faster. */
   kept: number
   effort: number | null
 }
 
-function runDay(state: SessionState, run: RunLine): RunDay {
-  const judged = run.done.splits.filter((split) => split.target !== null)
+function runDay(state: SessionState, run: DoneWork): RunDay {
+  const judged = run.splits.filter((split) => split.target !== null)
+  const added = addedSteps(state)
+  const prescribed = run.steps.filter((step) => !added.has(step.id))
   return {
     date: state.date,
     judged: judged.length,
+    leftOut: Math.max(0, prescribed.length - run.splits.length),
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
     effort: effortOf(state, run),
@@ -135,17 +126,17 @@ function runDay(state: SessionState, run: RunLine): RunDay {
 }
 
 /** The highest effort typed for it, else that of its part. */
-export function effortOf(state: SessionState, run: RunLine): number | null {
-  const typed = run.done.splits.flatMap(({ result }) => result.rpe ?? [])
+export function effortOf(state: SessionState, run: DoneWork): number | null {
+  const typed = run.splits.flatMap(({ result }) => result.rpe ?? [])
   return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
 }
 
-function pastRuns(run: RunLine, before: Iterable<SessionState>): RunDay[] {
+function pastRuns(run: DoneWork, before: Iterable<SessionState>): RunDay[] {
   const days: RunDay[] = []
   let read = 0
   for (const state of before) {
     if (read++ >= mostReadSessions) break
-    const same = runLines(state).find((each) => each.text === run.text && each.work === run.work)
+    const same = worksDone(state, 'run').find((each) => each.text === run.text && each.index === run.index)
     if (same) days.push(runDay(state, same))
     if (days.length >= 2) break
   }

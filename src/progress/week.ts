@@ -6,11 +6,13 @@ import type { IntervalStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
 import {
+  type HardRunning,
   harderThanMeant,
+  hardRunningDone,
+  hardRunningOf,
   heavyLegSetsDone,
   heavyLegSetsOf,
   isHardRunning,
-  wasHardRunning,
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
@@ -24,11 +26,8 @@ export interface CalendarDay {
   gaps: RunLiftGap[]
 }
 
-export interface Running {
+export interface Running extends HardRunning {
   meters: number
-  hardMeters: number
-  /** Hard running of unknown distance. */
-  hardSeconds: number
 }
 
 /** A week on one page. */
@@ -115,13 +114,10 @@ function runningOf(days: readonly WeekDay[]): Running {
 }
 
 /** The figures of a day of the week, done or prepared. SI units. */
-export interface WeekDay {
+export interface WeekDay extends HardRunning {
   title: string
   /** Running, including recoveries by distance. */
   meters: number
-  hardMeters: number
-  /** Hard running of unknown distance. */
-  hardSeconds: number
   sets: number
   heavyLegSets: number
   /** Landings of jumps and hops. */
@@ -159,7 +155,7 @@ export function plannedDay(
     reps: null,
     failed: false,
   }))
-  const hard = hardOf(state, run)
+  const hard = hardRunningOf(state, run)
   return {
     title: prescription.title,
     meters: plan.runMeters,
@@ -184,10 +180,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
-    ...hardOf(state, (step) => {
-      const result = resultOf(step)
-      return result !== null && wasHardRunning(state, step, result, hrMax) ? result : null
-    }),
+    ...hardRunningDone(state, hrMax),
     sets: summary.lifting.sets,
     heavyLegSets: heavyLegSetsDone(state),
     contacts: contactsOf(state),
@@ -234,19 +227,6 @@ function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | n
     return sum('meters') >= longMeters || sum('seconds') >= longSeconds
   })
   return isLong ? 'long run' : null
-}
-
-/** @param run the values by which an interval may be hard; null skips it */
-function hardOf(
-  state: SessionState,
-  run: (step: IntervalStep) => RunDone | null,
-): { hardMeters: number; hardSeconds: number } {
-  const hard = { hardMeters: 0, hardSeconds: 0 }
-  for (const { done } of intervalsOf(state, run)) {
-    if (done.meters !== null) hard.hardMeters += done.meters
-    else hard.hardSeconds += done.seconds ?? 0
-  }
-  return hard
 }
 
 /** A day that was done, with what tells its kind. */

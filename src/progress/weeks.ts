@@ -18,6 +18,8 @@ export interface DoneSession {
   readonly brief: Brief
   /** Sets that were heavy for the legs. */
   readonly heavyLegSets: number
+  /** Hard running of known distance. */
+  readonly hardRunMeters: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
   readonly running: {

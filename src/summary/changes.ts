@@ -73,7 +73,8 @@ function labelled(step: AskedStep, state: SessionState): [key: string, name: str
   }
 }
 
-function addedSteps(state: SessionState): Set<string> {
+/** The steps that the prescription does not have. */
+export function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 

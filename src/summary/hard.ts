@@ -86,7 +86,7 @@ export function heavyLegSetsDone(state: SessionState): number {
   })
 }
 
-export const hardWords: ReadonlySet<string> = new Set([
+const hardWords: ReadonlySet<string> = new Set([
   'tempo',
   'threshold',
   'hard',
@@ -114,7 +114,7 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
  * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
  * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are.
  * @param hrMax beats a minute; null if unknown */
-export function wasHardRunning(
+function wasHardRunning(
   state: SessionState,
   step: IntervalStep,
   result: IntervalResult,
@@ -127,6 +127,36 @@ export function wasHardRunning(
   if (effort === null) return byPace(step, result)
   if (effort < hardEffort) return false
   return byPace(step, result) || !intervalsDone(state, step.part).some(([each, done]) => byPace(each, done))
+}
+
+/** The distance of hard running, and the time of hard running of unknown distance. */
+export interface HardRunning {
+  hardMeters: number
+  hardSeconds: number
+}
+
+/** The hard running of the run parts. @param run the values of an interval that is or was hard; null skips it */
+export function hardRunningOf(
+  state: SessionState,
+  run: (step: IntervalStep) => { meters: number | null; seconds: number | null } | null,
+): HardRunning {
+  const hard = { hardMeters: 0, hardSeconds: 0 }
+  for (const step of state.steps) {
+    const done = step.kind === 'interval' && state.parts[step.part]?.kind === 'run' ? run(step) : null
+    if (done?.meters != null) hard.hardMeters += done.meters
+    else hard.hardSeconds += done?.seconds ?? 0
+  }
+  return hard
+}
+
+/** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
+export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
+  return hardRunningOf(state, (step) => {
+    const recorded = state.recorded.get(step.id)
+    return recorded?.kind === 'interval' && wasHardRunning(state, step, recorded.result, hrMax)
+      ? recorded.result
+      : null
+  })
 }
 
 function isHardByPace({ prescription }: SessionState, step: IntervalStep, result: IntervalResult): boolean {

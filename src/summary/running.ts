@@ -153,14 +153,19 @@ export function cardRaceOf(
 /** With fewer splits than this one sees each at once. This program's own rule. */
 const fewestForExtremes = 4
 
-/** No halves across a gap (a split that was skipped, or whose distance or time is unknown), or for a ladder. */
+/** With fewer repeats a half of them is hardly more than one. This program's own rule. */
+const fewestForHalves = 4
+
+/** No halves across a gap (a split that was skipped, or whose distance or time is unknown), for a ladder, or for fewer
+ * than four repeats. */
 export function hasHalves({ splits, steps, work }: DoneWork): boolean {
   const numbers = splits.map(({ step }) => step.number)
   const isGapless = numbers.every((number, index) => index === 0 || number === (numbers[index - 1] ?? 0) + 1)
   const isLadder =
     work.nominalMeters === null &&
     steps.some(({ meters, seconds }) => meters !== null || seconds !== steps[0]?.seconds)
-  return isGapless && !isLadder && splits.every(({ result }) => hasBoth(result))
+  const areTooFew = work.repeats && splits.length < fewestForHalves
+  return isGapless && !isLadder && !areTooFew && splits.every(({ result }) => hasBoth(result))
 }
 
 function splitOf({ result, target }: DoneSplit): RunningItem['splits'][number] {

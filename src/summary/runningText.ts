@@ -99,13 +99,13 @@ function rangeText(done: DoneWork): string {
   return ranges.size === 1 && only !== undefined ? only : 'range'
 }
 
-/** Added if a split outside the range counts as in range all the same. */
+/** How many splits count as in range that miss it by less than their rounding. */
 function spareText(done: DoneWork): string {
-  const isSpared = done.splits.some(({ result: { seconds }, range, target }) => {
+  const spared = done.splits.filter(({ result: { seconds }, range, target }) => {
     if (target !== 'in' || range === null || seconds === null) return false
     return seconds < range.from - noise || seconds > range.to + noise
   })
-  return isSpared ? ' (ends with half a digit to spare)' : ''
+  return spared.length === 0 ? '' : ` (${spared.length} of them by rounding)`
 }
 
 function clockSpan(range: { from: number; to: number }): string {

@@ -194,6 +194,20 @@ describe('the index', () => {
     expect(logbook.index()[0]?.lifts[0]?.figures.oneRepMax?.formula).toBe('epley')
   })
 
+  it('is rebuilt when the highest heart rate changes, by which running counts as hard', () => {
+    const directory = join(temporaryFolder(), 'logbook')
+    const logbook = openLogbook(directory)
+    const { prescription, events } = new Kept(dayOf('A day\nrun\n  10 km easy\n')).type(
+      '55:00 hr 168',
+    ).session
+    logbook.create(prescription, started, events.slice(1)).close()
+    const hardMeters = () => logbook.index().map(({ hardRunMeters }) => hardRunMeters)
+    expect(hardMeters()).toEqual([0])
+    // 168 is 88.4 % of 190.
+    changeSettings(directory, (settings) => ({ ...settings, hrMax: 190 }))
+    expect(hardMeters()).toEqual([10_000])
+  })
+
   it('is rewritten without replaced rows once there are many of them', () => {
     const { logbook, ids, lines, path } = threeSessions()
     for (let number = 3; number < 120; number += 1) {
@@ -292,11 +306,13 @@ describe('the index', () => {
     ])
     expect(row.lifts[0]?.sets[0]).not.toHaveProperty('note')
     expect(row.lifts[0]?.sets[0]).not.toHaveProperty('pain')
+    // The two recorded repeats; the easy kilometres of the hard part are none.
+    expect(row.hardRunMeters).toBe(800)
     expect(row.finished).toBe(false)
     expect(row.started).toBe(Date.parse('2026-11-26T06:40:00+01:00'))
   })
 
-  it('depends on the formula and on the body mass of its own day', () => {
+  it('depends on the formula, the highest heart rate and on the body mass of its own day', () => {
     const settings = {
       ...defaultSettings,
       bodyMasses: [{ date: '2026-11-20', value: 70, unit: 'kg' as const }],
@@ -304,6 +320,7 @@ describe('the index', () => {
     const basis = basisOf(settings, '2026-11-26')
     expect(basis).toMatch(/^\d+-median-[0-9a-z]+$/)
     expect(basisOf({ ...settings, formula: 'epley' }, '2026-11-26')).not.toBe(basis)
+    expect(basisOf({ ...settings, hrMax: 190 }, '2026-11-26')).not.toBe(basis)
     expect(basisOf(settings, '2026-11-19')).not.toBe(basis)
     const later = { date: '2026-11-27', value: 71, unit: 'kg' as const }
     expect(basisOf({ ...settings, bodyMasses: [...settings.bodyMasses, later] }, '2026-11-26')).toBe(basis)

@@ -22,6 +22,7 @@ export interface Told {
   parts?: DoneSession['brief']['parts']
   pain?: DoneSession['brief']['pain']
   heavyLegSets?: number
+  hardRunMeters?: number
 }
 
 export function session(date: string, told: Told = {}): DoneSession {
@@ -49,6 +50,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       pain: told.pain ?? [],
     },
     heavyLegSets: told.heavyLegSets ?? 0,
+    hardRunMeters: told.hardRunMeters ?? 0,
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { liftProgress } from '../../src/progress/lift.ts'
-import { session, set, type Told } from './doneSessions.ts'
+import { session, set } from './doneSessions.ts'
 
 const span = { from: '2026-11-02', to: '2026-11-29' }
 const squat = (oneRepMax: object | null, ...sets: ReturnType<typeof set>[]) => ({
@@ -94,80 +94,31 @@ describe('a lift over the weeks', () => {
   })
 
   describe('per kilometre of hard running before it', () => {
-    const runs = (runOf: (km: number) => Told['runs'], goal: Told['goal'] = null) =>
+    const days = (hardMetersOf: (km: number) => number) =>
       [5, 4, 3, 2, 1].flatMap((km) => [
         session(`2026-11-${20 + km}`, {
           lifts: [squat({ kg: 100 * Math.exp(-0.01 * km), afterRun: true })],
-          runs: runOf(km) ?? [],
-          goal,
+          hardRunMeters: hardMetersOf(km),
         }),
         session(`2026-11-${10 + km}`, { lifts: [squat({ kg: 100 })] }),
       ])
-    const percent = (...given: Parameters<typeof runs>) =>
-      liftProgress(runs(...given), 'front squat', span).runCost?.perHardKm?.percent ?? null
-    // 1 % less in logarithms for each kilometre: 100 (e^-0.01 - 1).
-    const onePercent = 100 * Math.expm1(-0.01)
-    // 15 % slower than 4:00/km is 4:36/km.
-    const goal = { meters: 10_000, seconds: 2400 }
-    const piece = (km: number, secondsPerKm: number | null, more: object = {}) => ({
-      meters: km * 1000,
-      secondsPerKm,
-      ...more,
-    })
+    const cost = (all: ReturnType<typeof session>[], to = span.to) =>
+      liftProgress(all, 'front squat', { from: span.from, to }).runCost
 
-    it.each<[string, (km: number) => Told['runs'], Told['goal'], number | null]>([
-      ['at most 15 % slower than goal pace', (km) => [piece(km, 276)], goal, onePercent],
-      ['slower than that', (km) => [piece(km, 276.5)], goal, null],
-      ['slower than that, whatever its word', (km) => [piece(km, 277, { word: 'tempo' })], goal, null],
-      ['fast, whatever its word', (km) => [piece(km, 250, { word: 'easy' })], goal, onePercent],
-      ['of unknown pace with a hard word', (km) => [piece(km, null, { word: 'hard' })], goal, onePercent],
-      ['of unknown pace with an easy word', (km) => [piece(km, null, { word: 'easy' })], goal, null],
-      ['with a hard word and no goal', (km) => [piece(km, 300, { word: 'tempo' })], null, onePercent],
-      ['with an easy word and no goal', (km) => [piece(km, 300, { word: 'easy', judged: 1 })], null, null],
-      ['with a range and no goal', (km) => [piece(km, 300, { judged: 1 })], null, onePercent],
-      ['with neither', (km) => [piece(km, 300)], null, null],
-      [
-        'at an effort below 7, whatever its pace and word',
-        (km) => [piece(km, 230, { word: 'hard', effort: 6.5 })],
-        goal,
-        null,
-      ],
-      [
-        'at an effort of 7 if nothing of the part is hard by pace or word',
-        (km) => [piece(km, 300, { effort: 7 }), piece(2, 230, { meters: 0, effort: 6 })],
-        goal,
-        onePercent,
-      ],
-      [
-        'at an effort of 8 only where the pace is hard',
-        (km) => [piece(3, 320, { effort: 8 }), piece(km, 230, { effort: 8 })],
-        goal,
-        onePercent,
-      ],
-      [
-        'beside easy running and some of unknown length',
-        (km) => [piece(7, 320), piece(km, 230), piece(0, 230, { meters: null })],
-        goal,
-        onePercent,
-      ],
-    ])('counts running %s', (_, runOf, goal, expected) => {
-      const found = percent(runOf, goal)
-      if (expected === null) expect(found).toBeNull()
-      else expect(found).toBeCloseTo(expected, 9)
+    it('is told from the hard running of each day, unless it is always the same', () => {
+      // 1 % less in logarithms for each kilometre: 100 (e^-0.01 - 1).
+      expect(cost(days((km) => km * 1000))?.perHardKm?.percent).toBeCloseTo(100 * Math.expm1(-0.01), 9)
+      expect(cost(days(() => 0))).toMatchObject({ days: 5, perHardKm: null })
     })
 
     it('is not told from a day after the last, or from an estimate that is not above 0', () => {
-      const run = (km: number) => [piece(km, 230)]
-      const cost = (to: string, kg: number) => {
-        const all = [
-          ...runs(run, goal).slice(1),
-          session('2026-11-25', { lifts: [squat({ kg, afterRun: true })] }),
-        ]
-        return liftProgress(all, 'front squat', { from: span.from, to }).runCost
-      }
-      expect(cost('2026-11-25', 95)?.days).toBe(5)
-      expect(cost('2026-11-24', 95)).toBeNull()
-      expect([cost('2026-11-25', 0), cost('2026-11-25', -5)]).toEqual([null, null])
+      const with5th = (kg: number) => [
+        ...days((km) => km * 1000).slice(1),
+        session('2026-11-25', { lifts: [squat({ kg, afterRun: true })] }),
+      ]
+      expect(cost(with5th(95), '2026-11-25')?.days).toBe(5)
+      expect(cost(with5th(95), '2026-11-24')).toBeNull()
+      expect([cost(with5th(0)), cost(with5th(-5))]).toEqual([null, null])
     })
   })
 

@@ -33,6 +33,15 @@ describe('a run', () => {
     [good, 8, 'same: 4 of 4 in range at effort 8 -> same range, once more'],
     [good, 8.5, 'same: 4 of 4 in range at effort 8.5 -> same range'],
     ['1:52, 1:52, 1:52, 2:00', 8, 'same: 3 of 4 in range at effort 8 -> same range'],
+    // A repeat that was left out counts against a faster range, but not for a slower one.
+    ['1:52, 1:52, 1:52, -', 8, 'same: 3 of 4 in range (1 left out) at effort 8 -> same range'],
+    ['1:52, -, -, -', 8, 'same: 1 of 4 in range (3 left out) at effort 8 -> same range'],
+    ['2:00, -, -, -', 8, 'down: 0 of 4 in range (3 left out) at effort 8 -> 2 % slower, in 1:52-1:57'],
+    [
+      '1:45, 1:45, -, -',
+      9,
+      'same: 2 of 4 faster than the range (2 left out) at effort 9 -> run the written range',
+    ],
     // An effort typed with a repeat goes before that of the part.
     ['1:52, 1:52 rpe 9, 1:52 rpe 7, 1:52', 5, 'same: 4 of 4 in range at effort 9 -> same range'],
   ])('of %s at effort %s: %s', (entries, effort, reason) => {
@@ -55,6 +64,17 @@ describe('a run', () => {
       [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],
     ])
     expect(five).toEqual(['same: 4 of 5 in range at effort 8 -> same range, once more'])
+  })
+
+  it('of five repeats is good with one left out, and not with two', () => {
+    const five = (entries: string) =>
+      reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [[today, entries, 8]])[0]
+    expect(five('1:52, 1:52, 1:52, 1:52, -')).toBe(
+      'same: 4 of 5 in range (1 left out) at effort 8 -> same range, once more',
+    )
+    expect(five('1:52, 1:52, 1:52, -, -')).toBe(
+      'same: 3 of 5 in range (2 left out) at effort 8 -> same range',
+    )
   })
 
   it('keeps a range that 1 % changes by less than a second', () => {

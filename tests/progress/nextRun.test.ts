@@ -89,6 +89,14 @@ describe('a line of a run', () => {
     ])
   })
 
+  it('misses no repeat that was added and left out again', () => {
+    const day = new Kept(dayOf(`A day\n${line}\n`))
+    const at = { at: null, up: null }
+    day.add({ type: 'stepAdded', ...at, step: 'more', like: '1.1.p4' }).type(...good.split(', '), '-')
+    expect(day.state.steps.filter(({ kind }) => kind === 'interval')).toHaveLength(5)
+    expect(reasons({ ...day.state, date: today })).toEqual(['same: 4 of 4 in range -> same range'])
+  })
+
   it.each([
     // Times 0.99: 48.51 and 50.49, so only the slow end changes.
     ['0:49-0:51', '50', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 49-50 s'],

@@ -56,7 +56,7 @@ lift
     ['rest-taken', []],
     ['percent-load', ['squat (max: in the file)', 'Squats (max: in the file)']],
     ['pace', [splits, repeats, trial, hill, row]],
-    ['halves', [splits, repeats, trial]],
+    ['halves', [splits, trial]],
     ['split-mean', [splits, repeats, trial]],
     ['split-deviation', [splits, repeats, trial]],
     ['variation', [splits, repeats, trial]],

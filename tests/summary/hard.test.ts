@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import {
   harderThanMeant,
+  hardRunningDone,
   heavyLegSetsDone,
   isHardRunning,
   isLegLift,
@@ -55,6 +56,37 @@ describe('hard running by the results', () => {
   test('is told by the word only for an interval without a time', () => {
     const state = walkThrough('Day\n\nrun\n  20 min tempo\n').entry('5 km').state
     expect(wasHard(state, 0, null)).toBe(true)
+  })
+
+  test('is summed over the run parts, each by its own effort, even if two have the same', () => {
+    const walked = walkThrough(
+      `Day\n${goal}\n\nrun\n  5 km tempo\n  1 km easy\nrun: hills\n  3 km easy\ncross: rower\n  2 km hard\n`,
+    )
+    for (const entry of ['20:00', '5:30', '18:00', '8:00']) {
+      if (walked.state.phase.kind !== 'effort') walked.space()
+      walked.entry(entry)
+    }
+    const at = (...efforts: (number | null)[]) =>
+      hardRunningDone(
+        {
+          ...walked.state,
+          partStates: walked.state.partStates.map((part, index) => ({
+            ...part,
+            effort: efforts[index] ?? null,
+          })),
+        },
+        null,
+      )
+    expect(walked.state.recorded.size).toBe(4)
+    expect(at(8, 8)).toEqual({ hardMeters: 8000, hardSeconds: 0 })
+    expect(at(8, 6)).toEqual({ hardMeters: 5000, hardSeconds: 0 })
+    expect(at(6, 7)).toEqual({ hardMeters: 3000, hardSeconds: 0 })
+    expect(at(null, null)).toEqual({ hardMeters: 5000, hardSeconds: 0 })
+  })
+
+  test('counts by its time where its distance is not known', () => {
+    const { state } = walkThrough('Day\n\nrun\n  20 min tempo\n').space().wait(1200).entry('20:00')
+    expect(hardRunningDone(state, null)).toEqual({ hardMeters: 0, hardSeconds: 1200 })
   })
 
   test('leaves out the warm-up of a hard part if something in it is hard by pace', () => {

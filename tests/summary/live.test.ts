@@ -749,12 +749,15 @@ describe('splits', () => {
   const item = (line: string, ...typed: string[]) =>
     summarise(new Kept(dayOf(`run\n  ${line}\n`)).type(...typed).session, context).running.items[0]
 
-  it('have no halves across a skipped one, or in a ladder', () => {
+  it('have no halves across a skipped one, in a ladder, or of fewer than four repeats', () => {
     const line = '4 km @ 4:00-4:10/km, split 1 km'
     expect(item(line, '4:05', '4:06', '4:04', '4:03')?.halves).not.toBeNull()
     expect(item(line, '4:05', '-', '4:04', '4:03')?.halves).toBeNull()
-    expect(item('400-800-400 m @ 3:40/km, jog 200 m', '88', '2:56', '88')?.halves).toBeNull()
-    expect(item('1-2-1 min hard, jog 2:00', '0.3 km', '0.55 km', '0.3 km')?.halves).toBeNull()
+    expect(item('400-800-800-400 m @ 3:40/km, jog 200 m', '88', '2:56', '2:56', '88')?.halves).toBeNull()
+    expect(item('1-2-2-1 min hard, jog 2:00', '0.3 km', '0.6 km', '0.6 km', '0.3 km')?.halves).toBeNull()
+    expect(item('4 x 400 m @ 3:40/km, jog 200 m', '88', '88', '88', '88')?.halves).not.toBeNull()
+    expect(item('3 x 400 m @ 3:40/km, jog 200 m', '88', '88', '88')?.halves).toBeNull()
+    expect(item('2 km @ 4:00-4:10/km, split 1 km', '4:05', '4:06')?.halves).not.toBeNull()
   })
 
   it('have no halves where the distance of a repeat by time is unknown', () => {
@@ -762,7 +765,6 @@ describe('splits', () => {
     expect(item(line, '1.3 km', '1.3 km', '1.3 km', '1.3 km')?.halves?.shape).toBe('even')
     expect(item(line, '1.3 km', '=', '1.3 km', '1.35 km')?.halves).toBeNull()
     expect(item(line, '1.3 km', '1.3 km', '1.3 km', '=')?.halves).toBeNull()
-    expect(item('2 x 20 min hard, jog 2:00', '=', '5.2 km')?.halves).toBeNull()
   })
 
   it('show no standard deviation for five full ones and a short one', () => {

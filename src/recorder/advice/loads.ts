@@ -57,7 +57,7 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
     rack: isStepped ? inStepsOf(usualStep[load.unit]) : rack,
   })
   if (!advice) return null
-  const words = loadAdviceWords(advice, (value) => loadText({ ...load, value }))
+  const words = loadAdviceWords(advice, load.value, (value) => loadText({ ...load, value }))
   return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
 }
 

@@ -71,13 +71,13 @@ describe('the next load after a set', () => {
     const rack: LastSet['rack'] = { nearest: () => 8, atOrBelow: (load) => (load < 8 ? 5 : 8) }
     const advice = after({ load: 8, rpe: 10, rack })
     expect(advice).toEqual({ kind: 'fewer', repetitions: 2, change: -0.08 })
-    expect(advice && loadAdviceWords(advice, String)).toBe('same load, 2 reps fewer')
+    expect(advice && loadAdviceWords(advice, 8, String)).toBe('same load, 2 reps fewer')
   })
 
   test('has one repetition fewer for a double at the empty bar, and no change for a single', () => {
     const words = (reps: number) => {
       const advice = after({ load: 20, reps, rpe: 10, rack: plates })
-      return advice && loadAdviceWords(advice, String)
+      return advice && loadAdviceWords(advice, 20, String)
     }
     expect([words(2), words(1)]).toEqual(['same load, 1 rep fewer', 'rest longer, or stop here'])
   })
@@ -97,7 +97,16 @@ describe('the next load after a set', () => {
   test('after a failed repetition is 5 % less in words, whatever the effort', () => {
     const advice = after({ failed: true, rpe: 6, rack: plates })
     expect(advice).toEqual({ kind: 'failed', load: 95, change: -0.05 })
-    expect(advice && loadAdviceWords(advice, (load) => `${load} kg`)).toBe('5 % less is 95 kg')
+    expect(advice && loadAdviceWords(advice, 100, (load) => `${load} kg`)).toBe('5 % less is 95 kg')
+  })
+
+  test('after a failed repetition says by how much the load that can be made is lighter', () => {
+    // 5 % less than 72.5 kg is 68.9 kg; the plates make 70, and 2.5 of 72.5 are 3.4 %. 22.5 of 25 is 10 % less.
+    const words = (load: number) => {
+      const advice = after({ failed: true, load, rack: plates })
+      return advice && loadAdviceWords(advice, load, String)
+    }
+    expect([words(72.5), words(25)]).toEqual(['3 % less is 70', '10 % less is 22.5'])
   })
 
   test('after a failed repetition with the shoulder hurting is not computed', () => {

@@ -214,7 +214,7 @@ function setText(set: IndexSet): string {
 
 function runText({ running, brief, summary }: IndexEntry, text: string): string | null {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
-  const items = [...running.figures.items, ...cross]
+  const items = [...running.items, ...cross]
   const times = items
     .find((item) => sameLine(item.text, text))
     ?.splits.flatMap(({ seconds }) => seconds ?? [])

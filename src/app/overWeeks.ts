@@ -73,7 +73,7 @@ export function goalOf(
 ): Omit<RaceGoal, 'secondsPerKm'> | null {
   for (const entry of entries) {
     if (entry.brief.runMeters === 0) continue
-    const { goal } = entry.running.figures
+    const { goal } = entry.running
     if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date: dateIn(logbook, entry) }
   }
   return null

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { appendFileSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
@@ -15,6 +14,7 @@ import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { runningItemOf } from '../summary/running.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -72,7 +72,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
     onProgress?.(index, entries.length)
     const made = rowOf(work, entry, head)
     if (made === null) return []
-    if (made.isSound) added.push(printRow(made.row))
+    if (made.isSound) added.push(JSON.stringify(made.row))
     return entryOf(entry, made.row, work, raceAhead)
   })
   const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
@@ -103,7 +103,7 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
   const made = rowOf(work, entry, { ...headOf(entry), basis: basisOf(work.settings, entry.date) })
-  if (made?.isSound) append(work.home, [printRow(made.row)])
+  if (made?.isSound) append(work.home, [JSON.stringify(made.row)])
 }
 
 function newestFirst(a: IndexEntry, b: IndexEntry): number {
@@ -183,7 +183,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
 export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Head> {
   const state = replay(session)
   const summary = summaryOf(state, session.id, context)
-  const done = exercisesDone(state)
+  const setsOf = new Map(exercisesDone(state).map(({ name, sets }) => [name, sets]))
   const hurting = new Set(painsNoted(state).map(({ step }) => step))
   return {
     finished: state.finished,
@@ -191,21 +191,25 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     brief: briefOf(summary),
     heavyLegSets: heavyLegSetsDone(state),
     hardRunMeters: hardRunningDone(state, context.hrMax ?? null).hardMeters,
-    lifts: summary.lifting.exercises.map((figures, index) => ({
-      figures,
-      sets: (done[index]?.sets ?? []).map(({ result: { note, pain, ...set } }) => set),
-      hurt: (done[index]?.sets ?? []).some(({ step }) => hurting.has(step.id)),
-    })),
+    lifts: summary.lifting.exercises.map((figures) => {
+      const sets = setsOf.get(figures.name) ?? []
+      return {
+        figures,
+        sets: sets.map(({ result: { note, pain, ...set } }) => set),
+        hurt: sets.some(({ step }) => hurting.has(step.id)),
+      }
+    }),
     running: {
-      figures: summary.running,
-      kinds: worksDone(state, 'run').map(({ part, work, steps, splits }) => ({
-        repeats: work.repeats,
-        word: steps.find((step) => step.target?.word)?.target?.word ?? null,
+      ...summary.running,
+      items: worksDone(state, 'run').map((done) => ({
+        ...runningItemOf(done, summary.running.goal),
+        repeats: done.work.repeats,
+        word: done.steps.find((step) => step.target?.word)?.target?.word ?? null,
         gaps: gapsIn(
-          steps.map(({ id }) => id),
-          new Set(splits.map(({ step }) => step.id)),
+          done.steps.map(({ id }) => id),
+          new Set(done.splits.map(({ step }) => step.id)),
         ),
-        effort: state.partStates[part]?.effort ?? null,
+        effort: state.partStates[done.part]?.effort ?? null,
       })),
     },
   }
@@ -245,33 +249,18 @@ function readRows(
   }
 }
 
-/** A row ends with a checksum of what precedes it, so that a row changed by a disk or another program is recomputed. */
-const ending = /,"sum":"([0-9a-f]{16})"\}$/
-
-export function printRow(row: IndexRow): string {
-  const text = JSON.stringify(row)
-  return `${text.slice(0, -1)},"sum":"${sumOf(text)}"}`
-}
-
 /** This program never writes a control character into a row, neither raw nor escaped. */
 const escapes = /\\[bfnru]/
 
-/** Null for anything but a row that this program wrote. */
+/** Null for anything but a row of this version. */
 function readRow(line: string): IndexRow | null {
-  const match = ending.exec(line.slice(-30))
-  if (match === null) return null
-  const text = `${line.slice(0, -match[0].length)}}`
-  if (sumOf(text) !== match[1] || escapes.test(text) || isUnsafe(text)) return null
+  if (escapes.test(line) || isUnsafe(line)) return null
   try {
-    const row: unknown = JSON.parse(text)
+    const row: unknown = JSON.parse(line)
     return hasShape<IndexRow>(indexRowShape(), row) ? row : null
   } catch {
     return null
   }
-}
-
-function sumOf(text: string): string {
-  return createHash('sha256').update(text).digest('hex').slice(0, 16)
 }
 
 function textOf(lines: readonly string[]): string {
@@ -298,7 +287,7 @@ function pathIn(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 9
+const version = 10
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */
@@ -325,13 +314,9 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
  * leaves the other days alone.
  * @param date of the session, YYYY-MM-DD */
 export function basisOf(settings: Settings, date: string): string {
-  const settled = JSON.stringify([bodyMassOn(settings, date), settings.hrMax])
-  // FNV-1a, 32 bits: enough for a name, not for security.
-  let hash = 0x811c9dc5
-  for (let index = 0; index < settled.length; index += 1) {
-    hash = Math.imul(hash ^ settled.charCodeAt(index), 0x01000193) >>> 0
-  }
-  return `${version}-${settings.formula}-${hash.toString(36)}`
+  const mass = bodyMassOn(settings, date)
+  const massText = mass === null ? '-' : `${mass.date} ${mass.value} ${mass.unit}`
+  return [version, settings.formula, settings.hrMax ?? '-', massText].join(' ')
 }
 
 interface Estimate {

@@ -92,7 +92,8 @@ const { running, lifting } = Summary.shape
 const IndexSet = SetResult.omit({ note: true, pain: true })
 export type IndexSet = z.infer<typeof IndexSet>
 
-const RunningKind = z.strictObject({
+/** What questions about many sessions need of a run besides its figures. */
+const IndexRun = running.shape.items.element.extend({
   /** Repeats, rather than the splits of one continuous run. */
   repeats: z.boolean(),
   /** The word of its target: easy, race, trial and so on; null without one. */
@@ -130,8 +131,7 @@ export const IndexRow = z.strictObject({
       hurt: z.boolean(),
     }),
   ),
-  /** `kinds` follows the order of the figures' items. */
-  running: z.strictObject({ figures: running, kinds: z.array(RunningKind) }),
+  running: running.extend({ items: z.array(IndexRun) }),
 })
 export type IndexRow = z.infer<typeof IndexRow>
 

@@ -7,7 +7,7 @@ import {
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { dayAfter } from '../plan/model.ts'
-import { isSloping, itemsOf, type RunForm, type RunSession, runFormOf } from './runForm.ts'
+import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import { type DoneSession, daysBetween, type IsoWeek, isIn, isoWeeksOf, type Span } from './weeks.ts'
 
 /** The goal of the running. */
@@ -146,7 +146,7 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
 }
 
 function timedOf(session: RunSession): Timed[] {
-  return itemsOf(session).flatMap(({ repeats, gaps, ...item }) => {
+  return session.items.flatMap(({ repeats, gaps, ...item }) => {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
     const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
@@ -168,9 +168,9 @@ function timedOf(session: RunSession): Timed[] {
  * @param sessions newest first */
 export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
   const lines = new Map<string, RunLine>()
-  for (const { id, date, figures } of sessions.toReversed()) {
+  for (const { id, date, items } of sessions.toReversed()) {
     const seen = new Set<string>()
-    for (const item of figures.items) {
+    for (const item of items) {
       if (item.secondsPerKm === null || (item.splits.length < 2 && item.judged === 0)) continue
       const line = withoutTarget(item.text)
       const key = line.toLowerCase().replace(/\s/g, '')
@@ -224,7 +224,7 @@ export function towardRace(
 /** Newest first. */
 function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
   return sessions.flatMap((session) =>
-    itemsOf(session).flatMap(({ word, repeats, gaps, meters, seconds, text }): RaceDone[] => {
+    session.items.flatMap(({ word, repeats, gaps, meters, seconds, text }): RaceDone[] => {
       // A race with an unknown split is unknown as a whole.
       if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
         return []
@@ -288,7 +288,7 @@ function equalTimes(
 function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
   for (const session of sessions) {
-    for (const { repeats, gaps, splits } of itemsOf(session)) {
+    for (const { repeats, gaps, splits } of session.items) {
       if (repeats) continue
       let [meters, seconds] = [0, 0]
       for (const [number, split] of splits.entries()) {
@@ -365,7 +365,7 @@ function runWeeksOf(
       monday,
       isOver: sunday <= today,
       sessions: those.length,
-      meters: those.reduce((sum, { figures }) => sum + figures.meters, 0),
+      meters: those.reduce((sum, { meters }) => sum + meters, 0),
       goalPaceShare: shareOf(those, goal),
     }
   })
@@ -376,8 +376,8 @@ function shareOf(sessions: readonly RunSession[], goal: RaceGoal | null): number
 }
 
 /** Every level split of known distance and time. */
-function pacesOf({ figures }: RunSession): Pace[] {
-  return figures.items.flatMap((item) =>
+function pacesOf({ items }: RunSession): Pace[] {
+  return items.flatMap((item) =>
     item.splits.flatMap(({ meters, secondsPerKm }) =>
       meters === null || secondsPerKm === null || Math.abs(item.gradePercent ?? 0) > 1
         ? []

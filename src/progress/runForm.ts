@@ -19,17 +19,7 @@ const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'stead
 const bandBeats = 10
 
 /** A session with its running, read once. */
-export interface RunSession {
-  id: string
-  date: string
-  figures: DoneSession['running']['figures']
-  kinds: DoneSession['running']['kinds']
-}
-
-/** The items of a session's running, each with its kind. */
-export function itemsOf({ figures, kinds }: RunSession) {
-  return figures.items.map((item, index) => ({ ...item, ...kinds[index]! }))
-}
+export type RunSession = Pick<DoneSession, 'id' | 'date'> & DoneSession['running']
 
 /** Easy running within the athlete's most usual ten beats, by month. */
 export interface PaceAtHeartRate {
@@ -91,7 +81,7 @@ function racesIn(
   session: RunSession,
   words: ReadonlySet<string | null>,
 ): { meters: number; seconds: number }[] {
-  return itemsOf(session).flatMap(({ meters, seconds, text, word, repeats, gaps }) => {
+  return session.items.flatMap(({ meters, seconds, text, word, repeats, gaps }) => {
     if (!words.has(word) || repeats || gaps.length > 0 || isSloping(text) || !meters || !seconds) return []
     return [{ meters, seconds }]
   })
@@ -114,7 +104,7 @@ interface EasySplit {
 /** Level splits of easy running, of known distance and time. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
-    itemsOf(session).flatMap(({ splits, text, word, effort }) => {
+    session.items.flatMap(({ splits, text, word, effort }) => {
       if (!easyWords.has(word) || isSloping(text)) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
         !meters || !seconds
@@ -196,7 +186,7 @@ function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | nul
 const longSeconds = 2400
 
 function driftsOf(session: RunSession): Drift[] {
-  return itemsOf(session).flatMap(({ splits, meters, seconds, text, repeats, gaps }) => {
+  return session.items.flatMap(({ splits, meters, seconds, text, repeats, gaps }) => {
     if (repeats || gaps.length > 0 || isSloping(text) || !seconds || seconds < longSeconds || !meters)
       return []
     const known = splits.flatMap((split) =>

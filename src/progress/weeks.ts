@@ -2,10 +2,19 @@ import { addDays, addWeeks, differenceInCalendarDays, format, startOfISOWeek, su
 import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import type { SetResult } from '../session/result.ts'
-import type { Brief, Summary } from '../summary/model.ts'
+import type { Brief, RunningItem, Summary } from '../summary/model.ts'
 
 /** A performed set. */
 export type SetDone = Omit<SetResult, 'note' | 'pain'>
+
+/** A run of a session with what its figures do not say: whether it is repeats rather than one run, the word of its
+ * target, for each split that was not recorded the number of recorded ones before it, and the effort of its part. */
+export interface RunDone extends RunningItem {
+  repeats: boolean
+  word: string | null
+  gaps: number[]
+  effort: number | null
+}
 
 /** The input from a session for figures over many sessions. A property may be read from disk at each access: access it
  * once. */
@@ -22,11 +31,7 @@ export interface DoneSession {
   readonly hardRunMeters: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
-  readonly running: {
-    figures: Summary['running']
-    /** For each of the figures' items: whether it is repeats, the word of its target, the effort of its part. */
-    kinds: { repeats: boolean; word: string | null; gaps: number[]; effort: number | null }[]
-  }
+  readonly running: Omit<Summary['running'], 'items'> & { items: RunDone[] }
 }
 
 /** The days shown, both ends included; local, YYYY-MM-DD. */

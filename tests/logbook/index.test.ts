@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
@@ -36,15 +35,6 @@ const repetitions = (directory: string) =>
   openLogbook(directory)
     .index()
     .map(({ lifts }) => lifts[0]?.figures.reps)
-
-/** Rows written by somebody who knows how their checksums work. */
-function summed(lines: readonly string[]): string {
-  const sums = lines.map((line) => {
-    const text = line.replace(/,"sum":"[0-9a-f]*"\}$/, '}')
-    return `${text.slice(0, -1)},"sum":"${createHash('sha256').update(text).digest('hex').slice(0, 16)}"}\n`
-  })
-  return sums.join('')
-}
 
 describe('the index', () => {
   it('gets a row when a session is closed, and lists the sessions newest first with their figures', () => {
@@ -101,9 +91,10 @@ describe('the index', () => {
 
   it('is ignored for a file with another modification time', () => {
     const { directory, ids, path, lines } = threeSessions()
-    writeFileSync(path, summed(lines().map((line) => line.replaceAll('647.5', '1647.5'))))
+    const heavier = lines().map((line) => line.replaceAll('647.5', '1647.5'))
+    writeFileSync(path, heavier.join('\n'))
     const [entry] = openLogbook(directory).list()
-    utimesSync(entry?.path ?? '', new Date(), new Date('2026-11-27T12:00:00Z'))
+    utimesSync(entry?.path ?? '', 0, new Date('2026-11-27T12:00:00Z'))
     expect(openLogbook(directory).index()[0]?.brief.tonnageKg).toBe(7 * 92.5)
     expect(lines()).toHaveLength(4)
     expect(ids).toHaveLength(3)
@@ -122,23 +113,13 @@ describe('the index', () => {
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
   ] as [string, (text: string) => string][])('that holds %s is repaired from the files', (_, change) => {
-    const { directory, path, lines } = threeSessions()
+    const { directory, path } = threeSessions()
     writeFileSync(path, change(readFileSync(path, 'utf8')))
     expect(repetitions(directory)).toEqual([7, 6, 5])
     expect(repetitions(directory)).toEqual([7, 6, 5])
-    // Also by somebody who knows how a row's checksum works.
-    writeFileSync(
-      path,
-      summed(
-        change(`${lines().join('\n')}\n`)
-          .split('\n')
-          .slice(0, -1),
-      ),
-    )
-    expect(repetitions(directory)).toEqual([7, 6, 5])
   })
 
-  it('is repaired from the files after any change to it', () => {
+  it('is repaired from the files wherever a crash or a full disk cut it off', () => {
     const { directory, path, logbook } = threeSessions()
     const found = (entries: ReturnType<typeof logbook.index>) =>
       entries.map(({ id, finished, started, begun, brief, lifts, running }) => ({
@@ -146,21 +127,9 @@ describe('the index', () => {
       }))
     const right = found(logbook.index())
     const bytes = readFileSync(path)
-    const damage = fc.oneof(
-      fc.tuple(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 })).map(([at, turned]) => {
-        const changed = Buffer.from(bytes)
-        changed[at] = (changed[at] ?? 0) ^ turned
-        return changed
-      }),
-      fc.nat(bytes.length).map((length) => bytes.subarray(0, length)),
-      fc.tuple(fc.nat(bytes.length), fc.nat(bytes.length)).map(([from, to]) => {
-        const whole = [bytes.subarray(0, from), bytes.subarray(Math.min(from, to))]
-        return Buffer.concat(whole)
-      }),
-    )
     fc.assert(
-      fc.property(damage, (changed) => {
-        writeFileSync(path, changed)
+      fc.property(fc.nat(bytes.length), (length) => {
+        writeFileSync(path, bytes.subarray(0, length))
         const entries = openLogbook(directory).index()
         const listed = entries.filter((entry) => entry.hasLifted('frontsquat')).length
         expect({ found: found(entries), listed }).toEqual({ found: right, listed: 3 })
@@ -169,14 +138,19 @@ describe('the index', () => {
     )
   })
 
-  it('is repaired from the files if a row no longer fits its checksum', () => {
-    const { directory, path } = threeSessions()
-    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"title":"Legs"', '"title":"Arms"'))
-    expect(
-      openLogbook(directory)
-        .index()
-        .map(({ brief }) => brief.title),
-    ).toEqual(['Legs', 'Legs', 'Legs'])
+  it('lists the sessions whatever has changed in it', () => {
+    const { directory, path, ids } = threeSessions()
+    const bytes = readFileSync(path)
+    fc.assert(
+      fc.property(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 }), (at, turned) => {
+        const changed = Buffer.from(bytes)
+        changed[at] = (changed[at] ?? 0) ^ turned
+        writeFileSync(path, changed)
+        const entries = openLogbook(directory).index()
+        expect(entries.map(({ id }) => id).sort()).toEqual([...ids].sort())
+      }),
+      times(50),
+    )
   })
 
   it('that is a folder only costs time', () => {
@@ -269,7 +243,7 @@ describe('the index', () => {
       [first, older, third, second],
       [third, second, first],
     ]) {
-      writeFileSync(path, summed(order))
+      writeFileSync(path, order.join('\n'))
       const briefs = openLogbook(directory)
         .index()
         .map(({ brief }) => brief)
@@ -286,7 +260,7 @@ describe('the index', () => {
     expect(entry?.lifted('frontsquat')?.figures).toEqual(summary?.lifting.exercises[0])
     expect(entry?.hasLifted('front')).toBe(false)
     expect(entry?.lifted('front')).toBeNull()
-    expect(entry?.running.figures).toEqual(summary?.running)
+    expect(entry?.running).toEqual(summary?.running)
     expect(entry?.brief).toMatchObject({ title: 'Legs', exercises: ['front squat'], tonnageKg: 7 * 92.5 })
   })
 
@@ -296,7 +270,7 @@ describe('the index', () => {
     )
     day.type('96', '-', '-', '97', '10:00', '5 "deep"', '5 pain "left knee 3"', '5').close(0, 7, 30)
     const row = indexedOf(day.session, { equation: 'median' })
-    expect(row.running.kinds).toEqual([
+    expect(row.running.items).toMatchObject([
       { repeats: true, word: null, gaps: [1, 1], effort: 7 },
       { repeats: false, word: 'easy', gaps: [], effort: 7 },
     ])
@@ -318,7 +292,7 @@ describe('the index', () => {
       bodyMasses: [{ date: '2026-11-20', value: 70, unit: 'kg' as const }],
     }
     const basis = basisOf(settings, '2026-11-26')
-    expect(basis).toMatch(/^\d+-median-[0-9a-z]+$/)
+    expect(basis).toMatch(/^\d+ median - 2026-11-20 70 kg$/)
     expect(basisOf({ ...settings, formula: 'epley' }, '2026-11-26')).not.toBe(basis)
     expect(basisOf({ ...settings, hrMax: 190 }, '2026-11-26')).not.toBe(basis)
     expect(basisOf(settings, '2026-11-19')).not.toBe(basis)

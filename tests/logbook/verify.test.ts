@@ -9,7 +9,7 @@ import {
 } from 'node:fs'
 import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { knownRows, printRow } from '../../src/logbook/index.ts'
+import { knownRows } from '../../src/logbook/index.ts'
 import type { IndexRow } from '../../src/logbook/model.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings } from '../../src/logbook/settings.ts'
@@ -239,7 +239,7 @@ describe('a verification', () => {
     const changed = (change: (row: IndexRow) => Partial<IndexRow>) => {
       verified(directory)
       const rows = [...knownRows(directory).values()]
-      writeFileSync(path, rows.map((row) => `${printRow({ ...row, ...change(row) })}\n`).join(''))
+      writeFileSync(path, rows.map((row) => `${JSON.stringify({ ...row, ...change(row) })}\n`).join(''))
       return wrongIn(directory)
     }
     const other = ({ brief }: IndexRow) => ({ brief: { ...brief, sets: brief.sets + 1 } })

@@ -1,23 +1,16 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
-import type { DoneSession, SetDone } from '../../src/progress/weeks.ts'
+import type { DoneSession, RunDone, SetDone } from '../../src/progress/weeks.ts'
 import type { Summary } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */
 
 type Lifted = Summary['lifting']['exercises'][number]
-type Item = Summary['running']['items'][number]
 
 export interface Told {
   id?: string
   title?: string
   lifts?: { name: string; sets: SetDone[]; oneRepMax?: Partial<NonNullable<Lifted['oneRepMax']>> | null }[]
-  runs?: (Partial<Item> & {
-    repeats?: boolean
-    word?: string | null
-    effort?: number | null
-    gaps?: number[]
-    of?: [meters: number, seconds: number][]
-  })[]
+  runs?: (Partial<RunDone> & { of?: [meters: number, seconds: number][] })[]
   goal?: { meters: number; seconds: number } | null
   parts?: DoneSession['brief']['parts']
   pain?: DoneSession['brief']['pain']
@@ -57,19 +50,11 @@ export function session(date: string, told: Told = {}): DoneSession {
       return figures && told ? { figures, sets: told.sets } : null
     },
     running: {
-      figures: {
-        meters,
-        seconds: 0,
-        workMeters: meters,
-        goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
-        items,
-      },
-      kinds: runs.map(({ repeats = false, word = null, gaps = [], effort = null }) => ({
-        repeats,
-        word,
-        gaps,
-        effort,
-      })),
+      meters,
+      seconds: 0,
+      workMeters: meters,
+      goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
+      items,
     },
   }
 }
@@ -104,11 +89,15 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
   }
 }
 
-function itemOf({ of = [], repeats, word, gaps, effort, ...item }: NonNullable<Told['runs']>[number]): Item {
+function itemOf({ of = [], ...item }: NonNullable<Told['runs']>[number]): RunDone {
   const meters = of.reduce((sum, [length]) => sum + length, 0)
   const seconds = of.reduce((sum, [, time]) => sum + time, 0)
   return {
     text: 'a run',
+    repeats: false,
+    word: null,
+    gaps: [],
+    effort: null,
     line: 1,
     splits: of.map(([length, time]) => ({
       meters: length,

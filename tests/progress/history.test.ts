@@ -9,7 +9,7 @@ const parts: Told['parts'] = [
 ]
 function listed(date: string, told: Told, notes: string[] = []) {
   const done = session(date, told)
-  const items = done.running.figures.items
+  const items = done.running.items
   return { ...done, finished: true, summary: () => ({ running: { items }, cross: { items: [] }, notes }) }
 }
 const thursday = listed(

@@ -1,6 +1,7 @@
 import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { roundTo } from '../units/decimal.ts'
+import { printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
@@ -51,8 +52,10 @@ function shortSets({ name, sets }: DoneExercise): { step: string; text: string }
             : result.reps
     const isShort = meant !== null && done !== null && done < meant
     if (!isShort && !result.failed) return []
-    const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
-    const of = isShort && !result.failed && result.note === null ? ` of ${rounded(meant)}` : ''
+    const countText = (count: number) =>
+      dose.kind === 'time' ? printTime(roundTo(count, 1)) : rounded(count)
+    const count = countText(done ?? 0)
+    const of = isShort && !result.failed && result.note === null ? ` of ${countText(meant)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
     return [{ step: step.id, text: `${name} set ${number} (${count}${of}${why})` }]
   })

@@ -34,6 +34,13 @@ describe('the words of the note', () => {
     )
   })
 
+  it('have whole minutes of a set by time as minutes', () => {
+    const day = keptDay('lift\n  bike 1 x 5 min\n  plank 2 x 90 s\n').type('=', '=', '60 s')
+    const text = linesOf(day).join('\n')
+    expect(text).toContain('bike: 5 min\nplank: 90 s, 1 min')
+    expect(text).toContain('plank set 2 (1 min of\n  90 s)')
+  })
+
   it('give the spread of the equations beside an "at least" estimate', () => {
     // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
     // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)

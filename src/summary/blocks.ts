@@ -2,7 +2,7 @@ import { formatPace } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, workName } from './performed.ts'
+import { type DoneSplit, mealsDone, workName } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,
@@ -76,9 +76,11 @@ function headOf(view: SummaryView): Block {
   return { kind: 'head', title: summary.session.title, says: says.filter((line) => line !== '') }
 }
 
-/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short. */
+/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short, nor what was
+ * eaten. */
 function notesLeft(view: SummaryView): string[] {
-  const told = new Set(fallenShort(view).map(({ step }) => step))
+  const named = mealsDone(view.state).filter(({ name, result }) => name !== null && name === result.note)
+  const told = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
   return notePhrases(view.state, 'words', told).filter((note) => note !== view.slept)
 }
 

@@ -335,11 +335,30 @@ describe('what was eaten', () => {
     expect(said(day(), short).slice(2)).toEqual([
       '[fuel]',
       'before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal',
-      'after: eaten, amounts not known',
-      '[notes]',
-      'fuel after: soup',
+      'after: soup, amounts not known',
     ])
     expect(head(day())?.at(-1)).toBe('fuel after, pain: stomach')
+  })
+
+  it('is named where its amounts are not known, as prescribed or as typed', () => {
+    const gel = { type: 'fuelRecorded' as const, ...now, result: nothing }
+    const lines = 'fuel\n  before: "gel"\n  between: carbs 20 g\n  after: "rice", "curry"\nrun\n  1 km easy\n'
+    const eaten = kept(lines, '5:00')
+    eaten.add({ ...gel, step: '1.1.f1' }).add({ ...gel, step: '1.2.f1', result: { ...nothing, carbsG: 20 } })
+    eaten.add({ ...gel, step: '1.3.f1', result: { ...nothing, note: 'too hot' } })
+    eaten.add({ type: 'mealRecorded', ...now, meal: 'between', result: { ...nothing, note: 'half a bar' } })
+    eaten.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
+    expect(said(eaten, short).slice(2)).toEqual([
+      '[fuel]',
+      'before: gel, amounts not known',
+      'between: carbs 20 g; half a bar, amounts not known',
+      'after: rice, curry, amounts not known',
+      '[notes]',
+      'fuel after: too hot',
+    ])
+    const unnamed = kept('run\n  1 km easy\n', '5:00')
+    unnamed.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
+    expect(said(unnamed, short).at(-1)).toBe('before: eaten, amounts not known')
   })
 
   it('is told in full with the energy of its grams and of the running', () => {

@@ -214,6 +214,28 @@ describe('several parts', () => {
     ])
   })
 
+  it('have each the sets of an exercise that they share, and the last of them its figures', () => {
+    const both = kept(
+      'lift: morning\n  squat 2 x 5 @ 100 kg\n  row 1 x 8 @ 50 kg\nlift: evening\n  curl 1 x 8 @ 20 kg\n  squats 1 x 3 @ 110 kg\n',
+      ...['5 @8', '5 @9', '8', '8', '3 @9'],
+    )
+    expect(said(both, full).filter((line) => !line.includes('maximum'))).toEqual([
+      '[lift: morning]',
+      'squat: 2 x 5 x 100 kg @8 9',
+      'row: 8 x 50 kg',
+      ' 400 kg in all',
+      '[lift: evening]',
+      'curl: 8 x 20 kg',
+      ' 160 kg in all',
+      'squat: 3 x 110 kg @9',
+      ' 1330 kg in all',
+      '[besides]',
+      'lifted 5 sets, 29 repetitions, 1890 kg over unlike exercises',
+    ])
+    const estimate = said(both, short).findIndex((line) => line.startsWith(' estimated'))
+    expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
+  })
+
   it('leave out prep, but for its minutes, effort or conditions', () => {
     const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
     expect(said(prep(), short)[0]).toBe('[run, 1 km]')

@@ -19,7 +19,7 @@ import { isWarning } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
-import { formatClockShort } from '../units/duration.ts'
+import { formatClockShort, printTime } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -205,7 +205,7 @@ function setText(set: IndexSet): string {
     set.groups !== null
       ? `(${set.groups.join('+')})`
       : set.seconds !== null
-        ? `${printNumber(set.seconds)} s`
+        ? printTime(set.seconds)
         : set.meters !== null
           ? `${printNumber(set.meters)} m`
           : `${set.reps ?? 0}`

@@ -58,6 +58,15 @@ export function isRunning(name: string): boolean {
   return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
 }
 
+/** Whether an exercise is endurance work, as a warm-up on a machine is. This program's own list.
+ * @param name as written: `bike`, `easy ride`, `row` by itself but not `cable row` */
+export function isEndurance(name: string): boolean {
+  return isRunning(name) || endurance.test(name)
+}
+
+const endurance =
+  /^row$|\b(?:bikes?|biking|cycle|cycling|rides?|rower|rowing|ergs?|ergometer|ski(?:ing)?|swim(?:ming)?|treadmill|cross-?trainer)\b/i
+
 /** Whether each repetition of an exercise is a landing. This program's own list.
  * @param name as written: `box jump`, `pogo hop` */
 export function isJump(name: string): boolean {

@@ -11,6 +11,7 @@ import {
   type ExpandedItem,
   type ExpandedPart,
   expectedSecondsOf,
+  isLiftedSet,
   isRunningSet,
   type SetStep,
   type Step,
@@ -28,7 +29,7 @@ export function planOf(prescription: Prescription, warmUpOf: WarmUpOf, maxima: K
     parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
     entries: steps.filter(isEntry).length,
     runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInLifts(steps),
-    liftSets: steps.filter((step) => step.kind === 'set' && !isRunningSet(step)).length,
+    liftSets: steps.filter((step) => step.kind === 'set' && isLiftedSet(step)).length,
     plannedTonnageKg: steps.reduce(
       (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
       0,

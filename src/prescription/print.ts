@@ -1,5 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
-import { printClock, printDuration, printDurationSpan } from '../units/duration.ts'
+import { printClock, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
 import { printPace } from '../units/pace.ts'
@@ -129,8 +129,7 @@ function printFuelItem(item: FuelItem): string {
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
 function printHours(seconds: number): string {
-  if (seconds % 3600 === 0) return `${printNumber(seconds / 3600)} h`
-  return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
+  return seconds % 3600 === 0 ? `${printNumber(seconds / 3600)} h` : printTime(seconds)
 }
 
 /** `5-7`, or `5` when both ends are the same. */

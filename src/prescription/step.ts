@@ -4,7 +4,7 @@ import { riegelSeconds } from '../figures/race.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { isRunning } from './exercise.ts'
+import { isEndurance, isRunning } from './exercise.ts'
 import type {
   Dose,
   FuelItem,
@@ -113,6 +113,13 @@ export interface WarmUpStep extends Place {
 /** A distance run in a lift part, as in a circuit: it counts as running, not as a set. */
 export function isRunningSet({ name, dose }: SetStep): boolean {
   return dose.kind === 'distance' && isRunning(name)
+}
+
+/** Whether a set counts among those that are lifted: not minutes or metres of endurance work without a load. */
+export function isLiftedSet(step: SetStep): boolean {
+  const { name, dose, load } = step
+  const isLasting = load === null && (dose.kind === 'time' || dose.kind === 'distance')
+  return !isRunningSet(step) && !(isLasting && isEndurance(name))
 }
 
 export interface SetStep extends Place {

@@ -285,10 +285,22 @@ export function partToClose(state: SessionState): number | null {
 
 /** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */
 export function partTitle({ parts }: SessionState, part: number): string {
+  const number = numberOf(parts, part)
+  return `${partName(parts[part]!)}${number === null ? '' : ` part ${number}`}`
+}
+
+/** As `partTitle`, in the middle of a sentence: `the run`, `the lift (legs)`, `the lift, part 2`. */
+export function partInWords({ parts }: SessionState, part: number): string {
+  const { kind, name } = parts[part]!
+  const number = numberOf(parts, part)
+  return `the ${kind}${name === null ? '' : ` (${name})`}${number === null ? '' : `, part ${number}`}`
+}
+
+/** The number of a part among those that are called the same, from 1; null if there is only one. */
+function numberOf(parts: SessionState['parts'], part: number): number | null {
   const names = parts.map(partName)
-  const name = names[part] ?? ''
-  const number = names.slice(0, part + 1).filter((each) => each === name).length
-  return names.indexOf(name) === names.lastIndexOf(name) ? name : `${name} part ${number}`
+  const isSame = (name: string) => name === names[part]
+  return names.filter(isSame).length === 1 ? null : names.slice(0, part + 1).filter(isSame).length
 }
 
 /** `f closes run: track` */

@@ -22,7 +22,7 @@ const untilTheRest = [
   [800, '1:50.1 1:49.4 1:48.2\r', 'these results'],
   [0, '\r', 'run 5 of 5'],
   [300, '5:02\r', 'warm-up set 1 of'],
-  [5, 'f', 'how hard was run'],
+  [5, 'f', 'how hard was the run'],
   [2, '8\r', 'minutes >'],
   [2, '38\r', 'run: track, effort 8, 38 min'],
   // Wait for something that was not on the screen before the key, or the clock moves on before the key is read.
@@ -56,7 +56,7 @@ const untilTheSummary = [
   [20, '8\r', 'pull-up, set 2 of 2 >'],
   [120, '5! @9.5\r', 'dip, set 2 of 2 >'],
   [20, '8 @9\r', 'all recorded'],
-  [0, 'f', 'how hard was lift'],
+  [0, 'f', 'how hard was the lift'],
   [0, '7\r', 'minutes >'],
   // Fuel is done: it closes with the lift, and the summary follows.
   [0, '22\r', 'session load'],

@@ -40,11 +40,11 @@ const beats = [
   [1, ' ', '1 result to enter', 2],
   [3, '1:48.4 hr 176', '> 1:48.4 hr 176', 2],
   [1, '\r', 'recorded', 2.5],
-  [2, 'f', 'how hard was run', 2],
+  [2, 'f', 'how hard was the run', 2],
   [2, '8\r', 'minutes >', 1.5],
   // Not only the name of the part, which is already on the day panel.
   [1, '\r', 'run: track, effort 8', 1],
-  [1, 'f', 'how hard was lift', 1],
+  [1, 'f', 'how hard was the lift', 1],
   [1, '7\r', 'minutes >', 1],
   [1, '5\r', 'session load', 6],
 ]

@@ -2,7 +2,7 @@ import { formatPace } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, workName } from './performed.ts'
+import { type DoneSplit, mealsDone, workName } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,
@@ -76,9 +76,11 @@ function headOf(view: SummaryView): Block {
   return { kind: 'head', title: summary.session.title, says: says.filter((line) => line !== '') }
 }
 
-/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short. */
+/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short, nor what was
+ * eaten. */
 function notesLeft(view: SummaryView): string[] {
-  const told = new Set(fallenShort(view).map(({ step }) => step))
+  const named = mealsDone(view.state).filter(({ name, result }) => name !== null && name === result.note)
+  const told = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
   return notePhrases(view.state, 'words', told).filter((note) => note !== view.slept)
 }
 
@@ -189,23 +191,28 @@ function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   }
 }
 
-/** Each exercise appears in the part in which it was first done; only the main lift's estimate is in a short summary.
- * */
+/** What a part has of each exercise. The figures are those of the session, so they follow the exercise's last sets;
+ * only the main lift's estimate is in a short summary. */
 function lifting(index: number, view: SummaryView): Row[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
   return view.exercises
-    .filter(({ exercise }) => exercise.sets[0]?.step.part === index)
-    .map((each) => exerciseRow(each, each === main, view))
+    .flatMap((each) => {
+      const { name, sets } = each.exercise
+      const here = sets.filter(({ step }) => step.part === index)
+      const [first] = here
+      if (first === undefined) return []
+      const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
+      const lead = setsText({ name, sets: here }, view)
+      return [
+        { at: view.state.steps.indexOf(first.step), row: { name, lead, inARow: '', splits: [], figures } },
+      ]
+    })
+    .sort((one, other) => one.at - other.at)
+    .map(({ row }) => row)
 }
 
-function exerciseRow({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): Row {
+function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {
   const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
   const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
-  return {
-    name: exercise.name,
-    lead: setsText(exercise, view),
-    inARow: '',
-    splits: [],
-    figures: [...estimate, ...tonnage, ...restPhrases(figures, view)],
-  }
+  return [...estimate, ...tonnage, ...restPhrases(figures, view)]
 }

@@ -1,6 +1,7 @@
 import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
+import { isLiftedSet } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { bodyMassOf, effortsOf, isAfterRun, type SummaryContext } from './estimate.ts'
 import type { Summary } from './model.ts'
@@ -8,11 +9,12 @@ import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
 
 type Lifted = Summary['lifting']['exercises'][number]
 
-/** Groups the sets of a session by exercise. */
+/** Groups the sets of a session by exercise. Minutes on a bike are no lifted set, but an exercise with its figures. */
 export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
   const sum = (of: 'reps' | 'tonnageKg') => exercises.reduce((total, exercise) => total + exercise[of], 0)
-  const sets = setsCounted(exercisesDone(state).flatMap((exercise) => exercise.sets))
+  const lifted = exercisesDone(state).flatMap(({ sets }) => sets.filter(({ step }) => isLiftedSet(step)))
+  const sets = setsCounted(lifted)
   return { sets, reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
 }
 

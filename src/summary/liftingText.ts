@@ -1,7 +1,7 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import { roundTo } from '../units/decimal.ts'
-import { formatClock } from '../units/duration.ts'
+import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import { loadText } from './loadText.ts'
@@ -45,7 +45,7 @@ function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): st
     result.groups !== null
       ? `(${result.groups.join('+')})`
       : result.seconds !== null
-        ? `${roundTo(result.seconds, 1)} s`
+        ? printTime(roundTo(result.seconds, 1))
         : result.meters !== null
           ? carriedText(result.meters, step)
           : String(result.reps ?? 0)

@@ -3,14 +3,14 @@ import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
 import { type Note, notesIn, type SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
-import { workName } from './performed.ts'
+import { mealsDone, workName } from './performed.ts'
 
 interface Said {
   text: string
   pain: boolean
   /** The place it belongs to, in words; empty for the day as a whole. */
   place: () => string
-  /** The step with whose result it was typed; null for a note by itself. */
+  /** The step or meal with whose result it was typed; null for a note by itself. */
   typedWith: string | null
 }
 
@@ -20,7 +20,7 @@ export function notesOf(state: SessionState): string[] {
 }
 
 /** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`.
- * @param told steps whose typed remarks are left out, since they are told elsewhere */
+ * @param told steps and meals whose typed remarks are left out, since they are told elsewhere */
 export function notePhrases(
   state: SessionState,
   which: 'pain' | 'words',
@@ -53,7 +53,9 @@ function allSaid(state: SessionState): Said[] {
       ...said(step.id, place),
     ])
   })
-  const meals = state.meals.flatMap((meal) => remarksOf(meal.result, () => `fuel ${meal.when}`, null))
+  const meals = mealsDone(state)
+    .filter(({ id }) => !steps.has(id))
+    .flatMap(({ id, when, result }) => remarksOf(result, () => `fuel ${when}`, id))
   return [...said(null, () => ''), ...along, ...meals]
 }
 

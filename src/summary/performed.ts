@@ -1,10 +1,10 @@
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Load, Side } from '../prescription/model.ts'
+import type { FuelItem, Load, Side } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plan.ts'
 import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
+import type { FuelResult, IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -222,6 +222,37 @@ export function metersRunInLifts(state: SessionState): number {
     )
     return run.reduce((meters, { change }) => meters + (change.meters ?? 0), sum)
   }, 0)
+}
+
+/** A meal that was recorded. */
+export interface DoneMeal {
+  /** The step's id, or one of its own for a meal that was not prescribed. */
+  id: string
+  when: FuelItem['when']
+  result: FuelResult
+  /** What it was where no amount of it is known: as prescribed, else as typed; null if nothing says it, or an amount
+   * is known. */
+  name: string | null
+}
+
+/** The meals of a session, the prescribed ones first. */
+export function mealsDone(state: SessionState): DoneMeal[] {
+  const prescribed = state.steps.flatMap((step): DoneMeal[] => {
+    const recorded = step.kind === 'fuel' ? state.recorded.get(step.id) : undefined
+    if (step.kind !== 'fuel' || recorded?.kind !== 'fuel') return []
+    const { result } = recorded
+    return [{ id: step.id, when: step.fuel.when, result, name: nameOf(result, step.fuel.notes) }]
+  })
+  const besides = state.meals.map(({ when, result }, index) => {
+    return { id: `meal ${index + 1}`, when, result, name: nameOf(result, []) }
+  })
+  return [...prescribed, ...besides]
+}
+
+function nameOf(result: FuelResult, written: readonly string[]): string | null {
+  const { carbsG, proteinG, fatG, kcal, note } = result
+  if ([carbsG, proteinG, fatG, kcal].some((amount) => amount !== null)) return null
+  return written.length > 0 ? written.join(', ') : note
 }
 
 /** The short name of a work: its line up to the first comma outside brackets. */

@@ -1,10 +1,11 @@
 import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { roundTo } from '../units/decimal.ts'
+import { printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
-import { type DoneExercise, type DoneSet, metersRunInLifts, partName } from './performed.ts'
+import { type DoneExercise, type DoneSet, mealsDone, metersRunInLifts, partName } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal.
@@ -51,8 +52,10 @@ function shortSets({ name, sets }: DoneExercise): { step: string; text: string }
             : result.reps
     const isShort = meant !== null && done !== null && done < meant
     if (!isShort && !result.failed) return []
-    const count = dose.kind === 'time' ? `${rounded(done ?? 0)} s` : String(done ?? 0)
-    const of = isShort && !result.failed && result.note === null ? ` of ${rounded(meant)}` : ''
+    const countText = (count: number) =>
+      dose.kind === 'time' ? printTime(roundTo(count, 1)) : rounded(count)
+    const count = countText(done ?? 0)
+    const of = isShort && !result.failed && result.note === null ? ` of ${countText(meant)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
     return [{ step: step.id, text: `${name} set ${number} (${count}${of}${why})` }]
   })
@@ -147,8 +150,8 @@ function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
   return isOther ? 'recoveries' : 'jogs'
 }
 
-/** `before: carbs 70 g, protein 18 g` for each meal that was recorded. */
-export function fuelPhrases({ summary, full }: SummaryView): string[] {
+/** `before: carbs 70 g, protein 18 g`, `between: gel, amounts not known` for the meals that were recorded. */
+export function fuelPhrases({ summary, state, full }: SummaryView): string[] {
   return (['before', 'between', 'after'] as const).flatMap((when) => {
     const eaten = summary.fuel[when]
     if (eaten === null) return []
@@ -158,7 +161,10 @@ export function fuelPhrases({ summary, full }: SummaryView): string[] {
     if (eaten.fatG !== null) texts.push(`fat ${rounded(eaten.fatG)} g`)
     if (eaten.kcal !== null) texts.push(`${rounded(eaten.kcal)} kcal`)
     if (full && eaten.atwaterKcal !== null) texts.push(`${rounded(eaten.atwaterKcal)} kcal by its grams`)
-    return [`${when}: ${texts.length === 0 ? 'eaten, amounts not known' : texts.join(', ')}`]
+    const names = mealsDone(state).flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
+    const isAllKnown = texts.length > 0 && names.length === 0
+    const unknown = isAllKnown ? [] : [`${names.join(', ') || 'eaten'}, amounts not known`]
+    return [`${when}: ${[...(texts.length > 0 ? [texts.join(', ')] : []), ...unknown].join('; ')}`]
   })
 }
 

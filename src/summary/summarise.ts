@@ -15,7 +15,7 @@ import { meantOf, wasHard } from './hard.ts'
 import { exerciseOf, liftingOf } from './lifting.ts'
 import type { RunningItem, Summary } from './model.ts'
 import { notesOf, sleptPhrase } from './notes.ts'
-import { type DoneExercise, type DoneWork, exercisesWithRunning, worksDone } from './performed.ts'
+import { type DoneExercise, type DoneWork, exercisesWithRunning, mealsDone, worksDone } from './performed.ts'
 import { runningItemOf, runningOf } from './running.ts'
 
 /** Computes a session's figures: SI units, full precision, null for what is unknown. */
@@ -237,12 +237,7 @@ export function fuelOf(state: SessionState, context: SummaryContext, runMeters: 
 }
 
 function eatenOf(state: SessionState, when: 'before' | 'between' | 'after'): Eaten | null {
-  const prescribed = state.steps.flatMap((step) => {
-    const recorded = step.kind === 'fuel' && step.fuel.when === when ? state.recorded.get(step.id) : undefined
-    return recorded?.kind === 'fuel' ? [recorded.result] : []
-  })
-  const besides = state.meals.flatMap((meal) => (meal.when === when ? [meal.result] : []))
-  const results = [...prescribed, ...besides]
+  const results = mealsDone(state).flatMap((meal) => (meal.when === when ? [meal.result] : []))
   if (results.length === 0) return null
   const grams = {
     carbsG: knownSum(results, 'carbsG'),

@@ -43,6 +43,13 @@ export function printDuration(seconds: number): string {
   return seconds < 60 || seconds > largestClock ? `${printNumber(seconds)} s` : printClock(seconds)
 }
 
+/** Writes a time as it is spoken of: `5 min` for whole minutes, else `90 s`. Reading it gives exactly the same number.
+ * @param seconds 0 or more */
+export function printTime(seconds: number): string {
+  const isWhole = seconds > 0 && seconds % 60 === 0
+  return isWhole ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
+}
+
 /** Writes a span of seconds in the notation: `33-35 s`, `1:28-1:30`, a single value if both ends are equal. */
 export function printDurationSpan(span: { from: number; to: number }): string {
   if (span.from === span.to) return printDuration(span.from)

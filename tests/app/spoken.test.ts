@@ -86,7 +86,7 @@ test('a command whose letter may begin a word is announced after two seconds', (
   listener.wait(1.9)
   expect(listener.heard()).toBe('')
   listener.wait(0.2)
-  expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$/m)
+  expect(listener.heard()).toMatch(/^how hard was the lift, as a whole\?$/m)
 })
 
 test('a command is announced at once when the next key shows that it is not a word', () => {
@@ -94,7 +94,7 @@ test('a command is announced at once when the next key shows that it is not a wo
   listener.take('f')
   expect(listener.heard()).toBe('')
   listener.take('7')
-  expect(listener.heard()).toMatch(/^how hard was lift, as a whole\?$[\s\S]*^7$/m)
+  expect(listener.heard()).toMatch(/^how hard was the lift, as a whole\?$[\s\S]*^7$/m)
 })
 
 test('a command whose letter begins no word is announced at once', () => {

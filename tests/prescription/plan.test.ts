@@ -45,6 +45,23 @@ describe('an expanded day', () => {
     expect(parts[1]?.items[2]).toEqual({ text: 'jog 600 m', line: 15, entries: 0, meters: 600 })
   })
 
+  it.each([
+    ['bike 1 x 5 min', 0],
+    ['assault bike 3 x 10 min', 0],
+    ['row 1 x 500 m', 0],
+    ['run 2 x 400 m', 0],
+    ['treadmill run 1 x 10 min', 0],
+    // Repetitions, a load, or another lift make sets.
+    ['row 3 x 8', 3],
+    ['ring row 3 x 30 s', 3],
+    ['row 2 x 30 s @ 20 kg', 2],
+    ['plank 3 x 45 s', 3],
+    ['bicycle crunch 2 x 30 s', 2],
+    ['farmer walk 3 x 40 m', 3],
+  ])('counts in %s so many lifted sets: %i', (line, sets) => {
+    expect(planOf(dayOf(`lift\n  ${line}\n`), warmUpOf).liftSets).toBe(sets)
+  })
+
   it('leaves a target out if the entries have different ones', () => {
     const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
     const [ladder, tempo, easy] = planOf(day, warmUpOf).parts[0]?.items ?? []

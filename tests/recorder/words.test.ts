@@ -128,7 +128,7 @@ describe('n', () => {
 describe('f', () => {
   test('closes the part with its effort and its minutes, offering the live ones', () => {
     const walked = walkThrough(day).space().wait(662).space().enter().typed('f')
-    expect(walked.view.panel?.title).toBe('how hard was run: track, as a whole?')
+    expect(walked.view.panel?.title).toBe('how hard was the run (track), as a whole?')
     expect(walked.view.panel?.lines).toEqual([
       ' 0  rest',
       ' 1  very, very easy',
@@ -150,7 +150,7 @@ describe('f', () => {
     const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
       .enter()
       .typed('f')
-    expect(walked.view.panel).toMatchObject({ title: 'close fuel', lines: ['not recorded: fuel after'] })
+    expect(walked.view.panel).toMatchObject({ title: 'close the fuel', lines: ['not recorded: fuel after'] })
     expect(walked.view.entry).toMatchObject({ label: 'close fuel', placeholder: 'Enter closes it' })
     expect(walked.state.finished).toBe(false)
     walked.enter()

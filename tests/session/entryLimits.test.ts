@@ -201,8 +201,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['6/6', 'one number counts for both sides; did you mean 6? | suggested: 6 | insisted: nothing'],
       ['6 reps each side', '6 x 92.5'],
       ['6 per leg', '6 x 92.5'],
-      ['1 min', '60 s? repetitions are prescribed | suggested: nothing | insisted: 60 s x 92.5'],
-      ['2 mins', '120 s? repetitions are prescribed | suggested: nothing | insisted: 120 s x 92.5'],
+      ['1 min', '60 s? repetitions are prescribed | suggested: nothing | insisted: 1 min x 92.5'],
+      ['2 mins', '120 s? repetitions are prescribed | suggested: nothing | insisted: 2 min x 92.5'],
       ['10 yd', '9.144 m? repetitions are prescribed | suggested: nothing | insisted: 9.144 m x 92.5'],
       ['6 repetitions', '6 x 92.5'],
       [
@@ -252,7 +252,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['101', '101 repetitions in one set are over 100 | suggested: nothing | insisted: 101'],
       ['5 m', '5 m'],
       ['5 s', '5 s'],
-      ['1:00', '60 s'],
+      ['1:00', '1 min'],
     ],
   ],
   [
@@ -395,12 +395,12 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     'a hold of 45 s',
     hold,
     [
-      ['3600', '3600 s'],
+      ['3600', '60 min'],
       ['3601', '3601 s is over an hour | suggested: nothing | insisted: 3601 s'],
-      ['86400', '86400 s is over an hour | suggested: nothing | insisted: 86400 s'],
+      ['86400', '86400 s is over an hour | suggested: nothing | insisted: 1440 min'],
       ['86401', 'error: 86401 s is longer than a day'],
-      ['1440 min', '86400 s is over an hour | suggested: nothing | insisted: 86400 s'],
-      ['1 min', '60 s'],
+      ['1440 min', '86400 s is over an hour | suggested: nothing | insisted: 1440 min'],
+      ['1 min', '1 min'],
       ['0:30 x 20', '30 s x 20'],
       ['30.5', '30.5 s'],
       ['30 m', '30 m? 45 s are prescribed | suggested: nothing | insisted: 30 m'],
@@ -506,7 +506,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     { ...forTime, offered: 301 },
     [
       ['', '301 s'],
-      ['8:00', '480 s'],
+      ['8:00', '8 min'],
     ],
   ],
   [

@@ -586,7 +586,7 @@ describe('results that cannot be stored', () => {
     }
     const timed: Prescription = { ...day, parts: [{ ...run, items: [{ ...item, step }] }] }
     expect(problemsIn('=\n700', timed)).toContain(
-      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2, 180 s, line 7 of the prescription)',
+      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2, 3 min, line 7 of the prescription)',
     )
   })
 

@@ -214,6 +214,28 @@ describe('several parts', () => {
     ])
   })
 
+  it('have each the sets of an exercise that they share, and the last of them its figures', () => {
+    const both = kept(
+      'lift: morning\n  squat 2 x 5 @ 100 kg\n  row 1 x 8 @ 50 kg\nlift: evening\n  curl 1 x 8 @ 20 kg\n  squats 1 x 3 @ 110 kg\n',
+      ...['5 @8', '5 @9', '8', '8', '3 @9'],
+    )
+    expect(said(both, full).filter((line) => !line.includes('maximum'))).toEqual([
+      '[lift: morning]',
+      'squat: 2 x 5 x 100 kg @8 9',
+      'row: 8 x 50 kg',
+      ' 400 kg in all',
+      '[lift: evening]',
+      'curl: 8 x 20 kg',
+      ' 160 kg in all',
+      'squat: 3 x 110 kg @9',
+      ' 1330 kg in all',
+      '[besides]',
+      'lifted 5 sets, 29 repetitions, 1890 kg over unlike exercises',
+    ])
+    const estimate = said(both, short).findIndex((line) => line.startsWith(' estimated'))
+    expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
+  })
+
   it('leave out prep, but for its minutes, effort or conditions', () => {
     const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
     expect(said(prep(), short)[0]).toBe('[run, 1 km]')
@@ -335,11 +357,30 @@ describe('what was eaten', () => {
     expect(said(day(), short).slice(2)).toEqual([
       '[fuel]',
       'before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal',
-      'after: eaten, amounts not known',
-      '[notes]',
-      'fuel after: soup',
+      'after: soup, amounts not known',
     ])
     expect(head(day())?.at(-1)).toBe('fuel after, pain: stomach')
+  })
+
+  it('is named where its amounts are not known, as prescribed or as typed', () => {
+    const gel = { type: 'fuelRecorded' as const, ...now, result: nothing }
+    const lines = 'fuel\n  before: "gel"\n  between: carbs 20 g\n  after: "rice", "curry"\nrun\n  1 km easy\n'
+    const eaten = kept(lines, '5:00')
+    eaten.add({ ...gel, step: '1.1.f1' }).add({ ...gel, step: '1.2.f1', result: { ...nothing, carbsG: 20 } })
+    eaten.add({ ...gel, step: '1.3.f1', result: { ...nothing, note: 'too hot' } })
+    eaten.add({ type: 'mealRecorded', ...now, meal: 'between', result: { ...nothing, note: 'half a bar' } })
+    eaten.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
+    expect(said(eaten, short).slice(2)).toEqual([
+      '[fuel]',
+      'before: gel, amounts not known',
+      'between: carbs 20 g; half a bar, amounts not known',
+      'after: rice, curry, amounts not known',
+      '[notes]',
+      'fuel after: too hot',
+    ])
+    const unnamed = kept('run\n  1 km easy\n', '5:00')
+    unnamed.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
+    expect(said(unnamed, short).at(-1)).toBe('before: eaten, amounts not known')
   })
 
   it('is told in full with the energy of its grams and of the running', () => {

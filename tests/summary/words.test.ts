@@ -34,6 +34,25 @@ describe('the words of the note', () => {
     )
   })
 
+  it('have whole minutes of a set by time as minutes', () => {
+    const day = keptDay('lift\n  bike 1 x 5 min\n  plank 2 x 90 s\n').type('=', '=', '60 s')
+    const text = linesOf(day).join('\n')
+    expect(text).toContain('bike: 5 min\nplank: 90 s, 1 min')
+    expect(text).toContain('plank set 2 (1 min of\n  90 s)')
+  })
+
+  it('count no bike among the sets, but keep it as an exercise', () => {
+    const { lifting } = summarise(
+      keptDay('lift\n  bike 1 x 5 min\n  squat 2 x 5 @ 100 kg\n').type('=', '5', '5').session,
+      context,
+    )
+    expect(lifting.sets).toBe(2)
+    expect(lifting.exercises.map(({ name, sets }) => [name, sets])).toEqual([
+      ['bike', 1],
+      ['squat', 2],
+    ])
+  })
+
   it('give the spread of the equations beside an "at least" estimate', () => {
     // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
     // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)

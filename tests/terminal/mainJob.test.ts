@@ -91,7 +91,7 @@ describe('a day, from the whiteboard to the summary', () => {
     // The measured rest runs from the key before the program was killed.
     expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(20)
     await press(second, '1+1 @8\r', 'since the lift')
-    await press(second, 'f', 'how hard was lift: legs')
+    await press(second, 'f', 'how hard was the lift (legs)')
     await press(second, '7\r', 'minutes >')
     await press(second, keys.enter, 'lift: legs, effort 7')
 
@@ -101,7 +101,7 @@ describe('a day, from the whiteboard to the summary', () => {
     await press(second, keys.right, 'Space done')
     await press(second, keys.right, 'since the run')
     await press(second, '22.3 hr 178\r', 'all recorded')
-    await press(second, 'f', 'how hard was run: track')
+    await press(second, 'f', 'how hard was the run (track)')
     await press(second, '8\r', 'minutes >')
     await press(second, '12\r', '2 x (1+1) x 92.5 kg')
     const text = second.screen().join('\n')

@@ -4,6 +4,7 @@ import {
   formatClockShort,
   printDuration,
   printDurationSpan,
+  printTime,
   readDuration,
 } from '../../src/units/duration.ts'
 import fc from '../fastCheck.ts'
@@ -47,6 +48,11 @@ test('a duration is printed in seconds below a minute and as a clock from there'
   expect(printDurationSpan({ from: 90, to: 90 })).toBe('1:30')
 })
 
+test('a time is printed in minutes where they are whole, else in seconds', () => {
+  expect([60, 300, 3600].map(printTime)).toEqual(['1 min', '5 min', '60 min'])
+  expect([0, 45, 90, 300.5].map(printTime)).toEqual(['0 s', '45 s', '90 s', '300.5 s'])
+})
+
 test('a printed duration reads back as exactly the same number', () => {
   const seconds = fc.oneof(
     fc.double({ min: 1e-9, max: 1e12, noNaN: true }),
@@ -56,6 +62,7 @@ test('a printed duration reads back as exactly the same number', () => {
   fc.assert(
     fc.property(seconds, (value) => {
       expect(readDuration(printDuration(value))).toBe(value)
+      expect(readDuration(printTime(value))).toBe(value)
     }),
   )
 })

@@ -18,7 +18,14 @@ import {
 } from '../changes.ts'
 import { keyRows, openInPart } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import { partTitle, type RecorderContext, type RecorderModel, stepsByItem, type Updated } from '../model.ts'
+import {
+  partInWords,
+  partTitle,
+  type RecorderContext,
+  type RecorderModel,
+  stepsByItem,
+  type Updated,
+} from '../model.ts'
 import { applied, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import {
@@ -232,7 +239,7 @@ export const closing: ModeObject<'closing'> = {
   takesText: true,
   panel: (model, mode) => {
     const { state } = model
-    const part = partTitle(state, mode.part)
+    const part = partInWords(state, mode.part)
     const open = openInPart(model, mode.part)
     switch (mode.stage) {
       case 'effort':

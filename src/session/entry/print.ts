@@ -1,4 +1,5 @@
 import { printNumber } from '../../units/decimal.ts'
+import { printTime } from '../../units/duration.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
@@ -61,7 +62,7 @@ function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit | n
 function countOf(result: SetResult, asked: SetPrompt | null): string {
   if (result.groups !== null)
     return result.groups.join(asked?.dose.kind === 'drop' || result.loads ? '>' : '+')
-  if (result.seconds !== null) return `${printNumber(result.seconds)} s`
+  if (result.seconds !== null) return printTime(result.seconds)
   if (result.meters !== null) return `${printNumber(result.meters)} m`
   const isMeasured = asked?.dose.kind === 'time' || asked?.dose.kind === 'distance'
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`

@@ -2,6 +2,7 @@ import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.
 import { isEntry } from '../../prescription/plan.ts'
 import type { ExpandedPart, Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { printTime } from '../../units/duration.ts'
 import { differencesOf } from '../entry/load.ts'
 import { printEntry } from '../entry/print.ts'
 import { type Prompt, promptOf } from '../prompt.ts'
@@ -58,7 +59,7 @@ function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
   if (step.kind !== 'interval') return at
   const what =
     step.meters === null
-      ? `${printNumber(step.seconds ?? 0)} s`
+      ? printTime(step.seconds ?? 0)
       : `${printNumber(Math.round(step.meters * 100) / 100)} m`
   const place = step.of === 1 ? '' : `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}, `
   return `${place}${what}, ${at}`

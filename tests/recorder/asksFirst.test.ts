@@ -171,11 +171,31 @@ test('the field does not hide that a warm-up set is next or under way', () => {
   const warmUps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
   const walked = walkThrough(warmUps)
   const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`
-  expect(entry()).toBe('warm-up set 1 of 3: Space begins it, nothing to enter')
-  expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')
+  expect(entry()).toBe('warm-up set 1 of 3: no result: Space begins')
+  expect(walked.space() && entry()).toBe('warm-up set 1 of 3: no result: Space ends it')
   walked.wait(20).space().wait(60)
-  expect(entry()).toBe('warm-up set 2 of 3: Space begins it, nothing to enter')
+  expect(entry()).toBe('warm-up set 2 of 3: no result: Space begins')
   expect(walked.typed('3') && entry()).toMatch(/^front squat, set 1 of 2: /)
+})
+
+describe('a result typed between two warm-up sets', () => {
+  const warmUps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
+  const between = () => walkThrough(warmUps).effort(20).wait(60).entry('3')
+
+  test('is asked about, for it goes to the first set past the warm-up', () => {
+    const walked = between()
+    expect(walked.view.panel?.title).toBe(
+      'Warm-up set 2 of 3 has no result. Record 3 for set 1 of 2? Enter yes, Esc no',
+    )
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })
+  })
+
+  test('leaves the warm-up where it was after Esc', () => {
+    const walked = between().key('escape')
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.view.now.where).toBe('warm-up for front squat, not recorded')
+  })
 })
 
 describe('a key or a paste without a meaning in a list or a question', () => {

@@ -84,7 +84,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'e',
     label: 'correct',
-    does: 'corrects an earlier result: pick it, type it again',
+    does: 'corrects an earlier result: pick it, type a new figure, or edit what the field holds',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'

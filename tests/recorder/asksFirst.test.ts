@@ -104,6 +104,46 @@ test('a result that is corrected opens as it was typed and keeps what is not cha
   expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 8, note: 'slow' })
 })
 
+describe('a figure typed first in a correction', () => {
+  const picked = (entry: string) => walkThrough(straight).entry(entry).typed('e').enter()
+
+  test('takes the place of the old result and says what that was', () => {
+    const walked = picked('5 x 72.5').spell('4')
+    expect(walked.model.draft).toBe('4')
+    expect(walked.notice).toBe('was: 5 x 72.5')
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 72.5 } })
+  })
+
+  test('keeps the effort and the note of the old result, unless others are typed', () => {
+    expect(picked('5 @8 "slow"').spell('4').enter().recorded('1.1.s1')).toMatchObject({
+      reps: 4,
+      rpe: 8,
+      note: 'slow',
+    })
+    expect(picked('5 @8').spell('4 @9').enter().recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
+    expect(picked('5 @8').spell('4!').enter().recorded('1.1.s1')).toMatchObject({ rpe: null, failed: true })
+  })
+
+  test('keeps the heart rate of a repeat', () => {
+    const walked = walkThrough('Track\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n').effort(110)
+    walked.entry('1:50 hr 171/183 @8').typed('e').enter().spell('1:49').enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({
+      seconds: 109,
+      heartRate: 171,
+      heartRateMax: 183,
+      rpe: 8,
+    })
+  })
+})
+
+test('anything else typed first in a correction edits the old result', () => {
+  const walked = walkThrough(straight).entry('5 @8').typed('e').enter()
+  walked.typed('5 x 70')
+  expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: null })
+  walked.typed('e').enter().spell(' @9').enter()
+  expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 9 })
+})
+
 test("a warning sign is answered first and ends the day's advice", () => {
   const walked = walkThrough(straight).entry('5 @10 pain "chest"')
   expect(walked.notice).toBe('Stop. Chest pain, faintness or unusual breathlessness need a doctor now.')

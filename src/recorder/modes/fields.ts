@@ -24,6 +24,7 @@ import { painText } from '../warnings.ts'
 import {
   isArrow,
   isLoadAlone,
+  type ModeNamed,
   type ModeObject,
   moved,
   noField,
@@ -53,10 +54,26 @@ export const correcting: ModeObject<'correcting'> = {
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
     if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
-    return step ? readTyped(model, [step], context) : stay(recording(model))
+    if (!step) return stay(recording(model))
+    return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
   },
   onEscape: (model, mode) =>
     stay(isTouched(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
+}
+
+/** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
+ * else edits the text. */
+export function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
+  const { draft } = model
+  const added = value.startsWith(draft) ? value.slice(draft.length) : ''
+  const isInstead = draft !== '' && /^\d$/.test(added) && !isTouched(model, mode.step)
+  const isFirst = draft === '' && added !== ''
+  return {
+    ...model,
+    mode: isInstead || isFirst ? { ...mode, isAnew: true } : mode,
+    draft: isInstead ? added : value,
+    notice: isInstead ? `was: ${draft}` : null,
+  }
 }
 
 /** Whether the field holds something else than the result to correct. */
@@ -327,7 +344,7 @@ export const picking: ModeObject<'picking'> = {
     if (!step) return stay(recording(model))
     return stay({
       ...model,
-      mode: { kind: 'correcting', step: step.id },
+      mode: { kind: 'correcting', step: step.id, isAnew: false },
       draft: typedText(model.state, step),
       notice: null,
     })

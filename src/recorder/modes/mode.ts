@@ -124,7 +124,7 @@ export const question: ModeObject<'question'> = {
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)
-      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects }, notice: null })
+      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
     if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
     const keys = [
       ...(mode.suggested ? [`Enter: ${acceptWord(mode)}`] : []),

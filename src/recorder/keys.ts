@@ -219,10 +219,8 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
     case 'f': {
       const part = partToClose(plain.state) as number
       const { state } = plain
-      if (!asksForEffort(state, part) && isPartDone(state, part)) {
-        const said = { ...plain, notice: `${partTitle(state, part)} is closed` }
-        return closePart(said, part, null, minutesUnasked(state, part), context)
-      }
+      if (!asksForEffort(state, part) && isPartDone(state, part))
+        return closePart(plain, part, null, minutesUnasked(state, part), context)
       const now = stepUnderWay(state)
       const notice =
         now && now.part > part

@@ -97,6 +97,28 @@ describe('adding and closing apply to what was just done', () => {
   })
 })
 
+describe('the minutes of a part', () => {
+  const closing = () => walkThrough(both).entry('45:00').typed('f').entry('3')
+
+  test('are asked about when they are over an hour more, and over three times, what was measured', () => {
+    const walked = closing().entry('240')
+    expect(walked.notice).toBe(
+      '240 minutes, and only 45 measured: Enter again takes them, or type them again',
+    )
+    expect(walked.state.partStates[0]).toMatchObject({ closed: false })
+    expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: 240 })
+  })
+
+  test.each(['135', '50', ''])('are taken without a question: "%s"', (typed) => {
+    expect(closing().entry(typed).state.partStates[0]).toMatchObject({ closed: true })
+  })
+
+  test('are said with the effort once the part is closed', () => {
+    expect(closing().entry('50').notice).toBe('run is closed: effort 3, 50 min')
+    expect(walkThrough(both).typed('f').enter().enter().notice).toBe('run is closed')
+  })
+})
+
 test('a result that is corrected opens as it was typed and keeps what is not changed', () => {
   const walked = walkThrough(straight).entry('5 @8 "slow"').typed('e').enter()
   expect(walked.model.draft).toBe('5 x 70 @8 "slow"')
@@ -258,7 +280,7 @@ describe('a key or a paste without a meaning in a list or a question', () => {
     expect(recorded().typed('o').enter().typed('7').notice).toBe('Enter drops the item')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Enter: yes, Esc: back to the field')
+    expect(question.notice).toBe('Answer first: Enter yes, Esc back to the field')
     expect(question.state.recorded.size).toBe(0)
   })
 })

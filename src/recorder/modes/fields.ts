@@ -5,6 +5,7 @@ import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
+import { minutesMeasured } from '../../session/timers.ts'
 import {
   closePart,
   isPlaceAsked,
@@ -87,7 +88,8 @@ export const swapping: ModeObject<'swapping'> = {
   panel: ({ state }, _mode, _now, context) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
-    return panelWith({ title: 'another exercise from here on', lines: [...used, ...known] })
+    const lines = [...used, ...known]
+    return panelWith({ title: 'another exercise from here on', lines, compact: lines })
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
@@ -296,16 +298,26 @@ export const closing: ModeObject<'closing'> = {
       const effort = isTyped ? reading.value : mode.effort
       return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
     }
-    const doubt = `${reading.value} minutes are more than 5 hours: Enter again takes them, or type them again`
-    if (isTyped && (reading.value ?? 0) > mostMinutes && model.notice !== doubt) return said(model, doubt)
+    const doubt = isTyped ? doubtOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
+    if (doubt !== null && model.notice !== doubt) return said(model, doubt)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
   onEscape: null,
 }
 
-/** Asks about more minutes than this for one part (this program's own limit). */
+/* This program's own limits for the minutes of one part. */
 const mostMinutes = 300
+/** More than so many times the measured minutes are doubted, if that is also over an hour more. */
+const mostTimesMeasured = 3
+
+/** A question about minutes that are probably a slip; null for plausible ones. */
+function doubtOf(minutes: number, measured: number | null): string | null {
+  const again = 'Enter again takes them, or type them again'
+  if (minutes > mostMinutes) return `${minutes} minutes are more than 5 hours: ${again}`
+  const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
+  return isFar ? `${minutes} minutes, and only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
+}
 
 /** What is not recorded yet in a part, one line each. */
 function notDown(state: SessionState, part: number): string[] {

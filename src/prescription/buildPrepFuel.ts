@@ -46,12 +46,15 @@ function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
   return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
 }
 
-/** `5 min bike` written the other way round: `bike 5 min`; null if the line does not start with an amount. */
+/** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the
+ * last words. */
 function amountFirst(name: string): string | null {
-  const amount =
-    /^((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(name)
-  if (amount === null || (!/[:xsmk]/.test(amount[1] ?? '') && !/^\d+ \p{L}/u.test(name))) return null
-  return `${amount[2]} ${amount[1]}`
+  const [, before = '', amount = '', after] =
+    /^(\D* )?((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(
+      name,
+    ) ?? []
+  const isAmount = /[:xsmk]/.test(amount) || (before === '' && /^\d+ \p{L}/u.test(name))
+  return after === undefined || !isAmount ? null : `${before}${after} ${amount}`
 }
 
 export type FuelLine = Omit<FuelItem, 'line' | 'text'>

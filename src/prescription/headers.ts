@@ -7,7 +7,7 @@ import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
-import { hastyAnswer, inNotation, type LineRule } from './synonyms.ts'
+import { hastyAnswer, inNotation, type LineRule, mealIn } from './synonyms.ts'
 import {
   anyPartKind,
   type HeaderNode,
@@ -155,6 +155,12 @@ export function strayMessage(text: string, building: Building): { message: strin
   const kind = kindReading(text, building.units)
   if (kind !== undefined)
     return { message: `this line needs a heading above it: write ${kind} on the line above`, isNowhere: true }
+  const meal = mealIn(text, (written) => isReadable(written, 'fuelItem', building.units))
+  if (meal !== null)
+    return {
+      message: `this line needs a heading above it: write fuel on the line above, and then: ${meal}`,
+      isNowhere: true,
+    }
   if (isRounds(text))
     return {
       message:
@@ -172,6 +178,9 @@ export function strayMessage(text: string, building: Building): { message: strin
 const setsThenName =
   /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
 
+/** Nearly any words are an item of prep, so only these are taken for one. */
+const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
+
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
   const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
@@ -181,6 +190,13 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
   }
   if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || /^ *\d+ *sets?\b/i.test(text)))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
+  if (kind !== 'lift' && kind !== 'prep' && isRounds(text))
+    return 'rounds are items of a lift part: write lift on a line above, and the exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
+  const meal = kind === 'fuel' ? null : mealIn(text, (written) => isReadable(written, 'fuelItem', units))
+  if (meal !== null)
+    return `this reads as an item of a fuel part: write fuel on a line above it, and then: ${meal}`
+  if (kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem', units))
+    return 'this reads as an item of a prep part: write prep on a line above it'
   const others = readableKinds.filter((other) => ruleOf[other] !== ruleOf[kind])
   const other = others.find((each) => isReadable(text, ruleOf[each], units))
   return other === undefined

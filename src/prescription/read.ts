@@ -3,12 +3,13 @@ import type { Fault } from '../validate/shape.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { unknownHeadingOf } from './headers.ts'
-import { shownOf, textOf } from './lines.ts'
+import { lineOf, shownOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
+import { isMeal } from './synonyms.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
-import { isRounds } from './together.ts'
+import { answerTogether, isRounds, type Together } from './together.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -297,9 +298,8 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const [title = '', ...rest] = isUntitled ? ['Day', ...said] : said
   if (title === '') return null
   const headers = rest.filter((line) => header.test(line)).map((line) => line.trim())
-  const items = rest.filter((line) => !header.test(line))
-  // Stations below a heading of their own are answered together.
-  if (items.some(isRounds)) return null
+  const items = roundsOnOneLine(rest.filter((line) => !header.test(line)))
+  if (items === null) return null
   const written: string[] = []
   let goal: string | null = null
   let open: PartKind | null = null
@@ -315,6 +315,39 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
   const whole = `${[...head, ...written].join('\n')}\n`
   return open !== null && readDay(whole, null, defaults).prescription !== null ? whole : null
+}
+
+/** The lines with the stations below `3 rounds:` on its line; null where it is not plain which lines those are: all below
+ * it that are indented further or have a list mark, else all that begin with a number and have no unit of a run. */
+function roundsOnOneLine(lines: readonly string[]): string[] | null {
+  const written: string[] = []
+  let rest = lines
+  for (let [first] = rest; first !== undefined; [first] = rest) {
+    if (!isRounds(first)) {
+      written.push(first)
+      rest = rest.slice(1)
+      continue
+    }
+    const together = stationsBelow(first, rest.slice(1))
+    const line = together === null ? null : answerTogether(together).line
+    if (together === null || line === null) return null
+    written.push(line)
+    rest = rest.slice(1 + together.others.length)
+  }
+  return written
+}
+
+const indentOf = (line: string) => line.search(/\S|$/)
+
+function stationsBelow(first: string, below: readonly string[]): Together | null {
+  const isSet = (line: string) => indentOf(line) > indentOf(first) || /^ *[-*•] /.test(line)
+  const isStation = isSet(below[0] ?? '') ? isSet : (line: string) => /^ *\d+ +\p{L}/u.test(line)
+  const end = below.findIndex((line) => !isStation(line))
+  const others = end < 0 ? below : below.slice(0, end)
+  const isRun = others.some((line) => !isSet(line) && amount.test(line))
+  if (others.length === 0 || isRun) return null
+  const lined = (line: string) => lineOf(line, 1)
+  return { first: lined(first), others: others.map(lined), kind: 'below a heading' }
 }
 
 /** The part that a line belongs to, and how to write it there. A line that reads as it is goes before one that must be
@@ -339,7 +372,8 @@ function itemIn(
     const problem = read.problems.find(({ suggestion }) => suggestion !== null)
     // Answer the time of a race with the day's goal.
     const goal = /write (goal: .+?) below the title/.exec(problem?.message ?? '')?.[1] ?? null
-    if (problem?.suggestion && kind !== 'prep') return { kind, text: problem.suggestion, goal }
+    const isLikely = kind !== 'prep' && (kind !== 'fuel' || isMeal(line))
+    if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion, goal }
   }
   return null
 }

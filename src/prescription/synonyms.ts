@@ -212,6 +212,13 @@ const incompleteLifts: readonly AnswerRow[] = [
     }),
   ],
   [
+    /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
+    (_, rounds = '') => ({
+      message: `the exercises of the rounds are missing: write them on the same line, such as ${rounds} rounds: 10 push-up, 8 row @ 40 kg`,
+      suggestion: null,
+    }),
+  ],
+  [
     /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
     (_, sets = '', reps = '', load = '', unit = '') => ({
       message: `${nameless} squat ${sets} x ${reps} @ ${load} ${unit}`,
@@ -384,9 +391,50 @@ const headerAnswers: readonly AnswerRow[] = [
   ],
 ]
 
+/** What a meal is named after: `before the run`. */
+const occasion = '(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights)'
+const foodBefore = new RegExp(
+  `^((?:\\d[\\d.]* *)?\\p{L}[^:]*?)(?: +(\\d[\\d:.]* *(?:min|h|s)))? +(before|between|after)(?: +${occasion})?$`,
+  'iu',
+)
+const foodAfter = new RegExp(`^(before|between|after) +${occasion}[ :]+(.*\\p{L}.*)$`, 'iu')
+
+/** `gel before run`, `before run: gel`: the meal in the notation, each food as written or as words in quotes. */
+function mealAnswer(when: string, time: string, foods: string, isQuoted: boolean): Answer {
+  const bits = foods.split(/ *[,+&] *| +and +/).map((food) => {
+    const [, amount, nutrient] = /^(\d[\d.]* *m?g) +(?:of +)?(carbs|protein|fat|caffeine)$/i.exec(food) ?? []
+    if (amount !== undefined) return `${nutrient} ${amount}`
+    return isQuoted ? `"${food}"` : food
+  })
+  return {
+    message: 'a meal begins with before, between or after and a colon, and words of your own are in quotes',
+    suggestion: `${when.toLowerCase()}${time === '' ? '' : ` ${time}`}: ${bits.join(', ')}`,
+  }
+}
+
+const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
+  [foodBefore, (_, foods = '', time = '', when = '') => mealAnswer(when, time, foods, isQuoted)],
+  [foodAfter, (_, when = '', foods = '') => mealAnswer(when, '', foods, isQuoted)],
+])
+
+const eaten =
+  /\b(?:gels?|coffee|tea|caffeine|bananas?|carbs?|protein|shakes?|drinks?|oats|porridge|eggs?|rice|toast|bread|yogh?urt|milk|juice|fruit|snacks?|meal|breakfast|kcal)\b/i
+
+/** Whether a line is likely a meal, and not some exercise before or after another. */
+export function isMeal(text: string): boolean {
+  return eaten.test(text) || /^ *(?:before|between|after)\b/i.test(text)
+}
+
+/** `gel before run`: the meal in the notation, if the line names something that is eaten; else null. */
+export function mealIn(text: string, isReadable: (text: string) => boolean): string | null {
+  if (!eaten.test(text)) return null
+  return hastyAnswer(text, 'fuelItem', isReadable)?.suggestion ?? null
+}
+
 const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
   header: headerAnswers,
   liftItem: [...liftAnswers, ...dropAnswers],
+  fuelItem: fuelAnswers,
   runItem: runAnswers,
 }
 

@@ -265,7 +265,7 @@ export function minutesUnasked(state: SessionState, part: number): number | null
   return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
 }
 
-/** Closes a part; closing the last one finishes the session. */
+/** Closes a part and says so; closing the last one finishes the session. */
 export function closePart(
   model: RecorderModel,
   part: number,
@@ -291,7 +291,22 @@ export function closePart(
   ]
   const others = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
   if (others) events.push({ type: 'sessionFinished', ...when })
-  return applied(model, events, context)
+  return applied({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
+}
+
+/** `lift: legs is closed: effort 7, 62 min` */
+function closedText(
+  state: SessionState,
+  part: number,
+  effort: number | null,
+  minutes: number | null,
+): string {
+  const bits = [
+    ...(effort === null ? [] : [`effort ${effort}`]),
+    ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
+  ]
+  const isAsked = asksForEffort(state, part) && bits.length > 0
+  return `${partTitle(state, part)} is closed${isAsked ? `: ${bits.join(', ')}` : ''}`
 }
 
 /** Whether nothing of a part is left to do. */

@@ -84,7 +84,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'e',
     label: 'correct',
-    does: 'corrects an earlier result: pick it, type it again',
+    does: 'corrects an earlier result: pick it, type a new figure, or edit what the field holds',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
@@ -219,10 +219,8 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
     case 'f': {
       const part = partToClose(plain.state) as number
       const { state } = plain
-      if (!asksForEffort(state, part) && isPartDone(state, part)) {
-        const said = { ...plain, notice: `${partTitle(state, part)} is closed` }
-        return closePart(said, part, null, minutesUnasked(state, part), context)
-      }
+      if (!asksForEffort(state, part) && isPartDone(state, part))
+        return closePart(plain, part, null, minutesUnasked(state, part), context)
       const now = stepUnderWay(state)
       const notice =
         now && now.part > part

@@ -39,9 +39,11 @@ export type Mode =
   | { kind: 'skipping'; step: string; pending: string }
   /** `confirm`: prep and fuel have neither an effort nor minutes. */
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
-  /** Picks an earlier result to type it again. */
+  /** Picks an earlier result to change it. */
   | { kind: 'picking'; index: number }
-  | { kind: 'correcting'; step: string }
+  /** The field holds the earlier result; `isAnew`: a figure was typed in its place, and what the new text leaves out
+   * stays. */
+  | { kind: 'correcting'; step: string; isAnew: boolean }
   | { kind: 'swapping'; step: string }
   | { kind: 'ordering'; index: number; carrying: boolean }
   | { kind: 'timeLeft' }

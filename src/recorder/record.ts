@@ -10,7 +10,7 @@ import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/p
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { openSteps, type SessionState, stepOf } from '../session/state.ts'
+import { openSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
@@ -104,13 +104,23 @@ function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
   return asked?.kind === 'interval' ? { ...asked, offered: null } : asked
 }
 
-/** Parses the field for these steps, in order; records, shows or questions the result. */
-export function readTyped(model: RecorderModel, steps: Step[], context: RecorderContext): Updated {
+/** Parses the field for these steps, in order; records, shows or questions the result.
+ * @param before the earlier result of the first step, of which whatever is not typed stays */
+export function readTyped(
+  model: RecorderModel,
+  steps: Step[],
+  context: RecorderContext,
+  before?: Recorded,
+): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
-  const asked = steps.map((step) => promptOf(ended, step.id)).filter((each): each is Prompt => each !== null)
-  const reading =
+  const asked = steps
+    .map((step) => promptOf(ended, step.id))
+    .filter((each): each is Prompt => each !== null)
+    .map((each) => withLoadOf(each, before))
+  const typed =
     mealOfFoods(draft, asked, context) ?? repetitionsInRow(model, asked) ?? readEntries(draft, asked)
+  const reading = before ? withRestOf(typed, before) : typed
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
     case 'error':
@@ -140,6 +150,55 @@ export function readTyped(model: RecorderModel, steps: Step[], context: Recorder
         },
         effects: [],
       }
+  }
+}
+
+/** The load of an earlier result is the one that is shown. */
+function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
+  const load = before?.kind === 'set' ? before.result.load : null
+  return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
+}
+
+/** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
+function withRestOf(reading: EntriesReading, before: Recorded): EntriesReading {
+  const kept = (answers: Answer[]) => answers.map((answer) => withRest(answer, before))
+  switch (reading.outcome) {
+    case 'error':
+      return reading
+    case 'answers':
+      return { ...reading, answers: kept(reading.answers) }
+    case 'question': {
+      const { suggested, insisted } = reading
+      return {
+        ...reading,
+        suggested: suggested && { ...suggested, answers: kept(suggested.answers) },
+        insisted: insisted && kept(insisted),
+      }
+    }
+  }
+}
+
+function withRest(answer: Answer, { result: before }: Recorded): Answer {
+  if (answer.kind === 'skipped') return answer
+  const note = answer.result.note ?? before.note
+  const pain = answer.result.pain ?? before.pain
+  const rpe = 'rpe' in before ? before.rpe : null
+  switch (answer.kind) {
+    case 'set': {
+      // A repetition that failed says more than the earlier effort.
+      const effort = answer.result.rpe ?? (answer.result.failed ? null : rpe)
+      return { ...answer, result: { ...answer.result, rpe: effort, note, pain } }
+    }
+    case 'interval': {
+      const rates = answer.result.heartRate === null && 'heartRate' in before ? before : answer.result
+      const { heartRate, heartRateMax } = rates
+      const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, note, pain }
+      return { ...answer, result }
+    }
+    case 'prep':
+      return { ...answer, result: { ...answer.result, note, pain } }
+    case 'fuel':
+      return { ...answer, result: { ...answer.result, note, pain } }
   }
 }
 

@@ -13,6 +13,7 @@ import {
   swappable,
   type Updated,
 } from './model.ts'
+import { corrected } from './modes/fields.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { advance, applied, recording } from './record.ts'
 
@@ -255,6 +256,7 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
   // `x 102.5` is a load, though x alone swaps the exercise.
   if (mode.kind === 'swapping' && model.draft === '' && /^[\s\d]$/.test(value))
     return { model: { ...recording(model), draft: `x ${value.trimStart()}` }, effects: [] }
+  if (mode.kind === 'correcting') return { model: corrected(model, mode, value.trimStart()), effects: [] }
   // A Space pressed by habit is not the beginning of an answer.
   if (takesText(model)) return { model: { ...model, draft: value.trimStart(), notice: null }, effects: [] }
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)

@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import type { Dose, Load, Side } from '../prescription/model.ts'
+import type { Dose, Load, Side, Span } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
 import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
@@ -36,6 +36,8 @@ export interface IntervalPrompt {
   seconds: number | null
   /** A pace, time or effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
   hasTarget: boolean
+  /** The prescribed range of its time in seconds; null where nothing prescribes one. */
+  target: Span | null
   /** The time measured by key in seconds, which an empty entry accepts. For an interval by time, only when it clearly
    * differs from the prescribed one. */
   offered: number | null
@@ -119,6 +121,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         meters: step.meters,
         seconds: step.seconds,
         hasTarget: mustBeTimed(step),
+        target: step.target?.seconds ?? null,
         offered: offeredSeconds(state, step),
         treadmillSpeed: step.treadmillSpeed,
         label: labelOf(state, step),

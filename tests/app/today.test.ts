@@ -520,7 +520,11 @@ test('the first start asks for the units and the body mass once, then the first 
   const { press, shows, glass } = await appOn(folder)
   expect((await shows()).replaceAll(/\s+/g, ' ')).toContain('Pausebook walks you through the day')
   expect(glass.writes.join('')).not.toContain('\x07')
-  await press(...'mi', enter, enter, enter, enter)
+  await press(' ', 'm', '?')
+  expect(await shows()).toContain('any key back')
+  await press('x')
+  expect(await shows()).toContain('units > m')
+  await press('i', enter, enter)
   expect(await shows()).toContain('n writes one')
   expect(readSettings(folder).settings).toMatchObject({
     firstStartSeen: true,

@@ -327,6 +327,43 @@ describe('a line in a part that begins with run: track is answered', () => {
   })
 })
 
+describe('a line of another part is answered', () => {
+  const rounds =
+    'rounds are items of a lift part: write lift on a line above, and the exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
+  it.each([
+    [
+      'run',
+      'gel before run',
+      '1+14 this reads as an item of a fuel part: write fuel on a line above it, and then: before: "gel"',
+    ],
+    [
+      'lift',
+      'banana after',
+      '1+12 this reads as an item of a fuel part: write fuel on a line above it, and then: after: "banana"',
+    ],
+    ['run', '3 rounds:', `1+9 ${rounds}`],
+    [
+      'lift',
+      'warm up 5 min bike, hips',
+      '1+24 this reads as an item of a prep part: write prep on a line above it',
+    ],
+    [
+      'lift',
+      '3 rounds:',
+      '1+9 the exercises of the rounds are missing: write them on the same line, such as 3 rounds: 10 push-up, 8 row @ 40 kg',
+    ],
+  ] as const)('in %s: %s', (part, line, answer) => {
+    expect(answersTo(part, line)).toEqual([answer])
+  })
+
+  it('above the first part, with the meal as it is written', () => {
+    const reading = readPrescription('Day\ngel before run\nrun\n  5 km easy\n')
+    expect('problems' in reading && reading.problems[0]?.message).toBe(
+      'this line needs a heading above it: write fuel on the line above, and then: before: "gel"',
+    )
+  })
+})
+
 describe('a line in a part that begins with fuel is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     [
@@ -351,6 +388,26 @@ describe('a line in a part that begins with fuel is answered', () => {
     ['during: carbs 30 g', '1+6 it is written between; write: between: carbs 30 g'],
     ['after: 500 cal', '8+7 energy is written 500 kcal; write: after: 500 kcal'],
     ['after: carbs 20 g, carbs 30 g', '26+2 carbs is given twice: leave one out'],
+    [
+      'gel before run',
+      '1+14 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: before: "gel"',
+    ],
+    [
+      'gel 15 min before the race',
+      '1+26 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: before 15 min: "gel"',
+    ],
+    [
+      'before run: gel',
+      '1+15 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: before: "gel"',
+    ],
+    [
+      'after training 80 g carbs, coffee',
+      '1+33 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: after: carbs 80 g, "coffee"',
+    ],
+    [
+      '2 eggs and a banana after',
+      '1+25 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: after: "2 eggs", "a banana"',
+    ],
     ['breakfast: oats', '1+10 breakfast: cannot be read here; expected: before, between or after'],
   ]
 
@@ -426,8 +483,24 @@ describe('a file without headings', () => {
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
     ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
+    [
+      'Mixed\ngel before run\nwarm up 5 min bike, hips\n5 km easy\n3 rounds:\n10 push-up\n12 lunge',
+      'Mixed\n\nfuel\n  before: "gel"\n\nprep\n  warm up bike 5:00, "hips"\n\nrun\n  5 km easy\n\nlift\n  push-up 3 x 10 + lunge 3 x 12\n',
+    ],
+    [
+      'Mixed\n3 rounds:\n- 10 push-up\n- 400 m run\n5 km easy',
+      'Mixed\n\nlift\n  push-up 3 x 10 + run 3 x 400 m\n\nrun\n  5 km easy\n',
+    ],
   ])('%j is answered with the whole file', (text, whole) => {
     expect(offered(text)).toBe(whole)
+  })
+
+  it.each([
+    ['where the stations may be a run', 'Mixed\n3 rounds:\n10 push-up\n5 km easy'],
+    ['where nothing is below the rounds', 'Mixed\n5 km easy\n3 rounds:'],
+    ['for an exercise after another', 'Mixed\npush-ups after run\n5 km easy'],
+  ])('has no whole file %s', (_, text) => {
+    expect(offered(text)).toBeNull()
   })
 
   it.each(['Legs', 'Week 3', '3 sets of 8', 'Thursday: five hundreds'])(
@@ -483,6 +556,7 @@ it('a time before its name is the amount of a prep item', () => {
   for (const [line, meant] of [
     ['5 min bike', 'bike 5 min'],
     ['10 min jog', 'jog 10 min'],
+    ['warm up 5 min bike', 'warm up bike 5 min'],
     ['10min easy jog, "relaxed"', 'easy jog 10 min, "relaxed"'],
     ['2 x 30 s plank each side', 'plank 2 x 30 s each side'],
     ['3:00 of foam roll', 'foam roll 3:00'],

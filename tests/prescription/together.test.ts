@@ -108,7 +108,7 @@ describe('a circuit', () => {
     })
   })
 
-  test.each(['circuit', '3 rounds:', 'circuit: 10 push-up, 12 lunge'])(
+  test.each(['circuit', 'circuit: 10 push-up, 12 lunge'])(
     'without a heading and without rounds is sent below lift: %s',
     (line) => {
       const reading = readPrescription(`Day\n\n${line}\n  10 push-up\n  12 lunge\n`)

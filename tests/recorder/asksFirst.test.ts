@@ -97,11 +97,73 @@ describe('adding and closing apply to what was just done', () => {
   })
 })
 
+describe('the minutes of a part', () => {
+  const closing = () => walkThrough(both).entry('45:00').typed('f').entry('3')
+
+  test('are asked about when they are over an hour more, and over three times, what was measured', () => {
+    const walked = closing().entry('240')
+    expect(walked.notice).toBe(
+      '240 minutes, and only 45 measured: Enter again takes them, or type them again',
+    )
+    expect(walked.state.partStates[0]).toMatchObject({ closed: false })
+    expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: 240 })
+  })
+
+  test.each(['135', '50', ''])('are taken without a question: "%s"', (typed) => {
+    expect(closing().entry(typed).state.partStates[0]).toMatchObject({ closed: true })
+  })
+
+  test('are said with the effort once the part is closed', () => {
+    expect(closing().entry('50').notice).toBe('run is closed: effort 3, 50 min')
+    expect(walkThrough(both).typed('f').enter().enter().notice).toBe('run is closed')
+  })
+})
+
 test('a result that is corrected opens as it was typed and keeps what is not changed', () => {
   const walked = walkThrough(straight).entry('5 @8 "slow"').typed('e').enter()
   expect(walked.model.draft).toBe('5 x 70 @8 "slow"')
   walked.typed('4 x 70 @8 "slow"').enter()
   expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 8, note: 'slow' })
+})
+
+describe('a figure typed first in a correction', () => {
+  const picked = (entry: string) => walkThrough(straight).entry(entry).typed('e').enter()
+
+  test('takes the place of the old result and says what that was', () => {
+    const walked = picked('5 x 72.5').spell('4')
+    expect(walked.model.draft).toBe('4')
+    expect(walked.notice).toBe('was: 5 x 72.5')
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 72.5 } })
+  })
+
+  test('keeps the effort and the note of the old result, unless others are typed', () => {
+    expect(picked('5 @8 "slow"').spell('4').enter().recorded('1.1.s1')).toMatchObject({
+      reps: 4,
+      rpe: 8,
+      note: 'slow',
+    })
+    expect(picked('5 @8').spell('4 @9').enter().recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
+    expect(picked('5 @8').spell('4!').enter().recorded('1.1.s1')).toMatchObject({ rpe: null, failed: true })
+  })
+
+  test('keeps the heart rate of a repeat', () => {
+    const walked = walkThrough('Track\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n').effort(110)
+    walked.entry('1:50 hr 171/183 @8').typed('e').enter().spell('1:49').enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({
+      seconds: 109,
+      heartRate: 171,
+      heartRateMax: 183,
+      rpe: 8,
+    })
+  })
+})
+
+test('anything else typed first in a correction edits the old result', () => {
+  const walked = walkThrough(straight).entry('5 @8').typed('e').enter()
+  walked.typed('5 x 70')
+  expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: null })
+  walked.typed('e').enter().spell(' @9').enter()
+  expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 9 })
 })
 
 test("a warning sign is answered first and ends the day's advice", () => {
@@ -171,11 +233,31 @@ test('the field does not hide that a warm-up set is next or under way', () => {
   const warmUps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
   const walked = walkThrough(warmUps)
   const entry = () => `${walked.view.entry.label}: ${walked.view.entry.placeholder}`
-  expect(entry()).toBe('warm-up set 1 of 3: Space begins it, nothing to enter')
-  expect(walked.space() && entry()).toBe('warm-up set 1 of 3: Space ends it, nothing to enter')
+  expect(entry()).toBe('warm-up set 1 of 3: no result: Space begins')
+  expect(walked.space() && entry()).toBe('warm-up set 1 of 3: no result: Space ends it')
   walked.wait(20).space().wait(60)
-  expect(entry()).toBe('warm-up set 2 of 3: Space begins it, nothing to enter')
+  expect(entry()).toBe('warm-up set 2 of 3: no result: Space begins')
   expect(walked.typed('3') && entry()).toMatch(/^front squat, set 1 of 2: /)
+})
+
+describe('a result typed between two warm-up sets', () => {
+  const warmUps = 'Ramps\n\nlift\n  front squat: 2 x 3 @ 92.5 kg, rest 2:30, build from 60 kg\n'
+  const between = () => walkThrough(warmUps).effort(20).wait(60).entry('3')
+
+  test('is asked about, for it goes to the first set past the warm-up', () => {
+    const walked = between()
+    expect(walked.view.panel?.title).toBe(
+      'Warm-up set 2 of 3 has no result. Record 3 for set 1 of 2? Enter yes, Esc no',
+    )
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })
+  })
+
+  test('leaves the warm-up where it was after Esc', () => {
+    const walked = between().key('escape')
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.view.now.where).toBe('warm-up for front squat, not recorded')
+  })
 })
 
 describe('a key or a paste without a meaning in a list or a question', () => {
@@ -198,7 +280,7 @@ describe('a key or a paste without a meaning in a list or a question', () => {
     expect(recorded().typed('o').enter().typed('7').notice).toBe('Enter drops the item')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Enter: yes, Esc: back to the field')
+    expect(question.notice).toBe('Answer first: Enter yes, Esc back to the field')
     expect(question.state.recorded.size).toBe(0)
   })
 })

@@ -41,9 +41,9 @@ describe('a warm-up', () => {
     expect(walked.view.line).toBe('now load 92.5 kg: 25 + 10 + 1.25 a side')
   })
 
-  test('is passed when a working set is typed', () => {
+  test('is passed when a working set is typed and Enter says so', () => {
     const walked = walkThrough(clusters)
-    walked.entry('1+1+1')
+    walked.entry('1+1+1').enter()
     expect(walked.state.passed.has('1.1.b4')).toBe(true)
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 3, load: { value: 92.5 } })
   })

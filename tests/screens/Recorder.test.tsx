@@ -93,6 +93,15 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
 })
 
 describe('the recorder on its screen', () => {
+  test('ends the names for a swap with dots where there are more', () => {
+    const lift = 'Legs\n\nlift\n  front squat 3 x 5 @ 60 kg\n'
+    const exercises = () => Array.from({ length: 30 }, (_, index) => `press ${index + 1}`)
+    const frame = frameOf(walkThrough(lift, { context: { exercises } }).typed('x'), 40, 12)
+    expect(frame).toMatch(/front squat;[\s\S]+press \d+;? …$/m)
+    open?.unmount()
+    expect(frameOf(walkThrough(lift).typed('x'), 40, 12)).not.toMatch(/ …$/m)
+  })
+
   test('says below 40 x 12 in one line how much room is needed', () => {
     const said = (columns: number, rows: number) =>
       `40 columns and 12 rows are needed, here are ${columns} and ${rows}`

@@ -308,6 +308,12 @@ describe('the first start', () => {
     expect(mistyped.slice(-3, -1)).toEqual([expect.stringMatching(/^units > .*Enter: km kg/), ''])
   })
 
+  test('shows its keys with ?', () => {
+    expect(pressed(start(), '?')[0]).toBe('keys')
+    expect(pressed(start(), '?', 'x')[0]).not.toBe('keys')
+    expect(did).toEqual([])
+  })
+
   test('sounds and shows the signal with t', () => {
     expect(pressed(start(), 't')).toContain(' go')
     expect(did).toEqual(['ring'])

@@ -45,6 +45,14 @@ describe('the prompt', () => {
 })
 
 describe('the prompt for an interval', () => {
+  test('carries the prescribed range of its time', () => {
+    expect(asked(run('6 x 500 m @ 3:35-3:45/km, jog 200 m'))).toMatchObject({
+      target: { from: 107.5, to: 112.5 },
+    })
+    expect(asked(run('5 km @ rpe 7'))).toMatchObject({ target: null })
+    expect(asked(run('5 km easy'))).toMatchObject({ target: null })
+  })
+
   test('requires typing with a target; easy, tempo and the like need none, a race does', () => {
     const hasTarget = (item: string) => asked(run(item))
     for (const item of [

@@ -90,6 +90,7 @@ export const mile = Object.freeze<IntervalPrompt>({
   meters: 1609.344,
   seconds: null,
   hasTarget: true,
+  target: null,
   offered: null,
   treadmillSpeed: null,
   label: '1 mi',

@@ -144,10 +144,19 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['24', '24 x 92.5'],
       ['25', '25 x 92.5'],
       ['46', '46 x 92.5'],
-      ['47', '47 repetitions; did you mean x 47? | suggested: x 47 | insisted: 47 x 92.5'],
-      ['138', '138 repetitions; did you mean x 138? | suggested: x 138 | insisted: 138 x 92.5'],
+      [
+        '47',
+        '47 repetitions at 92.5 kg; did you mean 6 x 47 kg? | suggested: 6 x 47 kg | insisted: 47 x 92.5',
+      ],
+      [
+        '138',
+        '138 repetitions at 92.5 kg; did you mean 6 x 138 kg? | suggested: 6 x 138 kg | insisted: 138 x 92.5',
+      ],
       ['139', '139 repetitions in one set are over 100 | suggested: nothing | insisted: 139 x 92.5'],
-      ['100', '100 repetitions; did you mean x 100? | suggested: x 100 | insisted: 100 x 92.5'],
+      [
+        '100',
+        '100 repetitions at 92.5 kg; did you mean 6 x 100 kg? | suggested: 6 x 100 kg | insisted: 100 x 92.5',
+      ],
       ['101 x 95', '101 repetitions in one set are over 100 | suggested: nothing | insisted: 101 x 95'],
       ['100 x 95', '100 x 95'],
       ['6 x 500', '6 x 500'],
@@ -286,10 +295,20 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     [
       ['21', '21 x 42'],
       ['24', '24 x 42'],
-      ['25', '25 repetitions; did you mean x 25? | suggested: x 25 | insisted: 25 x 42'],
+      ['25', '25 repetitions at 42 kg; did you mean 7 x 25 kg? | suggested: 7 x 25 kg | insisted: 25 x 42'],
       ['25 reps', '25 x 42'],
-      ['63', '63 repetitions; did you mean x 63? | suggested: x 63 | insisted: 63 x 42'],
+      ['63', '63 repetitions at 42 kg; did you mean 7 x 63 kg? | suggested: 7 x 63 kg | insisted: 63 x 42'],
       ['64', '64 x 42'],
+    ],
+  ],
+  [
+    'a set of 6 with a pair of 22.5 kg',
+    pair,
+    [
+      [
+        '25',
+        '25 repetitions at 2x22.5 kg; did you mean 6 x 2x25 kg? | suggested: 6 x 2x25 kg | insisted: 25 x 2x22.5',
+      ],
     ],
   ],
   [
@@ -297,7 +316,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     { ...straight, dose: { kind: 'reps', from: 2, to: 3 }, shown: { ...pairless, value: 20 } },
     [
       ['19', '19 x 20'],
-      ['20', '20 repetitions; did you mean x 20? | suggested: x 20 | insisted: 20 x 20'],
+      ['20', '20 repetitions at 20 kg; did you mean 2 x 20 kg? | suggested: 2 x 20 kg | insisted: 20 x 20'],
     ],
   ],
   [

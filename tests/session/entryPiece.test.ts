@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { readEntry } from '../../src/session/entry/entry.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
+import type { Answer } from '../../src/session/prompt.ts'
 import type { IntervalResult } from '../../src/session/result.ts'
 import {
   answered,
@@ -141,6 +144,57 @@ describe('a split or a repeat', () => {
     expect(shownReading('', { ...timedByKey, offered: 0.4 })).toBe(
       '0:00.4 for 500 m is faster than any human | suggested: nothing | insisted: =',
     )
+  })
+})
+
+describe('bare digits that may be a time without its colon', () => {
+  const target = { from: 88, to: 92 }
+  it.each([
+    ['1110', easyTwo, '1110 s for 2 km is 18:30; did you mean 11:10?', '11:10', '18:30'],
+    [
+      '1110.5 hr 150',
+      easyTwo,
+      '1110.5 s for 2 km is 18:30.5; did you mean 11:10.5 hr 150?',
+      '11:10.5 hr 150',
+    ],
+    [
+      '2.9 km in 1430',
+      easyTwo,
+      '1430 s for 2.9 km is 23:50; did you mean 2.9 km in 14:30?',
+      '2.9 km in 14:30',
+    ],
+    ['131', { ...fiveHundred, target }, '131 s for 500 m is 2:11; did you mean 1:31?', '1:31', '2:11'],
+    ['131.4', { ...fiveHundred, target }, '131.4 s for 500 m is 2:11.4; did you mean 1:31.4?', '1:31.4'],
+    [
+      '12811',
+      { ...mile, meters: 21097.5, label: 'half marathon' },
+      '12811 s for half marathon is 3:33:31; did you mean 1:28:11?',
+      '1:28:11',
+      '3:33:31',
+    ],
+  ] as const)('%j are asked about', (text, asked, message, suggested, insisted?: string) => {
+    const reading = readEntry(text, asked)
+    expect(reading).toMatchObject({ outcome: 'question', message, suggested: { text: suggested } })
+    if (reading.outcome === 'question' && insisted)
+      expect(printEntry(reading.insisted as Answer, asked)).toBe(insisted)
+  })
+
+  it.each([
+    ['three digits without a target', '131', fiveHundred, '2:11'],
+    ['seconds near the target', '131', { ...fiveHundred, target: { from: 120, to: 125 } }, '2:11'],
+    ['four digits near the target', '1110', { ...easyTwo, target: { from: 1080, to: 1140 } }, '18:30'],
+    [
+      'a clock that the target does not know',
+      '131',
+      { ...fiveHundred, target: { from: 60, to: 62 } },
+      '2:11',
+    ],
+    ['digits that are no time', '1175', easyTwo, '19:35'],
+    ['a unit', '1110 s', easyTwo, '18:30'],
+    ['a time that nobody runs', '1110', { ...mile, meters: 5000, label: '5 km' }, '18:30'],
+    ['the prescribed time', '1200', treadmill, '20:00'],
+  ] as const)('are seconds for %s', (_, text, asked, answer) => {
+    expect(shownReading(text, asked)).toBe(answer)
   })
 })
 

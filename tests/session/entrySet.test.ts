@@ -120,7 +120,10 @@ describe('a set', () => {
       'a load of 1200 lb is over 500 kg; did you mean 6 x 120 lb? | suggested: 6 x 120 lb | insisted: 6 x 1200 lb',
     ],
     ['101 x 20', '101 repetitions in one set are over 100 | suggested: nothing | insisted: 101 x 20'],
-    ['100', '100 repetitions; did you mean x 100? | suggested: x 100 | insisted: 100 x 92.5'],
+    [
+      '100',
+      '100 repetitions at 92.5 kg; did you mean 6 x 100 kg? | suggested: 6 x 100 kg | insisted: 100 x 92.5',
+    ],
     [
       '92.5',
       'repetitions are whole numbers, not 92.5; a load is written x 92.5 | suggested: x 92.5 | insisted: nothing',

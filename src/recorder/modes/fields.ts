@@ -5,6 +5,7 @@ import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
+import { minutesMeasured } from '../../session/timers.ts'
 import {
   closePart,
   isPlaceAsked,
@@ -31,6 +32,7 @@ import { painText } from '../warnings.ts'
 import {
   isArrow,
   isLoadAlone,
+  type ModeNamed,
   type ModeObject,
   moved,
   noField,
@@ -60,10 +62,26 @@ export const correcting: ModeObject<'correcting'> = {
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
     if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
-    return step ? readTyped(model, [step], context) : stay(recording(model))
+    if (!step) return stay(recording(model))
+    return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
   },
   onEscape: (model, mode) =>
     stay(isTouched(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
+}
+
+/** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
+ * else edits the text. */
+export function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
+  const { draft } = model
+  const added = value.startsWith(draft) ? value.slice(draft.length) : ''
+  const isInstead = draft !== '' && /^\d$/.test(added) && !isTouched(model, mode.step)
+  const isFirst = draft === '' && added !== ''
+  return {
+    ...model,
+    mode: isInstead || isFirst ? { ...mode, isAnew: true } : mode,
+    draft: isInstead ? added : value,
+    notice: isInstead ? `was: ${draft}` : null,
+  }
 }
 
 /** Whether the field holds something else than the result to correct. */
@@ -77,7 +95,8 @@ export const swapping: ModeObject<'swapping'> = {
   panel: ({ state }, _mode, _now, context) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
-    return panelWith({ title: 'another exercise from here on', lines: [...used, ...known] })
+    const lines = [...used, ...known]
+    return panelWith({ title: 'another exercise from here on', lines, compact: lines })
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
@@ -286,16 +305,26 @@ export const closing: ModeObject<'closing'> = {
       const effort = isTyped ? reading.value : mode.effort
       return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
     }
-    const doubt = `${reading.value} minutes are more than 5 hours: Enter again takes them, or type them again`
-    if (isTyped && (reading.value ?? 0) > mostMinutes && model.notice !== doubt) return said(model, doubt)
+    const doubt = isTyped ? doubtOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
+    if (doubt !== null && model.notice !== doubt) return said(model, doubt)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
   onEscape: null,
 }
 
-/** Asks about more minutes than this for one part (this program's own limit). */
+/* This program's own limits for the minutes of one part. */
 const mostMinutes = 300
+/** More than so many times the measured minutes are doubted, if that is also over an hour more. */
+const mostTimesMeasured = 3
+
+/** A question about minutes that are probably a slip; null for plausible ones. */
+function doubtOf(minutes: number, measured: number | null): string | null {
+  const again = 'Enter again takes them, or type them again'
+  if (minutes > mostMinutes) return `${minutes} minutes are more than 5 hours: ${again}`
+  const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
+  return isFar ? `${minutes} minutes, and only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
+}
 
 /** What is not recorded yet in a part, one line each. */
 function notDown(state: SessionState, part: number): string[] {
@@ -334,7 +363,7 @@ export const picking: ModeObject<'picking'> = {
     if (!step) return stay(recording(model))
     return stay({
       ...model,
-      mode: { kind: 'correcting', step: step.id },
+      mode: { kind: 'correcting', step: step.id, isAnew: false },
       draft: typedText(model.state, step),
       notice: null,
     })

@@ -124,14 +124,14 @@ export const question: ModeObject<'question'> = {
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)
-      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects }, notice: null })
+      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
     if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
     const keys = [
-      ...(mode.suggested ? [`Enter: ${acceptWord(mode)}`] : []),
-      ...(mode.insisted ? ['!: as typed'] : []),
-      `Esc: ${mode.byClock ? 'type it' : 'back to the field'}`,
+      ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
+      ...(mode.insisted ? ['! as typed'] : []),
+      mode.byClock ? 'Esc type it' : 'Esc back to the field',
     ]
-    return typedAnew(model, mode.back, pressed) ?? refused(model, keys.join(', '))
+    return typedAnew(model, mode.back, pressed) ?? refused(model, `Answer first: ${keys.join(', ')}`)
   },
   onEnter: (model, mode, context) => {
     if (!mode.suggested && mode.insisted)

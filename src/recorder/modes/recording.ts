@@ -35,10 +35,11 @@ export const recordingMode: ModeObject<'recording'> = {
     const step = promptedStep(state)
     const warmUp = stepNow(state)
     if (warmUp?.kind === 'warm-up' && draft === '' && openSteps(state).length === 0) {
-      const verb = stepUnderWay(state) === warmUp ? 'ends' : 'begins'
+      const { number, of } = warmUpPlace(state, warmUp)
       return {
-        label: warmUpTitle(state, warmUp),
-        placeholder: `Space ${verb} it, nothing to enter`,
+        label: `warm-up set ${number} of ${of}`,
+        short: `warm-up ${number}/${of}`,
+        placeholder: `no result: Space ${stepUnderWay(state) === warmUp ? 'ends it' : 'begins'}`,
         isField: true,
       }
     }
@@ -101,10 +102,10 @@ function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolea
   return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
 }
 
-/** `warm-up set 2 of 4` */
-function warmUpTitle(state: SessionState, warmUp: Step): string {
+/** Which warm-up set of its item this is, from 1. */
+function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
   const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
-  return `warm-up set ${all.indexOf(warmUp as WarmUpStep) + 1} of ${all.length}`
+  return { number: all.indexOf(warmUp as WarmUpStep) + 1, of: all.length }
 }
 
 const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
@@ -165,6 +166,15 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   }
   const last = [...state.recorded.keys()].at(-1)
   const before = last === undefined ? null : stepOf(state, last)
+  const warmUp = stepNow(state)
+  if (isSetAhead && warmUp?.kind === 'warm-up') {
+    const { number, of } = warmUpPlace(state, warmUp)
+    return ask(
+      `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${stepTitle(step)}? Enter yes, Esc no`,
+      answer,
+      `${stepTitle(step)}: ${typed}`,
+    )
+  }
   if (isSetAhead && isEffortAlone.test(typed)) {
     const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
     return ask(

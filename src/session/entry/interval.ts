@@ -1,4 +1,5 @@
 import { fastestOver } from '../../prescription/building.ts'
+import type { Span } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { IntervalPrompt } from '../prompt.ts'
@@ -219,7 +220,13 @@ interface Typed {
 function questionSpeed(typed: Typed, cursor: Cursor): void {
   const { meters, seconds } = typed.result
   if (meters === null || seconds === null) return
-  if (isRunIn(meters, seconds)) return
+  if (isRunIn(meters, seconds)) {
+    const clock = clockMeant(typed, meters, seconds)
+    if (clock === null) return
+    const what = `${timeText(typed)} for ${distanceText(typed)} is ${typedTimeOf(seconds, null)}`
+    cursor.query(what, rewritten(cursor.body, clock.place, clock.text))
+    return
+  }
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
   const verdict = speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${slowest} m/s`
@@ -239,8 +246,6 @@ function distanceText({ distance, asked, result }: Typed): string {
 
 function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
   const { time, distance } = typed
-  const isLikely = (length: number, duration: number) =>
-    duration > 0 && length / duration <= fastestOver(length) && length / duration >= slowestSuggested
   if (time !== null) {
     const clock =
       meters / seconds > fastestOver(meters) ? slowerReading(time.text) : quickerReading(time.text)
@@ -253,7 +258,56 @@ function meantBy(typed: Typed, meters: number, seconds: number): { text: string;
   return isLikely(inOther, seconds) ? { text: `${number} ${other}`, place: distance } : null
 }
 
+/** Whether a suggestion is worth making: nobody need doubt this time for this length. */
+function isLikely(meters: number, seconds: number): boolean {
+  return seconds > 0 && meters / seconds <= fastestOver(meters) && meters / seconds >= slowestSuggested
+}
+
+/** Slower than this many times the slow end of the target, bare seconds are doubted. */
+const farFromTarget = 1.3
+/** A share of the target: so near, a time was probably meant. */
+const nearTarget = 0.15
+
+/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s. A target decides between the
+ * two; without one, nobody counts a time of four digits in seconds. Null if the seconds are not doubted. This program's
+ * own rule. */
+function clockMeant(
+  { time, distance, asked }: Typed,
+  meters: number,
+  seconds: number,
+): { text: string; place: Figure } | null {
+  const clock = time?.bare ? withColons(time.text) : null
+  if (time === null || clock === null || clock.seconds >= seconds || !isLikely(meters, clock.seconds))
+    return null
+  const target = distance === null || asked.seconds !== null ? targetOf(asked) : null
+  const isLong = seconds >= 1000
+  const isDoubted =
+    target === null
+      ? isLong
+      : seconds > target.to * farFromTarget && (isLong || isNear(clock.seconds, target))
+  return isDoubted ? { text: clock.text, place: time } : null
+}
+
+/** The range of the time; for an interval by time that time. */
+function targetOf({ seconds, target }: IntervalPrompt): Span | null {
+  return seconds === null ? target : { from: seconds, to: seconds }
+}
+
+function isNear(seconds: number, target: Span): boolean {
+  return seconds >= target.from * (1 - nearTarget) && seconds <= target.to * (1 + nearTarget)
+}
+
 type Clock = { text: string; seconds: number }
+
+/** Digits read as minutes and seconds, or as hours, minutes and seconds: `1110` is 11:10, `12811` is 1:28:11. */
+function withColons(digits: string): Clock | null {
+  const [, before = '', behind = '', fraction = ''] = /^(\d{1,4})(\d\d)(\.\d+)?$/.exec(digits) ?? []
+  const hours = Number(before.slice(0, -2))
+  const minutes = Number(before.slice(-2))
+  if (before === '' || Number(behind) > 59 || (hours > 0 && minutes > 59)) return null
+  const seconds = hours * 3600 + minutes * 60 + Number(behind + fraction)
+  return { text: typedTimeOf(seconds, precisionOf(digits)), seconds }
+}
 
 /** A point typed instead of a colon, or a clock whose hours were read as minutes. */
 function slowerReading(text: string): Clock | null {
@@ -270,9 +324,9 @@ function slowerReading(text: string): Clock | null {
   return { text: `${text}:00`, seconds: Number(clock[1]) * 3600 + Number(clock[2]) * 60 }
 }
 
-/** Hours, minutes and seconds of a watch, read one field too high. */
+/** Hours, minutes and seconds of a watch, read one field too high, or digits without their colon. */
 function quickerReading(text: string): Clock | null {
   const clock = /^(\d{1,3}):(\d\d):00$/.exec(text)
-  if (clock === null) return null
+  if (clock === null) return withColons(text)
   return { text: `${clock[1]}:${clock[2]}`, seconds: Number(clock[1]) * 60 + Number(clock[2]) }
 }

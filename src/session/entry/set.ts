@@ -15,7 +15,7 @@ import {
   rewritten,
   takeCount,
 } from './lex.ts'
-import { loadOf, type TypedLoad, takeLoad } from './load.ts'
+import { loadOf, printLoad, type TypedLoad, takeLoad } from './load.ts'
 
 /* Parses a set: how many, at what load, with what effort. */
 
@@ -333,13 +333,13 @@ function questionCount(
     return
   }
   if (count.kind === 'meters' || (isBare && asked.dose.kind === 'distance')) return
+  const meant = load === null ? setMeant(count, lifted, asked) : null
   if (load !== null && isSwapped(count, load, asked)) {
     const [number = '', ...unit] = load.number.split(' ')
     const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
     cursor.query(`${count.text} repetitions with ${load.shown}`, swapped)
-  } else if (load === null && isLikelyLoad(count, lifted, asked)) {
-    const meant = rewritten(body, { start: count.start, end: count.start }, 'x ')
-    cursor.query(`${count.text} repetitions`, meant)
+  } else if (lifted !== null && meant !== null) {
+    cursor.query(`${count.text} repetitions at ${printLoad(lifted, null)}`, rewritten(body, count, meant))
   } else if (count.value > mostReps) {
     cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
   }
@@ -353,11 +353,12 @@ function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetPrompt): b
   return count.value >= fewestQuestioned && count.value > most && load.value <= Math.max(12, most)
 }
 
-/** `100` alone, where about 6 repetitions at about 100 are prescribed. */
-function isLikelyLoad(count: Count, lifted: LiftedLoad | null, asked: SetPrompt): boolean {
-  if (asked.dose.kind !== 'reps' || lifted?.kind !== 'mass' || count.kind !== 'bare') return false
-  if (count.value < fewestQuestioned || count.value <= 3 * asked.dose.to) return false
-  return count.value >= lifted.value / 2 && count.value <= lifted.value * 1.5
+/** `100` alone, where about 6 repetitions at about 100 are prescribed: 6 x 100. Null if repetitions were meant. */
+function setMeant(count: Count, lifted: LiftedLoad | null, { dose }: SetPrompt): string | null {
+  if (dose.kind !== 'reps' || lifted?.kind !== 'mass' || count.kind !== 'bare') return null
+  if (count.value < fewestQuestioned || count.value <= 3 * dose.to) return null
+  if (count.value < lifted.value / 2 || count.value > lifted.value * 1.5) return null
+  return `${dose.from} x ${count.text} ${lifted.unit}`
 }
 
 /* The groups of a cluster set. */

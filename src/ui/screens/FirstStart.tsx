@@ -2,6 +2,7 @@ import { Box, Text } from 'ink'
 import { useReducer } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
+import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLines } from '../widgets/wrapped.ts'
@@ -26,6 +27,17 @@ interface Stage {
   flashed: boolean
 }
 
+const keys: readonly ScreenKey[] = [
+  {
+    key: 'Enter',
+    label: 'go on',
+    does: 'reads on; then takes what is typed, or with nothing typed what is offered',
+  },
+  { key: 't', label: 'test signal', does: 'in the empty field: what the signal sounds and looks like' },
+  { key: 'Esc', label: 'clear', does: 'clears the field' },
+  keysKey,
+]
+
 const first: Stage = { asks: 'units', top: 0, draft: '', notice: '', flashed: false }
 
 /** Shown once: what the program is, the cautions, units and body mass, and what the signal sounds and looks like. */
@@ -35,7 +47,10 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
   const text = words.flatMap((paragraph) => screenLines(paragraph, columns))
   const room = Math.max(1, lines - 4)
   const isRead = stage.top + room >= text.length
+  const page = useKeyPage()
   useKeys((key) => {
+    // Neither a unit nor a mass contains a question mark.
+    if (page.takes(key)) return true
     if (key.kind === 'text' && key.text === 't' && stage.draft === '') {
       ring()
       change({ flashed: true })
@@ -54,6 +69,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
     if (stage.asks === 'mass') done()
     return true
   })
+  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
   const units = stage.asks === 'units'
   return (
     <Box flexDirection="column" width={columns} height={lines}>
@@ -69,7 +85,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
         <EntryLine
           label={units ? 'units' : 'body mass'}
           value={stage.draft}
-          onChange={(draft) => change({ draft })}
+          onChange={(draft) => change({ draft: draft.trimStart() })}
           placeholder={units ? 'Enter: km kg, or type mi lb' : 'Enter: skip, or type 68 kg'}
         />
       ) : (
@@ -83,6 +99,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
         hints={[
           { key: 'Enter', label: isRead ? 'go on' : 'read on' },
           { key: 't', label: 'test signal' },
+          keysKey,
         ]}
       />
     </Box>

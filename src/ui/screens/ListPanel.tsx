@@ -39,7 +39,7 @@ function Choices({ lines, selected, room }: { lines: readonly string[]; selected
   })
 }
 
-/** Nothing can be picked here, so each item may wrap. */
+/** Nothing can be picked here, so each item may wrap; dots at the end say that more follows. */
 function Page({ panel, columns, room }: { panel: Panel; columns: number; room: number }) {
   const isAscii = useContext(AsciiContext)
   const isReworded = isAscii && panel.lines.some((line) => withoutArrows(line) !== line)
@@ -49,9 +49,12 @@ function Page({ panel, columns, room }: { panel: Panel; columns: number; room: n
   const all = written.flat()
   const lines = all.length > room && panel.compact !== null ? wrappedItems(panel.compact, columns) : all
   const start = startOf(written.slice(0, panel.top).flat().length, lines.length, room)
-  return lines.slice(start, start + room).map((line, index) => (
+  const shown = lines.slice(start, start + room)
+  const isCut = start + room < lines.length
+  const last = shown.length - 1
+  return shown.map((line, index) => (
     <Text key={index} wrap="truncate">
-      {line}
+      {isCut && index === last ? `${line.slice(0, columns - 2)} …` : line}
     </Text>
   ))
 }

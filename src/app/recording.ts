@@ -301,5 +301,9 @@ export function closeAsItIs(logbook: Logbook, id: string): void {
   file.append(events)
   const closed = file.close()
   // Closing tries to save once more: only what that cannot save either is lost.
-  if (!closed.saved) throw new LogbookError('cannot_write', closed.reason)
+  if (!closed.saved)
+    throw new LogbookError(
+      'cannot_write',
+      `The session is not closed: ${closed.reason}. Make room and press c twice again.`,
+    )
 }

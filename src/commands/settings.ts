@@ -6,13 +6,15 @@ import {
   readSettings,
   type Settings,
   setOwnBell,
+  unwrittenBellText,
 } from '../logbook/settings.ts'
 import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
 /** Shows all settings, shows one, or sets one.
- * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then */
+ * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then
+ * @throws CommandError `cannot_write` if a bell command cannot be remembered as this user's */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
@@ -23,8 +25,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
-    const isOwn = value === undefined ? isOwnBell(bell, input.io.env) : setOwnBell(bell, input.io.env)
-    if (!isOwn) input.io.err(`pausebook: ${printableOf(foreignBellText(bell))}\n`)
+    const { env, err } = input.io
+    if (value === undefined) {
+      if (!isOwnBell(bell, env)) err(`pausebook: ${printableOf(foreignBellText(bell))}\n`)
+    } else if (!setOwnBell(bell, env))
+      throw new CommandError('cannot_write', printableOf(unwrittenBellText(env)))
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
   input.io.out(

@@ -14,14 +14,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   })
   progress.clear()
   const { sessions, sound, events, index, damages, unsealed, sealed } = verification
-  const rebuilt =
-    index === 'rebuilt'
-      ? 'Index rebuilt.'
-      : 'The index cannot be written here; every command takes longer without it.'
   if (input.json) io.out(`${JSON.stringify(verification, null, 2)}\n`)
   else {
     io.out(
-      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}. ${rebuilt}\n`,
+      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}.${indexTexts[index]}\n`,
     )
     for (const { file, wrong, done } of damages) io.out(`${file}: ${wrong} ${done}\n`)
     if (sealed.length > 0) io.out(`${counted(sealed.length, 'file')} sealed: ${listed(sealed)}.\n`)
@@ -31,6 +27,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       )
   }
   return damages.length > 0 ? 3 : 0
+}
+
+const indexTexts = {
+  rebuilt: ' Index rebuilt.',
+  'not written': ' The index cannot be written here; every command takes longer without it.',
+  none: '',
 }
 
 const mostListed = 3

@@ -1,4 +1,4 @@
-import { appendFileSync, statSync } from 'node:fs'
+import { appendFileSync, rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
@@ -75,6 +75,8 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
     if (made.isSound) added.push(JSON.stringify(made.row))
     return entryOf(entry, made.row, work, raceAhead)
   })
+  // Rows of sessions that are gone.
+  if (isFresh && found.length === 0) quietly(() => rmSync(pathIn(home), { force: true }))
   const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
   if ((known === null && found.length > 0) || isGrown) {
     if (!quietly(() => writeDurably(pathIn(home), textOf([...kept, ...added]), false))) work.onUnwritten?.()

@@ -25,7 +25,7 @@ export function thisMachine(): Machine {
   return {
     pid: process.pid,
     host: hostname(),
-    boot: readBoot(),
+    boot: bootNow(),
     space: readSpace(),
     now: () => new Date(),
     up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : () => uptime(),
@@ -55,8 +55,21 @@ export function bootOf(machine: Machine): string {
   return `${machine.host} ${Math.round((machine.now().getTime() / 1000 - machine.up()) / 60)}`
 }
 
-function readBoot(): string | null {
+let boot: string | null | undefined
+
+function bootNow(): string | null {
+  if (boot === undefined) boot = readBoot(process.platform)
+  return boot
+}
+
+/** The system's id of this start; null if it has none.
+ * @param run called like `execFileSync` */
+export function readBoot(platform: NodeJS.Platform, run: Run = execFileSync): string | null {
   try {
+    if (platform === 'darwin')
+      return (
+        run('sysctl', ['-n', 'kern.bootsessionuuid'], { encoding: 'utf8', env: process.env }).trim() || null
+      )
     return readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
   } catch {
     return null
@@ -81,6 +94,8 @@ function isRunning(pid: number): boolean {
   }
 }
 
+type Run = (file: string, words: string[], options: { encoding: 'utf8'; env: NodeJS.ProcessEnv }) => string
+
 /** Uptime to the millisecond on macOS, where the system counts whole seconds of the wall clock since the start, so the
  * wall clock's own fraction is the missing part.
  * @param seconds whole seconds since the start
@@ -95,15 +110,7 @@ export function exactUptime(seconds: () => number, now: () => number): number {
 }
 
 /** @param run called like `execFileSync` */
-export function began(
-  pid: number,
-  platform: NodeJS.Platform,
-  run: (
-    file: string,
-    words: string[],
-    options: { encoding: 'utf8'; env: NodeJS.ProcessEnv },
-  ) => string = execFileSync,
-): string | null {
+export function began(pid: number, platform: NodeJS.Platform, run: Run = execFileSync): string | null {
   if (platform === 'win32') return null
   try {
     if (platform !== 'linux') {
@@ -136,6 +143,18 @@ export function configFolderOf({ XDG_CONFIG_HOME: xdg, APPDATA: roaming, HOME: h
   if (xdg && isAbsolute(xdg)) return xdg
   if (process.platform === 'win32' && roaming) return roaming
   return join(home || homedir(), '.config')
+}
+
+/** The folder for what can be made anew; null for a user without a home. On Windows, where data and cache share a
+ * folder, it has a name of its own, so that it never lies in the logbook. */
+export function cacheFolderOf({
+  XDG_CACHE_HOME: xdg,
+  LOCALAPPDATA: local,
+  HOME: home,
+}: Environment): string | null {
+  if (xdg && isAbsolute(xdg)) return join(xdg, 'pausebook')
+  if (process.platform === 'win32' && local) return join(local, 'pausebook-cache')
+  return home ? join(home, '.cache', 'pausebook') : null
 }
 
 /** The text editor that every such system has. */

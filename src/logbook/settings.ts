@@ -303,6 +303,11 @@ export function setOwnBell(command: readonly string[], env: Environment): boolea
   }
 }
 
+/** The message if a command that the user set cannot be remembered. */
+export function unwrittenBellText(env: Environment): string {
+  return `The bell command is not run on this machine, because ${pathIn(env)} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.`
+}
+
 /** The message for a command that is not run. */
 export function foreignBellText(command: readonly string[]): string {
   return `The bell command of this logbook was not set by you on this machine, so the terminal's bell sounds instead. To allow it: pausebook settings bell '${JSON.stringify(command)}'`

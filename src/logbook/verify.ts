@@ -39,8 +39,8 @@ export interface Verification {
   sound: number
   /** In all sound sessions. */
   events: number
-  /** `not written` if the disk cannot be written to; the next run then computes it again. */
-  index: 'rebuilt' | 'not written'
+  /** `not written` if the disk cannot be written to; the next run then computes it again. `none`: there are no sessions. */
+  index: 'rebuilt' | 'not written' | 'none'
   damages: Damage[]
   /** Files without a checksum: of an earlier version, or edited by hand. Relative to the logbook. */
   unsealed: string[]
@@ -84,7 +84,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   const settingsFile = relative(home, settingsPathOf(home))
   const unsealed = [...(isSettingsSealed(home) ? [] : [settingsFile]), ...mornings.unsealed]
   let events = 0
-  let index: Verification['index'] = 'rebuilt'
+  let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
   const known = knownRows(home)
   const work: IndexWork = {
     home,

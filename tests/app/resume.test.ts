@@ -288,7 +288,9 @@ test('closing an unfinished session as it is finishes it, and says so if that ca
   first.writer.close()
   const id = first.writer.id ?? ''
   const logbook = openLogbook(home)
-  expect(() => closeAsItIs(onFullDisk(logbook), id)).toThrow('No space left on the disk.')
+  expect(() => closeAsItIs(onFullDisk(logbook), id)).toThrow(
+    'The session is not closed: the disk is full. Make room and press c twice again.',
+  )
   closeAsItIs(logbook, id)
   expect(openLogbook(home).read(id).session.events.at(-1)?.type).toBe('sessionFinished')
   expect(openLogbook(home).read(id).recordedBy).toBeNull()

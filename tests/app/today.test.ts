@@ -321,8 +321,17 @@ describe('an unfinished session on the first screen', () => {
     const logbook = openLogbook(folder)
     const { press, shows } = await appOn(folder, { logbook: onFullDisk(logbook) })
     await press('c', 'c')
-    expect(await shows()).toContain('No space left on the disk.')
+    expect(await shows()).toContain('The session is not closed: the disk is full.')
     expect(await shows()).not.toContain('closed as it was')
+    expect(typesOf(folder, id)).not.toContain('sessionFinished')
+  })
+
+  test('stays in the recorder at its end, without a summary, while that is not saved', async () => {
+    const folder = logbookWith()
+    const id = unfinished(folder)
+    const { press, shows } = await appOn(folder, { logbook: onFullDisk(openLogbook(folder)) })
+    await press(enter, 'f', '7', enter, enter)
+    expect(await shows()).toMatch(/NOT SAVED: the disk is full[\s\S]*every part is closed/)
     expect(typesOf(folder, id)).not.toContain('sessionFinished')
   })
 })

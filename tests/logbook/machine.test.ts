@@ -1,7 +1,18 @@
 import { spawnSync } from 'node:child_process'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { began, bootOf, exactUptime, momentNow, thisMachine } from '../../src/logbook/machine.ts'
+import {
+  began,
+  bootOf,
+  cacheFolderOf,
+  dataFolderOf,
+  exactUptime,
+  momentNow,
+  readBoot,
+  thisMachine,
+} from '../../src/logbook/machine.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
+import { onWindows } from '../onWindows.ts'
 import { machineWith } from './testMachine.ts'
 
 describe('the start of a process', () => {
@@ -39,6 +50,26 @@ describe('the start of a process', () => {
   )
 })
 
+describe('the folder for what can be made anew', () => {
+  it('is in the cache folder of the XDG base directories, never relative to the working folder', () => {
+    expect(cacheFolderOf({ XDG_CACHE_HOME: '/cache', HOME: '/home/x' })).toBe('/cache/pausebook')
+    expect(cacheFolderOf({ XDG_CACHE_HOME: 'cache', HOME: '/home/x' })).toBe('/home/x/.cache/pausebook')
+    expect(cacheFolderOf({})).toBeNull()
+  })
+
+  it('is not the logbook on Windows, where both are in the local application data', () => {
+    onWindows()
+    const env = { LOCALAPPDATA: '/local' }
+    expect(cacheFolderOf(env)).toBe('/local/pausebook-cache')
+    expect(
+      join(
+        dataFolderOf(env, () => '/home/x'),
+        'pausebook',
+      ),
+    ).not.toBe(cacheFolderOf(env))
+  })
+})
+
 describe('the uptime on macOS', () => {
   // A repeat of 10.60 s that begins 100.30 s after the start of the machine.
   const start = 1_795_000_000_000
@@ -73,6 +104,19 @@ describe('the start of the machine', () => {
     expect(at('2026-11-26T06:40:00Z', 600)).toBe(`garage ${Date.parse('2026-11-26T06:30:00Z') / 60_000}`)
     expect(at('2026-11-26T07:40:10Z', 4210)).toBe(at('2026-11-26T06:40:00Z', 600))
     expect(at('2026-11-26T06:40:00Z', 30)).not.toBe(at('2026-11-26T06:40:00Z', 600))
+  })
+
+  it('has its id from sysctl on macOS, where the name of the machine changes with the network', () => {
+    const calls: string[][] = []
+    const text = readBoot('darwin', (file, words) => {
+      calls.push([file, ...words])
+      return '7F0B4A0E-2B7C-4A55-9D43-0E8F0F6A1C11\n'
+    })
+    expect([text, calls]).toEqual([
+      '7F0B4A0E-2B7C-4A55-9D43-0E8F0F6A1C11',
+      [['sysctl', '-n', 'kern.bootsessionuuid']],
+    ])
+    expect(readBoot('darwin', () => '\n')).toBeNull()
   })
 
   it('is in a moment with its uptime to the millisecond and the offset of the place', () => {

@@ -13,6 +13,7 @@ import {
   tooLargeIn,
   unsealed,
 } from '../../src/logbook/text.ts'
+import { runProgram } from '../commands/runProgram.ts'
 import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -127,5 +128,20 @@ describe('the bell command of this user', () => {
     mkdirSync(join(other, '.config', 'pausebook', 'bell.json'), { recursive: true })
     expect(isOwnBell(command, { HOME: other })).toBe(false)
     expect(foreignBellText(command)).toContain(`pausebook settings bell '["play","bell.oga"]'`)
+  })
+
+  it('names the file if that cannot be written, and fails', async () => {
+    const home = temporaryFolder()
+    writeFileSync(join(home, '.config'), '')
+    const ran = await runProgram(['settings', 'bell', '["play"]'], {
+      logbook: join(home, 'logbook'),
+      env: { HOME: home },
+    })
+    const file = join(home, '.config', 'pausebook', 'bell.json')
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: `pausebook: The bell command is not run on this machine, because ${file} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.\n`,
+    })
   })
 })

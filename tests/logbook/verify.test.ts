@@ -46,9 +46,16 @@ describe('pausebook verify', () => {
     const directory = join(temporaryFolder(), 'logbook')
     expect(await verify(directory)).toEqual({
       code: 0,
-      stdout: '0 sessions read, 0 sound, with 0 events. Index rebuilt.\n',
+      stdout: '0 sessions read, 0 sound, with 0 events.\n',
       stderr: '',
     })
+  })
+
+  it('removes an index that has no session left', async () => {
+    const directory = temporaryFolder()
+    writeFileSync(join(directory, 'index.ndjson'), 'rubbish\n')
+    expect((await verify(directory)).stdout).toBe('0 sessions read, 0 sound, with 0 events.\n')
+    expect(readdirSync(directory)).toEqual([])
   })
 
   it('says if the index cannot be written', async () => {

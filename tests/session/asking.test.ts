@@ -40,7 +40,7 @@ describe('the prompt', () => {
     const walked = lift('row: 1 x 5 @ 50 kg, build from 30 kg')
     expect(promptOf(walked.state, '1.1.b1')).toBeNull()
     expect(promptOf(walked.state, 'no such step')).toBeNull()
-    expect(promptedStep(walked.entry('5').state)).toBeNull()
+    expect(promptedStep(walked.entry('5').enter().state)).toBeNull()
   })
 })
 

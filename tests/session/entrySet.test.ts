@@ -13,7 +13,7 @@ import {
   straight,
   unknownLoad,
   unloaded,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 /* The forms follow the notation's page on entries; the texts are Pausebook's. */
 

@@ -9,7 +9,7 @@ import {
   timedByKey,
   treadmill,
   twentyMinutes,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 const interval = (changes: Partial<IntervalResult>) => ({
   kind: 'interval',

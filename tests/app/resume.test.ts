@@ -127,7 +127,7 @@ describe('a resumed session', () => {
   })
 })
 
-test('a session that is gone on with says in its file that a program opened it, once and before its first fact', () => {
+test('a resumed session says in its file that a program opened it, once and before its first new fact', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
   const first = beginRecording(dayOf(day), tools())
   first.store.typed(' ')

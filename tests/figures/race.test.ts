@@ -89,7 +89,7 @@ describe('equal performances', () => {
 })
 
 describe('goal pace', () => {
-  test('of 10 km in 39:30 is 237 s/km', () => {
+  test('is 237 s/km for 10 km in 39:30', () => {
     expect(goalPace(10_000, 2370)).toBe(237)
   })
   test('has negative differences for faster paces', () => {

@@ -123,7 +123,7 @@ describe('any text', () => {
     )
   })
 
-  it('that is suggested is an answer', () => {
+  it('is an answer if it was suggested', () => {
     fc.assert(
       fc.property(typed, asked, (text, what) => {
         const reading = readEntry(text, what)
@@ -153,7 +153,7 @@ describe('any text', () => {
     )
   })
 
-  it('of several results is answered with a line that can be typed', () => {
+  it('is answered with a line that can be typed if it holds several results', () => {
     const { mile, fiveHundred, easyTwo, timedByKey } = prompts
     const row = fc.array(fc.constantFrom(mile, fiveHundred, easyTwo, timedByKey), {
       minLength: 4,
@@ -236,7 +236,7 @@ describe('any text', () => {
     ['brackets', '(('.repeat(1e5)],
     ['times', '1:'.repeat(1e5)],
     ['pains', 'pain '.repeat(1e5)],
-  ])('that is too long is refused because of its length: %s', (_, text) => {
+  ])('is refused because of its length if it is too long: %s', (_, text) => {
     const refused = {
       outcome: 'error',
       message: expect.stringMatching(/^an entry has at most 500 characters, /),

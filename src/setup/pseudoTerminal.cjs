@@ -30,9 +30,9 @@ exports.openTerminal = function openTerminal(
       done({ code: exitCode, signal: signal ?? 0 })
     })
   })
-  // The last output may arrive after the exit event, and the emulator reads it later still.
+  // The pty reports the exit after the end of the output, of which Node may lose what is more than one read of it. The
+  // emulator reads the last of it later.
   const exited = ended.then(async (how) => {
-    await new Promise((done) => setTimeout(done, 50))
     await new Promise((done) => terminal.write('', done))
     return how
   })

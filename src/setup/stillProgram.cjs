@@ -62,6 +62,7 @@ function createClock(file, start) {
   pass(0)
   return { file, pass }
 }
+exports.createClock = createClock
 
 /** Text is pasted, so that it arrives at once; Enter follows once the field shows it. */
 async function type(program, typed) {

@@ -1,4 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
+import os from 'node:os'
 import { join } from 'node:path'
 import { onTestFinished, vi } from 'vitest'
 import type { CommandTools } from '../../src/app/days.ts'
@@ -10,7 +12,8 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
 
-/* The whole app on a terminal in this process. Its date is fake, set with `vi.setSystemTime`. */
+/* The whole app on a terminal in this process. Its date and the machine's uptime are fake, set with
+ * `vi.setSystemTime`. */
 
 /** A new logbook of a user who has already seen the first start, with these days among its prescriptions.
  * @param days by file name */
@@ -77,8 +80,14 @@ export async function appOn(folder: string, given: Given = {}) {
   }
 }
 
-/** Stops the date at this time until the test moves it on. */
+/** Stops the date, and with it the machine's uptime, at this time until the test moves it on. */
 export function atTime(time: string): void {
   vi.useFakeTimers({ toFake: ['Date'], now: Date.parse(time) })
-  onTestFinished(() => void vi.useRealTimers())
+  const uptime = vi.spyOn(os, 'uptime').mockImplementation(() => Date.now() / 1000 - 1.7e9)
+  syncBuiltinESMExports()
+  onTestFinished(() => {
+    vi.useRealTimers()
+    uptime.mockRestore()
+    syncBuiltinESMExports()
+  })
 }

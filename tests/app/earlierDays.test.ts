@@ -316,7 +316,7 @@ test('the last time of endurance work is found on a day without a run, and a run
   expect(lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
 })
 
-test('of two equal loads the best before is the newer', () => {
+test('the best before is the newer of two equal loads', () => {
   const { logbook } = squatted({
     '2026-02-01': [{ reps: 3, load: 100 }],
     '2026-11-19': [{ reps: 3, load: 100 }],

@@ -1,7 +1,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { afterEach, beforeEach, describe, expect, onTestFinished, test } from 'vitest'
+import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import type { EarlierDays } from '../../src/app/earlierDays.ts'
 import {
   beginRecording,
@@ -17,18 +17,18 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { RecentPain } from '../../src/progress/pain.ts'
-import { momentAfter } from '../../src/session/clock.ts'
 import { dayOf } from '../day.ts'
 import { started } from '../logbook/sampleSession.ts'
+import { atTime } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
-/* A session resumed by another program a while later; the clock is the machine's own, so the events of
- * the first program are moved back by that while. */
+/* A session resumed by another program a while later. */
 
 let home = ''
 beforeEach(() => {
   home = mkdtempSync(join(tmpdir(), 'pausebook-'))
+  atTime('2026-11-26T17:40:00+01:00')
 })
 afterEach(() => rmSync(home, { recursive: true, force: true }))
 
@@ -46,25 +46,9 @@ function tools(): RecordingTools {
 function leftRunning(day: string, seconds: number): string {
   const { store, writer } = beginRecording(dayOf(day), tools())
   store.typed(' ')
-  const id = writer.id ?? ''
   writer.close()
-  const file = openLogbook(home).open(id)
-  const { events } = file.session
-  const back = events.map((event) => {
-    const at = event.at === null ? null : shifted(event.at, -seconds)
-    return { ...event, at, up: event.up === null ? null : Math.max(0, event.up - seconds) }
-  })
-  file.discard()
-  const [start, ...more] = back
-  if (start?.type !== 'sessionStarted') throw new Error('a session begins with its start')
-  const again = openLogbook(home).create(dayOf(day), start, more)
-  again.close()
-  return again.id
-}
-
-function shifted(at: string, seconds: number): string {
-  const moment = momentAfter({ wall: Date.parse(at), offset: 0, up: null, boot: null }, seconds)
-  return new Date(moment.wall).toISOString().replace('Z', '+00:00')
+  vi.setSystemTime(Date.now() + seconds * 1000)
+  return writer.id ?? ''
 }
 
 describe('a recorder whose results cannot be saved', () => {
@@ -143,7 +127,7 @@ describe('a resumed session', () => {
   })
 })
 
-test('a session that is gone on with says in its file that a program opened it, once and before its first fact', () => {
+test('a resumed session says in its file that a program opened it, once and before its first new fact', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
   const first = beginRecording(dayOf(day), tools())
   first.store.typed(' ')
@@ -227,7 +211,7 @@ describe('a recorder', () => {
   test('is given the foods, the place in the plan and pains to ask about, and stores nothing of a day that is only looked at', () => {
     writeFileSync(
       join(home, 'plan.txt'),
-      'Block\nrace: 10 km in 39:30 on 2099-04-18\nweek: Thu legs\n2020-01-06: 42 km\n',
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu legs\n2026-11-23: 42 km\n',
     )
     writeFileSync(join(home, 'foods.txt'), 'quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')
     const { store, writer } = beginRecording(dayOf(day), {
@@ -235,7 +219,7 @@ describe('a recorder', () => {
       earlier: { ...noOtherDays, pains: () => [knee] },
     })
     expect(store.context.foods?.().map(({ name }) => name)).toEqual(['quinoa'])
-    expect(store.context.planned).toMatch(/^\w+day of week \d+ of \d+, \d+ days to 10 km in 39:30$/)
+    expect(store.context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
     expect(store.get().mode).toEqual({ kind: 'painToday', pains: [knee] })
     expect(writer.close()).toEqual({ ok: true })
     expect(openLogbook(home).list()).toEqual([])

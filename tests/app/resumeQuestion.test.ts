@@ -1,6 +1,4 @@
-import { syncBuiltinESMExports } from 'node:module'
-import os from 'node:os'
-import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
+import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
@@ -10,15 +8,7 @@ import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 const day = 'Thursday\ndate: 2026-11-26\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 const enter = '\r'
 
-beforeEach(() => {
-  atTime('2026-11-26T06:40:00+01:00')
-  const uptime = vi.spyOn(os, 'uptime').mockImplementation(() => Date.now() / 1000 - 1.7e9)
-  syncBuiltinESMExports()
-  onTestFinished(() => {
-    uptime.mockRestore()
-    syncBuiltinESMExports()
-  })
-})
+beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
 /** A logbook with a session that was left in its first rest, 12 seconds ago. */
 async function leftInARest(): Promise<string> {

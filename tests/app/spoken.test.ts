@@ -69,7 +69,7 @@ test.each([
   [meal, 'sugar'],
   [meal, 'honey'],
   [meal, 'quinoa'],
-])('of a word that is typed slowly only the word is announced: %s %s', (day, word) => {
+])('only the word is announced when it is typed slowly: %s %s', (day, word) => {
   const listener = listening(day)
   for (const letter of word) {
     listener.take(letter)

@@ -46,7 +46,7 @@ describe('written output', () => {
     )
   })
 
-  it('on standard error that nobody reads is lost, and the command still succeeds', () => {
+  it('is lost on standard error if nobody reads it, and the command still succeeds', () => {
     const output = outputTo('EPIPE')
     output.err('a warning\n')
     output.out('one\n')

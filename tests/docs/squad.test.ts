@@ -62,7 +62,7 @@ interface Load {
   atLeast: boolean
 }
 
-describe('the query over many logbooks in README', () => {
+describe('the query over many logbooks in the manual', () => {
   it('gives the same result for each as its own progress', async () => {
     const squad = temporaryFolder()
     const expected: unknown[] = []

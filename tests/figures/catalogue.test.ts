@@ -57,7 +57,7 @@ describe('the catalogue of figures', () => {
     for (const name of ['one-rep-max', 'session-maximum', 'warm-up-ramp', 'next-load', 'next', 'hard', 'cut'])
       expect(own).toContain(name)
   })
-  test('of equal performances the times are shown, never a score', () => {
+  test('shows the times of equal performances, never a score', () => {
     expect(figureNames.filter((name) => /vo2/i.test(name + catalogue[name].title))).toEqual([])
     expect(catalogue['equal-performance'].example().at(-1)).toBe(
       'the same quotient over 21097.5 m: VO2 44.7294 / F 0.861106, in 1:28:32.8',

@@ -4,7 +4,7 @@ import { type DayLoad, dayLoad, effortMinutes, sessionLoad, weekLoad } from '../
 const known = (load: number): DayLoad => ({ effortMinutes: load, known: true })
 
 describe('session load', () => {
-  test('of a part is its effort times its minutes', () => {
+  test('multiplies the effort of a part by its minutes', () => {
     expect([effortMinutes(8, 62), effortMinutes(0, 30), effortMinutes(10, 0)]).toEqual([496, 0, 0])
   })
   test.each([11, -1, 10.5, Number.NaN])('refuses an effort of %s', (effort) => {
@@ -17,20 +17,20 @@ describe('session load', () => {
       new RangeError(`the minutes must be 0 or a number above it, and ${minutes} arrived`),
     )
   })
-  test('of a session is the sum of its parts, a minimum if one has no effort', () => {
+  test('adds the parts of a session, and is a minimum if one has no effort', () => {
     expect(sessionLoad([496, 336])).toEqual({ effortMinutes: 832, atLeast: false })
     expect(sessionLoad([210, null])).toEqual({ effortMinutes: 210, atLeast: true })
   })
-  test('of a session without a known part is unknown, not 0', () => {
+  test('is unknown, not 0, for a session without a known part', () => {
     expect(sessionLoad([null, null])).toEqual({ effortMinutes: null, atLeast: true })
     expect(sessionLoad([])).toEqual({ effortMinutes: null, atLeast: false })
   })
   const session = (load: number | null, atLeast = false) => ({ effortMinutes: load, atLeast })
-  test('of a day is the sum of its sessions', () => {
+  test('adds the sessions of a day', () => {
     expect(dayLoad([session(300), session(200)])).toEqual(known(500))
     expect(dayLoad([])).toEqual(known(0))
   })
-  test('of a day is unknown if a session, or a part of one, is unknown', () => {
+  test('is unknown for a day with an unknown session, or an unknown part of one', () => {
     expect(dayLoad([session(300), session(null)])).toEqual({ effortMinutes: 300, known: false })
     expect(dayLoad([session(210, true)])).toEqual({ effortMinutes: 210, known: false })
     expect(dayLoad([session(null)])).toEqual({ effortMinutes: 0, known: false })
@@ -38,7 +38,7 @@ describe('session load', () => {
 })
 
 describe('a week', () => {
-  test('with an unknown day is "at least", without monotony and strain', () => {
+  test('is "at least" with an unknown day, without monotony and strain', () => {
     const days = [
       known(360),
       known(0),
@@ -50,7 +50,7 @@ describe('a week', () => {
     ]
     expect(weekLoad(days)).toEqual({ effortMinutes: 460, atLeast: true, monotony: null, strain: null })
   })
-  test('of rest has no monotony', () => {
+  test('has no monotony if all of it is rest', () => {
     expect(weekLoad(Array<DayLoad>(7).fill(known(0)))).toEqual({
       effortMinutes: 0,
       atLeast: false,
@@ -65,15 +65,15 @@ describe('a week', () => {
     expect(week.monotony).toBeCloseTo(200 / Math.sqrt(455_000 / 6), 12)
     expect(week.strain).toBeCloseTo(1400 * (week.monotony ?? 0), 12)
   })
-  test('of two days of training has no monotony', () => {
+  test('has no monotony with two days of training', () => {
     expect(weekOf(700, 700)).toMatchObject({ effortMinutes: 1400, monotony: null, strain: null })
   })
-  test('of seven days within 5 % of each other has no monotony, of days just over it has', () => {
+  test('has no monotony if its days are within 5 % of each other, and has one just above', () => {
     expect(weekOf(300, 300, 300, 300, 300, 300, 300).monotony).toBeNull()
     expect(weekOf(300, 310, 300, 310, 300, 310, 300).monotony).toBeNull()
     expect(weekOf(280, 320, 280, 320, 280, 320, 280).monotony).not.toBeNull()
   })
-  test('of six days is refused', () => {
+  test('is refused with six days', () => {
     expect(() => weekLoad(Array<DayLoad>(6).fill(known(1)))).toThrow(
       new RangeError('a week has 7 days, and 6 arrived'),
     )

@@ -2,7 +2,7 @@ import { linearRegression } from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import { catalogue } from '../../src/figures/catalogue.ts'
 import { type LiftDay, runCost, runCostText } from '../../src/figures/longTerm.ts'
-import { criticalSpeed, meanWithInterval, ownExponent } from '../../src/figures/runForm.ts'
+import { criticalSpeed, differenceOfMeans, meanWithInterval, ownExponent } from '../../src/figures/runForm.ts'
 
 /** Six fresh days and six after running, a week apart; figures invented. */
 function daysWith(
@@ -149,6 +149,12 @@ test('a mean has a 95 % interval', () => {
   expect(found?.low).toBeCloseTo(3 - 1.963243, 5)
   expect(found?.high).toBeCloseTo(3 + 1.963243, 5)
   expect(meanWithInterval([1])).toBeNull()
+})
+
+// This program's own rule.
+test('the difference of two means is unknown with fewer than two values, or without any spread', () => {
+  expect(differenceOfMeans([1], [1, 2])).toBeNull()
+  expect(differenceOfMeans([3, 3], [2, 2])).toBeNull()
 })
 
 test.each([

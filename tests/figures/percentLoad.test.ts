@@ -11,17 +11,17 @@ describe('a load by percentage', () => {
     [182.5, 'lb', 180],
     [182.6, 'lb', 185],
     [1, 'lb', 5],
-  ] as const)('of %s %s is loaded as %s, ties down', (load, unit, rounded) => {
+  ] as const)('rounds %s %s to %s, ties down', (load, unit, rounded) => {
     expect(roundedLoad(load, unit)).toBe(rounded)
   })
-  test('of 80 % of 110 kg is 87.5 kg', () => {
+  test('is 87.5 kg for 80 % of 110 kg', () => {
     expect(roundedPercentLoad(110, 80, 'kg')).toBe(87.5)
     expect(roundedPercentLoad(102.6, 50, 'kg')).toBe(52.5)
   })
   test('stays down at a tie that floating point would tip: 82.5 % of 95 kg', () => {
     expect(roundedPercentLoad(77.5 / 0.775, 73.75, 'kg')).toBe(72.5)
   })
-  test('of 80 % of 225 lb, stored in kilograms, is 180 lb', () => {
+  test('is 180 lb for 80 % of 225 lb, stored in kilograms', () => {
     expect(roundedPercentLoad(225 * 0.45359237, 80, 'lb')).toBe(180)
   })
   test.each([0, -5, Number.NaN])('refuses %s percent', (percent) => {

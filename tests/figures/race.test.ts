@@ -8,6 +8,7 @@ import {
   shareAtGoalPace,
 } from '../../src/figures/goal.ts'
 import {
+  cardSplits,
   equalPerformanceSeconds,
   equivalentMaximum,
   isWithinValidity,
@@ -88,7 +89,7 @@ describe('equal performances', () => {
 })
 
 describe('goal pace', () => {
-  test('of 10 km in 39:30 is 237 s/km', () => {
+  test('is 237 s/km for 10 km in 39:30', () => {
     expect(goalPace(10_000, 2370)).toBe(237)
   })
   test('has negative differences for faster paces', () => {
@@ -134,5 +135,31 @@ describe('lanes', () => {
   test('take 94.8 s for a lap at 3:57/km in lane 1 and 107.37 s in lane 8', () => {
     expect(lapSeconds(237, 1)).toBeCloseTo(94.8, 9)
     expect(lapSeconds(237, 8)).toBeCloseTo(107.368, 3)
+  })
+})
+
+describe('the splits of a race card', () => {
+  // Re-evaluation: 39:30 is 2370 s, 237 s for each of ten kilometres.
+  test('are ten of 3:57 for 10 km in 39:30', () => {
+    const splits = cardSplits(10_000, 2370, 1000, 0)
+    expect(splits).toHaveLength(10)
+    for (const [index, split] of splits.entries()) {
+      expect(split.seconds).toBeCloseTo(237, 9)
+      expect(split.runningSeconds).toBeCloseTo(237 * (index + 1), 9)
+    }
+  })
+  test('make the second half 1 % faster than the first with 1 %, in the same time', () => {
+    const splits = cardSplits(10_000, 2370, 5000, 1)
+    const [first, second] = splits.map(({ seconds }) => seconds)
+    expect((second ?? 0) / (first ?? 1)).toBeCloseTo(0.99, 12)
+    expect(splits.at(-1)?.runningSeconds).toBeCloseTo(2370, 9)
+  })
+  test('end with one of 195 m in a marathon', () => {
+    const splits = cardSplits(42_195, 4 * 3600, 1000, 0)
+    expect(splits).toHaveLength(43)
+    expect(splits.at(-1)).toMatchObject({
+      meters: 42_195,
+      seconds: expect.closeTo((195 / 42_195) * 14_400, 9),
+    })
   })
 })

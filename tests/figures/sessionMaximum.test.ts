@@ -113,7 +113,7 @@ describe('the maximum of a session', () => {
     expect(sessionMaximum(sets)?.kg).toBeCloseTo(Math.exp(sum / 2.7), 9)
   })
 
-  test('of a bodyweight exercise takes the mean with the body included', () => {
+  test('takes the mean with the body included for a bodyweight exercise', () => {
     const pull = (kg: number, reps: number, rpe: number) => ({ ...plain, kg, reps, rpe, bodyKg: 70 })
     const kg = sessionMaximum([pull(0, 8, 10), pull(10, 4, 10)])?.kg
     const mean = Math.sqrt(maximumBy('median', 70, 8) * maximumBy('median', 80, 4))

@@ -38,11 +38,11 @@ describe('lists of numbers', () => {
 })
 
 describe('the figures of splits', () => {
-  test('of one split do not exist', () => {
+  test('do not exist for one split', () => {
     expect(splitFigures(splitsOf(240))).toEqual(nothing)
     expect(splitFigures([])).toEqual(nothing)
   })
-  test('of two splits have no fade', () => {
+  test('have no fade for two splits', () => {
     expect(splitFigures(splitsOf(240, 244))).toEqual({
       meanSeconds: 242,
       sdSeconds: Math.sqrt(8),
@@ -59,7 +59,7 @@ describe('the figures of splits', () => {
     ])
     expect(figures.fadePercentPerSplit).toBeCloseTo((2 / (310 / 3)) * 100, 12)
   })
-  test('of equal splits have no spread and no fade', () => {
+  test('have no spread and no fade for equal splits', () => {
     expect(splitFigures(splitsOf(90, 90, 90))).toEqual({
       meanSeconds: 90,
       sdSeconds: 0,
@@ -100,7 +100,7 @@ describe('pace', () => {
 })
 
 describe('halves', () => {
-  test('of 2430 s and 2370 s are a negative split of -2.469136 %', () => {
+  test('are a negative split of -2.469136 % if they take 2430 s and 2370 s', () => {
     expect(
       halvesOf([
         { meters: 5000, seconds: 2430 },
@@ -175,19 +175,19 @@ describe('halves', () => {
 })
 
 describe('the range for a time', () => {
-  test('of 500 m at 3:35-3:45/km is 1:47.5 to 1:52.5', () => {
+  test('is 1:47.5 to 1:52.5 for 500 m at 3:35-3:45/km', () => {
     expect(timeRangeOfPace({ from: 215, to: 225 }, 500)).toEqual({ from: 107.5, to: 112.5 })
   })
   test('is sorted', () => {
     expect(timeRange({ from: 35, to: 33 })).toEqual({ from: 33, to: 35 })
   })
-  test('of a single value is 1 % each way', () => {
+  test('goes 1 % each way from a single value', () => {
     expect(timeRange({ from: 200, to: 200 })).toEqual({ from: 198, to: 202 })
   })
-  test('of a single value is at least 0.5 s each way', () => {
+  test('goes at least 0.5 s each way from a single value', () => {
     expect(timeRange({ from: 34, to: 34 })).toEqual({ from: 33.5, to: 34.5 })
   })
-  test('of a single pace is scaled first and widened then', () => {
+  test('scales a single pace first and widens it then', () => {
     expect(timeRangeOfPace({ from: 160, to: 160 }, 200)).toEqual({ from: 31.5, to: 32.5 })
   })
   test.each([

@@ -47,7 +47,7 @@ describe('a warm-up', () => {
     expect(loads(100, 40, 5, withOne(17.5))[1]).toBe(55)
     expect(loads(100, 40, 5, withOne(17.49))[1]).toBe(60)
   })
-  test('to 130 from 60 has no step over 22.5 % of the work, such as one to 90', () => {
+  test('has no step over 22.5 % of the work from 60 to 130, such as one to 90', () => {
     expect(loads(130, 60, 5, garage)).toEqual([60, 80, 105])
   })
   test('takes the nearest possible load if none is within 5 %', () => {

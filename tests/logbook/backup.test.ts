@@ -90,7 +90,7 @@ describe('a backup', () => {
     expect(readFileSync(picture, 'utf8')).toBe('pixels')
   })
 
-  it('that was changed in any byte, or cut off anywhere, restores nothing', async () => {
+  it('restores nothing if any byte was changed, or if it was cut off anywhere', async () => {
     const { folder, logbook, file } = book()
     await run(logbook, 'backup', file)
     const bytes = readFileSync(file)
@@ -117,7 +117,7 @@ describe('a backup', () => {
     '.git/config',
     'prescriptions/..\\x.txt',
     'prescriptions/c:x.txt',
-  ])('that names %s restores nothing', async (path) => {
+  ])('restores nothing if it names %s', async (path) => {
     const { folder, logbook, file } = book()
     await run(logbook, 'backup', file)
     writeFileSync(

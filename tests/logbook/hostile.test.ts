@@ -80,7 +80,7 @@ function stringsIn(value: unknown): string[] {
 const size = 2 ** 18
 
 describe('a hostile file', () => {
-  it('of a session is read or reported, never throws, and lets nothing unsafe through', () => {
+  it('is read or reported as a session, never throws, and lets nothing unsafe through', () => {
     let taken = 0
     fc.assert(
       fc.property(mutated(sessionText), (text) => {
@@ -103,7 +103,7 @@ describe('a hostile file', () => {
     expect(taken).toBeGreaterThan(0)
   })
 
-  it('of settings still gives settings', () => {
+  it('still gives settings', () => {
     fc.assert(
       fc.property(mutated(settingsText), (text) => {
         const { settings, wrong } = settingsOf(text)
@@ -146,7 +146,7 @@ describe('a hostile file', () => {
     ['an unknown key', sessionText.replace('"format": 1', `"${'k'.repeat(size)}": 1, "format": 1`)],
     ['undoing', undoing(5000)],
     ['repeats of repeats', sessionText.replace('"parts":[', `"parts":[${endless()},`)],
-  ])('of 256 KiB of %s is answered with little work, whatever it asks for', (_, text) => {
+  ])('is answered with little work if it is 256 KiB of %s, whatever it asks for', (_, text) => {
     const directory = join(temporaryFolder(), 'logbook')
     mkdirSync(join(directory, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(directory, 'sessions', '2026', `2026-11-26-${session.id}.json`), text)
@@ -160,7 +160,7 @@ describe('a hostile file', () => {
     expect(logbook.damages.length).toBeLessThanOrEqual(1)
   })
 
-  it('of twice the size takes at most twice the work', () => {
+  it('takes at most twice the work for twice the size', () => {
     const work = (count: number) => workOf(() => readSession(undoing(count), session.id))
     expect(work(10_000)).toBeLessThan(2.2 * work(5000))
   })

@@ -94,7 +94,8 @@ describe('the index', () => {
     const heavier = lines().map((line) => line.replaceAll('647.5', '1647.5'))
     writeFileSync(path, heavier.join('\n'))
     const [entry] = openLogbook(directory).list()
-    utimesSync(entry?.path ?? '', 0, new Date('2026-11-27T12:00:00Z'))
+    const noon = new Date('2026-11-27T12:00:00Z')
+    utimesSync(entry?.path ?? '', noon, noon)
     expect(openLogbook(directory).index()[0]?.brief.tonnageKg).toBe(7 * 92.5)
     expect(lines()).toHaveLength(4)
     expect(ids).toHaveLength(3)
@@ -104,7 +105,7 @@ describe('the index', () => {
     ['rubbish', () => 'rubbish\n'],
     ['half a line at its end', (text: string) => text.slice(0, -100)],
     ['rows of another version', (text: string) => text.replaceAll('"basis":"', '"basis":"0')],
-    ['days that are none', (text: string) => text.replaceAll('"brief":{', '"brief":[],"b":{')],
+    ['days that are not days', (text: string) => text.replaceAll('"brief":{', '"brief":[],"b":{')],
     ['rows that lack a part', (text: string) => text.replaceAll(/"lifts":.*,"running"/g, '"running"')],
     [
       'a row that would change all objects',
@@ -112,7 +113,7 @@ describe('the index', () => {
     ],
     ['escapes that would reach the terminal', (text: string) => text.replaceAll('"Legs"', '"\\u001b[2J"')],
     ['sessions that are not there', (text: string) => text.replaceAll('2026/2026-11-2', '2026/2026-12-2')],
-  ] as [string, (text: string) => string][])('that holds %s is repaired from the files', (_, change) => {
+  ] as [string, (text: string) => string][])('is repaired from the files if it holds %s', (_, change) => {
     const { directory, path } = threeSessions()
     writeFileSync(path, change(readFileSync(path, 'utf8')))
     expect(repetitions(directory)).toEqual([7, 6, 5])
@@ -153,7 +154,7 @@ describe('the index', () => {
     )
   })
 
-  it('that is a folder only costs time', () => {
+  it('only costs time if it is a folder', () => {
     const { directory, path } = threeSessions()
     rmSync(path)
     mkdirSync(path)

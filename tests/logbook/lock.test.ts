@@ -59,7 +59,7 @@ describe('a lock', () => {
       machineWith({ began: () => 'before' }),
     ],
     ['was of an earlier start of the machine', machineWith({ boot: 'before' })],
-  ])('of a process that %s is taken over at once', (_, dead) => {
+  ])('is taken over at once from a process that %s', (_, dead) => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.lock')
     const old = taken(path, dead)
@@ -73,36 +73,46 @@ describe('a lock', () => {
   })
 
   it.each<[string, Partial<Parameters<typeof isDead>[0]>, Partial<typeof machine>, boolean]>([
-    ['of a running process lives', {}, {}, false],
-    ['of a process that ended is dead', {}, { isRunning: () => false }, true],
-    ['of a number given to a later process is dead', { began: 'then' }, {}, true],
-    ['of a process whose begin is not known lives', { began: null }, {}, false],
-    ['of a process whose begin cannot be asked lives', {}, { began: () => null }, false],
-    ['of an earlier start of this machine is dead', { boot: 'before' }, {}, true],
-    ['without a boot lives, where the machine has one', { boot: null }, { isRunning: () => false }, false],
-    ['with a boot lives, where the machine has none', {}, { boot: null, isRunning: () => false }, false],
+    ['lives if its process runs', {}, {}, false],
+    ['is dead if its process ended', {}, { isRunning: () => false }, true],
+    ['is dead if a later process has its number', { began: 'then' }, {}, true],
+    ['lives if the begin of its process is not known', { began: null }, {}, false],
+    ['lives if the begin of its process cannot be asked', {}, { began: () => null }, false],
+    ['is dead after a restart of this machine', { boot: 'before' }, {}, true],
+    ['lives without a boot, where the machine has one', { boot: null }, { isRunning: () => false }, false],
+    ['lives with a boot, where the machine has none', {}, { boot: null, isRunning: () => false }, false],
     [
-      'without a boot is dead with its process, where the machine has none either',
+      'is dead with its process without a boot, where the machine has none either',
       { boot: null },
       { boot: null, isRunning: () => false },
       true,
     ],
     [
-      'of another name but this boot is dead with its process',
+      'is dead with its process if the machine has only been renamed',
       { host: 'renamed' },
       { isRunning: () => false },
       true,
     ],
-    ['of another machine lives', { host: 'other', boot: 'other' }, { isRunning: () => false }, false],
+    ['lives if another machine has it', { host: 'other', boot: 'other' }, { isRunning: () => false }, false],
     [
-      'of another machine without boots lives',
+      'lives if another machine without boots has it',
       { host: 'other', boot: null },
       { boot: null, isRunning: () => false },
       false,
     ],
-    ['of another space of process numbers lives', { space: 'other' }, { isRunning: () => false }, false],
-    ['of an unknown space counts as of this one', { space: null }, { isRunning: () => false }, true],
-    ['that cannot be read is dead', { name: 'unreadable', host: 'other' }, {}, true],
+    [
+      'lives if it is from another space of process numbers',
+      { space: 'other' },
+      { isRunning: () => false },
+      false,
+    ],
+    [
+      'counts as from this space of process numbers if its own is unknown',
+      { space: null },
+      { isRunning: () => false },
+      true,
+    ],
+    ['is dead if it cannot be read', { name: 'unreadable', host: 'other' }, {}, true],
   ])('%s', (_, owner, changes, dead) => {
     const asker = machineWith({
       host: 'here',
@@ -141,20 +151,20 @@ describe('a lock', () => {
     expect(exit).toBe(3)
   })
 
-  it('of a process on another machine is never taken over', () => {
+  it('is never taken over from a process on another machine', () => {
     const path = join(temporaryFolder(), 'a.lock')
     taken(path, machineWith({ host: 'elsewhere', pid: deadPid, boot: 'another' }))
     expect(takeLock(path, machine)).toMatchObject({ host: 'elsewhere' })
   })
 
-  it('that a power cut has emptied is taken over', () => {
+  it('is taken over if a power cut has emptied it', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
     utimesSync(path, 1_700_000_000, 1_700_000_000)
     expect(isLock(takeLock(path, machine))).toBe(true)
   })
 
-  it('that is being written is waited for, at most a second', () => {
+  it('is waited for while it is being written, at most a second', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
     const waits = waitingFrom(path, () => {})
@@ -163,7 +173,7 @@ describe('a lock', () => {
     expect(waits).toEqual(Array.from({ length: 101 }, () => 10))
   })
 
-  it('that is being written belongs to its owner once it is written', () => {
+  it('belongs to its owner once it is written', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.lock')
     taken(join(folder, 'written.lock'))
@@ -196,7 +206,7 @@ describe('a lock', () => {
     expect(withLock(path, machine, () => 7)).toBe(7)
   })
 
-  it('of another process is waited for for two seconds, then named; if it is released meanwhile, it is taken', () => {
+  it('is waited for for two seconds while another process has it, then named; if it is released meanwhile, it is taken', () => {
     const path = join(temporaryFolder(), 'settings.json.lock')
     const lock = taken(path)
     let worked = 0
@@ -215,7 +225,7 @@ describe('a lock', () => {
     expect(existsSync(path)).toBe(false)
   })
 
-  it('that is gone by the time it is looked at is taken', () => {
+  it('is taken if it is gone by the time it is looked at', () => {
     const path = join(temporaryFolder(), 'a.lock')
     let calls = 0
     insteadOf('linkSync', (linkSync) => (from: string, to: string) => {
@@ -227,7 +237,7 @@ describe('a lock', () => {
     expect(calls).toBe(2)
   })
 
-  it('that cannot be read and is gone the next moment is taken', () => {
+  it('is taken if it cannot be read and is gone the next moment', () => {
     const path = join(temporaryFolder(), 'a.lock')
     writeFileSync(path, '')
     insteadOf('statSync', (statSync) => (which: string, how: { throwIfNoEntry: false }) => {
@@ -245,7 +255,7 @@ describe('a lock', () => {
     expect(readdirSync(folder)).toEqual([])
   })
 
-  it('that is a folder is refused with what to remove', () => {
+  it('is refused if it is a folder, with what to remove', () => {
     const path = join(temporaryFolder(), 'a.lock')
     mkdirSync(path)
     expect(() => takeLock(path, machine)).toThrow(`The lock ${path} is a folder. Remove it.`)

@@ -80,28 +80,31 @@ describe('the mornings of a logbook', () => {
       false,
     ],
     ['{"format": 1, "events": 7}', 'The file does not read: events is not a list.', false],
-  ])('that hold %j are read from the copy before only if a disk ruined them', (text, wrong, isRuined) => {
-    const logbook = logbookWith({ '2026.json': text, '2026.json.bak': printMornings([first]) })
-    expect(readMornings(logbook)).toMatchObject({
-      damages: [
-        {
-          file: 'mornings/2026.json',
-          wrong,
-          done: isRuined
-            ? 'It was left alone; the copy before it (2026.json.bak) counts. "pausebook verify --repair" puts it in its place.'
-            : 'It was left alone.',
-        },
-      ],
-      unsealed: [],
-    })
-    expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
-    const advice = isRuined
-      ? '"pausebook verify --repair" puts the copy before it in its place'
-      : 'Correct it or move it away'
-    const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; it was left alone.`
-    expect(() => addMorning(logbook, second)).toThrow(new LogbookError('damaged', refused))
-    expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
-  })
+  ])(
+    'are read, if they hold %j, from the copy before only if a disk ruined them',
+    (text, wrong, isRuined) => {
+      const logbook = logbookWith({ '2026.json': text, '2026.json.bak': printMornings([first]) })
+      expect(readMornings(logbook)).toMatchObject({
+        damages: [
+          {
+            file: 'mornings/2026.json',
+            wrong,
+            done: isRuined
+              ? 'It was left alone; the copy before it (2026.json.bak) counts. "pausebook verify --repair" puts it in its place.'
+              : 'It was left alone.',
+          },
+        ],
+        unsealed: [],
+      })
+      expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
+      const advice = isRuined
+        ? '"pausebook verify --repair" puts the copy before it in its place'
+        : 'Correct it or move it away'
+      const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; it was left alone.`
+      expect(() => addMorning(logbook, second)).toThrow(new LogbookError('damaged', refused))
+      expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
+    },
+  )
 
   it('are left alone if the copy before them is ruined as well', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
@@ -157,7 +160,7 @@ describe('the mornings of a logbook', () => {
       expect(mendMornings(logbook, other, machine), other).toBeNull()
   })
 
-  it('of several years are saved one after the other, and an error says which are', () => {
+  it('are saved year by year, and an error says which are', () => {
     const logbook = logbookWith({ '2026.json': '' })
     const both = () => addMornings(logbook, [second, old], machine)
     expect(both).toThrow(

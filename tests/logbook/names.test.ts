@@ -90,7 +90,7 @@ describe('the name of a session file', () => {
     ['2026-10-09-abc.ef.json', false],
   ])('%s: %s', (name, is) => expect(isSessionName(name)).toBe(is))
 
-  it('of a version holds the id of its session, at most 33 letters of it, and the same digits for the same text', () => {
+  it('holds, for a version, the id of its session, at most 33 letters of it, and the same digits for the same text', () => {
     expect(versionId('abcdef2345', 'one')).toMatch(/^abcdef2345-[0-9a-f]{6}$/)
     expect(versionId('abcdef2345', 'one')).toBe(versionId('abcdef2345', 'one'))
     expect(versionId('abcdef2345', 'one')).not.toBe(versionId('abcdef2345', 'two'))

@@ -35,7 +35,7 @@ function recorded() {
 const run = (directory: string, ...words: string[]) => runProgram(words, { logbook: directory })
 
 describe('a lone copy', () => {
-  it('of a session counts, is reported, and is restored on request', async () => {
+  it('counts for its session, is reported, and is restored on request', async () => {
     const { directory, file } = recorded()
     rmSync(file.path)
     const listed = await run(directory, 'history')
@@ -49,7 +49,7 @@ describe('a lone copy', () => {
     expect((await run(directory, 'history')).code).toBe(0)
   })
 
-  it('of the settings counts', async () => {
+  it('counts for the settings', async () => {
     const { directory } = recorded()
     for (const units of ['mi lb', 'km lb']) await run(directory, 'settings', 'units', units)
     rmSync(join(directory, 'settings.json'))
@@ -116,7 +116,7 @@ describe('a folder that is not a logbook', () => {
     expect(readdirSync(directory, { recursive: true, encoding: 'utf8' }).sort()).toEqual(before)
   })
 
-  it("of the user's in a logbook is not swept either", async () => {
+  it('is not swept inside a logbook either', async () => {
     const { directory } = recorded()
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
     mkdirSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`))

@@ -305,7 +305,7 @@ describe('a damaged settings file', () => {
   it.each([
     ['"wathan"', 'median'],
     ['"epley"', 'epley'],
-  ])('with the equation of an earlier version, %s, is read as the formula %s', (equation, formula) => {
+  ])('is read with the equation of an earlier version, %s, as the formula %s', (equation, formula) => {
     const reading = readSettings(damaged(`{"format": 1, "equation": ${equation}}`))
     expect(reading).toMatchObject({ settings: { formula }, damage: null })
   })
@@ -343,7 +343,7 @@ describe('a damaged settings file', () => {
     expect(() => changeSettings(folder, (settings) => settings)).toThrow('The file is a folder.')
   })
 
-  it('that is gone is read from its previous copy, as is one that is not text', () => {
+  it('is read from its previous copy if it is gone or is not text', () => {
     const backup = JSON.stringify({ format: 1, advice: false })
     const gone = temporaryFolder()
     writeFileSync(join(gone, 'settings.json.bak'), backup)
@@ -366,7 +366,7 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
   })
 
-  it('with a bar and plates of which no load can be made has the usual ones instead', () => {
+  it('has the usual bar and plates instead of ones of which no load can be made', () => {
     const text = JSON.stringify({ format: 1, advice: false, bar: { kg: 20, lb: -1 } })
     const { settings, damage } = readSettings(damaged(text))
     expect(settings).toEqual({ ...defaultSettings, advice: false })
@@ -379,7 +379,7 @@ describe('a damaged settings file', () => {
     })
   })
 
-  it('of a newer program is not repaired, nor is a sound one', () => {
+  it('is not repaired if a newer program wrote it, or if it is sound', () => {
     const folder = damaged('{"format": 2}')
     expect(repairSettings(folder)?.done).toBe('It was left alone; what could be read of it holds.')
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')

@@ -294,7 +294,7 @@ describe('a verification', () => {
     expect(disorder(1100, 'opened', 300, 239)).toHaveLength(1)
   })
 
-  describe('of results that were kept beside a session', () => {
+  describe('with results kept beside a session', () => {
     const wrong = 'The file holds results that were recorded while another program changed the session.'
     const keptBeside = (...events: SessionEvent[]) => {
       const { directory, logbook, files } = recorded()

@@ -401,7 +401,7 @@ describe('printed problems', () => {
     ).toEqual(['2:6', '4:1', '4:8', '5:1', '7:4'])
   })
 
-  it('of an unclosed quote are reported where it opens', () => {
+  it('point to the opening of an unclosed quote', () => {
     expect(shown('Day\nrun\n5 km, “easy # still in the quote')).toBe(
       [
         'day.txt:3:7: a text that begins with a quote here has no quote at its end',

@@ -59,7 +59,7 @@ describe('a day as JSON', () => {
     ])
   })
 
-  it('that is cut off is reported at that place', () => {
+  it('is reported at the place where it is cut off', () => {
     const reading = readPrescription('{"title": "a"')
     expect(
       'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),

@@ -89,7 +89,7 @@ describe('a time for each repeat', () => {
     expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('do not go together')
     expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than anyone')
   })
-  test('of an added repeat is the last one', () => {
+  test('is, for an added repeat, the last one', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')
     const added = walked.state.steps.filter((step): step is IntervalStep => step.kind === 'interval').at(-1)
     expect(added?.target?.seconds?.to).toBeCloseTo(78.78, 9)
@@ -159,12 +159,12 @@ describe('a send-off', () => {
 })
 
 describe('a recovery', () => {
-  test('by distance in a time counts down, and its metres count', () => {
+  test('counts down if it is a distance in a time, and its metres count', () => {
     expect(recoveriesOf('2 x 400 m, jog 200 m in 1:30')[0]).toMatchObject({ meters: 200, seconds: 90 })
     const walked = walkThrough(day('run', '2 x 400 m, jog 200 m in 1:30')).effort(80)
     expect(walked.shows).toContain('1:30')
   })
-  test('of the same time lasts as long as the repeat did', () => {
+  test('in the same time lasts as long as the repeat did', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 78-82 s, jog same time')).effort(83)
     expect(walked.shows).toContain('1:23')
     walked.entry('1:21')

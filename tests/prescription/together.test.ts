@@ -87,13 +87,13 @@ describe('a circuit', () => {
     'circuit 10 push-up, 12 lunge x 3',
   ]
 
-  test.each(lines)('on one line of a lift part is read as rounds: %s', (line) => {
+  test.each(lines)('is read as rounds from one line of a lift part: %s', (line) => {
     const reading = dayOf(line)
     const [part] = 'prescription' in reading ? reading.prescription.parts : []
     expect(part?.items.map((item) => printItem(item as Item))).toEqual([rounds])
   })
 
-  test('in a lift part without its rounds is asked for them', () => {
+  test('is asked for its rounds if a lift part has none', () => {
     expect(dayOf('circuit: 10 push-up, lunge 12')).toMatchObject({
       problems: [
         { message: expect.stringContaining('write it first, such as 3 rounds: 10 push-up, 12 lunge') },
@@ -101,7 +101,7 @@ describe('a circuit', () => {
     })
   })
 
-  test.each(lines.slice(1))('without a heading is answered with the whole day: %s', (line) => {
+  test.each(lines.slice(1))('is answered with the whole day if it has no heading: %s', (line) => {
     if (line.startsWith('circuit:')) return
     expect(readPrescription(`Day\n\n${line}\n`)).toMatchObject({
       problems: [{ line: 3, suggestion: `Day\n\nlift\n  ${rounds}\n` }],

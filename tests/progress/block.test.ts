@@ -99,7 +99,7 @@ describe('a block of training', () => {
     for (const line of blockLines(block(), plan, 'km', 40, today)) expect(line.length).toBeLessThanOrEqual(40)
   })
 
-  it('with only a title covers five weeks of what was done', () => {
+  it('covers five weeks of what was done if it has only a title', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])

@@ -127,7 +127,7 @@ describe('a chart in characters', () => {
     expect(lines.at(-1)?.trim().startsWith(`${first} `)).toBe(true)
   })
 
-  it('of a single value, or a single day, still has both axes', () => {
+  it('has both axes even for a single value or a single day', () => {
     const points = [{ date: '2026-11-02', value: 100, mark: 'o' }]
     const lines = chartLines(
       { unit: 'kg', from: '2026-11-02', to: '2026-11-02', points, print: String },
@@ -138,7 +138,7 @@ describe('a chart in characters', () => {
     expect(lines.at(-1)?.trim()).toBe('2 Nov')
   })
 
-  it('of thirty years names months', () => {
+  it('names months over thirty years', () => {
     const points = [
       { date: '1997-01-06', value: 100, mark: 'o' },
       { date: '2026-11-25', value: 120, mark: 'o' },
@@ -200,7 +200,7 @@ describe('a trend', () => {
     ).toBeNull()
   })
 
-  it('of equal values is no change', () => {
+  it('is no change if the values are equal', () => {
     expect(trend(5, 5, 5, 5)).toMatchObject({ isClear: false, scatter: 0 })
   })
 })

@@ -205,7 +205,7 @@ describe('best sets', () => {
     expect(best(['2026-12-01', set(3, 150)], ['2026-11-24', set(0, 140)]).bestSets).toEqual([])
   })
 
-  it('of clusters are listed separately, by their groups', () => {
+  it('list clusters separately, by their groups', () => {
     const { bestSets, bestClusters } = best([
       '2026-11-24',
       set(3, 92.5, [1, 1, 1]),
@@ -219,7 +219,7 @@ describe('best sets', () => {
     ])
   })
 
-  it('of clusters have the earliest date, those of most repetitions first and of as many the heaviest', () => {
+  it('list clusters with their earliest date, those of most repetitions first and of as many the heaviest', () => {
     const { bestClusters } = best(
       ['2026-11-25', set(2, 95, [1, 1]), set(3, 90, [2, 1])],
       ['2026-11-24', set(2, 100, [1, 1]), set(3, 92.5, [1, 2]), set(3, 95, [1, 1, 1]), set(4, 85, [2, 2])],

@@ -44,7 +44,7 @@ describe('session load over the weeks', () => {
     expect(unknown).toEqual([{ session: 'unknown1', date: '2026-11-19', title: 'track' }])
   })
 
-  it('of an unfinished week has no monotony', () => {
+  it('has no monotony for an unfinished week', () => {
     const sessions = ['2026-11-16', '2026-11-17', '2026-11-18'].map((date) =>
       session(date, { parts: [part('run', 5, 60)] }),
     )
@@ -59,12 +59,12 @@ describe('session load over the weeks', () => {
     )
   })
 
-  it('of a week with one day of training has no monotony', () => {
+  it('has no monotony for a week with one day of training', () => {
     const sessions = [session('2026-11-16', { parts: [part('run', 5, 60)] })]
     expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeNull()
   })
 
-  it('of parts that are neither run nor lift is separate, and days without a session are 0', () => {
+  it('is separate for parts that are neither run nor lift, and 0 on days without a session', () => {
     const sessions = [session('2026-11-17', { parts: [part('cross', 4, 30)] })]
     const { weeks } = loadProgress(sessions, week, '2026-11-25')
     expect(weeks[0]).toMatchObject({ run: 0, lift: 0, other: 120, effortMinutes: 120, atLeast: false })

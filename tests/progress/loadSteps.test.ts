@@ -36,12 +36,12 @@ describe('a load at a limit', () => {
     expect(changed(mass(19), 1, 'above')).toBe(21.5)
   })
 
-  it('of the bar, if it can be made exactly, is the one', () => {
+  it('is the exact load where the bar allows it', () => {
     expect([changed(mass(40), 0.75, 'share'), changed(mass(40), 1, 'above', 1.25)]).toEqual([30, 50])
     expect(changed(mass(50), 0.8, 'share')).toBe(40)
   })
 
-  it('of dumbbells, if it is a whole number of steps, is the one', () => {
+  it('is the exact load where it is a whole number of steps of dumbbells', () => {
     expect([changed(mass(25, true), 0.9, 'near'), changed(mass(25, true), 0.9, 'share')]).toEqual([
       22.5, 22.5,
     ])
@@ -54,13 +54,13 @@ describe('a load at a limit', () => {
     expect([changed(mass(25, true), 0.9, 'near'), changed(mass(24, true), 0.9, 'near')]).toEqual([22.5, null])
   })
 
-  it('of the body goes up by the plates that make it heavy enough, and down to no load at all', () => {
+  it('goes up from the body by the plates that make it heavy enough, and down to no load at all', () => {
     const body = (added: number): Load => ({ kind: 'bodyweight', added, unit: 'kg' })
     expect([changed(body(0), 1, 'above', 75 / 70), changed(body(5), 0.9, 'near')]).toEqual([5, 0])
     expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([null, null])
   })
 
-  it('that follows the last one has neither mass nor steps', () => {
+  it('has neither mass nor steps if it follows the last one', () => {
     const last: Load = { kind: 'last', added: 2.5, unit: 'kg' }
     expect(['share', 'near', 'above'].map((toward) => changed(last, 0.9, toward as 'share'))).toEqual([
       ...[null, null, null],

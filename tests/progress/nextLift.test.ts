@@ -23,7 +23,7 @@ describe('a lift', () => {
     expect(lift([today, '3 @10, 3'])).toBe('same: effort 10 -> same load')
   })
 
-  it('with a written effort is complete at it, and too hard one above it', () => {
+  it('is complete at its written effort, and too hard one above it', () => {
     const written = (entries: string) =>
       reasons('lift\n  front squat 2 x 3 @ 92.5 kg rpe 8', [[today, entries]])
     expect(written('3 @8, 3 @7')).toEqual(['same: complete at 8, 7 on 92.5 kg once -> same, once more'])
@@ -104,7 +104,7 @@ lift
     ])
   })
 
-  it('that was left out today counts from the last day on which it was lifted', () => {
+  it('counts from the last day it was lifted if it was left out today', () => {
     const none = '-, -'
     const away = 'down: 3 weeks since the last time -> 8 % less load, 85 kg'
     expect(lift([today, none])).toBeUndefined()
@@ -137,7 +137,7 @@ lift
     expect([decided(59), decided(60)]).toEqual(['up', 'same'])
   })
 
-  it('of an undated day is not long ago', () => {
+  it('is not long ago if its day has no date', () => {
     const undated = { ...state(today, line, '3, 3'), date: null }
     expect(nextOf(undated, [], today, atHand).decisions[0]?.reason).toContain('once more')
   })
@@ -148,7 +148,7 @@ lift
     )
   })
 
-  it('of other sets is not the time before', () => {
+  it('ignores other sets when looking for the time before', () => {
     const since = (earlier: string, entries: string) => {
       const before = state('2026-11-01', `lift\n  front squat ${earlier} @ 92.5 kg`, entries)
       const decided = nextOf(state(today, line, '-, -'), [before], today, atHand).decisions
@@ -160,7 +160,7 @@ lift
     expect(since('2 x 3 each leg', '3, 3')).toBeUndefined()
   })
 
-  it('with a written effort of 9 is complete at 9, and 10 is not a whole point above 9.5', () => {
+  it('is complete at 9 if an effort of 9 is written, and 10 is not a whole point above 9.5', () => {
     const written = (rpe: number, entries: string) =>
       reasons(`lift\n  front squat 2 x 3 @ 92.5 kg rpe ${rpe}`, [[today, entries]])
     expect(written(9, '3 @9, 3 @9')).toEqual(['same: complete at 9, 9 on 92.5 kg once -> same, once more'])

@@ -44,7 +44,7 @@ describe('a run', () => {
     ],
     // An effort typed with a repeat goes before that of the part.
     ['1:52, 1:52 rpe 9, 1:52 rpe 7, 1:52', 5, 'same: 4 of 4 in range at effort 9 -> same range'],
-  ])('of %s at effort %s: %s', (entries, effort, reason) => {
+  ])('decides on %s at effort %s: %s', (entries, effort, reason) => {
     expect(run([today, entries, effort])).toBe(reason)
   })
 
@@ -59,7 +59,7 @@ describe('a run', () => {
     ).toContain('once more')
   })
 
-  it('of five repeats is good with four in range', () => {
+  it('is good with four of five repeats in range', () => {
     const five = reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [
       [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],
     ])
@@ -100,7 +100,7 @@ describe('a run', () => {
     ])
   })
 
-  it('of another line, or another interval of the line, is not the time before', () => {
+  it('ignores other lines and other intervals of its line when looking for the time before', () => {
     const lines = `${line}\n  4 x 500 m in 1:55-2:00, jog 200 m`
     const first = '1:52, 1:52, 1:52, 1:52'
     const slow = '2:05, 2:05, 2:05, 2:05'
@@ -124,7 +124,7 @@ describe('a run', () => {
     ])
   })
 
-  it('that was left out today counts from the last day on which it was run', () => {
+  it('compares with the last day the line was run if it was left out today', () => {
     const none = '-, -, -, -'
     expect(run(['2026-11-01', good, 7], [today, none])).toBe(
       'fewer: 3 weeks since the last time -> 2 repeats, no faster range',
@@ -214,7 +214,7 @@ describe('another load', () => {
     ]).toEqual([...[5, 40, null]])
   })
 
-  it('of a push-up is the same however it is spelt', () => {
+  it('is the same for a push-up however that is spelt', () => {
     const kg = (name: string) => loadKilograms(body(0), name, 100)
     expect(['push-up', 'push up', 'Pushups', 'press'].map(kg)).toEqual([64, 64, 64, 100])
   })
@@ -292,7 +292,7 @@ describe('a pain', () => {
     ).toEqual([true, false, false, true, true])
   })
 
-  it('of several is the one that needs a doctor, else that of the arm for a lift of the arm', () => {
+  it('is, among several, the one that needs a doctor, else that of the arm for a lift of the arm', () => {
     const pains = [pain('left calf'), pain('elbow'), pain('chest')]
     expect(painCovering(pains, 'row')?.place).toBe('chest')
     expect(painCovering(pains.slice(0, 2), 'row')?.place).toBe('elbow')

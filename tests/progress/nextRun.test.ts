@@ -117,7 +117,7 @@ describe('a line of a run', () => {
       '1:52, 1:52, 1:52, 1:52, 1:52',
       'fewer: 4 weeks since the last time -> 3 repeats, no faster range',
     ],
-  ])('of %s is halved after weeks away, rounded up', (repeats, entries, reason) => {
+  ])('halves %s after weeks away, rounded up', (repeats, entries, reason) => {
     const old = state('2026-10-29', `run\n  ${repeats} in 1:50-1:55, jog 200 m`, entries, 7)
     expect(reasons(old)).toEqual([reason])
   })
@@ -158,7 +158,7 @@ describe('a pain', () => {
   const now = state(today, line, good, 7)
   const [calf, chest, elbow] = [{ place: 'left calf' }, { place: 'chest' }, { place: 'elbow' }]
 
-  it('that needs a doctor goes before everything, even after weeks away', () => {
+  it('goes before everything if it needs a doctor, even after weeks away', () => {
     const stop = ['same: chest: pain 4 -> unchanged, see a doctor first']
     expect([reasons(now, [], calf, chest), reasons(old, [], calf, chest)]).toEqual([stop, stop])
     expect(next(now, [], calf, chest).decisions[0]?.pain).toMatchObject(chest)
@@ -171,7 +171,7 @@ describe('a pain', () => {
     ])
   })
 
-  it('of the arm changes nothing', () => {
+  it('changes nothing if it is in the arm', () => {
     expect(reasons(now, [], elbow)).toEqual(['same: 4 of 4 in range at effort 7 -> same range, once more'])
     expect(reasons(now, [], elbow, calf)).toEqual(['same: left calf: pain 4 -> unchanged'])
   })

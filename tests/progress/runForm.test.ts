@@ -143,7 +143,7 @@ describe('easy running on the day after heavy legs', () => {
     expect(formOf(slow, quick, null, 3).afterHeavyLegs).toMatchObject({ of: 'effort', from: 3, to: 3 })
     expect(formOf(slow, quick, null).afterHeavyLegs).toBeNull()
   })
-  test('of equally frequent classes is compared in the easier one', () => {
+  test('is compared in the easier of two equally frequent classes', () => {
     const dates = [...Array(20).keys()].map((at) => `2026-11-${String(at + 1).padStart(2, '0')}`)
     const form = (first: number, second: number) =>
       runFormOf(
@@ -200,7 +200,7 @@ describe('heart-rate drift', () => {
     ['a split of unknown distance', 0, { splits: [third, { ...third, meters: null }, third] }],
     ['a split of unknown time', 0, { splits: [third, { ...third, seconds: null }, third] }],
     ['a split without a heart rate', 0, { splits: [third, { ...third, heartRate: null }, third] }],
-  ])('of %s is computed %i times', (_, count, more) => {
+  ])('with %s is computed %i times', (_, count, more) => {
     const given = run('2026-11-22', interval('easy', 9000, 2700, { splits: thirds, ...more }))
     expect(runFormOf([given], to).drift).toHaveLength(count)
   })
@@ -236,7 +236,7 @@ describe("critical speed and the athlete's own exponent", () => {
     const { criticalSpeed } = runFormOf([...intervals.slice(0, 2), third] as RunSession[], to)
     expect(criticalSpeed !== null).toBe(what === 'all out')
   })
-  test('of an all-out effort that is no race make no exponent', () => {
+  test('make no exponent of an all-out effort that is no race', () => {
     const other = run('2026-11-01', interval('all out', 5000, 1200))
     const race = run('2026-11-02', interval('race', 10_000, 2520))
     expect(runFormOf([race, other], to).ownExponent).toBeNull()
@@ -251,7 +251,7 @@ describe("critical speed and the athlete's own exponent", () => {
     expect(form.criticalSpeed).toBeNull()
     expect(form.ownExponent).toBeNull()
   })
-  test('of two races are shown next to 1.06', () => {
+  test('show the exponent of two races next to 1.06', () => {
     const form = runFormOf(
       [run('2026-11-20', interval('race', 5000, 1200)), run('2026-10-20', interval('race', 10_000, 2520))],
       to,

@@ -214,7 +214,7 @@ describe('a best recorded split', () => {
     ).toEqual([[1000, 240, '24', 1]])
   })
 
-  it('of equals is the earliest, and lengths are the same to the nearest metre', () => {
+  it('is the earliest of equals, and lengths are the same to the nearest metre', () => {
     expect(best({ of: [[500, 100]] }, { of: [[500, 100]] })).toEqual([[500, 100, '23', 2]])
     expect(best({ of: [[500.4, 100]] }, { of: [[499.6, 101]] })).toEqual([[500.4, 100, '24', 2]])
     expect(best({ of: [[500.6, 100]] }, { of: [[500.4, 101]] })).toHaveLength(1)
@@ -232,7 +232,7 @@ describe('a continuous run with splits that were not recorded', () => {
   const distances = (gaps: number[]) =>
     runProgress(interval(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
 
-  it('counts as one stretch only if they come before or after the others', () => {
+  it('is whole for the longest at goal pace if they come before or after the others, not between', () => {
     expect([longest([0]), longest([4, 4]), longest([0, 4])]).toEqual([4000, 4000, 4000])
     expect([longest([1]), longest([2]), longest([0, 1, 3])]).toEqual([3000, 2000, 2000])
     expect(distances([0, 4])).toEqual([1000, 4000])

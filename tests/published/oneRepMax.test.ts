@@ -1,12 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
-import {
-  equationNames,
-  equations,
-  estimateClusterSet,
-  maximumBy,
-  reserveOf,
-} from '../../src/figures/oneRepMax.ts'
+import { equationNames, equations, reserveOf } from '../../src/figures/oneRepMax.ts'
 
 describe('one-repetition maximum against the publications', () => {
   // Reynolds, Gordon, Robergs 2006, J Strength Cond Res 20(3):584-592, chest press: 1.1307 w + 0.6999, standard
@@ -33,21 +27,4 @@ describe('one-repetition maximum against the publications', () => {
       expect(reserve).toBeLessThanOrEqual((high as number) + (rpe === '9.5' ? 0.5 : 0))
     },
   )
-
-  // Iglesias-Soler et al. 2014, Int J Sports Physiol Perform 9:637-642: with a load that could be lifted 4 times and
-  // about 45 s between repetitions, 45.5 +- 32 were done. Put into an equation such a total would make of 100 kg
-  // far more than 200; the figure must not.
-  test('a cluster of 45 single repetitions is not a set of 45', () => {
-    const groups = Array<number>(45).fill(1)
-    const estimate = estimateClusterSet({
-      kg: 100,
-      groups,
-      rpe: 10,
-      failed: false,
-      openEnded: false,
-      formula: 'median',
-    })
-    expect(estimate).toMatchObject({ kg: maximumBy('median', 100, 1), lowKg: 100, highKg: null })
-    expect(() => equations.brzycki(100, 45)).toThrow(RangeError)
-  })
 })

@@ -61,20 +61,20 @@ describe('the next load', () => {
     expect(advice(press('curl: 3 x 10 @ 25 kg, rest 1:00').entry('10 @6.5'))).toBeNull()
   })
 
-  test('of a pair of dumbbells changes in steps of 2.5 kg', () => {
+  test('changes in steps of 2.5 kg for a pair of dumbbells', () => {
     expect(advice(press('press: 3 x 8 @ 2x30 kg, rest 2:00').entry('8 @10'))).toBe(
       'usual advice: 2x27.5 kg for the next set',
     )
   })
 
-  test('without a bar uses no plates, and changes in steps of 2.5 kg', () => {
+  test('uses no plates without a bar, and changes in steps of 2.5 kg', () => {
     const walked = press('dumbbell row: 3 x 8 @ 27.5 kg, rest 2:00')
     expect(advice(walked)).toBeNull()
     expect(walked.view.now.what).toBe('dumbbell row 8 at 27.5 kg')
     expect(advice(walked.entry('8 @10'))).toBe('usual advice: 25 kg for the next set')
   })
 
-  test('of a cluster set goes up only with a prescribed effort', () => {
+  test('goes up for a cluster set only with a prescribed effort', () => {
     expect(advice(press('front squat: 3 x (2+2) @ 100 kg, pause 20 s, rest 2:00').entry('2+2 @10'))).toBe(
       'usual advice: 92.5 kg for the next set',
     )
@@ -84,21 +84,21 @@ describe('the next load', () => {
     ).toBe('usual advice: 105 kg for the next set')
   })
 
-  test('after a failed repetition is 5 % less, or has fewer repetitions, and nothing goes up that day', () => {
+  test('is 5 % less after a failed repetition, or has fewer repetitions, and nothing goes up that day', () => {
     const walked = press('bench press: 4 x 5 @ 100 kg, rest 2:00').entry('4!')
     expect(advice(walked)).toBe('5 % less is 95 kg: type x 95, or do fewer reps')
     walked.entry('5 x 90 @5')
     expect(advice(walked)).toBeNull()
   })
 
-  test('after a failed repetition of one lift goes up for no other that day', () => {
+  test('goes up for no other lift that day after a failed repetition of one', () => {
     const day = 'Two\n\nlift\n  front squat: 1 x 5 @ 100 kg\n  bench press: 3 x 5 @ 80 kg rpe 8, rest 2:00\n'
     const bench = (squat: string) => advice(walkThrough(day).entry(squat).entry('5 @6'))
     expect(bench('5 @8')).toBe('usual advice: 85 kg for the next set')
     expect(bench('4!')).toBeNull()
   })
 
-  test('after a pain note never goes up, whatever the pain is about', () => {
+  test('never goes up after a pain note, whatever the pain is about', () => {
     const written = 'bench press: 3 x 5 @ 100 kg rpe 8, rest 2:00'
     for (const pain of [
       (walked: Walked) => walked.entry('5 @5 pain "left knee"'),

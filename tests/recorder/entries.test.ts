@@ -182,7 +182,7 @@ describe('a value that is questioned', () => {
     expect(walked.model.draft).toBe('six')
   })
 
-  test('without a suggestion makes Enter say which key takes it as typed', () => {
+  test('makes Enter say which key takes it as typed if there is no suggestion', () => {
     const walked = walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00')
     expect(walked.model.mode.kind).toBe('question')
     walked.enter()
@@ -191,7 +191,7 @@ describe('a value that is questioned', () => {
     expect(walked.state.recorded.size).toBe(1)
   })
 
-  test('that cannot be taken as typed says so', () => {
+  test('says so if it cannot be taken as typed', () => {
     const walked = walkThrough(straight).entry('6@100')
     expect(walked.model.mode.kind).toBe('question')
     walked.typed('!')
@@ -200,7 +200,7 @@ describe('a value that is questioned', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 6, load: { value: 100 } })
   })
 
-  test('in a correction returns to the correction with Escape', () => {
+  test('returns to a correction with Escape', () => {
     const walked = walkThrough('Miles\n\nrun\n  2 x 1 mi @ 6:00-6:10/mi, jog 400 m\n').entry('6:06')
     walked.typed('e').enter().entry('6.07').key('escape')
     expect(walked.model.mode).toMatchObject({ kind: 'correcting', step: '1.1.p1' })
@@ -298,7 +298,7 @@ describe('work by time', () => {
   const steady = 'Easy\n\nrun\n  2 min steady\n'
   const plank = 'Core\n\nlift\n  plank: 2 x 45 s, rest 0:45\n'
 
-  test('that a key ended before or after its time lasted as long as the clock measured', () => {
+  test('lasted as long as the clock measured if a key ended it before or after its time', () => {
     for (const [seconds, offered] of [
       [25, 'Enter: 0:25.0, timed by you'],
       [125.5, 'Enter: 2:05.5, timed by you'],
@@ -326,7 +326,7 @@ describe('work by time', () => {
     expect(echoOf('2.25 mi in 15:02')).toBe('2.25 mi in 15:02')
   })
 
-  test('that ended within 2 s of its time, or by the clock, is as prescribed', () => {
+  test('is as prescribed if it ended within 2 s of its time, or by the clock', () => {
     for (const seconds of [118, 122]) {
       const walked = walkThrough(steady).effort(seconds).enter()
       expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 120, precision: 1, byKey: false })
@@ -397,7 +397,7 @@ describe('words of an entry', () => {
     ['hr 168', '1:50.0 hr 168'],
     ['easy', '1:50.0 "easy"'],
     ['done hr 168', '1:50.0 hr 168'],
-  ])('of a repeat that was timed: %s: %s', (line, echo) => {
+  ])('are echoed for a repeat that was timed: %s: %s', (line, echo) => {
     const walked = walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(110).entry(line)
     expect(walked.view.echo).toBe(echo)
   })
@@ -424,7 +424,7 @@ describe('words of an entry', () => {
       ['+2.5', '5 x 72.5', '72.5 kg is 2.5 kg more than 70 kg'],
       ['6 x +2.5', '6 x 72.5', '72.5 kg is 2.5 kg more than 70 kg'],
       ['x -5 @8', '5 x 65 @8', '65 kg is 5 kg less than 70 kg'],
-    ])('on a loaded lift is that much more or less, and says so: %s', (line, echo, notice) => {
+    ])('is that much more or less on a loaded lift, and says so: %s', (line, echo, notice) => {
       const walked = walkThrough(straight).effort(20).wait(5).entry(line)
       expect([walked.view.echo, walked.notice]).toEqual([echo, notice])
     })
@@ -441,7 +441,7 @@ describe('words of an entry', () => {
       expect(said('+10', body)).toBe('5 x bw+10')
     })
 
-    test('before the set changes the coming load and records nothing', () => {
+    test('changes the coming load before the set and records nothing', () => {
       const walked = walkThrough(straight).entry('+2.5')
       expect(walked.notice).toBe('next: 5 x 72.5; 72.5 kg is 2.5 kg more than 70 kg')
       expect(walked.state.recorded.size).toBe(0)

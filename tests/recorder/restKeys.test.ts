@@ -19,7 +19,7 @@ describe('a rest', () => {
     expect(walked.shows).toBe('rest +0:03')
   })
 
-  test('that is a pause cut to nothing begins the next group', () => {
+  test('begins the next group if it is a pause cut to nothing', () => {
     const walked = walkThrough(clusters).effort(8).wait(18).key('down')
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
     expect(walked.measured('1.1.s1').pauses).toEqual([18])
@@ -131,7 +131,7 @@ describe('a stopped clock', () => {
     expect(walked.shows).toBe('rest 1:30')
   })
 
-  test('between two items counts for neither', () => {
+  test('counts for neither of two items it stands between', () => {
     const walked = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n  curl: 1 x 5 @ 30 kg\n')
     walked.effort(30).enter().typed('h').wait(600).typed('h').wait(60).effort(30).enter()
     expect(walked.state.partStates[0]).toMatchObject({ heldSeconds: 600, heldByEnd: 600 })
@@ -139,7 +139,7 @@ describe('a stopped clock', () => {
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
-  test("after the last item is not part of the part's time", () => {
+  test("is not part of the part's time after the last item", () => {
     const walked = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n\nrun\n  2 km easy\n')
     walked.effort(120).enter().typed('h').wait(600).typed('h').typed('f').typed('5').enter()
     expect(walked.view.entry.placeholder).toBe('Enter: 2')

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { ModeKind } from '../../src/recorder/modes/mode.ts'
 import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
@@ -376,28 +377,50 @@ describe('everything that is shown', () => {
     'All\n\nprep\n  hip circles\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight\n\nfuel\n  after: carbs 80 g\n'
   const recorded = () =>
     walkThrough(day).enter().entry('1:50').entry('1:51').entry('5').entry('4').entry('6').entry('8')
-  const modes: Record<string, () => Walked> = {
-    'a question with a suggestion': () => walkThrough(straight).effort(20).entry('6@100'),
-    'a question that can only be insisted on': () => walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00'),
-    'a question about what the clock measured': () =>
-      walkThrough('One\n\nrun\n  2 km in 8:00\n').effort(120).enter(),
-    'a set that has not begun': () => walkThrough(straight).enter(),
-    'several results': () =>
-      walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').entry('1:50 1:51.5 1:49'),
-    'taking back a step of the clock': () => walkThrough(straight).effort(20).wait(60).typed('u'),
-    'the effort of a part': () => recorded().typed('f'),
-    'the minutes of a part': () => recorded().typed('f').entry('7'),
-    'closing a part without figures': () => walkThrough(day).typed('f'),
-    'a pick of a result': () => recorded().typed('e').key('up'),
-    'a correction': () => recorded().typed('e').enter(),
-    'another exercise': () => walkThrough(straight).typed('x'),
-    'the order': () => walkThrough(day).typed('o').key('down'),
-    'the order with an item in hand': () => walkThrough(day).typed('o').key('down').enter(),
-    'the minutes left': () => walkThrough(day).typed('t'),
-    'what would be cut': () => walkThrough(day).typed('t').entry('12'),
-    'a note': () => walkThrough(straight).typed('n'),
-    'the place of a note': () => recorded().wait(200).typed('n').entry('tired'),
-    'the page of keys': () => walkThrough(straight).typed('?').key('down'),
+  /** Each mode, once or more; recording is in every phase. */
+  const modes: Record<Exclude<ModeKind, 'recording'>, Record<string, () => Walked>> = {
+    question: {
+      'a question with a suggestion': () => walkThrough(straight).effort(20).entry('6@100'),
+      'a question that can only be insisted on': () => walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00'),
+      'a question about what the clock measured': () =>
+        walkThrough('One\n\nrun\n  2 km in 8:00\n').effort(120).enter(),
+      'a set that has not begun': () => walkThrough(straight).enter(),
+    },
+    several: {
+      'several results': () =>
+        walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').entry('1:50 1:51.5 1:49'),
+    },
+    undoing: {
+      'taking back a step of the clock': () => walkThrough(straight).effort(20).wait(60).typed('u'),
+    },
+    skipping: {
+      'skipping a step while a result is open': () => walkThrough(straight).effort(20).wait(5).typed('s'),
+    },
+    closing: {
+      'the effort of a part': () => recorded().typed('f'),
+      'the minutes of a part': () => recorded().typed('f').entry('7'),
+      'closing a part without figures': () => walkThrough(day).typed('f'),
+    },
+    picking: { 'a pick of a result': () => recorded().typed('e').key('up') },
+    correcting: { 'a correction': () => recorded().typed('e').enter() },
+    swapping: { 'another exercise': () => walkThrough(straight).typed('x') },
+    ordering: {
+      'the order': () => walkThrough(day).typed('o').key('down'),
+      'the order with an item in hand': () => walkThrough(day).typed('o').key('down').enter(),
+    },
+    timeLeft: { 'the minutes left': () => walkThrough(day).typed('t') },
+    cutOffered: { 'what would be cut': () => walkThrough(day).typed('t').entry('5') },
+    noting: { 'a note': () => walkThrough(straight).typed('n') },
+    placingNote: { 'the place of a note': () => recorded().wait(200).typed('n').entry('tired') },
+    painToday: {
+      "today's level of an earlier pain": () => {
+        const walked = walkThrough(straight)
+        const pains = [{ place: 'left calf', text: '4 on Tuesday' }]
+        walked.model = { ...walked.model, mode: { kind: 'painToday', pains } }
+        return walked
+      },
+    },
+    help: { 'the page of keys': () => walkThrough(straight).typed('?').key('down') },
   }
 
   test('is in the golden file, in every mode, and after Enter, Escape, an arrow, a letter and a number', async () => {
@@ -410,8 +433,13 @@ describe('everything that is shown', () => {
       z: (walked) => walked.typed('z'),
       '300 Enter': (walked) => walked.entry('300'),
     }
-    const shown = Object.entries(modes).map(([name, made]) => {
-      const before = shownIn(made())
+    const every = Object.entries(modes).flatMap(([kind, situations]) =>
+      Object.entries(situations).map(([name, made]) => ({ kind, name, made })),
+    )
+    const shown = every.map(({ kind, name, made }) => {
+      const first = made()
+      expect(first.model.mode.kind, name).toBe(kind)
+      const before = shownIn(first)
       const changes = Object.entries(keys).map(([key, act]) => {
         const walked = act(made())
         const after = shownIn(walked).filter(

@@ -67,7 +67,7 @@ describe('the time of an event', () => {
     )
   })
 
-  test('with Z is in UTC, and is missing for paper without a time', () => {
+  test('is in UTC with Z, and is missing for paper without a time', () => {
     expect(momentOf({ at: '2026-11-26T05:40:00Z', up: null }, null)).toEqual({
       wall: Date.parse('2026-11-26T05:40:00Z'),
       offset: 0,

@@ -20,7 +20,7 @@ import {
   treadmill,
   twentyMinutes,
   unloaded,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 const single: SetPrompt = { ...unloaded, dose: { kind: 'reps', from: 1, to: 1 } }
 

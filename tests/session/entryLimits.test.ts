@@ -20,7 +20,7 @@ import {
   treadmill,
   twentyMinutes,
   unknownLoad,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 /* What an entry is taken for on either side of each limit. Limits and texts are this program's own. A reading is written
  * as it would be typed, or as its message, with what is suggested and what can be insisted on. */

@@ -6,10 +6,10 @@ import { readEntries } from '../../src/session/entry/several.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'
 import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
-import * as askedFor from './entryAsked.ts'
+import * as prompts from './entryPrompts.ts'
 
-const everyAsked = Object.values(askedFor).filter((value): value is Prompt => typeof value === 'object')
-const asked = fc.constantFrom(...everyAsked)
+const everyPrompt = Object.values(prompts).filter((value): value is Prompt => typeof value === 'object')
+const asked = fc.constantFrom(...everyPrompt)
 
 /** Fragments of entries, so that many of the texts mean something. */
 const word = fc.oneof(
@@ -123,7 +123,7 @@ describe('any text', () => {
     )
   })
 
-  it('that is suggested is an answer', () => {
+  it('is an answer if it was suggested', () => {
     fc.assert(
       fc.property(typed, asked, (text, what) => {
         const reading = readEntry(text, what)
@@ -153,8 +153,8 @@ describe('any text', () => {
     )
   })
 
-  it('of several results is answered with a line that can be typed', () => {
-    const { mile, fiveHundred, easyTwo, timedByKey } = askedFor
+  it('is answered with a line that can be typed if it holds several results', () => {
+    const { mile, fiveHundred, easyTwo, timedByKey } = prompts
     const row = fc.array(fc.constantFrom(mile, fiveHundred, easyTwo, timedByKey), {
       minLength: 4,
       maxLength: 4,
@@ -175,22 +175,22 @@ describe('any text', () => {
   it('is answered with groups that can be typed', () => {
     fc.assert(
       fc.property(fc.nat({ max: 300 }), (total) => {
-        const reading = readEntry(`${total}`, askedFor.cluster)
+        const reading = readEntry(`${total}`, prompts.cluster)
         if (reading.outcome === 'answer') return
         const [, first, second = first] = /in groups: (\S+?)(?: or (\S+))?\?$/.exec(reading.message) ?? []
         for (const groups of first && second ? [first, second] : [])
-          expect(readEntry(groups, askedFor.cluster).outcome).toBe('answer')
+          expect(readEntry(groups, prompts.cluster).outcome).toBe('answer')
       }),
       times(100),
     )
   })
 
   it.each([
-    ['20 x 1 kg', askedFor.straight, '20 repetitions with 1 kg; did you mean 1 x 20 kg?'],
-    ['100 x 6', askedFor.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
-    ['1.2.3', askedFor.fiveHundred, 'a time is written with colons; did you mean 1:02.3?'],
-    ['1.2.3', askedFor.straight, 'a time is written with colons, such as 6:07 or 1:28.4'],
-    ['300', askedFor.cluster, '300 repetitions in groups: type each group of its own, such as 2+2'],
+    ['20 x 1 kg', prompts.straight, '20 repetitions with 1 kg; did you mean 1 x 20 kg?'],
+    ['100 x 6', prompts.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
+    ['1.2.3', prompts.fiveHundred, 'a time is written with colons; did you mean 1:02.3?'],
+    ['1.2.3', prompts.straight, 'a time is written with colons, such as 6:07 or 1:28.4'],
+    ['300', prompts.cluster, '300 repetitions in groups: type each group of its own, such as 2+2'],
   ])('%s is answered with what can be typed', (text, what, message) => {
     expect(readEntry(text, what)).toMatchObject({ message })
   })
@@ -236,12 +236,12 @@ describe('any text', () => {
     ['brackets', '(('.repeat(1e5)],
     ['times', '1:'.repeat(1e5)],
     ['pains', 'pain '.repeat(1e5)],
-  ])('that is too long is refused because of its length: %s', (_, text) => {
+  ])('is refused because of its length if it is too long: %s', (_, text) => {
     const refused = {
       outcome: 'error',
       message: expect.stringMatching(/^an entry has at most 500 characters, /),
     }
-    for (const what of everyAsked) expect(readEntries(text, [what, what])).toEqual(refused)
+    for (const what of everyPrompt) expect(readEntries(text, [what, what])).toEqual(refused)
     expect(readSessionRpe(text)).toMatchObject({ outcome: 'error' })
     expect(readMinutes(text)).toMatchObject({ outcome: 'error' })
   })
@@ -249,7 +249,7 @@ describe('any text', () => {
 
 describe('the empty field', () => {
   it('offers nothing if an empty entry is refused', () => {
-    for (const what of everyAsked) {
+    for (const what of everyPrompt) {
       expect(describeEmpty(what) === null).toBe(readEntry('', what).outcome !== 'answer')
     }
   })

@@ -13,7 +13,7 @@ import {
   straight,
   unknownLoad,
   unloaded,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 /* The forms follow the notation's page on entries; the texts are Pausebook's. */
 
@@ -237,12 +237,12 @@ describe('a cluster set', () => {
     expect(answered('1+1', singles)).toEqual(set({ reps: 2, groups: [1, 1, 0] }))
   })
 
-  it('of one group is typed as its number', () => {
+  it('is typed as a number if it has one group', () => {
     const single = { ...cluster, dose: { kind: 'cluster' as const, groups: [4] } }
     expect(answered('3', single)).toEqual(set({ reps: 3, groups: [3] }))
   })
 
-  it('with an AMRAP group must be typed group by group', () => {
+  it('must be typed group by group if it has an AMRAP group', () => {
     const open = { ...cluster, dose: { kind: 'cluster' as const, groups: [2, 'max' as const] } }
     expect(shownReading('', open)).toBe(
       'error: as many reps as possible: type the repetitions of each group, such as 2+3',

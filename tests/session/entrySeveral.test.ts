@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { printEntry } from '../../src/session/entry/print.ts'
 import { readEntries } from '../../src/session/entry/several.ts'
 import type { Prompt } from '../../src/session/prompt.ts'
-import { fiveHundred, mile, straight, twentyMinutes } from './entryAsked.ts'
+import { fiveHundred, mile, straight, twentyMinutes } from './entryPrompts.ts'
 
 const four: readonly Prompt[] = [mile, mile, mile, mile]
 

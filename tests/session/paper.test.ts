@@ -246,7 +246,7 @@ describe('a session that was kept on paper', () => {
     expect(resultsOf(eventsIn(wholeDay, numbered))).toEqual(resultsOf(eventsIn(wholeDay)))
   })
 
-  it('with too few lines is stored as closed; the rest counts as not done', () => {
+  it('is stored as closed if it has too few lines; the rest counts as not done', () => {
     const state = replay({ prescription: day, events: eventsIn('=\n=\n8:20') })
     expect(state.finished).toBe(true)
     expect(state.recorded.size).toBe(3)
@@ -690,7 +690,7 @@ describe('any results file', () => {
     ['[', 1],
     [`${'a:'.repeat(200)}\n`, 101],
     ['4:00 !!\n', 1],
-  ])('of 1 MiB of %j ends after %i problems', (text, problems) => {
+  ])('ends, if it is 1 MiB of %j, after %i problems', (text, problems) => {
     const mebibyte = 1 << 20
     const reading = read(text.repeat(Math.ceil(mebibyte / text.length)).slice(0, mebibyte))
     expect(reading.outcome === 'problems' ? reading.problems.length : 0).toBe(problems)

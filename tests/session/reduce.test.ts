@@ -53,7 +53,7 @@ describe('meals', () => {
     expect(day(...parts).ids.join(' ')).toBe(ids)
   })
 
-  test('whose time is over come last, and nothing waits for them', () => {
+  test('come last if their time is over, and nothing waits for them', () => {
     const walked = day(run, meals, lift)
     const ahead = () => [stepAhead(walked.state)?.id, ...stepsAhead(walked.state).map(({ id }) => id)]
     expect(ahead()).toEqual(['2.3.f1', '2.3.f1', '1.1.p1', '2.2.f1', '3.1.s1', '2.1.f1'])
@@ -67,7 +67,7 @@ describe('meals', () => {
     expect(ahead()).toEqual(['2.1.f1', '2.1.f1', '2.3.f1', '2.2.f1'])
   })
 
-  test('between two parts whose time is over are not waited for after the set under way', () => {
+  test('are not waited for between two parts after the set under way if their time is over', () => {
     const walked = day('run\n  2 km easy', meals, 'lift\n  row: 2 x 5 @ 40 kg, rest 1:00')
       .space()
       .wait(60)
@@ -79,7 +79,7 @@ describe('meals', () => {
 })
 
 describe('a recovery', () => {
-  test('with a send-off lasts until that, whatever was stopped, in this repeat or before', () => {
+  test('lasts until its send-off, whatever was stopped, in this repeat or before', () => {
     const walked = day('run\n  3 x 500 m in 1:50, every 3:00').space().wait(100)
     walked.typed('h').wait(10).typed('h').wait(10).space().wait(5)
     expect(countdownOf(walked.state)).toEqual({ seconds: 70, byItself: true, expected: false })
@@ -89,7 +89,7 @@ describe('a recovery', () => {
     expect(countdownOf(walked.state)?.seconds).toBeCloseTo(70, 6)
   })
 
-  test('in the same time as its repeats follows their typed times, and has no end without one', () => {
+  test('follows the typed times of its repeats if it takes the same time, and has no end without one', () => {
     const walked = day('run\n  2 x (200 m in 35 s, 400 m in 1:20, jog same time)').space().wait(35).space()
     walked.wait(80).space()
     expect(countdownOf(walked.state)).toMatchObject({ seconds: 80 })
@@ -421,7 +421,7 @@ describe('the end of an effort', () => {
 })
 
 describe('clocks that are stopped', () => {
-  test('from an earlier moment have stood since then, but no longer than they run, and not from later', () => {
+  test('have stood since an earlier moment, but no longer than they run, and not from later', () => {
     const walked = day('run\n  5 km easy').space().wait(60)
     const since = (seconds: number) => {
       const held: SessionEvent = { type: 'held', ...at(walked), since: at(walked, seconds).at }

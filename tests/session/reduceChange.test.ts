@@ -166,7 +166,7 @@ describe('an added step', () => {
     ])
   })
 
-  test('without a rest on its line gets none', () => {
+  test('gets no rest if its line has none', () => {
     const walked = day('lift\n  row: 1 x 5 @ 40 kg')
     expect(rows(after(walked, added(walked, 'n1', '1.1.s1')))).toEqual([
       '1.1.s1 row 1/2 5 @40',

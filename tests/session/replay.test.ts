@@ -52,7 +52,7 @@ describe('the events that count', () => {
     expect(effectiveEvents(more).map(({ index }) => index)).toEqual([2])
   })
 
-  test('of an empty session are none', () => {
+  test('are none in an empty session', () => {
     expect(effectiveEvents([])).toEqual([])
     expect(undoOf([])).toBeNull()
   })

@@ -136,7 +136,7 @@ describe('hard running by what was meant', () => {
 })
 
 describe('a day meant to be easy', () => {
-  test('that turned out hard says so, with the evidence', () => {
+  test('says so if it turned out hard, with the evidence', () => {
     const state = done('10 km easy', '55:00 hr 168', 8)
     expect(meantOf(state, 0)).toBe('easy')
     expect(harderThanMeant(state, 0, null)).toBe('hr 168 and effort 8 in fact')

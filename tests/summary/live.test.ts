@@ -204,7 +204,7 @@ describe('an estimate', () => {
     expect(summarise(skipped.session, context).lifting.exercises[0]?.oneRepMax?.afterRun).toBe(false)
   })
 
-  it('of a bodyweight exercise is the added load, and is missing without a body mass', () => {
+  it('is the added load for a bodyweight exercise, and is missing without a body mass', () => {
     const pulls = dayOf('lift\n  pull-up 1 x 5 @ bodyweight+20 kg\n')
     const typed = (more: { bodyMassKg?: number }) => new Kept(pulls, more).type('5 @10').session
     // 68 + 20 = 88 kg x 5: the median of the seven is wathan, 88 x 1.16583 = 102.59, minus the body
@@ -216,7 +216,7 @@ describe('an estimate', () => {
     expect(later?.oneRepMax).toEqual(known?.oneRepMax)
   })
 
-  it('from several sets names the one with the greatest weight, by its number in the session', () => {
+  it('names the set with the greatest weight, by its number in the session', () => {
     const lines = dayOf('lift\n  squat 2 x 5 @ 100 kg\n  Squats: 3 x 3 @ 105 kg\n').parts
     const day = new Kept({ ...dayOf('lift\n  squat 1 x 1 @ 1 kg\n'), parts: lines })
     const summary = summarise(day.type('5', '-', '3 @9', '3 @8', '3 @8').session, context)
@@ -266,7 +266,7 @@ describe('a set in several pieces', () => {
   const exercises = (line: string, ...entries: string[]) =>
     summarise(new Kept(dayOf(`lift\n  ${line}\n`)).type(...entries).session, context).lifting
 
-  it('of drops has the tonnage of each drop, and is one set', () => {
+  it('has the tonnage of each drop, and is one set', () => {
     // 8 x 20 + 6 x 15 + 4 x 10
     expect(exercises('curl 1 x (8 > 6 > 4) @ 20/15/10 kg', '8>6>4')).toMatchObject({
       sets: 1,
@@ -281,7 +281,7 @@ describe('a set in several pieces', () => {
     expect(exercises('curl 1 x (8 > 6) @ 20/15 kg', '0>0').exercises[0]).toMatchObject({ reps: 0, top: null })
   })
 
-  it('of a complex counts for each of its lifts that was done', () => {
+  it('counts for each lift of a complex that was done', () => {
     const { exercises: found, sets } = exercises('2 x (clean 1 + jerk 2) @ 60 kg', '1+2', '1+0')
     expect(sets).toBe(2)
     expect(found.map(({ name, sets, reps, tonnageKg }) => [name, sets, reps, tonnageKg])).toEqual([
@@ -290,7 +290,7 @@ describe('a set in several pieces', () => {
     ])
   })
 
-  it('of rounds counts the repetitions of each exercise, at the load it is written with', () => {
+  it('counts the repetitions of each exercise in rounds, at the load it is written with', () => {
     const rounds = '10 min amrap: 5 row @ 40 kg, 10 m carry @ 2x20 kg, 20 s plank, 100 m run'
     const { exercises: found } = exercises(rounds, '3+5')
     expect(found.map(({ name, reps, tonnageKg }) => [name, reps, tonnageKg])).toEqual([

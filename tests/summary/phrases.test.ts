@@ -129,7 +129,7 @@ describe('repeats', () => {
     expect([of(999), of(1000)]).toEqual([false, true])
   })
 
-  it('of several lengths have no mean and no common range in seconds', () => {
+  it('have no mean and no common range in seconds if their lengths differ', () => {
     const ladder = kept('run\n  400-800-400 m @ 3:40/km, jog 200 m\n', '88', '2:56', '88')
     expect(said(ladder, short)).toEqual([
       '[run, 2 km]',
@@ -181,7 +181,7 @@ describe('several parts', () => {
       .close(1, null, 10)
       .add({ type: 'conditionsNoted', ...now, part: 0, text: 'track, windy' })
 
-  it('of one kind share their distance, told in the first of them', () => {
+  it('share their distance if they are of one kind, told in the first of them', () => {
     expect(said(day(), short)).toEqual([
       '[run: track, 5.3 min, effort 3]',
       '2.4 km, 400 m of it in the lift part',
@@ -249,7 +249,7 @@ describe('several parts', () => {
 describe('sets', () => {
   const lift = (line: string, ...entries: string[]) => kept(`lift\n  ${line}\n`, ...entries)
 
-  it('of rounds against the clock say the rounds, and what they make of each exercise', () => {
+  it('say the rounds against the clock, and what they make of each exercise', () => {
     const amrap = '10 min amrap: 5 pull-up @ bodyweight, 10 push-up @ bodyweight'
     expect(said(lift(amrap, '8+7'), short).slice(1)).toEqual([
       'pull-up + push-up: 8 rounds and 7 reps',
@@ -259,7 +259,7 @@ describe('sets', () => {
     expect(said(lift(amrap, '1+0'), short)[1]).toBe('pull-up + push-up: 1 round')
   })
 
-  it('of rounds for time say the time, each station, and the metres run', () => {
+  it('say the time of rounds for time, each station, and the metres run', () => {
     const day = lift('for time: 3 rounds of 10 step-up @ 20 kg, 60 m carry, 100 m run', '6:30')
     expect(said(day, short).slice(1)).toEqual([
       'step-up + carry + run: 6:30',
@@ -269,7 +269,7 @@ describe('sets', () => {
     expect(summarise(day.session, context).running.meters).toBe(300)
   })
 
-  it('with a hold or a carry say seconds or metres, and a mass in the unit asked for', () => {
+  it('say seconds or metres of a hold or a carry, and a mass in the unit asked for', () => {
     const day = kept(
       'lift\n  row 2 x 5 @ 2x20 kg\n  plank 2 x 45 s\n  farmer carry: 1 x 40 m @ 2x24 kg\n',
       ...['5', '5 x 2x22.5', '45', '50.5', '30 m'],
@@ -298,7 +298,7 @@ describe('sets', () => {
     ])
   })
 
-  it('with help have a maximum below the body mass', () => {
+  it('have a maximum below the body mass if they were helped', () => {
     const day = new Kept(dayOf('A day\nlift\n  pull-up 1 x 5 @ bodyweight-20 kg\n'), { bodyMassKg: 70 })
     expect(said(day.type('5 @8'), short).slice(1)).toEqual([
       'pull-up: 5 x bodyweight-20 kg @8',
@@ -306,7 +306,7 @@ describe('sets', () => {
     ])
   })
 
-  it('in clusters say that the estimate takes in the pauses', () => {
+  it('say that the estimate takes in the pauses of clusters', () => {
     expect(said(lift('squat 1 x (2+2) @ 100 kg', '2+2'), short).slice(2)).toEqual([
       ' maximum at least 105.1 kg (the equations say 102.9 to 116.5), set 1',
       ' a cluster set: from its longest group alone to no pause at all',

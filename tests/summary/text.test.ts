@@ -146,7 +146,7 @@ notes
             expect([...line].length, line).toBeLessThanOrEqual(columns)
   })
 
-  it('of a day that has only begun shows what there is, and nothing else', () => {
+  it('shows what there is of a day that has only begun, and nothing else', () => {
     expect(
       summaryText(new Kept(exampleDay).type('=').session, context, { full: false }),
     ).toBe(`Thursday: five hundreds, then front squat

@@ -10,6 +10,7 @@ import { cellsOf } from './glass.ts'
 
 const require = createRequire(import.meta.url)
 const { openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
+const { createClock } = require('../../src/setup/stillProgram.cjs')
 
 let building: Promise<void> | null = null
 
@@ -110,6 +111,23 @@ export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
   return folder
+}
+
+/** A clock for programs under test that stands still until the test lets time pass.
+ * @param start as ISO 8601
+ * @returns `env`: what a program needs in its environment to follow it */
+export function stillClock(start: string): { env: Record<string, string>; pass(seconds: number): void } {
+  const clock = createClock(join(temporaryFolder(), 'clock'), start)
+  const hook = resolve('src/setup/clock.cjs')
+  return { env: { NODE_OPTIONS: `--require "${hook}"`, STILL_CLOCK: clock.file }, pass: clock.pass }
+}
+
+/** Makes a program look at its clock: types a letter without a command and deletes it. */
+export async function look(program: RunningProgram): Promise<void> {
+  program.type('z')
+  await program.waitFor('> z')
+  program.type(keys.backspace)
+  await program.waitForNo('> z')
 }
 
 /** The environment for a program under test: without CI, in which Ink draws nothing, and without the machine's

@@ -1,10 +1,15 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, test } from 'vitest'
-import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+import { beforeEach, describe, expect, test } from 'vitest'
+import { keys, look, type RunningProgram, startProgram, stillClock, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
 /* What sweaty hands do to the recorder, with the built program in a real terminal. */
+
+let clock: ReturnType<typeof stillClock>
+beforeEach(() => {
+  clock = stillClock('2026-12-03T06:40:00+01:00')
+})
 
 const clusters = 'row: 2 x (1+1) @ 50 kg, pause 3 s, rest 0:40'
 
@@ -26,13 +31,13 @@ async function recorderOn(text: string, env: Record<string, string> = {}): Promi
     columns: 100,
     rows: 30,
     logbook: usedLogbook(),
-    env,
+    env: { ...clock.env, ...env },
   })
   await program.waitFor('Space begin')
   return program
 }
 
-/** Walks into the pause of a cluster, and waits for its last seconds, which are inverted.
+/** Walks into the last seconds of the pause of a cluster, which are inverted.
  * @returns whether any text that was sent has a colour */
 async function inPause(program: RunningProgram): Promise<boolean> {
   program.type(keys.right)
@@ -75,6 +80,8 @@ describe('in the hand', () => {
     program.type('5\r')
     await program.waitFor('row, set 1 of 2 >')
     expect(await inPause(program)).toBe(true)
+    clock.pass(3)
+    await look(program)
     await program.waitFor('group 2 of 2')
     program.type('1+1\r')
     await program.waitFor('set 2 of 2')
@@ -82,8 +89,9 @@ describe('in the hand', () => {
     await program.waitFor('repeat 1 of 2')
     // A held Space is one press.
     program.type(' '.repeat(40))
-    await program.waitFor(/^ *repeat$/m)
-    expect(program.screen().join('\n')).not.toContain('open')
+    await program.waitFor('Space done')
+    await look(program)
+    expect(program.screen().join('\n')).not.toContain('to enter')
   })
 
   test('the last seconds of a pause are inverted even without colours', async () => {

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, test } from 'vitest'
-import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+import { beforeEach, describe, expect, test } from 'vitest'
+import { keys, look, type RunningProgram, startProgram, stillClock, temporaryFolder } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
 /* The main job, from the whiteboard to the summary, with the built program in a real terminal. */
@@ -31,34 +31,26 @@ interface StoredEvent {
   up: number | null
 }
 
-/** The only session of a logbook. */
-function storedFile(logbook: string): string {
+/** The events of the only session of a logbook. */
+function storedEvents(logbook: string): StoredEvent[] {
   const [year = ''] = readdirSync(join(logbook, 'sessions'))
   const file = readdirSync(join(logbook, 'sessions', year)).find((name) => name.endsWith('.json')) ?? ''
-  return join(logbook, 'sessions', year, file)
+  return JSON.parse(readFileSync(join(logbook, 'sessions', year, file), 'utf8')).events
 }
 
-function storedEvents(logbook: string): StoredEvent[] {
-  return JSON.parse(readFileSync(storedFile(logbook), 'utf8')).events
-}
+let clock: ReturnType<typeof stillClock>
+beforeEach(() => {
+  clock = stillClock('2026-12-03T06:40:00+01:00')
+})
 
-/** Makes everything this many seconds older, as if that time had passed. Like an edited file, it has no checksum. */
-function age(logbook: string, seconds: number): void {
-  const { checksum: _, ...session } = JSON.parse(readFileSync(storedFile(logbook), 'utf8'))
-  session.events = session.events.map((event: StoredEvent) => ({
-    ...event,
-    at: event.at && new Date(Date.parse(event.at) - seconds * 1000).toISOString(),
-    up: event.up && event.up - seconds,
-  }))
-  writeFileSync(storedFile(logbook), JSON.stringify(session))
-}
+const open = (logbook: string, argv: string[] = []) =>
+  startProgram(argv, { columns: 100, rows: 30, logbook, env: clock.env })
 
-const open = (logbook: string, argv: string[] = []) => startProgram(argv, { columns: 100, rows: 30, logbook })
-
-/** → begins and ends like Space, and is never taken for a held key.
+/** Presses a key one second later. → begins and ends like Space, and is never taken for a held key.
  * @param shows what is not yet on the screen */
 async function press(program: RunningProgram, key: string, shows: string): Promise<void> {
   expect(program.screen().join('\n')).not.toContain(shows)
+  clock.pass(1)
   program.type(key)
   await program.waitFor(shows)
 }
@@ -70,26 +62,29 @@ describe('a day, from the whiteboard to the summary', () => {
     await first.waitFor('front squat 1+1 at 92.5 kg: 25 + 10 + 1.25 a side')
     await press(first, keys.right, 'group 1 of 2: 1 rep')
     await press(first, keys.right, 'pause')
+    // The next group begins when the pause of one second ended, not when the program notices it.
+    clock.pass(1.5)
+    await look(first)
     await first.waitForNo('pause')
     const began = storedEvents(logbook)
     const ended = began.find((event) => event.type === 'groupEnded')
     const begun = began.find((event) => event.type === 'groupBegun')
     expect(begun?.auto).toBe(true)
-    expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(1, 2)
+    expect((begun?.up ?? 0) - (ended?.up ?? 0)).toBeCloseTo(1)
     await press(first, keys.right, '1 result to enter')
     await press(first, keys.enter, 'recorded')
     first.kill('SIGKILL')
     await first.exited
-    age(logbook, 20)
+    clock.pass(20)
 
     const second = await open(logbook)
-    await second.waitFor('ago in the rest before front squat, set 2 of 2')
+    await second.waitFor('20 s ago in the rest before front squat, set 2 of 2')
     await press(second, keys.enter, 'Space begin')
     const rested = storedEvents(logbook).find((event) => event.type === 'effortEnded')
     await press(second, keys.right, 'group 1 of 2')
     const next = storedEvents(logbook).filter((event) => event.type === 'effortBegun')
     // The measured rest runs from the key before the program was killed.
-    expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeGreaterThan(20)
+    expect((next[1]?.up ?? 0) - (rested?.up ?? 0)).toBeCloseTo(1 + 20 + 1 + 1)
     await press(second, '1+1 @8\r', 'since the lift')
     await press(second, 'f', 'how hard was the lift (legs)')
     await press(second, '7\r', 'minutes >')

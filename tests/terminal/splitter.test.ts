@@ -304,7 +304,7 @@ describe('a paste', () => {
     expect(split('\x1b[200~\t\ra\tb\r\x1b[201~')).toBe('[ \na b\n]')
   })
 
-  it('of more than a mebibyte without an end is used as far as it came', () => {
+  it('is used as far as it came if it has more than a mebibyte and no end', () => {
     const text = 'a'.repeat(1024 * 1024)
     const splitter = new Splitter()
     splitter.push(encoder.encode('\x1b[200~'))

@@ -63,7 +63,7 @@ describe('the faults of a value', () => {
     ])
   })
 
-  it('in a list are reported at their index', () => {
+  it('are reported at their index in a list', () => {
     const list: Shape = { is: 'list', of: { is: 'one of', values: ['kg', 'lb'] }, shortest: 1, longest: 2 }
     expect(said(list, ['kg', 'stone'])).toEqual(['1 is not one of kg, lb'])
     expect(said(list, [])).toEqual(['is too short'])
@@ -76,7 +76,7 @@ describe('the faults of a value', () => {
     expect(said(row, 'x')).toEqual(['is not a list'])
   })
 
-  it('with one of several kinds are those of the kind that it names', () => {
+  it('are those of the kind that it names, if it is one of several', () => {
     const load: Shape = {
       is: 'tagged',
       by: 'kind',
@@ -91,7 +91,7 @@ describe('the faults of a value', () => {
     expect(said(load, 5)).toEqual(['is not an object'])
   })
 
-  it('with alternatives are those of the closest one', () => {
+  it('are those of the closest alternative', () => {
     const bell: Shape = {
       is: 'either',
       of: [

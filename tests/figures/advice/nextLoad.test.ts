@@ -94,7 +94,7 @@ describe('the next load after a set', () => {
     expect(after({ rpe: 6, target, load: 8, rack: coarse })).toBeNull()
   })
 
-  test('after a failed repetition is 5 % less in words, whatever the effort', () => {
+  test('is 5 % less in words after a failed repetition, whatever the effort', () => {
     const advice = after({ failed: true, rpe: 6, rack: plates })
     expect(advice).toEqual({ kind: 'failed', load: 95, change: -0.05 })
     expect(advice && loadAdviceWords(advice, 100, (load) => `${load} kg`)).toBe('5 % less is 95 kg')
@@ -109,7 +109,7 @@ describe('the next load after a set', () => {
     expect([words(72.5), words(25)]).toEqual(['3 % less is 70', '10 % less is 22.5'])
   })
 
-  test('after a failed repetition with the shoulder hurting is not computed', () => {
+  test('is not computed after a failed repetition with the shoulder hurting', () => {
     expect(after({ failed: true, pain: true, noHeavier: true })).toBeNull()
   })
 

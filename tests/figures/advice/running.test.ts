@@ -92,7 +92,7 @@ describe('the rest of a continuous run', () => {
     ...more,
   })
 
-  test('of 5 km @ 4:05-4:10 after 4:20, 4:21, 4:22, 4:24 cannot reach the range, and 2:58 is never asked for', () => {
+  test('cannot reach 4:05-4:10 over 5 km after 4:20, 4:21, 4:22, 4:24, and never asks for 2:58', () => {
     for (const effort of [null, 9.5]) {
       expect(restOfInterval(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
         kind: 'outOfReach',
@@ -110,7 +110,7 @@ describe('the rest of a continuous run', () => {
     })
   })
 
-  test('at an effort of 9.5 need not reach the range', () => {
+  test('need not reach the range at an effort of 9.5', () => {
     expect(restOfInterval(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
     expect(restOfInterval(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
@@ -123,7 +123,7 @@ describe('the rest of a continuous run', () => {
     expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })
   })
 
-  test('with negative, four splits ahead, is compared with the last split, not slowed down', () => {
+  test('is compared with the last split, not slowed down, if it is negative and four splits are ahead', () => {
     const seconds = [242, 241, 240, 239]
     expect(restOfInterval(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'keepOn',
@@ -132,7 +132,7 @@ describe('the rest of a continuous run', () => {
     expect(restOfInterval(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
   })
 
-  test('with negative and inside the range is the same as without', () => {
+  test('is the same with negative as without if it is inside the range', () => {
     expect(restOfInterval(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
@@ -186,5 +186,5 @@ describe('hard running', () => {
     ['a pace without a goal', { secondsPerKm: 200 }, undefined],
     ['a goal without a pace', { goalSecondsPerKm: 240 }, undefined],
     ['nothing', {}, undefined],
-  ])('of %s', (_, run, by) => expect(hardBy({ ...none, ...run })).toBe(by))
+  ])('is judged by %s', (_, run, by) => expect(hardBy({ ...none, ...run })).toBe(by))
 })

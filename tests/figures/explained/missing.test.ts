@@ -54,7 +54,7 @@ describe('a session maximum', () => {
     expect(lines).toEqual(['at least, the largest at r = 0 = 116.58 kg (112.5 to 119.01)'])
   })
 
-  test('of a measured single names its set, by its number in the session if that is known', () => {
+  test('names the set of a measured single, by its number in the session if that is known', () => {
     const single = { ...set, kg: 120, reps: 1, rpe: 10 }
     expect(catalogue['session-maximum'].work({ sets: [set, single] })).toEqual([
       'set 2: 120 kg lifted once: measured',

@@ -12,7 +12,7 @@ import {
   timedByKey,
   treadmill,
   twentyMinutes,
-} from './entryAsked.ts'
+} from './entryPrompts.ts'
 
 const interval = (changes: Partial<IntervalResult>) => ({
   kind: 'interval',
@@ -208,7 +208,7 @@ describe('an interval given by time', () => {
     )
   })
 
-  it('on a treadmill with a speed covers speed times time', () => {
+  it('covers speed times time on a treadmill with a speed', () => {
     expect(answered('', treadmill)).toEqual(interval({ meters: 3600, seconds: 1200, precision: 1 }))
     expect(answered('10:00', treadmill)).toEqual(interval({ meters: 1800, seconds: 600, precision: 1 }))
     expect(answered('3.5 km', treadmill)).toEqual(interval({ meters: 3500, seconds: 1200, precision: 1 }))

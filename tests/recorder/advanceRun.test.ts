@@ -79,14 +79,14 @@ describe('a repeat by distance', () => {
     expect(walked.shows).toBe('jog 0:00')
   })
 
-  test('with a walk back has no expected end for the walk', () => {
+  test('has no expected end for a walk back', () => {
     const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
     walked.effort(18).wait(80)
     expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', over: false, beside: '' })
     expect(walked.rung).toEqual([])
   })
 
-  test('with a recovery by time counts it down, rings at its end, counts up, and waits for Space', () => {
+  test('counts a recovery by time down, rings at its end, counts up, and waits for Space', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, stand 1:00\n')
     walked.effort(110).wait(20)
     expect(walked.shows).toBe('stand 0:40')
@@ -150,7 +150,7 @@ describe('a continuous run with splits', () => {
     expect(walked.state.recorded.size).toBe(0)
   })
 
-  test('that is easy is ended by Space and recorded with its time by Enter', () => {
+  test('is ended by Space and recorded with its time by Enter if it is easy', () => {
     const walked = walkThrough('Easy\n\nrun\n  2 km easy\n')
     walked.effort(720)
     expect(walked.shows).toBe('since the run 0:00')

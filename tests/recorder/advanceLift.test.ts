@@ -95,7 +95,7 @@ describe('a cluster set', () => {
     expect(walked.measured('1.1.s1').pauses).toEqual([12])
   })
 
-  test('after a long gap has a group that began when it was due, and nothing rings late', () => {
+  test('has a group that began when it was due after a long gap, and nothing rings late', () => {
     const walked = walkThrough(noWarmUp)
     walked.effort(4).jump(600)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
@@ -124,7 +124,7 @@ describe('a cluster set', () => {
     expect(begun).toMatchObject({ type: 'groupBegun', auto: true, up: null })
   })
 
-  test('under way is ended and recorded by Enter alone, in a pause too', () => {
+  test('is ended and recorded by Enter alone while under way, in a pause too', () => {
     const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(5)
     walked.enter()
@@ -170,13 +170,13 @@ describe('a straight set', () => {
     expect(walked.measured('1.1.s1').rest).toBe(100)
   })
 
-  test('that is the last shows the time since it', () => {
+  test('shows the time since it if it was the last', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 1 x 5 @ 70 kg, rest 2:30\n  row: 1 x 5 @ 50 kg')
     walked.effort(20).enter().wait(10)
     expect(walked.shows).toBe('since the set 0:10')
   })
 
-  test('with a rest over by ten minutes says so instead of counting minutes', () => {
+  test('says that its rest is over by ten minutes instead of counting minutes', () => {
     const walked = walkThrough(straight)
     walked.effort(20).jump(150 + 599)
     expect(walked.shows).toBe('rest +9:59')
@@ -189,7 +189,7 @@ describe('a straight set', () => {
     })
   })
 
-  test('without a prescribed rest shows a clock counting up until the next set', () => {
+  test('shows a clock counting up until the next set if no rest is prescribed', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 2 x 5 @ 70 kg')
     walked.effort(20).wait(200)
     expect(walked.shows).toBe('rest 3:20')
@@ -198,7 +198,7 @@ describe('a straight set', () => {
     expect(walked.measured('1.1.s1').rest).toBe(200)
   })
 
-  test('by time counts down, rings at its end and counts on until Space', () => {
+  test('counts down if it is by time, rings at its end and counts on until Space', () => {
     const walked = walkThrough('One\n\nlift\n  plank: 2 x 45 s, rest 0:45')
     walked.space()
     expect(walked.shows).toBe('hold 0:45')
@@ -211,7 +211,7 @@ describe('a straight set', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 50, reps: null })
   })
 
-  test('that is an AMRAP is not guessed by Enter, and stays under way', () => {
+  test('is not guessed by Enter if it is an AMRAP, and stays under way', () => {
     const walked = walkThrough('One\n\nlift\n  pull-up 2 x max @ bodyweight, rest 2:00')
     walked.space().wait(30).enter()
     expect(walked.notice).toBe(

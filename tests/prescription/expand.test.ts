@@ -24,25 +24,25 @@ const row = (steps: readonly Step[]) =>
     .join(' ')
 
 describe('a recovery', () => {
-  test('after a repeated work goes between its repeats', () => {
+  test('goes between the repeats of the work before it', () => {
     expect(row(runOf('3 x 500 m in 1:50, jog 200 m'))).toBe('500 j200 500 j200 500')
     expect(row(runOf('1 x 500 m in 1:50, jog 200 m'))).toBe('500')
   })
 
-  test('after a repeated group goes between its rounds', () => {
+  test('goes between the rounds of the group before it', () => {
     expect(row(runOf('2 x (4 x 200 m in 33-35 s, jog 200 m), walk 3:00'))).toBe(
       '200 j200 200 j200 200 j200 200 w180s 200 j200 200 j200 200 j200 200',
     )
   })
 
-  test('after an unrepeated interval inside a group is run each time, and one that would end the item is left out', () => {
+  test('is run each time after an unrepeated interval inside a group, and left out where it would end the item', () => {
     expect(row(runOf('3 x (1 km @ 3:50, jog 400 m)'))).toBe('1000 j400 1000 j400 1000')
     expect(row(runOf('6 x (3 min hard, jog 2 min)'))).toBe(
       '180s j120s 180s j120s 180s j120s 180s j120s 180s j120s 180s',
     )
   })
 
-  test('on a line of its own goes between the items around it', () => {
+  test('goes between the items around it if it has a line of its own', () => {
     const steps = stepsOf('Day\n\nrun\n  3 km @ 4:00/km, split 1 km\n  jog 600 m\n  500 m in 1:50\n')
     expect(row(steps)).toBe('1000 1000 1000 j600 500')
     // Any of the splits before it makes its metres count.
@@ -58,7 +58,7 @@ describe('a recovery', () => {
     expect(recoveries.map((step) => step.countsWith)).toEqual([['1.1.p1'], ['1.1.p2'], ['1.1.p3']])
   })
 
-  test('of a ladder goes between its rungs', () => {
+  test('goes between the rungs of a ladder', () => {
     expect(row(runOf('200-400-800-400-200 m @ 3:30/km, jog 200 m'))).toBe(
       '200 j200 400 j200 800 j200 400 j200 200',
     )
@@ -74,7 +74,7 @@ describe('a recovery', () => {
     expect(expected('jog 1 lap')).toBe(168)
   })
 
-  test('at the head of a group counts with the item before', () => {
+  test('counts with the item before if it is at the head of a group', () => {
     const steps = stepsOf('Day\n\nrun\n  1 km easy\n  2 x (jog 200 m, 400 m in 1:20)\n')
     expect(row(steps)).toBe('1000 j200 400 j200 400')
     expect(steps[1]).toMatchObject({ countsWith: ['1.1.p1'] })
@@ -98,7 +98,7 @@ describe('splits', () => {
     ])
   })
 
-  test('as long as the interval, or longer, are ignored', () => {
+  test('are ignored if they are as long as the interval, or longer', () => {
     expect(intervals(runOf('1 km @ 4:00/km, split 1 km'))[0]).toMatchObject({
       split: false,
       endsInterval: true,
@@ -107,7 +107,7 @@ describe('splits', () => {
     expect(intervals(runOf('800 m @ 4:00/km, split 1 km'))).toHaveLength(1)
   })
 
-  test('of a mile in laps end with 9.34 m, and of a marathon in kilometres with 195 m', () => {
+  test('end with 9.34 m in a mile by laps, and with 195 m in a marathon by kilometres', () => {
     expect(row(runOf('1 mi @ 6:00/mi, split 400 m'))).toMatch(/^400 400 400 400 9\.34\d*$/)
     const marathon = intervals(runOf('marathon @ 4:00/km, split 1 km'))
     expect(marathon).toHaveLength(43)
@@ -127,14 +127,14 @@ describe('splits', () => {
 describe('a target', () => {
   const target = (line: string, headers = '') => intervals(runOf(line, headers)).map((step) => step.target)
 
-  test('of a pace is scaled to the interval; a single value means 1 % either way, at least half a second', () => {
+  test('scales a pace to the interval; a single value means 1 % either way, at least half a second', () => {
     expect(target('500 m @ 3:35-3:45/km')[0]?.seconds).toEqual({ from: 107.5, to: 112.5 })
     expect(target('1 km @ 4:00/km')[0]?.seconds).toEqual({ from: 237.6, to: 242.4 })
     expect(target('100 m in 20 s')[0]?.seconds).toEqual({ from: 19.5, to: 20.5 })
     expect(target('1 km @ 1:50/500 m')[0]?.secondsPerKm).toEqual({ from: 217.8, to: 222.2 })
   })
 
-  test('of a time is shared out by distance', () => {
+  test('shares out a time by distance', () => {
     const shared = target('2.5 km in 10:00-10:50, split 1 km')
     expect(shared.map((each) => each?.seconds)).toEqual([
       { from: 240, to: 260 },
@@ -143,25 +143,25 @@ describe('a target', () => {
     ])
   })
 
-  test('of a speed becomes the pace, with the faster end first', () => {
+  test('turns a speed into a pace, with the faster end first', () => {
     expect(target('1 km @ 12-15 km/h')[0]?.seconds).toEqual({ from: 240, to: 300 })
     expect(target('1 mi @ 10 mph')[0]?.secondsPerKm?.from).toBeCloseTo(223.694 * 0.99, 2)
   })
 
-  test("of the goal becomes the goal's pace", () => {
+  test("is the goal's pace where the goal is written", () => {
     const goal = target('1 km @ goal', 'goal: 10 km in 39:30\n')[0]?.seconds
     expect(goal?.from).toBeCloseTo(234.63, 6)
     expect(goal?.to).toBeCloseTo(239.37, 6)
   })
 
-  test('of an interval by time keeps its pace, to be judged once the metres are typed', () => {
+  test('stays a pace for an interval by time, to be judged once the metres are typed', () => {
     expect(target('20 min @ 4:00-4:10/km')[0]).toMatchObject({
       seconds: null,
       secondsPerKm: { from: 240, to: 250 },
     })
   })
 
-  test('of effort, heart rate or a word fixes no time', () => {
+  test('fixes no time if it is an effort, a heart rate or a word', () => {
     expect(target('20 min @ rpe 6-7')[0]).toMatchObject({ seconds: null, rpe: { from: 6, to: 7 } })
     expect(target('20 min at hr 150-160')[0]).toMatchObject({ heartRate: { from: 150, to: 160 } })
     expect(target('5 km easy, hr 130-145')[0]).toMatchObject({
@@ -232,7 +232,7 @@ describe('intervals and recoveries by time', () => {
   })
 })
 
-test('on a treadmill with a speed have known metres', () => {
+test('have known metres on a treadmill with a speed', () => {
   const steps = intervals(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
   expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
   expect(steps[1]?.treadmillSpeed).toBeNull()
@@ -255,7 +255,7 @@ describe('sets', () => {
     ])
   })
 
-  test('of a superset go round by round, and a round leaves out what is finished', () => {
+  test('go round by round in a superset, and a round leaves out what is finished', () => {
     const sets = setsOf(
       'pull-up 3 x 6 @ bodyweight + dip 1 x 8 @ bodyweight + plank 2 x 45 s, pause 0:20, rest 1:30',
     )
@@ -278,7 +278,7 @@ describe('sets', () => {
     expect(sets.every((set) => set.superset)).toBe(true)
   })
 
-  test('of a line with cluster sets have their pause inside', () => {
+  test('have the pause of their line inside if they are cluster sets', () => {
     const sets = setsOf('squat 2 x (2+2) @ 80 kg + calf raise 2 x 12 @ 40 kg, pause 15 s')
     expect(sets.map((set) => [set.pauseInSet, set.pauseAfter])).toEqual([
       [15, 0],
@@ -337,7 +337,7 @@ describe('a warm-up', () => {
     expect(warmUp('squat: 3 x 5 @ 90 kg, build from 95 lb')[0]).toMatch(/ kg x 8, 60 s$/)
   })
 
-  test('of a load by percent leads to a known load; without a known maximum there is no warmUp', () => {
+  test('leads to a load by percent if the maximum is known; otherwise there is none', () => {
     expect(warmUp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
       /^\d+(\.\d)? kg x \d, 90 s$/,
     )

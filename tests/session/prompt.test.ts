@@ -194,7 +194,7 @@ describe('the load of the empty entry', () => {
     expect(shown(walked, '1.1.s3').shown).toMatchObject({ value: 40 })
   })
 
-  test('as prescribed is available to callers that ask for it', () => {
+  test('can be had as prescribed by callers that ask for it', () => {
     const walked = lift('row: 1 x 5 @ 50 kg\n  plank: 1 x 45 s')
     const of = (id: string) => {
       const step = walked.step(id)

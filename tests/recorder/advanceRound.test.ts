@@ -123,7 +123,7 @@ describe('a circuit', () => {
     expect(walked.shows).toBe('rest 2:00')
   })
 
-  test('at a fixed interval counts from the first exercise of the round', () => {
+  test('counts from the first exercise of the round at a fixed interval', () => {
     const walked = walkThrough(
       'One\n\nlift\n  3 rounds: 10 push-up @ bodyweight, 10 squat @ bodyweight, every 2:00\n',
     )

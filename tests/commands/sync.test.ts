@@ -699,6 +699,79 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
   })
 })
 
+describe.runIf(hasGit)('pausebook sync, with days whose names differ only in case', () => {
+  const day = (name: string) => `${name}\n\nlift\n  squat 3 x 5 @ 60 kg\n`
+  const dayIn = ({ logbook }: Machine, name: string) => join(logbook, 'prescriptions', name)
+  const daysIn = ({ logbook }: Machine) => readdirSync(join(logbook, 'prescriptions')).sort()
+  const ignoring = ({ logbook, env }: Machine) =>
+    runBuilt(['sync', '--logbook', logbook], {
+      ...env,
+      NODE_OPTIONS: `--require "${join(import.meta.dirname, 'ignoresCase.cjs')}"`,
+    })
+  /** Two machines with a file system that ignores case, and the git of one; each with its folder of days. */
+  async function ignorant() {
+    const { a, b } = await inStep()
+    for (const { logbook } of [a, b]) {
+      mkdirSync(join(logbook, 'prescriptions'))
+      git(logbook, 'config', 'core.ignorecase', 'true')
+    }
+    return { a, b }
+  }
+
+  it.each([
+    ['unchanged', day('Thursday')],
+    ['and changed', day('Thursday, lighter')],
+  ])('brings a day that was renamed (%s) to a file system that ignores case', async (_, text) => {
+    const { a, b } = await ignorant()
+    writeFileSync(dayIn(a, 'Thursday.txt'), day('Thursday'))
+    await a.sync()
+    expect((await ignoring(b)).code).toBe(0)
+    rmSync(dayIn(a, 'Thursday.txt'))
+    writeFileSync(dayIn(a, 'thursday.txt'), text)
+    expect((await ignoring(a)).code).toBe(0)
+    expect((await ignoring(b)).code).toBe(0)
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+    for (const machine of [a, b]) {
+      expect(daysIn(machine)).toEqual(['thursday.txt'])
+      expect(readFileSync(dayIn(machine, 'thursday.txt'), 'utf8')).toBe(text)
+    }
+  })
+
+  const refusal = (first: string, second: string) =>
+    `pausebook: The logbook would have both prescriptions/${first} and prescriptions/${second}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.\n`
+
+  it('names two days that such a file system cannot hold, until one is renamed', async () => {
+    const { a, b } = await ignorant()
+    writeFileSync(dayIn(a, 'Push.txt'), day('Push, mine'))
+    writeFileSync(dayIn(b, 'push.txt'), day('Push, yours'))
+    await a.sync()
+    expect(await ignoring(b)).toEqual({ code: 3, signal: null, said: refusal('Push.txt', 'push.txt') })
+    expect(daysIn(b)).toEqual(['push.txt'])
+    renameSync(dayIn(b, 'push.txt'), dayIn(b, 'push-b.txt'))
+    expect((await ignoring(b)).code).toBe(0)
+    expect((await a.sync()).code).toBe(0)
+    for (const machine of [a, b]) {
+      expect(daysIn(machine)).toEqual(['Push.txt', 'push-b.txt'])
+      expect(readFileSync(dayIn(machine, 'Push.txt'), 'utf8')).toBe(day('Push, mine'))
+      expect(readFileSync(dayIn(machine, 'push-b.txt'), 'utf8')).toBe(day('Push, yours'))
+    }
+  })
+
+  it.skipIf(process.platform !== 'linux')(
+    'sends no two such days from a machine that has both (skipped where case is ignored)',
+    async () => {
+      const { a } = await ignorant()
+      for (const name of ['Push.txt', 'push.txt']) writeFileSync(dayIn(a, name), day(name))
+      expect(await a.sync()).toMatchObject({
+        code: 3,
+        stderr: expect.stringContaining('are one file to macOS'),
+      })
+      rmSync(dayIn(a, 'Push.txt'))
+      expect((await a.sync()).stdout).toBe('Sent: 1 prescription. Received: nothing.\n')
+    },
+  )
+})
+
 describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
   it('lets several machines push at the same time, and loses nothing', async () => {
     const { all } = await machines(isLongRun ? 3 : 2)

@@ -8,7 +8,6 @@ import {
   readFileSync,
   renameSync,
   rmSync,
-  statSync,
   symlinkSync,
   utimesSync,
   writeFileSync,
@@ -19,6 +18,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { isLongRun, tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -184,7 +184,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       expect(existsSync(join(logbook, 'prescriptions', 'push.txt'))).toBe(true)
     }
     const file = openLogbook(c.logbook).read(first).entry.path
-    if (process.platform !== 'win32') expect(statSync(file).mode & 0o777).toBe(0o600)
+    expectPrivate(file)
   })
 
   it('refuses to delete most of the sessions when they are gone, unless told to', async () => {

@@ -336,8 +336,9 @@ export function sweepLogbook(home: string, machine: Machine, years = Number.POSI
   }
 }
 
-/** The errors of file systems without hard links: exFAT, some network folders. */
-const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
+/** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function", which
+ * Node names EISDIR. Where EACCES has another cause, the copy fails with it, too. */
+const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EISDIR', 'EACCES']
 
 /** Makes a hard link to a file, or a flushed copy if the file system has no links.
  * @throws the system's error: EEXIST if the name is taken, ENOENT if there is no file */

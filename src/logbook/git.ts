@@ -60,6 +60,8 @@ const configuration = [
   'core.safecrlf=false',
   'core.attributesFile=',
   'core.fsmonitor=false',
+  // On a file system that ignores case, git would give a renamed file up together with its old name.
+  'core.ignoreCase=false',
   `core.hooksPath=${devNull}`,
   'core.sharedRepository=0600',
   'commit.gpgSign=false',

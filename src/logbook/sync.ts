@@ -24,6 +24,7 @@ import {
   type Repository,
   refreshUsersIndex,
   refuseForeign,
+  refuseNamesakes,
   type Tree,
   textOf,
   treeAt,
@@ -176,7 +177,7 @@ function synced(
 /** Commits what is on the disk. If a session's file cannot be read, or is no longer a session, the version of the last
  * commit stays.
  * @returns the paths that changed since the last commit, and those of damaged files
- * @throws LogbookError `sessions_gone` */
+ * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(
   repository: Repository,
   { machine, mayDelete }: SyncTools,
@@ -194,6 +195,7 @@ function commitOwn(
     if (last === undefined) tree.delete(path)
     else tree.set(path, last)
   }
+  refuseNamesakes(tree)
   const changes = changesBetween(before, tree)
   if (!mayDelete) refuseManyGone(before, changes, (gone, all) => goneHere(home, gone, all))
   if (changes.size > 0) {
@@ -309,6 +311,7 @@ function takeIn(
     textOf: (object) => textOf(repository, object),
     store: (text) => keepText(repository, text),
   })
+  refuseNamesakes(tree)
   const added = changesBetween(there.tree, tree)
   const next = added.size === 0 ? other : commit(repository, other, added, null, machine)
   const changes = changesBetween(own, tree)

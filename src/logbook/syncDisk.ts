@@ -17,7 +17,14 @@ import { lockOrRefuse } from './lock.ts'
 import { localTimeOf, type Machine } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
-import { changesBetween, loadTexts, objectOf, type Repository, type Tree } from './syncRepository.ts'
+import {
+  changesBetween,
+  loadTexts,
+  objectOf,
+  type Repository,
+  type Tree,
+  withoutCase,
+} from './syncRepository.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
@@ -25,10 +32,13 @@ import { readFileBytes, UnreadableFile } from './text.ts'
  * @throws LogbookError `locked` for a session that a process is recording */
 export function bringToDisk(repository: Repository, from: Tree, to: Tree, machine: Machine): boolean {
   const { home, texts } = repository
-  // New files first: the second name of a version exists before its old place is overwritten.
-  const isNew = ([path]: [string, string | null]) => !from.has(path)
   const all = [...changesBetween(from, to)]
-  const changes = new Map([...all.filter(isNew), ...all.filter((change) => !isNew(change))])
+  // New files first: the second name of a version exists before its old place is overwritten. Yet before them the old
+  // names that differ from theirs only in case: many file systems take both for one file.
+  const added = all.filter(([path]) => !from.has(path))
+  const addedNames = new Set(added.map(([path]) => withoutCase(path)))
+  const renamed = all.filter(([path, object]) => object === null && addedNames.has(withoutCase(path)))
+  const changes = new Map([...renamed, ...added, ...all])
   loadTexts(repository, [...changes.values()])
   for (const [path, object] of changes) {
     const file = join(home, path)

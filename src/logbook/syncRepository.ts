@@ -167,6 +167,24 @@ export function isKeptInStep(path: string): boolean {
   return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
 }
 
+/** A path as the file systems of macOS and Windows compare it: without case, and with accents in one form. */
+export function withoutCase(path: string): string {
+  return path.normalize('NFC').toLowerCase()
+}
+
+/** @throws LogbookError `cannot_sync` for two paths that differ only in case: some machines cannot have both */
+export function refuseNamesakes(tree: Tree): void {
+  const known = new Map<string, string>()
+  for (const path of tree.keys()) {
+    const other = known.get(withoutCase(path))
+    if (other !== undefined) {
+      const message = `The logbook would have both ${sanitize(other)} and ${sanitize(path)}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.`
+      throw new LogbookError('cannot_sync', message)
+    }
+    known.set(withoutCase(path), path)
+  }
+}
+
 /** Larger than any session. Without a limit a small remote could unpack to more than the memory holds. */
 const mostBytes = 16 * 1024 * 1024
 

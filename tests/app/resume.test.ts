@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
@@ -18,6 +18,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { RecentPain } from '../../src/progress/pain.ts'
 import { dayOf } from '../day.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { started } from '../logbook/sampleSession.ts'
 import { atTime } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
@@ -70,7 +71,7 @@ describe('a recorder whose results cannot be saved', () => {
     const { events } = store.get()
     expect(lines.map((line) => JSON.parse(line))).toEqual(events.slice(saved))
     expect(lines.length).toBeGreaterThan(0)
-    expect(statSync(spill.path).mode & 0o777).toBe(0o600)
+    expectPrivate(spill.path)
     const { last } = unsavedText(closed)
     expect(last).toContain(
       `the whole session is in ${spill.path}. Make room, then move that file to ${spill.place}.`,

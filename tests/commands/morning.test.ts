@@ -1,9 +1,10 @@
-import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { printMornings, readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settings.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -41,7 +42,7 @@ describe('pausebook morning', () => {
     expect(shown.stdout).toBe('2026-11-26: 6:40 h, 48 bpm, 67.6 kg, left calf 2, "later train"\n')
     expect((await morning(logbook, '--undo')).stdout).toContain('67.8 kg')
     const path = join(logbook, 'mornings', '2026.json')
-    expect(statSync(path).mode & 0o777).toBe(0o600)
+    expectPrivate(path)
     expect(JSON.parse((await morning(logbook, '--json')).stdout).morning).toMatchObject({
       restingHeartRate: 48,
       bodyMass: { value: 67.8, unit: 'kg' },

@@ -8,7 +8,6 @@ import {
   readFileSync,
   renameSync,
   rmSync,
-  statSync,
   symlinkSync,
   utimesSync,
   writeFileSync,
@@ -19,6 +18,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { isLongRun, tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
@@ -184,7 +184,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       expect(existsSync(join(logbook, 'prescriptions', 'push.txt'))).toBe(true)
     }
     const file = openLogbook(c.logbook).read(first).entry.path
-    if (process.platform !== 'win32') expect(statSync(file).mode & 0o777).toBe(0o600)
+    expectPrivate(file)
   })
 
   it('refuses to delete most of the sessions when they are gone, unless told to', async () => {
@@ -697,6 +697,79 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
       expect(readFileSync(join(b.logbook, name), 'utf8')).toBe(text)
     expect((await runProgram(['verify'], { logbook: b.logbook })).code).toBe(0)
   })
+})
+
+describe.runIf(hasGit)('pausebook sync, with days whose names differ only in case', () => {
+  const day = (name: string) => `${name}\n\nlift\n  squat 3 x 5 @ 60 kg\n`
+  const dayIn = ({ logbook }: Machine, name: string) => join(logbook, 'prescriptions', name)
+  const daysIn = ({ logbook }: Machine) => readdirSync(join(logbook, 'prescriptions')).sort()
+  const ignoring = ({ logbook, env }: Machine) =>
+    runBuilt(['sync', '--logbook', logbook], {
+      ...env,
+      NODE_OPTIONS: `--require "${join(import.meta.dirname, 'ignoresCase.cjs')}"`,
+    })
+  /** Two machines with a file system that ignores case, and the git of one; each with its folder of days. */
+  async function ignorant() {
+    const { a, b } = await inStep()
+    for (const { logbook } of [a, b]) {
+      mkdirSync(join(logbook, 'prescriptions'))
+      git(logbook, 'config', 'core.ignorecase', 'true')
+    }
+    return { a, b }
+  }
+
+  it.each([
+    ['unchanged', day('Thursday')],
+    ['and changed', day('Thursday, lighter')],
+  ])('brings a day that was renamed (%s) to a file system that ignores case', async (_, text) => {
+    const { a, b } = await ignorant()
+    writeFileSync(dayIn(a, 'Thursday.txt'), day('Thursday'))
+    await a.sync()
+    expect((await ignoring(b)).code).toBe(0)
+    rmSync(dayIn(a, 'Thursday.txt'))
+    writeFileSync(dayIn(a, 'thursday.txt'), text)
+    expect((await ignoring(a)).code).toBe(0)
+    expect((await ignoring(b)).code).toBe(0)
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+    for (const machine of [a, b]) {
+      expect(daysIn(machine)).toEqual(['thursday.txt'])
+      expect(readFileSync(dayIn(machine, 'thursday.txt'), 'utf8')).toBe(text)
+    }
+  })
+
+  const refusal = (first: string, second: string) =>
+    `pausebook: The logbook would have both prescriptions/${first} and prescriptions/${second}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.\n`
+
+  it('names two days that such a file system cannot hold, until one is renamed', async () => {
+    const { a, b } = await ignorant()
+    writeFileSync(dayIn(a, 'Push.txt'), day('Push, mine'))
+    writeFileSync(dayIn(b, 'push.txt'), day('Push, yours'))
+    await a.sync()
+    expect(await ignoring(b)).toEqual({ code: 3, signal: null, said: refusal('Push.txt', 'push.txt') })
+    expect(daysIn(b)).toEqual(['push.txt'])
+    renameSync(dayIn(b, 'push.txt'), dayIn(b, 'push-b.txt'))
+    expect((await ignoring(b)).code).toBe(0)
+    expect((await a.sync()).code).toBe(0)
+    for (const machine of [a, b]) {
+      expect(daysIn(machine)).toEqual(['Push.txt', 'push-b.txt'])
+      expect(readFileSync(dayIn(machine, 'Push.txt'), 'utf8')).toBe(day('Push, mine'))
+      expect(readFileSync(dayIn(machine, 'push-b.txt'), 'utf8')).toBe(day('Push, yours'))
+    }
+  })
+
+  it.skipIf(process.platform !== 'linux')(
+    'sends no two such days from a machine that has both (skipped where case is ignored)',
+    async () => {
+      const { a } = await ignorant()
+      for (const name of ['Push.txt', 'push.txt']) writeFileSync(dayIn(a, name), day(name))
+      expect(await a.sync()).toMatchObject({
+        code: 3,
+        stderr: expect.stringContaining('are one file to macOS'),
+      })
+      rmSync(dayIn(a, 'Push.txt'))
+      expect((await a.sync()).stdout).toBe('Sent: 1 prescription. Received: nothing.\n')
+    },
+  )
 })
 
 describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {

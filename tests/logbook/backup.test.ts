@@ -6,7 +6,6 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
-  statSync,
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -16,6 +15,7 @@ import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/log
 import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { failing } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
 
@@ -223,8 +223,8 @@ describe('a backup of single files', () => {
     mkdirSync(empty)
     restoreBackup(empty, backup)
     expect(filesIn(empty)).toEqual(filesIn(logbook))
-    expect(statSync(empty).mode & 0o777).toBe(0o700)
-    expect(statSync(join(empty, 'plan.txt')).mode & 0o777).toBe(0o600)
+    expectPrivate(empty)
+    expectPrivate(join(empty, 'plan.txt'))
     const aFile = join(folder, 'file')
     writeFileSync(aFile, '')
     expect(() => restoreBackup(aFile, backup)).toThrow(

@@ -27,6 +27,7 @@ import {
 } from '../../src/logbook/sessionFile.ts'
 import { lockPathOf } from '../../src/logbook/store.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { insteadOf } from './otherCalls.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -183,7 +184,7 @@ describe('a session that cannot be saved in the logbook', () => {
     expect(spillSession(fresh(), 'day', folder)).toBe(join(folder, 'pausebook-day-1.json'))
     expect(spillSession(fresh(setRecorded(1)), 'day', folder)).toBe(join(folder, 'pausebook-day-2.json'))
     expect(eventsIn(join(folder, 'pausebook-day-2.json'))).toHaveLength(2)
-    expect(statSync(join(folder, 'pausebook-day-1.json')).mode & 0o777).toBe(0o600)
+    expectPrivate(join(folder, 'pausebook-day-1.json'))
     expect(spillSession(fresh(), 'day', join(folder, 'gone'))).toBeNull()
   })
 })

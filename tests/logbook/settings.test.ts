@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
@@ -13,6 +13,7 @@ import {
 } from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -30,7 +31,7 @@ describe('settings', () => {
     const folder = join(temporaryFolder(), 'logbook')
     changeSettings(folder, (settings) => settingsWith(settings, 'units', 'mi lb', today))
     expect(readSettings(folder).settings.units).toEqual({ distance: 'mi', mass: 'lb' })
-    expect(statSync(join(folder, 'settings.json')).mode & 0o777).toBe(0o600)
+    expectPrivate(join(folder, 'settings.json'))
     expect(readdirSync(folder)).toEqual(['settings.json'])
   })
 

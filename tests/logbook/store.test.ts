@@ -1,19 +1,11 @@
-import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { dirname, join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { lockPathOf, openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { expectPrivate } from '../expectPrivate.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -37,9 +29,8 @@ describe('a logbook', () => {
     expect(file.state).toEqual({ saved: true })
     expect(file.path).toBe(join(logbook.directory, 'sessions', '2026', `2026-11-26-${file.id}.json`))
     expect(file.id).toMatch(/^[2-9a-hjkmnp-z]{10}$/)
-    expect(statSync(file.path).mode & 0o777).toBe(0o600)
-    for (const folder of [logbook.directory, dirname(file.path)])
-      expect(statSync(folder).mode & 0o777).toBe(0o700)
+    expectPrivate(file.path)
+    for (const folder of [logbook.directory, dirname(file.path)]) expectPrivate(folder)
     expect(logbook.read(file.id).session).toEqual({
       format: 1,
       id: file.id,

@@ -8,6 +8,7 @@ export function copiedProject(): { folder: string; end: () => void } {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-copied-'))
   for (const path of ['src', 'package.json', 'package-lock.json'])
     cpSync(path, join(folder, path), { recursive: true })
-  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'))
+  // A junction: Windows lets only an administrator make a link.
+  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'), 'junction')
   return { folder, end: () => rmSync(folder, { recursive: true, force: true }) }
 }

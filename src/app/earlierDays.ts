@@ -3,6 +3,7 @@ import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
@@ -96,6 +97,7 @@ const lastTimeWithin = 366
 /** Looks up other days in the logbook, when first asked.
  * @param except the session being recorded; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
+  const date = todayOf(today)
   let found: IndexEntry[] | null = null
   let names: string[] | null = null
   const entries = () => {
@@ -111,10 +113,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
-    runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
+    runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
     pains: () => {
       const { over } = readMornings(logbook.directory)
-      return recentPains(entries(), formatDate(today, 'yyyy-MM-dd'), (place, id) =>
+      return recentPains(entries(), date, (place, id) =>
         isEnded(
           over,
           place,
@@ -122,11 +124,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
         ),
       )
     },
-    isWarnedToday: () =>
-      entries().some((entry) => entry.date === formatDate(today, 'yyyy-MM-dd') && isWarningIn(entry)),
-    lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
+    isWarnedToday: () => entries().some((entry) => entry.date === date && isWarningIn(entry)),
+    lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
     get maxima() {
-      return maximaOn(entries(), formatDate(today, 'yyyy-MM-dd'), 'd MMM')
+      return maximaOn(entries(), date, 'd MMM')
     },
   }
 }

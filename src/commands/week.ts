@@ -13,7 +13,7 @@ import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -53,7 +53,7 @@ const lastDay = '9999-12-26'
  * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   const advice = 'Write any day of the week, as in 2026-11-26.'
   const day = parseDate(input.words[0], '1970', advice) ?? today
   if (day > lastDay)

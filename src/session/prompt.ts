@@ -2,6 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Dose, Load, Side } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
 import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
@@ -169,7 +170,7 @@ function isOnTime(seconds: number, prescribed: number): boolean {
 function labelOf(state: SessionState, step: IntervalStep): string {
   if (step.meters === null) return `${step.seconds ?? 0} s`
   if (state.prescription.units.distance === 'mi') {
-    const miles = step.meters / 1609.344
+    const miles = step.meters / metersIn.mi
     if (Math.abs(miles * 4 - Math.round(miles * 4)) < 1e-6) return `${miles} mi`
   }
   const thousands = step.meters / 1000

@@ -78,9 +78,8 @@ async function knownOn(
 ): Promise<{ maxima: KnownMaxima; prescription: Prescription }> {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
+  const [{ openLogbook }, { lastLoadsOf, maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/index.ts'),
     import('../logbook/index.ts'),
     import('./sessionsRead.ts'),
   ])

@@ -164,8 +164,11 @@ export class Walked {
   enter(): this {
     return this.key('enter')
   }
+  /** Presses a key that was released since its last press; `press` alone is one that may be held down. */
   key(key: RecorderKey): this {
-    return this.take(update(this.model, { kind: 'key', key, now: this.now }, this.context))
+    this.model = { ...this.model, lastPress: null }
+    this.press({ kind: 'named', name: key })
+    return this
   }
   /** Sets the field's text, or presses a letter. */
   typed(value: string): this {

@@ -4,6 +4,7 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { parseISO } from 'date-fns/parseISO'
+import { todayOf } from '../logbook/machine.ts'
 import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -36,7 +37,7 @@ export function choicesOf(
   now: Date,
 ): Choice[] {
   const ready = logbook.prescriptions()
-  const today = formatDate(now, 'yyyy-MM-dd')
+  const today = todayOf(now)
   const words = plannedWords(logbook.directory, today)
   const done = titlesDone(logbook, today)
   const own = ready

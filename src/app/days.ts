@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { formatDate } from 'date-fns/format'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { LogbookError } from '../logbook/errors.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -63,7 +64,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
     return [{ id, when, title: brief.title, isFile: false }]
   })
   const models = [...days, ...sessions.slice(0, mostModels)]
-  const date = formatDate(now, 'yyyy-MM-dd')
+  const date = todayOf(now)
   const textLike = (id: string): string => {
     const model = models.find((each) => each.id === id)
     const defaults = editing.defaults()

@@ -2,8 +2,8 @@ import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
-import { percentBasis } from '../figures/volume.ts'
-import { basisText, estimatesUpTo, lastLoadsOf } from '../logbook/index.ts'
+import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
@@ -93,11 +93,11 @@ export function bodyMassKgOn(date: string, prescription: Prescription, settings:
 
 /** Days after which a session no longer counts as "last time". */
 const lastTimeWithin = 366
-const estimateWithin = 42
 
 /** Looks up other days in the logbook, when first asked.
  * @param except the session being recorded; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
+  const date = todayOf(today)
   let found: IndexEntry[] | null = null
   let names: string[] | null = null
   const entries = () => {
@@ -113,10 +113,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
       return names
     },
-    runCost: remembered((exercise) => clearRunCost(entries(), exercise, formatDate(today, 'yyyy-MM-dd'))),
+    runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
     pains: () => {
       const { over } = readMornings(logbook.directory)
-      return recentPains(entries(), formatDate(today, 'yyyy-MM-dd'), (place, id) =>
+      return recentPains(entries(), date, (place, id) =>
         isEnded(
           over,
           place,
@@ -124,11 +124,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
         ),
       )
     },
-    isWarnedToday: () =>
-      entries().some((entry) => entry.date === formatDate(today, 'yyyy-MM-dd') && isWarningIn(entry)),
-    lastLoads: (prescription) => lastLoadsOf(prescription, entries, formatDate(today, 'yyyy-MM-dd')),
+    isWarnedToday: () => entries().some((entry) => entry.date === date && isWarningIn(entry)),
+    lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
     get maxima() {
-      return maximaOf(within(estimateWithin), today)
+      return maximaOn(entries(), date, 'd MMM')
     },
   }
 }
@@ -243,15 +242,4 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
 function kilogramsLifted(load: LiftedLoad): number {
   if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
   return kilogramsOf({ value: load.added, unit: load.unit })
-}
-
-/** The maxima for loads by percent if the file names none. */
-function maximaOf(entries: readonly IndexEntry[], today: Date): EarlierDays['maxima'] {
-  return estimatesUpTo(today, entries).flatMap((ofExercise) => {
-    const basis = percentBasis(ofExercise)
-    // Of a lift done with assistance the estimate may be 0 kg or less.
-    if (basis === null || basis.kg <= 0) return []
-    const { kg, from } = basis
-    return [{ name: from[0].name, kg, basis: basisText(from, 'd MMM') }]
-  })
 }

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { formatDate } from 'date-fns/format'
+import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { readMass } from '../units/mass.ts'
@@ -30,7 +30,7 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
         if (typed.trim() === '') return null
         const mass = readMass(typed.trim(), 'kg')
         if (!mass || mass.value < 20 || mass.value > 700) return 'a body mass is written 68 kg, or 150 lb'
-        const date = formatDate(new Date(), 'yyyy-MM-dd')
+        const date = todayOf(new Date())
         return tried(() =>
           changeSettings(logbook, (settings) => ({
             ...settings,

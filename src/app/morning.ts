@@ -1,4 +1,4 @@
-import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
@@ -64,7 +64,7 @@ export const morningHint =
 
 /** The screen of today's morning. */
 export function morningScreen(logbook: string, leave: () => void): Shown {
-  const today = () => localTimeOf(new Date()).slice(0, 10)
+  const today = () => todayOf(new Date())
   return {
     screen: 'ask',
     given: {

@@ -1,7 +1,6 @@
-import { formatDate } from 'date-fns/format'
 import { createElement } from 'react'
 import { LogbookError } from '../logbook/errors.ts'
-import { localTimeOf, momentNow, thisMachine } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -76,7 +75,7 @@ export function openApp(given: Given): Promise<number> {
       const next = (): string | null => {
         let decided: string | null = null
         const problem = tried(() => {
-          const date = localTimeOf(new Date()).slice(0, 10)
+          const date = todayOf(new Date())
           const given = decisionsContent(id, logbook, settings(), date, back)
           if (given === null)
             decided = replay(logbook.read(id).session).finished
@@ -106,7 +105,7 @@ export function openApp(given: Given): Promise<number> {
       return null
     }
     const showProgress = (): string | null => {
-      const date = momentNow(thisMachine()).at.slice(0, 10)
+      const date = todayOf(new Date())
       const subjects = progressContent(logbook, settings(), date)
       if (subjects === null) return noSessions
       stage.show({ screen: 'progress', given: { subjects, leave: today } })
@@ -148,8 +147,7 @@ export function openApp(given: Given): Promise<number> {
       show: stage.show,
       back,
     }
-    const edit = (path: string) =>
-      tried(() => editDay({ path }, editing, formatDate(new Date(), 'yyyy-MM-dd')))
+    const edit = (path: string) => tried(() => editDay({ path }, editing, todayOf(new Date())))
     const layOutDay = (path: string): string | null => {
       const used = tools()
       const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
@@ -197,7 +195,7 @@ export function openApp(given: Given): Promise<number> {
         return damageText(logbook) ?? (isForeign ? foreignBellText(bell) : null)
       },
       due: () => {
-        const planned = plannedText(logbook.directory, localTimeOf(new Date()).slice(0, 10))
+        const planned = plannedText(logbook.directory, todayOf(new Date()))
         const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
         const due = dueText(logbook, settings().rotation)
         return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null

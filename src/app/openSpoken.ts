@@ -1,7 +1,7 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
 import { LogbookError } from '../logbook/errors.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -177,7 +177,7 @@ export async function openSpoken({ logbook, samples, begin, write, steer, err }:
   }
   if (finished && id !== null) {
     say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
-    const today = localTimeOf(new Date()).slice(0, 10)
+    const today = todayOf(new Date())
     const saved = (path: string) => say(`saved as ${path}`)
     const decided = decisionsContent(id, logbook, settings, today, saved)
     if (decided) {
@@ -240,7 +240,7 @@ async function beginOrResume(
 
 /** Takes the morning, one line at a time, until an empty line. */
 async function askMorning(logbook: string, say: (line: string) => void): Promise<void> {
-  const date = localTimeOf(new Date()).slice(0, 10)
+  const date = todayOf(new Date())
   say(morningHint)
   for (;;) {
     for (const line of morningText(morningOn(logbook, date), date, lastMass(logbook, date))

@@ -20,6 +20,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
+import { mostTextBytes } from '../validate/unsafe.ts'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
 
@@ -247,9 +248,6 @@ function outside(writer: SessionWriter, tools: RecordingTools) {
   }
 }
 
-/** The same as for a prescription given to a command. */
-const mostBytes = 1024 * 1024
-
 /** Reads a prescription from a file; else says in one line what is wrong, and how to see all of it. */
 export function readDay(
   path: string,
@@ -257,7 +255,7 @@ export function readDay(
 ): { prescription: Prescription } | { message: string } {
   let bytes: Uint8Array | null
   try {
-    bytes = readFileBytes(path, mostBytes)
+    bytes = readFileBytes(path, mostTextBytes)
   } catch (error) {
     if (error instanceof UnreadableFile) return { message: `the file ${error.message}` }
     throw error

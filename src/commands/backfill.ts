@@ -2,7 +2,7 @@ import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/foods.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const maximaKnown = (day: string) => maximaOn(indexOf(input.io, logbook), day)
-  const today = localTimeOf(input.io.now()).slice(0, 10)
+  const today = todayOf(input.io.now())
   const { prescription } = parsePrescription(input, prescriptionPath, settings, () => maximaKnown(today))
   const lastLoadsIn = (day: string) => {
     const lastLoads = lastLoadsOf(prescription, () => indexOf(input.io, logbook), day)

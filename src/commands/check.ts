@@ -3,6 +3,7 @@ import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
@@ -52,7 +53,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const settings = loadSettings(input)
   const { prescription: written, warnings } = parsePrescription(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, printableOf(basename(path)))}\n`)
-  const date = written.date ?? dateOf(input.io.now())
+  const date = written.date ?? todayOf(input.io.now())
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
@@ -77,22 +78,14 @@ async function knownOn(
 ): Promise<{ maxima: KnownMaxima; prescription: Prescription }> {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const [{ openLogbook }, { maximaOn }, { lastLoadsOf }, { indexOf }] = await Promise.all([
+  const [{ openLogbook }, { lastLoadsOf, maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/index.ts'),
     import('../logbook/index.ts'),
     import('./sessionsRead.ts'),
   ])
   const entries = indexOf(io, openLogbook(logbookDir))
   const lastLoads = lastLoadsOf(written, () => entries, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
-}
-
-/** The local date of an instant. */
-function dateOf(now: Date): string {
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
-    .map((part) => String(part).padStart(2, '0'))
-    .join('-')
 }
 
 export interface LaidOutDay extends Rack {

@@ -1,6 +1,6 @@
 import { equipmentWith } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const only = parseOnly(values.only)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   const [path = ''] = input.words
   const known = () => maximaOn(indexOf(io, logbook), today)
   const { prescription } = parsePrescription(input, path, settings, known)

@@ -1,3 +1,4 @@
+import { speedsOnFoot } from '../figures/load.ts'
 import { expand } from '../prescription/expand.ts'
 import { nothingInherited } from '../prescription/expandRun.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
@@ -6,6 +7,7 @@ import { readPrescription } from '../prescription/read.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { recordedEvent } from '../session/press.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
+import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
   BadCell,
@@ -52,8 +54,6 @@ export interface SplitRow extends Place {
   result: IntervalResult
 }
 
-/** A speed in metres a second that nobody reaches. */
-const tooFast = 12.5
 const mostMeters = 1_000_000
 
 /** A row of a table as a set or a split.
@@ -81,7 +81,7 @@ export function rowOf(
     optional('distance', readDistance) ??
     optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)) ??
     optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000) ??
-    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * 1609.344)
+    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi)
   const time = optional('time', readTime)
   const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
   const remarks = {
@@ -91,7 +91,7 @@ export function rowOf(
   }
   if (!taken.has('exercise')) {
     if (distance === null && time === null) throw new BadCell('neither a distance nor a time is there')
-    if (distance !== null && time !== null && distance / time.seconds > tooFast) {
+    if (distance !== null && time !== null && distance / time.seconds > speedsOnFoot.fast) {
       const speed = `${Number(distance.toFixed(1))} m in ${time.seconds} s`
       throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
     }

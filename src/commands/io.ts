@@ -3,7 +3,7 @@ import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
 import { writeBytes } from '../ui/terminal/capabilities.ts'
-import { sanitize, sanitizeLines } from '../validate/unsafe.ts'
+import { mostTextBytes, sanitize, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
 /* Standard output and standard error, written as files: written text has left the process, and Node's streams and
@@ -75,8 +75,6 @@ function writeAll(
   }
 }
 
-const mebibyte = 1024 * 1024
-
 /** The process's own streams, files, environment and clock. Whether a stream is a terminal is looked up only when
  * asked, which most commands never do. */
 export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'steer'>): Io {
@@ -84,8 +82,8 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
     out,
     err,
     steer: (sequence) => steer(sequence, isatty(2) ? 2 : 1),
-    readText: (path, what, limit = mebibyte) => read(path, what, limit, textOf),
-    readBytes: (path, what) => read(path, what, mebibyte, (bytes) => bytes),
+    readText: (path, what, limit = mostTextBytes) => read(path, what, limit, textOf),
+    readBytes: (path, what) => read(path, what, mostTextBytes, (bytes) => bytes),
     terminal: {
       get in() {
         return isatty(0)
@@ -116,7 +114,7 @@ function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Arr
     if (bytes.length > limit) {
       throw new CommandError(
         'too_large',
-        `The ${what} ${shown} is larger than ${limit / mebibyte} MiB. Give a smaller file.`,
+        `The ${what} ${shown} is larger than ${limit / mostTextBytes} MiB. Give a smaller file.`,
       )
     }
     return as(bytes)

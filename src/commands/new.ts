@@ -1,6 +1,6 @@
 import { LogbookError } from '../logbook/errors.ts'
 import { maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const settings = loadSettings(input)
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
   const logbook = openLogbook(input.logbookDir)
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   const defaults = { units: unitsOf(input, settings), maxima: maximaOn(indexOf(io, logbook), today) }
   const text =
     values.like === undefined

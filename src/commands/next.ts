@@ -1,5 +1,5 @@
 import { nextIn } from '../app/nextDay.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
   const { prescription, decisions } = nextIn(
-    { today: localTimeOf(io.now()).slice(0, 10), entries: () => indexOf(io, logbook) },
+    { today: todayOf(io.now()), entries: () => indexOf(io, logbook) },
     logbook,
     settings,
     { session, entry, state },

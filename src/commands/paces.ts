@@ -1,4 +1,5 @@
 import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
+import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
@@ -14,10 +15,6 @@ import { formatPace, paceIn } from '../units/pace.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { raceCardOf } from './raceCard.ts'
-
-/** Nobody races faster or slower than this, in m/s. */
-const fastest = 12.5
-const slowest = 0.5
 
 const usualDistances: readonly Length[] = [
   { value: 1500, unit: 'm' },
@@ -101,10 +98,10 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
 /** A half marathon in 1:28 means 1:28:00. */
 function refuseImplausible(distance: Length, seconds: number): void {
   const speedOf = (time: number) => metersOf(distance) / time
-  const isPlausible = (time: number) => speedOf(time) <= fastest && speedOf(time) >= slowest
+  const isPlausible = (time: number) => isWithinRaceSpeeds(speedOf(time))
   if (isPlausible(seconds)) return
   const said = `${printLength(distance)} in ${formatClock(seconds)} is ${
-    speedOf(seconds) > fastest ? 'faster than any human' : 'slower than a walk'
+    speedOf(seconds) > speedsOnFoot.fast ? 'faster than any human' : 'slower than a walk'
   }.`
   const meant = [seconds * 60, seconds / 60].find(isPlausible)
   const advice =

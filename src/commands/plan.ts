@@ -3,7 +3,7 @@ import { parse } from 'node:path'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { goalOf } from '../app/overWeeks.ts'
 import { maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -57,7 +57,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (values.weeks !== undefined && !flags.has('new'))
     throw wrong('--weeks needs --new. Write plan --new --weeks 12.')
   if (flags.has('new')) return writeNew(input)
-  const today = todayOf(input)
+  const today = todayOf(input.io.now())
   const { text, plan } = planIn(input)
   if (flags.has('move')) return move(input, text, plan, today)
   const settings = loadSettings(input)
@@ -76,10 +76,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
   }
   return 0
-}
-
-function todayOf({ io }: CommandInput): string {
-  return localTimeOf(io.now()).slice(0, 10)
 }
 
 function wrong(message: string): CommandError {
@@ -153,7 +149,7 @@ function writeNew(input: CommandInput): ExitCode {
   const path = ownTextPath(logbookDir, 'plan.txt')
   const there = `${printableOf(path)} is there already and is left as it is. Move it away for a new plan.`
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
-  const today = todayOf(input)
+  const today = todayOf(input.io.now())
   const settings = loadSettings(input)
   const logbook = openLogbook(logbookDir)
   const entries = indexOf(io, logbook)
@@ -301,7 +297,7 @@ const hardWords =
 function hardWith(input: CommandInput): (words: readonly string[]) => boolean {
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
-  const maxima = maximaOn(indexOf(input.io, logbook), todayOf(input))
+  const maxima = maximaOn(indexOf(input.io, logbook), todayOf(input.io.now()))
   const files = new Map(
     logbook.prescriptions().map(({ name, path }) => [parse(name).name.toLowerCase(), path]),
   )

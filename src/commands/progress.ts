@@ -1,5 +1,5 @@
 import { goalOf } from '../app/overWeeks.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
@@ -35,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         `pausebook: "${printableOf(given.name)}" is read as "${printableOf(subject.name)}", the only lift with it\n`,
       )
   }
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   const goal = () => goalOf(logbook, sessions)
   const shown = shownOf(sessions, subject, { asked, today, goal })
   const units = {
@@ -62,7 +62,7 @@ function body(input: CommandInput): ExitCode {
   if (values.format === 'svg') throw wrong('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
   for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  const today = parseDates(values).to ?? localTimeOf(io.now()).slice(0, 10)
+  const today = parseDates(values).to ?? todayOf(io.now())
   const figures = bodyProgress(mornings, today)
   const unit = input.units.mass ?? loadSettings(input).units.mass
   const columns = Math.max(40, Math.min(io.columns, widest))

@@ -1,5 +1,5 @@
 import { maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
@@ -11,7 +11,7 @@ import { indexOf } from './sessionsRead.ts'
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
-  const today = localTimeOf(input.io.now()).slice(0, 10)
+  const today = todayOf(input.io.now())
   const maximaKnown = () => maximaOn(indexOf(input.io, openLogbook(input.logbookDir)), today)
   const { prescription } = parsePrescription(input, path, loadSettings(input), maximaKnown)
   return openOn(input, prescription)

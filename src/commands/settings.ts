@@ -1,4 +1,4 @@
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import {
   changeSettings,
   foreignBellText,
@@ -18,7 +18,7 @@ import { printableOf } from './io.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
-  const today = localTimeOf(input.io.now()).slice(0, 10)
+  const today = todayOf(input.io.now())
   const settings =
     key === undefined || value === undefined
       ? read(input)

@@ -1,7 +1,7 @@
 import { morningOn } from '../app/morning.ts'
 import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -29,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {

@@ -1,24 +1,15 @@
 import { readFileSync } from 'node:fs'
-import {
-  addDays,
-  differenceInCalendarDays,
-  format,
-  formatISO,
-  getISOWeek,
-  getISOWeekYear,
-  parseISO,
-  startOfISOWeek,
-} from 'date-fns'
+import { differenceInCalendarDays, format, getISOWeek, getISOWeekYear, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { wordsOn } from '../plan/model.ts'
+import { dayAfter, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { warmUpWith } from '../prescription/plan.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -36,6 +27,7 @@ import {
   type WeekDay,
   weekOf,
 } from '../progress/week.ts'
+import { isoWeekOf } from '../progress/weeks.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
@@ -53,12 +45,12 @@ const lastDay = '9999-12-26'
  * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const today = localTimeOf(io.now()).slice(0, 10)
+  const today = todayOf(io.now())
   const advice = 'Write any day of the week, as in 2026-11-26.'
   const day = parseDate(input.words[0], '1970', advice) ?? today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const monday = startOfISOWeek(parseISO(day))
+  const { week: name, monday } = isoWeekOf(day)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
   const entries = indexOf(io, logbook)
@@ -70,7 +62,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...plannedDay(prescription, warmUpOf, maxima),
   })
   const calendarDay = (offset: number): CalendarDay => {
-    const date = formatISO(addDays(monday, offset), { representation: 'date' })
+    const date = dayAfter(monday, offset)
     const done = entries.filter((entry) => entry.date === date).reverse()
     const isDone = (title: string) => done.some((entry) => entry.brief.title === title)
     return {
@@ -84,7 +76,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const week = weekOf(
     {
-      week: `${getISOWeekYear(monday)}-W${String(getISOWeek(monday)).padStart(2, '0')}`,
+      week: name,
       days: [0, 1, 2, 3, 4, 5, 6].map(calendarDay),
       undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
       unreadable: ready.unreadable,

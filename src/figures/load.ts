@@ -238,13 +238,14 @@ export const loadFigures = {
   }),
 }
 
-/** The slowest and fastest speed accepted for a race, in m/s: a slow walk, and faster than any human has run. */
-const raceSpeeds = { from: 0.5, to: 12.5 }
+/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
+ * Source: This program's own rule. */
+export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
 
 /** Whether a speed is possible in a race on foot, in m/s.
  * Source: This program's own rule. */
 export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
-  return metersPerSecond >= raceSpeeds.from && metersPerSecond <= raceSpeeds.to
+  return metersPerSecond >= speedsOnFoot.slow && metersPerSecond <= speedsOnFoot.fast
 }
 
 /** The reduction of training volume in a taper, as shares.

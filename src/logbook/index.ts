@@ -332,7 +332,7 @@ interface Estimate {
 
 /** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
  * @param entries sessions of any days; later ones are ignored */
-export function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estimate[][] {
+function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estimate[][] {
   const estimates = new Map<string, Estimate[]>()
   for (const entry of entries) {
     const daysAgo = differenceInCalendarDays(day, parseISO(entry.date))
@@ -351,7 +351,7 @@ export function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estima
 /** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
  * @param from newest first
  * @param dates how date-fns writes the date */
-export function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
+function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
   const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
   return `${what} ${format(parseISO(from[0].date), dates)}`
 }
@@ -359,13 +359,19 @@ export function basisText(from: readonly [Estimate, ...Estimate[]], dates: strin
 /** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
  * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
  * @param entries sessions of any days; later ones are ignored
- * @param date local, YYYY-MM-DD */
-export function maximaOn(entries: readonly IndexEntry[], date: string): SessionStart['maxima'] {
+ * @param date local, YYYY-MM-DD
+ * @param dates how date-fns writes the date of the newest estimate */
+export function maximaOn(
+  entries: readonly IndexEntry[],
+  date: string,
+  dates = 'd MMM yyyy',
+): SessionStart['maxima'] {
   return estimatesUpTo(parseISO(date), entries).flatMap((ofExercise) => {
+    // Of a lift done with assistance the estimate may be 0 kg or less.
     const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
     if (basis === null) return []
     const { kg, from } = basis
-    return [{ name: from[0].name, kg, basis: basisText(from, 'd MMM yyyy') }]
+    return [{ name: from[0].name, kg, basis: basisText(from, dates) }]
   })
 }
 

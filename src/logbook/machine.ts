@@ -48,6 +48,11 @@ export function localTimeOf(moment: Date): string {
   return timeTextOf({ wall: moment.getTime(), offset: -moment.getTimezoneOffset() })
 }
 
+/** The local date, YYYY-MM-DD. */
+export function todayOf(now: Date): string {
+  return localTimeOf(now).slice(0, 10)
+}
+
 /** Tells one start of the machine from the next, for timers. If the system has no id for it, the minute of the start
  * is used: setting the clock then looks like a restart, and timers fall back to wall times, as after a restart. */
 export function bootOf(machine: Machine): string {

@@ -2,6 +2,7 @@ import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
+import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
@@ -9,8 +10,6 @@ import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
 export const ownTexts = ['plan.txt', 'foods.txt'] as const
 export type OwnText = (typeof ownTexts)[number]
-
-const mostBytes = 1024 * 1024
 
 /** The path of one of the athlete's texts; the file need not exist. */
 export function ownTextPath(logbook: string, name: OwnText): string {
@@ -21,7 +20,7 @@ export function ownTextPath(logbook: string, name: OwnText): string {
  * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   try {
-    const bytes = readFileBytes(ownTextPath(logbook, name), mostBytes)
+    const bytes = readFileBytes(ownTextPath(logbook, name), mostTextBytes)
     return bytes === null ? null : textOf(bytes, true)
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error

@@ -15,7 +15,7 @@ import {
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
-import { localTimeOf, type Machine, thisMachine } from './machine.ts'
+import { type Machine, thisMachine, todayOf } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
 import {
@@ -88,7 +88,7 @@ export function openLogbook(
     spill(prescription, events) {
       const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
       const [start] = events
-      const date = start?.type === 'sessionStarted' ? start.date : localTimeOf(machine.now()).slice(0, 10)
+      const date = start?.type === 'sessionStarted' ? start.date : todayOf(machine.now())
       const place = sessionPathOf(home, date, session.id)
       const path = spillSession(session, basename(place, '.json'))
       return path === null ? null : { path, place }

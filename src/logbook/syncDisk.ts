@@ -14,7 +14,7 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockOrRefuse } from './lock.ts'
-import { localTimeOf, type Machine } from './machine.ts'
+import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
 import {
@@ -136,7 +136,7 @@ export function writeToTrash(home: string, name: string, text: string | Uint8Arr
 }
 
 function freePlace(home: string, name: string, machine: Machine): string {
-  const folder = join(home, 'trash', localTimeOf(machine.now()).slice(0, 10))
+  const folder = join(home, 'trash', todayOf(machine.now()))
   makeFolder(folder)
   return freePath((number) => join(folder, number === 1 ? name : `${name}.${number}`))
 }

@@ -1,3 +1,4 @@
+import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
@@ -244,9 +245,9 @@ export function warnOfFood(
   warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
 }
 
-/** Plausible speeds in metres a second. On foot: nobody has run faster than 12.5, and half a metre is
- * slower than walking. On wheels, water and machines: this program's own, with room for a bicycle and a swimmer. */
-const limits = { run: { slow: 0.5, fast: 12.5 }, cross: { slow: 0.2, fast: 25 } }
+/** Plausible speeds in metres a second. On wheels, water and machines: this program's own, with room for a bicycle
+ * and a swimmer. */
+const limits = { run: speedsOnFoot, cross: { slow: 0.2, fast: 25 } }
 type Limits = keyof typeof limits
 
 export function limitsOf(kind: string): Limits {
@@ -307,8 +308,6 @@ const records: readonly (readonly [meters: number, seconds: number])[] = [
 ]
 /** How much faster than the record a time may be; this program's own rule. */
 const fasterThanRecord = 1.1
-/** Metres a second in the fastest moment of a sprint, the limit for less than 100 m (from memory). */
-const topSpeed = 12.5
 
 /** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
 export function recordPace(meters: number): number {
@@ -323,5 +322,5 @@ export function recordPace(meters: number): number {
 /** The fastest believable speed on foot over a distance in metres, in metres a second: a tenth faster than the world
  * record. */
 export function fastestOver(meters: number): number {
-  return meters < 100 ? topSpeed : (1000 / recordPace(meters)) * fasterThanRecord
+  return meters < 100 ? speedsOnFoot.fast : (1000 / recordPace(meters)) * fasterThanRecord
 }

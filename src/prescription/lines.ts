@@ -1,4 +1,4 @@
-import { sanitize, unsafeAt } from '../validate/unsafe.ts'
+import { mostTextBytes, sanitize, unsafeAt } from '../validate/unsafe.ts'
 import { type Diagnostic, errorAt } from './diagnostic.ts'
 import { mostCharacters } from './print.ts'
 
@@ -73,9 +73,6 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
   return { text, end: shown.length, openQuote: quote }
 }
 
-/** The most bytes in a file. */
-const mostBytes = 1024 * 1024
-
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
@@ -83,7 +80,7 @@ export type RawLine = { number: number; raw: string } | { number: number; proble
  * not all UTF-8, valid lines can still be read: `lines` says which are not. */
 export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Diagnostic {
   const size = typeof input === 'string' ? sizeOf(input) : input.length
-  if (size > mostBytes)
+  if (size > mostTextBytes)
     return errorAt(1, 1, 'this file is larger than 1 MiB: no day needs that; write it anew')
   if (typeof input === 'string')
     return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
@@ -99,7 +96,7 @@ export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8
 }
 
 function sizeOf(text: string): number {
-  return text.length > mostBytes ? text.length : new TextEncoder().encode(text).length
+  return text.length > mostTextBytes ? text.length : new TextEncoder().encode(text).length
 }
 
 /** Yields the lines of a text one at a time, as they are asked for. */

@@ -97,8 +97,6 @@ export type Message =
   | { kind: 'typed'; value: string; now: Moment }
   /** A key that the field's editor does not handle (`takesPress`). */
   | { kind: 'press'; press: Press; now: Moment }
-  | { kind: 'key'; key: RecorderKey; now: Moment }
-  | { kind: 'saved'; saved: RecorderModel['saved'] }
 
 /** A key from the keyboard. A paste is one press, and its text is never a command. */
 export type Press =

@@ -20,7 +20,6 @@ export interface RecorderStore {
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
-  key(key: Extract<Message, { kind: 'key' }>['key']): void
   /** Handles a key of the keyboard. Returns false if the key is for the field's editor. */
   press(press: Press): boolean
   /** Treats keys that arrived together as keys of one moment, however long handling them takes. */
@@ -86,7 +85,6 @@ export function createRecorderStore(
       }
       tell()
     },
-    key: (key) => send({ kind: 'key', key, now: nowOf() }),
     press: (press) => {
       if (!takesPress(model, press)) return false
       send({ kind: 'press', press, now: nowOf() })

@@ -20,7 +20,6 @@ import { advance, applied, recording } from './record.ts'
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
  * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message, context: RecorderContext): Updated {
-  if (message.kind === 'saved') return { model: { ...model, saved: message.saved }, effects: [] }
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
   const next = spelled(model, ticked.model, message, context)
@@ -32,7 +31,7 @@ export function update(model: RecorderModel, message: Message, context: Recorder
 function reacted(
   before: RecorderModel,
   model: RecorderModel,
-  message: Exclude<Message, { kind: 'saved' | 'tick' }>,
+  message: Exclude<Message, { kind: 'tick' }>,
   context: RecorderContext,
 ): Updated {
   switch (message.kind) {
@@ -42,8 +41,6 @@ function reacted(
       return takesPress(model, message.press)
         ? pressed(model, message.press, context)
         : { model, effects: [] }
-    case 'key':
-      return key(model, message.key, context)
   }
 }
 
@@ -126,7 +123,7 @@ const waiting = new Map([
 function spelled(
   earlier: RecorderModel,
   before: RecorderModel,
-  message: Exclude<Message, { kind: 'saved' | 'tick' }>,
+  message: Exclude<Message, { kind: 'tick' }>,
   context: RecorderContext,
 ): Updated {
   const letter = letterOf(before, message)
@@ -188,7 +185,6 @@ function wordTyped(model: RecorderModel, spelling: Spelling, context: RecorderCo
 }
 
 function isEscape(message: Message): boolean {
-  if (message.kind === 'key') return message.key === 'escape'
   return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'escape'
 }
 

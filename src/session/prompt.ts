@@ -3,6 +3,7 @@ import type { Dose, Load, Side, Span } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
 import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
+import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
@@ -173,7 +174,7 @@ function isOnTime(seconds: number, prescribed: number): boolean {
 function labelOf(state: SessionState, step: IntervalStep): string {
   if (step.meters === null) return printTime(step.seconds ?? 0)
   if (state.prescription.units.distance === 'mi') {
-    const miles = step.meters / 1609.344
+    const miles = step.meters / metersIn.mi
     if (Math.abs(miles * 4 - Math.round(miles * 4)) < 1e-6) return `${miles} mi`
   }
   const thousands = step.meters / 1000

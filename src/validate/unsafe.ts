@@ -12,6 +12,9 @@ const unsafeInFrame = new RegExp(`(\\u001B\\[[\\d;]*m)|[${range}]`, 'gu')
 const isPlain = /^[\t -~]*$/
 const mark = '\uFFFD'
 
+/** The most bytes of a text that a person writes: a day, a plan, the results of a day. */
+export const mostTextBytes = 1024 * 1024
+
 /** Whether a text has a character that must not reach a terminal or a file, including a line feed. */
 export function isUnsafe(text: string): boolean {
   return !isPlain.test(text) && unsafe.test(text)

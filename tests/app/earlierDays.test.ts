@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
+import { maximaOn } from '../../src/logbook/index.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
@@ -184,6 +185,17 @@ describe('the maxima for percentages', () => {
   test('leave out an exercise that nothing is estimated from', () => {
     const logbook = typed('Evening\n\nlift\n  plank: 1 x 45 s\n', '2026-11-19', '=')
     expect(earlierDays(logbook, today).maxima).toEqual([])
+  })
+
+  test('are those with which a command reads the day, also where one estimate is 0 kg', () => {
+    const pressed = (kg: number): Set[] => {
+      const load = { kind: 'bodyweight' as const, added: kg, unit: 'kg' as const }
+      return [{ reps: 1, rpe: 10, other: { load } }]
+    }
+    const { logbook } = squatted({ '2026-11-12': pressed(10), '2026-11-19': pressed(0) })
+    const { maxima } = earlierDays(logbook, today)
+    expect(maxima).toEqual([{ name: 'front squat', kg: 10, basis: 'estimate of 12 Nov' }])
+    expect(maxima).toEqual(maximaOn(logbook.index(), '2026-11-26', 'd MMM'))
   })
 
   test('are the mean of the last three, weighted 3 : 2 : 1, without those that are "at least"', () => {

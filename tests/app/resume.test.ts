@@ -61,8 +61,8 @@ describe('a recorder whose results cannot be saved', () => {
     const saved = openLogbook(home).read(writer.id ?? '').session.events.length
     rmSync(join(home, 'sessions'), { recursive: true })
     store.typed('5 @8')
-    store.key('enter')
-    store.key('enter')
+    store.press({ kind: 'named', name: 'enter' })
+    store.press({ kind: 'named', name: 'enter' })
     const closed = writer.close()
     if (closed.ok || closed.spill === null) throw new Error('it was saved')
     onTestFinished(() => rmSync(closed.spill?.path ?? '', { force: true }))
@@ -111,7 +111,7 @@ describe('a resumed session', () => {
       'while you were away the clock went on: 2 results are open; - skips what was not done',
     )
     store.typed('-')
-    store.key('enter')
+    store.press({ kind: 'named', name: 'enter' })
     writer.close()
     const types = openLogbook(home)
       .read(id)
@@ -145,8 +145,8 @@ test('a resumed session says in its file that a program opened it, once and befo
   expect(typesIn()).toEqual(before)
   const record = () => {
     again.store.typed('5 @8')
-    again.store.key('enter')
-    again.store.key('enter')
+    again.store.press({ kind: 'named', name: 'enter' })
+    again.store.press({ kind: 'named', name: 'enter' })
   }
   record()
   expect(typesIn().slice(0, before.length + 1)).toEqual([...before, 'opened'])

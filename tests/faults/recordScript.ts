@@ -27,7 +27,7 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
   if (writer.id !== null) tell(recording)
   while (resultsIn(store.get()) < count) {
     store.typed('3 @8')
-    store.key('enter')
+    store.press({ kind: 'named', name: 'enter' })
     tell(recording)
   }
   for (let attempt = 0; attempt < 20 && !store.get().saved.ok; attempt += 1) {

@@ -53,7 +53,7 @@ describe('a running recorder', () => {
     expect(log).toEqual(['short', 'long'])
     store.press({ kind: 'paste', text: '5 @8' })
     expect(store.get().draft).toBe('5 @8')
-    store.key('enter')
+    store.press({ kind: 'named', name: 'enter' })
     expect(store.get().state.recorded.size).toBe(1)
     store.typed('q')
     expect(log.at(-1)).toBe('leave')
@@ -120,7 +120,7 @@ test('a failed save is tried again every 2 seconds while no clock runs', () => {
   const { store, world, pass } = living(walkThrough(straight))
   world.disk = false
   store.typed('5')
-  store.key('enter')
+  store.press({ kind: 'named', name: 'enter' })
   pass(5)
   expect(store.wakeIn()).toBe(2000)
   world.disk = true

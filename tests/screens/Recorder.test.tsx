@@ -27,7 +27,6 @@ function storeOf(walked: Walked): RecorderStore {
     subscribe: () => () => {},
     typed: (value) => void walked.typed(value),
     press: (press) => walked.press(press),
-    key: (key) => void walked.key(key),
     together: (apply) => apply(),
     tick: () => {},
     wakeIn: () => 60_000,

@@ -38,8 +38,6 @@ interface Given {
   together?: (apply: () => void) => void
   /** Called once before the terminal is restored, whatever ends the run: saves unsaved data. */
   leave: () => void
-  /** Called when the program continues after ctrl-z, before the screen is drawn again. */
-  resumed?: () => void
 }
 
 /** The process's terminal, or a test's. */
@@ -103,7 +101,6 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
     const goOn = () => {
       if (isShown || isOver || isLent) return
       process.on('SIGTSTP', stop)
-      given.resumed?.()
       show()
     }
     /** The other program gets the keys that end or stop a program, and this process receives their signals too. */
@@ -118,7 +115,6 @@ export function runScreens(given: Given, streams: TerminalStreams = process): Pr
         isLent = false
         if (!isOver) {
           for (const [event, listener] of own) process.on(event, listener)
-          given.resumed?.()
           show()
         }
       }

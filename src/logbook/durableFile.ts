@@ -83,9 +83,19 @@ const busyCodes = ['EPERM', 'EACCES', 'EBUSY']
 /** Renames, replacing the file of that name. On Windows it retries for a second, since an open file cannot be replaced.
  * @throws the system's error */
 export function renameOver(from: string, to: string, platform = process.platform, rename = renameSync): void {
+  onceNotBusy(() => rename(from, to), platform)
+}
+
+/** Removes a file, if it is there. On Windows it retries for a second, since an open file cannot be removed.
+ * @throws the system's error */
+export function removeFile(path: string, platform = process.platform, remove = rmSync): void {
+  onceNotBusy(() => remove(path, { force: true }), platform)
+}
+
+function onceNotBusy(work: () => void, platform: NodeJS.Platform): void {
   for (let attempt = 1; ; attempt += 1) {
     try {
-      rename(from, to)
+      work()
       return
     } catch (error) {
       const isBusy = busyCodes.includes((error as NodeJS.ErrnoException).code ?? '')
@@ -164,11 +174,12 @@ export function freePath(pathOf: (number: number) => string): string {
   }
 }
 
-function removeQuietly(path: string): void {
+/** Removes a file that does no harm where it stays. */
+export function removeQuietly(path: string): void {
   try {
     rmSync(path, { force: true })
   } catch {
-    // The next start removes the leftover; report the first error.
+    // The next start removes the leftover; an error before it is the one to report.
   }
 }
 

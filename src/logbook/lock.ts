@@ -1,9 +1,9 @@
-import { readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { readdirSync, statSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { linkBeside, renameOver, temporaryOf } from './durableFile.ts'
+import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
@@ -38,7 +38,7 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
       if (outcome !== 'changed') return outcome
     }
   } finally {
-    rmSync(temporary, { force: true })
+    removeQuietly(temporary)
   }
 }
 
@@ -94,7 +94,7 @@ function lockOf(path: string, own: LockText): Lock {
   return {
     release: () => {
       try {
-        if (readLock(path)?.name === own.name) rmSync(path, { force: true })
+        if (readLock(path)?.name === own.name) removeFile(path)
       } catch {
         // The lock is dead as soon as this process ends, and the next contender takes it over.
       }
@@ -141,7 +141,7 @@ function removeRights(path: string, name: string): void {
   const beginning = `${basename(path)}.${name}.`
   for (const file of readdirSync(folder)) {
     if (file.startsWith(beginning) && /^\d+$/.test(file.slice(beginning.length)))
-      rmSync(join(folder, file), { force: true })
+      removeQuietly(join(folder, file))
   }
 }
 

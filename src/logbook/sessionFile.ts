@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, lstatSync, openSync, rmSync, writeFileSync } from 'node:fs'
+import { closeSync, fsyncSync, lstatSync, openSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
@@ -14,6 +14,7 @@ import {
   DurableFile,
   flushFolder,
   freePath,
+  removeFile,
   replaceDamaged,
   writeDurably,
 } from './durableFile.ts'
@@ -113,8 +114,8 @@ export function recordingOf(
     discard() {
       if (isClosed) return
       // Remove the copy first: alone it would count as the session.
-      rmSync(backupOf(entry.path), { force: true })
-      rmSync(entry.path, { force: true })
+      removeFile(backupOf(entry.path))
+      removeFile(entry.path)
       flushFolder(dirname(entry.path))
       letGo()
     },

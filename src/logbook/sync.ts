@@ -1,8 +1,7 @@
-import { renameSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { freePath, makeFolder } from './durableFile.ts'
+import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { lockOrRefuse } from './lock.ts'
@@ -118,7 +117,7 @@ function isOfDamage(git: Git, error: unknown): boolean {
 /** @returns the new name of the repository's folder */
 function moveAside(home: string): string {
   const path = freePath((number) => join(home, `.git.damaged-${number}`))
-  renameSync(join(home, '.git'), path)
+  renameOver(join(home, '.git'), path)
   return basename(path)
 }
 

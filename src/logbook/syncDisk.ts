@@ -1,4 +1,4 @@
-import { lstatSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
+import { lstatSync, readdirSync, rmdirSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import {
@@ -8,6 +8,7 @@ import {
   isThere,
   makeFolder,
   quarantine,
+  removeFile,
   renameOver,
   replaceDamaged,
   writeDurably,
@@ -54,7 +55,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
       else if (!isAsIn(repository, from.get(path), bytes, object)) return false
       else if (text !== null) writeDurably(file, text, isSession)
       else {
-        rmSync(backupOf(file), { force: true })
+        removeFile(backupOf(file))
         moveToTrash(home, file, machine)
       }
     } finally {
@@ -107,7 +108,7 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
   for (const { id: other, path } of others) {
     const lock = lockOrRefuse(`The session ${other}`, `${path}.lock`, machine)
     try {
-      rmSync(backupOf(path), { force: true })
+      removeFile(backupOf(path))
       moveToTrash(home, path, machine)
     } finally {
       lock.release()
@@ -141,14 +142,17 @@ function freePlace(home: string, name: string, machine: Machine): string {
   return freePath((number) => join(folder, number === 1 ? name : `${name}.${number}`))
 }
 
-/** Removes what has been in the trash for 90 days. A folder with another name belongs to the user. */
+/** Removes what has been in the trash for 90 days. A folder with another name, and one within a day's, belongs to the
+ * user. */
 export function sweepTrash(home: string, machine: Machine): void {
   const trash = join(home, 'trash')
   if (lstatSync(trash, { throwIfNoEntry: false })?.isDirectory() !== true) return
   const oldest = localTimeOf(new Date(machine.now().getTime() - days * 24 * 60 * 60 * 1000)).slice(0, 10)
-  for (const name of readdirSync(trash)) {
-    if (!dayName.test(name) || name >= oldest) continue
-    for (const file of readdirSync(join(trash, name))) rmSync(join(trash, name, file), { force: true })
-    rmdirSync(join(trash, name))
+  for (const day of readdirSync(trash, { withFileTypes: true })) {
+    if (!day.isDirectory() || !dayName.test(day.name) || day.name >= oldest) continue
+    const folder = join(trash, day.name)
+    for (const entry of readdirSync(folder, { withFileTypes: true }))
+      if (!entry.isDirectory()) removeFile(join(folder, entry.name))
+    if (readdirSync(folder).length === 0) rmdirSync(folder)
   }
 }

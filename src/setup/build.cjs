@@ -1,5 +1,5 @@
 const { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } = require('node:fs')
-const { dirname, join, relative, sep } = require('node:path')
+const { dirname, join, posix, relative, sep } = require('node:path')
 const { version } = require('../../package.json')
 const { bundled } = require('./generate.cjs')
 const { generate } = require('./generate.cjs')
@@ -64,18 +64,47 @@ exports.build = async function build() {
   }
 }
 
-/** Names, versions and licences of the bundled packages.
+/** Names, versions and licences of the bundled packages and of those that they depend on.
  * @param inputs paths of the bundled files, relative to the project
  * @throws Error for a package without a licence text */
 function noticeOf(inputs) {
+  const entries = packagesIn(inputs).map((folder) => {
+    const { name, version, license } = manifestIn(join(root, folder))
+    return `${name} ${version} (${license})\n\n${licenceOf(name, join(root, folder))}\n`
+  })
+  return `Pausebook contains packages of others, each under its own licence. Here they are, with those that they depend on.\n\n${entries.join(`\n${'-'.repeat(80)}\n\n`)}`
+}
+
+/** The folders of the bundled packages and of those that they depend on: a package may be published with another one's
+ * code inside its own files.
+ * @param inputs paths of the bundled files, relative to the project
+ * @param project its folder
+ * @returns relative to the project, with slashes, sorted */
+exports.packagesIn = packagesIn
+function packagesIn(inputs, project = root) {
   const folders = new Set(
     inputs.flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path) ?? []),
   )
-  const entries = [...folders].sort().map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(root, folder, 'package.json'), 'utf8'))
-    return `${name} ${version} (${license})\n\n${licenceOf(name, join(root, folder))}\n`
-  })
-  return `Pausebook contains the packages below, each under its own licence.\n\n${entries.join(`\n${'-'.repeat(80)}\n\n`)}`
+  // What is added to a set is iterated over, too.
+  for (const folder of folders) {
+    for (const name of Object.keys(manifestIn(join(project, folder)).dependencies ?? {}))
+      folders.add(installedFor(folder, name, project))
+  }
+  return [...folders].sort()
+}
+
+/** The folder in which Node finds a package that another one asks for. */
+function installedFor(folder, name, project) {
+  for (let from = folder; ; from = posix.dirname(from)) {
+    const found = posix.join(from, 'node_modules', name)
+    if (existsSync(join(project, found))) return found
+    if (from === '.')
+      throw new Error(`${folder} needs the package ${name}, which is not installed. Run npm ci.`)
+  }
+}
+
+function manifestIn(folder) {
+  return JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
 }
 
 /** The licence and the notices in a package's folder, or the text in licences/ if the package has none. */

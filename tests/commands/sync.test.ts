@@ -14,12 +14,12 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, type TestContext } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
 import { expectPrivate } from '../expectPrivate.ts'
-import { isLongRun, tell } from '../faults/harness.ts'
+import { isLongRun, skip, tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
@@ -124,7 +124,8 @@ const sessionIn = (logbook: string) =>
   join(logbook, 'sessions', '2026', `2026-11-26-${prepared.get(1)?.ids[0]}.json`)
 
 /** A git that counts how often it is started, and does something else first. */
-function gitThat(does: string): { path: string; log: string } {
+function gitThat(context: TestContext, does: string): { path: string; log: string } {
+  if (process.platform === 'win32') skip(context, 'Windows runs no script in the place of git')
   const folder = temporaryFolder()
   const log = join(folder, 'log')
   const lines = [
@@ -324,7 +325,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(branch()).toBe(before)
   })
 
-  it('answers a git that fails at any of its calls with a sentence, and loses nothing', async () => {
+  it('answers a git that fails at any of its calls with a sentence, and loses nothing', async (context) => {
     const { a } = await inStep()
     const faults = [
       'No space left on device',
@@ -339,7 +340,10 @@ describe.runIf(hasGit)('pausebook sync', () => {
       record(a.logbook, setRecorded(1))
       const before = idsIn(a.logbook)
       const said = faults[failing % faults.length]
-      const { path, log } = gitThat(`[ $CALL -eq ${failing} ] && { echo 'fatal: ${said}' >&2; exit 128; }`)
+      const { path, log } = gitThat(
+        context,
+        `[ $CALL -eq ${failing} ] && { echo 'fatal: ${said}' >&2; exit 128; }`,
+      )
       const ran = await runProgram(['sync'], { logbook: a.logbook, env: { ...a.env, PATH: path } })
       calls = Math.max(calls, linesIn(log))
       if (ran.code !== 0) failed += 1
@@ -352,6 +356,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     record(a.logbook, setRecorded(1))
     const first = join(ownFolder(), 'pushed')
     const { path } = gitThat(
+      context,
       `case "$*" in *" push "*) [ -e ${first} ] || { : > ${first}; echo ' ! [rejected] main -> main (fetch first)' >&2; exit 1; } ;; esac`,
     )
     const ran = await runProgram(['sync'], { logbook: a.logbook, env: { ...a.env, PATH: path } })
@@ -360,10 +365,10 @@ describe.runIf(hasGit)('pausebook sync', () => {
     tell(`git failed at ${places.length} calls of a sync, ${failed} told, nothing lost`)
   })
 
-  it('starts git four times when nothing has changed, and nine times to send or fifteen to merge', async () => {
+  it('starts git four times when nothing has changed, and nine times to send or fifteen to merge', async (context) => {
     const { a, b } = await inStep()
     const callsOfSync = async ({ logbook, env }: Machine) => {
-      const { path, log } = gitThat('')
+      const { path, log } = gitThat(context, '')
       await runProgram(['sync'], { logbook, env: { ...env, PATH: path } })
       return linesIn(log)
     }
@@ -475,11 +480,12 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await sync()).toEqual({ code: 0, stdout: 'Sent: 1 session. Received: nothing.\n', stderr: '' })
   })
 
-  it("leaves no lock in the user's git if it is killed while it updates the index", async () => {
+  it("leaves no lock in the user's git if it is killed while it updates the index", async (context) => {
     const { logbook, env, sync } = (await inStep()).a
     record(logbook, setRecorded(1))
     // A git that dies while writing an index: it has locked the index by then.
     const { path } = gitThat(
+      context,
       `case "$*" in *"read-tree "*) touch "\${GIT_INDEX_FILE:-.git/index}.lock"; kill -9 $$ ;; esac`,
     )
     await runProgram(['sync'], { logbook, env: { ...env, PATH: path } })

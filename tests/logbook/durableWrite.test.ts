@@ -21,6 +21,7 @@ import {
   DurableFile,
   makeFolder,
   quarantine,
+  removeFile,
   renameOver,
   replaceDamaged,
   sweepLogbook,
@@ -49,6 +50,13 @@ describe('a rename over a file that another program has open', () => {
     const { rename, calls } = busy(code, 2)
     renameOver('a', 'b', 'win32', rename)
     expect(calls()).toBe(3)
+  })
+
+  it('is retried as a removal is', () => {
+    const { rename: remove, calls } = busy('EBUSY', 2)
+    removeFile('a', 'win32', remove)
+    expect(calls()).toBe(3)
+    expect(() => removeFile('a', 'linux', busy('EBUSY', 1).rename)).toThrow('EBUSY')
   })
 
   it('fails at once on other systems, and for other reasons', () => {

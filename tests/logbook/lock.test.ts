@@ -261,6 +261,13 @@ describe('a lock', () => {
     expect(() => takeLock(path, machine)).toThrow(`The lock ${path} is a folder. Remove it.`)
   })
 
+  it('is taken although the file that it was made from cannot be removed', () => {
+    const path = join(temporaryFolder(), 'a.lock')
+    failing('rmSync', 'EBUSY')
+    taken(path)
+    expect(lockOwner(path, machine)?.pid).toBe(machine.pid)
+  })
+
   it('is released only by its own holder, and without an error if it cannot be removed', () => {
     const path = join(temporaryFolder(), 'a.lock')
     const lock = taken(path)

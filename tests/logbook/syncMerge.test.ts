@@ -354,8 +354,14 @@ describe('the trash of a logbook', () => {
       mkdirSync(join(home, 'trash', day), { recursive: true })
       writeFileSync(join(home, 'trash', day, 'a.json'), '')
     }
+    // A folder of the user's in a day's, and a file that is named as a day.
+    mkdirSync(join(home, 'trash', '2026-08-26', 'mine'), { recursive: true })
+    writeFileSync(join(home, 'trash', '2026-08-26', 'a.json'), '')
+    writeFileSync(join(home, 'trash', '2026-08-25'), '')
     sweepTrash(home, machine)
-    expect(readdirSync(join(home, 'trash')).sort()).toEqual(days.slice(2).toSorted())
+    const left = [...days.slice(2), '2026-08-25', '2026-08-26']
+    expect(readdirSync(join(home, 'trash')).sort()).toEqual(left.toSorted())
+    expect(readdirSync(join(home, 'trash', '2026-08-26'))).toEqual(['mine'])
     const other = folderInMemory()
     writeFileSync(join(other, 'trash'), 'a file of the user')
     sweepTrash(other, machine)

@@ -1,10 +1,10 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 
-const { licenceOf } = createRequire(import.meta.url)('../../src/setup/build.cjs')
+const { licenceOf, packagesIn } = createRequire(import.meta.url)('../../src/setup/build.cjs')
 
 function packageWith(files: Record<string, string>): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-package-'))
@@ -12,6 +12,35 @@ function packageWith(files: Record<string, string>): string {
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text)
   return folder
 }
+
+describe('the packages in the NOTICE', () => {
+  it('are those of the bundled files and what these depend on, each as Node finds it', () => {
+    const manifests = {
+      'node_modules/a': ['b', '@of/c'],
+      'node_modules/a/node_modules/b': ['c'],
+      'node_modules/b': [],
+      'node_modules/@of/c': ['a'],
+      'node_modules/c': [],
+      'node_modules/unused': [],
+    }
+    const project = packageWith({})
+    for (const [folder, needed] of Object.entries(manifests)) {
+      mkdirSync(join(project, folder), { recursive: true })
+      const dependencies = Object.fromEntries(needed.map((name) => [name, '1']))
+      writeFileSync(join(project, folder, 'package.json'), JSON.stringify({ dependencies }))
+    }
+    expect(packagesIn(['src/cli.ts', 'node_modules/a/index.js'], project)).toEqual([
+      'node_modules/@of/c',
+      'node_modules/a',
+      'node_modules/a/node_modules/b',
+      'node_modules/c',
+    ])
+  })
+
+  it('have the one whose code d3-array is published with', () => {
+    expect(packagesIn(['node_modules/d3-array/dist/d3-array.mjs'])).toContain('node_modules/internmap')
+  })
+})
 
 describe('the licence of a bundled package', () => {
   it('is its licence file followed by its notice file', () => {

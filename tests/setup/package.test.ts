@@ -26,7 +26,9 @@ let packed: string[] = []
 beforeAll(async () => {
   await builtProgram()
   const words = ['pack', '--dry-run', '--json', '--ignore-scripts', '--loglevel=silent']
-  const [{ files }] = JSON.parse(execFileSync('npm', words, { encoding: 'utf8' }))
+  const [{ files }] = JSON.parse(
+    execFileSync('npm', words, { encoding: 'utf8', shell: process.platform === 'win32' }),
+  )
   packed = files.map((file: { path: string }) => file.path)
 })
 

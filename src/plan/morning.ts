@@ -207,7 +207,7 @@ function readSoreness(place: string, level: number, words: MorningWords): string
   const name = place.toLowerCase().replace(/\s+/g, ' ').trim()
   if (level < 0 || level > 10) return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
   const before = words.soreness ?? []
-  if (before.some((each) => each.place === name)) return `"${name}" is there twice. Write one of the two.`
+  if (before.some((each) => each.place === name)) return `"${name}" is given twice. Write it once.`
   words.soreness = [...before, { place: name, level }]
   return null
 }

@@ -149,7 +149,7 @@ function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
   if (parts === null || weekday === null) return null
   if (days[weekday] !== undefined) {
     const both = [...days[weekday], parts[2] ?? ''].join(' + ')
-    report(bit.at, bit.text.length, `${weekday} is there twice. Write ${weekday} ${both}`)
+    report(bit.at, bit.text.length, `${weekday} is given twice. Write ${weekday} ${both}`)
     return weekday
   }
   const words = (parts[2] ?? '').split('+').map((word) => word.trim())

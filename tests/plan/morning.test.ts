@@ -76,7 +76,7 @@ describe('readMorning', () => {
     ['2026-13-01', 'Invalid date "2026-13-01". Example: 2026-11-26.'],
     ['20 h', '20 h is more sleep than a night has. Example: 6:40 h.'],
     ['legs 11', '"legs 11": the scale goes from 0 to 10. Example: legs 3.'],
-    ['legs 3, legs 4', '"legs" is there twice. Write one of the two.'],
+    ['legs 3, legs 4', '"legs" is given twice. Write it once.'],
     ['48 bpm, 50 bpm', 'There are two heart rates. Write one of them.'],
     ['48', '"48" has no unit. Write 48 h, 48 bpm or 48 kg.'],
     ['6:40 h,, 48 bpm', 'There is nothing between two commas.'],

@@ -92,7 +92,7 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     onDamage({
       file: relative(logbook, folder),
       wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
-      done: 'It was left alone.',
+      done: 'Nothing was changed.',
     })
     return []
   }
@@ -102,8 +102,8 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
 export function setAsideBefore(logbook: string, path: string): Damage {
   return {
     file: sanitize(relative(logbook, path)),
-    wrong: 'The file was damaged and set aside before.',
-    done: 'It was left alone; take from it what can be saved, then remove it.',
+    wrong: 'This is a damaged file that an earlier repair moved here.',
+    done: 'Save what you can from it, then delete it.',
   }
 }
 
@@ -176,7 +176,7 @@ export function withoutDuplicates(
     onDamage({
       file: relative(home, entry.path),
       wrong,
-      done: 'Both were left alone, and only that one counts.',
+      done: 'Both are unchanged, and only that one counts.',
     })
     return false
   })

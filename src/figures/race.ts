@@ -35,7 +35,7 @@ export function equivalentMaximum(meters: number, seconds: number): number {
  * Source: Daniels and Gilbert 1979. */
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
   const value = positive(equivalent, 'the equivalent VO2max')
-  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, and ${value} arrived`)
+  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, got ${value}`)
   const valueAt = (time: number) => oxygenDemand(meters / time) / sustainableShare(time)
   let [low, high] = [positive(meters, 'the distance') / 50, meters / 0.4]
   for (;;) {

@@ -128,7 +128,7 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
   for (const piece of piecesOf(text).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
-      if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
+      if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
       if (date !== null) return { problem: `There are two dates. Write one of ${date} and ${piece}.` }
       date = piece
       continue

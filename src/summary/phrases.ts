@@ -201,7 +201,7 @@ export function massText(kg: number, view: SummaryView): string {
 }
 
 /** General ranges next to what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
- * advice goes before them. Empty without a body mass. */
+ * advice takes precedence. Empty without a body mass. */
 export function fuelRangePhrases(view: SummaryView): string[] {
   const { bodyKg, summary, state } = view
   const meals = Object.values(summary.fuel).filter((meal) => meal !== null)
@@ -211,7 +211,7 @@ export function fuelRangePhrases(view: SummaryView): string[] {
     ...carbsPhrase(bodyKg, view),
     ...carbsAfterPhrase(bodyKg, view),
     `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
-    "ranges for healthy adults; a dietitian's word goes before them",
+    "ranges for healthy adults; a dietitian's word takes precedence",
   ]
 }
 

@@ -69,10 +69,10 @@ describe('readMorning', () => {
   it.each([
     ['300 bpm', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
     ['hr 300', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
-    ['2026-11-27 7 h', '2026-11-27 has not been yet. Write 2026-11-26 or an earlier day.'],
+    ['2026-11-27 7 h', '2026-11-27 is in the future. Write 2026-11-26 or an earlier day.'],
     ['6:75 h', 'Invalid sleep "6:75 h": minutes go to 59. Write 7:15 h, or 6:40 h.'],
     ['678 kg', 'Invalid body mass "678 kg". Did you mean 67.8 kg?'],
-    ['2026-11-27, 48 bpm', '2026-11-27 has not been yet. Write 2026-11-26 or an earlier day.'],
+    ['2026-11-27, 48 bpm', '2026-11-27 is in the future. Write 2026-11-26 or an earlier day.'],
     ['2026-13-01', 'Invalid date "2026-13-01". Example: 2026-11-26.'],
     ['20 h', '20 h is more sleep than a night has. Example: 6:40 h.'],
     ['legs 11', '"legs 11": the scale goes from 0 to 10. Example: legs 3.'],

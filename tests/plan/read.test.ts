@@ -104,7 +104,7 @@ describe('readPlan', () => {
     [
       'a race that nobody runs',
       'A\nrace: 10 km in 3:30 on 2027-04-18\n',
-      '10 km in 3:30 is no running speed.',
+      '10 km in 3:30 is not a running speed.',
     ],
     [
       'a long run longer than the week',

@@ -290,7 +290,6 @@ function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equi
   return `${what}${num(bar, 3)}${collars}${plates} = ${num(load, 3)}`
 }
 
-/** Source: see the entries. */
 export const barFigures = {
   plates: figure<{ load: number; equipment: Equipment }>({
     name: 'plates',

@@ -146,7 +146,6 @@ export function cutCount(count: number, fraction: number): number {
 
 const caution = "for anyone but healthy adults; a dietitian's word takes precedence."
 
-/** Source: see the entries. */
 export const fuelFigures = {
   'meal-energy': figure<Grams>({
     name: 'meal-energy',

@@ -73,7 +73,6 @@ export function lapSeconds(secondsPerKm: number, lane: number): number {
 
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
-/** Source: see the entries. */
 export const goalFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({
     name: 'goal-pace',

@@ -122,7 +122,6 @@ function weekLines(days: readonly DayLoad[]): string[] {
   ]
 }
 
-/** Source: see the entries. */
 export const loadFigures = {
   'session-load': figure<{ parts: readonly PartLoad[] }>({
     name: 'session-load',

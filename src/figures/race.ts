@@ -78,7 +78,6 @@ const oxygenSymbols = [
 const demand = 'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2'
 const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)'
 
-/** Source: see the entries. */
 export const raceFigures = {
   'equal-performance': figure<Race & { otherMeters: number }>({
     name: 'equal-performance',

@@ -14,7 +14,8 @@ const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]
 const ownBeginning = /^\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json/
 const dateLength = 'YYYY-MM-DD'.length
 
-/** The id of another version of a session, stored next to it: `ID-` and six digits from its text. No other has a hyphen
+/** The id of another version of a session, stored next to it: `ID-` and six hexadecimal digits from its text. No
+ * other id has a hyphen.
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
   return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`

@@ -70,7 +70,7 @@ export interface SettingsReading {
 
 interface Read extends SettingsReading {
   isSealed: boolean
-  /** Moving the file to another name can repair the damage; if not, the file must be left alone. */
+  /** Moving the file to another name can repair the damage; if not, the file must not be changed. */
   mayBeSetAside: boolean
 }
 
@@ -99,8 +99,8 @@ function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Se
 
 /** Changes the settings under their lock and returns the new settings.
  * @param change throws to refuse; nothing is written then
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws
- * */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed
+ * @throws what `change` throws */
 export function changeSettings(
   logbook: string,
   change: (settings: Settings) => Settings,

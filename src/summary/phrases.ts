@@ -8,8 +8,7 @@ import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, mealsDone, metersRunInLifts, partName } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal.
- * */
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
 export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
   const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]

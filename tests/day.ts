@@ -23,8 +23,7 @@ import { applyEvent } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
 import { type Measured, type Phase, type Recorded, type SessionState, startOf } from '../src/session/state.ts'
 
-/* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's morning.
- * */
+/* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's day. */
 
 /** A day read from notation. @throws Error with the printed problems if it cannot be read */
 export function dayOf(text: string): Prescription {

@@ -103,7 +103,6 @@ function rankOf({ date, when }: DayChoice, today: string): number {
   return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
-/** Only the unfinished sessions, for which no day file has to be read. */
 export function unfinishedChoices(logbook: Logbook, now: Date): Choice[] {
   return logbook.unfinished().map((view) => unfinishedOf(view, now))
 }

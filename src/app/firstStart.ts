@@ -46,7 +46,6 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
   }
 }
 
-/** Shown at the first start only: what the program is, and the cautions. */
 export const welcomeText = [
   'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
   'Space moves on, Enter records, ? shows all keys.',

@@ -7,8 +7,7 @@ import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
 import { tried } from './firstStart.ts'
 
-/* The morning's figures: sleep, resting heart rate, body mass, soreness by place, a note; in the app and in commands.
- * */
+/* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
 /** What was typed for a morning, and what is still missing. Ends with a line feed.
  * @param mass the last known body mass, as an example */

@@ -79,7 +79,7 @@ export function openApp(given: Given): Promise<number> {
           const given = decisionsContent(id, logbook, settings(), date, back)
           if (given === null)
             decided = replay(logbook.read(id).session).finished
-              ? 'no rule names a line of this day'
+              ? 'No advice for this day.'
               : 'Finish the session first.'
           else stage.show({ screen: 'decisions', given: { ...given, leave: show } })
         })

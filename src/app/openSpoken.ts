@@ -194,20 +194,20 @@ export async function decideAloud(
   say: (line: string) => void,
   ask: () => Promise<string>,
 ): Promise<void> {
-  say('n makes the next day of it, line by line; Enter leaves')
+  say('n decides about the next day like it, line by line; Enter skips this')
   if ((await ask()) !== 'n') return
   const taken = new Set<string>()
   for (const [index, { id, text }] of rows.entries()) {
     say(`${index + 1} of ${rows.length}: ${text}`)
     for (let answer = null; answer !== '' && answer !== '-'; ) {
-      say('Enter takes it, - drops it, q leaves')
+      say('Enter accepts, - rejects, q cancels')
       answer = await ask()
       if (answer === 'q') return
       if (answer === '') taken.add(id)
     }
   }
   for (let days = 0; ; ) {
-    say(`save for ${dateText(days)}: Enter saves, + or - moves it by a day (+3 by three), q leaves`)
+    say(`save for ${dateText(days)}: Enter saves, + or - moves it by a day (+3 by three), q cancels`)
     const answer = await ask()
     if (answer === 'q') return
     if (answer === '') {
@@ -216,7 +216,7 @@ export async function decideAloud(
       say(problem)
     } else if (/^[+-]\d{0,3}$/.test(answer)) {
       days = Math.max(earliest, days + Number(answer.length === 1 ? `${answer}1` : answer))
-    } else say(`"${answer}" is none of them`)
+    } else say(`Invalid answer "${answer}". Press Enter, or type +, -, a number of days such as +3, or q.`)
   }
 }
 
@@ -270,7 +270,7 @@ async function pickOne(
     say(`${index + 1}: ${choice.title}, ${choice.detail}`)
   })
   for (;;) {
-    say('the number of the day, m for the morning, or q to leave')
+    say('Type the number of a day, m for the morning, q to quit.')
     const answer = await askLine()
     if (answer === 'q' || answer === '') return null
     if (answer === 'm') {
@@ -279,7 +279,7 @@ async function pickOne(
     }
     const choice = choices[Number(answer) - 1]
     if (!choice) {
-      say(`${answer} is none of them`)
+      say(`Invalid answer "${answer}". Type a number from the list, m or q.`)
       continue
     }
     let begun: Recording | null = null

@@ -19,7 +19,7 @@ const narrowest = 40
 /** Two columns are for the mark of the picked row. */
 const narrowestList = narrowest - 2
 
-/** The rows for the list of sessions; null without a session. */
+/** Null without a session. */
 export function historyContent(
   logbook: Logbook,
   settings: Settings,

@@ -234,8 +234,8 @@ function placeOn(logbook: Logbook, date: string): string | null {
 /** Names the results that became pending by the clock alone: only the athlete knows whether they happened. */
 function whileAway(count: number): string | null {
   if (count <= 0) return null
-  const results = count === 1 ? '1 result is open' : `${count} results are open`
-  return `while you were away the clock went on: ${results}; - skips what was not done`
+  const results = count === 1 ? '1 result to enter' : `${count} results to enter`
+  return `the clock ran on while you were away: ${results}; - skips what was not done`
 }
 
 function outside(writer: SessionWriter, tools: RecordingTools) {
@@ -266,7 +266,7 @@ export function readDay(
   const [first] = reading.problems
   const count = reading.problems.length
   const more = count > 1 ? ` (and ${count - 1} more; "pausebook check" shows all)` : ''
-  return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is no prescription' }
+  return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is not a prescription' }
 }
 
 /** Opens a choice in the recorder, or says what prevents it. */

@@ -49,7 +49,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   })
   const { start, events } = sessionIn(reading, resultsPath)
   if (date !== null && date !== start.date) {
-    input.io.err(`pausebook: the date in the files, ${start.date}, holds; --date ${date} was not needed\n`)
+    input.io.err(`pausebook: The files are dated ${start.date}; --date ${date} was ignored.\n`)
   }
   const twin = sameDay(logbook, start.date, prescription.title)
   const file = logbook.create(prescription, start, events)
@@ -63,7 +63,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   file.close()
-  if (start.date > today) input.io.err(`pausebook: ${start.date} has not been yet; check the date.\n`)
+  if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future; check the date.\n`)
   if (twin !== null) {
     input.io.err(`pausebook: the logbook has another session of this title and day, ${twin}; both are kept\n`)
   }

@@ -272,5 +272,5 @@ export function plateText(load: { value: number; unit: MassUnit }, day: Rack, ex
   if (exact) return `${mass}: ${sideText(exact)}`
   const near = [below, above].filter((made): made is LoadedBar => made !== null)
   const texts = near.map((made) => `${formatMass({ value: made.load, unit: load.unit })} (${sideText(made)})`)
-  return `${mass}: nothing here makes it, the nearest is ${texts.join(' or ')}`
+  return `${mass}: not possible with these plates; nearest: ${texts.join(' or ')}`
 }

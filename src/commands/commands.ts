@@ -119,7 +119,7 @@ export const commandTable: readonly CommandRow[] = [
     words: [],
     options: [
       { name: 'race', value: 'DISTANCE', description: 'what was raced, or is to be: 10km, "half marathon"' },
-      { name: 'time', value: 'TIME', description: 'in which time: 40:00' },
+      { name: 'time', value: 'TIME', description: 'race time: 40:00' },
       {
         name: 'card',
         value: null,
@@ -154,7 +154,7 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'repair',
         value: null,
-        description: 'puts the copy before a ruined file in its place, and the ruined one beside',
+        description: 'replaces a damaged file with its previous copy and keeps the damaged one',
       },
       { name: 'seal', value: null, description: 'gives a checksum to each file that has none' },
     ],
@@ -258,7 +258,7 @@ export const commandTable: readonly CommandRow[] = [
     name: 'week',
     words: [{ name: 'DATE', required: false }],
     options: [],
-    description: 'a week on one page: days done and days ready',
+    description: 'a week on one page: days done and days planned',
     load: () => import('./week.ts'),
   },
   {
@@ -318,10 +318,9 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'delete',
         value: null,
-        description:
-          'deletes more than a handful, here and on the other machines, what is gone on one of them',
+        description: 'allows deleting more than three sessions, here and on the other machines',
       },
-      { name: 'keep', value: 'ID', description: 'of a session that is kept twice keeps this version' },
+      { name: 'keep', value: 'ID', description: 'keeps this version of a session stored in two versions' },
     ],
     description: 'keeps sessions and prescriptions in step with other machines through your git',
     load: () => import('./sync.ts'),

@@ -96,7 +96,7 @@ function parseHow(values: CommandInput['values']): How {
   const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
   const [name] = given
   if (name === undefined || given.length > 1) {
-    const message = `${name === undefined ? 'How to cut is missing' : 'Only one way to cut can be taken'}. Give ${ways}.`
+    const message = `${name === undefined ? 'Say how much to cut' : 'Say only once how much to cut'}: ${ways}.`
     throw new CommandError('command_line', message, { exit: 2 })
   }
   const text = (values[name] ?? '').trim()

@@ -29,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   let lines = ''
   for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`
-  if (lines === '') io.err(`pausebook: none of the ${sessions.length} sessions is like that\n`)
+  if (lines === '') io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)
   else io.out(`${io.terminal.out ? `${historyHead(columns, 'session')}\n` : ''}${lines}`)
   return statusOf(logbook)
 }

@@ -78,7 +78,8 @@ function importLines(
   }
   for (const { name, text } of files) {
     const there = readOwnText(logbookDir, name)
-    if (there !== null && there !== text) io.err(`${name} is another one here and is left as it is.\n`)
+    if (there !== null && there !== text)
+      io.err(`${name} differs from the one in this logbook, which was kept.\n`)
     else if (there === null && flags.has('dry')) io.err(`${name} is not there yet.\n`)
     else if (there === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
   }

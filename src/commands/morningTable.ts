@@ -74,7 +74,7 @@ export function linesOfExport(text: string, path: string): ExportedLines | null 
     else if (typeof read !== 'string' && Object.hasOwn(read, 'session')) sessions += 1
     else {
       const message =
-        'This line is no morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
+        'This line is not a morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
       const shown = shownOf(each)
       problems.push({ ...errorAt(index + 1, 1, message, shown), length: shown.length })
     }

@@ -101,7 +101,7 @@ export function likeText(
   defaults: ReadingDefaults,
 ): string {
   const read = readPrescription(text, defaults)
-  if (!('prescription' in read)) throw new TypeError('a day that cannot be read is no pattern')
+  if (!('prescription' in read)) throw new TypeError('an unreadable day cannot be a model')
   const meant: Prescription = { ...read.prescription, title: title ?? read.prescription.title, date }
   const changed = text.trimStart().startsWith('{') ? null : withHeaders(text, title, date)
   const again = changed === null ? null : readPrescription(changed, defaults)

@@ -17,7 +17,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const state = replay(file.session)
     const { title } = file.session.prescription
     if (!state.finished) {
-      const message = `The session ${file.id} (${title}) is not closed, so there is nothing to open again. Take it up with "pausebook".`
+      const message = `The session ${file.id} (${title}) is not closed, so there is nothing to open again. Resume it with "pausebook".`
       throw new CommandError('not_finished', message)
     }
     // The uptime is left out, because it would be read as belonging to the boot that the recorder saw last.

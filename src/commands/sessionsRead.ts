@@ -140,7 +140,7 @@ function adviceOf(key: string, names: readonly string[]): string {
   return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
 }
 
-/** Whether a name contains the words: `squat` suggests `front squat`. */
+/** How far two names are apart, in edits; 1 if one contains the other: `squat` suggests `front squat`. */
 function distanceOf(given: string, known: string): number {
   return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
 }

@@ -273,7 +273,6 @@ export const longerGapDays = 56
 const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const clock = (seconds: number) => formatClock(seconds, 1)
 
-/** Source: see the entries. */
 export const adviceFigures = {
   'next-load': figure<{ load: number; rpe: number; target: Range | null; equipment: Equipment }>({
     name: 'next-load',

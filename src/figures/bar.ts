@@ -118,7 +118,7 @@ function merged(plates: readonly PlatePairs[]): PlatePairs[] {
   const pairs = new Map<number, number>()
   for (const plate of plates) {
     const mass = whole(positive(plate.mass, 'a plate'))
-    if (mass === 0) throw new RangeError(`a plate must be at least 0.001, and ${plate.mass} arrived`)
+    if (mass === 0) throw new RangeError(`a plate must be at least 0.001, got ${plate.mass}`)
     pairs.set(mass, (pairs.get(mass) ?? 0) + wholeFrom(plate.pairs, 0, 'the pairs of a plate'))
   }
   const list = [...pairs].map(([mass, count]) => ({ mass, pairs: count }))
@@ -217,7 +217,7 @@ export function warmUpLoads(
   equipment: Equipment | Stack,
 ): WarmUpLoad[] {
   if (!(positive(start, 'the start') < positive(work, 'the working load'))) {
-    throw new RangeError(`a warm-up starts below the working load ${work}, and ${start} arrived`)
+    throw new RangeError(`a warm-up starts below the working load ${work}, got ${start}`)
   }
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const near = (load: number) =>
@@ -290,7 +290,6 @@ function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equi
   return `${what}${num(bar, 3)}${collars}${plates} = ${num(load, 3)}`
 }
 
-/** Source: see the entries. */
 export const barFigures = {
   plates: figure<{ load: number; equipment: Equipment }>({
     name: 'plates',

@@ -12,8 +12,7 @@ import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
-/** Every figure that can be explained, by name, each with `work(inputs)`: the steps with those numbers.
- * Source: see the entries. */
+/** Every figure that can be explained, by name, each with `work(inputs)`: the steps with those numbers. */
 export const catalogue = {
   ...strengthFigures,
   ...sessionMaximumFigures,
@@ -39,8 +38,7 @@ export type ExplainedFigure = Explanation & { example: () => string[] }
 
 export const figureNames = Object.keys(catalogue) as FigureName[]
 
-/** Finds a figure by its name or an alias, in any case and with spaces or hyphens; null if unknown.
- * Source: see the entries. */
+/** Finds a figure by its name or an alias, in any case and with spaces or hyphens; null if unknown. */
 export function figureOf(word: string): (ExplainedFigure & { name: FigureName }) | null {
   const wanted = plain(word)
   const entries = figureNames.map((name) => ({ ...catalogue[name], name }))

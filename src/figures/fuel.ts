@@ -144,9 +144,8 @@ export function cutCount(count: number, fraction: number): number {
   return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
 }
 
-const caution = "for anyone but healthy adults; a dietitian's word goes before it."
+const caution = "for anyone but healthy adults; a dietitian's word takes precedence."
 
-/** Source: see the entries. */
 export const fuelFigures = {
   'meal-energy': figure<Grams>({
     name: 'meal-energy',
@@ -314,7 +313,7 @@ export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
   holds:
     'From four mornings on. More than 0.7 % a week is said where the 95 % interval (t distribution) has no gain in it: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
   holdsNot:
-    "It says nothing about whether to lose anything: a dietitian's word goes before it. The windows (7 and 28 days) and what a morning takes for a slip (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
+    "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what a morning takes for a slip (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
   example: { kgPerWeek: -0.55, meanKg: 68 },
   work: ({ kgPerWeek, meanKg }) => [
     `loss = ${num(-kgPerWeek)} / ${num(meanKg)} x 100 = ${num(lossShare(kgPerWeek, meanKg) * 100)} % a week`,

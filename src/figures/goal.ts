@@ -58,7 +58,7 @@ export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const
  * Source: World Athletics track. */
 export function lapMetersOfLane(lane: number): number {
   if (!lanes.some((each) => each === lane)) {
-    throw new RangeError(`a lane is a whole number from 1 to 8, and ${lane} arrived`)
+    throw new RangeError(`a lane is a whole number from 1 to 8, got ${lane}`)
   }
   if (lane === 1) return 400
   return 2 * straight + 2 * Math.PI * (kerbRadius + laneWidth * (lane - 1) + fromLine)
@@ -73,7 +73,6 @@ export function lapSeconds(secondsPerKm: number, lane: number): number {
 
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
-/** Source: see the entries. */
 export const goalFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({
     name: 'goal-pace',

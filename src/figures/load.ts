@@ -78,7 +78,7 @@ export interface WeekLoad {
  * @throws RangeError unless there are seven days
  * Source: Foster 1998; Foster 2001; This program's own rule. */
 export function weekLoad(days: readonly DayLoad[]): WeekLoad {
-  if (days.length !== 7) throw new RangeError(`a week has 7 days, and ${days.length} arrived`)
+  if (days.length !== 7) throw new RangeError(`a week has 7 days, got ${days.length}`)
   const loads = days.map((day) => notNegative(day.effortMinutes, 'a load'))
   const sum = loads.reduce((total, load) => total + load, 0)
   const atLeast = days.some((day) => !day.known)
@@ -122,7 +122,6 @@ function weekLines(days: readonly DayLoad[]): string[] {
   ]
 }
 
-/** Source: see the entries. */
 export const loadFigures = {
   'session-load': figure<{ parts: readonly PartLoad[] }>({
     name: 'session-load',
@@ -173,7 +172,7 @@ export const loadFigures = {
     holds:
       "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
     holdsNot:
-      "as a forecast of injury or a threshold: the literature does not carry them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
+      "as a forecast of injury or a threshold: there is no evidence for them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
     example: { days: week },
     work: ({ days }) => weekLines(days),
   }),

@@ -103,7 +103,6 @@ const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98
   hardKmBefore: index >= 6 ? 5 : null,
 }))
 
-/** Source: see the entries. */
 export const longTermFigures = {
   'run-cost': figure<{ days: readonly LiftDay[] }>({
     name: 'run-cost',

@@ -267,7 +267,6 @@ export function estimateLines(
 const whatEquationsDoNotKnow =
   'Not known to the equations: endurance-trained legs do many more repetitions at a percentage (Richens 2014), lifters underrate their reserve by about one repetition (Halperin 2022), people differ (Nuzzo 2024), and several of the seven began as charts of coaches. They read low for deadlifts (LeSuer 1997; from memory).'
 
-/** Source: see the entries. */
 export const strengthFigures = {
   'one-rep-max': figure<StraightSet>({
     name: 'one-rep-max',

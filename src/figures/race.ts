@@ -35,7 +35,7 @@ export function equivalentMaximum(meters: number, seconds: number): number {
  * Source: Daniels and Gilbert 1979. */
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
   const value = positive(equivalent, 'the equivalent VO2max')
-  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, and ${value} arrived`)
+  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, got ${value}`)
   const valueAt = (time: number) => oxygenDemand(meters / time) / sustainableShare(time)
   let [low, high] = [positive(meters, 'the distance') / 50, meters / 0.4]
   for (;;) {
@@ -78,7 +78,6 @@ const oxygenSymbols = [
 const demand = 'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2'
 const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)'
 
-/** Source: see the entries. */
 export const raceFigures = {
   'equal-performance': figure<Race & { otherMeters: number }>({
     name: 'equal-performance',

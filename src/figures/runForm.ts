@@ -135,7 +135,6 @@ export function legCost(after: readonly number[], others: readonly number[]): Le
   }
 }
 
-/** Source: see the entries. */
 export const runFormFigures = {
   'pace-at-heart-rate': figure<{ paces: readonly number[] }>({
     name: 'pace-at-heart-rate',

@@ -162,7 +162,6 @@ function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaxim
 const kilograms = (kg: number | null) => (kg === null ? 'open' : num(kg))
 const plain = { failed: false, openEnded: false, formula: 'median' } as const
 
-/** Source: see the entries. */
 export const sessionMaximumFigures = {
   'session-maximum': figure<{ sets: readonly (LiftedSet & { number?: number })[] }>({
     name: 'session-maximum',

@@ -13,8 +13,8 @@ export interface SplitFigures {
   cvPercent: number | null
   /** Slowest minus fastest. */
   rangeSeconds: number | null
-  /** Slope of the straight line of seconds over the split's number, in percent of the mean; null with fewer than three.
-   * */
+  /** Slope of the straight line of seconds over the split's number, in percent of the mean; null with fewer than
+   * three. */
   fadePercentPerSplit: number | null
 }
 
@@ -114,7 +114,6 @@ const clocks = (splits: readonly { seconds: number }[]) =>
 const number = { symbol: 't', meaning: 'time of a full split; a shorter last one is left out', unit: 's' }
 const holdsForFull = 'over full splits of the same length, two and more.'
 
-/** Source: see the entries. */
 export const splitEntries = {
   'split-mean': figure<{ splits: Numbered }>({
     name: 'split-mean',
@@ -212,7 +211,6 @@ const sum = (splits: Measured, of: 'meters' | 'seconds') =>
   splits.reduce((total, split) => total + split[of], 0)
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
-/** Source: see the entries. */
 export const pacingFigures = {
   pace: figure<{ splits: Measured }>({
     name: 'pace',

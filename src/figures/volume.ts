@@ -128,7 +128,6 @@ function setLine(each: LiftedSet): string {
   return `${reps} x ${load}: ${countedReps(each)} x ${num(externalKg(each))} kg = ${num(tonnageKg(each))} kg`
 }
 
-/** Source: see the entries. */
 export const volumeFigures = {
   tonnage: figure<{ sets: readonly LiftedSet[] }>({
     name: 'tonnage',

@@ -176,7 +176,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
     // A formula refuses numbers that no training can produce.
     if (!(error instanceof RangeError)) throw error
     const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
-    work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'It was left alone.' })
+    work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'Nothing was changed.' })
     return null
   }
 }

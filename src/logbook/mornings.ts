@@ -43,8 +43,8 @@ export function readMornings(logbook: string): MorningsReading {
     if (wrong === null && !isSealed) unsealed.push(file)
     if (wrong !== null) {
       const done = isEarlier
-        ? `It was left alone; the copy before it (${year}.json.bak) counts. "pausebook verify --repair" puts it in its place.`
-        : 'It was left alone.'
+        ? `Nothing was changed; the previous copy, ${year}.json.bak, is used. "pausebook verify --repair" restores it.`
+        : 'Nothing was changed.'
       damages.push({ file, wrong: `The file ${wrong}.`, done })
     }
     return events
@@ -68,7 +68,7 @@ export function mendMornings(logbook: string, file: string, machine: Machine): s
       return 'It has its checksum.'
     }
     const aside = replaceDamaged(path, printMornings(events))
-    return `${aside === null ? '' : `It was set aside as ${aside}; `}the copy before it is in its place.`
+    return `${aside === null ? 'Restored' : `Moved to ${aside}; restored`} the previous copy.`
   })
 }
 
@@ -107,9 +107,9 @@ function addToYear(logbook: string, year: string, events: readonly MorningEvent[
     const reading = readYear(logbook, year)
     if (reading.wrong !== null) {
       const advice = reading.isEarlier
-        ? '"pausebook verify --repair" puts the copy before it in its place'
+        ? '"pausebook verify --repair" restores the previous copy'
         : 'Correct it or move it away'
-      const message = `mornings/${year}.json ${reading.wrong}. ${advice}; it was left alone.`
+      const message = `mornings/${year}.json ${reading.wrong}. ${advice}; nothing was changed.`
       throw new LogbookError('damaged', message)
     }
     writeDurably(path, printMornings([...reading.events, ...events]), true)
@@ -150,8 +150,7 @@ function readYear(logbook: string, year: string): YearReading {
   const earlier = reading === null || reading.isRuined ? readFile(backupOf(path)) : null
   if (earlier !== null && 'events' in earlier)
     return { events: earlier.events, wrong: reading?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
-  const wrong =
-    earlier === null ? null : `is gone, and the copy before it (${year}.json.bak) ${earlier.wrong}`
+  const wrong = earlier === null ? null : `is gone, and the previous copy (${year}.json.bak) ${earlier.wrong}`
   return { events: [], wrong: reading?.wrong ?? wrong, isEarlier: false, isSealed: true }
 }
 

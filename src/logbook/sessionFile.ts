@@ -59,7 +59,7 @@ export function recordingOf(
     try {
       beside ??= freePath((number) => `${entry.path}.kept-${number}`)
       writeDurably(beside, printSession(low.data), false)
-      return `another program changed its file. Your results are kept in ${basename(beside)}; "pausebook verify --repair" puts both together`
+      return `another program changed its file. Your results are kept in ${basename(beside)}; "pausebook verify --repair" merges both`
     } catch (error) {
       return `another program changed its file, and your results cannot be kept beside it: ${reasonOf(error)}`
     }
@@ -288,7 +288,7 @@ export function loadSession(logbook: string, entry: SessionEntry): Loaded {
     logbook,
     entry,
     (earlier) =>
-      `It was left alone; ${namedCopy(entry, earlier)} is shown instead. "pausebook verify --repair" puts it in its place.`,
+      `Nothing was changed; ${namedCopy(entry, earlier)} is shown instead. "pausebook verify --repair" restores it.`,
   )
 }
 
@@ -298,10 +298,10 @@ export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   return loadedWith(logbook, entry, (earlier) => {
     try {
       const aside = replaceDamaged(entry.path, printSession(earlier))
-      const kept = aside === null ? '' : `It was set aside as ${aside}; `
-      return `${kept}${namedCopy(entry, earlier)} is in its place.`
+      const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
+      return `${restored} ${namedCopy(entry, earlier)}.`
     } catch (error) {
-      return `It could not be set aside (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and was left alone.`
+      return `It could not be moved (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and is unchanged.`
     }
   })
 }
@@ -313,7 +313,7 @@ function loadedWith(logbook: string, entry: SessionEntry, take: (earlier: Sessio
   const { wrong, isRuined } = reading
   const copy = isRuined ? readSessionAt(backupOf(entry.path), entry.id) : null
   const session = copy?.outcome === 'session' ? copy.session : null
-  const leftAlone = isRuined ? 'It was left alone; there is no copy before it.' : 'It was left alone.'
+  const leftAlone = isRuined ? 'Nothing was changed; there is no previous copy.' : 'Nothing was changed.'
   const done = session === null ? leftAlone : take(session)
   const damage = { file: relative(logbook, entry.path), wrong: `The file ${wrong}.`, done }
   return { session, damage, isSealed: false }
@@ -333,7 +333,7 @@ function readSessionAt(path: string, id: string): SessionReading {
 
 function namedCopy(entry: SessionEntry, earlier: Session): string {
   const events = earlier.events.length
-  return `the copy before it (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
+  return `the previous copy (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
 }
 
 /** Sorts the sessions of the newest date by their start, which only their files tell. */

@@ -14,7 +14,8 @@ const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]
 const ownBeginning = /^\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json/
 const dateLength = 'YYYY-MM-DD'.length
 
-/** The id of another version of a session, stored next to it: `ID-` and six digits from its text. No other has a hyphen
+/** The id of another version of a session, stored next to it: `ID-` and six hexadecimal digits from its text. No
+ * other id has a hyphen.
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
   return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`
@@ -92,7 +93,7 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     onDamage({
       file: relative(logbook, folder),
       wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
-      done: 'It was left alone.',
+      done: 'Nothing was changed.',
     })
     return []
   }
@@ -102,8 +103,8 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
 export function setAsideBefore(logbook: string, path: string): Damage {
   return {
     file: sanitize(relative(logbook, path)),
-    wrong: 'The file was damaged and set aside before.',
-    done: 'It was left alone; take from it what can be saved, then remove it.',
+    wrong: 'This is a damaged file that an earlier repair moved here.',
+    done: 'Save what you can from it, then delete it.',
   }
 }
 
@@ -176,7 +177,7 @@ export function withoutDuplicates(
     onDamage({
       file: relative(home, entry.path),
       wrong,
-      done: 'Both were left alone, and only that one counts.',
+      done: 'Both are unchanged, and only that one counts.',
     })
     return false
   })

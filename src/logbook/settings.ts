@@ -70,7 +70,7 @@ export interface SettingsReading {
 
 interface Read extends SettingsReading {
   isSealed: boolean
-  /** Moving the file to another name can repair the damage; if not, the file must be left alone. */
+  /** Moving the file to another name can repair the damage; if not, the file must not be changed. */
   mayBeSetAside: boolean
 }
 
@@ -99,8 +99,8 @@ function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Se
 
 /** Changes the settings under their lock and returns the new settings.
  * @param change throws to refuse; nothing is written then
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must be left alone, and what `change` throws
- * */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed
+ * @throws what `change` throws */
 export function changeSettings(
   logbook: string,
   change: (settings: Settings) => Settings,
@@ -113,7 +113,7 @@ export function changeSettings(
     return withLock(`${path}.lock`, machine, () => {
       const { settings, damage, mayBeSetAside } = readFrom(path)
       if (damage !== null && !mayBeSetAside) {
-        throw new LogbookError('damaged', `${damage.wrong} ${path} was left alone; move it away or mend it.`)
+        throw new LogbookError('damaged', `${damage.wrong} ${path} is unchanged; repair it or move it away.`)
       }
       const changed = change(settings)
       if (damage !== null) {
@@ -157,14 +157,14 @@ export function repairSettings(logbook: string, machine: Machine = thisMachine()
       const { settings, damage, mayBeSetAside } = readFrom(path)
       if (damage === null || !mayBeSetAside) return damage
       const aside = replaceDamaged(path, printSettings(settings))
-      const kept = aside === null ? '' : `It was set aside as ${aside}; `
+      const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
       return {
         ...damage,
-        done: `${kept}what could be read, or else the copy before it or the defaults, is in its place.`,
+        done: `${restored} the readable settings, or else the previous copy or the defaults.`,
       }
     })
   } catch (error) {
-    return { ...found.damage, done: `It could not be set aside: ${reasonOf(error)}. It was left alone.` }
+    return { ...found.damage, done: `It could not be moved: ${reasonOf(error)}. Nothing was changed.` }
   }
 }
 
@@ -187,8 +187,8 @@ function readFrom(path: string): Read {
   })
   const fromCopy = (wrong: string): Read => {
     const earlier = settingsInCopy(path)
-    const holds = earlier === null ? 'the defaults hold' : `the copy before it (${file}.bak) holds`
-    return damaged(earlier ?? defaultSettings, wrong, `It was left alone; ${holds}.`)
+    const used = earlier === null ? 'defaults are used' : `the previous copy, ${file}.bak, is used`
+    return damaged(earlier ?? defaultSettings, wrong, `Nothing was changed; ${used}.`)
   }
   try {
     const text = readTextFile(path)
@@ -197,11 +197,11 @@ function readFrom(path: string): Read {
     const { settings, wrong, isRuined, isNewer, isSealed } = settingsOf(text)
     if (wrong === null) return { settings, damage: null, mayBeSetAside: true, isSealed }
     if (isRuined) return fromCopy(wrong)
-    return damaged(settings, wrong, 'It was left alone; what could be read of it holds.', !isNewer)
+    return damaged(settings, wrong, 'Nothing was changed; the readable settings are used.', !isNewer)
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error
     if (error.isRuined) return fromCopy(error.message)
-    return damaged(defaultSettings, error.message, 'It was left alone; the defaults hold.', false)
+    return damaged(defaultSettings, error.message, 'Nothing was changed; defaults are used.', false)
   }
 }
 

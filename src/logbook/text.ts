@@ -198,7 +198,7 @@ function sumOf(text: string): string {
 }
 
 /** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
- * disk or another program did it, not a person, so the copy before it counts. */
+ * disk or another program did it, not a person, so the previous copy counts. */
 export type Stored =
   | { content: Record<string, unknown>; isSealed: boolean }
   | { wrong: string; isRuined: boolean }

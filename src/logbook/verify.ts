@@ -100,7 +100,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       if (!isSealed) unsealed.push(file)
       const wrong =
         disorderOf(session) ?? strangeDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
-      if (wrong !== null) add({ file, wrong, done: 'It was left alone.' })
+      if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
     },
   }
   const rows = readIndex(work, true)
@@ -130,7 +130,7 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
     if (!isLock(lock))
       return {
         ...damage,
-        done: `It was left alone, for process ${lock.pid} on ${sanitize(lock.host)} is recording it.`,
+        done: `Nothing was changed: process ${lock.pid} on ${sanitize(lock.host)} is recording it.`,
       }
     try {
       const { session, damage: found } = repairSession(work.home, entry)
@@ -151,7 +151,7 @@ function mendedMornings(home: string, file: string, machine: Machine): string | 
   try {
     return mendMornings(home, file, machine)
   } catch (error) {
-    return `It was left alone: ${reasonOf(error)}.`
+    return `Nothing was changed: ${reasonOf(error)}.`
   }
 }
 
@@ -169,10 +169,10 @@ function ownTextProblems(home: string): Damage[] {
       const others = more.length === 0 ? '' : ` And ${more.length} more.`
       const message = sanitize(first.message).replace(/[.]?$/, '.')
       const wrong = `Line ${first.line}: ${message}${others}`
-      return [{ file, wrong, done: 'It was left alone; correct it.' }]
+      return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
     } catch (error) {
       if (!(error instanceof LogbookError)) throw error
-      return [{ file, wrong: error.message, done: 'It was left alone.' }]
+      return [{ file, wrong: error.message, done: 'Nothing was changed.' }]
     }
   })
 }
@@ -213,7 +213,7 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
   return keptBeside(home).map((path) => {
     const file = sanitize(relative(home, path))
     const wrong = 'The file holds results that were recorded while another program changed the session.'
-    const damage = { file, wrong, done: 'It was left alone; "pausebook verify --repair" puts both together.' }
+    const damage = { file, wrong, done: 'Nothing was changed; "pausebook verify --repair" merges both.' }
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
@@ -286,7 +286,7 @@ function disorderOf(session: Session): string | null {
     if (event.type === 'opened') latest = null
     if (event.up === null) continue
     if (latest !== null && event.up < latest - 60)
-      return `The file has events out of order: number ${index + 1} happened before the one ahead of it.`
+      return `The file has events out of order: event ${index + 1} has an earlier time than an event before it.`
     latest = Math.max(latest ?? 0, event.up)
   }
   return null
@@ -301,7 +301,7 @@ function strangeNames(home: string): Damage[] {
       .map((name) => ({
         file: sanitize(relative(home, join(folder, name))),
         wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
-        done: 'It was left alone.',
+        done: 'Nothing was changed.',
       })),
   )
 }

@@ -128,7 +128,7 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
   for (const piece of piecesOf(text).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
-      if (piece > today) return { problem: `${piece} has not been yet. Write ${today} or an earlier day.` }
+      if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
       if (date !== null) return { problem: `There are two dates. Write one of ${date} and ${piece}.` }
       date = piece
       continue
@@ -207,7 +207,7 @@ function readSoreness(place: string, level: number, words: MorningWords): string
   const name = place.toLowerCase().replace(/\s+/g, ' ').trim()
   if (level < 0 || level > 10) return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
   const before = words.soreness ?? []
-  if (before.some((each) => each.place === name)) return `"${name}" is there twice. Write one of the two.`
+  if (before.some((each) => each.place === name)) return `"${name}" is given twice. Write it once.`
   words.soreness = [...before, { place: name, level }]
   return null
 }

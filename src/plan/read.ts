@@ -117,7 +117,7 @@ function readRace(rest: Bit, line: Line, plan: Plan, report: Report): void {
   } else if (seconds === null) {
     report(timeAt, time.length || 1, `Invalid time "${time}". ${raceExample}`)
   } else if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
-    const message = `${printLength(length)} in ${time} is no running speed. Check both. ${raceExample}`
+    const message = `${printLength(length)} in ${time} is not a running speed. Check both. ${raceExample}`
     report(distanceAt, timeAt + time.length - distanceAt, message)
   } else if (!isCalendarDate(date.trim())) {
     report(dateAt, date.trim().length || 1, `Invalid date "${date.trim()}". ${raceExample}`)
@@ -149,7 +149,7 @@ function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
   if (parts === null || weekday === null) return null
   if (days[weekday] !== undefined) {
     const both = [...days[weekday], parts[2] ?? ''].join(' + ')
-    report(bit.at, bit.text.length, `${weekday} is there twice. Write ${weekday} ${both}`)
+    report(bit.at, bit.text.length, `${weekday} is given twice. Write ${weekday} ${both}`)
     return weekday
   }
   const words = (parts[2] ?? '').split('+').map((word) => word.trim())
@@ -158,7 +158,7 @@ function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
     const message =
       bad === ''
         ? `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
-        : `"${bad}" is no word for a day. Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`
+        : `Invalid word "${bad}". Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`
     report(bit.at, bit.text.length, message)
   }
   days[weekday] = words

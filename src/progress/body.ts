@@ -102,7 +102,7 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
     ...(bodyMassKg.last28 === null ? [] : [slope]),
     ...(bodyMassKg.fastLoss
       ? [
-          `More than 0.7 % of the body mass a week is being lost: a dietitian's word goes before this program's. ${sourceLine('Garthe 2011')}`,
+          `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`,
         ]
       : []),
     meansText('resting heart rate', restingHeartRate, (beats) => `${Math.round(beats)} bpm`),

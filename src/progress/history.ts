@@ -112,7 +112,7 @@ const leastForAll = 60
 /** The columns that fit into a line of this many characters. */
 export function historyHead(columns: number, kept: HistoryKept): string {
   if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
-  const head = 'date        session          run  effort-min  day: what was lifted'
+  const head = 'date        session          run        load  day: what was lifted'
   return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
 }
 

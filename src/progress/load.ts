@@ -149,7 +149,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
     ...(isFull ? [week.effortMinutesTimesMonotony?.toFixed(0) ?? '-'] : []),
   ])
   const note =
-    'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: the literature carries none.'
+    'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: there is no evidence for any.'
   return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }
 

@@ -133,8 +133,8 @@ export interface WeekDay extends HardRunning {
 }
 
 /** The figures of a prepared day.
- * @param warmUpOf makes up warm-up sets, which take time; @param maxima known one-repetition maxima, besides the file's
- * */
+ * @param warmUpOf makes up warm-up sets, which take time
+ * @param maxima known one-repetition maxima, besides the file's */
 export function plannedDay(
   prescription: Prescription,
   warmUpOf: WarmUpOf,

@@ -148,7 +148,7 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
     case 'restChanged':
       return `${event.seconds > 0 ? 'lengthening' : 'shortening'} the rest by ${Math.abs(event.seconds)} s`
     case 'stepAdded':
-      return 'the one more'
+      return 'the added set or repeat'
     case 'exerciseSwapped':
       return `the swap to ${event.name}`
     case 'itemMoved':
@@ -175,7 +175,7 @@ export function whatWas(state: SessionState, event: SessionEvent): string {
 /** What a note is about. */
 export type NotePlace = 'result' | 'part' | 'day'
 
-/** So long after a result a note is taken to be about it, in seconds (invented). */
+/** So long after a result a note is taken to be about it, in seconds. This program's own rule. */
 const noteSeconds = 120
 
 /** Whether it must be asked what the note in the field is about. */

@@ -69,16 +69,16 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: '↑ ↓',
     label: 'rest +/-',
-    does: 'this rest longer or shorter by 15 s, a pause by 5 s',
+    does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
     unavailable: (model) => (shortensWhat(model) ? null : 'no rest counts down'),
     rank: 4,
   },
   {
     key: 'u',
     label: 'undo',
-    does: 'takes back the last thing and says what',
+    does: 'undoes the last action and names it',
     unavailable: (model) =>
-      undoOf(model.events) ? null : 'nothing to take back since the start or the last closed part',
+      undoOf(model.events) ? null : 'nothing to undo since the start or the last closed part',
     rank: 3,
   },
   {
@@ -94,7 +94,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 's',
     label: 'skip',
-    does: 'skips what is now; pressed twice, the rest of the item; asks while a result is to be entered',
+    does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
     rank: 6,
   },
@@ -108,35 +108,35 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'x',
     label: 'swap',
-    does: "another exercise in this one's place from here on",
+    does: 'swaps this exercise for another from here on',
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
     rank: 10,
   },
   {
     key: 'o',
     label: 'order',
-    does: 'the order of the day: move an item up or down, or begin one now',
+    does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
     rank: 11,
   },
   {
     key: 't',
     label: 'time left',
-    does: 'time left: type the minutes (25, 25 run, 25 lift), and a cut is proposed',
+    does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
   },
   {
     key: 'n',
     label: 'note',
-    does: 'a note to the last result, later asked: result, part or day; later advice respects "pain left knee"',
+    does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
   },
   {
     key: 'h',
     label: 'stop clock',
-    does: 'stops every clock; again: they go on; b while stopped: since the set ended',
+    does: 'stops all clocks, or starts them again; b, while stopped, dates the stop back to the end of the set',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.phase.since === null ? 'no clock runs' : null
@@ -146,7 +146,7 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'p',
     label: 'pace',
-    does: "the clock ends the groups of this exercise's cluster sets, or no longer",
+    does: "lets the clock end the groups of this exercise's cluster sets, or stops that",
     unavailable: (model) => {
       const step = swappable(model)
       return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
@@ -156,21 +156,21 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'f',
     label: 'close part',
-    does: 'closes the part with its effort (0 to 10) and its minutes; after the last one the summary',
+    does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
     unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
     rank: 5,
   },
   {
     key: '?',
     label: 'keys',
-    does: 'this page',
+    does: 'shows this page',
     unavailable: never,
     rank: 15,
   },
   {
     key: 'q',
     label: 'quit',
-    does: 'quits; all is saved, and the next start goes on from here',
+    does: 'quits; everything is saved, and the next start resumes here',
     unavailable: never,
     rank: 16,
   },
@@ -330,5 +330,5 @@ export function openInPart(model: RecorderModel, part: number): string | null {
   const steps = underWay && isAsked(underWay) ? [...openSteps(model.state), underWay] : openSteps(model.state)
   const open = steps.filter((step) => step.part === part)
   if (open.length === 0) return null
-  return `still open in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
+  return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }

@@ -147,8 +147,8 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
   return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
 }
 
-/** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is unknown
- * */
+/** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is
+ * unknown. */
 export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
   const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''

@@ -315,7 +315,7 @@ export function take(
   answers: Answer[] | null,
   context: RecorderContext,
 ): Updated {
-  return answers ? record(model, steps, answers, context) : said(model, 'it cannot be taken as it stands')
+  return answers ? record(model, steps, answers, context) : said(model, 'This entry cannot be recorded.')
 }
 
 function said(model: RecorderModel, notice: string): Updated {

@@ -110,8 +110,7 @@ const kinds = {
   fuelRecorded: 'fuel',
 } as const
 
-/** Applies a result or a skip. Recording never stops a clock; a step recorded before it was started counts as passed.
- * */
+/** Applies a result or a skip. Recording never stops a clock; a step recorded before it began counts as passed. */
 export function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'stepSkipped': {

@@ -103,7 +103,7 @@ function endOfRest(state: SessionState, at: Moment): SessionState {
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
 }
 
-/** Whether a recovery has no effort of its part left after it. */
+/** Ends a recovery after which no effort of its part is left: the clock then counts the time since. */
 function endRecovery(state: SessionState, at: Moment): SessionState {
   return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, heldSeconds: 0 } }
 }

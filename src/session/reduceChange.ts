@@ -187,7 +187,8 @@ function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
   return { ...set, of, last: false, restAfter: item?.rest ?? null }
 }
 
-/** Whether the pause of this line is inside its cluster sets or inside a round. */
+/** The pause before the next exercise of a round, in seconds; 0 on a line with cluster sets, whose pause is inside the
+ * set. */
 function pauseInRound(state: SessionState, set: SetStep): number {
   const item = liftItemOf(state, set)
   const hasCluster = item?.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))

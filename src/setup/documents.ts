@@ -57,7 +57,7 @@ export function manualPage(version: string): string {
     ...named('NO_COLOR, FORCE_COLOR', 'no colours, or colours after all'),
     '.SH FILES',
     ...named('settings.json', 'in the logbook: the settings'),
-    ...named('prescriptions/', 'in the logbook: days that lie ready'),
+    ...named('prescriptions/', 'in the logbook: prepared days'),
     ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
     ...named('index.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
     ...named(

@@ -190,8 +190,7 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
     : null
 }
 
-/** Whether a part turned out hard: it has hard running or a heavy set; null if neither running nor sets were recorded.
- * */
+/** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
   const intervals = intervalsDone(state, part)
   if (intervals.length > 0)

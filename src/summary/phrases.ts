@@ -8,8 +8,7 @@ import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, mealsDone, metersRunInLifts, partName } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
-/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is that of the plan, else the day's goal.
- * */
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
 export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
   const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
@@ -201,7 +200,7 @@ export function massText(kg: number, view: SummaryView): string {
 }
 
 /** General ranges next to what was eaten, only in the full summary: they are for healthy adults, and a dietitian's
- * advice goes before them. Empty without a body mass. */
+ * advice takes precedence. Empty without a body mass. */
 export function fuelRangePhrases(view: SummaryView): string[] {
   const { bodyKg, summary, state } = view
   const meals = Object.values(summary.fuel).filter((meal) => meal !== null)
@@ -211,7 +210,7 @@ export function fuelRangePhrases(view: SummaryView): string[] {
     ...carbsPhrase(bodyKg, view),
     ...carbsAfterPhrase(bodyKg, view),
     `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
-    "ranges for healthy adults; a dietitian's word goes before them",
+    "ranges for healthy adults; a dietitian's word takes precedence",
   ]
 }
 

@@ -4,7 +4,7 @@ import type { Mass, MassUnit } from './model.ts'
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
 
-/** Converts kilograms or pounds to kilograms; the number may be 0 or negative (assistance). */
+/** The number may be 0 or negative (assistance). */
 export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
   return mass.unit === 'kg' ? mass.value : mass.value * kilogramsInPound
 }

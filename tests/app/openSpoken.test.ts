@@ -71,9 +71,9 @@ describe('the spoken app, before a day is begun,', () => {
     const folder = logbookWith({ 'push.txt': push, 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
     const { said, type, status } = await spoken(folder)
     expect(said()).toMatch(
-      /^1: Push, 1 set, about \d+ min\n2: Easy, 5 km, about \d+ min\nthe number of the day, /,
+      /^1: Push, 1 set, about \d+ min\n2: Easy, 5 km, about \d+ min\nType the number of a day, /,
     )
-    expect(await type('3')).toMatch(/^3 is none of them\nthe number of the day/)
+    expect(await type('3')).toMatch(/^Invalid answer "3"\. .*\nType the number of a day/)
     await type('q')
     expect(await status).toBe(0)
     expect(sessionsIn(folder)).toEqual([])
@@ -93,7 +93,7 @@ describe('the spoken app, before a day is begun,', () => {
 
   test('says what is wrong with a day that cannot be read, and asks again', async () => {
     const { type } = await spoken(logbookWith({ 'push.txt': 'Push\n\nlift\n  bench press 3 x\n' }))
-    expect(await type('1')).toMatch(/^line 4: .*\nthe number of the day/)
+    expect(await type('1')).toMatch(/^line 4: .*\nType the number of a day/)
   })
 
   test('takes the morning, a line at a time, until an empty one', async () => {
@@ -104,7 +104,7 @@ describe('the spoken app, before a day is begun,', () => {
     )
     expect(await type('300 bpm')).toContain('Invalid resting heart rate 300 bpm')
     expect(await type('48 bpm')).toContain('2026-11-26: 48 bpm\n')
-    expect(await type(enter)).toMatch(/^the number of the day/)
+    expect(await type(enter)).toMatch(/^Type the number of a day/)
     expect(readMornings(folder).mornings).toEqual([{ date: '2026-11-26', restingHeartRate: 48 }])
   })
 

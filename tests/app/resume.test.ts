@@ -108,7 +108,7 @@ describe('a resumed session', () => {
     const id = leftRunning('Track\n\nrun\n  3 x 40 s hard, jog 30 s\n', 120)
     const { store, writer } = resumeRecording(id, tools())
     expect(store.get().notice).toBe(
-      'while you were away the clock went on: 2 results are open; - skips what was not done',
+      'the clock ran on while you were away: 2 results to enter; - skips what was not done',
     )
     store.typed('-')
     store.press({ kind: 'named', name: 'enter' })
@@ -159,7 +159,7 @@ test('a resumed session says in its file that a program opened it, once and befo
 test('a resumed session names a single open result as one', () => {
   const id = leftRunning('Track\n\nrun\n  3 x 40 s hard, jog 30 s\n', 50)
   const { store, writer } = resumeRecording(id, tools())
-  expect(store.get().notice).toMatch(/: 1 result is open;/)
+  expect(store.get().notice).toMatch(/: 1 result to enter;/)
   writer.close()
 })
 

@@ -100,7 +100,7 @@ test('a command is announced at once when the next key shows that it is not a wo
 test('a command whose letter begins no word is announced at once', () => {
   const listener = listening(straight)
   listener.take('u')
-  expect(listener.heard()).toMatch(/^nothing to take back/)
+  expect(listener.heard()).toMatch(/^nothing to undo/)
 })
 
 test('letters that are not commands are echoed as they are typed', () => {
@@ -141,21 +141,21 @@ async function decided(...answers: string[]) {
   return { said, saved }
 }
 
-test('Enter accepts a decision about the next day, a dash drops it, and the day is saved for its date', async () => {
+test('Enter accepts a decision about the next day, a dash rejects it, and the day is saved for its date', async () => {
   const { said, saved } = await decided('n', '', 'what', '-', '+', '+2', '-1', 'tomorrow', '')
   expect(saved).toEqual([[['0.0'], 2]])
   expect(said).toEqual([
-    'n makes the next day of it, line by line; Enter leaves',
+    'n decides about the next day like it, line by line; Enter skips this',
     '1 of 2: bench press: complete at 8',
-    'Enter takes it, - drops it, q leaves',
+    'Enter accepts, - rejects, q cancels',
     '2 of 2: front squat: complete at 8',
-    'Enter takes it, - drops it, q leaves',
-    'Enter takes it, - drops it, q leaves',
+    'Enter accepts, - rejects, q cancels',
+    'Enter accepts, - rejects, q cancels',
     ...[0, 1, 3, 2].map(
-      (days) => `save for day ${days}: Enter saves, + or - moves it by a day (+3 by three), q leaves`,
+      (days) => `save for day ${days}: Enter saves, + or - moves it by a day (+3 by three), q cancels`,
     ),
-    '"tomorrow" is none of them',
-    'save for day 2: Enter saves, + or - moves it by a day (+3 by three), q leaves',
+    'Invalid answer "tomorrow". Press Enter, or type +, -, a number of days such as +3, or q.',
+    'save for day 2: Enter saves, + or - moves it by a day (+3 by three), q cancels',
   ])
 })
 
@@ -173,5 +173,5 @@ test('cancelling the questions about the next day saves nothing, and a day that 
 test('the date of the next day is moved only by a sign and a number', async () => {
   const { said, saved } = await decided('n', '-', '', '+2x', 'x+2', '')
   expect(saved).toEqual([[['0.1'], 0]])
-  expect(said.filter((line) => line.endsWith('is none of them'))).toHaveLength(2)
+  expect(said.filter((line) => line.startsWith('Invalid answer'))).toHaveLength(2)
 })

@@ -568,7 +568,7 @@ test('the summary follows a finished day, and n says why it decides nothing', as
   await press(enter, enter, ...'11:00', enter, 'f', '3', enter, enter, enter)
   expect(await shows()).toContain('c copy')
   await press('n')
-  expect(await shows()).toContain('no rule names a line of this day')
+  expect(await shows()).toContain('No advice for this day.')
   await press('q')
   expect(await status).toBe(0)
 })

@@ -47,7 +47,7 @@ describe('pausebook backfill', () => {
     const ran = await backfill({ 'day.txt': future, 'results.txt': results })
     expect(ran).toMatchObject({
       code: 0,
-      stderr: 'pausebook: 2026-11-28 has not been yet; check the date.\n',
+      stderr: 'pausebook: 2026-11-28 is in the future; check the date.\n',
       stdout: expect.stringMatching(/^[23456789a-z]{10}\n$/),
     })
   })
@@ -144,11 +144,9 @@ describe('pausebook backfill', () => {
     ).toEqual(['2026-11-20'])
   })
 
-  it('says if the date was not needed', async () => {
+  it('says if --date is ignored', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--date', '2026-11-20')
-    expect(ran.stderr).toBe(
-      'pausebook: the date in the files, 2026-11-26, holds; --date 2026-11-20 was not needed\n',
-    )
+    expect(ran.stderr).toBe('pausebook: The files are dated 2026-11-26; --date 2026-11-20 was ignored.\n')
     expect(ran.code).toBe(0)
   })
 

@@ -55,7 +55,7 @@ fuel
     expect(stdout).toContain('\n    1.2 km in 4:45.1-4:50.9, lap in lane 4 1:40.4-1:42.4\n')
     expect(stdout).toContain('\n    3:58/km to 4:02/km, lap 1:35-1:37\n')
     expect(stdout).toContain(
-      '\n    91 kg: nothing here makes it, the nearest is 90 kg (25 + 10 a side)\n      or 92.5 kg (25 + 10 + 1.25 a side)\n',
+      '\n    91 kg: not possible with these plates; nearest: 90 kg (25 + 10 a\n      side) or 92.5 kg (25 + 10 + 1.25 a side)\n',
     )
     expect(stdout).toContain(
       '\n    75% of a maximum that is not known: the load is typed at the first\n      set\n',

@@ -105,11 +105,11 @@ describe('pausebook cut', () => {
   it.each([
     [
       [],
-      'How to cut is missing. Give --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
+      'Say how much to cut: --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
     ],
     [
       ['--by', '0.5', '--minutes', '40'],
-      'Only one way to cut can be taken. Give --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
+      'Say only once how much to cut: --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
     ],
     ...['0', '1', '150%', '-1', 'half', ''].map((share): [string[], string] => [
       [`--by=${share}`],

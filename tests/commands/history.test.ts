@@ -32,7 +32,7 @@ describe('history', () => {
   it('prints a head, and lines no longer than the terminal, onto a terminal', async () => {
     const { stdout } = await run(['history'], { terminal: true, columns: 60 })
     const lines = stdout.trimEnd().split('\n')
-    expect(lines[0]).toBe('date        session          run  effort-min  day')
+    expect(lines[0]).toBe('date        session          run        load  day')
     expect(lines).toHaveLength(103)
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(60)
   })
@@ -86,7 +86,7 @@ describe('history', () => {
     expect(await run(['history', '--text', 'swimming'])).toEqual({
       code: 0,
       stdout: '',
-      stderr: 'pausebook: none of the 102 sessions is like that\n',
+      stderr: 'pausebook: None of the 102 sessions matches.\n',
     })
     expect(await run(['history', '--text', 'swimming', '--json'])).toMatchObject({ code: 0, stdout: '[]\n' })
     expect((await run(['history', '--lift', 'dead lift'])).code).toBe(0)
@@ -110,7 +110,7 @@ describe('history', () => {
       code: 3,
       stdout: '',
       stderr:
-        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. It was left alone; there is no copy before it.\n' +
+        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. Nothing was changed; there is no previous copy.\n' +
         'pausebook: No session in this logbook can be read. "pausebook verify" says what can be done.\n',
     })
   })

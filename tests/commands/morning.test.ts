@@ -149,7 +149,7 @@ describe('pausebook morning', () => {
       now,
       files: { 'all.ndjson': lines },
     })
-    expect(again.stderr).toContain('plan.txt is another one here and is left as it is.\n')
+    expect(again.stderr).toContain('plan.txt differs from the one in this logbook, which was kept.\n')
     expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe('Mine\n')
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
     for (const bad of [
@@ -177,12 +177,10 @@ describe('pausebook morning', () => {
     expect((await morning(logbook)).stdout).toContain('48 bpm')
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified.stdout).toContain(
-      'mornings/2026.json: The file breaks off before its end. It was left alone; the copy before it (2026.json.bak) counts.',
+      'mornings/2026.json: The file breaks off before its end. Nothing was changed; the previous copy, 2026.json.bak, is used.',
     )
     const repaired = await runProgram(['verify', '--repair'], { logbook, now })
-    expect(repaired.stdout).toContain(
-      'It was set aside as 2026.json.damaged-1; the copy before it is in its place.',
-    )
+    expect(repaired.stdout).toContain('Moved to 2026.json.damaged-1; restored the previous copy.')
     expect((await runProgram(['verify'], { logbook, now })).code).toBe(0)
     rmSync(path)
     expect((await morning(logbook)).stdout).toContain('48 bpm')
@@ -209,8 +207,8 @@ describe('pausebook morning', () => {
     writeFileSync(join(logbook, 'foods.txt'), 'banana: sweet\n')
     const { code, stdout } = await runProgram(['verify'], { logbook, now })
     expect(code).toBe(3)
-    expect(stdout).toMatch(/^plan\.txt: Line 3: .+ It was left alone; correct it\.$/m)
-    expect(stdout).toMatch(/^foods\.txt: Line 1: .+ It was left alone; correct it\.$/m)
+    expect(stdout).toMatch(/^plan\.txt: Line 3: .+ Nothing was changed; correct it\.$/m)
+    expect(stdout).toMatch(/^foods\.txt: Line 1: .+ Nothing was changed; correct it\.$/m)
   })
 
   it('accepts a file without a checksum, and refuses an unknown key', async () => {
@@ -261,7 +259,7 @@ describe('pausebook progress body', () => {
     const { stdout } = await runProgram(['progress', 'body'], { logbook, now })
     expect(stdout).toMatch(/^body: 28 days to 26 Nov 2026\n/)
     expect(stdout).toMatch(/-0\.7\d kg a week over 28 days \(95 %: -0\.\d\d to -0\.\d\d\)/)
-    expect(stdout).toContain("a dietitian's word goes")
+    expect(stdout).toContain("a dietitian's word")
     expect(stdout).toContain('Garthe I')
     expect(stdout).toContain('resting heart rate: 49 bpm in 7 days, 49 bpm in 28\n')
     expect(stdout).toContain('sleep: 7:00 h in 7 days, 7:00 h in 28\n')

@@ -10,7 +10,7 @@ describe('the command line', () => {
     const ran = await runProgram(['--help'])
     expect(ran.code).toBe(0)
     expect(ran.stderr).toBe('')
-    expect(ran.stdout).toContain('Stop for chest\npain, faintness, unusual breathlessness or sharp pain.')
+    expect(ran.stdout).toContain('Stop for\nchest pain, faintness, unusual breathlessness or sharp pain.')
     expect(ran.stdout).toContain('completion')
   })
 

@@ -50,7 +50,7 @@ describe('pausebook reopen', () => {
     expect(await runProgram(['reopen', id], { logbook })).toEqual({
       code: 1,
       stdout: '',
-      stderr: `pausebook: The session ${id} (Legs) is not closed, so there is nothing to open again. Take it up with "pausebook".\n`,
+      stderr: `pausebook: The session ${id} (Legs) is not closed, so there is nothing to open again. Resume it with "pausebook".\n`,
     })
     expect(openLogbook(logbook).read(id).session).toEqual(before)
   })

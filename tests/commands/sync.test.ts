@@ -596,7 +596,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     const ran = await a.sync()
     expect(ran.code).toBe(3)
     expect(ran.stderr).toBe(
-      `pausebook: sessions/2026/2026-11-26-${id}.json: The file cannot be read, or is no session any more. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: sessions/2026/2026-11-26-${id}.json: The file cannot be read, or is no longer a session. It was left out; "pausebook verify" says more.\n`,
     )
     append(b.logbook, id, setRecorded(2))
     await b.sync()

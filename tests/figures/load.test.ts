@@ -9,12 +9,12 @@ describe('session load', () => {
   })
   test.each([11, -1, 10.5, Number.NaN])('refuses an effort of %s', (effort) => {
     expect(() => effortMinutes(effort, 60)).toThrow(
-      new RangeError(`an effort must be from 0 to 10, and ${effort} arrived`),
+      new RangeError(`an effort must be from 0 to 10, got ${effort}`),
     )
   })
   test.each([-1, Number.POSITIVE_INFINITY])('refuses %s minutes', (minutes) => {
     expect(() => effortMinutes(5, minutes)).toThrow(
-      new RangeError(`the minutes must be 0 or a number above it, and ${minutes} arrived`),
+      new RangeError(`the minutes must be 0 or more, got ${minutes}`),
     )
   })
   test('adds the parts of a session, and is a minimum if one has no effort', () => {
@@ -75,7 +75,7 @@ describe('a week', () => {
   })
   test('is refused with six days', () => {
     expect(() => weekLoad(Array<DayLoad>(6).fill(known(1)))).toThrow(
-      new RangeError('a week has 7 days, and 6 arrived'),
+      new RangeError('a week has 7 days, got 6'),
     )
   })
 })

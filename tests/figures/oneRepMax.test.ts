@@ -50,13 +50,11 @@ describe('the seven equations', () => {
     })
   })
   test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -20])('refuse a load of %s', (load) => {
-    expect(() => equations.epley(load, 5)).toThrow(
-      new RangeError(`the load must be a number above 0, and ${load} arrived`),
-    )
+    expect(() => equations.epley(load, 5)).toThrow(new RangeError(`the load must be above 0, got ${load}`))
   })
   test.each([Number.NaN, 0, 0.5, 37, 40])('refuse %s repetitions', (n) => {
     expect(() => equations.brzycki(100, n)).toThrow(
-      new RangeError(`the repetitions must be from 1 to 36, and ${n} arrived`),
+      new RangeError(`the repetitions must be from 1 to 36, got ${n}`),
     )
   })
   test('accept up to 36 repetitions', () => {
@@ -154,17 +152,15 @@ describe('an estimate from a straight set', () => {
       expect(straight({ rpe: 10, formula })?.kg).toBe(equations[formula](100, 5))
   })
   test.each([0.5, 10.5, Number.NaN])('refuses an RPE of %s', (rpe) => {
-    expect(() => straight({ rpe })).toThrow(new RangeError(`an RPE must be from 1 to 10, and ${rpe} arrived`))
+    expect(() => straight({ rpe })).toThrow(new RangeError(`an RPE must be from 1 to 10, got ${rpe}`))
   })
   test.each([-1, 2.5, Number.NaN])('refuses %s repetitions', (reps) => {
     expect(() => straight({ reps })).toThrow(
-      new RangeError(`the repetitions must be a whole number from 0 up, and ${reps} arrived`),
+      new RangeError(`the repetitions must be a whole number from 0 up, got ${reps}`),
     )
   })
   test('refuses a load that is not a number', () => {
-    expect(() => straight({ kg: Number.NaN })).toThrow(
-      new RangeError('the load must be a number, and NaN arrived'),
-    )
+    expect(() => straight({ kg: Number.NaN })).toThrow(new RangeError('the load must be a number, got NaN'))
   })
 })
 
@@ -304,7 +300,7 @@ describe('an estimate from a cluster set', () => {
   })
   test('refuses half a repetition', () => {
     expect(() => cluster({ groups: [1, 1.5] })).toThrow(
-      new RangeError('the repetitions of a group must be a whole number from 0 up, and 1.5 arrived'),
+      new RangeError('the repetitions of a group must be a whole number from 0 up, got 1.5'),
     )
   })
 })

@@ -26,7 +26,7 @@ describe('a load by percentage', () => {
   })
   test.each([0, -5, Number.NaN])('refuses %s percent', (percent) => {
     expect(() => roundedPercentLoad(110, percent, 'kg')).toThrow(
-      new RangeError(`the percentage must be a number above 0, and ${percent} arrived`),
+      new RangeError(`the percentage must be above 0, got ${percent}`),
     )
   })
 })

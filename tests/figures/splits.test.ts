@@ -26,7 +26,7 @@ describe('lists of numbers', () => {
     expect(median([9, 1, 5])).toBe(5)
   })
   test.each([Number.NaN, Number.POSITIVE_INFINITY])('refuse %s', (value) => {
-    const error = new RangeError(`a value must be a number, and ${value} arrived`)
+    const error = new RangeError(`a value must be a number, got ${value}`)
     expect(() => mean([1, value])).toThrow(error)
     expect(() => median([1, value])).toThrow(error)
     expect(() => sampleDeviation([1, value])).toThrow(error)
@@ -70,12 +70,12 @@ describe('the figures of splits', () => {
   })
   test.each([0, -1, Number.NaN])('refuse a split of %s s', (seconds) => {
     expect(() => splitFigures(splitsOf(90, seconds))).toThrow(
-      new RangeError(`the time of a split must be a number above 0, and ${seconds} arrived`),
+      new RangeError(`the time of a split must be above 0, got ${seconds}`),
     )
   })
   test('refuse a split number that is not whole', () => {
     expect(() => splitFigures([{ number: 0, seconds: 90 }])).toThrow(
-      new RangeError('the number of a split must be a whole number from 1 up, and 0 arrived'),
+      new RangeError('the number of a split must be a whole number from 1 up, got 0'),
     )
   })
 })
@@ -93,9 +93,7 @@ describe('pace', () => {
     expect(paceOfSplits([])).toBeNull()
   })
   test('refuses a distance of 0', () => {
-    expect(() => secondsPerKm(0, 240)).toThrow(
-      new RangeError('the distance must be a number above 0, and 0 arrived'),
-    )
+    expect(() => secondsPerKm(0, 240)).toThrow(new RangeError('the distance must be above 0, got 0'))
   })
 })
 
@@ -170,7 +168,7 @@ describe('halves', () => {
         { meters: 0, seconds: 1 },
         { meters: 1, seconds: 1 },
       ]),
-    ).toThrow(new RangeError('the distance of a split must be a number above 0, and 0 arrived'))
+    ).toThrow(new RangeError('the distance of a split must be above 0, got 0'))
   })
 })
 
@@ -205,14 +203,10 @@ describe('the range for a time', () => {
     expect(judge(seconds, { from: 367, to: 372 }, precision)).toBe(verdict)
   })
   test('refuses a time of 0', () => {
-    expect(() => judge(0, { from: 1, to: 2 }, 1)).toThrow(
-      new RangeError('the time must be a number above 0, and 0 arrived'),
-    )
+    expect(() => judge(0, { from: 1, to: 2 }, 1)).toThrow(new RangeError('the time must be above 0, got 0'))
   })
   test('refuses a target of 0', () => {
-    expect(() => timeRange({ from: 0, to: 2 })).toThrow(
-      new RangeError('the target must be a number above 0, and 0 arrived'),
-    )
+    expect(() => timeRange({ from: 0, to: 2 })).toThrow(new RangeError('the target must be above 0, got 0'))
   })
 })
 
@@ -282,7 +276,7 @@ describe('a straight line', () => {
   })
   test('refuses a coordinate that is not a number', () => {
     expect(() => straightLine([{ x: Number.NaN, y: 1 }])).toThrow(
-      new RangeError('x must be a number, and NaN arrived'),
+      new RangeError('x must be a number, got NaN'),
     )
   })
 })

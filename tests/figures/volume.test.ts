@@ -40,7 +40,7 @@ describe('tonnage', () => {
   })
   test('refuses a load that is not a number', () => {
     expect(() => externalKg(set({ kg: Number.NaN }))).toThrow(
-      new RangeError('the load must be a number, and NaN arrived'),
+      new RangeError('the load must be a number, got NaN'),
     )
   })
 })
@@ -107,10 +107,10 @@ describe('the rest of a set scheme', () => {
     expect(restSeconds({ sets: 1, groupsPerSet: 1, pauseSeconds: 20, restSeconds: 180 })).toBe(0)
   })
   test.each([
-    [{ sets: 0 }, 'the sets must be a whole number from 1 up, and 0 arrived'],
-    [{ groupsPerSet: 1.5 }, 'the groups of a set must be a whole number from 1 up, and 1.5 arrived'],
-    [{ pauseSeconds: -1 }, 'the pause must be 0 or a number above it, and -1 arrived'],
-    [{ restSeconds: Number.NaN }, 'the rest must be 0 or a number above it, and NaN arrived'],
+    [{ sets: 0 }, 'the sets must be a whole number from 1 up, got 0'],
+    [{ groupsPerSet: 1.5 }, 'the groups of a set must be a whole number from 1 up, got 1.5'],
+    [{ pauseSeconds: -1 }, 'the pause must be 0 or more, got -1'],
+    [{ restSeconds: Number.NaN }, 'the rest must be 0 or more, got NaN'],
   ])('%o is refused', (wrong, message) => {
     const scheme = { sets: 4, groupsPerSet: 2, pauseSeconds: 20, restSeconds: 180, ...wrong }
     expect(() => restSeconds(scheme)).toThrow(new RangeError(message))

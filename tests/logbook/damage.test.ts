@@ -141,7 +141,7 @@ describe('a session file that', () => {
       const { directory, id, path, text, soundId } = damaged(change)
       const logbook = openLogbook(directory)
       const name = `sessions/2026/${basename(path)}`
-      const done = isRuined ? 'It was left alone; there is no copy before it.' : 'It was left alone.'
+      const done = isRuined ? 'Nothing was changed; there is no previous copy.' : 'Nothing was changed.'
       expect(() => logbook.read(id)).toThrow(`The session ${name} cannot be read. The file ${wrong}. ${done}`)
       expect(readFileSync(path, 'utf8')).toBe(text)
       expect(() => logbook.open(id)).toThrow(`The session ${name} cannot be read. The file ${wrong}. ${done}`)
@@ -161,14 +161,14 @@ describe('a session file that', () => {
     const step = `${before?.repeat(depth)}${interval}${after?.repeat(depth)}`
     const part = `{"kind":"run","name":null,"items":[{"line":1,"text":"x","step":${step}}]}`
     const { directory, id } = damaged((text) => text.replace('"parts":[', `"parts":[${part},`))
-    expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. It was left alone.')
+    expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. Nothing was changed.')
   })
 
   it('is not UTF-8 is reported and left alone', () => {
     const { directory, id, path } = damaged(() => '')
     writeFileSync(path, Buffer.from([0xff, 0xfe, 0x00]))
     expect(() => openLogbook(directory).open(id)).toThrow(
-      'The file is not UTF-8 text. It was left alone; there is no copy before it.',
+      'The file is not UTF-8 text. Nothing was changed; there is no previous copy.',
     )
   })
 
@@ -180,7 +180,7 @@ describe('a session file that', () => {
       {
         file: `sessions/2026/${basename(path)}`,
         wrong: 'The file breaks off before its end.',
-        done: `It was left alone; the copy before it (${basename(path)}.bak, 2 events) is shown instead. "pausebook verify --repair" puts it in its place.`,
+        done: `Nothing was changed; the previous copy (${basename(path)}.bak, 2 events) is shown instead. "pausebook verify --repair" restores it.`,
       },
     ])
     const file = openLogbook(directory).open(id)
@@ -194,7 +194,7 @@ describe('a session file that', () => {
     const { directory, id, path } = damaged(() => '')
     rmSync(path)
     mkdirSync(path)
-    expect(() => openLogbook(directory).open(id)).toThrow('The file is a folder. It was left alone.')
+    expect(() => openLogbook(directory).open(id)).toThrow('The file is a folder. Nothing was changed.')
   })
 
   it('is a pipe is reported without waiting for it', (context) => {
@@ -203,14 +203,14 @@ describe('a session file that', () => {
     rmSync(path)
     execFileSync('mkfifo', [path])
     expect(() => openLogbook(directory).open(id)).toThrow(
-      'The file is not a regular file. It was left alone.',
+      'The file is not a regular file. Nothing was changed.',
     )
   })
 
   it('the user may not read is reported and left alone', async (context) => {
     const { directory, id, path } = damaged((text) => text)
     chmodSync(path, 0o000)
-    const message = 'The file may not be read by this user. It was left alone.'
+    const message = 'The file may not be read by this user. Nothing was changed.'
     if (process.getuid?.() !== 0) {
       if (process.getuid === undefined) skip(context, 'this system has no modes of files')
       expect(() => openLogbook(directory).open(id)).toThrow(message)

@@ -217,7 +217,7 @@ describe('the index', () => {
       {
         file: `sessions/2026/2026-11-25-${ids[2]}.json`,
         wrong: `The file has the same id as sessions/2026/2026-11-26-${ids[2]}.json.`,
-        done: 'Both were left alone, and only that one counts.',
+        done: 'Both are unchanged, and only that one counts.',
       },
     ])
   })

@@ -90,17 +90,17 @@ describe('the mornings of a logbook', () => {
             file: 'mornings/2026.json',
             wrong,
             done: isRuined
-              ? 'It was left alone; the copy before it (2026.json.bak) counts. "pausebook verify --repair" puts it in its place.'
-              : 'It was left alone.',
+              ? 'Nothing was changed; the previous copy, 2026.json.bak, is used. "pausebook verify --repair" restores it.'
+              : 'Nothing was changed.',
           },
         ],
         unsealed: [],
       })
       expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
       const advice = isRuined
-        ? '"pausebook verify --repair" puts the copy before it in its place'
+        ? '"pausebook verify --repair" restores the previous copy'
         : 'Correct it or move it away'
-      const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; it was left alone.`
+      const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; nothing was changed.`
       expect(() => addMorning(logbook, second)).toThrow(new LogbookError('damaged', refused))
       expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
     },
@@ -108,21 +108,21 @@ describe('the mornings of a logbook', () => {
 
   it('are left alone if the copy before them is ruined as well', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
-    expect(readMornings(logbook).damages).toMatchObject([{ done: 'It was left alone.' }])
+    expect(readMornings(logbook).damages).toMatchObject([{ done: 'Nothing was changed.' }])
     expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
   })
 
   it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
     const logbook = logbookWith({ '2026.json.bak': '' })
-    const gone = 'is gone, and the copy before it (2026.json.bak) is empty.'
+    const gone = 'is gone, and the previous copy (2026.json.bak) is empty.'
     expect(readMornings(logbook)).toEqual({
       mornings: [],
       over: [],
-      damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'It was left alone.' }],
+      damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'Nothing was changed.' }],
       unsealed: [],
     })
     expect(() => addMorning(logbook, first)).toThrow(
-      `mornings/2026.json ${gone} Correct it or move it away; it was left alone.`,
+      `mornings/2026.json ${gone} Correct it or move it away; nothing was changed.`,
     )
     expect(namesIn(logbook)).toEqual(['2026.json.bak'])
     rmSync(join(logbook, 'mornings', '2026.json.bak'))
@@ -134,7 +134,7 @@ describe('the mornings of a logbook', () => {
     const logbook = logbookWith({ '2026.json.bak': printMornings([first]) })
     expect(beatsIn(logbook)).toEqual([49])
     expect(readMornings(logbook).damages).toMatchObject([{ wrong: 'The file is gone.' }])
-    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe('the copy before it is in its place.')
+    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe('Restored the previous copy.')
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
   })
 
@@ -147,7 +147,7 @@ describe('the mornings of a logbook', () => {
     expect(readMornings(logbook).unsealed).toEqual(['mornings/2025.json'])
     expect(mendMornings(logbook, 'mornings/2025.json', machine)).toBe('It has its checksum.')
     expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe(
-      'It was set aside as 2026.json.damaged-1; the copy before it is in its place.',
+      'Moved to 2026.json.damaged-1; restored the previous copy.',
     )
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
     expect(existsSync(join(logbook, 'mornings', '2025.json.bak'))).toBe(true)
@@ -164,7 +164,7 @@ describe('the mornings of a logbook', () => {
     const logbook = logbookWith({ '2026.json': '' })
     const both = () => addMornings(logbook, [second, old], machine)
     expect(both).toThrow(
-      'mornings/2026.json is empty. Correct it or move it away; it was left alone. Saved are 2025.',
+      'mornings/2026.json is empty. Correct it or move it away; nothing was changed. Saved are 2025.',
     )
     expect(both).toThrow(LogbookError)
     expect(beatsIn(logbook)).toEqual([50])

@@ -42,11 +42,11 @@ describe('a lone copy', () => {
     const listed = await run(directory, 'history')
     expect(listed.stdout.split('\n')).toHaveLength(3)
     expect(listed.stderr).toContain(
-      `The file is gone. It was left alone; the copy before it (${basename(file.path)}.bak, 2 events)`,
+      `The file is gone. Nothing was changed; the previous copy (${basename(file.path)}.bak, 2 events)`,
     )
     expect(listed.code).toBe(3)
     expect((await run(directory, 'summary', file.id)).code).toBe(3)
-    expect((await run(directory, 'verify', '--repair')).stdout).toContain('2 events) is in its place.')
+    expect((await run(directory, 'verify', '--repair')).stdout).toContain('2 events).')
     expect((await run(directory, 'history')).code).toBe(0)
   })
 
@@ -142,7 +142,7 @@ describe('a session that another program changes while it is recorded', () => {
     const saved = file.append([setRecorded(3)])
     expect(saved).toEqual({
       saved: false,
-      reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" puts both together`,
+      reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" merges both`,
     })
     expect(readFileSync(file.path)).toEqual(other)
     expect(file.append([finished]).saved).toBe(false)

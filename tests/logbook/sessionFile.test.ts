@@ -71,7 +71,7 @@ describe('a session that is recorded', () => {
     file.append([setRecorded(1)])
     writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
     writeFileSync(entry.path, printSession(fresh()))
-    const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" puts both together`
+    const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" merges both`
     expect(file.append([setRecorded(2)])).toEqual({ saved: false, reason })
     expect(file.append([setRecorded(3)])).toEqual({ saved: false, reason })
     expect(file.unsaved).toEqual([setRecorded(2), setRecorded(3)])
@@ -272,7 +272,7 @@ describe('a session that is loaded', () => {
       damage: {
         file: 'sessions/2026/2026-11-26-abcdef2345.json',
         wrong: 'The file is empty.',
-        done: 'It was left alone; there is no copy before it.',
+        done: 'Nothing was changed; there is no previous copy.',
       },
       isSealed: false,
     })
@@ -282,24 +282,27 @@ describe('a session that is loaded', () => {
     const home = temporaryFolder()
     const entry = ruinedIn(home)
     writeFileSync(entry.path, '{"format": 2}')
-    expect(loadSession(home, entry)).toMatchObject({ session: null, damage: { done: 'It was left alone.' } })
+    expect(loadSession(home, entry)).toMatchObject({
+      session: null,
+      damage: { done: 'Nothing was changed.' },
+    })
   })
 
   it('is repaired by the copy before it, also if its file is gone, and left alone if that fails', () => {
     const home = temporaryFolder()
     const entry = ruinedIn(home, setRecorded(1))
     expect(repairSession(home, entry).damage?.done).toBe(
-      'It was set aside as 2026-11-26-abcdef2345.json.damaged-1; the copy before it (2026-11-26-abcdef2345.json.bak, 2 events) is in its place.',
+      'Moved to 2026-11-26-abcdef2345.json.damaged-1; restored the previous copy (2026-11-26-abcdef2345.json.bak, 2 events).',
     )
     expect(loadSession(home, entry)).toMatchObject({ damage: null, isSealed: true })
     rmSync(entry.path)
-    expect(repairSession(home, entry).damage?.done).toMatch(/^the copy before it .* is in its place\.$/)
+    expect(repairSession(home, entry).damage?.done).toMatch(/^Restored the previous copy \(.*\)\.$/)
     // Nothing can be written beside a file whose name has the 255 bytes that Linux and macOS allow.
     const long = { ...entry, path: join(dirname(entry.path), `${'x'.repeat(240)}.json`) }
     copyFileSync(entry.path, `${long.path}.bak`)
     writeFileSync(long.path, '')
     expect(repairSession(home, long).damage?.done).toBe(
-      'It could not be set aside (ENAMETOOLONG) and was left alone.',
+      'It could not be moved (ENAMETOOLONG) and is unchanged.',
     )
     expect(readdirSync(dirname(entry.path)).filter((name) => name.endsWith('.tmp'))).toEqual([])
   })

@@ -278,23 +278,23 @@ describe('a damaged settings file', () => {
   }
 
   it.each([
-    ['', 'The file is empty.', 'It was left alone; the defaults hold.'],
-    ['null', 'The file holds null instead of settings.', 'It was left alone; the defaults hold.'],
-    ['{"format": 1, "adv', 'The file breaks off before its end.', 'It was left alone; the defaults hold.'],
+    ['', 'The file is empty.', 'Nothing was changed; defaults are used.'],
+    ['null', 'The file holds null instead of settings.', 'Nothing was changed; defaults are used.'],
+    ['{"format": 1, "adv', 'The file breaks off before its end.', 'Nothing was changed; defaults are used.'],
     [
       '{"format": 2}',
       'The file is of format 2, written by a newer program; this one reads format 1.',
-      'It was left alone; what could be read of it holds.',
+      'Nothing was changed; the readable settings are used.',
     ],
     [
       '{"format": 1, "equation": "mine"}',
       'The file does not read: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
-      'It was left alone; what could be read of it holds.',
+      'Nothing was changed; the readable settings are used.',
     ],
     [
       '{"format": 1, "__proto__": {"advice": false}}',
       'The file does not read: it has a field that does not belong there, "__proto__".',
-      'It was left alone; what could be read of it holds.',
+      'Nothing was changed; the readable settings are used.',
     ],
   ])('%j is reported', (text, wrong, done) => {
     expect(readSettings(damaged(text))).toEqual({
@@ -314,7 +314,7 @@ describe('a damaged settings file', () => {
   it('is replaced by its previous copy', () => {
     const { settings, damage } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
     expect(settings.advice).toBe(false)
-    expect(damage?.done).toBe('It was left alone; the copy before it (settings.json.bak) holds.')
+    expect(damage?.done).toBe('Nothing was changed; the previous copy, settings.json.bak, is used.')
   })
 
   it('loses only the invalid value', () => {
@@ -332,7 +332,7 @@ describe('a damaged settings file', () => {
   it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
-      `The file is of format 2, written by a newer program; this one reads format 1. ${join(folder, 'settings.json')} was left alone; move it away or mend it.`,
+      `The file is of format 2, written by a newer program; this one reads format 1. ${join(folder, 'settings.json')} is unchanged; repair it or move it away.`,
     )
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
   })
@@ -353,7 +353,7 @@ describe('a damaged settings file', () => {
       damage: {
         file: 'settings.json',
         wrong: 'The file is gone.',
-        done: 'It was left alone; the copy before it (settings.json.bak) holds.',
+        done: 'Nothing was changed; the previous copy, settings.json.bak, is used.',
       },
     })
     const folder = damaged('', backup)
@@ -361,10 +361,10 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
-    expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
+    expect(readSettings(folder).damage?.done).toBe('Nothing was changed; defaults are used.')
     rmSync(join(folder, 'settings.json.bak'))
     mkdirSync(join(folder, 'settings.json.bak'))
-    expect(readSettings(folder).damage?.done).toBe('It was left alone; the defaults hold.')
+    expect(readSettings(folder).damage?.done).toBe('Nothing was changed; defaults are used.')
   })
 
   it('has the usual bar and plates instead of ones of which no load can be made', () => {
@@ -382,7 +382,7 @@ describe('a damaged settings file', () => {
 
   it('is not repaired if a newer program wrote it, or if it is sound', () => {
     const folder = damaged('{"format": 2}')
-    expect(repairSettings(folder)?.done).toBe('It was left alone; what could be read of it holds.')
+    expect(repairSettings(folder)?.done).toBe('Nothing was changed; the readable settings are used.')
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
     expect(repairSettings(damaged('{"format": 1}'))).toBeNull()
   })
@@ -409,7 +409,7 @@ describe('a damaged settings file', () => {
 
   it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
-    expect(repairSettings(folder)?.done).toMatch(/^It was set aside as settings\.json\.damaged-1;/)
+    expect(repairSettings(folder)?.done).toMatch(/^Moved to settings\.json\.damaged-1;/)
     expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
   })
 })
@@ -451,7 +451,7 @@ describe('settings that cannot be saved', () => {
     expect(repairSettings(folder)).toEqual({
       file: 'settings.json',
       wrong: 'The file is empty.',
-      done: 'It could not be set aside: the disk is read-only. It was left alone.',
+      done: 'It could not be moved: the disk is read-only. Nothing was changed.',
     })
   })
 

@@ -88,18 +88,18 @@ describe('pausebook verify', () => {
     copyFileSync(third.path, third.path.replace('2026-11-26', '2026-11-21'))
     const before = await verify(directory)
     expect(before.code).toBe(3)
-    expect(before.stdout).toContain('"pausebook verify --repair" puts it in its place.')
+    expect(before.stdout).toContain('"pausebook verify --repair" restores it.')
     expect(existsSync(`${first.path}.damaged-1`)).toBe(false)
     const ran = await verify(directory, '--repair')
     const name = (path: string) => path.slice(directory.length + 1)
     expect(ran.code).toBe(3)
     expect(ran.stdout.split('\n')).toEqual([
       '4 sessions read, 1 sound, with 3 events. Index rebuilt.',
-      'settings.json: The file holds null instead of settings. It was set aside as settings.json.damaged-1; what could be read, or else the copy before it or the defaults, is in its place.',
-      'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). It was left alone.',
-      `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both were left alone, and only that one counts.`,
-      `${name(second.path)}: The file is of format 2, written by a newer program; this one reads format 1. It was left alone.`,
-      `${name(first.path)}: The file breaks off before its end. It was set aside as 2026-11-20-${first.id}.json.damaged-1; the copy before it (2026-11-20-${first.id}.json.bak, 2 events) is in its place.`,
+      'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the readable settings, or else the previous copy or the defaults.',
+      'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). Nothing was changed.',
+      `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both are unchanged, and only that one counts.`,
+      `${name(second.path)}: The file is of format 2, written by a newer program; this one reads format 1. Nothing was changed.`,
+      `${name(first.path)}: The file breaks off before its end. Moved to 2026-11-20-${first.id}.json.damaged-1; restored the previous copy (2026-11-20-${first.id}.json.bak, 2 events).`,
       '',
     ])
     expect(openLogbook(directory).read(first.id).session.events).toHaveLength(2)
@@ -133,7 +133,7 @@ describe('pausebook verify', () => {
     expect(ran).toEqual({
       code: 3,
       stdout: `3 sessions read, 3 sound, with 8 events. Index rebuilt.
-sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set aside before. It was left alone; take from it what can be saved, then remove it.
+sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an earlier repair moved here. Save what you can from it, then delete it.
 `,
       stderr: '',
     })
@@ -146,7 +146,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     const file = logbook.open(files[0].id)
     writeFileSync(file.path, '')
     const { stdout } = await verify(directory, '--repair')
-    expect(stdout).toContain(`The file is empty. It was left alone, for process ${process.pid} on `)
+    expect(stdout).toContain(`The file is empty. Nothing was changed: process ${process.pid} on `)
     expect(readFileSync(file.path, 'utf8')).toBe('')
     file.close()
   })
@@ -156,7 +156,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     writeFileSync(files[0].path, unsealedText(files[0].path).replace('"up":7600', '"up":900'))
     const { stdout } = await verify(directory)
     expect(stdout).toContain(
-      'The file has events out of order: number 3 happened before the one ahead of it. It was left alone.',
+      'The file has events out of order: event 3 has an earlier time than an event before it. Nothing was changed.',
     )
   })
 
@@ -164,7 +164,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: The file was damaged and set asid
     const directory = temporaryFolder()
     writeFileSync(join(directory, 'sessions'), '')
     expect((await verify(directory)).stdout).toContain(
-      'sessions: The folder cannot be listed (ENOTDIR), so its sessions are left out. It was left alone.',
+      'sessions: The folder cannot be listed (ENOTDIR), so its sessions are left out. Nothing was changed.',
     )
   })
 
@@ -287,7 +287,7 @@ describe('a verification', () => {
     }
     expect(disorder(1100, 1040, null, 1041)).toEqual([])
     expect(disorder(1100, 1039)).toEqual([
-      'The file has events out of order: number 3 happened before the one ahead of it.',
+      'The file has events out of order: event 3 has an earlier time than an event before it.',
     ])
     expect(disorder(1100, 1050, 1039)).toHaveLength(1)
     expect(disorder(1100, 'opened', 6)).toEqual([])
@@ -312,7 +312,7 @@ describe('a verification', () => {
         {
           file: basename(kept),
           wrong,
-          done: 'It was left alone; "pausebook verify --repair" puts both together.',
+          done: 'Nothing was changed; "pausebook verify --repair" merges both.',
         },
       ])
       expect(existsSync(kept)).toBe(true)
@@ -350,15 +350,15 @@ describe('a verification', () => {
     it('leaves them alone while the session is recorded, if they cannot be read, and if there is no session', () => {
       const held = keptBeside()
       const file = held.logbook.open(held.id)
-      expect(repaired(held)?.done).toMatch(/^It was left alone;/)
+      expect(repaired(held)?.done).toMatch(/^Nothing was changed;/)
       file.close()
       const unreadable = keptBeside()
       writeFileSync(unreadable.kept, '{')
-      expect(repaired(unreadable)?.done).toMatch(/^It was left alone;/)
+      expect(repaired(unreadable)?.done).toMatch(/^Nothing was changed;/)
       const alone = keptBeside()
       rmSync(alone.path)
       rmSync(`${alone.path}.bak`)
-      expect(repaired(alone)?.done).toMatch(/^It was left alone;/)
+      expect(repaired(alone)?.done).toMatch(/^Nothing was changed;/)
       for (const { kept } of [held, unreadable, alone]) expect(existsSync(kept)).toBe(true)
     })
   })
@@ -391,12 +391,12 @@ describe('a verification', () => {
       {
         file: 'plan.txt',
         wrong: expect.stringMatching(/^Line 2: .*[^.]\. And 1 more\.$/),
-        done: 'It was left alone; correct it.',
+        done: 'Nothing was changed; correct it.',
       },
       {
         file: 'foods.txt',
         wrong: `foods.txt is a folder. Correct or move ${join(directory, 'foods.txt')}.`,
-        done: 'It was left alone.',
+        done: 'Nothing was changed.',
       },
     ])
   })
@@ -420,7 +420,7 @@ describe('a verification', () => {
       {
         file: basename(path),
         wrong: 'The file is named for 2026-11-20, and its session began on 2026-11-21.',
-        done: 'It was left alone.',
+        done: 'Nothing was changed.',
       },
     ])
     expect(readFileSync(path, 'utf8')).toBe(text)

@@ -79,7 +79,7 @@ describe('readPlan', () => {
     [
       'a weekday twice',
       'A\nweek: Tue track, Tue legs\n',
-      'plan.txt:2:18: Tue is there twice. Write Tue track + legs',
+      'plan.txt:2:18: Tue is given twice. Write Tue track + legs',
     ],
     [
       'a date that is no Monday',
@@ -104,7 +104,7 @@ describe('readPlan', () => {
     [
       'a race that nobody runs',
       'A\nrace: 10 km in 3:30 on 2027-04-18\n',
-      '10 km in 3:30 is no running speed.',
+      '10 km in 3:30 is not a running speed.',
     ],
     [
       'a long run longer than the week',
@@ -133,7 +133,7 @@ describe('readPlan', () => {
 
   it('marks the place with carets', () => {
     expect(problemsIn('A\nweek: Tue track, Tue legs\n')).toBe(
-      'plan.txt:2:18: Tue is there twice. Write Tue track + legs\n  week: Tue track, Tue legs\n                   ^^^^^^^^',
+      'plan.txt:2:18: Tue is given twice. Write Tue track + legs\n  week: Tue track, Tue legs\n                   ^^^^^^^^',
     )
   })
 })

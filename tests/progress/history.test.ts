@@ -190,7 +190,7 @@ describe('a line of the history', () => {
       'date        session     day',
       '2026-11-26  abcdefgh23  Thursday: f...',
     ])
-    expect(historyHead(60, 'run')).toBe('date        session          run  effort-min  day')
-    expect(historyHead(66, 'run')).toBe('date        session          run  effort-min  day: what was lifted')
+    expect(historyHead(60, 'run')).toBe('date        session          run        load  day')
+    expect(historyHead(66, 'run')).toBe('date        session          run        load  day: what was lifted')
   })
 })

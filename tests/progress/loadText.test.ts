@@ -72,7 +72,7 @@ describe('the session load in words', () => {
 
   it('ends with the note if every session has an effort, whatever happened outside of the weeks', () => {
     const lines = shown(80, hard('16'), session('2026-11-15', { title: 'track', parts: [part(null)] }))
-    expect(lines.at(-1)).toMatch(/the literature carries none\.$/)
+    expect(lines.at(-1)).toMatch(/there is no evidence for any\.$/)
   })
 
   it('has the days from 72 columns on', () => {

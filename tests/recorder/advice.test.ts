@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { adviceOf } from '../../src/recorder/advice.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
-/* The 4 % a point: Helms 2018, from memory. Everything else is this program's own rule; values are computed by hand.
- * */
+/* The 4 % a point: Helms 2018, from memory. All else is this program's own rule; values are computed by hand. */
 
 const advice = (walked: Walked) => adviceOf(walked.state, walked.context, walked.now)
 

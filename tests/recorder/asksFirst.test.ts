@@ -12,14 +12,14 @@ const both = 'Both\n\nrun\n  2 km easy\n\nlift\n  bench press: 2 x 5 @ 70 kg\n'
 describe('a result that was not done', () => {
   test('is questioned when Enter comes two seconds into a set of five', () => {
     const walked = walkThrough(straight).space().wait(2).enter()
-    expect(walked.view.panel?.title).toBe('Record all 5 repetitions? Enter yes, Esc no')
+    expect(walked.view.panel?.title).toBe('Record all 5 repetitions? Enter yes, Esc back')
     expect(walked.key('escape').state.recorded.size).toBe(0)
     expect(walked.wait(10).enter().state.recorded.size).toBe(1)
   })
 
   test('does not come from a result typed into a question, which goes to the field', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc back')
     walked.typed('4').typed('4 @9').enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
     walked.entry('5 x 900').typed('3')
@@ -58,7 +58,7 @@ describe('a result that was not done', () => {
     expect(notesIn(walked.state).at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')
     expect(walked.view.panel?.title).toBe(
-      'Set 2 has not begun. Save it with @8? Enter yes, Esc no, e corrects set 1 of 3',
+      'Set 2 has not begun. Save it with @8? Enter yes, Esc back, e corrects set 1 of 3',
     )
     expect(walked.key('escape').state.recorded.size).toBe(1)
   })
@@ -247,7 +247,7 @@ describe('a result typed between two warm-up sets', () => {
   test('is asked about, for it goes to the first set past the warm-up', () => {
     const walked = between()
     expect(walked.view.panel?.title).toBe(
-      'Warm-up set 2 of 3 has no result. Record 3 for set 1 of 2? Enter yes, Esc no',
+      'Warm-up set 2 of 3 has no result. Record 3 for set 1 of 2? Enter yes, Esc back',
     )
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })
@@ -280,7 +280,7 @@ describe('a key or a paste without a meaning in a list or a question', () => {
     expect(recorded().typed('o').enter().typed('7').notice).toBe('Enter drops the item')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Answer first: Enter yes, Esc back to the field')
+    expect(question.notice).toBe('Answer first: Enter yes, Esc back')
     expect(question.state.recorded.size).toBe(0)
   })
 })
@@ -321,7 +321,7 @@ test('a questioned time from the clock is not called typed', () => {
   expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
   expect(walked.view.keys).toEqual([
     { key: 'Enter', label: 'keep' },
-    { key: 'Esc', label: 'type it' },
+    { key: 'Esc', label: 'back' },
   ])
   expect(walked.enter().recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: true })
 })

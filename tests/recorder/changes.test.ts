@@ -219,7 +219,7 @@ describe('a', () => {
   test('is undone', () => {
     const walked = walkThrough(straight).effort(20)
     expectUndone(walked, () => walked.typed('a'))
-    expect(walked.notice).toBe('taken back: the one more')
+    expect(walked.notice).toBe('taken back: the added set or repeat')
   })
 
   test('adds nothing to an item of prep, or to a closed part', () => {
@@ -414,7 +414,7 @@ describe('t', () => {
     const walked = walkThrough(straight).typed('t').enter()
     expect(walked.notice).toBe('type the minutes that are left; Escape cancels')
     walked.entry('soon')
-    expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "soon" is neither')
+    expect(walked.notice).toBe('invalid minutes "soon"; write 62 or 1:02')
   })
 
   test('cuts repeats to half, with their recoveries; the cool-down stays', () => {

@@ -72,13 +72,13 @@ describe('Enter alone', () => {
 
   test('never guesses when nothing is pending or under way', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc back')
     expect(walked.state.recorded.size).toBe(0)
     walked.key('escape').effort(20).enter().wait(1).enter()
     expect(walked.notice).toBe('nothing to enter yet: Space begins set 2 of 3, or type its result')
     expect(walked.state.recorded.size).toBe(1)
     walked.wait(1).enter()
-    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc no')
+    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc back')
     expect(walked.enter().state.recorded.size).toBe(2)
   })
 
@@ -186,7 +186,7 @@ describe('a value that is questioned', () => {
     const walked = walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00')
     expect(walked.model.mode.kind).toBe('question')
     walked.enter()
-    expect(walked.notice).toBe('! takes it as typed, Escape types it again')
+    expect(walked.notice).toBe('! takes it as typed, Esc goes back to the field')
     walked.typed('!')
     expect(walked.state.recorded.size).toBe(1)
   })
@@ -195,7 +195,7 @@ describe('a value that is questioned', () => {
     const walked = walkThrough(straight).entry('6@100')
     expect(walked.model.mode.kind).toBe('question')
     walked.typed('!')
-    expect(walked.notice).toBe('it cannot be taken as it stands')
+    expect(walked.notice).toBe('This entry cannot be recorded.')
     walked.enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 6, load: { value: 100 } })
   })

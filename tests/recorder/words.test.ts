@@ -180,9 +180,9 @@ describe('f', () => {
 
   test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
-    expect(walked.view.panel?.title).toBe('still open in run: track: 2 km')
+    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km')
     walked.key('escape').space().typed('f')
-    expect(walked.view.panel?.title).toBe('still open in run: track: 2 km')
+    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km')
     walked.enter().enter()
     expect(walked.state.partStates[0]?.closed).toBe(true)
     expect(walked.view.open).toBe('')
@@ -197,11 +197,9 @@ describe('f', () => {
 
   test('asks again for an impossible effort or minutes', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('11')
-    expect(walked.notice).toBe(
-      'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "11"',
-    )
+    expect(walked.notice).toBe('invalid effort "11"; write 0 (rest) to 10 (maximal), halves allowed')
     walked.entry('very hard').entry('x')
-    expect(walked.notice).toBe('minutes are written 62, or 1:02 for an hour and two; "x" is neither')
+    expect(walked.notice).toBe('invalid minutes "x"; write 62 or 1:02')
     walked.entry('1:02')
     expect(walked.state.partStates[0]).toMatchObject({ effort: 7, minutes: 62 })
   })
@@ -282,7 +280,7 @@ describe('u', () => {
     for (let press = 0; press < 12; press++) walked.typed('u')
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.phase).toMatchObject({ kind: 'ready', since: null })
-    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
   })
 
   test('undoes what the clock did together with its cause', () => {
@@ -305,7 +303,7 @@ describe('u', () => {
 
   test('never goes past a closed part', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').enter().enter().typed('u')
-    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
     walked.entry('5')
     expectUndone(walked, () => walked.entry('4'))
     walked.typed('u').typed('u')
@@ -344,7 +342,7 @@ describe('a reopened session', () => {
     expect(walked.notice).toBe('taken back: the result of set 1 of 2')
     expect(walked.state.partStates).toMatchObject([{ closed: true }, { closed: false }])
     walked.typed('u')
-    expect(walked.notice).toBe('nothing to take back since the start or the last closed part')
+    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
   })
 })
 

@@ -361,7 +361,7 @@ describe('the decisions about the next day', () => {
     expect(after(decisions('the disk is full'), 'down', 'down', 'down', 'enter', 'left')).not.toContain(
       'the disk is full',
     )
-    expect(after(decisions(), 'down', 'down', 'down')).toContain('lines not taken stay')
+    expect(after(decisions(), 'down', 'down', 'down')).toContain('lines not accepted stay')
     after(decisions(), ' ', ' ', ' ', ' ')
     expect(saved).toEqual([
       [[], 0],

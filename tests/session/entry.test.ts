@@ -71,7 +71,7 @@ describe('a fuel item', () => {
     ],
     ['carbs 7000 g', '7000 g of carbs are over 1000 g | suggested: nothing | insisted: carbs 7000 g'],
     ['20000 kcal', '20000 kcal are over 10000 kcal | suggested: nothing | insisted: 20000 kcal'],
-    ['carbs 70 carbs 60', 'error: carbs is there twice; type it once'],
+    ['carbs 70 carbs 60', 'error: carbs typed twice; type it once'],
     [
       'porridge',
       'error: "porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',

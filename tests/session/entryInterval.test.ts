@@ -96,7 +96,7 @@ describe('a split or a repeat', () => {
       '6:07 hr 170.6',
       'a heart rate is a whole number; did you mean 6:07 hr 171? | suggested: 6:07 hr 171 | insisted: nothing',
     ],
-    ['6:07 hr 170 hr 171', 'error: the heart rate is there twice; type it once'],
+    ['6:07 hr 170 hr 171', 'error: two heart rates typed; type one'],
     ['6:07 rir', 'error: rir wants the repetitions that were left: rir 2'],
     ['1609 m 1 mi', 'error: there are two distances, 1609 m and 1 mi; type one'],
     ['1:2:3:4', 'error: 1:2:3:4 is not a time. Examples: 6:07, 1:28.4 or 1:02:11'],

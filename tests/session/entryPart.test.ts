@@ -24,7 +24,7 @@ describe('the effort of a part', () => {
     (text) => {
       expect(readSessionRpe(text)).toEqual({
         outcome: 'error',
-        message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${text}"`,
+        message: `invalid effort "${text}"; write 0 (rest) to 10 (maximal), halves allowed`,
       })
     },
   )
@@ -72,7 +72,7 @@ describe('minutes', () => {
   it('are not times of day, and not longer than a day', () => {
     expect(readMinutes('1:75')).toEqual({
       outcome: 'error',
-      message: 'minutes are written 62, or 1:02 for an hour and two; "1:75" is neither',
+      message: 'invalid minutes "1:75"; write 62 or 1:02',
     })
     expect(readMinutes('62:30')).toEqual({
       outcome: 'error',
@@ -89,7 +89,7 @@ describe('minutes', () => {
       '62 parsecs',
       '1:02:30:00',
     ])
-      expect(readMinutes(text), text).toMatchObject({ message: expect.stringContaining('is neither') })
+      expect(readMinutes(text), text).toMatchObject({ message: expect.stringContaining('62 or 1:02') })
     for (const text of ['1441', '24:01', '24.1 h'])
       expect(readMinutes(text), text).toMatchObject({ message: expect.stringContaining('longer than a day') })
     const long = (letters: number) => readMinutes('a'.repeat(letters))

@@ -344,7 +344,7 @@ describe('a part', () => {
       [4, 30],
     ])
     expect(problemsIn('track: effort 8\ntrack: effort 4\ntrack: effort 3', twins)).toBe(
-      'results.txt:3:1: effort and minutes of this part are there already; write them once\n  track: effort 3\n  ^^^^^^^^^^^^^^^',
+      'results.txt:3:1: effort and minutes of this part are already given; write them once\n  track: effort 3\n  ^^^^^^^^^^^^^^^',
     )
   })
 
@@ -458,15 +458,15 @@ describe('results that cannot be stored', () => {
     ['start: 7 am', 'Invalid start "7 am". Example: 06:40'],
     ['date: 26.11.2026', 'Invalid date "26.11.2026". Example: 2026-11-26'],
     ['date: 2026-02-30', 'Invalid date "2026-02-30". Example: 2026-11-26'],
-    ['date: 2026-11-26\ndate: 2026-11-26', 'the date is there twice; write it once'],
-    ['start: 7:00\nstart: 7:00', 'the start is there twice; write it once'],
-    ['run: effort 11', 'an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "11"'],
+    ['date: 2026-11-26\ndate: 2026-11-26', 'two dates given; write one'],
+    ['start: 7:00\nstart: 7:00', 'two start times given; write one'],
+    ['run: effort 11', 'invalid effort "11"; write 0 (rest) to 10 (maximal), halves allowed'],
     ['run: hard', 'how a part was is written "effort 8, 62 min"; "hard" is not understood'],
     ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
     ['run with:', 'write after "with:" what it was done with: flats, track, windy'],
     [
       'run with: flats\nrun with: spikes',
-      'what this part was done with is there already; write it on one line',
+      'what this part was done with is already given; write it on one line',
     ],
     ['note:', 'write the note after "note:", such as note: slept 5 h'],
     [
@@ -475,11 +475,11 @@ describe('results that cannot be stored', () => {
     ],
     [
       'fuel between: carbs 30 g\nfuel between: carbs 30 g',
-      'what was eaten between is there already; write it on one line',
+      'what was eaten between is already given; write it on one line',
     ],
     [
       'fuel before: carbs 70 g\nfuel before: carbs 70 g',
-      'what was eaten before is there already; write it on one line',
+      'what was eaten before is already given; write it on one line',
     ],
     ['fuel before: carbs 7000 g', '7000 g of carbs are over 1000 g; where it is right, end the line with !!'],
     [

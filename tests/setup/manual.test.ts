@@ -20,7 +20,7 @@ describe('the manual page', () => {
   })
 
   it('contains the cautions', () => {
-    expect(plain).toContain('Pausebook is no coach, physician or dietitian.')
+    expect(plain).toContain('Pausebook is not a coach, physician or dietitian.')
   })
 
   it('takes no text for a request', () => {

@@ -22,7 +22,7 @@ function phrases(
 }
 
 const protein = 'protein of a meal: 17 g by body mass, 20 to 40 g is usual'
-const cautions = "ranges for healthy adults; a dietitian's word goes before them"
+const cautions = "ranges for healthy adults; a dietitian's word takes precedence"
 
 describe('general ranges beside what was eaten', () => {
   test('show 136 g for 68 kg next to 75 g two hours before more than an hour of work', () => {

@@ -110,7 +110,7 @@ describe('a day, from the whiteboard to the summary', () => {
   test('a newcomer reads the cautions once, looks at a day in every size of the window, and leaves no session', async () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
-    await first.waitFor('Pausebook is no coach, physician or dietitian.')
+    await first.waitFor('Pausebook is not a coach, physician or dietitian.')
     await press(first, 'mi lb\r', 'body mass')
     await press(first, '150 lb\r', 'front squat 1+1')
     // Every size down to 40 x 12 shows the clock and the entry; below, one line says how much is needed.

@@ -68,7 +68,7 @@ describe('looking back', () => {
   const easy = readPrescription('Easy\n\nrun\n  2 km easy\n')
   test.each([
     ['the list of days', true, null, 'h history'],
-    ['the first start', false, null, 'no coach'],
+    ['the first start', false, null, 'not a coach'],
     ['a given day', true, 'prescription' in easy ? easy.prescription : null, 'Space begin'],
   ] as const)(
     'every session is read before %s comes, and none after',

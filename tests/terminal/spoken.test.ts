@@ -54,7 +54,7 @@ test('after the summary the decisions about the next day are accepted or dropped
   program.type('f7\r')
   await program.waitFor('asked: minutes')
   program.type('30\r')
-  await program.waitFor('n makes the next day of it, line by line; Enter leaves')
+  await program.waitFor('n decides about the next day like it, line by line; Enter skips this')
   program.type('n\r')
   await program.waitFor('1 of 2: front squat')
   program.type('\r')

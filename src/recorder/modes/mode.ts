@@ -116,11 +116,11 @@ export const question: ModeObject<'question'> = {
       ],
     }),
   prompt: () => noField,
-  hints: ({ draft }, mode) => [
+  hints: (_, mode) => [
     ...(mode.suggested ? [{ key: 'Enter', label: acceptWord(mode) }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
-    { key: 'Esc', label: mode.byClock ? 'type it' : draft === '' ? 'no' : 'retype' },
+    { key: 'Esc', label: 'back' },
   ],
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)
@@ -129,13 +129,13 @@ export const question: ModeObject<'question'> = {
     const keys = [
       ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
       ...(mode.insisted ? ['! as typed'] : []),
-      mode.byClock ? 'Esc type it' : 'Esc back to the field',
+      'Esc back',
     ]
     return typedAnew(model, mode.back, pressed) ?? refused(model, `Answer first: ${keys.join(', ')}`)
   },
   onEnter: (model, mode, context) => {
     if (!mode.suggested && mode.insisted)
-      return { model: { ...model, notice: '! takes it as typed, Escape types it again' }, effects: [] }
+      return { model: { ...model, notice: '! takes it as typed, Esc goes back to the field' }, effects: [] }
     return take(model, mode.steps, mode.suggested?.answers ?? null, context)
   },
   onEscape: (model, mode) => ({

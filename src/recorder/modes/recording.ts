@@ -93,7 +93,7 @@ function labelNow(key: string, label: string, model: RecorderModel): string {
   return key === 'h' && model.state.held ? 'start clock' : label
 }
 
-/** So long after a result another Enter is the same key pressed twice, in seconds (invented). */
+/** So long after a result another Enter is the same key pressed twice, in seconds. This program's own rule. */
 const twiceSeconds = 2
 
 /** Whether a result was recorded just now and the set after it has not begun. */
@@ -138,7 +138,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   if (empty?.outcome === 'answers' && empty.answers[0] && isSetAhead) {
     const offered = describeEmpty(asked) ?? ''
     return ask(
-      `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc no`,
+      `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc back`,
       empty.answers[0],
       offered,
     )
@@ -154,7 +154,9 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   if (!answer) return null
   if (typed === '' && isUnderWay && step.kind === 'set') {
     const what = early(model, step)
-    return what === null ? null : ask(`Record ${what}? Enter yes, Esc no`, answer, describeEmpty(asked) ?? '')
+    return what === null
+      ? null
+      : ask(`Record ${what}? Enter yes, Esc back`, answer, describeEmpty(asked) ?? '')
   }
   if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
@@ -170,7 +172,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   if (isSetAhead && warmUp?.kind === 'warm-up') {
     const { number, of } = warmUpPlace(state, warmUp)
     return ask(
-      `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${stepTitle(step)}? Enter yes, Esc no`,
+      `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${stepTitle(step)}? Enter yes, Esc back`,
       answer,
       `${stepTitle(step)}: ${typed}`,
     )
@@ -178,7 +180,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   if (isSetAhead && isEffortAlone.test(typed)) {
     const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
     return ask(
-      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc no${correct}`,
+      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc back${correct}`,
       answer,
       `${describeEmpty(asked) ?? stepTitle(step)} ${typed}`,
       correct === '' ? undefined : before?.id,

@@ -23,13 +23,13 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   if (start === null) return null
   if (cursor.takeIf('@', 'rpe', 'rir')) {
     if (start.text === '@') cursor.takeIf('rpe')
-    if (known.rpe !== null) cursor.refuse('the effort is there twice; type it once')
+    if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
     return { ...known, rpe: start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet) }
   }
   const isRate = start.kind === 'word' && start.text === 'hr'
   if (!isRate && !isBeats(cursor)) return null
   if (isSet) cursor.refuse('a heart rate is kept for running, not for a set; write it as a note: "hr 150"')
-  if (known.heartRate !== null) cursor.refuse('the heart rate is there twice; type it once')
+  if (known.heartRate !== null) cursor.refuse('two heart rates typed; type one')
   if (isRate) cursor.take()
   const rates = takeRates(cursor)
   cursor.takeIf('bpm')
@@ -139,7 +139,7 @@ export function readSessionRpe(text: string): FigureReading {
   }
   return {
     outcome: 'error',
-    message: `an effort runs from 0 (rest) over 5 (hard) to 10 (maximal), in halves, not "${shown(text)}"`,
+    message: `invalid effort "${shown(text)}"; write 0 (rest) to 10 (maximal), halves allowed`,
   }
 }
 
@@ -153,7 +153,7 @@ export function readMinutes(text: string): FigureReading {
   if (value === null) {
     return {
       outcome: 'error',
-      message: `minutes are written 62, or 1:02 for an hour and two; "${shown(text)}" is neither`,
+      message: `invalid minutes "${shown(text)}"; write 62 or 1:02`,
     }
   }
   if (value > mostMinutes) {

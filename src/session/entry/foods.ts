@@ -84,7 +84,7 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
   const name = called.replace(/\s+/g, ' ')
   if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid name of a food "${name}". ${example}`)
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
-    return wrong(from, name.length, `"${name}" is there twice. Take one of the two lines out`)
+    return wrong(from, name.length, `two lines are for "${name}". Delete one`)
   }
   const amount = Number(weight)
   const food: Food = {
@@ -114,7 +114,7 @@ function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
     const key = unit.startsWith('mg') ? 'caffeineMg' : keys[unit as keyof typeof keys]
     const at = colon + 1 + (piece.index ?? 0)
     const value = Number(piece[1])
-    if (food[key] !== null) return wrong(at, piece[0].length, `${piece[2]} is there twice. Write it once`)
+    if (food[key] !== null) return wrong(at, piece[0].length, `${piece[2]} is given twice. Write it once`)
     if (value > most) return wrong(at, piece[0].length, `${piece[1]} is more than ${most}. ${example}`)
     food[key] = value
   }

@@ -23,7 +23,7 @@ export function readFuel(text: EntryText): Parsed<FuelResult | null> {
     Nutrient | 'kcal'
   >
   const set = (key: Nutrient | 'kcal', value: number, word: string) => {
-    if (eaten[key] !== null) cursor.refuse(`${word} is there twice; type it once`)
+    if (eaten[key] !== null) cursor.refuse(`${word} typed twice; type it once`)
     eaten[key] = value
   }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {

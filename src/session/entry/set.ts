@@ -74,7 +74,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
     }
     const load = takeLoad(cursor, asked)
     if (load !== null) {
-      if (typed.load !== null) cursor.refuse('the load is there twice; type it once')
+      if (typed.load !== null) cursor.refuse('two loads typed; type one')
       typed.load = load
       typed.lower = takeLower(cursor, asked)
       continue
@@ -167,7 +167,7 @@ function takeReserve(cursor: Cursor, known: Effort): Effort | null {
   if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
   // 6 rir 2: the number after the word is the reserve.
   if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
-  if (known.rpe !== null) cursor.refuse('the effort is there twice; type it once')
+  if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
   if (number.value > 9 || !Number.isInteger(number.value * 2))
     cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
   for (let taken = 0; taken < ahead + 2; taken++) cursor.take()

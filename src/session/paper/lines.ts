@@ -271,11 +271,11 @@ function put(
     case 'entry':
       return null
     case 'date':
-      if (remarks.date !== null) return 'the date is there twice; write it once'
+      if (remarks.date !== null) return 'two dates given; write one'
       remarks.date = line.date
       return null
     case 'start':
-      if (remarks.start !== null) return 'the start is there twice; write it once'
+      if (remarks.start !== null) return 'two start times given; write one'
       remarks.start = line.clock
       return null
     case 'note':
@@ -283,13 +283,13 @@ function put(
       return null
     case 'closing': {
       const part = line.parts.find((each) => !remarks.closings.has(each))
-      if (part === undefined) return 'effort and minutes of this part are there already; write them once'
+      if (part === undefined) return 'effort and minutes of this part are already given; write them once'
       remarks.closings.set(part, { effort: line.effort, minutes: line.minutes })
       return null
     }
     case 'with': {
       const part = line.parts.find((each) => !remarks.conditions.has(each))
-      if (part === undefined) return 'what this part was done with is there already; write it on one line'
+      if (part === undefined) return 'what this part was done with is already given; write it on one line'
       remarks.conditions.set(part, line.text)
       return null
     }
@@ -298,7 +298,7 @@ function put(
       const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
       if (step !== undefined) return putFuel(line, step, promptOf(state, step.id) as FuelPrompt, remarks)
       if (remarks.fuel.some((eaten) => eaten.when === line.when))
-        return `what was eaten ${line.when} is there already; write it on one line`
+        return `what was eaten ${line.when} is already given; write it on one line`
       if (line.text === '' || line.text === '=')
         return `nothing to eat ${line.when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
       return putFuel(line, null, notPrescribed, remarks)

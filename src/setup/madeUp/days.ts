@@ -178,8 +178,7 @@ function squatMaximum({ form, chance }: Now, isAfterRun: boolean): number {
   return squatPlan(form, isAfterRun) * (1 + chance.around(0, 0.006))
 }
 
-/** The maximum by which the athlete loads. It grows between Thursday, when the squats come after running, and Saturday.
- * */
+/** The maximum by which the athlete loads. It is higher on Saturday than on Thursday, when squats follow running. */
 function squatPlan(form: number, isAfterRun: boolean): number {
   const daysOfWeek = isAfterRun ? 3 : 5
   return 104 * 1.125 ** (form + daysOfWeek / daysOfBlock) * (isAfterRun ? 1 - trueRunCost : 1)

@@ -19,7 +19,7 @@ interface Props {
   leave: () => void
 }
 
-/** What a session says about the next one like it: each line is accepted or dropped, and Save writes the day. */
+/** What a session says about the next one like it: each line is accepted or rejected, and Save writes the day. */
 export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props) {
   const [index, setIndex] = useState(0)
   const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})
@@ -54,16 +54,16 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   })
   const keys: ScreenKey[] = [
     row
-      ? { key: 'Enter', label: 'take', does: 'takes the line; on the last line saves the day' }
+      ? { key: 'Enter', label: 'accept', does: 'accepts the line; on the last line saves the day' }
       : { key: 'Enter', label: 'save', does: 'saves the day among the prescriptions' },
-    { key: 'Space', label: 'drop', does: 'drops the line, which stays as it was in the day' },
+    { key: 'Space', label: 'reject', does: 'rejects the line, which stays in the day as it was' },
     { key: '← →', label: 'date', does: 'move the date of the new day by a day' },
     { key: '↑ ↓', label: 'pick', does: 'pick a line' },
     keysKey,
     { key: 'q', label: 'back', does: 'back without a new day; Escape does the same' },
   ]
   if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
-  const said = notice === '' && row ? [] : noticeLines(notice || 'lines not taken stay', columns, 3)
+  const said = notice === '' && row ? [] : noticeLines(notice || 'lines not accepted stay', columns, 3)
   const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
   const room = Math.max(1, lines - 2 - said.length)
   const blocks = shown.map((text, at) => blockOf(`${at === index ? '>' : ' '} ${text}`, columns, room))
@@ -75,7 +75,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate" bold>
-        Next time: + taken, - dropped
+        Next time: + accepted, - rejected
       </Text>
       <Box flexDirection="column" height={room}>
         {blocks

@@ -14,8 +14,7 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-/** What to do now, the big clock, what comes next, the splits so far. Small lines are dropped before the digits shrink.
- * */
+/** What to do now, the big clock, what comes next, the splits so far. Drops small lines before it shrinks the digits. */
 export function NowPanel({ view, columns, height, look }: Props) {
   const { now } = view
   const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')

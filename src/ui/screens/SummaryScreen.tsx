@@ -11,7 +11,6 @@ interface Props {
   leave: () => void
 }
 
-/** Shows the summary of a session, to read and to copy. */
 export function SummaryScreen({ text, copy, next, leave }: Props) {
   const [full, setFull] = useState(false)
   const { columns } = useTerminalSize()

@@ -7,8 +7,7 @@ import { type Key, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
-/** Milliseconds after which the other choices are loaded, so that the first ones are drawn and a key is handled first.
- * */
+/** Milliseconds until the other choices are loaded, so that the first ones are drawn and a key is handled before. */
 const soon = 120
 
 /** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */

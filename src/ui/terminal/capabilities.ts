@@ -46,8 +46,8 @@ export function noticeSequence(text: string): string {
 }
 
 /** Every signal that can be caught and would end the process. A listener on SIGUSR1 also keeps Node from opening its
- * debugger port. SIGIOT is an alias of SIGABRT: Ink's listener would be the only one for that name and kill the process
- * */
+ * debugger port. SIGIOT is an alias of SIGABRT: Ink's listener would be the only one for that name and kill the
+ * process. */
 export function endingSignals(): readonly NodeJS.Signals[] {
   const everywhere = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
   if (process.platform === 'win32') return everywhere

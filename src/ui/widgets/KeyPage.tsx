@@ -28,7 +28,6 @@ export function useKeyPage(): { isOpen: boolean; takes(key: Key): boolean } {
   }
 }
 
-/** All keys of a screen, one below the other. */
 export function KeyPage(props: { keys: readonly ScreenKey[]; columns: number; lines: number }) {
   const { keys, columns, lines } = props
   const isAscii = useContext(AsciiContext)

@@ -114,10 +114,8 @@ describe('the next load after a set', () => {
   })
 
   test('refuses an RPE of 11 and a load of 0', () => {
-    expect(() => after({ rpe: 11 })).toThrow(new RangeError('an RPE must be from 1 to 10, and 11 arrived'))
-    expect(() => after({ load: 0 })).toThrow(
-      new RangeError('the load must be a number above 0, and 0 arrived'),
-    )
+    expect(() => after({ rpe: 11 })).toThrow(new RangeError('an RPE must be from 1 to 10, got 11'))
+    expect(() => after({ load: 0 })).toThrow(new RangeError('the load must be above 0, got 0'))
   })
 })
 

@@ -161,7 +161,7 @@ describe('the rest of a continuous run', () => {
 
   test('refuses a distance of 0', () => {
     expect(() => restOfInterval({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
-      new RangeError('the distance must be a number above 0, and 0 arrived'),
+      new RangeError('the distance must be above 0, got 0'),
     )
   })
 })

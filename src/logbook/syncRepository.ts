@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto'
-import { chmodSync, lstatSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { backupOf, isThere, renameOver, writeDurably } from './durableFile.ts'
+import { backupOf, isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { type Machine, pause } from './machine.ts'
@@ -82,7 +82,7 @@ export function openRepository(git: Git, home: string): Repository {
   if (repository.head !== null)
     refuseForeign(treeOf(repository, repository.head).foreign, `The git repository in ${home}`)
   exclude(git)
-  rmSync(git.path(`${usersIndex}.lock`), { force: true })
+  removeFile(git.path(`${usersIndex}.lock`))
   return repository
 }
 
@@ -410,7 +410,7 @@ function withRetries<T>(work: () => T): T {
       const lock = error instanceof GitFailure ? lockIn(error.said) : null
       if (lock === null || Date.now() - begun > 2 * patience) throw error
       const changed = statSync(lock, { throwIfNoEntry: false })?.mtimeMs
-      if (changed !== undefined && Date.now() - changed > patience) rmSync(lock, { force: true })
+      if (changed !== undefined && Date.now() - changed > patience) removeQuietly(lock)
       pause(50)
     }
   }
@@ -425,7 +425,7 @@ const usersIndex = 'pausebook-users-index'
 const usersIndexOf = 'pausebook-users-index-of'
 
 /** Writes the index of the user's own git, which would otherwise see outdated files. It is written to a temporary file
- * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked, it stays as it is. */
+ * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked or open, it stays as it is. */
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || isThere(git.path('index.lock'))) return
   const stateOf = () => {
@@ -438,10 +438,14 @@ export function refreshUsersIndex({ git, head }: Repository): void {
     // It is created below.
   }
   const made = git.path(usersIndex)
-  rmSync(made, { force: true })
-  if (git.attempt(['read-tree', head], { index: made }) === null) return
-  renameOver(made, git.path('index'))
-  writeFileSync(git.path(usersIndexOf), stateOf(), { mode: 0o600 })
+  try {
+    removeFile(made)
+    if (git.attempt(['read-tree', head], { index: made }) === null) return
+    renameOver(made, git.path('index'))
+    writeFileSync(git.path(usersIndexOf), stateOf(), { mode: 0o600 })
+  } catch {
+    // All is exchanged by now; the next sync writes it.
+  }
 }
 
 /** What the remote has.

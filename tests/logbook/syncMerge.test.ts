@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
-import { GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
+import { type Git, GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
@@ -13,6 +13,7 @@ import {
   keepText,
   lockIn,
   type Repository,
+  refreshUsersIndex,
   refuseForeign,
 } from '../../src/logbook/syncRepository.ts'
 import { sealed, unsealed } from '../../src/logbook/text.ts'
@@ -395,4 +396,23 @@ describe('the trash of a logbook', () => {
     )
     expect(none(one)).toThrow('There is no other version')
   })
+})
+
+it("leaves the index of the user's git as it is where it cannot be replaced, and writes it at the next sync", () => {
+  const home = folderInMemory()
+  const index = join(home, 'index')
+  mkdirSync(join(index, 'in the way'), { recursive: true })
+  const git = {
+    path: (name: string) => join(home, name),
+    attempt: (_words: readonly string[], more?: { index?: string }) => {
+      writeFileSync(more?.index ?? '', 'of the newest commit')
+      return ''
+    },
+  } as unknown as Git
+  const repository = { git, head: 'a'.repeat(40) } as unknown as Repository
+  refreshUsersIndex(repository)
+  expect(readdirSync(index)).toEqual(['in the way'])
+  rmSync(index, { recursive: true })
+  refreshUsersIndex(repository)
+  expect(readFileSync(index, 'utf8')).toBe('of the newest commit')
 })

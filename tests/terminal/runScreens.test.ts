@@ -38,7 +38,8 @@ function isRestored(trial: RunningProgram): boolean {
   return !trial.isOnAlternateScreen() && last.includes(restored)
 }
 
-describe('screens in a terminal', () => {
+const isWindows = process.platform === 'win32'
+describe.skipIf(isWindows)('screens in a terminal (skipped on Windows, which has no signals)', () => {
   it('get keys and pastes in order, ring and copy, and restore the terminal before they report an error', async () => {
     const { trial, log } = await startTrial({ columns: 120 })
     // Every key of one chunk.

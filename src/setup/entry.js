@@ -10,4 +10,4 @@ const cache = XDG_CACHE_HOME || LOCALAPPDATA || (HOME && join(HOME, '.cache'))
 // Node 22 and newer have it.
 if (cache && module.enableCompileCache) module.enableCompileCache(join(cache, 'pausebook'))
 
-import('../cli.ts')
+import('../commands/program.ts').then(({ main }) => main())

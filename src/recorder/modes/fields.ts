@@ -75,6 +75,9 @@ export const swapping: ModeObject<'swapping'> = {
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
   onKey: stay,
+  // `x 102.5` is a load, though x alone swaps the exercise.
+  onFirst: (model, character) =>
+    /^[\s\d]$/.test(character) ? stay({ ...recording(model), draft: `x ${character.trimStart()}` }) : null,
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return said(model, 'type the name of the exercise; Escape cancels')
@@ -415,6 +418,7 @@ export const help: ModeObject<'help'> = {
       }),
       hang: 7,
       top: mode.top,
+      isWholePage: true,
     }),
   prompt: () => noField,
   hints: () => [

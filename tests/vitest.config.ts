@@ -59,7 +59,7 @@ export default defineConfig({
     isolate: false,
     coverage: {
       include: ['src/**/*.{ts,tsx}'],
-      exclude: ['src/**/generated/**', 'src/setup/**', 'src/cli.ts'],
+      exclude: ['src/**/generated/**', 'src/setup/**'],
       reporter: ['text-summary'],
       thresholds: covered,
     },

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { formatDate } from 'date-fns/format'
@@ -6,6 +6,7 @@ import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { parseISO } from 'date-fns/parseISO'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook, SessionView } from '../logbook/model.ts'
+import { readDayFile } from '../logbook/ownTexts.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -145,7 +146,7 @@ function dayOf(
   const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null }
   const when = sample ? 'sample' : 'no date'
   try {
-    const reading = readPrescription(readFileSync(path), defaults)
+    const reading = readPrescription(readDayFile(path), defaults)
     if ('prescription' in reading) {
       const { title, date } = reading.prescription
       const detail = detailOf(reading.prescription, warmUpOf)

@@ -1,10 +1,9 @@
-import { readFileSync } from 'node:fs'
 import { formatDate } from 'date-fns/format'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
-import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
+import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printPrescription } from '../prescription/print.ts'
@@ -70,7 +69,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
     const defaults = editing.defaults()
     if (!model) return editing.commands.template(date, defaults.units ?? { distance: 'km', mass: 'kg' })
     const text = model.isFile
-      ? readFileSync(id, 'utf8')
+      ? readDayFile(id).toString('utf8')
       : printPrescription(logbook.read(id).session.prescription)
     return editing.commands.like(text, date, defaults)
   }
@@ -94,7 +93,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
 /** Opens the text for the built-in editor, with its line ends and its byte-order mark.
  * @throws LogbookError for a file that cannot be read, or is not UTF-8 and so could not be written back unchanged */
 function textIn(path: string): string {
-  const bytes = readFileSync(path)
+  const bytes = readDayFile(path)
   const text = bytes.toString('utf8')
   if (Buffer.from(text, 'utf8').equals(bytes)) return text
   throw new LogbookError(

@@ -31,7 +31,7 @@ import {
 } from './recording.ts'
 import { signalWith } from './signal.ts'
 
-interface Given {
+interface AppOptions {
   logbook: Logbook
   /** The folder of the sample days; null without. */
   samples: string | null
@@ -50,7 +50,7 @@ interface Given {
 const noSessions = 'no session is in this logbook yet'
 
 /** Opens the terminal app; resolves to the exit status when it is left. */
-export function openApp(given: Given): Promise<number> {
+export function openApp(given: AppOptions): Promise<number> {
   const feed = createKeyFeed()
   let recording: Recording | null = null
   let unsaved: Unsaved | null = null

@@ -24,7 +24,7 @@ import { signalWith } from './signal.ts'
 /* The recorder for a screen reader: it draws nothing and prints each change as a line. */
 
 /** Prints what changes in a recorder, and echoes what is typed; lines do not run into the echo. */
-export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'write' | 'steer'>) {
+export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOptions, 'write' | 'steer'>) {
   let echoed = ''
   const say = (line: string) => {
     write(`${echoed === '' ? '' : '\n'}${line}\n`)
@@ -72,7 +72,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<Given, 'w
  * @param stop resolves when the recorder is left */
 export async function speakRecorder(
   store: RecorderStore,
-  { interrupt, ...terminal }: Pick<Given, 'write' | 'steer'> & { interrupt: () => void },
+  { interrupt, ...terminal }: Pick<SpokenOptions, 'write' | 'steer'> & { interrupt: () => void },
   stop: Promise<unknown>,
 ): Promise<void> {
   const { speak, take } = speakerOf(store, terminal)
@@ -119,7 +119,7 @@ export async function askLine(): Promise<string> {
   }
 }
 
-interface Given {
+interface SpokenOptions {
   logbook: Logbook
   samples: string | null
   begin: Prescription | null
@@ -132,7 +132,14 @@ interface Given {
 }
 
 /** The app for a screen reader: prints lines and draws nothing. Resolves to the exit status. */
-export async function openSpoken({ logbook, samples, begin, write, steer, err }: Given): Promise<number> {
+export async function openSpoken({
+  logbook,
+  samples,
+  begin,
+  write,
+  steer,
+  err,
+}: SpokenOptions): Promise<number> {
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}

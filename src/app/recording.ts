@@ -2,10 +2,9 @@ import { basename } from 'node:path'
 import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
+import { planIn, readDayFile } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { readFileBytes, UnreadableFile } from '../logbook/text.ts'
 import { placeInPlan } from '../plan/model.ts'
 import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -20,7 +19,6 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { openSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
-import { mostTextBytes } from '../validate/unsafe.ts'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
 
@@ -253,14 +251,13 @@ export function readDay(
   path: string,
   defaults: ReadingDefaults,
 ): { prescription: Prescription } | { message: string } {
-  let bytes: Uint8Array | null
+  let bytes: Uint8Array
   try {
-    bytes = readFileBytes(path, mostTextBytes)
+    bytes = readDayFile(path)
   } catch (error) {
-    if (error instanceof UnreadableFile) return { message: `the file ${error.message}` }
+    if (error instanceof LogbookError) return { message: error.message }
     throw error
   }
-  if (bytes === null) return { message: 'the file is gone' }
   const reading = readPrescription(bytes, defaults)
   if ('prescription' in reading) return { prescription: reading.prescription }
   const [first] = reading.problems

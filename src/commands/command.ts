@@ -121,7 +121,5 @@ export interface CommandRow {
   options: readonly OptionRow[]
   /** One line, lower case, no full stop. */
   description: string
-  /** Left out of --help and completions. */
-  hidden?: boolean
   load: () => Promise<{ run: (input: CommandInput) => Promise<ExitCode> }>
 }

@@ -203,14 +203,6 @@ export const commandTable: readonly CommandRow[] = [
     load: () => import('./next.ts'),
   },
   {
-    name: 'again',
-    words: [{ name: 'SESSION', required: false }],
-    options: [],
-    description: 'the earlier name of next',
-    hidden: true,
-    load: () => import('./next.ts'),
-  },
-  {
     name: 'cut',
     words: [{ name: 'PRESCRIPTION', required: true, completes: 'file' }],
     options: [

@@ -20,7 +20,7 @@ export function completionFor(
   commands: readonly CommandRow[],
   options: readonly OptionRow[],
 ): string {
-  const shown = commands.filter((row) => row.name !== '' && row.hidden !== true)
+  const shown = commands.filter((row) => row.name !== '')
   return writers[shell](shown, options)
 }
 

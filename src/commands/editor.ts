@@ -1,7 +1,9 @@
 import { spawn } from 'node:child_process'
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync } from 'node:fs'
 import { basename } from 'node:path'
+import { LogbookError } from '../logbook/errors.ts'
 import { spawnable, usualEditor } from '../logbook/machine.ts'
+import { readDayFile } from '../logbook/ownTexts.ts'
 import { errorAt, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
@@ -106,11 +108,10 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
 function problemsIn(path: string, defaults: ReadingDefaults) {
   let bytes: Uint8Array
   try {
-    bytes = readFileSync(path)
+    bytes = readDayFile(path)
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code
-    const message = code === 'ENOENT' ? 'the file is gone' : `the file cannot be read (${code})`
-    return [errorAt(1, 1, message)]
+    if (error instanceof LogbookError) return [errorAt(1, 1, error.message)]
+    throw error
   }
   const reading = readPrescription(bytes, defaults)
   return 'problems' in reading ? reading.problems : []

@@ -67,7 +67,7 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
   // The full list is needed only for help and for suggestions.
   for (const row of asked.length > 0 ? asked : commandTable) {
     if (row.name === '') continue
-    const command = program.command(row.name, { hidden: row.hidden === true }).description(row.description)
+    const command = program.command(row.name).description(row.description)
     addRow(command, row, call)
   }
   const opening = commandTable.find((row) => row.name === '')

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs'
 import { differenceInCalendarDays, format, getISOWeek, getISOWeekYear, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
@@ -6,7 +5,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
+import { planIn, readDayFile } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { dayAfter, wordsOn } from '../plan/model.ts'
@@ -163,7 +162,7 @@ export function isHardReady(
 /** Null for a file with problems or one that cannot be read. */
 function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
   try {
-    const reading = readPrescription(readFileSync(path), defaults)
+    const reading = readPrescription(readDayFile(path), defaults)
     return 'prescription' in reading ? reading.prescription : null
   } catch {
     return null

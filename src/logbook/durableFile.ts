@@ -310,7 +310,7 @@ function isOld(path: string, machine: Machine): boolean {
 
 /** The files that this program writes in a logbook. Only their leftovers are removed. */
 const ownName =
-  /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|digest\.ndjson|sync|arriving)[\w.-]*$/
+  /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 

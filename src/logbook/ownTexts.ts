@@ -97,6 +97,19 @@ export function prescriptionName(title: string, date: string): string {
   return short === '' ? `${date}-day` : `${date}-${short}`
 }
 
+/** The bytes of a day's file, among the prescriptions or anywhere else.
+ * @throws LogbookError `cannot_read` for no file, a folder, a pipe, a file over 1 MiB or without read permission */
+export function readDayFile(path: string): Buffer {
+  try {
+    const bytes = readFileBytes(path, mostTextBytes)
+    if (bytes !== null) return bytes
+  } catch (error) {
+    if (!(error instanceof UnreadableFile)) throw error
+    throw new LogbookError('cannot_read', `the file ${error.message}`)
+  }
+  throw new LogbookError('cannot_read', 'the file is gone')
+}
+
 /** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is
  * taken. It never overwrites anything. The file is on the disk when this returns.
  * @returns its path

@@ -119,8 +119,7 @@ export function keptBeside(logbook: string): string[] {
 
 /** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */
 export function isLogbook(directory: string): boolean {
-  if (['settings.json', 'index.ndjson', 'digest.ndjson'].some((name) => existsSync(join(directory, name))))
-    return true
+  if (['settings.json', 'index.ndjson'].some((name) => existsSync(join(directory, name)))) return true
   const names = yearFoldersOf(directory).map((folder) => namesIn(directory, folder, () => {}))
   return names.length > 0 && names.flat().every((name) => ownBeginning.test(name))
 }

@@ -28,7 +28,7 @@ export type Shown =
   | { kind: 'load'; figures: LoadProgress }
   | { kind: 'pain'; figures: PainProgress }
 
-interface Given {
+interface OverviewQuery {
   /** Local dates; null if not asked for. */
   asked: { from: string | null; to: string | null }
   /** Local date. */
@@ -38,7 +38,7 @@ interface Given {
 }
 
 /** The figures of a subject. @param sessions newest first */
-export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: Given): Shown {
+export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery): Shown {
   const { today } = given
   switch (subject.kind) {
     case 'all':
@@ -59,7 +59,7 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
 }
 
 /** @param sessions those about the subject; @param all to know when the logbook begins */
-function spanWith(sessions: readonly DoneSession[], { asked, today }: Given, all = sessions): Span {
+function spanWith(sessions: readonly DoneSession[], { asked, today }: OverviewQuery, all = sessions): Span {
   const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
   return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
 }

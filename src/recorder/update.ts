@@ -13,7 +13,6 @@ import {
   swappable,
   type Updated,
 } from './model.ts'
-import { corrected } from './modes/fields.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { advance, applied, recording } from './record.ts'
 
@@ -249,10 +248,8 @@ function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
 /** Sets the field's text, or runs a command if the field was empty. */
 function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
   const { mode } = model
-  // `x 102.5` is a load, though x alone swaps the exercise.
-  if (mode.kind === 'swapping' && model.draft === '' && /^[\s\d]$/.test(value))
-    return { model: { ...recording(model), draft: `x ${value.trimStart()}` }, effects: [] }
-  if (mode.kind === 'correcting') return { model: corrected(model, mode, value.trimStart()), effects: [] }
+  const changed = modeOf(mode).onText?.(model, mode, value) ?? null
+  if (changed !== null) return changed
   // A Space pressed by habit is not the beginning of an answer.
   if (takesText(model)) return { model: { ...model, draft: value.trimStart(), notice: null }, effects: [] }
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)

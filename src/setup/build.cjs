@@ -1,8 +1,7 @@
 const { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } = require('node:fs')
 const { dirname, join, posix, relative, sep } = require('node:path')
 const { version } = require('../../package.json')
-const { bundled } = require('./generate.cjs')
-const { generate } = require('./generate.cjs')
+const { bundled, generate } = require('./generate.cjs')
 const { changedAt, root, writeWhole } = require('./root.cjs')
 
 const dist = join(root, 'dist')
@@ -60,7 +59,7 @@ exports.build = async function build() {
   // A source saved during the build counts as newer than the build.
   utimesSync(entry, begun, begun)
   for (const name of readdirSync(dist, { recursive: true })) {
-    if (/\.(js|v8|json)$/.test(name) && !(name in files)) rmSync(join(dist, name), { force: true })
+    if (/\.(js|json)$/.test(name) && !(name in files)) rmSync(join(dist, name), { force: true })
   }
 }
 

@@ -18,19 +18,18 @@ export function documents(version: string): Record<string, string> {
 /* The manual page, made from the command table, in the macros of man(7). */
 
 export function manualPage(version: string): string {
-  const rows = commandTable.filter((row) => row.hidden !== true)
   return [
     `.TH PAUSEBOOK 1 "" "pausebook ${version}" "User Commands"`,
     '.SH NAME',
     'pausebook \\- the book that is written in the pauses of a training day',
     '.SH SYNOPSIS',
-    ...rows.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    ...commandTable.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
     '.SH DESCRIPTION',
     ...paragraph(
       'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
     ),
     '.SH COMMANDS',
-    ...rows.flatMap((row) => [
+    ...commandTable.flatMap((row) => [
       '.TP',
       synopsisOf(row),
       ...paragraph(sentenceOf(row.description)),
@@ -116,11 +115,14 @@ export function keysTable(): string {
 }
 
 export function commandsTable(): string {
-  const rows = commandTable.filter((row) => row.hidden !== true)
   return tableOf(
     ['command', 'does', 'options'],
     [
-      ...rows.map((row) => [`\`${usageOf(row)}\``, row.description, row.options.map(optionOf).join(' ')]),
+      ...commandTable.map((row) => [
+        `\`${usageOf(row)}\``,
+        row.description,
+        row.options.map(optionOf).join(' '),
+      ]),
       ['everywhere', '', [...globalOptions, { name: 'help', value: null }].map(optionOf).join(' ')],
     ],
   )

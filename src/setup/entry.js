@@ -9,4 +9,4 @@ const cache = cacheFolderOf(process.env)
 // Node 22 and newer have it.
 if (cache !== null) module.enableCompileCache?.(cache)
 
-import('../cli.ts')
+import('../commands/program.ts').then(({ main }) => main())

@@ -104,7 +104,7 @@ test('a new day begins with the text of its model, dated today', () => {
   expect(editor().text).toBe(`2026-11-26: ${push}`)
   expect(list.open(fromSession ?? '')).toBeNull()
   expect(editor().text).toMatch(/^2026-11-26: Legs\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
-  expect(list.open(gone ?? '')).toMatch(/no such file/)
+  expect(list.open(gone ?? '')).toBe('the file is gone')
   const plain = listOf({ ...editing, defaults: () => ({}) })
   plain.open('')
   expect(editor().text).toBe('Empty\n2026-11-26 km kg\n')

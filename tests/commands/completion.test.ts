@@ -6,7 +6,7 @@ import { describe, expect, it, onTestFinished } from 'vitest'
 import { commandTable, globalOptions } from '../../src/commands/commands.ts'
 import { runProgram } from './runProgram.ts'
 
-const names = commandTable.filter((row) => row.name !== '' && !row.hidden).map((row) => row.name)
+const names = commandTable.filter((row) => row.name !== '').map((row) => row.name)
 const isThere = (shell: string) => spawnSync(shell, ['--version']).error === undefined
 
 async function script(shell: string): Promise<string> {

@@ -101,7 +101,7 @@ describe('without an index', () => {
     ['progress'],
     ['progress', 'run'],
     ['week'],
-    ['again'],
+    ['next'],
     ['new'],
     ['check', day],
     ['cut', day, '--by', '60%'],

@@ -141,7 +141,6 @@ describe('the sessions of a folder', () => {
   it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {
     expect(isLogbook(folder('settings.json'))).toBe(true)
     expect(isLogbook(folder('index.ndjson', 'picture'))).toBe(true)
-    expect(isLogbook(folder('digest.ndjson'))).toBe(true)
     expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json'))).toBe(true)
     expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json', 'sessions/2026/picture'))).toBe(false)
     expect(isLogbook(folder('picture'))).toBe(false)

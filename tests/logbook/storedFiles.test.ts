@@ -61,7 +61,7 @@ describe('a logbook of format 1', () => {
 `)
   })
 
-  it('contains only files of the logbook', () => {
+  it('contains only files of the logbook, and the index of an earlier program, which nothing reads', () => {
     expect(readdirSync(fixture).sort()).toEqual([
       'digest.ndjson',
       'sessions',

@@ -12,7 +12,7 @@ describe('the manual page', () => {
   it('describes every command of the table with its words and options', () => {
     for (const row of commandTable) {
       const shown = `\npausebook${row.name === '' ? '' : ` ${row.name}`}`
-      expect(plain.includes(shown)).toBe(!row.hidden)
+      expect(plain).toContain(shown)
       for (const word of row.words) expect(plain).toContain(word.name)
     }
     for (const option of [...globalOptions, ...commandTable.flatMap((row) => row.options)])

@@ -59,6 +59,7 @@ export const correcting: ModeObject<'correcting'> = {
   },
   hints: (model, mode) => saveOrCancel(isTouched(model, mode.step) ? model : { ...model, draft: '' }),
   onKey: stay,
+  onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
     if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
@@ -71,7 +72,7 @@ export const correcting: ModeObject<'correcting'> = {
 
 /** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
  * else edits the text. */
-export function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
+function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
   const { draft } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
   const isInstead = draft !== '' && /^\d$/.test(added) && !isTouched(model, mode.step)
@@ -101,6 +102,11 @@ export const swapping: ModeObject<'swapping'> = {
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
   onKey: stay,
+  // `x 102.5` is a load, though x alone swaps the exercise.
+  onText: (model, _mode, value) =>
+    model.draft === '' && /^[\s\d]$/.test(value)
+      ? stay({ ...recording(model), draft: `x ${value.trimStart()}` })
+      : null,
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return said(model, 'type the name of the exercise; Escape cancels')
@@ -451,6 +457,7 @@ export const help: ModeObject<'help'> = {
       }),
       hang: 7,
       top: mode.top,
+      isWholePage: true,
     }),
   prompt: () => noField,
   hints: () => [

@@ -22,6 +22,8 @@ export interface Panel {
   compact: string[] | null
   /** The first visible line of a page that is longer than its room. */
   top: number
+  /** It needs the width of the day strip, too. */
+  isWholePage: boolean
 }
 
 /** The label of the entry line, and what Enter alone would record. */
@@ -54,13 +56,15 @@ export interface ModeObject<K extends ModeKind> {
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
   /** A character, `up` or `down`, when the field takes no text; while recording only a command. */
   onKey(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
+  /** What a change of the field does, where it is not simply the field's new text; null where it is. */
+  onText?(model: RecorderModel, mode: ModeNamed<K>, value: string): Updated | null
   onEnter(model: RecorderModel, mode: ModeNamed<K>, context: RecorderContext): Updated
   /** Null: goes back to recording, or clears a non-empty field first. */
   onEscape: ((model: RecorderModel, mode: ModeNamed<K>) => Updated) | null
 }
 
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
-  return { selected: null, hang: 2, compact: null, top: 0, ...panel }
+  return { selected: null, hang: 2, compact: null, top: 0, isWholePage: false, ...panel }
 }
 
 export const noField: EntryLabel = { label: '', placeholder: '', isField: false }

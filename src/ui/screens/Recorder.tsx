@@ -51,7 +51,7 @@ export function Recorder({ store, look }: Props) {
   // On a tall screen a second line replaces the blank one above the entry, else one of the body.
   const isSpaced = spare > 0 && said.length === 1
   const body = lines - 4 - spare - (spare > 0 ? 0 : said.length - 1)
-  const isWholePage = model.mode.kind === 'help'
+  const isWholePage = view.panel?.isWholePage === true
   const isRunning = view.clock.kind !== 'idle'
   const isClockAlone = isRunning && view.panel === null && lines >= tall
   const dayWidth = columns >= wide && !isWholePage && !isClockAlone ? widthOfDay(day, columns) : 0

@@ -30,7 +30,7 @@ export interface ScreenTerminal {
   exit(status?: number): void
 }
 
-interface Given {
+interface ScreenOptions {
   screens: (terminal: ScreenTerminal) => ReactNode
   /** Gets each key first; a key that no handler takes goes to the entry field. ctrl-c and ctrl-z never arrive here. */
   feed: KeyFeed
@@ -46,7 +46,7 @@ type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
 /** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
  * ends it. Restores the terminal afterwards. A screen's error rejects the promise.
  * @returns the exit status, 128 + n after signal n */
-export function runScreens(given: Given, streams: TerminalStreams = process): Promise<number> {
+export function runScreens(given: ScreenOptions, streams: TerminalStreams = process): Promise<number> {
   return new Promise((resolve, reject) => {
     const input = new InkInput()
     const output = new InkOutput(streams.stdout)

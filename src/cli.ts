@@ -1,3 +1,0 @@
-import { main } from './commands/program.ts'
-
-void main()

@@ -19,6 +19,7 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
+import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { readable } from './nextDay.ts'
 import { plannedWords } from './planned.ts'
@@ -156,7 +157,7 @@ function dayOf(
     return {
       ...day,
       when,
-      detail: `${count} ${count === 1 ? 'problem' : 'problems'}: e opens the day to correct it`,
+      detail: `${counted(count, 'problem')}: e opens the day to correct it`,
     }
   } catch {
     return { ...day, when, detail: 'the file cannot be read' }
@@ -192,7 +193,7 @@ function detailOf(prescription: Prescription, warmUpOf: WarmUpOf): string {
   )
   const bits = [
     meters > 0 ? formatMeters(meters, prescription.units.distance) : '',
-    sets > 0 ? `${sets} ${sets === 1 ? 'set' : 'sets'}` : '',
+    sets > 0 ? counted(sets, 'set') : '',
     `about ${minutes} min`,
   ]
   return bits.filter((bit) => bit !== '').join(', ')

@@ -1,5 +1,6 @@
 import { damagedIn, writeBackup } from '../logbook/backup.ts'
 import { jsonOf } from '../summary/json.ts'
+import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 
@@ -18,8 +19,4 @@ export async function run({ io, words, logbookDir, json }: CommandInput): Promis
       : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${printableOf(file)}.\n`,
   )
   return damaged.length > 0 ? 3 : 0
-}
-
-export function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`
 }

@@ -35,6 +35,7 @@ import { jsonOf } from '../summary/json.ts'
 import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
@@ -108,14 +109,14 @@ function head(plan: Plan, parts: readonly ExpandedPart[], { prescription }: Laid
       : [`${tonnageText(plan.plannedTonnageKg, prescription.units.mass)} in all`]
   const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))
   const distance = runningText(plan.runMeters, runs, prescription.units.distance)
-  const sets = plan.liftSets === 0 ? [] : [`${plan.liftSets} ${plan.liftSets === 1 ? 'set' : 'sets'}`]
+  const sets = plan.liftSets === 0 ? [] : [counted(plan.liftSets, 'set')]
   const figures = [...distance, ...sets, ...tonnage].join(', ')
   return [
     ...wrapped(plainOf(plan.title), 0, 72, 0),
     ...date,
     ...(figures === '' ? [] : wrapped(figures)),
     `about ${plan.expectedMinutes} min, a rough guess`,
-    `${plan.entries} ${plan.entries === 1 ? 'result' : 'results'} to enter`,
+    `${counted(plan.entries, 'result')} to enter`,
   ]
 }
 

@@ -8,6 +8,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { jsonOf } from '../summary/json.ts'
+import { counted } from '../units/decimal.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
@@ -97,7 +98,7 @@ function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Ta
   const dates = events.map(({ date }) => date)
   const left = table.rows.length - events.length
   const there = left === 0 ? '' : ` ${left} of the table are there already.`
-  const what = `${events.length} ${events.length === 1 ? 'morning' : 'mornings'}`
+  const what = counted(events.length, 'morning')
   io.out(
     json
       ? jsonOf({ what: 'mornings', stored: !isDry, dates })
@@ -200,7 +201,7 @@ export function descriptionOf(
       ? []
       : [`The logbook has sessions of the title and day of ${twins} of them; import keeps both.`]
   const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
-  const sessions = `${days.length} ${days.length === 1 ? 'session' : 'sessions'}`
+  const sessions = counted(days.length, 'session')
   const name = path === '-' ? 'standard input' : printableOf(basename(path))
   return [
     `${name}: ${count} in ${sessions} ${span}. Columns read as:`,

@@ -9,6 +9,7 @@ import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { jsonOf } from '../summary/json.ts'
+import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { indexOf, reportDamages } from './sessionsRead.ts'
@@ -61,7 +62,7 @@ function listed(decisions: readonly Decision[], prescription: Prescription): str
   const same = decisions.filter(({ decision, pain }) => decision === 'same' && pain === undefined)
   const room = Math.max(0, mostListed - first.length)
   const rest = same.slice(room)
-  const lines = `${rest.length} ${rest.length === 1 ? 'line' : 'lines'}`
+  const lines = counted(rest.length, 'line')
   const ending = pains.find((pain) => !needsADoctor(pain))
   return [
     ...first,

@@ -1,6 +1,6 @@
 import { damagedIn, readBackup, restoreBackup } from '../logbook/backup.ts'
 import { jsonOf } from '../summary/json.ts'
-import { counted } from './backup.ts'
+import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 

@@ -48,23 +48,23 @@ function textOf(outcome: SyncOutcome, remote: string | null): string {
       `Two machines differ on the morning of ${printableOf(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
   )
   if (remote === null) {
-    const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${counted(changed)}`
+    const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`
     return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`
   }
   const gone = [
-    deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${counted(deletedThere)}.` : '',
-    deletedHere.length > 0 ? `Deleted here, as another machine did: ${counted(deletedHere)}.` : '',
+    deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${kindsOf(deletedThere)}.` : '',
+    deletedHere.length > 0 ? `Deleted here, as another machine did: ${kindsOf(deletedHere)}.` : '',
   ].filter((text) => text !== '')
   const kept = gone.length > 0 ? [...gone, "What was deleted stays in the logbook's trash for 90 days."] : []
   const isStill = [sent, received, gone].every((moved) => moved.length === 0)
   const head = isStill
     ? 'Nothing to send and nothing to receive.'
-    : `Sent: ${counted(sent)}. Received: ${counted(received)}.`
+    : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`
   return [head, ...kept].join('\n').concat('\n', ...twice, ...results, ...differing)
 }
 
 /** `2 sessions, 1 prescription`, or `nothing`. */
-function counted(paths: readonly string[]): string {
+function kindsOf(paths: readonly string[]): string {
   const kinds = [
     ['sessions/', 'session', 'sessions'],
     ['prescriptions/', 'prescription', 'prescriptions'],

@@ -1,4 +1,5 @@
 import { verifyLogbook } from '../logbook/verify.ts'
+import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { progressLine } from './sessionsRead.ts'
 
@@ -40,8 +41,4 @@ const mostListed = 3
 function listed(files: readonly string[]): string {
   const more = files.length - mostListed
   return `${files.slice(0, mostListed).join(', ')}${more > 0 ? ` and ${more} more` : ''}`
-}
-
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`
 }

@@ -31,6 +31,7 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
+import { counted } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
@@ -255,9 +256,9 @@ function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi
   const bits = [
     entry.meters > 0 ? formatMeters(entry.meters, unit) : '',
     hardText(entry, unit),
-    entry.sets > 0 ? `${entry.sets} ${entry.sets === 1 ? 'set' : 'sets'}` : '',
+    entry.sets > 0 ? counted(entry.sets, 'set') : '',
     entry.heavyLegSets > 0 ? `${entry.heavyLegSets} of them heavy for the legs` : '',
-    entry.contacts > 0 ? `${entry.contacts} ${entry.contacts === 1 ? 'contact' : 'contacts'}` : '',
+    entry.contacts > 0 ? counted(entry.contacts, 'contact') : '',
     entry.minutes === null ? '' : `${about}${Math.round(entry.minutes)} min`,
   ].filter((bit) => bit !== '')
   const head = `${name.padEnd(8)}${state.padEnd(7)}${entry.title}`

@@ -1,3 +1,4 @@
+import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { type Equipment, type Rack, rackOf, usualPlates } from './bar.ts'
 import { figure, num } from './figure.ts'
@@ -251,7 +252,7 @@ export function loadAdviceWords(
       return `${lessText(lifted, advice.load)} is ${loadText(advice.load)}`
     case 'fewer':
       return advice.repetitions > 0
-        ? `same load, ${advice.repetitions} ${advice.repetitions === 1 ? 'rep' : 'reps'} fewer`
+        ? `same load, ${counted(advice.repetitions, 'rep')} fewer`
         : 'rest longer, or stop here'
     default:
       return `usual advice: ${loadText(advice.load)} for the next set`

@@ -6,6 +6,7 @@ import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
+import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
 import {
@@ -333,7 +334,7 @@ function readSessionAt(path: string, id: string): SessionReading {
 
 function namedCopy(entry: SessionEntry, earlier: Session): string {
   const events = earlier.events.length
-  return `the previous copy (${basename(entry.path)}.bak, ${events} event${events === 1 ? '' : 's'})`
+  return `the previous copy (${basename(entry.path)}.bak, ${counted(events, 'event')})`
 }
 
 /** Sorts the sessions of the newest date by their start, which only their files tell. */

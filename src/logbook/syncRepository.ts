@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
+import { counted } from '../units/decimal.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { backupOf, isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
@@ -337,7 +338,7 @@ export function commit(
 ): string {
   const { git, texts } = repository
   const count = changes.size
-  const message = `${count} ${count === 1 ? 'file' : 'files'} changed on ${sanitize(machine.host)}`
+  const message = `${counted(count, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
     `commit ${ref ?? nextRef}\nmark :1\n`,
     `committer ${authorOf(repository)} ${gitTimeOf(machine.now())}\n`,

@@ -1,4 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
+import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
   type Building,
@@ -226,7 +227,7 @@ function dropSets(
     report(
       building,
       node.load?.at ?? node.at,
-      `${weights.length} ${weights.length === 1 ? 'load' : 'loads'} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
+      `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
     )
   const [load = null, ...lower] = weights.map(loadOf)
   const dose: Dose = {
@@ -340,7 +341,7 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
   if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
   if (loads.length !== sets) {
     const places = node.load?.at ?? node.at
-    const said = `${loads.length} loads for ${sets} ${sets === 1 ? 'set' : 'sets'}`
+    const said = `${loads.length} loads for ${counted(sets, 'set')}`
     report(building, places, `${said}: write one load, or one for each set`)
   }
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)

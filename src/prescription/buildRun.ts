@@ -1,3 +1,4 @@
+import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
@@ -61,7 +62,7 @@ function checkTargets(
     report(
       building,
       at,
-      `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${count} ${count === 1 ? 'repeat' : 'repeats'}: write one for each, or one for all`,
+      `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
   if (target?.kind === 'times' && own !== null)
     report(building, at, 'a time for each repeat and splits do not go together: leave one of them out')

@@ -1,4 +1,5 @@
 import { cutCount } from '../figures/fuel.ts'
+import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
@@ -193,8 +194,7 @@ function clockLevels(was: Item, least: number): Way['levels'] {
   const down = (count: number) => downFrom(count, Math.max(1, cutCount(count, Math.max(least, 0.01))))
   if (dose.kind === 'forTime')
     return down(dose.rounds).map(
-      (rounds) => () =>
-        cutTo({ ...dose, rounds }, `was ${dose.rounds} ${dose.rounds === 1 ? 'round' : 'rounds'}`),
+      (rounds) => () => cutTo({ ...dose, rounds }, `was ${counted(dose.rounds, 'round')}`),
     )
   if (dose.kind !== 'roundsIn') return []
   const minutes = Math.ceil(dose.seconds / 60)

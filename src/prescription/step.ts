@@ -1,6 +1,7 @@
 import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
 import { parseISO } from 'date-fns/parseISO'
 import { riegelSeconds } from '../figures/race.ts'
+import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
@@ -194,7 +195,7 @@ export function daysToGoal(goal: { length: Length; seconds: number; on: string }
   if (days < 0) return ''
   const race = `${printLength(goal.length)} in ${formatClockShort(goal.seconds)}`
   if (days === 0) return `today ${race}`
-  return `${days} ${days === 1 ? 'day' : 'days'} to ${race}`
+  return `${counted(days, 'day')} to ${race}`
 }
 
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */

@@ -1,6 +1,7 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Brief } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
+import { counted } from '../units/decimal.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -152,7 +153,7 @@ function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit):
   if (sets === 0) return ''
   const tonnage =
     tonnageKg > 0 ? `, ${Math.round(massIn({ value: tonnageKg, unit: 'kg' }, unit))} ${unit}` : ''
-  return `: ${exercises.join(', ')} (${sets} ${sets === 1 ? 'set' : 'sets'}${tonnage})`
+  return `: ${exercises.join(', ')} (${counted(sets, 'set')}${tonnage})`
 }
 
 function cut(text: string, columns: number): string {

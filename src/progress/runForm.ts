@@ -8,6 +8,7 @@ import {
   ownExponent,
 } from '../figures/runForm.ts'
 import { wrapped } from '../summary/plain.ts'
+import { counted } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type DoneSession, dateText, daysBetween } from './weeks.ts'
@@ -240,7 +241,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
           ),
           ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
             wrapped(
-              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${runs} ${runs === 1 ? 'result' : 'results'}`,
+              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${counted(runs, 'result')}`,
               2,
               columns,
             ),

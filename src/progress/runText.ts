@@ -1,5 +1,6 @@
 import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatPace, metersInPaceUnit, paceIn } from '../units/pace.ts'
 import { barLines, chartLines, trendOf, withGaps } from './chart.ts'
@@ -142,7 +143,7 @@ export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number
 function daysText(days: number): string {
   if (days === 0) return 'today'
   const count = Math.abs(days)
-  return `${count} ${count === 1 ? 'day' : 'days'} ${days > 0 ? 'left' : 'ago'}`
+  return `${counted(count, 'day')} ${days > 0 ? 'left' : 'ago'}`
 }
 
 /** The three best of 120 days closest in distance; else the last one, however old. */

@@ -3,6 +3,7 @@ import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import type { SetResult } from '../session/result.ts'
 import type { Brief, RunningItem, Summary } from '../summary/model.ts'
+import { counted } from '../units/decimal.ts'
 
 /** A performed set. */
 export type SetDone = Omit<SetResult, 'note' | 'pain'>
@@ -136,7 +137,7 @@ export function dayWithin({ from, to }: Span, date: string): string {
 /** `16 weeks, 10 Aug to 29 Nov 2026`. */
 export function spanText({ from, to }: Span): string {
   const weeks = Math.ceil(daysBetween(from, to) / 7)
-  return `${weeks} ${weeks === 1 ? 'week' : 'weeks'}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
+  return `${counted(weeks, 'week')}, ${dayWithin({ from, to }, from)} to ${dateText(to)}`
 }
 
 /** `2026-W48 23 Nov`; without the year if there is little room.

@@ -38,6 +38,9 @@ export interface KeyRow {
   unavailable: (model: RecorderModel) => string | null
   /** The smaller, the earlier in the footer. */
   rank: number
+  /** What a letter does; absent for keys that are no letters. It is called only while the key is available.
+   * @param again it was pressed twice at once */
+  run?: (model: RecorderModel, context: RecorderContext, again: boolean) => Updated
 }
 
 const never = () => null
@@ -80,6 +83,7 @@ export const keyRows: readonly KeyRow[] = [
     unavailable: (model) =>
       undoOf(model.events) ? null : 'nothing to undo since the start or the last closed part',
     rank: 3,
+    run: undo,
   },
   {
     key: 'e',
@@ -90,6 +94,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
     rank: 7,
+    run: (model) => opened(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
   },
   {
     key: 's',
@@ -97,6 +102,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
     rank: 6,
+    run: (model, context, again) => skip(model, again, context),
   },
   {
     key: 'a',
@@ -104,6 +110,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'adds one more set or repeat to this item',
     unavailable: (model) => (stepToAddTo(model) ? null : 'only a set or a repeat can be added to'),
     rank: 9,
+    run: addOne,
   },
   {
     key: 'x',
@@ -111,6 +118,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'swaps this exercise for another from here on',
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
     rank: 10,
+    run: (model) => opened(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
   {
     key: 'o',
@@ -118,6 +126,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
     rank: 11,
+    run: (model) => opened(model, { kind: 'ordering', index: 0, carrying: false }),
   },
   {
     key: 't',
@@ -125,6 +134,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
+    run: (model) => opened(model, { kind: 'timeLeft' }),
   },
   {
     key: 'n',
@@ -132,6 +142,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
+    run: (model) => opened(model, { kind: 'noting' }),
   },
   {
     key: 'h',
@@ -142,6 +153,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.phase.since === null ? 'no clock runs' : null
     },
     rank: 13,
+    run: (model, context) => applied(model, [hold(model)], context),
   },
   {
     key: 'p',
@@ -152,6 +164,7 @@ export const keyRows: readonly KeyRow[] = [
       return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
     },
     rank: 14,
+    run: (model, context) => pace(model, swappable(model), context),
   },
   {
     key: 'f',
@@ -159,6 +172,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
     unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
     rank: 5,
+    run: close,
   },
   {
     key: '?',
@@ -166,6 +180,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'shows this page',
     unavailable: never,
     rank: 15,
+    run: (model) => opened(model, { kind: 'help', top: 0 }),
   },
   {
     key: 'q',
@@ -173,6 +188,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'quits; everything is saved, and the next start resumes here',
     unavailable: never,
     rank: 16,
+    run: (model, _context, again) => leave(model, again),
   },
 ]
 
@@ -200,37 +216,24 @@ export function advanceLabel({ state }: RecorderModel): string {
 /** A letter pressed while the field is empty. One without an effect now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
   if (letter === 'b') return heldBackwards(model, context)
-  const unavailable = rowOf(letter)?.unavailable(model) ?? null
+  const row = rowOf(letter)
+  const unavailable = row?.unavailable(model) ?? null
   const plain = { ...model, notice: null, pressedOnce: null }
   if (unavailable !== null) return { model: { ...plain, notice: unavailable }, effects: [] }
-  switch (letter) {
-    case 'u':
-      return undo(plain, context)
-    case 's':
-      return skip(plain, model.pressedOnce === 's', context)
-    case 'a':
-      return addOne(plain, context)
-    case 'h':
-      return applied(plain, [hold(plain)], context)
-    case 'p':
-      return pace(plain, swappable(plain), context)
-    case 'q':
-      return leave(plain, model.pressedOnce === 'q')
-    case 'f': {
-      const part = partToClose(plain.state) as number
-      const { state } = plain
-      if (!asksForEffort(state, part) && isPartDone(state, part))
-        return closePart(plain, part, null, minutesUnasked(state, part), context)
-      const now = stepUnderWay(state)
-      const notice =
-        now && now.part > part
-          ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
-          : null
-      return opened({ ...plain, notice }, closing(state, part))
-    }
-    default:
-      return opened(plain, modeOf(plain, letter))
-  }
+  return row?.run?.(plain, context, model.pressedOnce === letter) ?? { model: plain, effects: [] }
+}
+
+function close(model: RecorderModel, context: RecorderContext): Updated {
+  const { state } = model
+  const part = partToClose(state) as number
+  if (!asksForEffort(state, part) && isPartDone(state, part))
+    return closePart(model, part, null, minutesUnasked(state, part), context)
+  const now = stepUnderWay(state)
+  const notice =
+    now && now.part > part
+      ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
+      : null
+  return opened({ ...model, notice }, closing(state, part))
 }
 
 /** Unsaved results are lost with the program, so leaving takes a second press. */
@@ -242,23 +245,6 @@ function leave(model: RecorderModel, again: boolean): Updated {
 
 function opened(model: RecorderModel, mode: Mode): Updated {
   return { model: { ...model, mode }, effects: [] }
-}
-
-function modeOf(model: RecorderModel, letter: string): Mode {
-  switch (letter) {
-    case 'e':
-      return { kind: 'picking', index: model.state.recorded.size - 1 }
-    case 'x':
-      return { kind: 'swapping', step: (swappable(model) as SetStep).id }
-    case 'o':
-      return { kind: 'ordering', index: 0, carrying: false }
-    case 't':
-      return { kind: 'timeLeft' }
-    case 'n':
-      return { kind: 'noting' }
-    default:
-      return { kind: 'help', top: 0 }
-  }
 }
 
 /** Keeps what was typed when the part was closed before, until something new is typed. */

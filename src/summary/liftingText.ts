@@ -1,6 +1,6 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
-import { roundTo } from '../units/decimal.ts'
+import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
@@ -33,7 +33,7 @@ export function setsText(exercise: DoneExercise, view: SummaryView): string {
 function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
   const [rounds = 0, begun = 0] = result.groups ?? []
   if (step.dose.kind === 'roundsIn' && result.groups !== null)
-    return `${rounds} ${rounds === 1 ? 'round' : 'rounds'}${begun === 0 ? '' : ` and ${begun} reps`}`
+    return `${counted(rounds, 'round')}${begun === 0 ? '' : ` and ${begun} reps`}`
   if (
     step.dose.kind === 'forTime' &&
     result.seconds !== null &&

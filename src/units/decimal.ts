@@ -26,3 +26,9 @@ export function printNumber(value: number): string {
   if (point <= 0) return `${sign}0.${'0'.repeat(-point)}${digits}`
   return sign + digits.padEnd(point, '0')
 }
+
+/** `1 set`, `3 sets`.
+ * @param noun one whose plural adds an s */
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`
+}

@@ -238,7 +238,8 @@ export const loadFigures = {
   }),
 }
 
-/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run. */
+/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
+ * Source: This program's own rule. */
 export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
 
 /** Whether a speed is possible in a race on foot, in m/s.

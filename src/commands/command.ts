@@ -117,6 +117,8 @@ export interface OptionRow {
 export interface CommandRow {
   /** Empty for the row that runs without a command. */
   name: string
+  /** Still works for one release; neither --help nor the completions name it. */
+  earlierName?: string
   words: readonly WordRow[]
   options: readonly OptionRow[]
   /** One line, lower case, no full stop. */

@@ -196,6 +196,7 @@ export const commandTable: readonly CommandRow[] = [
   },
   {
     name: 'next',
+    earlierName: 'again',
     words: [{ name: 'SESSION', required: false }],
     options: [],
     description:

@@ -63,11 +63,15 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     .configureHelp({ showGlobalOptions: true })
   for (const option of globalOptions) program.addOption(optionOf(option))
   const [called] = program.parseOptions([...argv]).operands
-  const asked = commandTable.filter((row) => row.name === called)
+  const asked = commandTable.filter(
+    (row) => called !== undefined && [row.name, row.earlierName].includes(called),
+  )
   // The full list is needed only for help and for suggestions.
   for (const row of asked.length > 0 ? asked : commandTable) {
     if (row.name === '') continue
-    const command = program.command(row.name).description(row.description)
+    const command = program
+      .command(asked.length > 0 ? (called as string) : row.name)
+      .description(row.description)
     addRow(command, row, call)
   }
   const opening = commandTable.find((row) => row.name === '')

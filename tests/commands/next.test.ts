@@ -80,6 +80,8 @@ lift: legs
     expect('prescription' in readPrescription(text)).toBe(true)
     const now = new Date('2026-11-26T20:00:00+01:00')
     expect((await runProgram(['next'], { logbook, now })).stdout).toBe(text)
+    // Its earlier name.
+    expect((await runProgram(['again'], { logbook, now })).stdout).toBe(text)
   })
 
   it('asks for one more after one complete day', async () => {

@@ -12,7 +12,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
-import { tried } from './firstStart.ts'
+import { attempt } from './firstStart.ts'
 
 /* Writes and changes days from the first screen. */
 
@@ -84,7 +84,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
       head: null,
       picked: null,
       enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
-      open: (id) => tried(() => editDay({ path: null, text: textLike(id) }, editing, date)),
+      open: (id) => attempt(() => editDay({ path: null, text: textLike(id) }, editing, date)),
       leave: () => editing.back(null),
     },
   }
@@ -150,7 +150,7 @@ export function editDay(day: { path: string | null; text?: string }, editing: Ed
       isNew: day.path === null,
       problemOf,
       save: (written) =>
-        tried(() => {
+        attempt(() => {
           const problem = problemOf(written)
           const said = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
           editing.back(store(written), said)

@@ -24,14 +24,14 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
           distance: isMiles(text) ? ('mi' as const) : ('km' as const),
           mass: /lb/.test(text) || (isMiles(text) && !/kg/.test(text)) ? ('lb' as const) : ('kg' as const),
         }
-        return tried(() => changeSettings(logbook, (settings) => ({ ...settings, units })))
+        return attempt(() => changeSettings(logbook, (settings) => ({ ...settings, units })))
       },
       takeBodyMass: (typed) => {
         if (typed.trim() === '') return null
         const mass = readMass(typed.trim(), 'kg')
         if (!mass || mass.value < 20 || mass.value > 700) return 'a body mass is written 68 kg, or 150 lb'
         const date = todayOf(new Date())
-        return tried(() =>
+        return attempt(() =>
           changeSettings(logbook, (settings) => ({
             ...settings,
             bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
@@ -39,7 +39,7 @@ export function firstStart(logbook: string, ring: () => void, done: () => void):
         )
       },
       done: () => {
-        tried(() => changeSettings(logbook, (settings) => ({ ...settings, firstStartSeen: true })))
+        attempt(() => changeSettings(logbook, (settings) => ({ ...settings, firstStartSeen: true })))
         done()
       },
     },
@@ -65,7 +65,7 @@ export function samplesFolder(): string | null {
 }
 
 /** Null if it worked; else the reason, to be shown. */
-export function tried(change: () => unknown): string | null {
+export function attempt(change: () => unknown): string | null {
   try {
     change()
     return null

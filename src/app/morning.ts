@@ -5,7 +5,7 @@ import { type Morning, type MorningWords, printMorning, readMorning } from '../p
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
-import { tried } from './firstStart.ts'
+import { attempt } from './firstStart.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
@@ -46,14 +46,14 @@ export function takeMorning(logbook: string, typed: string): string | null {
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
     if (morningOn(logbook, today) === undefined) return 'nothing was typed for today'
-    return tried(() => addMorning(logbook, { type: 'undone', at, date: today }, thisMachine()))
+    return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }, thisMachine()))
   }
   const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
   const { date, words } = reading
   if (Object.keys(words).length === 0)
     return 'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.'
-  return tried(() =>
+  return attempt(() =>
     addMorning(logbook, { type: 'typed', at, date: date ?? today, values: words }, thisMachine()),
   )
 }

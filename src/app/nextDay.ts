@@ -21,7 +21,7 @@ import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import type { MassUnit } from '../units/model.ts'
 import { equipmentWith } from './earlierDays.ts'
-import { tried } from './firstStart.ts'
+import { attempt } from './firstStart.ts'
 
 interface Known {
   /** Local date, YYYY-MM-DD. */
@@ -92,7 +92,7 @@ export function decisionsContent(
     dateText,
     earliest: -7,
     save: (taken, days) =>
-      tried(() => {
+      attempt(() => {
         const date = dateIn(days)
         const day: Prescription = { ...structuredClone(session.prescription), date }
         const changes = next.decisions.filter(({ part, item }) => taken.has(`${part}.${item}`))

@@ -15,7 +15,7 @@ import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf } from './choices.ts'
 import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
-import { firstStart, tried } from './firstStart.ts'
+import { attempt, firstStart } from './firstStart.ts'
 import { morningScreen } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
 import { historyContent, progressContent, summaryTextOf } from './overWeeks.ts'
@@ -74,7 +74,7 @@ export function openApp(given: AppOptions): Promise<number> {
         stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })
       const next = (): string | null => {
         let decided: string | null = null
-        const problem = tried(() => {
+        const problem = attempt(() => {
           const date = todayOf(new Date())
           const given = decisionsContent(id, logbook, settings(), date, back)
           if (given === null)
@@ -96,7 +96,7 @@ export function openApp(given: AppOptions): Promise<number> {
     const showHistory = (picked: string | null): string | null => {
       const sessions = historyContent(logbook, settings())
       if (sessions === null) return noSessions
-      const open = (id: string) => tried(() => showSummary(id, () => void showHistory(id)))
+      const open = (id: string) => attempt(() => showSummary(id, () => void showHistory(id)))
       const enter = { label: 'its summary', does: 'shows the summary of the session' }
       stage.show({
         screen: 'list',
@@ -147,13 +147,13 @@ export function openApp(given: AppOptions): Promise<number> {
       show: stage.show,
       back,
     }
-    const edit = (path: string) => tried(() => editDay({ path }, editing, todayOf(new Date())))
-    const layOutDay = (path: string): string | null => {
+    const edit = (path: string) => attempt(() => editDay({ path }, editing, todayOf(new Date())))
+    const checkDay = (path: string): string | null => {
       const used = tools()
       const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
       if ('message' in day) return day.message
       const prescription = withLastLoads(day.prescription, used.earlier.lastLoads(day.prescription))
-      const begin = () => tried(() => record(beginRecording(day.prescription, tools())))
+      const begin = () => attempt(() => record(beginRecording(day.prescription, tools())))
       stage.show({
         screen: 'text',
         given: {
@@ -182,9 +182,9 @@ export function openApp(given: AppOptions): Promise<number> {
       },
       open: (choice) =>
         choice.kind === 'day'
-          ? layOutDay(choice.path)
-          : tried(() => record(resumeRecording(choice.id, tools(choice.id)))),
-      newDay: () => tried(() => stage.show(newDayList(choices(), editing, new Date()))),
+          ? checkDay(choice.path)
+          : attempt(() => record(resumeRecording(choice.id, tools(choice.id)))),
+      newDay: () => attempt(() => stage.show(newDayList(choices(), editing, new Date()))),
       edit: (choice) => {
         if (choice.kind === 'unfinished') return 'this day has begun: n writes a new one like it'
         return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
@@ -201,11 +201,11 @@ export function openApp(given: AppOptions): Promise<number> {
         return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null
       },
       ring: () => signal('long'),
-      closeAsItIs: (id) => tried(() => closeAsItIs(logbook, id)),
-      deleteSession: (id) => tried(() => logbook.open(id).discard()),
+      closeAsItIs: (id) => attempt(() => closeAsItIs(logbook, id)),
+      deleteSession: (id) => attempt(() => logbook.open(id).discard()),
       history: () => showHistory(null),
       progress: showProgress,
-      morning: () => tried(() => stage.show(morningScreen(logbook.directory, today))),
+      morning: () => attempt(() => stage.show(morningScreen(logbook.directory, today))),
       week: showWeek,
       leave: () => terminal.exit(),
     }
@@ -216,7 +216,7 @@ export function openApp(given: AppOptions): Promise<number> {
       const left = unfinishedSessionOf(logbook, begin, new Date())
       if (left === null) startOver()
       else {
-        const resume = () => tried(() => record(resumeRecording(left.id, tools(left.id))))
+        const resume = () => attempt(() => record(resumeRecording(left.id, tools(left.id))))
         const { question } = left
         const title = begin.title
         stage.show({

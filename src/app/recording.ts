@@ -17,7 +17,7 @@ import { dueEvents } from '../session/due.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
-import { openSteps, startOf } from '../session/state.ts'
+import { pendingSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
@@ -219,7 +219,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce((before, event) => applyEvent(before, event).state, left)
   const writer = writerOf(file, since)
-  const notice = whileAway(openSteps(state).length - openSteps(left).length)
+  const notice = whileAway(pendingSteps(state).length - pendingSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }
   return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
 }

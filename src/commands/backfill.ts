@@ -51,7 +51,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (date !== null && date !== start.date) {
     input.io.err(`pausebook: The files are dated ${start.date}; --date ${date} was ignored.\n`)
   }
-  const twin = sameDay(logbook, start.date, prescription.title)
+  const duplicate = sameDay(logbook, start.date, prescription.title)
   const file = logbook.create(prescription, start, events)
   const saved = file.state
   if (!saved.saved) {
@@ -64,8 +64,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   file.close()
   if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future; check the date.\n`)
-  if (twin !== null) {
-    input.io.err(`pausebook: the logbook has another session of this title and day, ${twin}; both are kept\n`)
+  if (duplicate !== null) {
+    input.io.err(
+      `pausebook: the logbook has another session of this title and day, ${duplicate}; both are kept\n`,
+    )
   }
   const { id } = file
   const { title } = prescription

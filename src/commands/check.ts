@@ -58,13 +58,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
-    input.json ? jsonOf(planOf(prescription, warmUpOf, maxima)) : laidOutText(prescription, settings, maxima),
+    input.json ? jsonOf(planOf(prescription, warmUpOf, maxima)) : planText(prescription, settings, maxima),
   )
   return 0
 }
 
 /** An expanded day, with the bar and the plates of the settings. */
-export function laidOutText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
+export function planText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpWith(equipmentOf, maxima)
   return checkText(planOf(prescription, warmUpOf, maxima), { prescription, warmUpOf, maxima, equipmentOf })
@@ -89,19 +89,19 @@ async function knownOn(
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }
 
-export interface LaidOutDay extends Rack {
+export interface PlannedDay extends Rack {
   prescription: Prescription
   warmUpOf: WarmUpOf
 }
 
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
-export function checkText(plan: Plan, day: LaidOutDay): string {
+export function checkText(plan: Plan, day: PlannedDay): string {
   const parts = expand(day.prescription, day.warmUpOf)
   const blocks = [head(plan, parts, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
-function head(plan: Plan, parts: readonly ExpandedPart[], { prescription }: LaidOutDay): string[] {
+function head(plan: Plan, parts: readonly ExpandedPart[], { prescription }: PlannedDay): string[] {
   const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
   const tonnage =
     plan.plannedTonnageKg === 0
@@ -136,7 +136,7 @@ function tonnageText(kg: number, unit: MassUnit): string {
   return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
 }
 
-function partLines(part: ExpandedPart, day: LaidOutDay): string[] {
+function partLines(part: ExpandedPart, day: PlannedDay): string[] {
   const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
   const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
   const figures = [
@@ -154,13 +154,13 @@ function hasLaps(part: ExpandedPart): boolean {
   return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
 }
 
-function itemLines(item: ExpandedItem, day: LaidOutDay, laps: boolean): string[] {
+function itemLines(item: ExpandedItem, day: PlannedDay, laps: boolean): string[] {
   const said = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
 }
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */
-function paceLines(item: ExpandedItem, { prescription }: LaidOutDay, laps: boolean): string[] {
+function paceLines(item: ExpandedItem, { prescription }: PlannedDay, laps: boolean): string[] {
   const intervals = item.steps.filter((step): step is IntervalStep => step.kind === 'interval')
   return [...new Set(intervals.map((step) => paceLine(step, prescription, laps)))].filter(
     (line) => line !== '',
@@ -189,7 +189,7 @@ function spanText(span: { from: number; to: number }): string {
   return `${text(span.from)}-${text(span.to)}`
 }
 
-function warmUpLines(item: ExpandedItem, day: LaidOutDay): string[] {
+function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
   const warmUp = item.steps.filter((step): step is WarmUpStep => step.kind === 'warm-up')
   return warmUp.map((step) => {
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)

@@ -40,8 +40,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
   const logbook = openLogbook(input.logbookDir)
-  const twins = countTwins(days, indexOf(io, logbook))
-  const told = descriptionOf(table, columns, days, what, units.mass, path, twins)
+  const duplicates = countDuplicates(days, indexOf(io, logbook))
+  const told = descriptionOf(table, columns, days, what, units.mass, path, duplicates)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {
     io.out(`${told}Nothing was stored.\n`)
@@ -166,7 +166,7 @@ function store(
 }
 
 /** How many of the days the logbook has already, by title and date. */
-function countTwins(days: readonly ImportedDay[], known: readonly IndexEntry[]): number {
+function countDuplicates(days: readonly ImportedDay[], known: readonly IndexEntry[]): number {
   const nameOf = (date: string, title: string) => `${date} ${title}`
   const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
   return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length
@@ -178,7 +178,7 @@ export function takenNames({ names }: Table, { taken }: Columns): Record<string,
 }
 
 /** The table's content, and the field that each column was read as.
- * @param unit of a load without one; @param twins how many of the days the logbook has already */
+ * @param unit of a load without one; @param duplicates how many of the days the logbook has already */
 export function descriptionOf(
   table: Table,
   columns: Columns,
@@ -186,7 +186,7 @@ export function descriptionOf(
   what: 'sets' | 'splits',
   unit: string,
   path: string,
-  twins: number,
+  duplicates: number,
 ): string {
   const taken = Object.entries(takenNames(table, columns)).map(
     ([field, name]) => `  ${printableOf(name)}: ${field}`,
@@ -197,9 +197,9 @@ export function descriptionOf(
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
   const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
   const already =
-    twins === 0
+    duplicates === 0
       ? []
-      : [`The logbook has sessions of the title and day of ${twins} of them; import keeps both.`]
+      : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]
   const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
   const sessions = counted(days.length, 'session')
   const name = path === '-' ? 'standard input' : printableOf(basename(path))

@@ -58,14 +58,14 @@ export async function openOn(
 /** Commands that the app uses, imported only once it is certain that the app opens. */
 async function commandTools(input: CommandInput): Promise<CommandTools> {
   const { io } = input
-  const [{ laidOutText }, { likeText, templateOf, usualTitle }, { edit, editorOf }] = await Promise.all([
+  const [{ planText }, { likeText, templateOf, usualTitle }, { edit, editorOf }] = await Promise.all([
     import('./check.ts'),
     import('./new.ts'),
     import('./editor.ts'),
   ])
   const isEditorSet = Boolean(io.env.VISUAL?.trim() || io.env.EDITOR?.trim())
   return {
-    check: laidOutText,
+    check: planText,
     week: async () => {
       let text = ''
       const { run: runWeek } = await import('./week.ts')

@@ -56,7 +56,7 @@ export function readMornings(logbook: string): MorningsReading {
  * @param file the name that `readMornings` gave it
  * @returns what it did, as a sentence; null if it could do nothing
  * @throws LogbookError `locked`, and the system's errors */
-export function mendMornings(logbook: string, file: string, machine: Machine): string | null {
+export function repairMornings(logbook: string, file: string, machine: Machine): string | null {
   const year = /^mornings\/(\d{4})\.json$/.exec(file)?.[1]
   if (year === undefined) return null
   const path = join(logbook, 'mornings', `${year}.json`)

@@ -53,7 +53,7 @@ export function sessionEntriesOf(
   for (const folder of yearFoldersOf(logbook, onDamage)) {
     const names = new Set(namesIn(logbook, folder, onDamage))
     for (const each of names) {
-      if (/\.json\.damaged-\d+$/.test(each)) onDamage(setAsideBefore(logbook, `${folder}${sep}${each}`))
+      if (/\.json\.damaged-\d+$/.test(each)) onDamage(quarantinedBefore(logbook, `${folder}${sep}${each}`))
       const isLoneCopy = each.endsWith('.json.bak') && !names.has(each.slice(0, -'.bak'.length))
       const name = isLoneCopy ? each.slice(0, -'.bak'.length) : each
       if (!fileName.test(name)) continue
@@ -100,7 +100,7 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
 }
 
 /** A damaged file under another name may hold what its replacement does not. */
-export function setAsideBefore(logbook: string, path: string): Damage {
+export function quarantinedBefore(logbook: string, path: string): Damage {
   return {
     file: sanitize(relative(logbook, path)),
     wrong: 'This is a damaged file that an earlier repair moved here.',

@@ -15,16 +15,16 @@ import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
 import { isLock, takeLock } from './lock.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
-import { mendMornings, readMornings } from './mornings.ts'
+import { readMornings, repairMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
 import {
   keptBeside,
   namesIn,
+  quarantinedBefore,
   sessionEntriesOf,
   sessionPathOf,
   sessionsFolderOf,
-  setAsideBefore,
   versionId,
   yearFoldersOf,
 } from './sessionName.ts'
@@ -71,15 +71,15 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
   for (const name of namesIn(home, home, () => {}))
-    if (/^settings\.json\.damaged-\d+$/.test(name)) add(setAsideBefore(home, join(home, name)))
+    if (/^settings\.json\.damaged-\d+$/.test(name)) add(quarantinedBefore(home, join(home, name)))
   const settings = readSettings(home)
   if (settings.damage !== null)
     add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
   for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
   const mornings = readMornings(home)
   for (const damage of mornings.damages)
-    add(mayRepair ? { ...damage, done: mendedMornings(home, damage.file, machine) ?? damage.done } : damage)
-  for (const damage of [...ownTextProblems(home), ...strangeNames(home)]) add(damage)
+    add(mayRepair ? { ...damage, done: repairedMornings(home, damage.file, machine) ?? damage.done } : damage)
+  for (const damage of [...ownTextProblems(home), ...unknownFiles(home)]) add(damage)
   const entries = sessionEntriesOf(home, add)
   const settingsFile = relative(home, settingsPathOf(home))
   const unsealed = [...(isSettingsSealed(home) ? [] : [settingsFile]), ...mornings.unsealed]
@@ -99,7 +99,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       const file = relative(home, entry.path)
       if (!isSealed) unsealed.push(file)
       const wrong =
-        disorderOf(session) ?? strangeDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
+        disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
       if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
     },
   }
@@ -147,9 +147,9 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
 }
 
 /** Null if nothing could be done. */
-function mendedMornings(home: string, file: string, machine: Machine): string | null {
+function repairedMornings(home: string, file: string, machine: Machine): string | null {
   try {
-    return mendMornings(home, file, machine)
+    return repairMornings(home, file, machine)
   } catch (error) {
     return `Nothing was changed: ${reasonOf(error)}.`
   }
@@ -179,7 +179,7 @@ function ownTextProblems(home: string): Damage[] {
 
 /** Adds the checksum to a session, a year of mornings or the settings; false if it cannot be written. */
 function isSealedNow(home: string, machine: Machine, file: string): boolean {
-  if (file.startsWith('mornings/')) return mendMornings(home, file, machine) !== null
+  if (file.startsWith('mornings/')) return repairMornings(home, file, machine) !== null
   if (file === relative(home, settingsPathOf(home))) {
     changeSettings(home, (settings) => settings, machine)
     return true
@@ -273,7 +273,7 @@ function idleEventOf(session: Session): string | null {
   return null
 }
 
-function strangeDateOf(entry: SessionEntry, { events }: Session): string | null {
+function wrongDateOf(entry: SessionEntry, { events }: Session): string | null {
   const [first] = events
   if (first?.type !== 'sessionStarted' || first.date === entry.date) return null
   return `The file is named for ${entry.date}, and its session began on ${first.date}.`
@@ -293,7 +293,7 @@ function disorderOf(session: Session): string | null {
 }
 
 /** Files among the sessions whose names are not those of sessions. */
-function strangeNames(home: string): Damage[] {
+function unknownFiles(home: string): Damage[] {
   const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
   return [sessionsFolderOf(home), ...yearFoldersOf(home)].flatMap((folder) =>
     namesIn(home, folder, () => {})

@@ -33,15 +33,15 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
-  const { begun, heldSeconds } = part
+  const { begun, stoppedSeconds } = part
   // A skipped step counts neither as spent nor as saved time.
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
   // The rest before the steps ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
-  const holding = state.held ? elapsedSeconds(state.held.counted, now) : 0
-  const minutes = Math.round((elapsedSeconds(begun, now) - heldSeconds - holding - expected) / 60)
+  const holding = state.stopped ? elapsedSeconds(state.stopped.counted, now) : 0
+  const minutes = Math.round((elapsedSeconds(begun, now) - stoppedSeconds - holding - expected) / 60)
   // Results that are typed in afterwards do not tell how long they took.
   const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
   if (Math.abs(minutes) <= 5 || !isByClock) return null

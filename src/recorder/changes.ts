@@ -3,7 +3,7 @@ import { expectedSecondsOf, type SetStep, type Step } from '../prescription/step
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { isAsked, openSteps, type SessionState, stepOf } from '../session/state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
 import { entryTitle, stepTitle } from './labels.ts'
@@ -18,7 +18,7 @@ import {
   stepUnderWay,
   type Updated,
 } from './model.ts'
-import { applied, recording } from './record.ts'
+import { applyEvents, recording } from './record.ts'
 import { painText } from './warnings.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
@@ -28,7 +28,7 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
   const when = whenOf(model.now)
   const step = skippedByKey(model)
   if (!step) return { model, effects: [] }
-  const [pending] = openSteps(model.state)
+  const [pending] = pendingSteps(model.state)
   const last = model.events.at(-1)
   const skipped =
     again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(model.state, last.step) : null
@@ -37,13 +37,13 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
     if (warmUp.length > 0) {
       const notice = 'skipped: the rest of the warm-up'
       const events = warmUp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
-      return applied({ ...model, notice }, events, context)
+      return applyEvents({ ...model, notice }, events, context)
     }
     const { part, item } = skipped
     if (isItemDone(model.state, skipped))
       return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
     const notice = 'skipped: the rest of the item'
-    return applied({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
+    return applyEvents({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
   if (pending) {
     const mode = { kind: 'skipping', step: step.id, pending: pending.id } as const
@@ -56,7 +56,7 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
 export function skipStep(model: RecorderModel, id: string, context: RecorderContext): Updated {
   const step = stepOf(model.state, id)
   if (!step) return { model, effects: [] }
-  const skipped = applied(
+  const skipped = applyEvents(
     { ...recording(model), pressedOnce: 's' },
     [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],
     context,
@@ -115,7 +115,7 @@ export function takeBack(
 ): Updated {
   const notice = `taken back: ${back.what}`
   const event = { type: 'undone' as const, ...whenOf(model.now), from: back.from }
-  return applied({ ...recording(model), notice, echo: null }, [event], context)
+  return applyEvents({ ...recording(model), notice, echo: null }, [event], context)
 }
 
 /** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
@@ -248,7 +248,7 @@ function latestStep({ state }: RecorderModel): string | null {
   const done = state.steps.filter(
     (step) => state.recorded.has(step.id) || (state.passed.has(step.id) && !state.skipped.has(step.id)),
   )
-  return done.filter(isAsked).at(-1)?.id ?? null
+  return done.filter(isPrompted).at(-1)?.id ?? null
 }
 
 /** The minutes that Enter alone records for a part: those from an earlier closing, else the live ones, else
@@ -291,7 +291,7 @@ export function closePart(
   ]
   const others = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
   if (others) events.push({ type: 'sessionFinished', ...when })
-  return applied({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
+  return applyEvents({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
 }
 
 /** `lift: legs is closed: effort 7, 62 min` */

@@ -33,10 +33,10 @@ const endingSeconds = 3
 const longOver = 600
 
 export function clockText(state: SessionState, now: Moment): ClockText {
-  if (state.held)
+  if (state.stopped)
     return {
       label: 'stopped',
-      text: formatClock(floor(elapsedSeconds(state.held.since, now))),
+      text: formatClock(floor(elapsedSeconds(state.stopped.since, now))),
       over: false,
       beside: 'h goes on',
       ...idle,
@@ -44,7 +44,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const label = labelOf(state)
   const { phase } = state
   if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '', ...idle }
-  const elapsed = clockSeconds({ since: phase.since, heldSeconds: phase.heldSeconds }, now)
+  const elapsed = clockSeconds({ since: phase.since, stoppedSeconds: phase.stoppedSeconds }, now)
   const countdown = countdownOf(state)
   const kind: ClockText['kind'] = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
   const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '', ...idle, kind }
@@ -59,7 +59,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const again = countdown.seconds > 0 ? Math.min(1, floor(-left) / countdown.seconds) : 1
   const over = { over: true, kind: 'over' as const, share: again }
   if (-left >= longOver) {
-    const end = momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
+    const end = momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
     return { ...up, ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
   }
   return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
@@ -106,8 +106,8 @@ function labelOf(state: SessionState): string {
 /** What ended last, by a key or because its result was typed: the set while its part goes on, else the whole run
  * or lift. */
 function sinceWhat(state: SessionState): string {
-  const behind = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
-  const step = behind ? stepOf(state, behind[0]) : null
+  const last = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
+  const step = last ? stepOf(state, last[0]) : null
   if (!step) return 'start'
   const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
   if (over) return state.parts[step.part]?.kind ?? 'part'

@@ -2,7 +2,7 @@ import type { IntervalStep, SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
-import { isAsked, openSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import { stepTitle } from './labels.ts'
@@ -24,7 +24,7 @@ import {
   whyNoAdvance,
   whyNotOffered,
 } from './model.ts'
-import { applied } from './record.ts'
+import { applyEvents } from './record.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
 export interface KeyRow {
@@ -94,7 +94,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
     rank: 7,
-    run: (model) => opened(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
+    run: (model) => enterMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
   },
   {
     key: 's',
@@ -118,7 +118,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'swaps this exercise for another from here on',
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
     rank: 10,
-    run: (model) => opened(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
+    run: (model) => enterMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
   {
     key: 'o',
@@ -126,7 +126,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
     rank: 11,
-    run: (model) => opened(model, { kind: 'ordering', index: 0, carrying: false }),
+    run: (model) => enterMode(model, { kind: 'ordering', index: 0, carrying: false }),
   },
   {
     key: 't',
@@ -134,7 +134,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
-    run: (model) => opened(model, { kind: 'timeLeft' }),
+    run: (model) => enterMode(model, { kind: 'timeLeft' }),
   },
   {
     key: 'n',
@@ -142,7 +142,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
-    run: (model) => opened(model, { kind: 'noting' }),
+    run: (model) => enterMode(model, { kind: 'noting' }),
   },
   {
     key: 'h',
@@ -153,7 +153,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.phase.since === null ? 'no clock runs' : null
     },
     rank: 13,
-    run: (model, context) => applied(model, [hold(model)], context),
+    run: (model, context) => applyEvents(model, [stopOrResume(model)], context),
   },
   {
     key: 'p',
@@ -180,7 +180,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'shows this page',
     unavailable: never,
     rank: 15,
-    run: (model) => opened(model, { kind: 'help', top: 0 }),
+    run: (model) => enterMode(model, { kind: 'help', top: 0 }),
   },
   {
     key: 'q',
@@ -200,7 +200,7 @@ export function rowOf(key: string): KeyRow | null {
 /** What Space does now, in a word or two for the footer. */
 export function advanceLabel({ state }: RecorderModel): string {
   const { phase } = state
-  if (state.held) return 'go on'
+  if (state.stopped) return 'go on'
   switch (phase.kind) {
     case 'effort': {
       const step = stepOf(state, phase.step)
@@ -215,7 +215,7 @@ export function advanceLabel({ state }: RecorderModel): string {
 
 /** A letter pressed while the field is empty. One without an effect now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
-  if (letter === 'b') return heldBackwards(model, context)
+  if (letter === 'b') return stopSinceSetEnd(model, context)
   const row = rowOf(letter)
   const unavailable = row?.unavailable(model) ?? null
   const plain = { ...model, notice: null, pressedOnce: null }
@@ -233,7 +233,7 @@ function close(model: RecorderModel, context: RecorderContext): Updated {
     now && now.part > part
       ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
       : null
-  return opened({ ...model, notice }, closing(state, part))
+  return enterMode({ ...model, notice }, closing(state, part))
 }
 
 /** Unsaved results are lost with the program, so leaving takes a second press. */
@@ -243,7 +243,7 @@ function leave(model: RecorderModel, again: boolean): Updated {
   return { model: { ...model, notice, pressedOnce: 'q' }, effects: [] }
 }
 
-function opened(model: RecorderModel, mode: Mode): Updated {
+function enterMode(model: RecorderModel, mode: Mode): Updated {
   return { model: { ...model, mode }, effects: [] }
 }
 
@@ -264,7 +264,7 @@ function addOne(model: RecorderModel, context: RecorderContext): Updated {
     like: like.id,
   }
   const notice = moreText(like, addedInARow(model, like) + 1)
-  return applied({ ...model, notice }, [event], context)
+  return applyEvents({ ...model, notice }, [event], context)
 }
 
 const counts = ['one', 'two', 'three', 'four', 'five', 'six']
@@ -286,17 +286,17 @@ function addedInARow({ events, state }: RecorderModel, like: SetStep | IntervalS
 }
 
 /** Stops the clock from now on, or restarts it. */
-function hold(model: RecorderModel): SessionEvent {
+function stopOrResume(model: RecorderModel): SessionEvent {
   const when = whenOf(model.now)
-  return model.state.held ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
+  return model.state.stopped ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
 }
 
 /** The clock stopped when the last clock began: since the set ended. */
-function heldBackwards(model: RecorderModel, context: RecorderContext): Updated {
+function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
-  if (!model.state.held || !since) return { model, effects: [] }
+  if (!model.state.stopped || !since) return { model, effects: [] }
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
-  return applied({ ...model, notice: 'stopped since this clock began' }, [event], context)
+  return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event], context)
 }
 
 function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {
@@ -307,13 +307,14 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
     ? `${step.name}: the clock ends the groups but the last, ${secondsPerRep} s a repetition`
     : `${step.name}: you end the groups`
   const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
-  return applied({ ...model, notice }, [event], context)
+  return applyEvents({ ...model, notice }, [event], context)
 }
 
 /** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
-export function openInPart(model: RecorderModel, part: number): string | null {
+export function pendingInPart(model: RecorderModel, part: number): string | null {
   const underWay = stepUnderWay(model.state)
-  const steps = underWay && isAsked(underWay) ? [...openSteps(model.state), underWay] : openSteps(model.state)
+  const steps =
+    underWay && isPrompted(underWay) ? [...pendingSteps(model.state), underWay] : pendingSteps(model.state)
   const open = steps.filter((step) => step.part === part)
   if (open.length === 0) return null
   return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`

@@ -76,9 +76,9 @@ export function exactlyOne(from: string, to: string): string {
 export function resultText(state: SessionState, step: Step): string | null {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
-  const asked = recorded ? promptOf(state, step.id) : null
-  if (!recorded || !asked) return null
-  const plain = asked.kind === 'interval' ? { ...asked, offered: null } : asked
+  const prompt = recorded ? promptOf(state, step.id) : null
+  if (!recorded || !prompt) return null
+  const plain = prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
   const text = printEntry(recorded, plain)
   return text.startsWith('=') ? text.replace('=', 'done') : text
 }
@@ -215,14 +215,14 @@ export function partsDone(
 ): { label: string; done: number; of: number; isNow: boolean }[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
-    const asked = state.steps.filter(
+    const prompt = state.steps.filter(
       (step) => step.part === index && step.kind !== 'recovery' && step.kind !== 'warm-up',
     )
-    const done = asked.filter((step) => state.passed.has(step.id)).length
+    const done = prompt.filter((step) => state.passed.has(step.id)).length
     return {
       label: part.kind,
       done,
-      of: Math.max(1, asked.length),
+      of: Math.max(1, prompt.length),
       isNow: now?.part === index && !state.finished,
     }
   })

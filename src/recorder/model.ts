@@ -8,7 +8,7 @@ import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/foods.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
-import { openSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
+import { pendingSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
 import { partName } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -318,7 +318,7 @@ function isTouched(state: SessionState, part: number): boolean {
 /** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or
  * an item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
-  if (openSteps(state).length > 0) return true
+  if (pendingSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   return step.kind === 'set' && stepNow(state)?.id === step.id
 }
@@ -337,7 +337,7 @@ export function whyNoAdvance(state: SessionState): string | null {
   if (state.phase.kind !== 'ready') return null
   const next = stepAhead(state)
   if (!next)
-    return openSteps(state).length === 0
+    return pendingSteps(state).length === 0
       ? `everything is done: ${closesText(state)}`
       : `nothing is left to begin: type the result, then ${closesText(state)}`
   return stepsAhead(state).every((step) => step.kind === 'fuel')

@@ -8,7 +8,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { shownLoadOf } from '../session/prompt.ts'
-import { openSteps, type SessionState } from '../session/state.ts'
+import { pendingSteps, type SessionState } from '../session/state.ts'
 import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
@@ -34,7 +34,7 @@ export function nowText(state: SessionState, context: RecorderContext): NowText 
 
 /** `1 result to enter`; empty if none is pending. */
 export function openText(state: SessionState): string {
-  const { length } = openSteps(state)
+  const { length } = pendingSteps(state)
   return length === 0 ? '' : length === 1 ? '1 result to enter' : `${length} results to enter`
 }
 

@@ -10,7 +10,7 @@ import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/p
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { openSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
+import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
@@ -39,9 +39,9 @@ export function record(
   let { state } = model
   answers.forEach((answer, index) => {
     const step = stepOf(state, steps[index] ?? '')
-    const asked = step ? promptOf(state, step.id) : null
-    if (!step || !asked) return
-    texts.push(echoText(answer, withoutOffer(asked), state.prescription.units.distance))
+    const prompt = step ? promptOf(state, step.id) : null
+    if (!step || !prompt) return
+    texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
     const made = answerEvents(state, step, answer, model.now)
     state = made.reduce((before, event) => applyEvent(before, event).state, state)
     events.push(...made)
@@ -55,13 +55,13 @@ export function record(
     echo,
     pressedOnce: null,
   }
-  return applied(free, events, context)
+  return applyEvents(free, events, context)
 }
 
 function changeSaid({ draft, state }: RecorderModel, steps: string[], [answer]: Answer[]): string | null {
-  const asked = promptOf(state, steps[0] ?? '')
+  const prompt = promptOf(state, steps[0] ?? '')
   const load = answer?.kind === 'set' ? answer.result.load : null
-  return asked?.kind === 'set' && load ? changeText(draft, asked, load) : null
+  return prompt?.kind === 'set' && load ? changeText(draft, prompt, load) : null
 }
 
 /** `72.5 kg is 2.5 kg more than 70 kg`, if the load was typed as a change to the shown one; else
@@ -76,9 +76,9 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
 
 /** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`; a distance in the day's
  * unit where that is exact, `3.6 km in 15:02`. */
-function echoText(answer: Answer, asked: Prompt, unit: 'km' | 'mi'): string {
+function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
   if (answer.kind === 'skipped') return 'skipped'
-  const text = printEntry(answer, asked).replace(/^=/, 'done')
+  const text = printEntry(answer, prompt).replace(/^=/, 'done')
   if (answer.kind === 'interval' && answer.result.meters !== null) {
     const { meters } = answer.result
     const shown = formatLength(meters, unit)
@@ -89,7 +89,7 @@ function echoText(answer: Answer, asked: Prompt, unit: 'km' | 'mi'): string {
   if (answer.kind !== 'set' || !answer.result.failed) return text
   const { reps, groups } = answer.result
   const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)
-  const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, asked)
+  const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, prompt)
   return `${lifted}, failed${done === null ? '' : ` at ${done + 1}`}`
 }
 
@@ -100,8 +100,8 @@ function painOf(answer: Answer): string | null {
 }
 
 /** Echoes a measured time as a time, not as "the offer was taken". */
-function withoutOffer<A extends ReturnType<typeof promptOf>>(asked: A): A {
-  return asked?.kind === 'interval' ? { ...asked, offered: null } : asked
+function withoutOffer<A extends ReturnType<typeof promptOf>>(prompt: A): A {
+  return prompt?.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
 
 /** Parses the field for these steps, in order; records, shows or questions the result.
@@ -114,17 +114,17 @@ export function readTyped(
 ): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
-  const asked = steps
+  const prompt = steps
     .map((step) => promptOf(ended, step.id))
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
   const typed =
-    mealOfFoods(draft, asked, context) ?? repetitionsInRow(model, asked) ?? readEntries(draft, asked)
+    mealOfFoods(draft, prompt, context) ?? repetitionsInRow(model, prompt) ?? readEntries(draft, prompt)
   const reading = before ? withRestOf(typed, before) : typed
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
     case 'error':
-      return said(model, reading.message)
+      return withNotice(model, reading.message)
     case 'answers':
       return reading.answers.length === 1
         ? record(model, ids, reading.answers, context)
@@ -142,7 +142,7 @@ export function readTyped(
           ...model,
           mode: {
             kind: 'question',
-            ...questionOf(draft, asked, reading),
+            ...questionOf(draft, prompt, reading),
             steps: ids,
             back: model.mode,
           },
@@ -234,10 +234,10 @@ function nameOf(step: Step): string {
 /** `2 eggs, banana, 80 g oats`: a question with the sum and the unknown foods. Null for anything else. */
 function mealOfFoods(
   draft: string,
-  asked: readonly Prompt[],
+  prompts: readonly Prompt[],
   { foods }: RecorderContext,
 ): EntriesReading | null {
-  const [prompt] = asked
+  const [prompt] = prompts
   if (prompt?.kind !== 'fuel' || foods === undefined) return null
   const sum = sumOfFoods(draft, foods())
   if (sum === null) return null
@@ -256,19 +256,19 @@ function mealOfFoods(
 
 /** Bare numbers for as many pending sets, `3 3`, each close to the prescription: a question, since one may be a load
  * without its x. Null for anything else. */
-function repetitionsInRow(model: RecorderModel, asked: readonly Prompt[]): EntriesReading | null {
+function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): EntriesReading | null {
   const typed = /^\d+(\s+\d+)+$/.test(model.draft.trim()) ? model.draft.trim().split(/\s+/) : []
-  if (typed.length < 2 || typed.length > openSteps(model.state).length) return null
+  if (typed.length < 2 || typed.length > pendingSteps(model.state).length) return null
   const answers: Answer[] = []
   for (const [index, count] of typed.entries()) {
-    const prompt = asked[index]
+    const prompt = prompts[index]
     if (prompt?.kind !== 'set' || prompt.dose.kind !== 'reps' || Number(count) > 2 * prompt.dose.to)
       return null
     const reading = readEntry(count, prompt)
     if (reading.outcome !== 'answer') return null
     answers.push(reading.answer)
   }
-  const text = answers.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(', ')
+  const text = answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(', ')
   return {
     outcome: 'question',
     message: `${typed.map((count) => `${count} ${count === '1' ? 'rep' : 'reps'}`).join(' and ')}?`,
@@ -282,13 +282,13 @@ type Question = Extract<EntriesReading, { outcome: 'question' }>
 /** A question about the empty field is not about anything typed: Enter keeps what the clock measured. */
 function questionOf(
   draft: string,
-  asked: readonly Prompt[],
+  prompts: readonly Prompt[],
   { message, suggested, insisted }: Question,
 ): Pick<
   Extract<RecorderModel['mode'], { kind: 'question' }>,
   'message' | 'suggested' | 'insisted' | 'byClock'
 > {
-  const [prompt] = asked
+  const [prompt] = prompts
   const offered = prompt?.kind === 'interval' || prompt?.kind === 'set' ? prompt.offered : null
   if (draft.trim() !== '' || offered === null || !insisted) return { message, suggested, insisted }
   const clock = formatClockShort(offered)
@@ -315,16 +315,18 @@ export function take(
   answers: Answer[] | null,
   context: RecorderContext,
 ): Updated {
-  return answers ? record(model, steps, answers, context) : said(model, 'This entry cannot be recorded.')
+  return answers
+    ? record(model, steps, answers, context)
+    : withNotice(model, 'This entry cannot be recorded.')
 }
 
-function said(model: RecorderModel, notice: string): Updated {
+function withNotice(model: RecorderModel, notice: string): Updated {
   return { model: { ...model, notice }, effects: [] }
 }
 
 /** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
  * No events change nothing. */
-export function applied(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
+export function applyEvents(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
   if (events.length === 0) return { model, effects: [] }
   const all = [...model.events, ...events]
   const replayed = events.some((event) => event.type === 'undone')
@@ -368,7 +370,7 @@ export function recording(model: RecorderModel): RecorderModel {
 export function advance(model: RecorderModel, context: RecorderContext): Updated {
   const events = advanceEvents(model.state, model.now)
   const plain = { ...model, notice: null, pressedOnce: null }
-  if (events.length > 0) return applied(plain, events, context)
+  if (events.length > 0) return applyEvents(plain, events, context)
   return { model: { ...plain, notice: whyNoAdvance(model.state) }, effects: [] }
 }
 
@@ -377,7 +379,7 @@ export function changeRest(model: RecorderModel, direction: 1 | -1, context: Rec
   const change = shortensWhat(model)
   if (!change) return { model: { ...model, notice: 'no rest counts down now' }, effects: [] }
   const seconds = change.by * direction
-  return applied(
+  return applyEvents(
     { ...model, notice: null },
     [{ type: 'restChanged', ...whenOf(model.now), seconds }],
     context,

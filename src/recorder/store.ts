@@ -119,13 +119,13 @@ const retryAfter = 2_000
 /** A clock changes with its own whole seconds, not with those of the wall clock; without a clock only minutes change */
 function wakeIn(model: RecorderModel, now: Moment): number {
   const { state } = model
-  const running = state.held ? { since: state.held.since, heldSeconds: 0 } : state.phase
+  const running = state.stopped ? { since: state.stopped.since, stoppedSeconds: 0 } : state.phase
   const waits = [model.saved.ok ? minute : retryAfter]
   if (running.since && !state.finished) {
-    const seconds = clockSeconds({ since: running.since, heldSeconds: running.heldSeconds }, now)
+    const seconds = clockSeconds({ since: running.since, stoppedSeconds: running.stoppedSeconds }, now)
     waits.push((1 - (seconds % 1)) * 1000)
     // The end it counts up to need not be a whole second.
-    const left = state.held ? 0 : (countdownOf(state)?.seconds ?? 0) - seconds
+    const left = state.stopped ? 0 : (countdownOf(state)?.seconds ?? 0) - seconds
     if (left > 0) waits.push((left % 1 || 1) * 1000)
   }
   for (const [shown, length] of [

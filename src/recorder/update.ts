@@ -14,20 +14,20 @@ import {
   type Updated,
 } from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
-import { advance, applied, recording } from './record.ts'
+import { advance, applyEvents, recording } from './record.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
  * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message, context: RecorderContext): Updated {
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
-  const next = spelled(model, ticked.model, message, context)
+  const next = handleSpelling(model, ticked.model, message, context)
   // What the key ended may be due already: a pause of 0 seconds.
   const settled = tick(next.model, message.now, context)
   return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
 
-function reacted(
+function handle(
   before: RecorderModel,
   model: RecorderModel,
   message: Exclude<Message, { kind: 'tick' }>,
@@ -35,7 +35,7 @@ function reacted(
 ): Updated {
   switch (message.kind) {
     case 'typed':
-      return limited(message.value, (value) => typed(before, model, value, context))
+      return withinLimit(message.value, (value) => typed(before, model, value, context))
     case 'press':
       return takesPress(model, message.press)
         ? pressed(model, message.press, context)
@@ -119,7 +119,7 @@ const waiting = new Map([
 
 /** Handles a key. A letter acts as a command at once; if it and the next letters spell an entry word, its effect is
  * undone and the field gets the word. */
-function spelled(
+function handleSpelling(
   earlier: RecorderModel,
   before: RecorderModel,
   message: Exclude<Message, { kind: 'tick' }>,
@@ -127,20 +127,20 @@ function spelled(
 ): Updated {
   const letter = letterOf(before, message)
   const { spelling } = before
-  const longer = letter === null || spelling === null ? null : longerBy(letter, spelling, before.now)
+  const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, before.now)
   if (spelling?.isWaiting && longer === null) {
     if (isEscape(message)) return { model: { ...before, notice: null, spelling: null }, effects: [] }
-    const acted = actedLate(before, spelling, context)
+    const acted = runWaiting(before, spelling, context)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
-    const next = spelled(earlier, acted.model, message, context)
+    const next = handleSpelling(earlier, acted.model, message, context)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
-  const next = longer ?? (letter === null ? null : begunWith(letter, before, context))
-  if (next?.words.includes(next.letters)) return wordTyped(before, next, context)
+  const next = longer ?? (letter === null ? null : beginWord(letter, before, context))
+  if (next?.words.includes(next.letters)) return takeWord(before, next, context)
   const notice = waiting.get(letter ?? '')
   if (next && notice !== undefined && isCommandNow(before))
     return { model: { ...before, notice, spelling: { ...next, isWaiting: true } }, effects: [] }
-  const { model, effects } = reacted(earlier, before, message, context)
+  const { model, effects } = handle(earlier, before, message, context)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
     model: { ...model, spelling: next },
@@ -155,12 +155,12 @@ function isCommandNow(model: RecorderModel): boolean {
 }
 
 /** The waiting letter is a command after all. */
-function actedLate(model: RecorderModel, { letters }: Spelling, context: RecorderContext): Updated {
+function runWaiting(model: RecorderModel, { letters }: Spelling, context: RecorderContext): Updated {
   return field({ ...model, notice: null, spelling: null }, letters.slice(-1), context)
 }
 
 /** Adds a letter to a word; null if no word continues like this. */
-function longerBy(letter: string, spelling: Spelling, at: Moment): Spelling | null {
+function withLetter(letter: string, spelling: Spelling, at: Moment): Spelling | null {
   const letters = spelling.letters + letter
   return spelling.words.some((word) => word.startsWith(letters))
     ? { ...spelling, letters, at, isWaiting: false }
@@ -168,7 +168,7 @@ function longerBy(letter: string, spelling: Spelling, at: Moment): Spelling | nu
 }
 
 /** The first letter of a word; null if no word begins with it, or the field takes it as text. */
-function begunWith(letter: string, model: RecorderModel, context: RecorderContext): Spelling | null {
+function beginWord(letter: string, model: RecorderModel, context: RecorderContext): Spelling | null {
   const { aside, events, now } = model
   if (!isCommandNow(model)) return null
   const words = entryWordsOf(model, context)
@@ -176,11 +176,11 @@ function begunWith(letter: string, model: RecorderModel, context: RecorderContex
   return { letters: letter, at: now, from: events.length, aside, words, isWaiting: false }
 }
 
-function wordTyped(model: RecorderModel, spelling: Spelling, context: RecorderContext): Updated {
+function takeWord(model: RecorderModel, spelling: Spelling, context: RecorderContext): Updated {
   const { letters, from, aside } = spelling
   const plain = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
   const isUndone = model.events.length > from
-  return applied(plain, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
+  return applyEvents(plain, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
 }
 
 function isEscape(message: Message): boolean {
@@ -201,7 +201,7 @@ function letterOf(model: RecorderModel, message: Message): string | null {
 const longestEntry = 1000
 
 /** Cuts off what does not fit into the field, and says so. */
-function limited(value: string, take: (value: string) => Updated): Updated {
+function withinLimit(value: string, take: (value: string) => Updated): Updated {
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
   const notice = 'an entry has at most 1,000 characters: the rest was left out'
@@ -228,7 +228,7 @@ export const goSeconds = 1.5
 function tick(model: RecorderModel, now: Moment, context: RecorderContext): Updated {
   const signal = signalBetween(model.state, model.now, now)
   const timed = { ...model, now }
-  const due = applied(timed, dueEvents(model.state, now), context)
+  const due = applyEvents(timed, dueEvents(model.state, now), context)
   const effects = due.effects.filter((effect) => effect.kind !== 'ring')
   const rung = signal ?? (due.effects.length > effects.length ? 'long' : null)
   const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []
@@ -241,7 +241,7 @@ function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
   const { spelling, now } = model
   if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return { model, effects: [] }
   return spelling.isWaiting
-    ? actedLate(model, spelling, context)
+    ? runWaiting(model, spelling, context)
     : { model: { ...model, spelling: null }, effects: [] }
 }
 
@@ -262,7 +262,7 @@ function field(model: RecorderModel, value: string, context: RecorderContext): U
 }
 
 function isCommand(model: RecorderModel, value: string): boolean {
-  if (value === 'b') return model.state.held !== null
+  if (value === 'b') return model.state.stopped !== null
   // Where no set can be swapped, x begins the load of the set whose result is still to be entered.
   if (value === 'x' && swappable(model) === null) return promptedStep(model.state)?.kind !== 'set'
   return value.length === 1 && rowOf(value) !== null

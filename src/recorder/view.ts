@@ -1,6 +1,6 @@
 import { expectedSecondsOf, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { isAsked, type SessionState } from '../session/state.ts'
+import { isPrompted, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
@@ -147,7 +147,7 @@ export function dayLines(state: SessionState): DayLine[] {
     }
     const item = state.parts[first.part]?.items[first.item]
     lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
-    const results = itemResults(state, steps.filter(isAsked))
+    const results = itemResults(state, steps.filter(isPrompted))
     if (results !== '' && results !== 'done') lines.push({ kind: 'results', mark: 'none', text: results })
   }
   return lines
@@ -185,7 +185,7 @@ function partHeading(state: SessionState, part: number): string {
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
   if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
   if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
-  const counted = steps.some(isAsked) ? steps.filter(isAsked) : steps
+  const counted = steps.some(isPrompted) ? steps.filter(isPrompted) : steps
   return counted.every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
 }
 

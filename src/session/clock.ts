@@ -23,8 +23,8 @@ export function elapsedSeconds(from: Moment, to: Moment): number {
 }
 
 /** Seconds a running clock shows, with stopped time taken out. */
-export function clockSeconds(running: { since: Moment; heldSeconds: number }, at: Moment): number {
-  return Math.max(0, elapsedSeconds(running.since, at) - running.heldSeconds)
+export function clockSeconds(running: { since: Moment; stoppedSeconds: number }, at: Moment): number {
+  return Math.max(0, elapsedSeconds(running.since, at) - running.stoppedSeconds)
 }
 
 /** The moment some seconds after another (before it when negative). */

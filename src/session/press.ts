@@ -8,7 +8,7 @@ import { isPaced } from './timers.ts'
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
 export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
-  if (state.held) return [{ type: 'resumed', ...when }]
+  if (state.stopped) return [{ type: 'resumed', ...when }]
   const { phase } = state
   switch (phase.kind) {
     case 'recovery': {

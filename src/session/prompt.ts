@@ -6,7 +6,7 @@ import { printTime } from '../units/duration.ts'
 import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
-import { isAsked, openSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -84,18 +84,18 @@ export type EntryReading =
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
-  const open = openSteps(state)[0]
+  const open = pendingSteps(state)[0]
   if (open) return open
   const underWay =
     state.phase.kind === 'effort' || state.phase.kind === 'pause' ? stepOf(state, state.phase.step) : null
-  if (underWay && isAsked(underWay)) return underWay
-  return stepsToAsk(state)[0] ?? null
+  if (underWay && isPrompted(underWay)) return underWay
+  return stepsToPrompt(state)[0] ?? null
 }
 
 /** The steps that several entries on one line would fill, in order. */
-export function stepsToAsk(state: SessionState): Step[] {
-  const ahead = stepsAhead(state).filter(isAsked)
-  return [...openSteps(state), ...ahead]
+export function stepsToPrompt(state: SessionState): Step[] {
+  const ahead = stepsAhead(state).filter(isPrompted)
+  return [...pendingSteps(state), ...ahead]
 }
 
 /** The prompt of a step; null for a recovery or a warm-up set, which have no result. */

@@ -4,7 +4,7 @@ import type { SessionEvent } from './model.ts'
 import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { applyChange } from './reduceChange.ts'
 import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
-import { heldUpTo, inPart } from './timers.ts'
+import { inPart, stoppedUpTo } from './timers.ts'
 
 /** A side effect of an event. `applyEvent` only names it; the shell runs it. */
 export type Effect =
@@ -20,7 +20,7 @@ export function applyEvent(
   event: SessionEvent,
 ): { state: SessionState; effects: Effect[] } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  const before = at !== null && state.held !== null && stopsClock(event) ? heldUpTo(state, at) : state
+  const before = at !== null && state.stopped !== null && stopsClock(event) ? stoppedUpTo(state, at) : state
   const next = stateAfter(before, event, at)
   const effects: Effect[] = [{ kind: 'save' }]
   if (next === before) return { state, effects }
@@ -186,7 +186,7 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>
     index === step.part
-      ? { ...part, begun: part.begun ?? begun, ended: at, heldByEnd: part.heldSeconds }
+      ? { ...part, begun: part.begun ?? begun, ended: at, stoppedByEnd: part.stoppedSeconds }
       : part,
   )
 }

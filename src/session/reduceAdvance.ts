@@ -3,8 +3,6 @@ import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { liftItemOf, type Phase, type PhaseOf, type SessionState, stepAhead, stepOf } from './state.ts'
 import {
-  heldIn,
-  hold,
   inPart,
   isPaced,
   isTimed,
@@ -13,6 +11,8 @@ import {
   passing,
   recoveryLength,
   resume,
+  stopClock,
+  stoppedIn,
 } from './timers.ts'
 
 type AdvanceEvent = Extract<
@@ -33,7 +33,7 @@ type AdvanceEvent = Extract<
 /** Applies an event that moves the session on (a start, an end, the end of a rest). The phase decides first, then
  * the event. */
 export function applyAdvance(state: SessionState, event: AdvanceEvent, at: Moment): SessionState {
-  if (event.type === 'held') return hold(state, event.since, at)
+  if (event.type === 'held') return stopClock(state, event.since, at)
   if (event.type === 'resumed') return resume(state, at)
   const { phase } = state
   switch (phase.kind) {
@@ -66,31 +66,31 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const step = stepOf(state, id)
   if (!step || state.passed.has(id)) return state
   const over = endOfRest(state, at)
-  const behind = passing(over, walkedBefore(over, step))
-  const begun = inPart(behind, step.part, (part) => ({ begun: part.begun ?? at }))
+  const passed = passing(over, stepsPassedBefore(over, step))
+  const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
-    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, heldSeconds: 0 } }
-  const heldBefore = heldIn(begun, step)
-  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), heldBefore })
+    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, stoppedSeconds: 0 } }
+  const stoppedBefore = stoppedIn(begun, step)
+  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), stoppedBefore })
   const { phase } = state
   const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
   return {
     ...measured,
-    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, heldSeconds: 0 },
+    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, stoppedSeconds: 0 },
   }
 }
 
 /** The steps that ask for no result and come right before a step: its recoveries, its warm-up sets. */
-function walkedBefore(state: SessionState, step: Step): string[] {
+function stepsPassedBefore(state: SessionState, step: Step): string[] {
   const index = state.steps.indexOf(step)
-  const behind: string[] = []
+  const passed: string[] = []
   for (let before = index - 1; before >= 0; before--) {
     const each = state.steps[before] as Step
     const walked = each.kind === 'recovery' || (each.kind === 'warm-up' && each.item === step.item)
     if (!walked || each.part !== step.part) break
-    behind.push(each.id)
+    passed.push(each.id)
   }
-  return step.kind === 'warm-up' ? behind.filter((id) => stepOf(state, id)?.kind === 'recovery') : behind
+  return step.kind === 'warm-up' ? passed.filter((id) => stepOf(state, id)?.kind === 'recovery') : passed
 }
 
 /** Measures a rest or recovery from key to key when the next effort ends it. */
@@ -105,7 +105,7 @@ function endOfRest(state: SessionState, at: Moment): SessionState {
 
 /** Ends a recovery after which no effort of its part is left: the clock then counts the time since. */
 function endRecovery(state: SessionState, at: Moment): SessionState {
-  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, heldSeconds: 0 } }
+  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, stoppedSeconds: 0 } }
 }
 
 function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {
@@ -113,10 +113,10 @@ function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment
   if (!step) return state
   const before = measuredOf(state, step.id)
   const begun = before.begun ?? phase.since
-  const held = heldIn(state, step) - before.heldBefore
-  const whole = phase.group > 0 ? elapsedSeconds(begun, at) - held : clockSeconds(phase, at)
+  const stopped = stoppedIn(state, step) - before.stoppedBefore
+  const whole = phase.group > 0 ? elapsedSeconds(begun, at) - stopped : clockSeconds(phase, at)
   const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole) })
-  const dated = inPart(ended, step.part, (part) => ({ ended: at, heldByEnd: part.heldSeconds }))
+  const dated = inPart(ended, step.part, (part) => ({ ended: at, stoppedByEnd: part.stoppedSeconds }))
   const passed = passing(dated, [step.id])
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
@@ -136,7 +136,7 @@ function endGroup(state: SessionState, phase: PhaseOf<'effort'>, at: Moment): Se
   const seconds = step.pauseInSet ?? 0
   return {
     ...state,
-    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at, heldSeconds: 0 },
+    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at, stoppedSeconds: 0 },
   }
 }
 
@@ -157,7 +157,7 @@ function nextGroup(
       auto: event.auto,
       rested: null,
       since: at,
-      heldSeconds: 0,
+      stoppedSeconds: 0,
     },
   }
 }
@@ -166,10 +166,10 @@ function nextGroup(
  * state already counts the step as passed. */
 export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const next = stepAhead(state)
-  const ready: Phase = { kind: 'ready', since: at, heldSeconds: 0 }
+  const ready: Phase = { kind: 'ready', since: at, stoppedSeconds: 0 }
   if (!next || next.part !== step.part) return ready
   const sameItem = next.item === step.item
-  const running = { since: at, heldSeconds: 0 }
+  const running = { since: at, stoppedSeconds: 0 }
   switch (step.kind) {
     case 'interval': {
       if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
@@ -196,7 +196,7 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
 }
 
 function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Moment): Phase {
-  const running = { since: at, heldSeconds: 0 }
+  const running = { since: at, stoppedSeconds: 0 }
   if (step.superset && next.number === step.number)
     return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
   if (step.every !== null) {
@@ -214,8 +214,8 @@ function leftOfRound(state: SessionState, step: SetStep, every: number, at: Mome
     .map((each) => state.measured.get(each.id))
     .find((measured) => measured?.begun)
   if (!first?.begun) return null
-  const held = (state.partStates[step.part]?.heldSeconds ?? 0) - first.heldBefore
-  return Math.max(0, every - (elapsedSeconds(first.begun, at) - held))
+  const stopped = (state.partStates[step.part]?.stoppedSeconds ?? 0) - first.stoppedBefore
+  return Math.max(0, every - (elapsedSeconds(first.begun, at) - stopped))
 }
 
 /** The rest written on the line. It applies even if the set before it was skipped or added. */
@@ -244,17 +244,19 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
     case 'roundPause': {
       if (!state.passed.has(phase.next)) return phase
       const after = state.steps.find((step) => step.id === phase.after)
-      if (!after) return { kind: 'ready', since: phase.since, heldSeconds: phase.heldSeconds }
-      return { ...phaseAfter(state, after, phase.since), heldSeconds: phase.heldSeconds }
+      if (!after) return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
+      return { ...phaseAfter(state, after, phase.since), stoppedSeconds: phase.stoppedSeconds }
     }
     case 'recovery':
       if (!state.passed.has(phase.step)) return phase
-      return { kind: 'ready', since: phase.since, heldSeconds: phase.heldSeconds }
+      return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
     case 'effort':
     case 'pause': {
       if (!state.passed.has(phase.step)) return phase
       const step = state.steps.find((each) => each.id === phase.step)
-      return step ? phaseAfter(state, step, at ?? phase.since) : { kind: 'ready', since: at, heldSeconds: 0 }
+      return step
+        ? phaseAfter(state, step, at ?? phase.since)
+        : { kind: 'ready', since: at, stoppedSeconds: 0 }
     }
   }
 }

@@ -128,8 +128,8 @@ function phaseBeforeOther(state: SessionState): Phase {
         ? phase.step
         : null
   if (waitsFor === null || stepAhead(state)?.id === waitsFor) return phase
-  const { since, heldSeconds } = phase
-  return { kind: 'ready', since, heldSeconds }
+  const { since, stoppedSeconds } = phase
+  return { kind: 'ready', since, stoppedSeconds }
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
@@ -219,5 +219,5 @@ function phaseBefore(state: SessionState, before: string, added: string): Phase 
   const ahead = stepAhead(state)
   const isNext = ahead !== null && (ahead.id === added || ahead.id === `${added}-recovery`)
   if (phase.kind !== 'ready' || !isNext || !step || !ended || phase.since?.wall !== ended.wall) return phase
-  return { ...phaseAfter(state, step, ended), heldSeconds: phase.heldSeconds }
+  return { ...phaseAfter(state, step, ended), stoppedSeconds: phase.stoppedSeconds }
 }

@@ -23,18 +23,18 @@ export interface Measured {
   /** From the key that ended it to the key that began the next; null when that key was not pressed. */
   rest: number | null
   /** Seconds for which its part's clock had been stopped when it began. */
-  heldBefore: number
+  stoppedBefore: number
 }
 
 /** A running clock: when it began, and how long it has been stopped since. */
 interface Running {
   since: Moment
-  heldSeconds: number
+  stoppedSeconds: number
 }
 
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
-  | ({ kind: 'ready' } & { since: Moment | null; heldSeconds: number })
+  | ({ kind: 'ready' } & { since: Moment | null; stoppedSeconds: number })
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
@@ -53,9 +53,9 @@ export interface PartState {
   begun: Moment | null
   /** When its last step was ended or recorded. */
   ended: Moment | null
-  heldSeconds: number
+  stoppedSeconds: number
   /** How much of that was before `ended`. */
-  heldByEnd: number
+  stoppedByEnd: number
   closed: boolean
   effort: number | null
   minutes: number | null
@@ -104,7 +104,7 @@ export interface SessionState {
   boot: string | null
   phase: Phase
   /** All clocks are stopped. `counted`: the moment up to which clocks and parts already exclude the stopped time. */
-  held: { since: Moment; counted: Moment } | null
+  stopped: { since: Moment; counted: Moment } | null
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
@@ -166,8 +166,8 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     lastLoads: [],
     fromPaper: false,
     boot: null,
-    phase: { kind: 'ready', since: null, heldSeconds: 0 },
-    held: null,
+    phase: { kind: 'ready', since: null, stoppedSeconds: 0 },
+    stopped: null,
     passed: new Set(),
     skipped: new Set(),
     recorded: new Map(),
@@ -176,8 +176,8 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     partStates: parts.map(() => ({
       begun: null,
       ended: null,
-      heldSeconds: 0,
-      heldByEnd: 0,
+      stoppedSeconds: 0,
+      stoppedByEnd: 0,
       closed: false,
       effort: null,
       minutes: null,
@@ -234,15 +234,15 @@ export function intervalBefore(state: SessionState, recovery: string): Step | nu
 }
 
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
-export function isAsked(step: Step): boolean {
+export function isPrompted(step: Step): boolean {
   return step.kind !== 'recovery' && step.kind !== 'warm-up'
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */
-export function openSteps(state: SessionState): Step[] {
+export function pendingSteps(state: SessionState): Step[] {
   return state.steps.filter(
     (step) =>
-      isAsked(step) &&
+      isPrompted(step) &&
       state.passed.has(step.id) &&
       !state.recorded.has(step.id) &&
       !state.skipped.has(step.id) &&

@@ -58,9 +58,12 @@ export function recoveryLength(
   if (step.sendOff !== null) {
     const begun = measuredOf(state, step.sendOff.from).begun
     if (begun === null || phase.since === null) return null
-    const held =
-      (state.partStates[step.part]?.heldSeconds ?? 0) - measuredOf(state, step.sendOff.from).heldBefore
-    return Math.max(0, step.sendOff.seconds - (elapsedSeconds(begun, phase.since) - held + phase.heldSeconds))
+    const stopped =
+      (state.partStates[step.part]?.stoppedSeconds ?? 0) - measuredOf(state, step.sendOff.from).stoppedBefore
+    return Math.max(
+      0,
+      step.sendOff.seconds - (elapsedSeconds(begun, phase.since) - stopped + phase.stoppedSeconds),
+    )
   }
   if (!step.sameTime) return step.expectedSeconds
   return step.countsWith.reduce<number | null>((sum, id) => {
@@ -96,60 +99,62 @@ function pacedGroup(state: SessionState, step: SetStep, group: number): Countdow
 export function endOf(state: SessionState): Moment | null {
   const { phase } = state
   const countdown = countdownOf(state)
-  if (!countdown || phase.since === null || state.held) return null
-  return momentAfter(phase.since, countdown.seconds + phase.heldSeconds)
+  if (!countdown || phase.since === null || state.stopped) return null
+  return momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
 }
 
 /** Stops all clocks now or from an earlier moment, but never from before the running clock began. If the clocks
  * are stopped already, only an earlier moment changes anything, and no second is counted twice. */
-export function hold(state: SessionState, since: string | null, at: Moment): SessionState {
-  const { held } = state
-  if (held && since === null) return state
-  const from = since === null ? at : momentOfHold(state, Date.parse(since), at)
-  if (!held) return { ...state, held: { since: from, counted: from } }
+export function stopClock(state: SessionState, since: string | null, at: Moment): SessionState {
+  const { stopped } = state
+  if (stopped && since === null) return state
+  const from = since === null ? at : momentOfStop(state, Date.parse(since), at)
+  if (!stopped) return { ...state, stopped: { since: from, counted: from } }
   const longer = Math.min(
-    elapsedSeconds(from, laterOf(held.since, state.phase.since)),
-    notHeldBefore(state, held),
+    elapsedSeconds(from, laterOf(stopped.since, state.phase.since)),
+    notStoppedBefore(state, stopped),
   )
-  return longer > 0 ? { ...heldFor(state, longer), held: { since: from, counted: held.counted } } : state
+  return longer > 0
+    ? { ...stoppedFor(state, longer), stopped: { since: from, counted: stopped.counted } }
+    : state
 }
 
 /** Seconds the running clock ran before it was stopped: moving the stop back can remove no more than these. */
-function notHeldBefore(state: SessionState, held: NonNullable<SessionState['held']>): number {
-  const { since, heldSeconds } = state.phase
+function notStoppedBefore(state: SessionState, stopped: NonNullable<SessionState['stopped']>): number {
+  const { since, stoppedSeconds } = state.phase
   if (!since) return Number.POSITIVE_INFINITY
-  const start = laterOf(held.since, since)
-  const before = heldSeconds - elapsedSeconds(start, held.counted)
+  const start = laterOf(stopped.since, since)
+  const before = stoppedSeconds - elapsedSeconds(start, stopped.counted)
   return Math.max(0, elapsedSeconds(since, start) - before)
 }
 
-function momentOfHold(state: SessionState, wall: number, at: Moment): Moment {
+function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {
   const { since } = state.phase
   if (since && wall <= since.wall) return since
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
 /** The state with the stopped time counted up to this moment. */
-export function heldUpTo(state: SessionState, at: Moment): SessionState {
-  if (!state.held) return state
-  const from = laterOf(state.held.counted, state.phase.since)
-  return { ...heldFor(state, elapsedSeconds(from, at)), held: { ...state.held, counted: at } }
+export function stoppedUpTo(state: SessionState, at: Moment): SessionState {
+  if (!state.stopped) return state
+  const from = laterOf(state.stopped.counted, state.phase.since)
+  return { ...stoppedFor(state, elapsedSeconds(from, at)), stopped: { ...state.stopped, counted: at } }
 }
 
 /** Takes some seconds off the running clock and off its part. */
-function heldFor(state: SessionState, seconds: number): SessionState {
-  const phase = { ...state.phase, heldSeconds: state.phase.heldSeconds + seconds }
+function stoppedFor(state: SessionState, seconds: number): SessionState {
+  const phase = { ...state.phase, stoppedSeconds: state.phase.stoppedSeconds + seconds }
   const part = partUnderWay(state)
   const partStates = state.partStates.map(
     (each, index): PartState =>
-      index === part ? { ...each, heldSeconds: each.heldSeconds + seconds } : each,
+      index === part ? { ...each, stoppedSeconds: each.stoppedSeconds + seconds } : each,
   )
   return { ...state, phase, partStates }
 }
 
 /** Restarts all clocks. */
 export function resume(state: SessionState, at: Moment): SessionState {
-  return state.held ? { ...heldUpTo(state, at), held: null } : state
+  return state.stopped ? { ...stoppedUpTo(state, at), stopped: null } : state
 }
 
 function laterOf(one: Moment, other: Moment | null): Moment {
@@ -179,7 +184,7 @@ const unmeasured: Measured = {
   pauses: [],
   paced: false,
   rest: null,
-  heldBefore: 0,
+  stoppedBefore: 0,
 }
 
 /** The measurements of a step so far. */
@@ -212,8 +217,8 @@ export function inPart(
 }
 
 /** Seconds for which the clock of a step's part has been stopped so far. */
-export function heldIn(state: SessionState, step: Step): number {
-  return state.partStates[step.part]?.heldSeconds ?? 0
+export function stoppedIn(state: SessionState, step: Step): number {
+  return state.partStates[step.part]?.stoppedSeconds ?? 0
 }
 
 export type Signal = 'short' | 'long'
@@ -251,8 +256,8 @@ export function isPaced(state: SessionState, step: Step): step is SetStep {
 /** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries
  * in between, because the clock may not have run throughout. Null if neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
-  const { begun = null, ended = null, heldByEnd = 0 } = state.partStates[part] ?? {}
-  const byClock = begun && ended ? elapsedSeconds(begun, ended) - heldByEnd : 0
+  const { begun = null, ended = null, stoppedByEnd = 0 } = state.partStates[part] ?? {}
+  const byClock = begun && ended ? elapsedSeconds(begun, ended) - stoppedByEnd : 0
   const seconds = Math.max(byClock, secondsOfWork(state, part))
   return seconds > 0 ? seconds / 60 : null
 }

@@ -7,7 +7,7 @@ import type { Session } from '../session/model.ts'
 import { painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { FuelResult } from '../session/result.ts'
-import { isAsked, type SessionState, stepOf } from '../session/state.ts'
+import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { bodyMassOf, type SummaryContext } from './estimate.ts'
@@ -60,7 +60,7 @@ function painOf(state: SessionState): Summary['pain'] {
     const item = step && state.parts[step.part]?.items[step.item]
     if (!step || !item) return { place, level, at: null }
     const entries = state.steps.filter(
-      (each) => each.part === step.part && each.item === step.item && isAsked(each),
+      (each) => each.part === step.part && each.item === step.item && isPrompted(each),
     )
     return { place, level, at: { line: item.line, entry: entries.indexOf(step) + 1 } }
   })

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { onTestFinished, vi } from 'vitest'
 import type { CommandTools } from '../../src/app/days.ts'
 import { openApp } from '../../src/app/openApp.ts'
-import { laidOutText } from '../../src/commands/check.ts'
+import { planText } from '../../src/commands/check.ts'
 import { likeText, templateOf } from '../../src/commands/new.ts'
 import type { Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -30,7 +30,7 @@ export function logbookWith(days: Record<string, string> = {}, settings: Partial
 
 /** The commands' functions for the app, without a user's editor. */
 const commands: CommandTools = {
-  check: laidOutText,
+  check: planText,
   week: async () => 'Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026',
   template: (date, units) => templateOf('New day', date, units),
   like: (text, date, defaults) => likeText(text, null, date, defaults),

@@ -3,7 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
-import { firstStart, samplesFolder, tried } from '../../src/app/firstStart.ts'
+import { attempt, firstStart, samplesFolder } from '../../src/app/firstStart.ts'
 import { foodsIn } from '../../src/app/foods.ts'
 import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
 import { signalWith } from '../../src/app/signal.ts'
@@ -94,7 +94,7 @@ describe('the first start', () => {
     shown.given.done()
     expect(said).toEqual(['done'])
     expect(
-      tried(() => {
+      attempt(() => {
         throw 'a text'
       }),
     ).toBe('a text')

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
-import { isAsked } from '../../src/session/state.ts'
+import { isPrompted } from '../../src/session/state.ts'
 import { runProgram } from './runProgram.ts'
 
 const samples = readdirSync('sample-sessions').filter((name) => name.endsWith('.results.txt'))
@@ -28,7 +28,7 @@ describe('the finished sample sessions', () => {
     const state = replay(openLogbook(folder).read(ran.stdout.trim()).session)
     expect(state.finished).toBe(true)
     const open = state.steps.filter(
-      (step) => isAsked(step) && !state.recorded.has(step.id) && !state.skipped.has(step.id),
+      (step) => isPrompted(step) && !state.recorded.has(step.id) && !state.skipped.has(step.id),
     )
     expect(open).toEqual([])
     expect(state.startedAt).not.toBeNull()

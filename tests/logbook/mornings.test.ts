@@ -6,10 +6,10 @@ import { thisMachine } from '../../src/logbook/machine.ts'
 import {
   addMorning,
   addMornings,
-  mendMornings,
   parseMornings,
   printMornings,
   readMornings,
+  repairMornings,
 } from '../../src/logbook/mornings.ts'
 import type { MorningEvent } from '../../src/plan/morning.ts'
 import { temporaryFolder } from './temporaryFolder.ts'
@@ -109,7 +109,7 @@ describe('the mornings of a logbook', () => {
   it('are left alone if the copy before them is ruined as well', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
     expect(readMornings(logbook).damages).toMatchObject([{ done: 'Nothing was changed.' }])
-    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
+    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
   })
 
   it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
@@ -134,7 +134,7 @@ describe('the mornings of a logbook', () => {
     const logbook = logbookWith({ '2026.json.bak': printMornings([first]) })
     expect(beatsIn(logbook)).toEqual([49])
     expect(readMornings(logbook).damages).toMatchObject([{ wrong: 'The file is gone.' }])
-    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe('Restored the previous copy.')
+    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBe('Restored the previous copy.')
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
   })
 
@@ -145,8 +145,8 @@ describe('the mornings of a logbook', () => {
       '2026.json.bak': printMornings([first]),
     })
     expect(readMornings(logbook).unsealed).toEqual(['mornings/2025.json'])
-    expect(mendMornings(logbook, 'mornings/2025.json', machine)).toBe('It has its checksum.')
-    expect(mendMornings(logbook, 'mornings/2026.json', machine)).toBe(
+    expect(repairMornings(logbook, 'mornings/2025.json', machine)).toBe('It has its checksum.')
+    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBe(
       'Moved to 2026.json.damaged-1; restored the previous copy.',
     )
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
@@ -157,7 +157,7 @@ describe('the mornings of a logbook', () => {
       'mornings/2026.json.bak',
       'mornings/20261.json',
     ])
-      expect(mendMornings(logbook, other, machine), other).toBeNull()
+      expect(repairMornings(logbook, other, machine), other).toBeNull()
   })
 
   it('are saved year by year, and an error says which are', () => {

@@ -5,7 +5,7 @@ import {
   promptedStep,
   promptOf,
   shownLoadOf,
-  stepsToAsk,
+  stepsToPrompt,
 } from '../../src/session/prompt.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
@@ -27,7 +27,7 @@ describe('the prompt', () => {
     expect(promptedStep(walked.state)?.id).toBe('1.1.s1')
     walked.entry('5')
     expect(promptedStep(walked.state)?.id).toBe('1.1.s2')
-    expect(stepsToAsk(walked.state).map((step) => step.id)).toEqual(['1.1.s2', '1.1.s3'])
+    expect(stepsToPrompt(walked.state).map((step) => step.id)).toEqual(['1.1.s2', '1.1.s3'])
   })
 
   test('is for the step under way, even if another comes before it in order', () => {

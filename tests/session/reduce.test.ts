@@ -253,7 +253,7 @@ describe('an event', () => {
 
   test('counts the time stopped so far if it can end a clock, and not if it only opens the session', () => {
     const walked = day('lift\n  row: 3 x 5 @ 40 kg, rest 1:00').effort(20).typed('h')
-    const held = (event: SessionEvent) => after(walked, event).phase.heldSeconds
+    const held = (event: SessionEvent) => after(walked, event).phase.stoppedSeconds
     expect(held({ type: 'opened', ...at(walked, 30), boot: 'first' })).toBe(0)
     expect(held({ type: 'noteAdded', ...at(walked, 30), about: null, text: 'x', pain: false })).toBe(30)
     const impossible: SessionEvent = {
@@ -387,7 +387,7 @@ describe('an event of another phase or another step', () => {
   test('begins a recovery as one, and passes no recovery of another part', () => {
     const walked = day('run: a\n  1 km easy\n  walk 3:00\n  1 km easy', 'run: b\n  1 km easy')
     const begun = after(walked, { type: 'effortBegun', ...base(walked, '1.2.j1') })
-    expect(begun.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1', changedBy: 0, heldSeconds: 0 })
+    expect(begun.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1', changedBy: 0, stoppedSeconds: 0 })
     const moved = after(
       walked,
       { type: 'itemMoved', ...at(walked), item: [0, 1], before: [1, 0] },
@@ -425,17 +425,17 @@ describe('clocks that are stopped', () => {
     const walked = day('run\n  5 km easy').space().wait(60)
     const since = (seconds: number) => {
       const held: SessionEvent = { type: 'held', ...at(walked), since: at(walked, seconds).at }
-      return (after(walked, held).held?.since.wall ?? 0) - walked.now.wall
+      return (after(walked, held).stopped?.since.wall ?? 0) - walked.now.wall
     }
     expect([since(-20), since(-60), since(-90), since(20)]).toEqual([-20_000, -60_000, -60_000, 0])
     const ready = day('run\n  5 km easy').wait(30)
     const held = after(ready, { type: 'held', ...at(ready), since: at(ready, -10).at })
-    expect(held.held?.since.up).toBe((ready.now.up ?? 0) - 10)
+    expect(held.stopped?.since.up).toBe((ready.now.up ?? 0) - 10)
   })
 
   test('stop the clock of their own part only, and none between two parts', () => {
     const walked = day('run\n  1 km easy', 'lift\n  row: 2 x 5 @ 40 kg, rest 1:00').effort(300)
-    const heldOf = () => walked.state.partStates.map(({ heldSeconds }) => heldSeconds)
+    const heldOf = () => walked.state.partStates.map(({ stoppedSeconds }) => stoppedSeconds)
     walked.typed('h').wait(10).typed('h')
     expect(heldOf()).toEqual([0, 0])
     walked.effort(20).typed('h').wait(10).typed('h')

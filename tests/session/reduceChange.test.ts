@@ -256,7 +256,11 @@ describe('a moved item', () => {
   test('turns a rest into the time between two items only if the rest led to it', () => {
     const walked = day(lines).effort(20).wait(10)
     const { since } = walked.phase
-    expect(after(walked, moved(walked, [0, 0], null)).phase).toEqual({ kind: 'ready', since, heldSeconds: 0 })
+    expect(after(walked, moved(walked, [0, 0], null)).phase).toEqual({
+      kind: 'ready',
+      since,
+      stoppedSeconds: 0,
+    })
     expect(after(walked, moved(walked, [0, 1], null)).phase).toEqual(walked.phase)
     const round = day(
       'lift\n  dip 2 x 5 @ bodyweight + row 2 x 5 @ 40 kg, pause 0:20, rest 1:00\n  curl: 1 x 5 @ 20 kg',

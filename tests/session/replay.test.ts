@@ -149,7 +149,7 @@ test('a skipped step that is recorded after all is no longer skipped', () => {
 })
 
 test('a clock that was stopped for longer than it has run shows 0', () => {
-  expect(clockSeconds({ since: thursdayMorning, heldSeconds: 20 }, thursdayMorning)).toBe(0)
+  expect(clockSeconds({ since: thursdayMorning, stoppedSeconds: 20 }, thursdayMorning)).toBe(0)
 })
 
 describe('an effort that the clock begins', () => {

@@ -2,7 +2,7 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerEvents } from '../../src/session/press.ts'
-import { promptedStep, promptOf, stepsToAsk } from '../../src/session/prompt.ts'
+import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
 /** A session written event by event. */
@@ -48,7 +48,7 @@ export class Kept {
       const state = this.state
       // Meals come last here, wherever the day has them.
       const prompted = promptedStep(state)
-      const other = stepsToAsk(state).find(({ kind }) => kind !== 'fuel')
+      const other = stepsToPrompt(state).find(({ kind }) => kind !== 'fuel')
       const step = prompted?.kind === 'fuel' ? (other ?? prompted) : prompted
       if (!step) throw new Error(`nothing is asked for any more: ${entry}`)
       const asked = promptOf(state, step.id)

@@ -17,7 +17,7 @@ import {
   notePlaces,
   offerCut,
 } from '../changes.ts'
-import { keyRows, openInPart } from '../keys.ts'
+import { keyRows, pendingInPart } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import {
   partInWords,
@@ -27,7 +27,7 @@ import {
   stepsByItem,
   type Updated,
 } from '../model.ts'
-import { applied, readTyped, recording } from '../record.ts'
+import { applyEvents, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import {
   isArrow,
@@ -38,9 +38,9 @@ import {
   noField,
   panelWith,
   refused,
-  said,
   saveOrCancel,
   stay,
+  withNotice,
 } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
@@ -109,11 +109,11 @@ export const swapping: ModeObject<'swapping'> = {
       : null,
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
-    if (name === '') return said(model, 'type the name of the exercise; Escape cancels')
-    if (isLoadAlone(`x ${name}`)) return readAsked({ ...recording(model), draft: `x ${name}` }, context)
+    if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
+    if (isLoadAlone(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
     const swap = readSwap(name, model.state)
-    if ('message' in swap) return said(model, swap.message)
-    return applied(
+    if ('message' in swap) return withNotice(model, swap.message)
+    return applyEvents(
       recording(model),
       [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, ...swap }],
       context,
@@ -141,9 +141,9 @@ function namesUsed(state: SessionState): string[] {
   return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
 }
 
-function readAsked(model: RecorderModel, context: RecorderContext): Updated {
+function readPrompted(model: RecorderModel, context: RecorderContext): Updated {
   const step = promptedStep(model.state)
-  return step ? readTyped(model, [step], context) : said(model, 'no result is asked for now')
+  return step ? readTyped(model, [step], context) : withNotice(model, 'no result is asked for now')
 }
 
 export const timeLeft: ModeObject<'timeLeft'> = {
@@ -163,7 +163,7 @@ export const cutOffered: ModeObject<'cutOffered'> = {
   hints: saveOrCancel,
   onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
   onEnter: (model, mode, context) =>
-    applied(
+    applyEvents(
       recording(model),
       [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
       context,
@@ -190,7 +190,7 @@ export const noting: ModeObject<'noting'> = {
 
 function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
   const events = noteEvents(model, place)
-  return applied({ ...recording(model), notice: notedText(events, model.state) }, events, context)
+  return applyEvents({ ...recording(model), notice: notedText(events, model.state) }, events, context)
 }
 
 function placeByEnter(model: RecorderModel): NotePlace {
@@ -244,14 +244,14 @@ export const painToday: ModeObject<'painToday'> = {
   onEnter: (model, { pains: [pain, ...others] }, context) => {
     const typed = model.draft.trim()
     if (typed !== '' && !/^(10|\d)$/.test(typed))
-      return said(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+      return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
     const next: RecorderModel = {
       ...recording(model),
       mode: others.length > 0 ? { kind: 'painToday', pains: others } : { kind: 'recording' },
     }
     if (typed === '' || !pain) return stay(next)
     const text = `${pain.place} ${typed}`
-    return applied(
+    return applyEvents(
       { ...next, notice: painText(null, text) },
       [{ type: 'noteAdded', ...whenOf(model.now), about: null, text, pain: true }],
       context,
@@ -265,7 +265,7 @@ export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
     const { state } = model
     const part = partInWords(state, mode.part)
-    const open = openInPart(model, mode.part)
+    const open = pendingInPart(model, mode.part)
     switch (mode.stage) {
       case 'effort':
         return panelWith({
@@ -305,14 +305,14 @@ export const closing: ModeObject<'closing'> = {
       return closePart(recording(model), mode.part, null, minutes, context)
     }
     const reading = mode.stage === 'effort' ? readSessionRpe(model.draft) : readMinutes(model.draft)
-    if (reading.outcome === 'error') return said(model, reading.message)
+    if (reading.outcome === 'error') return withNotice(model, reading.message)
     const isTyped = model.draft.trim() !== ''
     if (mode.stage === 'effort') {
       const effort = isTyped ? reading.value : mode.effort
       return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
     }
     const doubt = isTyped ? doubtOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
-    if (doubt !== null && model.notice !== doubt) return said(model, doubt)
+    if (doubt !== null && model.notice !== doubt) return withNotice(model, doubt)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
@@ -443,7 +443,7 @@ function place(
     before: before ? ([before.part, before.item] as [number, number]) : null,
   }
   const mode = { kind: 'ordering' as const, index: to, carrying: true }
-  return applied(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
+  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
 }
 
 export const help: ModeObject<'help'> = {

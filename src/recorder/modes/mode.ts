@@ -73,7 +73,7 @@ export function stay(model: RecorderModel): Updated {
   return { model, effects: [] }
 }
 
-export function said(model: RecorderModel, notice: string): Updated {
+export function withNotice(model: RecorderModel, notice: string): Updated {
   return { model: { ...model, notice }, effects: [] }
 }
 

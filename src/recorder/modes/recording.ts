@@ -2,8 +2,8 @@ import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
-import { type Answer, promptedStep, promptOf, stepsToAsk } from '../../session/prompt.ts'
-import { openSteps, type SessionState, stepOf } from '../../session/state.ts'
+import { type Answer, promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
+import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { notedText, noteEvents } from '../changes.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
@@ -18,8 +18,8 @@ import {
   stepUnderWay,
   type Updated,
 } from '../model.ts'
-import { applied, changeRest, changeText, readTyped } from '../record.ts'
-import { isLoadAlone, type ModeObject, said } from './mode.ts'
+import { applyEvents, changeRest, changeText, readTyped } from '../record.ts'
+import { isLoadAlone, type ModeObject, withNotice } from './mode.ts'
 
 /** What goes on with the day, and what takes a wrong key back. */
 const vital = new Set(['Space', 'Enter', 'u'])
@@ -34,7 +34,7 @@ export const recordingMode: ModeObject<'recording'> = {
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)
     const warmUp = stepNow(state)
-    if (warmUp?.kind === 'warm-up' && draft === '' && openSteps(state).length === 0) {
+    if (warmUp?.kind === 'warm-up' && draft === '' && pendingSteps(state).length === 0) {
       const { number, of } = warmUpPlace(state, warmUp)
       return {
         label: `warm-up set ${number} of ${of}`,
@@ -43,10 +43,10 @@ export const recordingMode: ModeObject<'recording'> = {
         isField: true,
       }
     }
-    const asked = step ? promptOf(state, step.id) : null
-    if (!step || !asked) return { label: 'all recorded', placeholder: closesText(state), isField: true }
+    const prompt = step ? promptOf(state, step.id) : null
+    if (!step || !prompt) return { label: 'all recorded', placeholder: closesText(state), isField: true }
     const isHeld = holdUnderWay(state)?.id === step.id
-    const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(asked) : null
+    const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(prompt) : null
     return {
       ...entryTitle(state, step),
       placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
@@ -72,16 +72,16 @@ export const recordingMode: ModeObject<'recording'> = {
       : command(model, pressed, context),
   onEnter: (model, _, context) => {
     const step = promptedStep(model.state)
-    if (!step) return said(model, 'no result is asked for now')
+    if (!step) return withNotice(model, 'no result is asked for now')
     if (model.draft.trim() === '' && (!isOffered(model.state, step) || isPressedTwice(model, step)))
-      return said(model, nothingOpen(model.state, step))
+      return withNotice(model, nothingToEnter(model.state, step))
     const done = doneBySpace(model)
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
-      return said(model, already)
-    const asked = asksFirst(model, step, context)
-    if (asked) return asked
-    const others = stepsToAsk(model.state).filter((each) => each.id !== step.id)
+      return withNotice(model, already)
+    const prompt = asksFirst(model, step, context)
+    if (prompt) return prompt
+    const others = stepsToPrompt(model.state).filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
@@ -90,7 +90,7 @@ export const recordingMode: ModeObject<'recording'> = {
 /** What a key does now, where that is not always the same. */
 function labelNow(key: string, label: string, model: RecorderModel): string {
   if (key === 'Space') return advanceLabel(model)
-  return key === 'h' && model.state.held ? 'start clock' : label
+  return key === 'h' && model.state.stopped ? 'start clock' : label
 }
 
 /** So long after a result another Enter is the same key pressed twice, in seconds. This program's own rule. */
@@ -98,7 +98,8 @@ const twiceSeconds = 2
 
 /** Whether a result was recorded just now and the set after it has not begun. */
 function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolean {
-  if (openSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set') return false
+  if (pendingSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set')
+    return false
   return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
 }
 
@@ -114,8 +115,8 @@ const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'ei
 function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
   const { state, draft, mode } = model
   const typed = draft.trim()
-  const asked = promptOf(state, step.id)
-  if (!asked || openSteps(state).length > 0) return null
+  const prompt = promptOf(state, step.id)
+  if (!prompt || pendingSteps(state).length > 0) return null
   const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
     model: {
       ...model,
@@ -134,37 +135,37 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
   })
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const isSetAhead = step.kind === 'set' && !isUnderWay
-  const empty = typed === '' && isSetAhead ? readEntries('', [asked]) : null
+  const empty = typed === '' && isSetAhead ? readEntries('', [prompt]) : null
   if (empty?.outcome === 'answers' && empty.answers[0] && isSetAhead) {
-    const offered = describeEmpty(asked) ?? ''
+    const offered = describeEmpty(prompt) ?? ''
     return ask(
       `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc back`,
       empty.answers[0],
       offered,
     )
   }
-  if (state.held) return null
+  if (state.stopped) return null
   const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
   if (isAhead && /^(pain\b|")/i.test(typed)) {
     const events = noteEvents(model)
-    return applied({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
+    return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
   }
-  const reading = readEntries(draft, [asked])
+  const reading = readEntries(draft, [prompt])
   const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null
   if (!answer) return null
   if (typed === '' && isUnderWay && step.kind === 'set') {
     const what = early(model, step)
     return what === null
       ? null
-      : ask(`Record ${what}? Enter yes, Esc back`, answer, describeEmpty(asked) ?? '')
+      : ask(`Record ${what}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
   }
   if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
-    const next = `next: ${describeEmpty({ ...asked, shown: load, loadUnknown: false } as typeof asked)}`
-    const change = asked.kind === 'set' ? changeText(typed, asked, load) : null
+    const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false } as typeof prompt)}`
+    const change = prompt.kind === 'set' ? changeText(typed, prompt, load) : null
     const notice = change === null ? next : `${next}; ${change}`
     const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
-    return applied({ ...model, draft: '', notice }, [event], context)
+    return applyEvents({ ...model, draft: '', notice }, [event], context)
   }
   const last = [...state.recorded.keys()].at(-1)
   const before = last === undefined ? null : stepOf(state, last)
@@ -182,7 +183,7 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     return ask(
       `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc back${correct}`,
       answer,
-      `${describeEmpty(asked) ?? stepTitle(step)} ${typed}`,
+      `${describeEmpty(prompt) ?? stepTitle(step)} ${typed}`,
       correct === '' ? undefined : before?.id,
     )
   }
@@ -228,7 +229,7 @@ function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
   return isByEnter ? null : stepOf(state, recorded.step)
 }
 
-function nothingOpen(state: SessionState, step: Step): string {
+function nothingToEnter(state: SessionState, step: Step): string {
   const title = stepTitle(step)
   const underWay = stepUnderWay(state)
   if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`

@@ -20,14 +20,14 @@ const mostCorrections = 3
 
 /** Reads an entry as the answer to a prompt. Never throws.
  * @param text as typed; empty, or `=`, means as prescribed; `-` skips */
-export function readEntry(text: string, asked: Prompt): EntryReading {
-  return read(text, asked, mostCorrections)
+export function readEntry(text: string, prompt: Prompt): EntryReading {
+  return read(text, prompt, mostCorrections)
 }
 
-function read(text: string, asked: Prompt, corrections: number): EntryReading {
+function read(text: string, prompt: Prompt, corrections: number): EntryReading {
   const typed = entryTextOf(text)
   const remarks = 'error' in typed ? { body: '', note: null, pain: null } : typed
-  const parsed = 'error' in typed ? typed : parseEntry(typed, asked)
+  const parsed = 'error' in typed ? typed : parseEntry(typed, prompt)
   const insisted = 'error' in parsed ? null : parsed.value
   const queries =
     'error' in parsed ? [{ message: parsed.error, suggestion: parsed.suggestion }] : parsed.queries
@@ -36,7 +36,7 @@ function read(text: string, asked: Prompt, corrections: number): EntryReading {
   let taken: Taken | null = null
   const messages = queries.map(({ message, suggestion }) => {
     if (taken !== null || suggestion === null) return message
-    taken = suggested(suggestion, remarks, asked, corrections)
+    taken = suggested(suggestion, remarks, prompt, corrections)
     return taken === null ? message : suggestion.offer(message, taken.text)
   })
   const message = saidTogether(messages)
@@ -53,34 +53,34 @@ interface Taken {
 function suggested(
   suggestion: Suggestion,
   remarks: EntryText,
-  asked: Prompt,
+  prompt: Prompt,
   corrections: number,
 ): Taken | null {
   if (corrections === 0) return null
   const text = suggestion.text + remarksText(remarks)
-  const reading = read(text, asked, corrections - 1)
+  const reading = read(text, prompt, corrections - 1)
   if (reading.outcome === 'answer') return { text, answer: reading.answer }
   return reading.outcome === 'question' ? reading.suggested : null
 }
 
-function parseEntry(typed: EntryText, asked: Prompt): Parsed<Answer> {
+function parseEntry(typed: EntryText, prompt: Prompt): Parsed<Answer> {
   if (isSkipping(typed.body))
     return { value: { kind: 'skipped', note: typed.note, pain: typed.pain }, queries: [] }
   const text = withoutWords(typed)
-  switch (asked.kind) {
+  switch (prompt.kind) {
     case 'set':
-      return asAnswer(parseSet(text, asked), (result) => ({ kind: 'set', result }))
+      return asAnswer(parseSet(text, prompt), (result) => ({ kind: 'set', result }))
     case 'interval':
-      return asAnswer(parseInterval(text, asked), (result) => ({ kind: 'interval', result }))
+      return asAnswer(parseInterval(text, prompt), (result) => ({ kind: 'interval', result }))
     case 'fuel':
       return asAnswer(readFuel(text), (eaten) => ({
         kind: 'fuel',
-        result: eaten ?? { ...asked.prescribed, note: text.note, pain: text.pain },
+        result: eaten ?? { ...prompt.prescribed, note: text.note, pain: text.pain },
       }))
     case 'prep':
       if (text.body !== '')
         return entryError(
-          `"${text.body}" is not understood; ${asked.name} is done (= or nothing typed) or not (-)`,
+          `"${text.body}" is not understood; ${prompt.name} is done (= or nothing typed) or not (-)`,
         )
       return { value: { kind: 'prep', result: { note: text.note, pain: text.pain } }, queries: [] }
   }

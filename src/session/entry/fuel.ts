@@ -40,13 +40,13 @@ export function readFuel(text: EntryText): Parsed<FuelResult | null> {
       continue
     }
     cursor.takeIf('g', 'grams')
-    const behind = named === undefined ? cursor.take() : null
-    const key = named ?? (behind?.kind === 'word' ? nutrients.get(behind.text) : undefined)
+    const nutrient = named === undefined ? cursor.take() : null
+    const key = named ?? (nutrient?.kind === 'word' ? nutrients.get(nutrient.text) : undefined)
     if (key === undefined) {
       cursor.refuse(unreadable(number.text))
       break
     }
-    set(key, number.value, named === undefined ? (behind?.text ?? '') : token.text)
+    set(key, number.value, named === undefined ? (nutrient?.text ?? '') : token.text)
   }
   const amounts = Object.values(eaten).filter((amount) => amount !== null)
   if (amounts.length === 0) return cursor.parsed(null)

@@ -34,7 +34,7 @@ const farthest = 1e6
 const longest = 4 * 24 * 3600
 
 /** Parses one split, repeat or continuous run. */
-export function parseInterval(text: EntryText, asked: IntervalPrompt): Parsed<IntervalResult> {
+export function parseInterval(text: EntryText, prompt: IntervalPrompt): Parsed<IntervalResult> {
   const cursor = new Cursor(text.body)
   let effort = noEffort
   let time: Figure | null = null
@@ -46,52 +46,57 @@ export function parseInterval(text: EntryText, asked: IntervalPrompt): Parsed<In
       continue
     }
     if (cursor.takeIf(',', 'in', 'for')) continue
-    const figure = takeFigure(cursor, asked)
+    const figure = takeFigure(cursor, prompt)
     if (figure === null) {
-      cursor.refuse(`"${token.text}" is not understood; ${example(asked)}`)
+      cursor.refuse(`"${token.text}" is not understood; ${example(prompt)}`)
     } else if (figure.is === 'distance') {
-      checkDistance(figure, distance, asked, cursor)
+      checkDistance(figure, distance, prompt, cursor)
       distance = figure
     } else {
-      checkTime(figure, { time, distance }, asked, cursor)
+      checkTime(figure, { time, distance }, prompt, cursor)
       time = figure
     }
   }
-  const result = { ...resultOf(time, distance, asked, cursor), ...effort, note: text.note, pain: text.pain }
-  questionSpeed({ result, time, distance, asked }, cursor)
+  const result = { ...resultOf(time, distance, prompt, cursor), ...effort, note: text.note, pain: text.pain }
+  questionSpeed({ result, time, distance, prompt }, cursor)
   return cursor.parsed(result)
 }
 
-function checkDistance(figure: Figure, before: Figure | null, asked: IntervalPrompt, cursor: Cursor): void {
+function checkDistance(figure: Figure, before: Figure | null, prompt: IntervalPrompt, cursor: Cursor): void {
   if (before !== null) cursor.refuse(`there are two distances, ${before.text} and ${figure.text}; type one`)
   if (figure.value > farthest) refuseTooFar(cursor, figure)
-  if (figure.value < 1) cursor.refuse(`${figure.text} is less than a metre; ${example(asked)}`)
+  if (figure.value < 1) cursor.refuse(`${figure.text} is less than a metre; ${example(prompt)}`)
 }
 
 function checkTime(
   figure: Figure,
   before: { time: Figure | null; distance: Figure | null },
-  asked: IntervalPrompt,
+  prompt: IntervalPrompt,
   cursor: Cursor,
 ): void {
   if (before.time !== null)
     cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`)
   if (figure.value > longest)
     cursor.refuse(`${figure.text} is longer than the four days that one interval may take`)
-  if (figure.value <= 0) cursor.refuse(`a time must be more than ${figure.text}; ${example(asked)}`)
-  const isDistance = figure.bare && asked.seconds !== null && before.distance === null
-  if (isDistance && !isAbout(figure.value, asked.seconds ?? 0))
-    refuseBareNumber(cursor, figure, asked.seconds ?? 0)
+  if (figure.value <= 0) cursor.refuse(`a time must be more than ${figure.text}; ${example(prompt)}`)
+  const isDistance = figure.bare && prompt.seconds !== null && before.distance === null
+  if (isDistance && !isAbout(figure.value, prompt.seconds ?? 0))
+    refuseBareNumber(cursor, figure, prompt.seconds ?? 0)
 }
 
 type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
 /** The result; whatever was not typed is as prescribed, as offered, or unknown. */
-function resultOf(time: Figure | null, distance: Figure | null, asked: IntervalPrompt, cursor: Cursor): Done {
-  if (asked.seconds !== null) {
-    const measured = time === null ? asked.offered : null
-    const seconds = time?.value ?? measured ?? asked.seconds
-    const treadmill = asked.treadmillSpeed === null ? null : asked.treadmillSpeed * seconds
+function resultOf(
+  time: Figure | null,
+  distance: Figure | null,
+  prompt: IntervalPrompt,
+  cursor: Cursor,
+): Done {
+  if (prompt.seconds !== null) {
+    const measured = time === null ? prompt.offered : null
+    const seconds = time?.value ?? measured ?? prompt.seconds
+    const treadmill = prompt.treadmillSpeed === null ? null : prompt.treadmillSpeed * seconds
     return {
       meters: distance?.value ?? treadmill,
       seconds,
@@ -99,22 +104,22 @@ function resultOf(time: Figure | null, distance: Figure | null, asked: IntervalP
       byKey: measured !== null,
     }
   }
-  const meters = distance?.value ?? asked.meters
+  const meters = distance?.value ?? prompt.meters
   if (time !== null) return { meters, seconds: time.value, precision: precisionOf(time.text), byKey: false }
-  const offered = asked.offered === null ? 0 : Math.round(asked.offered * 10) / 10
+  const offered = prompt.offered === null ? 0 : Math.round(prompt.offered * 10) / 10
   if (offered > 0) return { meters, seconds: offered, precision: 0.1, byKey: true }
-  if (!asked.hasTarget) return { meters, seconds: null, precision: null, byKey: false }
+  if (!prompt.hasTarget) return { meters, seconds: null, precision: null, byKey: false }
   if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
-  cursor.refuse(`a target is never a result: type the time of ${asked.label}, such as 1:52.4`)
+  cursor.refuse(`a target is never a result: type the time of ${prompt.label}, such as 1:52.4`)
   return { meters, seconds: null, precision: null, byKey: false }
 }
 
-function takeFigure(cursor: Cursor, asked: IntervalPrompt): (Figure & { is: 'time' | 'distance' }) | null {
+function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'time' | 'distance' }) | null {
   const token = cursor.peek()
   if (token?.kind !== 'number' && token?.kind !== 'clock') return null
   cursor.take()
   if (token.kind === 'clock') {
-    if (cursor.peek()?.text === '/') refusePace(cursor, token, asked)
+    if (cursor.peek()?.text === '/') refusePace(cursor, token, prompt)
     return { is: 'time', ...figureOf(token, token.value, token), bare: false }
   }
   const unit = cursor.peek()
@@ -133,16 +138,16 @@ function takeFigure(cursor: Cursor, asked: IntervalPrompt): (Figure & { is: 'tim
 }
 
 /** Asks back a pace as the time that it gives over the distance. */
-function refusePace(cursor: Cursor, pace: Token, asked: IntervalPrompt): null {
+function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   const unit = cursor.peek(1)
   const per = metersIn.get(unit?.text ?? '')
-  if (per === undefined || unit === null || asked.meters === null)
+  if (per === undefined || unit === null || prompt.meters === null)
     return cursor.refuse('type the time of the whole interval, not its pace')
-  const seconds = Math.round(((pace.value * asked.meters) / per) * 10) / 10
+  const seconds = Math.round(((pace.value * prompt.meters) / per) * 10) / 10
   const time = typedTimeOf(seconds, 1)
   const said = `${pace.text}/${unit.text}`
   return cursor.refuse(
-    `${said} over ${asked.label} is ${time}`,
+    `${said} over ${prompt.label} is ${time}`,
     rewritten(cursor.body, { start: pace.start, end: unit.end }, time),
   )
 }
@@ -182,9 +187,9 @@ function refuseTooFar(cursor: Cursor, figure: Figure): null {
   return cursor.refuse(what, rewritten(cursor.body, figure, meant))
 }
 
-function example(asked: IntervalPrompt): string {
-  if (asked.seconds !== null) return 'type how far it was, such as 2.1 km'
-  return `type the time of ${asked.label}, such as 1:52.4`
+function example(prompt: IntervalPrompt): string {
+  if (prompt.seconds !== null) return 'type how far it was, such as 2.1 km'
+  return `type the time of ${prompt.label}, such as 1:52.4`
 }
 
 /* Asks about a time that nobody runs, and suggests the time that was probably meant. */
@@ -214,7 +219,7 @@ interface Typed {
   result: { meters: number | null; seconds: number | null; precision: number | null; byKey: boolean }
   time: Figure | null
   distance: Figure | null
-  asked: IntervalPrompt
+  prompt: IntervalPrompt
 }
 
 function questionSpeed(typed: Typed, cursor: Cursor): void {
@@ -239,9 +244,9 @@ function timeText({ time, result }: Typed): string {
   return time.bare ? `${time.text} s` : time.text
 }
 
-function distanceText({ distance, asked, result }: Typed): string {
+function distanceText({ distance, prompt, result }: Typed): string {
   if (distance !== null) return distance.text
-  return asked.meters === null ? `${printNumber(Math.round(result.meters ?? 0))} m` : asked.label
+  return prompt.meters === null ? `${printNumber(Math.round(result.meters ?? 0))} m` : prompt.label
 }
 
 function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
@@ -272,14 +277,14 @@ const nearTarget = 0.15
  * two; without one, nobody counts a time of four digits in seconds. Null if the seconds are not doubted. This program's
  * own rule. */
 function clockMeant(
-  { time, distance, asked }: Typed,
+  { time, distance, prompt }: Typed,
   meters: number,
   seconds: number,
 ): { text: string; place: Figure } | null {
   const clock = time?.bare ? withColons(time.text) : null
   if (time === null || clock === null || clock.seconds >= seconds || !isLikely(meters, clock.seconds))
     return null
-  const target = distance === null || asked.seconds !== null ? targetOf(asked) : null
+  const target = distance === null || prompt.seconds !== null ? targetOf(prompt) : null
   const isLong = seconds >= 1000
   const isDoubted =
     target === null
@@ -301,11 +306,11 @@ type Clock = { text: string; seconds: number }
 
 /** Digits read as minutes and seconds, or as hours, minutes and seconds: `1110` is 11:10, `12811` is 1:28:11. */
 function withColons(digits: string): Clock | null {
-  const [, before = '', behind = '', fraction = ''] = /^(\d{1,4})(\d\d)(\.\d+)?$/.exec(digits) ?? []
+  const [, before = '', last = '', fraction = ''] = /^(\d{1,4})(\d\d)(\.\d+)?$/.exec(digits) ?? []
   const hours = Number(before.slice(0, -2))
   const minutes = Number(before.slice(-2))
-  if (before === '' || Number(behind) > 59 || (hours > 0 && minutes > 59)) return null
-  const seconds = hours * 3600 + minutes * 60 + Number(behind + fraction)
+  if (before === '' || Number(last) > 59 || (hours > 0 && minutes > 59)) return null
+  const seconds = hours * 3600 + minutes * 60 + Number(last + fraction)
   return { text: typedTimeOf(seconds, precisionOf(digits)), seconds }
 }
 
@@ -313,8 +318,8 @@ function withColons(digits: string): Clock | null {
 function slowerReading(text: string): Clock | null {
   const number = /^(\d{1,3})(?:\.(\d\d?))?$/.exec(text)
   if (number !== null) {
-    const [, minutes = '', behind = '00'] = number
-    const seconds = behind.padEnd(2, '0')
+    const [, minutes = '', fraction = '00'] = number
+    const seconds = fraction.padEnd(2, '0')
     return Number(seconds) > 59
       ? null
       : { text: `${minutes}:${seconds}`, seconds: Number(minutes) * 60 + Number(seconds) }

@@ -99,8 +99,8 @@ export function remarksText(remarks: { note: string | null; pain: string | null 
   return remarks.pain === null ? note : `${note} pain ${quoted(remarks.pain)}`
 }
 
-function openQuote(text: string, behind: string): EntryError {
-  const closed = behind.trim() === '' ? text.replace(/\s*["“”„]\s*$/, '') : `${text}"`
+function openQuote(text: string, rest: string): EntryError {
+  const closed = rest.trim() === '' ? text.replace(/\s*["“”„]\s*$/, '') : `${text}"`
   return entryError('the quote is not closed', closed)
 }
 

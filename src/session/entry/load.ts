@@ -31,27 +31,27 @@ export interface TypedLoad {
 }
 
 /** Takes a load, if the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
-export function takeLoad(cursor: Cursor, asked: SetPrompt): TypedLoad | null {
+export function takeLoad(cursor: Cursor, prompt: SetPrompt): TypedLoad | null {
   const start = cursor.peek()?.start ?? 0
-  const taken = takeBehindCross(cursor, asked, cursor.takeIf('x') !== null)
+  const taken = takeBehindCross(cursor, prompt, cursor.takeIf('x') !== null)
   return taken === null ? null : { ...taken, start, end: cursor.end }
 }
 
 type Taken = Omit<TypedLoad, 'start' | 'end'>
 
-function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Taken | null {
+function takeBehindCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Taken | null {
   const first = cursor.peek()
   if (cursor.takeIf('bw', 'bodyweight')) {
     const sign = cursor.takeIf('+', '-')
-    return sign === null ? bodyweight(0, defaultUnit(asked), 'bw') : added(cursor, asked, sign.text)
+    return sign === null ? bodyweight(0, defaultUnit(prompt), 'bw') : added(cursor, prompt, sign.text)
   }
-  const sign = cursor.takeIf('+') ?? (cross && asked.shown ? cursor.takeIf('-') : null)
+  const sign = cursor.takeIf('+') ?? (cross && prompt.shown ? cursor.takeIf('-') : null)
   if (sign)
-    return asked.shown?.kind === 'mass'
-      ? changed(cursor, asked.shown, sign.text)
-      : added(cursor, asked, sign.text)
+    return prompt.shown?.kind === 'mass'
+      ? changed(cursor, prompt.shown, sign.text)
+      : added(cursor, prompt, sign.text)
   const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
-  if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, asked)
+  if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, prompt)
   return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
 }
 
@@ -60,14 +60,14 @@ function takeBehindCross(cursor: Cursor, asked: SetPrompt, cross: boolean): Take
  * @param isUsual whether this many repetitions are prescribed */
 export function loadOf(
   typed: TypedLoad,
-  asked: SetPrompt,
+  prompt: SetPrompt,
   cursor: Cursor,
   count: { start: number; value: number; isUsual: boolean } | null,
 ): LiftedLoad {
   const { body } = cursor
   const { load, number } = typed
-  if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'bodyweight') {
-    if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(asked) }
+  if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'bodyweight') {
+    if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(prompt) }
     if (kilogramsOf(load) <= heaviestAddedKg) {
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
     }
@@ -75,7 +75,7 @@ export function loadOf(
     cursor.query(`${typed.shown} besides the body?`, meant, thatIsWritten)
     return load
   }
-  if (load.kind === 'mass' && typed.bare && asked.shown?.kind === 'mass' && asked.shown.pair) {
+  if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'mass' && prompt.shown.pair) {
     const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
     const meant = rewritten(body, { start, end: typed.end }, ` x 2x${number}`)
     cursor.query(`a pair of ${typed.shown}?`, meant, thatIsWritten)
@@ -85,7 +85,7 @@ export function loadOf(
     const tenth =
       load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
     const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
-    const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(asked))}`) : null
+    const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(prompt))}`) : null
     cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg`, meant)
   } else if (load.kind === 'mass' && load.value === 0) {
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')
@@ -96,17 +96,17 @@ export function loadOf(
 const thatIsWritten: Offer = (message, text) => `${message} That is written ${text}`
 
 /** The unit of a load typed without one. */
-export function defaultUnit(asked: SetPrompt): MassUnit {
-  return asked.shown?.unit ?? asked.unit
+export function defaultUnit(prompt: SetPrompt): MassUnit {
+  return prompt.shown?.unit ?? prompt.unit
 }
 
 /** Writes a load as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.
  * @param unit the unit to leave out; null writes every unit */
 export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
-  const behind = load.unit === unit ? '' : ` ${load.unit}`
-  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${behind}`
+  const suffix = load.unit === unit ? '' : ` ${load.unit}`
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
   if (load.added === 0) return 'bw'
-  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${behind}`
+  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
 }
 
 function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
@@ -127,16 +127,16 @@ function changed(cursor: Cursor, shown: Extract<LiftedLoad, { kind: 'mass' }>, s
   return { load: { ...shown, value }, bare: false, shown: text, number: printNumber(value) }
 }
 
-function added(cursor: Cursor, asked: SetPrompt, sign: string): Taken | null {
+function added(cursor: Cursor, prompt: SetPrompt, sign: string): Taken | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse(`what was added comes after ${sign}: bw+10`)
-  const unit = takeUnit(cursor) ?? defaultUnit(asked)
+  const unit = takeUnit(cursor) ?? defaultUnit(prompt)
   const value = kept(number)
-  if (value === 0) return bodyweight(0, defaultUnit(asked), 'bw')
+  if (value === 0) return bodyweight(0, defaultUnit(prompt), 'bw')
   return bodyweight(sign === '-' ? -value : value, unit, `bw${sign}${number.text} ${unit}`)
 }
 
-function mass(cursor: Cursor, asked: SetPrompt): Taken | null {
+function mass(cursor: Cursor, prompt: SetPrompt): Taken | null {
   const first = cursor.takeNumber() as Token
   const pair = cursor.takeIf('x') !== null
   const number = pair ? cursor.takeNumber() : first
@@ -144,7 +144,7 @@ function mass(cursor: Cursor, asked: SetPrompt): Taken | null {
     return cursor.refuse('a load is one number, or two of a kind: 6 x 100, 6 x 2x25')
   }
   const written = takeUnit(cursor)
-  const unit = written ?? defaultUnit(asked)
+  const unit = written ?? defaultUnit(prompt)
   return {
     load: { kind: 'mass', value: kept(number), unit, pair },
     bare: !pair,
@@ -173,12 +173,12 @@ const likeliest = { from: 2 / 3, to: 3 / 2 }
 
 /** The results that running totals mean; null for any other times: every difference must be about as
  * fast as the first time.
- * @param asked the prompt of each answer */
-export function differencesOf(answers: readonly Answer[], asked: readonly Prompt[]): Answer[] | null {
+ * @param prompt the prompt of each answer */
+export function differencesOf(answers: readonly Answer[], prompt: readonly Prompt[]): Answer[] | null {
   if (answers.length < 2) return null
   const totals: { seconds: number; meters: number }[] = []
   for (const [index, answer] of answers.entries()) {
-    const interval = asked[index]
+    const interval = prompt[index]
     if (answer.kind !== 'interval' || interval?.kind !== 'interval' || interval.meters === null) return null
     if (answer.result.seconds === null || answer.result.meters === null) return null
     totals.push({ seconds: answer.result.seconds, meters: answer.result.meters })

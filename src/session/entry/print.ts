@@ -11,7 +11,7 @@ import { defaultUnit, printLoad } from './load.ts'
 /* Writes an answer as it would be typed, and in words. */
 
 /** Writes an entry that parses to the same answer under the same prompt. */
-export function printEntry(answer: Answer, asked: Prompt): string {
+export function printEntry(answer: Answer, prompt: Prompt): string {
   switch (answer.kind) {
     case 'skipped':
       return `-${remarksText(answer)}`
@@ -22,23 +22,23 @@ export function printEntry(answer: Answer, asked: Prompt): string {
       return `${eaten === '' ? '=' : eaten}${remarksText(answer.result)}`
     }
     case 'set':
-      return printSet(answer.result, asked.kind === 'set' ? asked : null)
+      return printSet(answer.result, prompt.kind === 'set' ? prompt : null)
     case 'interval':
-      return printInterval(answer.result, asked.kind === 'interval' ? asked : null)
+      return printInterval(answer.result, prompt.kind === 'interval' ? prompt : null)
   }
 }
 
 /** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
  * when something must be typed. */
-export function describeEmpty(asked: Prompt): string | null {
-  const reading = readEntry('', asked)
+export function describeEmpty(prompt: Prompt): string | null {
+  const reading = readEntry('', prompt)
   if (reading.outcome !== 'answer') return null
   const { answer } = reading
   switch (answer.kind) {
     case 'interval':
       return describeInterval(answer.result)
     case 'set':
-      return describeSet(answer.result, asked)
+      return describeSet(answer.result, prompt)
     case 'fuel':
       return printFuel(answer.result) || 'done'
     default:
@@ -46,49 +46,49 @@ export function describeEmpty(asked: Prompt): string | null {
   }
 }
 
-function printSet(result: SetResult, asked: SetPrompt | null): string {
-  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, unitOf(asked))}`
+function printSet(result: SetResult, prompt: SetPrompt | null): string {
+  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, unitOf(prompt))}`
   const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
-  return `${countOf(result, asked)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
+  return `${countOf(result, prompt)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
 /** The load, or the loads of the drops: `20>15>10`. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit | null): string {
   const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
-  const [number = '', ...behind] = printLoad(load, unit).split(' ')
-  return [[number, ...lower].join('>'), ...behind].join(' ')
+  const [number = '', ...suffix] = printLoad(load, unit).split(' ')
+  return [[number, ...lower].join('>'), ...suffix].join(' ')
 }
 
-function countOf(result: SetResult, asked: SetPrompt | null): string {
+function countOf(result: SetResult, prompt: SetPrompt | null): string {
   if (result.groups !== null)
-    return result.groups.join(asked?.dose.kind === 'drop' || result.loads ? '>' : '+')
+    return result.groups.join(prompt?.dose.kind === 'drop' || result.loads ? '>' : '+')
   if (result.seconds !== null) return printTime(result.seconds)
   if (result.meters !== null) return `${printNumber(result.meters)} m`
-  const isMeasured = asked?.dose.kind === 'time' || asked?.dose.kind === 'distance'
+  const isMeasured = prompt?.dose.kind === 'time' || prompt?.dose.kind === 'distance'
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
 }
 
-function unitOf(asked: SetPrompt | null): 'kg' | 'lb' | null {
-  return asked === null ? null : defaultUnit(asked)
+function unitOf(prompt: SetPrompt | null): 'kg' | 'lb' | null {
+  return prompt === null ? null : defaultUnit(prompt)
 }
 
-function printInterval(result: IntervalResult, asked: IntervalPrompt | null): string {
-  const behind = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
-  const isMeasured = result.byKey && asked !== null && asked.offered !== null
+function printInterval(result: IntervalResult, prompt: IntervalPrompt | null): string {
+  const suffix = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
+  const isMeasured = result.byKey && prompt !== null && prompt.offered !== null
   const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
-  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, asked)
+  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
   const distance = isAsPrescribed ? '' : `${printNumber(result.meters ?? 0)} m`
   const done = [distance, clock].filter((text) => text !== '').join(' in ')
-  return `${done === '' ? '=' : done}${behind}`
+  return `${done === '' ? '=' : done}${suffix}`
 }
 
 /** The metres that need not be typed. */
-function metersKnown(result: IntervalResult, asked: IntervalPrompt | null): number | null {
-  if (asked === null) return null
-  if (asked.seconds === null) return asked.meters
-  return asked.treadmillSpeed === null || result.seconds === null
+function metersKnown(result: IntervalResult, prompt: IntervalPrompt | null): number | null {
+  if (prompt === null) return null
+  if (prompt.seconds === null) return prompt.meters
+  return prompt.treadmillSpeed === null || result.seconds === null
     ? null
-    : asked.treadmillSpeed * result.seconds
+    : prompt.treadmillSpeed * result.seconds
 }
 
 function heartRateText(result: IntervalResult): string {
@@ -105,8 +105,8 @@ function describeInterval(result: IntervalResult): string {
     : `${clock}, ${printNumber(Math.round(result.meters))} m`
 }
 
-function describeSet(result: SetResult, asked: Prompt): string {
-  const text = printSet(result, asked.kind === 'set' ? asked : null)
+function describeSet(result: SetResult, prompt: Prompt): string {
+  const text = printSet(result, prompt.kind === 'set' ? prompt : null)
   const isBareCount = result.load === null && result.groups === null && result.reps !== null
   return isBareCount ? `${text} ${result.reps === 1 ? 'rep' : 'reps'}` : text
 }

@@ -29,16 +29,16 @@ interface Typed {
 }
 
 /** Parses one set. */
-export function parseSet(text: EntryText, asked: SetPrompt): Parsed<SetResult> {
+export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> {
   const cursor = new Cursor(text.body)
-  const { count, load, lower, failed, effort } = takeSet(cursor, asked)
+  const { count, load, lower, failed, effort } = takeSet(cursor, prompt)
   if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
-  const done = count === null ? prescribedDone(asked, cursor) : doneOf(count, load, asked, cursor)
+  const done = count === null ? prescribedDone(prompt, cursor) : doneOf(count, load, prompt, cursor)
   const before =
-    count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, asked) }
-  const lifted = load === null ? shownLoad(asked, cursor) : loadOf(load, asked, cursor, before)
-  const loads = lifted === null ? [] : dropLoads(lifted, lower, asked, cursor)
-  if (count !== null) questionCount(count, load, lifted, asked, cursor)
+    count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, prompt) }
+  const lifted = load === null ? shownLoad(prompt, cursor) : loadOf(load, prompt, cursor, before)
+  const loads = lifted === null ? [] : dropLoads(lifted, lower, prompt, cursor)
+  if (count !== null) questionCount(count, load, lifted, prompt, cursor)
   const dropped = loads.length > 0 ? { loads } : {}
   const { note, pain } = text
   return cursor.parsed({
@@ -52,7 +52,7 @@ export function parseSet(text: EntryText, asked: SetPrompt): Parsed<SetResult> {
   })
 }
 
-function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
+function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   const typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     const effort = takeReserve(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
@@ -72,11 +72,11 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
       cursor.refuse('a load is written after an x', cross)
       break
     }
-    const load = takeLoad(cursor, asked)
+    const load = takeLoad(cursor, prompt)
     if (load !== null) {
       if (typed.load !== null) cursor.refuse('two loads typed; type one')
       typed.load = load
-      typed.lower = takeLower(cursor, asked)
+      typed.lower = takeLower(cursor, prompt)
       continue
     }
     if (cursor.isRefused) break
@@ -87,7 +87,7 @@ function takeSet(cursor: Cursor, asked: SetPrompt): Typed {
       cursor.refuse('an x goes between repetitions and load', cross)
     } else if (typed.count !== null)
       cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
-    else typed.count = takeLifts(cursor, asked) ?? takeCount(cursor, asked.side !== null)
+    else typed.count = takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null)
   }
   return typed
 }
@@ -146,12 +146,12 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
 function dropLoads(
   first: LiftedLoad,
   typed: readonly number[],
-  asked: SetPrompt,
+  prompt: SetPrompt,
   cursor: Cursor,
 ): LiftedLoad[] {
-  if (asked.dose.kind !== 'drop') return []
-  const count = asked.dose.reps.length - 1
-  if (typed.length === 0) return asked.lower.length === count ? [first, ...asked.lower] : []
+  if (prompt.dose.kind !== 'drop') return []
+  const count = prompt.dose.reps.length - 1
+  if (typed.length === 0) return prompt.lower.length === count ? [first, ...prompt.lower] : []
   if (typed.length !== count)
     cursor.refuse(`type one load, or one for each of the ${count + 1} drops: 12>10>8 x 20>15>10`)
   const at = (value: number): LiftedLoad =>
@@ -175,11 +175,11 @@ function takeReserve(cursor: Cursor, known: Effort): Effort | null {
 }
 
 /** The load that an entry without one means. */
-function shownLoad(asked: SetPrompt, cursor: Cursor): LiftedLoad | null {
-  if (asked.shown === null && asked.loadUnknown) {
+function shownLoad(prompt: SetPrompt, cursor: Cursor): LiftedLoad | null {
+  if (prompt.shown === null && prompt.loadUnknown) {
     return cursor.refuse('the load is not known yet: type it with the repetitions, such as 6 x 100')
   }
-  return asked.shown
+  return prompt.shown
 }
 
 /* How many, how long or how far a set was, compared with the prompt. */
@@ -201,14 +201,14 @@ const groupsDone = (groups: number[]): Done => ({
 })
 
 /** What the empty entry records; null for what must be typed. */
-function prescribedDone(asked: SetPrompt, cursor: Cursor): Done | null {
-  const { dose } = asked
+function prescribedDone(prompt: SetPrompt, cursor: Cursor): Done | null {
+  const { dose } = prompt
   if (dose.kind === 'reps') return { ...nothing, reps: dose.from }
-  if (dose.kind === 'time') return { ...nothing, seconds: asked.offered ?? dose.seconds }
+  if (dose.kind === 'time') return { ...nothing, seconds: prompt.offered ?? dose.seconds }
   if (dose.kind === 'distance') return { ...nothing, meters: metersOf(dose.length) }
   if (dose.kind === 'forTime') {
-    if (asked.offered === null) return cursor.refuse(typeTime)
-    return { ...nothing, seconds: asked.offered }
+    if (prompt.offered === null) return cursor.refuse(typeTime)
+    return { ...nothing, seconds: prompt.offered }
   }
   if (dose.kind === 'roundsIn') return cursor.refuse(typeRounds)
   const counted = countedGroups(dose)
@@ -221,8 +221,8 @@ function prescribedDone(asked: SetPrompt, cursor: Cursor): Done | null {
 }
 
 /** The typed amount; null when it is refused. */
-function doneOf(count: Count, load: TypedLoad | null, asked: SetPrompt, cursor: Cursor): Done | null {
-  const { dose } = asked
+function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor: Cursor): Done | null {
+  const { dose } = prompt
   const isHold = dose.kind === 'time'
   const isCarry = dose.kind === 'distance'
   if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, cursor)
@@ -235,18 +235,18 @@ function doneOf(count: Count, load: TypedLoad | null, asked: SetPrompt, cursor: 
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {
     const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isHold : isCarry)
-    if (!isAsked) cursor.query(`${countText(count)}? ${expected(asked)}`)
+    if (!isAsked) cursor.query(`${countText(count)}? ${expected(prompt)}`)
     return { ...nothing, [count.kind]: count.value }
   }
   const values = count.kind === 'groups' ? count.groups : [count.value]
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (isHold || isCarry) {
-    cursor.query(`${countText(count)} repetitions? ${expected(asked)}`)
+    cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
   }
   if (count.kind === 'groups') {
     const counted = countedGroups(dose)
     if (counted !== null) return groupsDone(doneGroups(count.groups, counted))
-    questionGroups(count, asked, cursor)
+    questionGroups(count, prompt, cursor)
     return groupsDone(count.groups)
   }
   const counted = countedGroups(dose)
@@ -284,15 +284,15 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
 }
 
 /** Groups although no cluster was prescribed: `3+3`, or, with a bodyweight load, `6 +10`. */
-function questionGroups(count: Count, asked: SetPrompt, cursor: Cursor): void {
+function questionGroups(count: Count, prompt: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
-  const isLoad = asked.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
+  const isLoad = prompt.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
   const meant = rewritten(cursor.body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
   cursor.query(`${count.text} counts the groups of a cluster set`, meant)
 }
 
-function expected(asked: SetPrompt): string {
-  const { dose } = asked
+function expected(prompt: SetPrompt): string {
+  const { dose } = prompt
   if (dose.kind === 'time') return `${printNumber(dose.seconds)} s are prescribed`
   if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m are prescribed`
   return 'repetitions are prescribed'
@@ -313,8 +313,8 @@ const longestHold = 3600
 const fewestQuestioned = 20
 
 /** Whether this many repetitions are about what is prescribed. */
-function isUsualCount(count: Count, asked: SetPrompt): boolean {
-  return asked.dose.kind === 'reps' && count.value >= asked.dose.from && count.value <= asked.dose.to
+function isUsualCount(count: Count, prompt: SetPrompt): boolean {
+  return prompt.dose.kind === 'reps' && count.value >= prompt.dose.from && count.value <= prompt.dose.to
 }
 
 /** @param load as typed; null without one
@@ -323,18 +323,18 @@ function questionCount(
   count: Count,
   load: TypedLoad | null,
   lifted: LiftedLoad | null,
-  asked: SetPrompt,
+  prompt: SetPrompt,
   cursor: Cursor,
 ): void {
   const { body } = cursor
   const isBare = count.kind === 'bare'
-  if (count.kind === 'seconds' || (isBare && asked.dose.kind === 'time')) {
+  if (count.kind === 'seconds' || (isBare && prompt.dose.kind === 'time')) {
     if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
     return
   }
-  if (count.kind === 'meters' || (isBare && asked.dose.kind === 'distance')) return
-  const meant = load === null ? setMeant(count, lifted, asked) : null
-  if (load !== null && isSwapped(count, load, asked)) {
+  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) return
+  const meant = load === null ? setMeant(count, lifted, prompt) : null
+  if (load !== null && isSwapped(count, load, prompt)) {
     const [number = '', ...unit] = load.number.split(' ')
     const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
     cursor.query(`${count.text} repetitions with ${load.shown}`, swapped)
@@ -346,10 +346,10 @@ function questionCount(
 }
 
 /** `100 x 6`, where about 6 repetitions are prescribed. */
-function isSwapped(count: Count, { load, bare }: TypedLoad, asked: SetPrompt): boolean {
+function isSwapped(count: Count, { load, bare }: TypedLoad, prompt: SetPrompt): boolean {
   if (!bare || load.kind !== 'mass' || load.value < 1 || !Number.isInteger(load.value)) return false
-  if (asked.dose.kind !== 'reps') return count.value > 2 * fewestQuestioned && load.value <= fewestQuestioned
-  const most = 2 * asked.dose.to
+  if (prompt.dose.kind !== 'reps') return count.value > 2 * fewestQuestioned && load.value <= fewestQuestioned
+  const most = 2 * prompt.dose.to
   return count.value >= fewestQuestioned && count.value > most && load.value <= Math.max(12, most)
 }
 

@@ -50,7 +50,7 @@ export type PlacedEntry = PaperEntry & { place: PaperPlace }
 /** An entry with its prompt and its answer. */
 export interface PaperAnswer {
   step: Step
-  asked: Prompt
+  prompt: Prompt
   answer: Answer
   entry: PlacedEntry
 }
@@ -312,10 +312,10 @@ const notPrescribed: FuelPrompt = { kind: 'fuel', prescribed: unknown }
 function putFuel(
   line: { when: FuelItem['when']; text: string; insists: boolean },
   step: FuelStep | null,
-  asked: FuelPrompt,
+  prompt: FuelPrompt,
   remarks: PaperRemarks,
 ): string | null {
-  const taken = takenFrom(line, asked)
+  const taken = takenFrom(line, prompt)
   if (typeof taken === 'string') return taken
   if (taken.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: taken.result })
   return null
@@ -324,9 +324,9 @@ function putFuel(
 /** The answer on a line, or why it is refused. */
 export function takenFrom(
   { text, insists }: { text: string; insists: boolean },
-  asked: Prompt,
+  prompt: Prompt,
 ): Answer | string {
-  const reading = readEntry(text, asked)
+  const reading = readEntry(text, prompt)
   if (reading.outcome === 'answer') return reading.answer
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
   return insists ? reading.insisted : unlessInsisted(reading.message)

@@ -27,14 +27,14 @@ export function answersOf(
       problems.push(diagnosticAt(entry.place, tooMany(steps.length)))
       break
     }
-    const asked = promptOf(itemOf(start, step, recorded), step.id) as Prompt
-    const taken = takenFrom(entry, asked)
+    const prompt = promptOf(itemOf(start, step, recorded), step.id) as Prompt
+    const taken = takenFrom(entry, prompt)
     if (typeof taken === 'string') {
       problems.push(diagnosticAt(entry.place, `${taken} (expected here: ${expectedText(step, start.parts)})`))
       if (problems.length > mostDiagnostics) break
       continue
     }
-    answers.push({ step, asked, answer: taken, entry })
+    answers.push({ step, prompt, answer: taken, entry })
     if (taken.kind !== 'skipped') recorded.set(step.id, { ...taken, at: null } as Recorded)
   }
   return { answers, problems: [...problems, ...paperTotals(answers)] }
@@ -71,15 +71,15 @@ export function paperTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
   return worksOf(answers).flatMap((work) => {
     const first = work[0]
     if (first === undefined || work.some(({ entry }) => entry.insists)) return []
-    const asked = work.map((each) => each.asked)
+    const prompt = work.map((each) => each.prompt)
     const differences = differencesOf(
       work.map(({ answer }) => answer),
-      asked,
+      prompt,
     )
     if (differences === null) return []
     const last = work.at(-1) ?? first
     const typed = differences.map((answer, index) => {
-      const what = asked[index]
+      const what = prompt[index]
       return what === undefined ? '' : printEntry(answer, what)
     })
     const lines = `lines ${first.entry.place.line} to ${last.entry.place.line}`

@@ -7,11 +7,12 @@ import { type Drawn, drawn } from './frame.tsx'
 /* As seen from three metres, in grey: in whole frames, the share of the clock's area that is lit distinguishes work, a
  * rest and a rest that is over. */
 
+const blocks: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '░': 0.25, '▀': 0.5, '▄': 0.5 }
+
 /** How much of its cell a character lights. Block elements by what Unicode says they cover (U+2580 to U+259F); other
  * characters approximately (this program's own figures): a line a ninth, heavy ones a quarter, letters a fifth. */
 function lightOf(character: string): number {
-  const known: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '░': 0.25, '▀': 0.5, '▄': 0.5 }
-  const light = known[character]
+  const light = blocks[character]
   if (light !== undefined) return light
   if (/[━=#%]/.test(character)) return character === '#' || character === '%' ? 0.5 : 0.25
   return /[─-╿·_|/\\:.,-]/.test(character) ? 1 / 9 : 0.2

@@ -81,7 +81,10 @@ export const recordingMode: ModeObject<'recording'> = {
       return withNotice(model, already)
     const prompt = asksFirst(model, step, context)
     if (prompt) return prompt
-    const others = stepsToPrompt(model.state).filter((each) => each.id !== step.id)
+    // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
+    const others = stepsToPrompt(model.state)
+      .slice(0, model.draft.length + 1)
+      .filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
   },
   onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),

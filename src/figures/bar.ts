@@ -318,10 +318,10 @@ export const barFigures = {
       ]
     },
   }),
-  'warm-up-ramp': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
-    name: 'warm-up-ramp',
+  'warm-up-sets': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
+    name: 'warm-up-sets',
     title: 'Warm-up sets',
-    aliases: ['ramp', 'warm-up', 'build-from'],
+    aliases: ['warm-up-ramp', 'ramp', 'warm-up', 'build-from'],
     equation: [
       'the fewest equal steps of at most 20 % of W from S up to W',
       'each after the first moved by up to 5 % of W to where the fewest plates are moved, no step over 22.5 % of W',
@@ -334,7 +334,7 @@ export const barFigures = {
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
-    holdsNot: 'as volume: warm-up sets are walked, not recorded, and outside the tonnage.',
+    holdsNot: 'as volume: warm-up sets are done, not recorded, and outside the tonnage.',
     example: { work: 92.5, start: 40, reps: 3, equipment: garage },
     work: ({ work, start, reps, equipment }) => {
       const count = Math.ceil((work - start) / (0.2 * work) - 1e-9)

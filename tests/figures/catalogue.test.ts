@@ -54,7 +54,7 @@ describe('the catalogue of figures', () => {
     const own: readonly string[] = figureNames.filter((name) =>
       (catalogue[name].sources as readonly string[]).includes("This program's own rule"),
     )
-    for (const name of ['one-rep-max', 'session-maximum', 'warm-up-ramp', 'next-load', 'next', 'hard', 'cut'])
+    for (const name of ['one-rep-max', 'session-maximum', 'warm-up-sets', 'next-load', 'next', 'hard', 'cut'])
       expect(own).toContain(name)
   })
   test('shows the times of equal performances, never a score', () => {
@@ -226,7 +226,7 @@ describe('the worked example of', () => {
     ],
     // 52.5 / 18.5 = 2.84, and 52.5 in 3 steps; 40 / 92.5 = 43 %
     [
-      'warm-up-ramp',
+      'warm-up-sets',
       [
         '(92.5 - 40) / (20 % of 92.5) = 2.84: 3 steps of 17.5',
         '40 x 8 (43 %), rest 60 s',

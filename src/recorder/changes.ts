@@ -17,6 +17,7 @@ import {
   stepNow,
   stepUnderWay,
   type Updated,
+  withNotice,
 } from './model.ts'
 import { applyEvents, recording } from './record.ts'
 import { painText } from './warnings.ts'
@@ -317,13 +318,12 @@ export function isPartDone(state: SessionState, part: number): boolean {
 /** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut
  * before cutting it. */
 export function offerCut(model: RecorderModel): Updated {
-  const said = (notice: string): Updated => ({ model: { ...model, notice }, effects: [] })
   const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
   const only = word === null ? null : (word.toLowerCase() as Only)
   const reading = readMinutes(typed)
-  if (reading.outcome === 'error') return said(reading.message)
+  if (reading.outcome === 'error') return withNotice(model, reading.message)
   const minutes = reading.value ?? 0
-  if (minutes <= 0) return said('type the minutes that are left; Escape cancels')
+  if (minutes <= 0) return withNotice(model, 'type the minutes that are left; Escape cancels')
   const { state } = model
   const underWay = stepUnderWay(state)
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
@@ -347,12 +347,14 @@ export function offerCut(model: RecorderModel): Updated {
       .map((each) => ({ each, taken: minutesOf(cutToMinutes(ahead, minutes, state.prescription, each)) }))
     const fitting = choices.filter(({ taken }) => taken <= minutes)
     if (choices.length > 1 && fitting.length > 0)
-      return said(
+      return withNotice(
+        model,
         `${minutes} min is too short for both: type ${fitting.map(({ each, taken }) => `${minutes} ${each} (${taken} min)`).join(' or ')}`,
       )
   }
   if (left > minutes)
-    return said(
+    return withNotice(
+      model,
       `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
     )
   const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]

@@ -7,7 +7,7 @@ import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import type { SessionState } from '../session/state.ts'
+import { isPrompted, type SessionState } from '../session/state.ts'
 import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
@@ -215,14 +215,12 @@ export function partsDone(
 ): { label: string; done: number; of: number; isNow: boolean }[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
-    const prompt = state.steps.filter(
-      (step) => step.part === index && step.kind !== 'recovery' && step.kind !== 'warm-up',
-    )
-    const done = prompt.filter((step) => state.passed.has(step.id)).length
+    const steps = state.steps.filter((step) => step.part === index && isPrompted(step))
+    const done = steps.filter((step) => state.passed.has(step.id)).length
     return {
       label: part.kind,
       done,
-      of: Math.max(1, prompt.length),
+      of: Math.max(1, steps.length),
       isNow: now?.part === index && !state.finished,
     }
   })

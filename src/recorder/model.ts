@@ -117,6 +117,11 @@ export interface Updated {
   effects: Effect[]
 }
 
+/** Only says something. */
+export function withNotice(model: RecorderModel, notice: string): Updated {
+  return { model: { ...model, notice }, effects: [] }
+}
+
 /** What the recorder cannot know by itself. */
 export interface RecorderContext {
   warmUpOf: WarmUpOf

@@ -24,6 +24,7 @@ import {
   shortensWhat,
   type Updated,
   whyNoAdvance,
+  withNotice,
 } from './model.ts'
 import { painText } from './warnings.ts'
 
@@ -114,12 +115,12 @@ export function readTyped(
 ): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
-  const prompt = steps
+  const prompts = steps
     .map((step) => promptOf(ended, step.id))
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
   const typed =
-    mealOfFoods(draft, prompt, context) ?? repetitionsInRow(model, prompt) ?? readEntries(draft, prompt)
+    mealOfFoods(draft, prompts, context) ?? repetitionsInRow(model, prompts) ?? readEntries(draft, prompts)
   const reading = before ? withRestOf(typed, before) : typed
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
@@ -142,7 +143,7 @@ export function readTyped(
           ...model,
           mode: {
             kind: 'question',
-            ...questionOf(draft, prompt, reading),
+            ...questionOf(draft, prompts, reading),
             steps: ids,
             back: model.mode,
           },
@@ -318,10 +319,6 @@ export function take(
   return answers
     ? record(model, steps, answers, context)
     : withNotice(model, 'This entry cannot be recorded.')
-}
-
-function withNotice(model: RecorderModel, notice: string): Updated {
-  return { model: { ...model, notice }, effects: [] }
 }
 
 /** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.

@@ -26,6 +26,7 @@ import {
   type RecorderModel,
   stepsByItem,
   type Updated,
+  withNotice,
 } from '../model.ts'
 import { applyEvents, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
@@ -40,7 +41,6 @@ import {
   refused,
   saveOrCancel,
   stay,
-  withNotice,
 } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */

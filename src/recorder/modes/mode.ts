@@ -73,10 +73,6 @@ export function stay(model: RecorderModel): Updated {
   return { model, effects: [] }
 }
 
-export function withNotice(model: RecorderModel, notice: string): Updated {
-  return { model: { ...model, notice }, effects: [] }
-}
-
 /** Answers a key without a meaning here with a short signal and the keys that have one. */
 export function refused(model: RecorderModel, wanted: string): Updated {
   return { model: { ...model, notice: wanted }, effects: [{ kind: 'ring', signal: 'short' }] }

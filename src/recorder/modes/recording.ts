@@ -17,9 +17,10 @@ import {
   stepNow,
   stepUnderWay,
   type Updated,
+  withNotice,
 } from '../model.ts'
 import { applyEvents, changeRest, changeText, readTyped } from '../record.ts'
-import { isLoadAlone, type ModeObject, withNotice } from './mode.ts'
+import { isLoadAlone, type ModeObject } from './mode.ts'
 
 /** What goes on with the day, and what takes a wrong key back. */
 const vital = new Set(['Space', 'Enter', 'u'])
@@ -79,8 +80,8 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return withNotice(model, already)
-    const prompt = asksFirst(model, step, context)
-    if (prompt) return prompt
+    const question = asksFirst(model, step, context)
+    if (question) return question
     // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
     const others = stepsToPrompt(model.state)
       .slice(0, model.draft.length + 1)

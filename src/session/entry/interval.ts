@@ -1,3 +1,4 @@
+import { speedsOnFoot } from '../../figures/load.ts'
 import { fastestOver } from '../../prescription/building.ts'
 import type { Span } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -204,15 +205,13 @@ export interface Figure {
   bare: boolean
 }
 
-/** Metres a second: slower than walking. */
-const slowest = 0.5
-/** A suggestion slower than this would be as doubtful as the entry. */
+/** Metres a second: a suggestion slower than this would be as doubtful as the entry. */
 const slowestSuggested = 1
 
 /** Whether somebody could run, or walk, this many metres in this many seconds. */
 export function isRunIn(meters: number, seconds: number): boolean {
   const speed = meters / seconds
-  return speed <= fastestOver(meters) && speed >= slowest
+  return speed <= fastestOver(meters) && speed >= speedsOnFoot.slow
 }
 
 interface Typed {
@@ -234,7 +233,8 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   }
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
-  const verdict = speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${slowest} m/s`
+  const verdict =
+    speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${speedsOnFoot.slow} m/s`
   const meant = meantBy(typed, meters, seconds)
   cursor.query(`${what} ${verdict}`, meant === null ? null : rewritten(cursor.body, meant.place, meant.text))
 }

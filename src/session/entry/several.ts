@@ -18,20 +18,20 @@ export type EntriesReading =
   | { outcome: 'error'; message: string }
 
 /** Reads a line as the answer to the next prompts. Never throws.
- * @param prompt in order, the oldest first; a line with one result answers the first of them */
-export function readEntries(text: string, prompt: readonly Prompt[]): EntriesReading {
-  const first = prompt[0]
+ * @param prompts in order, the oldest first; a line with one result answers the first of them */
+export function readEntries(text: string, prompts: readonly Prompt[]): EntriesReading {
+  const first = prompts[0]
   if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
   const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
   if (entries.length === 1) return together([text], [readEntry(text, first)])
-  const intervals = prompt.findIndex((each) => each.kind !== 'interval')
-  const fillable = intervals < 0 ? prompt.length : intervals
+  const intervals = prompts.findIndex((each) => each.kind !== 'interval')
+  const fillable = intervals < 0 ? prompts.length : intervals
   if (entries.length > fillable) {
     const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
-  const readings = entries.map((entry, index) => readEntry(entry, prompt[index] as Prompt))
-  return runningTotals(readings, prompt) ?? together(entries, readings)
+  const readings = entries.map((entry, index) => readEntry(entry, prompts[index] as Prompt))
+  return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 
 /** The entries of a line of several times; the line itself if it holds only one, or cannot be read. */
@@ -111,12 +111,12 @@ function placed(message: string, index: number, count: number): string {
 }
 
 /** The question to ask when times rise like those of a stopwatch that was never reset. */
-function runningTotals(readings: readonly EntryReading[], prompt: readonly Prompt[]): EntriesReading | null {
+function runningTotals(readings: readonly EntryReading[], prompts: readonly Prompt[]): EntriesReading | null {
   const typed = known(readings.map(answerIn))
-  const differences = typed === null ? null : differencesOf(typed, prompt)
+  const differences = typed === null ? null : differencesOf(typed, prompts)
   if (typed === null || differences === null) return null
-  const texts = differences.map((answer, index) => printEntry(answer, prompt[index] as Prompt))
-  const areRead = texts.every((each, index) => readEntry(each, prompt[index] as Prompt).outcome === 'answer')
+  const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
+  const areRead = texts.every((each, index) => readEntry(each, prompts[index] as Prompt).outcome === 'answer')
   if (!areRead) return null
   const text = texts.join(' ')
   return {

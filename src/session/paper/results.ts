@@ -71,15 +71,15 @@ export function paperTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
   return worksOf(answers).flatMap((work) => {
     const first = work[0]
     if (first === undefined || work.some(({ entry }) => entry.insists)) return []
-    const prompt = work.map((each) => each.prompt)
+    const prompts = work.map((each) => each.prompt)
     const differences = differencesOf(
       work.map(({ answer }) => answer),
-      prompt,
+      prompts,
     )
     if (differences === null) return []
     const last = work.at(-1) ?? first
     const typed = differences.map((answer, index) => {
-      const what = prompt[index]
+      const what = prompts[index]
       return what === undefined ? '' : printEntry(answer, what)
     })
     const lines = `lines ${first.entry.place.line} to ${last.entry.place.line}`

@@ -12,11 +12,14 @@ async function main() {
   install({ checks: true })
   await build()
   rmSync(results, { force: true })
-  const vitest = ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tests/vitest.config.ts']
+  // The tests keep each core busy, so more threads for V8's collector and compiler only get in their way: with one
+  // instead of four the tests take a tenth less time.
+  const vitest = ['--v8-pool-size=1', 'node_modules/vitest/vitest.mjs']
+  const tests = ['run', '--config', 'tests/vitest.config.ts']
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`]
   // One after the other: each keeps two cores busy.
   const isChecked = run('npm', ['run', 'check'], { shell: process.platform === 'win32' })
-  const isTested = run(process.execPath, [...vitest, ...reporters, ...process.argv.slice(2)])
+  const isTested = run(process.execPath, [...vitest, ...tests, ...reporters, ...process.argv.slice(2)])
   if (!isChecked) console.log('The checks failed, see above the tests; `npm run check` runs them alone.')
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(
     readFileSync(results, 'utf8'),

@@ -394,6 +394,6 @@ it('whatever typing errors they have, a suggested line can be read', () => {
         if (suggestion !== null) expect(offends(part, suggestion)).toBeNull()
       }
     }),
-    times(150),
+    times(75),
   )
 })

@@ -260,6 +260,6 @@ test('whatever is pressed and however time passes, the screen shows what would b
         }
       },
     ),
-    { numRuns: 12, seed: 20261127 },
+    { numRuns: 8, seed: 20261127 },
   )
 })

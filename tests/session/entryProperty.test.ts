@@ -101,7 +101,7 @@ describe('any text', () => {
         }
         if (reading.outcome !== 'answer') expect(reading.message).not.toMatch(/undefined|NaN|null/)
       }),
-      times(300),
+      times(150),
     )
   })
 
@@ -119,7 +119,7 @@ describe('any text', () => {
           )
         }
       }),
-      times(300),
+      times(150),
     )
   })
 
@@ -133,7 +133,7 @@ describe('any text', () => {
           answer: reading.suggested.answer,
         })
       }),
-      times(300),
+      times(150),
     )
   })
 
@@ -149,7 +149,7 @@ describe('any text', () => {
             expect(reading.message).toContain(reading.suggested.text)
         } else expect(reading.message).not.toMatch(/did you mean|is written [\dbx]/)
       }),
-      times(3000),
+      times(1000),
     )
   })
 
@@ -168,7 +168,7 @@ describe('any text', () => {
         if (again.outcome === 'question' && again.message.startsWith('running totals?')) return
         expect(again).toEqual({ outcome: 'answers', answers: reading.suggested.answers })
       }),
-      times(3000),
+      times(1000),
     )
   })
 

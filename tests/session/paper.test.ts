@@ -676,7 +676,7 @@ describe('any results file', () => {
           )
         }
       }),
-      times(120),
+      times(60),
     )
   })
 

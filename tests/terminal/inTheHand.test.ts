@@ -88,7 +88,7 @@ describe('in the hand', () => {
     program.type('1+1\r')
     await program.waitFor('repeat 1 of 2')
     // A held Space is one press.
-    program.type(' '.repeat(40))
+    program.type(' '.repeat(8))
     await program.waitFor('Space done')
     await look(program)
     expect(program.screen().join('\n')).not.toContain('to enter')

@@ -191,7 +191,7 @@ describe('the splitter', () => {
         const keys = places.flatMap((place, index) => cut.push(all.subarray(place, places[index + 1])))
         expect([...keys, ...cut.flush()]).toEqual(expected)
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     )
   })
 
@@ -203,7 +203,7 @@ describe('the splitter', () => {
           if (key.kind !== 'named') expect(key.text).not.toMatch(/[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e]/)
         }
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     )
   })
 })

@@ -1,35 +1,28 @@
 import { createElement } from 'react'
 import { LogbookError } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
-import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
+import { readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { withLastLoads } from '../prescription/plan.ts'
-import { replay } from '../session/replay.ts'
-import { plainOf } from '../summary/plain.ts'
-import { App, type Shown, type Stage } from '../ui/screens/App.tsx'
-import type { AppActions } from '../ui/screens/Today.tsx'
+import { App } from '../ui/screens/App.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
-import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf } from './choices.ts'
-import { type CommandTools, type Editing, editDay, newDayList } from './days.ts'
-import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { unfinishedSessionOf } from './choices.ts'
+import type { CommandTools } from './days.ts'
+import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
 import { attempt, firstStart } from './firstStart.ts'
-import { morningScreen } from './morning.ts'
-import { decisionsContent } from './nextDay.ts'
-import { historyContent, progressContent, summaryTextOf } from './overWeeks.ts'
-import { plannedText } from './planned.ts'
+import { showSummary } from './overWeeks.ts'
 import {
   beginRecording,
-  closeAsItIs,
   type Recording,
-  readDay,
+  type RecordingTools,
   resumeRecording,
   type Unsaved,
   unsavedText,
 } from './recording.ts'
 import { signalWith } from './signal.ts'
+import { createStage, type Screens } from './stage.ts'
+import { todayActions } from './todayActions.ts'
 
 interface AppOptions {
   logbook: Logbook
@@ -47,8 +40,6 @@ interface AppOptions {
   streams?: Parameters<typeof runScreens>[1]
 }
 
-const noSessions = 'no session is in this logbook yet'
-
 /** Opens the terminal app; resolves to the exit status when it is left. */
 export function openApp(given: AppOptions): Promise<number> {
   const feed = createKeyFeed()
@@ -59,63 +50,29 @@ export function openApp(given: AppOptions): Promise<number> {
     recording = null
     if (closed && !closed.ok) unsaved = closed
   }
-  const screens = (terminal: ScreenTerminal) => {
-    const { logbook } = given
+  const screensOn = (terminal: ScreenTerminal) => {
+    const { logbook, commands, env } = given
     const settings = () => readSettings(logbook.directory).settings
     const stage = createStage({ screen: 'today', visit: 0, picked: null, said: null })
-    const signal = (kind: 'short' | 'long') => signalWith(settings(), terminal, given.env)(kind)
-
-    const showSummary = (id: string, leave = () => terminal.exit()) => {
-      const { session } = logbook.read(id)
-      const text = (full: boolean, columns: number) =>
-        summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
-      const note = () => summaryTextOf(logbook, session, settings(), { full: false })
-      const show = () =>
-        stage.show({ screen: 'summary', given: { text, copy: () => terminal.copy(note()), next, leave } })
-      const next = (): string | null => {
-        let decided: string | null = null
-        const problem = attempt(() => {
-          const date = todayOf(new Date())
-          const given = decisionsContent(id, logbook, settings(), date, back)
-          if (given === null)
-            decided = replay(logbook.read(id).session).finished
-              ? 'No advice for this day.'
-              : 'Finish the session first.'
-          else stage.show({ screen: 'decisions', given: { ...given, leave: show } })
-        })
-        return problem ?? decided
-      }
-      show()
-    }
     let visit = 0
-    const back = (picked: string | null, said: string | null = null) => {
-      visit += 1
-      stage.show({ screen: 'today', visit, picked, said })
+    const screens: Screens = {
+      logbook,
+      commands,
+      terminal,
+      settings,
+      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
+      ring: (signal) => signalWith(settings(), terminal, env)(signal),
+      show: stage.show,
+      back: (picked, said = null) => {
+        visit += 1
+        stage.show({ screen: 'today', visit, picked, said })
+      },
     }
-    const today = () => back(null)
-    const showHistory = (picked: string | null): string | null => {
-      const sessions = historyContent(logbook, settings())
-      if (sessions === null) return noSessions
-      const open = (id: string) => attempt(() => showSummary(id, () => void showHistory(id)))
-      const enter = { label: 'its summary', does: 'shows the summary of the session' }
-      stage.show({
-        screen: 'list',
-        given: { ...sessions, title: 'History', enter, picked, open, leave: today },
-      })
-      return null
-    }
-    const showProgress = (): string | null => {
-      const date = todayOf(new Date())
-      const subjects = progressContent(logbook, settings(), date)
-      if (subjects === null) return noSessions
-      stage.show({ screen: 'progress', given: { subjects, leave: today } })
-      return null
-    }
-    const tools = (except: string | null = null) => ({
+    const tools = (except: string | null = null): RecordingTools => ({
       logbook,
       settings: settings(),
       earlier: earlierDays(logbook, new Date(), except),
-      ring: signal,
+      ring: screens.ring,
       leave: () => terminal.exit(),
     })
     const record = (begun: Recording) => {
@@ -127,91 +84,14 @@ export function openApp(given: AppOptions): Promise<number> {
         stop()
         const { id } = writer
         close()
-        showSummary(id)
+        showSummary(id, screens)
       })
       stage.show({ screen: 'recorder', store })
     }
-    // Cached for the first screen, so that recent pain is not looked up in the index twice.
-    let earlier = earlierDays(logbook, new Date())
-    const choices = () => {
-      earlier = earlierDays(logbook, new Date())
-      const { warmUpOf } = recorderContextOf(settings(), earlier)
-      const defaults = readingDefaultsOf(settings(), earlier)
-      return choicesOf(logbook, given.samples, { warmUpOf, defaults }, new Date())
-    }
-    const editing: Editing = {
-      logbook,
-      commands: given.commands,
-      terminal,
-      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
-      show: stage.show,
-      back,
-    }
-    const edit = (path: string) => attempt(() => editDay({ path }, editing, todayOf(new Date())))
-    const checkDay = (path: string): string | null => {
-      const used = tools()
-      const day = readDay(path, readingDefaultsOf(used.settings, used.earlier))
-      if ('message' in day) return day.message
-      const prescription = withLastLoads(day.prescription, used.earlier.lastLoads(day.prescription))
-      const begin = () => attempt(() => record(beginRecording(day.prescription, tools())))
-      stage.show({
-        screen: 'text',
-        given: {
-          text: given.commands.check(prescription, used.settings, used.earlier.maxima),
-          keys: [{ key: 'Enter', name: 'enter', label: 'begin', does: 'begins the day', act: begin }],
-          leave: { label: 'back', act: () => back(path) },
-        },
-      })
-      return null
-    }
-    const showWeek = (say: (message: string) => void) => {
-      given.commands.week().then(
-        (text) =>
-          stage.show({ screen: 'text', given: { text, keys: [], leave: { label: 'back', act: today } } }),
-        (error: unknown) => say(error instanceof Error ? error.message : String(error)),
-      )
-    }
-    const actions: AppActions = {
-      choices,
-      firstChoices: () => {
-        earlier = earlierDays(logbook, new Date())
-        const unfinished = unfinishedChoices(logbook, new Date())
-        const first = unfinished.length > 0 ? unfinished : choices()
-        given.screenComes()
-        return first
-      },
-      open: (choice) =>
-        choice.kind === 'day'
-          ? checkDay(choice.path)
-          : attempt(() => record(resumeRecording(choice.id, tools(choice.id)))),
-      newDay: () => attempt(() => stage.show(newDayList(choices(), editing, new Date()))),
-      edit: (choice) => {
-        if (choice.kind === 'unfinished') return 'this day has begun: n writes a new one like it'
-        return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
-      },
-      damage: () => {
-        const { bell } = settings()
-        const isForeign = Array.isArray(bell) && !isOwnBell(bell, given.env)
-        return damageText(logbook) ?? (isForeign ? foreignBellText(bell) : null)
-      },
-      due: () => {
-        const planned = plannedText(logbook.directory, todayOf(new Date()))
-        const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
-        const due = dueText(logbook, settings().rotation)
-        return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null
-      },
-      ring: () => signal('long'),
-      closeAsItIs: (id) => attempt(() => closeAsItIs(logbook, id)),
-      deleteSession: (id) => attempt(() => logbook.open(id).discard()),
-      history: () => showHistory(null),
-      progress: showProgress,
-      morning: () => attempt(() => stage.show(morningScreen(logbook.directory, today))),
-      week: showWeek,
-      leave: () => terminal.exit(),
-    }
+    const actions = todayActions(screens, { ...given, tools, record })
     const start = () => {
       const { begin } = given
-      if (!begin) return today()
+      if (!begin) return screens.back(null)
       const startOver = () => record(beginRecording(begin, tools()))
       const left = unfinishedSessionOf(logbook, begin, new Date())
       if (left === null) startOver()
@@ -230,36 +110,19 @@ export function openApp(given: AppOptions): Promise<number> {
     else {
       logbook.index()
       given.screenComes()
-      stage.show(firstStart(logbook.directory, () => signal('long'), start))
+      stage.show(firstStart(logbook.directory, () => screens.ring('long'), start))
     }
     const { clock, characters } = settings()
-    const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env))
+    const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(env))
     if (ascii) terminal.keepToAscii()
     const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
-  return runScreens({ screens, feed, together, leave: close }, given.streams).then((status) => {
+  return runScreens({ screens: screensOn, feed, together, leave: close }, given.streams).then((status) => {
     if (unsaved === null) return status
     const { lines, last } = unsavedText(unsaved)
     given.err(lines)
     throw new LogbookError('cannot_write', last)
   })
-}
-
-/** Which screen is shown, and how to switch to another. */
-export function createStage(first: Shown): Stage & { show(shown: Shown): void } {
-  let shown = first
-  const listeners = new Set<() => void>()
-  return {
-    get: () => shown,
-    subscribe: (listener) => {
-      listeners.add(listener)
-      return () => void listeners.delete(listener)
-    },
-    show: (next) => {
-      shown = next
-      for (const listener of [...listeners]) listener()
-    },
-  }
 }

@@ -1,5 +1,6 @@
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
+import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -7,17 +8,74 @@ import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/run.ts'
 import type { Session } from '../session/model.ts'
+import { replay } from '../session/replay.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
+import { attempt } from './firstStart.ts'
 import { morningOn } from './morning.ts'
+import { decisionsContent } from './nextDay.ts'
+import type { Screens } from './stage.ts'
 
 const widest = 100
 const narrowest = 40
 /** Two columns are for the mark of the picked row. */
 const narrowestList = narrowest - 2
+
+const noSessions = 'no session is in this logbook yet'
+
+/** Shows the summary of a session; its `n` leads to the decisions about the next day.
+ * @param leave what follows: the program ends unless given
+ * @throws LogbookError if the session cannot be read */
+export function showSummary(
+  id: string,
+  screens: Screens,
+  leave: () => void = () => screens.terminal.exit(),
+): void {
+  const { logbook, settings, terminal, show } = screens
+  const { session } = logbook.read(id)
+  const text = (full: boolean, columns: number) =>
+    summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
+  const copy = () => terminal.copy(summaryTextOf(logbook, session, settings(), { full: false }))
+  const next = () => showDecisions(id, screens, summary)
+  const summary = () => show({ screen: 'summary', given: { text, copy, next, leave } })
+  summary()
+}
+
+/** Returns why there is nothing to decide. */
+function showDecisions(id: string, { logbook, settings, show, back }: Screens, leave: () => void) {
+  let nothing: string | null = null
+  const problem = attempt(() => {
+    const content = decisionsContent(id, logbook, settings(), todayOf(new Date()), back)
+    if (content !== null) show({ screen: 'decisions', given: { ...content, leave } })
+    else if (replay(logbook.read(id).session).finished) nothing = 'No advice for this day.'
+    else nothing = 'Finish the session first.'
+  })
+  return problem ?? nothing
+}
+
+/** Returns why there is none.
+ * @param picked the id of the session to begin with */
+export function showHistory(screens: Screens, picked: string | null = null): string | null {
+  const sessions = historyContent(screens.logbook, screens.settings())
+  if (sessions === null) return noSessions
+  const again = (id: string) => void showHistory(screens, id)
+  const open = (id: string) => attempt(() => showSummary(id, screens, () => again(id)))
+  const enter = { label: 'its summary', does: 'shows the summary of the session' }
+  const leave = () => screens.back(null)
+  screens.show({ screen: 'list', given: { ...sessions, title: 'History', enter, picked, open, leave } })
+  return null
+}
+
+/** Returns why there is none. */
+export function showProgress({ logbook, settings, show, back }: Screens): string | null {
+  const subjects = progressContent(logbook, settings(), todayOf(new Date()))
+  if (subjects === null) return noSessions
+  show({ screen: 'progress', given: { subjects, leave: () => back(null) } })
+  return null
+}
 
 /** Null without a session. */
 export function historyContent(

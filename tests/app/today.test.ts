@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
-import { createStage } from '../../src/app/openApp.ts'
+import { createStage } from '../../src/app/stage.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'

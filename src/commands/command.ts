@@ -20,6 +20,8 @@
  * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
+import type { Diagnostic } from '../prescription/diagnostic.ts'
+
 /** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
 export type ExitCode = 0 | 1 | 2 | 3
 
@@ -61,19 +63,15 @@ export interface Io {
   now(): Date
 }
 
-/** A problem in a file; line and column count from 1. */
-export interface Problem {
-  line: number
-  column: number
-  message: string
-}
+/** A place in a file, and what is wrong there. */
+type Located = Pick<Diagnostic, 'line' | 'column' | 'message'>
 
 /** A request that cannot be carried out. */
 export class CommandError extends Error {
   override name = 'CommandError'
   readonly code: string
   readonly exit: 1 | 2 | 3
-  readonly problems: readonly Problem[]
+  readonly problems: readonly Located[]
   readonly details: string
 
   /** @param code for programs, in snake_case: `no_such_session`
@@ -82,7 +80,7 @@ export class CommandError extends Error {
   constructor(
     code: string,
     message: string,
-    more: { exit?: 1 | 2 | 3; problems?: readonly Problem[]; details?: string } = {},
+    more: { exit?: 1 | 2 | 3; problems?: readonly Located[]; details?: string } = {},
   ) {
     super(message)
     this.code = code

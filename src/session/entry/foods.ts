@@ -53,28 +53,23 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
     }
     const bad = unsafeAt(raw.raw)
     const line = lineOf(raw.raw, raw.number)
-    const report = (at: number, length: number, message: string) =>
-      problems.push(errorIn({ number: raw.number, shown: shownOf(raw.raw) }, at, length, message))
-    if (bad >= 0) report(bad, 1, 'this character cannot be shown: take it out')
+    const errorHere = (at: number, length: number, message: string) =>
+      errorIn({ number: raw.number, shown: shownOf(raw.raw) }, at, length, message)
+    if (bad >= 0) problems.push(errorHere(bad, 1, 'this character cannot be shown: take it out'))
     if (bad >= 0 || line.text.trim() === '') continue
-    const food = foodOf(line.text, foods)
-    if ('wrong' in food) report(food.at, food.length, food.wrong)
+    const food = foodOf(line.text, foods, errorHere)
+    if ('severity' in food) problems.push(food)
     else foods.push(food)
   }
   return { foods, problems }
 }
 
-interface Wrong {
-  at: number
-  length: number
-  wrong: string
-}
-
-function wrong(at: number, length: number, message: string): Wrong {
-  return { at, length, wrong: message }
-}
-
-function foodOf(text: string, foods: readonly Food[]): Food | Wrong {
+/** @param wrong makes an error at a place of the line */
+function foodOf(
+  text: string,
+  foods: readonly Food[],
+  wrong: (at: number, length: number, message: string) => Diagnostic,
+): Food | Diagnostic {
   const colon = text.indexOf(':')
   const from = text.search(/\S/)
   if (colon === -1)

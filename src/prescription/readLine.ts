@@ -244,7 +244,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const message =
     word === ''
       ? `the line ends too early; expected: ${words}`
-      : `${word} cannot be read here; expected: ${words}`
+      : `"${word}" cannot be read here; expected: ${words}`
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
 }
 

@@ -114,7 +114,7 @@ export function takeBack(
   back: { from: number; what: string },
   context: RecorderContext,
 ): Updated {
-  const notice = `taken back: ${back.what}`
+  const notice = `undone: ${back.what}`
   const event = { type: 'undone' as const, ...whenOf(model.now), from: back.from }
   return applyEvents({ ...recording(model), notice, echo: null }, [event], context)
 }

@@ -111,10 +111,10 @@ export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
 
-/** Commands that `undone` cannot take back: they wait while their letter may begin or continue a word. */
+/** Commands that `undone` cannot reverse: they wait while their letter may begin or continue a word. */
 const waiting = new Map([
   ['q', 'q quits in a moment; type on for a food, Esc stays'],
-  ['u', 'u takes back in a moment; type on for a food, Esc keeps it'],
+  ['u', 'u undoes in a moment; type on for a food, Esc keeps it'],
 ])
 
 /** Handles a key. A letter acts as a command at once; if it and the next letters spell an entry word, its effect is

@@ -318,7 +318,7 @@ describe('a line in a part that begins with run: track is answered', () => {
     ],
     [
       '5 km @ 4:05-',
-      '12+1 - cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)',
+      '12+1 "-" cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)',
     ],
   ]
 
@@ -408,7 +408,7 @@ describe('a line in a part that begins with fuel is answered', () => {
       '2 eggs and a banana after',
       '1+25 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: after: "2 eggs", "a banana"',
     ],
-    ['breakfast: oats', '1+10 breakfast: cannot be read here; expected: before, between or after'],
+    ['breakfast: oats', '1+10 "breakfast:" cannot be read here; expected: before, between or after'],
   ]
 
   it.each(rows)('%s', (line, ...answers) => {
@@ -435,7 +435,7 @@ describe('a line in a part that begins with prep is answered', () => {
       'bands 2 sets of 15',
       '1+15 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
     ],
-    [', "x"', '1+1 , cannot be read here; expected: the end of the line'],
+    [', "x"', '1+1 "," cannot be read here; expected: the end of the line'],
   ]
 
   it.each(rows)('%s', (line, ...answers) => {

@@ -240,7 +240,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'names without an end',
     `Day\nlift\n${`${'a 3 x '.repeat(80)}\n`.repeat(2000)}`,
-    'day.txt:3:103: a cannot be read here; expected: sets (3 x 8, or 10/8/6)',
+    'day.txt:3:103: "a" cannot be read here; expected: sets (3 x 8, or 10/8/6)',
   ],
   [
     'a thousand sets on every line',

@@ -43,7 +43,7 @@ describe('a result that was not done', () => {
     expect(again().coming).toEqual(walked.state.coming)
     expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
     walked.typed('u')
-    expect(walked.notice).toBe('taken back: the load of set 1 of 3')
+    expect(walked.notice).toBe('undone: the load of set 1 of 3')
     expect(walked.view.now.number).toBe('5 x 70')
     walked.entry('x 102.5').typed('x').entry('dumbbell press')
     expect(walked.view.now.number).toBe('5 reps')

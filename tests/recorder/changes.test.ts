@@ -84,10 +84,10 @@ describe('s', () => {
   test('pressed twice is undone completely', () => {
     const walked = walkThrough(straight).effort(20).wait(10)
     expectUndone(walked, () => walked.typed('s').typed('s'))
-    expect(walked.notice).toBe('taken back: skipping set 2 of 3')
+    expect(walked.notice).toBe('undone: skipping set 2 of 3')
     walked.typed('s').typed('s')
     expectUndone(walked, () => walked.typed('s'))
-    expect(walked.notice).toBe('taken back: skipping the rest of the item')
+    expect(walked.notice).toBe('undone: skipping the rest of the item')
   })
 
   test('asks which one is meant while a result is still to be entered, and loses nothing', () => {
@@ -219,7 +219,7 @@ describe('a', () => {
   test('is undone', () => {
     const walked = walkThrough(straight).effort(20)
     expectUndone(walked, () => walked.typed('a'))
-    expect(walked.notice).toBe('taken back: the added set or repeat')
+    expect(walked.notice).toBe('undone: the added set or repeat')
   })
 
   test('adds nothing to an item of prep, or to a closed part', () => {
@@ -298,7 +298,7 @@ describe('x', () => {
   test('is undone', () => {
     const walked = walkThrough(straight)
     expectUndone(walked, () => walked.typed('x').entry('push-up'))
-    expect(walked.notice).toBe('taken back: the swap to push-up')
+    expect(walked.notice).toBe('undone: the swap to push-up')
   })
 
   test('has no set to swap on a run', () => {
@@ -370,7 +370,7 @@ describe('o', () => {
     const walked = walkThrough(items).typed('o').key('down').key('escape')
     expect(walked.events).toHaveLength(2)
     expectUndone(walked, () => walked.typed('o').key('down').typed('b'))
-    expect(walked.notice).toBe('taken back: the new order')
+    expect(walked.notice).toBe('undone: the new order')
   })
 })
 
@@ -443,6 +443,6 @@ describe('t', () => {
   test('is undone as one action', () => {
     const walked = walkThrough(straight).effort(20).wait(10)
     expectUndone(walked, () => walked.typed('t').entry('3').enter())
-    expect(walked.notice).toBe('taken back: the cut')
+    expect(walked.notice).toBe('undone: the cut')
   })
 })

@@ -172,7 +172,7 @@ describe('a value that is questioned', () => {
     expect(walked.wait(5).view.panel?.lines.at(-1)).toBe('rest 1:25')
     walked.key('escape').key('escape').typed('u')
     expect(walked.view.panel).toMatchObject({
-      title: 'take back the end of set 1 of 3?',
+      title: 'undo the end of set 1 of 3?',
       lines: ['rest 1:25'],
     })
   })
@@ -286,7 +286,7 @@ describe('an earlier result', () => {
     const walked = walkThrough(straight).entry('5')
     walked.typed('e').enter()
     expectUndone(walked, () => walked.entry('4'))
-    expect(walked.notice).toBe('taken back: the result of set 1 of 3')
+    expect(walked.notice).toBe('undone: the result of set 1 of 3')
   })
 
   test('does not exist while nothing is recorded', () => {

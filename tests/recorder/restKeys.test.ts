@@ -39,9 +39,9 @@ describe('a rest', () => {
   test('can undo its change at once, and says so', () => {
     const walked = walkThrough(straight).effort(20)
     expectUndone(walked, () => walked.key('up'))
-    expect(walked.notice).toBe('taken back: lengthening the rest by 15 s')
+    expect(walked.notice).toBe('undone: lengthening the rest by 15 s')
     expectUndone(walked, () => walked.key('down'))
-    expect(walked.notice).toBe('taken back: shortening the rest by 15 s')
+    expect(walked.notice).toBe('undone: shortening the rest by 15 s')
   })
 })
 
@@ -224,7 +224,7 @@ describe('pace', () => {
   test('is undone', () => {
     const walked = walkThrough(clusters)
     expectUndone(walked, () => walked.typed('p'))
-    expect(walked.notice).toBe('taken back: the pace')
+    expect(walked.notice).toBe('undone: the pace')
   })
 })
 

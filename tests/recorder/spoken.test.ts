@@ -41,7 +41,7 @@ describe('a screen reader announces', () => {
     expect(heard(walked, () => walked.typed('e'))[0]).toBe('correct which result?')
     expect(heard(walked, () => walked.key('up'))).toEqual(['bench press, set 1 of 2: 5 x 70'])
     walked.key('escape')
-    expect(heard(walked, () => walked.typed('u'))).toContain('taken back: the result of set 2 of 2')
+    expect(heard(walked, () => walked.typed('u'))).toContain('undone: the result of set 2 of 2')
   })
 
   test('a failed save', () => {

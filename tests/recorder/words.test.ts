@@ -110,9 +110,9 @@ describe('n', () => {
   test('is undone, for a note and for conditions', () => {
     const walked = walkThrough(day).entry('11:02')
     expectUndone(walked, () => walked.typed('n').entry('windy'))
-    expect(walked.notice).toBe('taken back: the note')
+    expect(walked.notice).toBe('undone: the note')
     expectUndone(walked, () => walked.typed('n').entry('with: flats'))
-    expect(walked.notice).toBe('taken back: the conditions')
+    expect(walked.notice).toBe('undone: the conditions')
   })
 
   test('keeps the words of a skipped result as a note about it', () => {
@@ -232,12 +232,12 @@ describe('u', () => {
   test('undoes the last action and names it, and asks before undoing a clock step', () => {
     const walked = walkThrough(day).space().wait(30)
     walked.typed('u')
-    expect(walked.view.panel?.title).toBe('take back the start of 2 km?')
+    expect(walked.view.panel?.title).toBe('undo the start of 2 km?')
     expect(walked.state.phase.kind).toBe('effort')
     walked.key('escape')
     expect(walked.state.phase.kind).toBe('effort')
     walked.typed('u').typed('x').typed('u')
-    expect(walked.notice).toBe('taken back: the start of 2 km')
+    expect(walked.notice).toBe('undone: the start of 2 km')
     expect(walked.state.phase).toMatchObject({ kind: 'ready', since: null })
   })
 
@@ -249,7 +249,7 @@ describe('u', () => {
   test('undoes a set that Enter ended together with its result', () => {
     const walked = walkThrough(day).entry('11:02').space().wait(20)
     expectUndone(walked, () => walked.enter())
-    expect(walked.notice).toBe('taken back: the result of set 1 of 2')
+    expect(walked.notice).toBe('undone: the result of set 1 of 2')
     expect(walked.shows).toBe('set 0:20')
   })
 
@@ -257,22 +257,18 @@ describe('u', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     walked.entry('6:08').wait(1)
     expectUndone(walked, () => walked.typed('6:07 - 6:04').enter().enter())
-    expect(walked.notice).toBe(
-      'taken back: the 3 results from repeat 2 of 4: 1.6 km to repeat 4 of 4: 1.6 km',
-    )
+    expect(walked.notice).toBe('undone: the 3 results from repeat 2 of 4: 1.6 km to repeat 4 of 4: 1.6 km')
     expect([...walked.state.recorded.keys()]).toEqual(['1.1.p1'])
     walked.typed('u')
-    expect(walked.notice).toBe('taken back: the result of repeat 1 of 4: 1.6 km')
+    expect(walked.notice).toBe('undone: the result of repeat 1 of 4: 1.6 km')
   })
 
   test('undoes a skip on the line with its words', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     expectUndone(walked, () => walked.typed('6:07 - "calf" 6:04').enter().enter())
-    expect(walked.notice).toBe(
-      'taken back: the 3 results from repeat 1 of 4: 1.6 km to repeat 3 of 4: 1.6 km',
-    )
+    expect(walked.notice).toBe('undone: the 3 results from repeat 1 of 4: 1.6 km to repeat 3 of 4: 1.6 km')
     expectUndone(walked.wait(1), () => walked.entry('- "calf"'))
-    expect(walked.notice).toBe('taken back: skipping repeat 1 of 4: 1.6 km')
+    expect(walked.notice).toBe('undone: skipping repeat 1 of 4: 1.6 km')
   })
 
   test('goes back one action at a time, to the start', () => {
@@ -288,7 +284,7 @@ describe('u', () => {
     walked.space().wait(4).space().wait(25)
     expect(walked.events.at(-1)).toMatchObject({ type: 'groupBegun', auto: true })
     walked.typed('u').typed('u')
-    expect(walked.notice).toBe('taken back: the end of group 1 of set 1 of 2')
+    expect(walked.notice).toBe('undone: the end of group 1 of set 1 of 2')
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 0 })
     expect(walked.shows).toBe('set 0:29')
   })
@@ -298,7 +294,7 @@ describe('u', () => {
       .effort(4)
       .wait(5)
     expectUndone(walked, () => walked.space())
-    expect(walked.notice).toBe('taken back: the start of group 2 of set 1 of 2')
+    expect(walked.notice).toBe('undone: the start of group 2 of set 1 of 2')
   })
 
   test('never goes past a closed part', () => {
@@ -339,7 +335,7 @@ describe('a reopened session', () => {
   test('can be undone past the part that was closed last', () => {
     const walked = reopened()
     walked.typed('u')
-    expect(walked.notice).toBe('taken back: the result of set 1 of 2')
+    expect(walked.notice).toBe('undone: the result of set 1 of 2')
     expect(walked.state.partStates).toMatchObject([{ closed: true }, { closed: false }])
     walked.typed('u')
     expect(walked.notice).toBe('nothing to undo since the start or the last closed part')

@@ -142,8 +142,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['20 x 6.5', '20 x 6.5'],
       ['20 x 1', '20 repetitions with 1 kg; did you mean 1 x 20? | suggested: 1 x 20 | insisted: 20 x 1'],
       ['24', '24 x 92.5'],
-      ['25', '25 x 92.5'],
-      ['46', '46 x 92.5'],
+      ['25', '25 repetitions instead of 6 to 8 | suggested: nothing | insisted: 25 x 92.5'],
+      ['46', '46 repetitions instead of 6 to 8 | suggested: nothing | insisted: 46 x 92.5'],
       [
         '47',
         '47 repetitions at 92.5 kg; did you mean 6 x 47 kg? | suggested: 6 x 47 kg | insisted: 47 x 92.5',
@@ -298,7 +298,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['25', '25 repetitions at 42 kg; did you mean 7 x 25 kg? | suggested: 7 x 25 kg | insisted: 25 x 42'],
       ['25 reps', '25 x 42'],
       ['63', '63 repetitions at 42 kg; did you mean 7 x 63 kg? | suggested: 7 x 63 kg | insisted: 63 x 42'],
-      ['64', '64 x 42'],
+      ['64', '64 repetitions instead of 7 to 8 | suggested: nothing | insisted: 64 x 42'],
     ],
   ],
   [

@@ -154,7 +154,7 @@ describe('a set', () => {
       '6 x 0',
       'a load of 0 kg: leave the load out for an exercise without one | suggested: nothing | insisted: 6 x 0',
     ],
-    ['45"', 'the quote is not closed; did you mean 45? | suggested: 45 | insisted: nothing'],
+    ['8"', 'the quote is not closed; did you mean 8? | suggested: 8 | insisted: nothing'],
     ['6 x bw+', 'error: what was added comes after +: bw+10'],
     ['6 x 100 bw', 'error: two loads typed; type one'],
     ['6 x 100 7', 'error: "7" is one number too many; one set is asked for'],

@@ -189,8 +189,7 @@ export const several: ModeObject<'several'> = {
 
 export const undoing: ModeObject<'undoing'> = {
   takesText: false,
-  panel: ({ state }, mode, now) =>
-    panelWith({ title: `take back ${mode.what}?`, lines: [clockLine(state, now)] }),
+  panel: ({ state }, mode, now) => panelWith({ title: `undo ${mode.what}?`, lines: [clockLine(state, now)] }),
   prompt: () => noField,
   hints: () => [
     { key: 'u', label: 'undo' },

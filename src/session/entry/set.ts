@@ -342,6 +342,9 @@ function questionCount(
     cursor.query(`${count.text} repetitions at ${printLoad(lifted, null)}`, rewritten(body, count, meant))
   } else if (count.value > mostReps) {
     cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
+  } else if (load === null && isFarAbove(count, prompt.dose)) {
+    const { from, to } = prompt.dose
+    cursor.query(`${count.text} repetitions instead of ${from === to ? from : `${from} to ${to}`}`)
   }
 }
 
@@ -354,11 +357,17 @@ function isSwapped(count: Count, { load, bare }: TypedLoad, prompt: SetPrompt): 
 }
 
 /** `100` alone, where about 6 repetitions at about 100 are prescribed: 6 x 100. Null if repetitions were meant. */
-function setMeant(count: Count, lifted: LiftedLoad | null, { dose }: SetPrompt): string | null {
-  if (dose.kind !== 'reps' || lifted?.kind !== 'mass' || count.kind !== 'bare') return null
-  if (count.value < fewestQuestioned || count.value <= 3 * dose.to) return null
+function setMeant(count: Count, lifted: LiftedLoad | null, prompt: SetPrompt): string | null {
+  const { dose } = prompt
+  if (dose.kind !== 'reps' || lifted?.kind !== 'mass' || !isFarAbove(count, dose)) return null
   if (count.value < lifted.value / 2 || count.value > lifted.value * 1.5) return null
   return `${dose.from} x ${count.text} ${lifted.unit}`
+}
+
+/** `25`, where 5 repetitions are prescribed. */
+function isFarAbove(count: Count, dose: Dose): dose is Extract<Dose, { kind: 'reps' }> {
+  if (dose.kind !== 'reps' || count.kind !== 'bare') return false
+  return count.value >= fewestQuestioned && count.value > 3 * dose.to
 }
 
 /* The groups of a cluster set. */

@@ -4,6 +4,8 @@ import type { RecoveryStep, SetStep, Step, WarmUpStep } from '../prescription/st
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
+import { formatClock } from '../units/duration.ts'
+import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { loadText, prescribedLoadText } from './loadText.ts'
 import type { Summary } from './model.ts'
@@ -29,6 +31,7 @@ export function changesOf(state: SessionState): string[] {
   return [
     ...shortfalls.flatMap((shortfall) => (shortfall?.whole ? [shortfall.text] : [])),
     ...shortfalls.flatMap((shortfall) => (shortfall && !shortfall.whole ? [shortfall.text] : [])),
+    ...rows.flatMap((row) => cutShort(row, state)),
     ...rows.flatMap((row) => addedText(row, state)),
     ...changesMade(state),
     ...rows.flatMap((row) => loadChange(row.name, row.steps.filter(isSet), state)),
@@ -96,6 +99,25 @@ function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: str
   if (done > 0) return { whole: false, text: `${row.name}: ${done} of ${prescribed} ${row.noun}` }
   const word = undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped'
   return { whole: true, text: `${row.name}: ${word}` }
+}
+
+/** An interval of less than this share of its length was cut short: this program's own rule. */
+const whole = 0.9
+
+/** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
+function cutShort(row: Row, state: SessionState): string[] {
+  return row.steps.flatMap((step) => {
+    const recorded = state.recorded.get(step.id)
+    if (step.kind !== 'interval' || recorded?.kind !== 'interval') return []
+    const { meters, seconds } = recorded.result
+    const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
+    const lengthText = (each: number) => formatLength(each, state.prescription.units.distance)
+    if (step.meters !== null && meters !== null && meters < whole * step.meters)
+      return [`${row.name}: ${lengthText(meters)} of ${lengthText(step.meters)}${where}`]
+    if (step.seconds !== null && seconds !== null && seconds < whole * step.seconds)
+      return [`${row.name}: ${formatClock(seconds)} of ${formatClock(step.seconds)}${where}`]
+    return []
+  })
 }
 
 /** No more results can be recorded for it. */

@@ -461,6 +461,18 @@ describe('the changes', () => {
     expect(changes(fuel)).toEqual(['fuel after: skipped'])
   })
 
+  // This program's own rule: less than nine tenths.
+  it('name a run that was cut short, with its repeat', () => {
+    const day = dayOf('run\n  10 min easy\n  12 km easy\n  2 x 1 km @ 4:00/km, rest 2:00\n')
+    const typed = (...entries: string[]) => changes(new Kept(day).type(...entries))
+    expect(typed('5:00', '8 km 40:00', '4:00', '600 m 2:24')).toEqual([
+      '10 min easy: 5:00 of 10:00',
+      '12 km easy: 8 km of 12 km',
+      '2 x 1 km @ 4:00/km: 600 m of 1 km in repeat 2',
+    ])
+    expect(typed('9:00', '10.8 km 54:00', '4:00', '4:02')).toEqual([])
+  })
+
   it('hold no load of another exercise against the prescription', () => {
     const day = dayOf('lift\n  row 1 x 5 @ 40 kg\n')
     const swapped = new Kept(day).add({ type: 'exerciseSwapped', ...now, step: '1.1.s1', name: 'pull' })

@@ -312,6 +312,8 @@ function isOld(path: string, machine: Machine): boolean {
 const ownName =
   /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
+/** The athlete names days, plan and foods. */
+const temporaryText = /\.txt\.\d+\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 
 /** Removes what a killed process has left in a folder: temporary files, its folder of arriving sessions, and the files
@@ -319,7 +321,7 @@ const lockRight = /\.lock\.[\w-]+\.\d+$/
  * process by now. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
-    if (!ownName.test(name) || name.endsWith('.json')) continue
+    if (!(ownName.test(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
     const pid = ownTemporary.exec(name)?.[1]
     if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)
@@ -333,16 +335,16 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
   }
 }
 
-/** Sweeps the folder of a logbook and those of its years, the newest first.
+/** Sweeps the folders of a logbook, of its years the newest first.
  * @param years how many: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
   const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
-  for (const folder of [home, ...newest]) {
+  for (const folder of [home, join(home, 'prescriptions'), join(home, 'mornings'), ...newest]) {
     try {
       sweepTemporaries(folder, machine)
     } catch {
-      // Whoever needs the folder reports that it cannot be listed.
+      // There is no such folder yet, or whoever needs it reports that it cannot be listed.
     }
   }
 }

@@ -413,6 +413,19 @@ describe('what a killed program has left', () => {
     expect(staying([folder])).toEqual([])
   })
 
+  it('is swept from the prepared days, their names being free, and from the mornings', () => {
+    const home = temporaryFolder()
+    const left = ['prescriptions/Übung 1.txt.8.abcdefgh.tmp', 'mornings/2026.json.8.abcdefgh.tmp']
+    const kept = ['prescriptions/letter.tmp', 'prescriptions/Übung 1.txt']
+    for (const name of [...left, ...kept]) {
+      mkdirSync(join(home, name, '..'), { recursive: true })
+      writeFileSync(join(home, name), '')
+    }
+    writeFileSync(join(home, 'settings.json'), '{}')
+    sweepLogbook(home, machine)
+    expect([...left, ...kept].filter((name) => existsSync(join(home, name)))).toEqual(kept)
+  })
+
   it('is swept from the newest years of a logbook only', () => {
     const home = temporaryFolder()
     const left = (year: string) =>

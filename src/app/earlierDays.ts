@@ -133,8 +133,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
 }
 
 function isWarningIn(entry: IndexEntry): boolean {
-  const isNamed = entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
-  return isNamed || entry.summary()?.notes.some((note) => isWarning(note, false)) === true
+  return entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {

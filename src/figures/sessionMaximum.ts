@@ -35,9 +35,21 @@ function isExactSingle(set: LiftedSet): boolean {
   return !isCluster(set) && set.reps === 1 && reserveOf(set)?.exact === true
 }
 
-/** A single at a load that was lifted for more repetitions in the same session shows fatigue. */
+/** A single at a load that was lifted for more repetitions in the same session shows fatigue, and so does a failed set
+ * whose limit is below a load that was lifted.
+ * Source: This program's own rule. */
 function isFatigue(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
-  return isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)
+  if (isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)) return true
+  const limit = limitOf(set)
+  return limit !== null && sets.some((other) => repsOf(other) > 0 && other.kg + bodyOf(other) > limit + noise)
+}
+
+/** The most that a failed straight set leaves possible, body included; null for any other set. */
+function limitOf(set: LiftedSet): number | null {
+  if (isCluster(set) || !set.failed || set.bodyKg === null) return null
+  const moved = set.kg + bodyOf(set)
+  if (moved <= 0 || set.reps + 1 > 36) return null
+  return set.reps === 0 ? moved : spreadOf(moved, 1, set.reps + 1).high
 }
 
 /** The weight of a set's reserve: 1 if exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
@@ -101,12 +113,7 @@ export function countedSets(sets: readonly LiftedSet[]): Counted[] {
 /** The upper limit that failed straight sets set, body included; infinite without any.
  * Source: This program's own rule. */
 export function capOf(sets: readonly LiftedSet[]): number {
-  const caps = sets.flatMap((set) => {
-    if (isCluster(set) || !set.failed || isFatigue(set, sets) || set.bodyKg === null) return []
-    const moved = set.kg + bodyOf(set)
-    if (moved <= 0 || set.reps + 1 > 36) return []
-    return [set.reps === 0 ? moved : (spreadOf(moved, 1, set.reps + 1).high as number)]
-  })
+  const caps = sets.flatMap((set) => (isFatigue(set, sets) ? [] : (limitOf(set) ?? [])))
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
@@ -179,7 +186,7 @@ export const sessionMaximumFigures = {
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
     holdsNot:
-      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue: it does not count. Drop sets, complexes and sets against the clock give no estimate.',
+      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted: neither counts. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
         { kg: 105, reps: 5, rpe: 7, ...plain },

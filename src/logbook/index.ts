@@ -7,7 +7,7 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type LastLoad, namesFromLastTime } from '../prescription/plan.ts'
 import type { Session } from '../session/model.ts'
-import { painsNoted } from '../session/pain.ts'
+import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
@@ -186,7 +186,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
   const state = replay(session)
   const summary = summaryOf(state, session.id, context)
   const setsOf = new Map(exercisesDone(state).map(({ name, sets }) => [name, sets]))
-  const hurting = new Set(painsNoted(state).map(({ step }) => step))
+  const hurting = new Set(painsAndSigns(state).map(({ step }) => step))
   return {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
@@ -289,7 +289,7 @@ function pathIn(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 10
+const version = 11
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

@@ -37,8 +37,8 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 
 /** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
  * @param share of the load; 0.9 is 10 % less
- * @param toward `share`: the smallest that is at least the share; `near`: the largest at or below it, at most
- * 10 % lighter than the load; `above`: the smallest that is at least `more.least` of the moved mass */
+ * @param toward `share`: the smallest that is at least the share; `near`: the nearest to it that is lighter
+ * than the load, by at most 10 %; `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
   load: Load,
   share: number,
@@ -66,7 +66,13 @@ export function changedLoad(
     }
     if (toward === 'share')
       return isOnBar ? rack.atOrAbove(value * share) : Math.ceil((value * share) / step - noise) * step
-    const found = isOnBar ? rack.atOrBelow(value * share) : Math.floor((value * share) / step + noise) * step
+    const wanted = value * share
+    const [below, above] = isOnBar
+      ? [rack.atOrBelow(wanted), rack.atOrAbove(wanted)]
+      : [Math.floor(wanted / step + noise) * step, Math.ceil(wanted / step - noise) * step]
+    const isAboveNearer =
+      above !== null && above < value - noise && above - wanted < wanted - (below ?? Number.NEGATIVE_INFINITY)
+    const found = isAboveNearer ? above : below
     return found !== null && found < value * mostDown - noise ? null : found
   }
   const [from, to] = [made(load.from), made(load.to)]

@@ -3,11 +3,12 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import type { SetStep } from '../prescription/step.ts'
+import { isWarningNoted } from '../session/pain.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import { notesIn, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -234,9 +235,11 @@ function ranTooHardBefore(state: SessionState, part: number): boolean {
 }
 
 function effortAbove(day: LiftDay): string | null {
-  for (const [at, { rpe }] of day.results.entries()) {
-    const written = day.line.written.sets[at]?.rpe ?? null
-    const typed = rpe ?? 0
+  for (const [at, result] of day.results.entries()) {
+    const set = day.line.written.sets[at]
+    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) continue
+    const written = set?.rpe ?? null
+    const typed = result.rpe ?? 0
     if (written !== null && typed >= written.to + 1) return `effort ${typed}, written ${written.to}`
     if (written === null && typed >= 10) return 'effort 10'
   }
@@ -245,9 +248,11 @@ function effortAbove(day: LiftDay): string | null {
 
 /** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
-  return day.results.every(
-    ({ rpe }, at) => day.line.written.sets[at]?.rpe != null || (rpe ?? 0) <= reasonableEffort,
-  )
+  return day.results.every((result, at) => {
+    const set = day.line.written.sets[at]
+    if (set && isMeantToTheLimit(set.dose, result)) return true
+    return set?.rpe != null || (result.rpe ?? 0) <= reasonableEffort
+  })
 }
 
 function completeText(day: LiftDay, times: 'once' | 'twice'): string {
@@ -333,13 +338,14 @@ type LineOutcome = 'complete' | 'missed' | 'other'
  *
  * A range of repetitions is complete at its upper end and missed below its lower one. With a prescribed effort a
  * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
- * an untried set, that was swapped, or with pain, is neither complete nor missed.
+ * an untried set, that was swapped, or with pain, is neither complete nor missed, nor is any on a day with a sign that
+ * needs a doctor.
  * Common practice, no source. */
 export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
   if (notesIn(state).some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
   const outcomes = steps.map((step) => setOutcome(state, step))
-  if (outcomes.includes('hurt')) return 'other'
+  if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
   if (outcomes.includes('missed')) return 'missed'
   return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
 }
@@ -353,8 +359,10 @@ function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
   const [writtenKg, doneKg] = [written, result.load].map(kilogramsOfLoad)
   const isLighter = writtenKg != null && (doneKg ?? 0) < writtenKg - 1e-6
   const done = doseDone(step.dose, result)
-  if (result.failed || isLighter || done === 'missed') return 'missed'
+  const isToTheLimit = isMeantToTheLimit(step.dose, result)
+  if ((result.failed && !isToTheLimit) || isLighter || done === 'missed') return 'missed'
   if (done === 'other') return 'other'
+  if (isToTheLimit && step.rpe === null) return 'complete'
   if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
   return 'complete'
 }

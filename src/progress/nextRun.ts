@@ -1,6 +1,7 @@
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
+import { isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
@@ -87,7 +88,11 @@ export function decideRun(
   // What was left out asks for nothing slower, but nothing faster either.
   if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
-    day.kept * 5 >= (day.judged + day.leftOut) * 4 && day.judged > 0 && day.effort !== null && day.effort <= 8
+    !day.isUnwell &&
+    day.kept * 5 >= (day.judged + day.leftOut) * 4 &&
+    day.judged > 0 &&
+    day.effort !== null &&
+    day.effort <= 8
   if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous))
@@ -109,6 +114,8 @@ interface RunDay {
   /** In range or faster. */
   kept: number
   effort: number | null
+  /** A sign that needs a doctor was noted. */
+  isUnwell: boolean
 }
 
 function runDay(state: SessionState, run: DoneWork): RunDay {
@@ -122,6 +129,7 @@ function runDay(state: SessionState, run: DoneWork): RunDay {
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
     effort: effortOf(state, run),
+    isUnwell: isWarningNoted(state),
   }
 }
 

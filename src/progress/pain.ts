@@ -1,5 +1,5 @@
 import { differenceInCalendarDays, format, parseISO, subDays } from 'date-fns'
-import { isWarning, isWarningNoted, type Pain, painsNoted, placeKey } from '../session/pain.ts'
+import { isWarning, type Pain, painsAndSigns, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -112,18 +112,15 @@ export interface DatedPain extends Pain {
   on?: { date: string; begun: number }
 }
 
-/** A note that names a sign that needs a doctor. */
-const warningSign: Pain = { place: 'a warning sign', level: null }
-
 /** Whether a pain is a sign that needs a doctor: nothing at all is advised then. */
 export function needsADoctor(pain: Pain): boolean {
-  return pain === warningSign || isWarning(pain.place, true)
+  return isWarning(pain.place, true)
 }
 
 function painText(pain: DatedPain): string {
   const { place, level, on } = pain
-  if (pain === warningSign) return `${place} was noted`
-  const text = level === null ? `pain: ${place}` : `${place}: pain ${level}`
+  const bare = isWarning(place, false) ? `noted: ${place}` : `pain: ${place}`
+  const text = level === null ? bare : `${place}: pain ${level}`
   return on === undefined ? text : `${text} on ${format(parseISO(on.date), 'EEE d MMM')}`
 }
 
@@ -142,10 +139,9 @@ export function painsOf(
   after: readonly DatedPain[] = [],
   isOver: (pain: DatedPain) => boolean = () => false,
 ): DatedPain[] {
-  const all: DatedPain[] = [...before, ...painsNoted(state), ...after]
+  const all: DatedPain[] = [...before, ...painsAndSigns(state), ...after]
   const byPlace = [...new Map(all.map((pain) => [placeKey(pain), pain])).values()]
-  const pains = byPlace.filter((pain) => pain.level !== 0 && !isOver(pain))
-  return isWarningNoted(state) && !pains.some(needsADoctor) ? [warningSign, ...pains] : pains
+  return byPlace.filter((pain) => pain.level !== 0 && !isOver(pain))
 }
 
 const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i

@@ -50,14 +50,19 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
-    'chest (pains?|(was |felt |feels |is )?tight\\w*|hurts?|hurting)',
-    '(pain|tight(ness)?)( in (the|my))? chest',
+    'chest (pains?|pressure|(was |felt |feels |is )?(tight|heav)\\w*|hurts?|hurting)',
+    '(pain|pressure|heaviness|squeezing|tight(ness)?)( (in|on|across) (the|my))? chest',
     'faint(ed|ing|ness)?',
     'dizz(y|iness)',
     'black(ed)?[ -]?outs?',
     "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
     'heart (\\w+ )?(racing|raced|skipp\\w*)',
     'racing heart',
+    'heart (\\w+ )?flutter\\w*',
+    'fluttering heart',
+    'palpitations?',
+    'short(ness)? of breath',
+    'cough(ing|ed)( up)? blood',
     'numb(ness)?( \\w+){0,2} (arms?|legs?)',
     '(arms?|legs?)( \\w+){0,3} numb',
   ]
@@ -68,7 +73,23 @@ const inNotes = new RegExp(
 
 /** Whether the words of a pain or a note name a sign that needs a doctor. */
 export function isWarning(text: string, pain: boolean): boolean {
-  return (pain ? inPain : inNotes).test(text)
+  return (pain && inPain.test(text)) || inNotes.test(text)
+}
+
+/** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */
+export function painsAndSigns(state: SessionState): PainNoted[] {
+  const notes = [
+    ...[...state.recorded].map(([step, { result }]) => ({ step, text: result.note })),
+    ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? null : text })),
+  ]
+  const signs = notes.flatMap(({ step, text }) =>
+    [...(text ?? '').matchAll(new RegExp(inNotes, 'gi'))].map(([sign]) => ({
+      place: sign.toLowerCase(),
+      level: null,
+      step,
+    })),
+  )
+  return [...painsNoted(state), ...signs]
 }
 
 /** The number 0 says that a pain is over. */

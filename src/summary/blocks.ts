@@ -6,6 +6,7 @@ import { type DoneSplit, mealsDone, workName } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,
+  doctorPhrase,
   donePhrase,
   fallenShort,
   fuelPhrases,
@@ -69,6 +70,7 @@ function headOf(view: SummaryView): Block {
   const { summary, state } = view
   const says = [
     whenPhrase(view),
+    doctorPhrase(view),
     donePhrase(view),
     ...notePhrases(state, 'pain'),
     [loadPhrase(view), conditionsPhrase(summary)].filter((text) => text !== '').join(' · '),

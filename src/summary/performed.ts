@@ -1,7 +1,7 @@
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { FuelItem, Load, Side } from '../prescription/model.ts'
+import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plan.ts'
 import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
@@ -93,6 +93,12 @@ export interface DoneSet {
   isPart: boolean
   /** Both of a pair; for a bodyweight exercise the added load, negative for assistance; null without a load. */
   kg: number | null
+}
+
+/** Whether a set was to go to the limit and did: an AMRAP set, one of at least so many repetitions once it has more. A
+ * failed repetition and a high effort are what was prescribed. */
+export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
+  return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
 }
 
 /** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */

@@ -1,11 +1,19 @@
 import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import { isWarning } from '../session/pain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
-import { type DoneExercise, type DoneSet, mealsDone, metersRunInLifts, partName } from './performed.ts'
+import {
+  type DoneExercise,
+  type DoneSet,
+  isMeantToTheLimit,
+  mealsDone,
+  metersRunInLifts,
+  partName,
+} from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
@@ -14,6 +22,13 @@ export function whenPhrase({ summary: { session }, toRace }: SummaryView): strin
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
   const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
   return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
+}
+
+/** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
+export function doctorPhrase({ summary: { pain } }: SummaryView): string {
+  const signs = pain.filter(({ place, level }) => level !== 0 && isWarning(place, true))
+  const places = [...new Set(signs.map(({ place }) => place))].join(', ')
+  return places === '' ? '' : `See a doctor before you train again: ${places}`
 }
 
 /** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
@@ -50,7 +65,7 @@ function shortSets({ name, sets }: DoneExercise): { step: string; text: string }
             ? sum(result.groups)
             : result.reps
     const isShort = meant !== null && done !== null && done < meant
-    if (!isShort && !result.failed) return []
+    if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
     const countText = (count: number) =>
       dose.kind === 'time' ? printTime(roundTo(count, 1)) : rounded(count)
     const count = countText(done ?? 0)

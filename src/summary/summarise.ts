@@ -4,7 +4,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { daysToGoal } from '../prescription/step.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
-import { painsNoted } from '../session/pain.ts'
+import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { FuelResult } from '../session/result.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
@@ -55,7 +55,7 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
 }
 
 function painOf(state: SessionState): Summary['pain'] {
-  return painsNoted(state).map(({ place, level, step: id }) => {
+  return painsAndSigns(state).map(({ place, level, step: id }) => {
     const step = id === null ? null : stepOf(state, id)
     const item = step && state.parts[step.part]?.items[step.item]
     if (!step || !item) return { place, level, at: null }

@@ -254,7 +254,7 @@ lift: legs
     const bench = 'bench press: 2 x 3 @ 92.5 kg, rest 2:30'
     for (const [result, reason] of [
       ['3 @8 pain "chest"', 'pain: chest -> unchanged, see a doctor first'],
-      ['3 @8 "fainted after it"', 'a warning sign was noted -> unchanged, see a doctor first'],
+      ['3 @8 "fainted after it"', 'noted: fainted -> unchanged, see a doctor first'],
     ]) {
       const days: [string, string][] = [
         [second, '3 @8, 3 @8'],
@@ -264,6 +264,25 @@ lift: legs
       expect(asked.decisions).toEqual([{ item: 'bench press', decision: 'same', reason }])
       expect(asked.text).toContain('  bench press 2 x 3 @ 92.5 kg')
     }
+  })
+
+  it('counts a sign noted in words on another day of the fortnight, and never that day as a good one', async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8 "chest tight and dizzy"'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const { logbook, ids } = await next({ lift: squat, days })
+    const reason = async (today: string) => {
+      const now = new Date(`${today}T20:00:00+01:00`)
+      const { stdout } = await runProgram(['next', ids[1] ?? '', '--json'], { logbook, now })
+      return JSON.parse(stdout).decisions[0].reason
+    }
+    expect(await reason('2026-11-27')).toMatch(/^noted: chest tight on .* -> unchanged, see a doctor first$/)
+    await runProgram(['morning', 'chest tight 0, dizzy 0'], {
+      logbook,
+      now: new Date('2026-11-27T07:00:00+01:00'),
+    })
+    expect(await reason('2026-11-27')).toContain('same, once more')
   })
 
   it('counts a pain noted on another day of the fortnight, until a 0 ends it', async () => {

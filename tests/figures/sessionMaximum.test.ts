@@ -93,6 +93,14 @@ describe('the maximum of a session', () => {
     })
   })
 
+  // This program's own rule: the back-off set would allow 119.4 kg at most.
+  test('is neither capped nor lowered by a failed back-off set whose limit is below a load that was lifted', () => {
+    const top = [set(120, 2, failed)]
+    expect(sessionMaximum([...top, set(102.5, 5, { rpe: 9 }), set(102.5, 3, failed)])).toEqual(
+      sessionMaximum([...top, set(102.5, 5, { rpe: 9 })]),
+    )
+  })
+
   test('uses the lowest cap', () => {
     const sets = [set(100, 5, { rpe: 7 }), set(110, 0, failed), set(105, 0, failed)]
     expect(sessionMaximum(sets)?.highKg).toBe(105)

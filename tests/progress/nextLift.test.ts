@@ -168,6 +168,21 @@ lift
     expect(written(9.5, '3 @9, 3 @10')).toEqual([])
   })
 
+  // Common practice, no source: an AMRAP set is to be hard.
+  it('is complete after an AMRAP set with more than its least repetitions, whatever its effort or its end', () => {
+    const twice = (entries: string) =>
+      reasons('lift\n  bench press 2 x 5 @ 70 kg then 1 x 5+ @ 70 kg', [
+        [today, entries],
+        ['2026-11-19', entries],
+      ])
+    for (const last of ['9 @10', '9', '9!'])
+      expect(twice(`5, 5, ${last}`)[0], last).toMatch(/^up: complete on 70 kg twice -> 72.5 kg/)
+    expect(twice('5, 5, 5 @10')[0]).toBe('same: effort 10 -> same load')
+    expect(twice('5, 5, 5!')[0]).toContain('failed, twice')
+    const pulls = [['2026-11-19', '10!, 8!'] as [string, string], [today, '10!, 8!'] as [string, string]]
+    expect(reasons('lift\n  pull-up 2 x max', pulls)).toEqual([])
+  })
+
   it('has the efforts in its reason only if each set has one', () => {
     expect(lift([today, '3 @8, 3'])).toBe('same: complete on 92.5 kg once -> same, once more')
   })

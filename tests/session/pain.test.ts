@@ -80,6 +80,13 @@ test.each([
   ['racing heart', false, true],
   ['numb left arm', false, true],
   ['my leg went numb', false, true],
+  ['pressure on the chest', false, true],
+  ['chest was heavy', false, true],
+  ['heart fluttered', false, true],
+  ['palpitations after the third', false, true],
+  ['short of breath on the stairs', false, true],
+  ['out of breath', false, false],
+  ['coughing blood', false, true],
   ['race at heart rate 170', false, false],
   ['numb from the cold', false, false],
 ])('%s (as a pain: %s) needs a doctor: %s', (text, pain, warns) => {

@@ -4,7 +4,7 @@ import { openLogbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/nextRun.ts'
-import { type DatedPain, needsADoctor, painReason } from '../progress/pain.ts'
+import { type DatedPain, needsADoctor, painFact, painReason } from '../progress/pain.ts'
 import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
-  const { prescription, decisions } = nextIn(
+  const { prescription, decisions, pains } = nextIn(
     { today: todayOf(io.now()), entries: () => indexOf(io, logbook) },
     logbook,
     settings,
@@ -34,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = reportDamages(io, logbook)
   const text = printCommented(
     prescription,
-    [`After ${entry.date} (${entry.id}):`, ...listed(decisions, prescription)],
+    [`After ${entry.date} (${entry.id}):`, ...listed(decisions, pains, prescription)],
     decisions
       .filter(({ decision }) => decision !== 'same')
       .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
@@ -53,11 +53,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 /** The lines that change, then what a pain leaves unchanged, a line for each pain, then the others: at most six lines
  * unless more of them change, then the names of the rest and how a pain ends. */
-function listed(decisions: readonly Decision[], prescription: Prescription): string[] {
-  const pains = [...new Set(decisions.flatMap(({ pain }) => pain ?? []))]
+function listed(
+  decisions: readonly Decision[],
+  pains: readonly DatedPain[],
+  prescription: Prescription,
+): string[] {
   const first = [
     ...decisions.filter(({ decision }) => decision !== 'same').map(lineOf),
-    ...pains.map((pain) => painReason(pain, linesCoveredBy(pain, decisions, prescription))),
+    ...pains.map((pain) =>
+      decisions.some((each) => each.pain === pain)
+        ? painReason(pain, linesCoveredBy(pain, decisions, prescription))
+        : painFact(pain),
+    ),
   ]
   const same = decisions.filter(({ decision, pain }) => decision === 'same' && pain === undefined)
   const room = Math.max(0, mostListed - first.length)

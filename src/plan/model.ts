@@ -4,6 +4,7 @@ import { formatDate } from 'date-fns/format'
 import { parseISO } from 'date-fns/parseISO'
 import { startOfISOWeek } from 'date-fns/startOfISOWeek'
 import { daysToGoal } from '../prescription/step.ts'
+import { printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 
 export const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
@@ -67,12 +68,13 @@ export function dayAfter(date: string, days: number): string {
   return formatDate(addDays(parseISO(date), days), 'yyyy-MM-dd')
 }
 
-/** The words of a date; empty for a rest day and for a day that the plan does not mention.
- * The word `rest` adds nothing. */
+/** The words of a date, `10 km race` on the day of the race unless its week has words of its own for that weekday; empty
+ * for a rest day and for a day that the plan does not mention. The word `rest` adds nothing. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = formatDate(parseISO(date), 'EEE') as Weekday
-  const words = week?.days[weekday] ?? plan.days[weekday] ?? []
+  const race = plan.race?.date === date ? [`${printLength(plan.race.distance)} race`] : null
+  const words = week?.days[weekday] ?? race ?? plan.days[weekday] ?? []
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 

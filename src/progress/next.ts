@@ -15,6 +15,8 @@ export interface Next {
   /** Without a date, because it is for another day. */
   prescription: Prescription
   decisions: Decision[]
+  /** The pains that count today, whether or not a line stays as it is for them. */
+  pains: readonly DatedPain[]
 }
 
 /** @param earlier the sessions before it, newest first; read only as far as needed
@@ -39,7 +41,7 @@ export function nextOf(
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
     decide(line, decideLift(state, line, item, before, pains, today, atHand))
   }
-  return { prescription, decisions }
+  return { prescription, decisions, pains }
 
   function decide({ part, item }: { part: number; item: number }, made: Made): void {
     if (made.decision === null) return

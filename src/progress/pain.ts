@@ -117,7 +117,8 @@ export function needsADoctor(pain: Pain): boolean {
   return isWarning(pain.place, true)
 }
 
-function painText(pain: DatedPain): string {
+/** `left calf: pain 4 on Tue 24 Nov` */
+export function painFact(pain: DatedPain): string {
   const { place, level, on } = pain
   const bare = isWarning(place, false) ? `noted: ${place}` : `pain: ${place}`
   const text = level === null ? bare : `${place}: pain ${level}`
@@ -127,7 +128,7 @@ function painText(pain: DatedPain): string {
 /** Why a line affected by a pain stays as it is.
  * @param what the lines, if it says it for several of them: `running and leg lifts` */
 export function painReason(pain: DatedPain, what = ''): string {
-  return `${painText(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
+  return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
 /** The pains that count, one for each place: the last one typed, unless a level of 0 ended it.
@@ -177,5 +178,5 @@ export function isRunCoveredByPain(pain: Pain): boolean {
 /** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
  * This program's own rule. */
 export function sinceText(days: number, pain: DatedPain | undefined): string {
-  return `${pain ? `${painText(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
+  return `${pain ? `${painFact(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
 }

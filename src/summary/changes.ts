@@ -31,7 +31,7 @@ export function changesOf(state: SessionState): string[] {
   return [
     ...shortfalls.flatMap((shortfall) => (shortfall?.whole ? [shortfall.text] : [])),
     ...shortfalls.flatMap((shortfall) => (shortfall && !shortfall.whole ? [shortfall.text] : [])),
-    ...rows.flatMap((row) => cutShort(row, state)),
+    ...rows.flatMap((row) => [...cutShort(row, state), ...overTheHeartRate(row, state)]),
     ...rows.flatMap((row) => addedText(row, state)),
     ...changesMade(state),
     ...rows.flatMap((row) => loadChange(row.name, row.steps.filter(isSet), state)),
@@ -118,6 +118,21 @@ function cutShort(row: Row, state: SessionState): string[] {
       return [`${row.name}: ${formatClock(seconds)} of ${formatClock(step.seconds)}${where}`]
     return []
   })
+}
+
+/** `3 km easy: hr 168, 23 over`, of several the highest. */
+function overTheHeartRate(row: Row, state: SessionState): string[] {
+  const over = row.steps.flatMap((step) => {
+    const recorded = state.recorded.get(step.id)
+    if (step.kind !== 'interval' || recorded?.kind !== 'interval') return []
+    const most = step.target?.heartRate?.to ?? null
+    const { heartRate } = recorded.result
+    return most !== null && heartRate !== null && heartRate > most
+      ? [{ heartRate, by: heartRate - most }]
+      : []
+  })
+  const [worst] = over.sort((one, other) => other.by - one.by)
+  return worst === undefined ? [] : [`${row.name}: hr ${worst.heartRate}, ${worst.by} over`]
 }
 
 /** No more results can be recorded for it. */

@@ -24,6 +24,8 @@ export function isLegLift(exercise: string): boolean {
 const heavyShare = 0.8
 const heavyEffort = 8
 const mostReps = 6
+/** A set that failed after more repetitions was light: `18!` of 20 calf raises. */
+const mostRepsOfFailure = 12
 
 /** What is or was lifted in a set. */
 export interface Lifted {
@@ -37,14 +39,14 @@ export interface Lifted {
 }
 
 /** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
- * failed.
+ * failed within 12 repetitions.
  * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without one */
 export function isHeavySet(
   step: SetStep,
   lifted: Lifted,
   maximumOf: (name: string) => number | null,
 ): boolean {
-  if (lifted.failed) return true
+  if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
   const { load } = step
   if (load?.kind === 'percent' && lifted.kg === null) return load.to >= heavyShare * 100
   const maximum = load?.kind === 'bodyweight' ? null : maximumOf(step.name)
@@ -214,10 +216,16 @@ export function liftedOf(result: {
   return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
 }
 
-/** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard; null for any other. */
+/** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard, or above its written heart rate;
+ * null for any other. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
-  if (meantOf(state, part) === null || wasHard(state, part, hrMax) !== true) return null
-  const rates = intervalsDone(state, part).flatMap(([, { heartRate }]) => heartRate ?? [])
+  const done = intervalsDone(state, part)
+  const isAbove = done.some(
+    ([{ target }, { heartRate }]) =>
+      heartRate !== null && heartRate > (target?.heartRate?.to ?? Number.POSITIVE_INFINITY),
+  )
+  if (meantOf(state, part) === null || !(isAbove || wasHard(state, part, hrMax) === true)) return null
+  const rates = done.flatMap(([, { heartRate }]) => heartRate ?? [])
   const effort = state.partStates[part]?.effort ?? null
   const facts = [
     ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),

@@ -319,6 +319,17 @@ lift: legs
     expect(comments.at(-1)).toBe('# and 1 line unchanged: deadlift')
   })
 
+  it('names every pain, also one that leaves no line unchanged by itself', async () => {
+    const { logbook } = await next({
+      run: '5 km easy',
+      lift: 'front squat: 1 x 3 @ 90 kg',
+      days: [[third, 'start: 06:40, 27:00 pain "left calf 2", 3 pain "right knee 6"']],
+    })
+    const now = new Date('2026-11-26T20:00:00+01:00')
+    const { stdout } = await runProgram(['next'], { logbook, now })
+    expect(stdout).toContain('# left calf: pain 2 -> front squat unchanged\n# right knee: pain 6\n')
+  })
+
   it('says once what a pain leaves unchanged, and a 0 on the morning of the same day ends it', async () => {
     const { logbook } = await next({
       run: '2 x 500 m in 1:50-1:55, jog 200 m',

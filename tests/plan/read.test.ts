@@ -52,6 +52,15 @@ describe('readPlan', () => {
     expect(wordsOn(plan, '2026-12-11')).toEqual(['five hundreds'])
   })
 
+  it('has the race on its day instead of what the weekday is for, unless that week says otherwise', () => {
+    const plan = 'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Sun long\n'
+    expect(wordsOn(planIn(plan), '2027-04-18')).toEqual(['10 km race'])
+    expect(wordsOn(planIn(plan), '2027-04-11')).toEqual(['long'])
+    expect(wordsOn(planIn(`${plan}2027-04-12: race week, Sun town race\n`), '2027-04-18')).toEqual([
+      'town race',
+    ])
+  })
+
   it('says which day of the block a date is and how far the race is', () => {
     const plan = planIn(sample)
     expect(placeInPlan(plan, '2026-12-24')).toBe('Thursday of week 3 of 19, 115 days to 10 km in 39:30')

@@ -168,6 +168,10 @@ describe('a day meant to be easy', () => {
     expect(harderThanMeant(done('10 km easy', '55:00', 8), 0, null)).toBe('effort 8 in fact')
     expect(harderThanMeant(done('10 km easy', '40:00', null), 0, null)).toBe('hard in fact')
     expect(harderThanMeant(done('10 km tempo', '40:00', 9), 0, null)).toBeNull()
+    expect(harderThanMeant(done('10 km easy, hr under 145', '60:00 hr 168', 4), 0, null)).toBe(
+      'hr 168 and effort 4 in fact',
+    )
+    expect(harderThanMeant(done('10 km easy, hr under 145', '60:00 hr 145', 4), 0, null)).toBeNull()
   })
 })
 
@@ -181,6 +185,7 @@ describe('heavy sets by the results', () => {
     ['6 repetitions to an effort of 7', 'split squat 1 x 6 @ 2x20 kg', '6 @7', '', false],
     ['8 repetitions to an effort of 8', 'lunge 1 x 8 @ 2x20 kg', '8 @8', '', false],
     ['a failed set', 'squat 1 x 12 @ 60 kg', '9!', '', true],
+    ['no light set that failed late', 'calf raise 1 x 20 @ 2x10 kg', '18!', '', false],
     ['7 repetitions to an effort of 8', 'lunge 1 x 7 @ 2x20 kg', '7 @8', '', false],
     ['6 of 8 repetitions to an effort of 8', 'lunge 1 x 8 @ 2x20 kg', '6 @8', '', true],
     ['6 repetitions without an effort', 'lunge 1 x 6 @ 2x20 kg', '6', '', false],

@@ -461,6 +461,16 @@ describe('the changes', () => {
     expect(changes(fuel)).toEqual(['fuel after: skipped'])
   })
 
+  it('name the highest heart rate above the written one', () => {
+    const day = dayOf('run\n  3 km easy, hr under 140\n  6 km @ hr 150-160, split 2 km\n')
+    const typed = (...entries: string[]) => changes(new Kept(day).type(...entries))
+    expect(typed('16:00 hr 168', '9:00 hr 158', '9:00 hr 176', '9:00 hr 170')).toEqual([
+      '3 km easy: hr 168, 28 over',
+      '6 km @ hr 150-160: hr 176, 16 over',
+    ])
+    expect(typed('16:00 hr 139', '9:00 hr 160', '9:00', '9:00 hr 149')).toEqual([])
+  })
+
   // This program's own rule: less than nine tenths.
   it('name a run that was cut short, with its repeat', () => {
     const day = dayOf('run\n  10 min easy\n  12 km easy\n  2 x 1 km @ 4:00/km, rest 2:00\n')

@@ -134,11 +134,17 @@ function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf
   return { date, meters, hardMeters, hardSeconds, heavyLegSets, effortMinutes, atLeast }
 }
 
-/** The four weeks before this one, the earliest first. */
-function weeksDone(sessions: readonly BlockSession[], today: string): { meters: number; longest: number }[] {
+/** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */
+function weeksDone(
+  sessions: readonly BlockSession[],
+  today: string,
+  begun = '',
+): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
-  return [4, 3, 2, 1].map((weeks) => {
-    const of = dayAfter(monday, -7 * weeks)
+  const weeks = [4, 3, 2, 1]
+    .map((count) => dayAfter(monday, -7 * count))
+    .filter((of) => dayAfter(of, 6) >= begun)
+  return weeks.map((of) => {
     const meters = sessions.filter(({ date }) => mondayOf(date) === of).map((each) => each.meters)
     return { meters: meters.reduce((sum, each) => sum + each, 0), longest: Math.max(0, ...meters) }
   })
@@ -155,7 +161,7 @@ function writeNew(input: CommandInput): ExitCode {
   const entries = indexOf(io, logbook)
   const monday = mondayOf(today)
   const sessions = blockSessions(input, logbook, settings, dayAfter(monday, -7 * weeksBack))
-  const done = weeksDone(sessions, today)
+  const done = weeksDone(sessions, today, entries.at(-1)?.date)
   if (done.every(({ meters }) => meters === 0)) {
     const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`

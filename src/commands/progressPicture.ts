@@ -56,7 +56,7 @@ function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: His
     value: kg(each.kg),
     low: kg(each.lowKg ?? each.kg),
     high: kg(each.highKg ?? each.kg),
-    kind: each.atLeast ? 'at least (no effort typed)' : estimateMarks[each.kind].words,
+    kind: each.atLeast ? 'at least (no effort of 7+)' : estimateMarks[each.kind].words,
   }))
   const lines = trends
     .filter(({ trend }) => trend.isClear)
@@ -98,7 +98,7 @@ const symbols: Record<string, 'circle' | 'square' | 'triangle' | 'diamond' | 'ti
   [estimateMarks.afterRun.words]: 'square',
   [estimateMarks.cluster.words]: 'triangle',
   [estimateMarks.clusterAfterRun.words]: 'diamond',
-  'at least (no effort typed)': 'times',
+  'at least (no effort of 7+)': 'times',
 }
 
 function barPicture(

@@ -14,7 +14,7 @@ import {
 
 /** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {
-  /** Metres of each week, including weeks without running. */
+  /** Metres of each week since the logbook began, at most four; weeks without running count. */
   meters: readonly number[]
   /** The longest run of each week, in metres. */
   longest: readonly number[]
@@ -63,10 +63,16 @@ export function newPlanText(
     words === ''
       ? '# week: Tue track, Thu tempo + legs, Sun long'
       : `week: ${words}  # what was done in at least two of the last four weeks`,
-    `# ${usual} ${unit} is the mean of the last four weeks. No growth is invented: write your own.`,
+    `# ${usual} ${unit} is ${meanOf(last.meters.length)}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')
+}
+
+function meanOf(weeks: number): string {
+  return weeks === 1
+    ? "last week's"
+    : `the mean of the last ${['', '', 'two', 'three', 'four'][weeks] ?? weeks} weeks`
 }
 
 function dayTexts(days: PlanDays): string {

@@ -250,7 +250,7 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
   const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
   const legend = [
     ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
-    ...(estimates.some(({ atLeast }) => atLeast) ? [`${atLeastMark} at least (no effort typed)`] : []),
+    ...(estimates.some(({ atLeast }) => atLeast) ? [`${atLeastMark} at least (no effort of 7+)`] : []),
     '| range',
     ...(lines.length > 0 ? ['. straight line'] : []),
   ]

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { now, runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -49,6 +50,19 @@ describe('pausebook plan', () => {
     expect(again.stderr).toContain('is there already and is left as it is. Move it away for a new plan.')
     expect(readFileSync(path, 'utf8')).toBe(ran.stdout)
     expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
+  })
+
+  it('counts no week before the first session as one without running', async () => {
+    const logbook = temporaryFolder()
+    const files = { 'day.txt': 'Easy\nrun\n  12 km easy\n', 'results.txt': '60:00\n' }
+    const backfill = (date: string) =>
+      runProgram(['backfill', 'day.txt', 'results.txt', '--date', date], { files, logbook })
+    for (const date of ['2026-11-17', '2026-11-19']) await backfill(date)
+    const { stdout } = await runProgram(['plan', '--new'], {
+      logbook,
+      now: new Date('2026-11-25T08:00:00+01:00'),
+    })
+    expect(stdout).toContain("# 24 km is last week's.")
   })
 
   it('writes as many weeks as are asked for, up to the race', async () => {

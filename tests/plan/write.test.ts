@@ -61,6 +61,15 @@ describe('newPlanText', () => {
     expect(text).toContain('Bosquet et al. 2007')
   })
 
+  it('says of how many weeks its mean is, where the logbook is younger than four', () => {
+    const young = { ...last, meters: [30_000, 40_000], longest: [10_000, 12_000] }
+    expect(newPlanText(young, race, '2026-11-30', 8, 'km')).toContain(
+      '# 35 km is the mean of the last two weeks.',
+    )
+    const one = { ...last, meters: [30_000], longest: [10_000] }
+    expect(newPlanText(one, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
+  })
+
   it('has no taper without a race', () => {
     const reading = readPlan(newPlanText(last, null, '2026-11-30', 3, 'mi'))
     if ('problems' in reading) throw new Error(reading.problems[0]?.message)

@@ -177,7 +177,7 @@ function estimateAt(
 const pushUp = /\bpush[ -]?ups?\b/i
 const otherPushUp = /\b(handstand|pike|wall|knee|incline|decline)\b/i
 
-/** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up, else 1.
+/** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up on the floor, else 1.
  * @param exercise as written
  * Source: Ebben 2011; This program's own rule. */
 export function bodyShare(exercise: string): number {

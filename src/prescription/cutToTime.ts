@@ -348,7 +348,7 @@ export function cutToMinutes(
         drop(rounds[index] ?? [])
     }
   for (const steps of of('continuous')) for (const step of half(steps)) drop([step])
-  for (const step of ahead) if (isOnlyWalked(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
+  for (const step of ahead) if (asksNothing(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
 }
 
@@ -368,7 +368,7 @@ function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   return [...rounds.values()]
 }
 
-function isOnlyWalked(step: Step): boolean {
+function asksNothing(step: Step): boolean {
   return step.kind === 'recovery' || step.kind === 'warm-up'
 }
 
@@ -376,7 +376,7 @@ function isOnlyWalked(step: Step): boolean {
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
-    .find((each) => !isOnlyWalked(each) && !(step.kind === 'warm-up' && gone.has(each)))
+    .find((each) => !asksNothing(each) && !(step.kind === 'warm-up' && gone.has(each)))
   if (!next || next.part !== step.part || (step.kind === 'warm-up' && next.item !== step.item)) return false
   return !gone.has(next)
 }

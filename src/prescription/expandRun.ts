@@ -42,7 +42,7 @@ export function expandRunItem(
   }
   const leaves = row.leaves()
   for (const { steps } of leaves) for (const step of steps) step.of = steps.length
-  markThoseThatWalkThemselves(row.steps)
+  markTimedSteps(row.steps)
   const works: ExpandedWork[] = leaves.map((leaf) => ({
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
@@ -55,23 +55,23 @@ export function expandRunItem(
 }
 
 /** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
-function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
+function markTimedSteps(steps: readonly (IntervalStep | RecoveryStep)[]): void {
   steps.forEach((step, index) => {
     const after = steps[index + 1]
     if (step.kind === 'interval') {
       const goesOn = after?.kind === 'interval' && after.work !== step.work
-      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+      if (goesOn && step.seconds !== null && after.seconds !== null) startByThemselves(step, after)
       return
     }
     const before = steps[index - 1]
     if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
     if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
-      walksItself(before, step, after)
+      startByThemselves(before, step, after)
   })
 }
 
-function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
-  for (const step of steps) step.walksItself = true
+function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
+  for (const step of steps) step.startsByItself = true
 }
 
 /** The time left before the next start, if no recovery is written. */
@@ -151,7 +151,7 @@ class RunRow {
           split: splits.length > 1,
           endsInterval: index === splits.length - 1,
           short: split.short,
-          walksItself: false,
+          startsByItself: false,
           grade: handed.grade,
           lane: handed.lane,
           negative: handed.negative,
@@ -209,7 +209,7 @@ class RunRow {
       sendOff:
         sendOff === undefined || from === undefined ? null : { seconds: sendOff.seconds, from: from.id },
       sameTime: amount.kind === 'same' && sendOff === undefined,
-      walksItself: false,
+      startsByItself: false,
       countsWith: last.map((step) => step.id),
     })
   }

@@ -71,7 +71,7 @@ export interface IntervalStep extends Place {
   /** Shorter than the others of its interval: left out of the statistics. */
   short: boolean
   /** An interval and its recovery are both given by time: the clock starts each after the other. */
-  walksItself: boolean
+  startsByItself: boolean
   /** Percent; null without a grade. */
   grade: number | null
   lane: number | null
@@ -94,7 +94,7 @@ export interface RecoveryStep extends Place {
   sendOff: { seconds: number; from: string } | null
   /** It lasts as long as the interval before it took. */
   sameTime: boolean
-  walksItself: boolean
+  startsByItself: boolean
   /** The intervals before it: once any of them is recorded, these metres count as run. */
   countsWith: string[]
 }
@@ -176,6 +176,16 @@ export interface ExpandedPart {
   kind: PartKind
   name: string | null
   items: ExpandedItem[]
+}
+
+/** The steps of these parts, one after the other. */
+export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
+  return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
+}
+
+/** Whether a step needs an entry in a results file; food has lines of its own there. */
+export function isEntry(step: Step): boolean {
+  return step.kind !== 'recovery' && step.kind !== 'warm-up' && step.kind !== 'fuel'
 }
 
 /** Seconds per kilometre of the file's goal; null without a goal. */

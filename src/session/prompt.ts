@@ -1,6 +1,6 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Dose, Load, Side, Span } from '../prescription/model.ts'
-import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
+import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
 import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
 import { metersIn } from '../units/length.ts'
@@ -189,7 +189,7 @@ export function shownLoadOf(
   state: SessionState,
   step: SetStep,
 ): { shown: LiftedLoad | null; unknown: boolean } {
-  if (state.coming?.step === step.id) return { shown: state.coming.load, unknown: false }
+  if (state.chosenLoad?.step === step.id) return { shown: state.chosenLoad.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' &&

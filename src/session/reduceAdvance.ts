@@ -86,8 +86,8 @@ function stepsPassedBefore(state: SessionState, step: Step): string[] {
   const passed: string[] = []
   for (let before = index - 1; before >= 0; before--) {
     const each = state.steps[before] as Step
-    const walked = each.kind === 'recovery' || (each.kind === 'warm-up' && each.item === step.item)
-    if (!walked || each.part !== step.part) break
+    const isPassedOver = each.kind === 'recovery' || (each.kind === 'warm-up' && each.item === step.item)
+    if (!isPassedOver || each.part !== step.part) break
     passed.push(each.id)
   }
   return step.kind === 'warm-up' ? passed.filter((id) => stepOf(state, id)?.kind === 'recovery') : passed

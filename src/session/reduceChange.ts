@@ -20,7 +20,7 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
       return { ...state, pace }
     }
     case 'loadChosen':
-      return { ...state, coming: { step: event.step, load: event.load } }
+      return { ...state, chosenLoad: { step: event.step, load: event.load } }
     case 'stepAdded':
       return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
@@ -60,7 +60,7 @@ function swap(
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
   // A load chosen for the previous exercise does not apply to this one.
-  const swapped = { ...state, coming: null, steps, changes: [...state.changes, change] }
+  const swapped = { ...state, chosenLoad: null, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets) : swapped
 }
 

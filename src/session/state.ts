@@ -1,5 +1,5 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/plan.ts'
+import type { LastLoad } from '../prescription/plannedLoads.ts'
 import type { ExpandedPart, Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
@@ -119,7 +119,7 @@ export interface SessionState {
   lastNote: NoteLink | null
   changes: readonly Change[]
   /** A load typed before its set begins: it applies to that set until its result is recorded. */
-  coming: { step: string; load: LiftedLoad } | null
+  chosenLoad: { step: string; load: LiftedLoad } | null
   startedAt: Moment | null
   finishedAt: Moment | null
   /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
@@ -183,7 +183,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
       minutes: null,
       conditions: null,
     })),
-    coming: null,
+    chosenLoad: null,
     meals: [],
     lastNote: null,
     changes: [],
@@ -227,7 +227,7 @@ export function stepsAhead(state: SessionState): Step[] {
 }
 
 /** The interval that follows a recovery; null after the last of its part. */
-export function intervalBefore(state: SessionState, recovery: string): Step | null {
+export function intervalAfter(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
   return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null

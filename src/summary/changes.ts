@@ -89,10 +89,10 @@ function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: str
   const left = row.steps.filter((step) => !state.recorded.has(step.id))
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
-  const isOver = undone.every((step) => isBehind(step, state))
-  if (done >= prescribed || (skipped.length === 0 && !isOver)) return null
+  const areOver = undone.every((step) => isOver(step, state))
+  if (done >= prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  if (!isOver) {
+  if (!areOver) {
     const text = `${row.name}: ${skipped.length} of ${prescribed} ${row.noun} skipped`
     return { whole: false, text }
   }
@@ -121,7 +121,7 @@ function cutShort(row: Row, state: SessionState): string[] {
 }
 
 /** No more results can be recorded for it. */
-function isBehind(step: AskedStep, state: SessionState): boolean {
+function isOver(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
 

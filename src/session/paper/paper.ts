@@ -3,7 +3,7 @@ import { expand } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import type { ExpandedPart } from '../../prescription/step.ts'
 import type { SessionEvent } from '../model.ts'
-import { recordedEvent, remarks as skippedRemarks } from '../press.ts'
+import { recordedEvent, skippedRemarks } from '../press.ts'
 import { startOf } from '../state.ts'
 import {
   type ClockTime,

@@ -1,6 +1,6 @@
 import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { isEntry } from '../../prescription/plan.ts'
 import type { ExpandedPart, Step } from '../../prescription/step.ts'
+import { isEntry } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
 import { differencesOf } from '../entry/load.ts'

@@ -336,8 +336,7 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[], contex
       state = next.state
       const at = momentOf(event, state.boot)
       const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
-      if (!isLate && next.effects.some((effect) => effect.kind === 'signal'))
-        effects.push({ kind: 'ring', signal: 'long' })
+      if (!isLate && next.isGo) effects.push({ kind: 'ring', signal: 'long' })
     }
   const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
   return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }

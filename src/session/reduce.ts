@@ -6,27 +6,16 @@ import { applyChange } from './reduceChange.ts'
 import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
 import { inPart, stoppedUpTo } from './timers.ts'
 
-/** A side effect of an event. `applyEvent` only names it; the shell runs it. */
-export type Effect =
-  /** Every event is on the disk before the screen shows it as saved. */
-  | { kind: 'save' }
-  /** An effort began by the clock: sound the long signal. */
-  | { kind: 'signal'; signal: 'go' }
-
-/** Applies one event: returns the next state and the effects. An event that cannot happen in the current phase
- * leaves the state unchanged. `undone` never arrives here: replay.ts drops the undone events first. */
-export function applyEvent(
-  state: SessionState,
-  event: SessionEvent,
-): { state: SessionState; effects: Effect[] } {
+/** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
+ * arrives here: replay.ts drops the undone events first.
+ * @returns the next state; `isGo`: the clock began an effort, which is the moment of the long signal */
+export function applyEvent(state: SessionState, event: SessionEvent): { state: SessionState; isGo: boolean } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const before = at !== null && state.stopped !== null && stopsClock(event) ? stoppedUpTo(state, at) : state
   const next = stateAfter(before, event, at)
-  const effects: Effect[] = [{ kind: 'save' }]
-  if (next === before) return { state, effects }
-  if ((event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto)
-    effects.push({ kind: 'signal', signal: 'go' })
-  return { state: { ...next, latest: at ?? next.latest }, effects }
+  if (next === before) return { state, isGo: false }
+  const isGo = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
+  return { state: { ...next, latest: at ?? next.latest }, isGo }
 }
 
 /** Whether an event can end one clock and start another. Time stopped on the first is then settled before. */

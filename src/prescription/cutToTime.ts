@@ -5,7 +5,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
 import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import { expectedSecondsOf, isSet, type SetStep, type Step } from './step.ts'
+import { asksNothing, expectedSecondsOf, isSet, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
  * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
@@ -325,7 +325,7 @@ export function cutToMinutes(
     if (!isEnough()) for (const step of steps) gone.add(step)
   }
   const roles = prescription.parts.map(rolesOf)
-  const items = itemsAhead(ahead)
+  const items = stepsByItem(ahead)
     .map((steps) => ({ steps, role: roles[steps[0]?.part ?? -1]?.[steps[0]?.item ?? -1] ?? 'stays' }))
     .reverse()
   const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
@@ -352,24 +352,11 @@ export function cutToMinutes(
   return ahead.filter((step) => gone.has(step))
 }
 
-function itemsAhead(ahead: readonly Step[]): Step[][] {
-  const items = new Map<string, Step[]>()
-  for (const step of ahead) {
-    const key = `${step.part}.${step.item}`
-    items.set(key, [...(items.get(key) ?? []), step])
-  }
-  return [...items.values()]
-}
-
 /** The sets of an item, round by round: one in each round, except in a superset. */
 function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   const rounds = new Map<number, SetStep[]>()
   for (const set of sets) rounds.set(set.number, [...(rounds.get(set.number) ?? []), set])
   return [...rounds.values()]
-}
-
-function asksNothing(step: Step): boolean {
-  return step.kind === 'recovery' || step.kind === 'warm-up'
 }
 
 /** Whether a recovery or a warm-up set has another step of its item after it. */

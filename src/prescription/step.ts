@@ -183,9 +183,31 @@ export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
 }
 
+/** Whether two steps come from the same line of the day. */
+export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, 'part' | 'item'>): boolean {
+  return one.part === other.part && one.item === other.item
+}
+
+/** Steps by their item, the items in the order of their first steps. */
+export function stepsByItem(steps: readonly Step[]): Step[][] {
+  const items = new Map<string, Step[]>()
+  for (const step of steps) {
+    const key = `${step.part}.${step.item}`
+    const known = items.get(key)
+    if (known) known.push(step)
+    else items.set(key, [step])
+  }
+  return [...items.values()]
+}
+
+/** Whether a step has no result: a recovery, a warm-up set. */
+export function asksNothing(step: Step): step is RecoveryStep | WarmUpStep {
+  return step.kind === 'recovery' || step.kind === 'warm-up'
+}
+
 /** Whether a step needs an entry in a results file; food has lines of its own there. */
 export function isEntry(step: Step): boolean {
-  return step.kind !== 'recovery' && step.kind !== 'warm-up' && step.kind !== 'fuel'
+  return !asksNothing(step) && step.kind !== 'fuel'
 }
 
 /** Seconds per kilometre of the file's goal; null without a goal. */

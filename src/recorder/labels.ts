@@ -3,7 +3,7 @@ import { judge } from '../figures/range.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
-import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -13,7 +13,7 @@ import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, type RecorderContext, stepNow } from './model.ts'
+import { type RecorderContext, stepNow } from './model.ts'
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {

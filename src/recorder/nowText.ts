@@ -2,6 +2,7 @@ import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import {
   type IntervalStep,
+  isSameItem,
   lapMetersOf,
   type RecoveryStep,
   type SetStep,
@@ -14,7 +15,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import { closesText, isSameItem, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
+import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {

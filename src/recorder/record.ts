@@ -1,4 +1,4 @@
-import type { Step } from '../prescription/step.ts'
+import { isSameItem, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/foods.ts'
@@ -18,7 +18,6 @@ import { formatLength, metersOf, readLength } from '../units/length.ts'
 import {
   type Effect,
   holdUnderWay,
-  isSameItem,
   type RecorderContext,
   type RecorderModel,
   shortensWhat,

@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
@@ -77,9 +77,7 @@ export function answerEvents(state: SessionState, step: Step, answer: Answer, no
 type When = { at: string | null; up: number | null }
 
 function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
-  const { phase } = state
-  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
-  if (!underWay || (step.kind !== 'set' && step.kind !== 'prep')) return []
+  if (stepUnderWay(state)?.id !== step.id || (step.kind !== 'set' && step.kind !== 'prep')) return []
   return [{ type: 'effortEnded', ...when, step: step.id, auto: false }]
 }
 

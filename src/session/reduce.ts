@@ -1,9 +1,9 @@
-import type { Step } from '../prescription/step.ts'
+import { asksNothing, isSameItem, type Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { applyChange } from './reduceChange.ts'
-import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
+import { type PartState, type Recorded, type SessionState, stepOf, stepUnderWay } from './state.ts'
 import { inPart, stoppedUpTo } from './timers.ts'
 
 /** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
@@ -107,9 +107,7 @@ export function applyResult(state: SessionState, event: ResultEvent, at: Moment 
       return step && !state.skipped.has(step.id) ? skip(state, [step], at) : state
     }
     case 'itemSkipped': {
-      const steps = state.steps.filter(
-        (step) => step.part === event.part && step.item === event.item && !state.passed.has(step.id),
-      )
+      const steps = state.steps.filter((step) => isSameItem(step, event) && !state.passed.has(step.id))
       return steps.length ? skip(state, steps, at) : state
     }
     case 'mealRecorded':
@@ -158,7 +156,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const ids: string[] = []
   for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
     const before = state.steps[index] as Step
-    if (before.part !== step.part || (before.kind !== 'recovery' && before.kind !== 'warm-up')) break
+    if (before.part !== step.part || !asksNothing(before)) break
     ids.push(before.id)
   }
   return ids
@@ -168,9 +166,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
  * result that is typed while its clock runs ends that effort. */
 function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
   if (at === null || state.endedBefore !== null) return state.partStates
-  const { phase } = state
-  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
-  if (!state.fromPaper && !underWay) return state.partStates
+  if (!state.fromPaper && stepUnderWay(state)?.id !== step.id) return state.partStates
   const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
   const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>

@@ -1,4 +1,4 @@
-import type { SetStep, Step } from '../prescription/step.ts'
+import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { liftItemOf, type Phase, type PhaseOf, type SessionState, stepAhead, stepOf } from './state.ts'
@@ -227,8 +227,7 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
   return state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' &&
-      each.part === step.part &&
-      each.item === step.item &&
+      isSameItem(each, step) &&
       each.number === step.number &&
       (step.superset || each.exercise === step.exercise),
   )

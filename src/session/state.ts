@@ -1,6 +1,6 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plannedLoads.ts'
-import type { ExpandedPart, Step } from '../prescription/step.ts'
+import { asksNothing, type ExpandedPart, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 
@@ -206,6 +206,12 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
+/** The step whose effort is under way, also in a pause inside it; null in a rest or between items. */
+export function stepUnderWay(state: SessionState): Step | null {
+  const { phase } = state
+  return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
+}
+
 /** The first step not passed yet; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
   const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
@@ -215,12 +221,12 @@ export function stepAhead(state: SessionState): Step | null {
 /** The steps not passed yet, in order. A meal whose time is over, because a later step was begun, comes at
  * the end: it can still be entered, and nothing waits for it. */
 export function stepsAhead(state: SessionState): Step[] {
-  const { steps, passed, phase } = state
+  const { steps, passed } = state
   const ahead = steps.filter((step) => !passed.has(step.id))
   if (!ahead.some((step) => step.kind === 'fuel')) return ahead
-  const underWay = phase.kind === 'effort' || phase.kind === 'pause' ? phase.step : null
+  const underWay = stepUnderWay(state)
   const reached = steps.findLastIndex(
-    (step) => step.kind !== 'fuel' && (passed.has(step.id) || step.id === underWay),
+    (step) => step.kind !== 'fuel' && (passed.has(step.id) || step === underWay),
   )
   const isOver = (step: Step) => step.kind === 'fuel' && steps.indexOf(step) < reached
   return [...ahead.filter((step) => !isOver(step)), ...ahead.filter(isOver)]
@@ -235,7 +241,7 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
 
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isPrompted(step: Step): boolean {
-  return step.kind !== 'recovery' && step.kind !== 'warm-up'
+  return !asksNothing(step)
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */

@@ -1,6 +1,12 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Load } from '../prescription/model.ts'
-import type { RecoveryStep, SetStep, Step, WarmUpStep } from '../prescription/step.ts'
+import {
+  asksNothing,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
@@ -51,7 +57,7 @@ function isSet(step: AskedStep): step is SetStep {
 function rowsOf(state: SessionState): Row[] {
   const rows = new Map<string, Row>()
   for (const step of state.steps) {
-    if (step.kind === 'recovery' || step.kind === 'warm-up') continue
+    if (asksNothing(step)) continue
     const [key, name, noun] = labelled(step, state)
     const row = rows.get(key)
     if (row) row.steps.push(step)

@@ -1,7 +1,7 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
+import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
@@ -11,7 +11,7 @@ import { loadText } from '../../summary/loadText.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import { platesText } from '../labels.ts'
-import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
+import { type RecorderContext, stepNow } from '../model.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 

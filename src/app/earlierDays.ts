@@ -17,8 +17,8 @@ import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { isWarning } from '../session/pain.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printTime } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
@@ -233,14 +233,9 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
     const lift = entry.lifted(exerciseKey(exercise))
     for (const set of lift?.sets ?? []) {
       if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
-      const kg = kilogramsLifted(set.load)
+      const kg = kilogramsOfLoad(set.load)
       if (best === null || kg > best.kg) best = { kg, text: `${shortLoadText(set.load)}, ${dateText(entry)}` }
     }
   }
   return best
-}
-
-function kilogramsLifted(load: LiftedLoad): number {
-  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
-  return kilogramsOf({ value: load.added, unit: load.unit })
 }

@@ -217,8 +217,8 @@ export function goalSecondsPerKm(prescription: Prescription): number | null {
 }
 
 /** Metres of one lap if no lane is named: the header's, else 400. */
-export function lapMetersOf(prescription: Prescription): number {
-  return prescription.lap ? metersOf(prescription.lap) : 400
+export function lapMetersOf({ lap }: Pick<Prescription, 'lap'>): number {
+  return lap === null ? 400 : metersOf(lap)
 }
 
 /** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */

@@ -1,5 +1,6 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
+import { printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
   isSameItem,
@@ -194,14 +195,14 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const bits = [
     target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, paceIn(1, unit)), 0)}/${unit}` : '',
     target.word ?? '',
-    target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
+    target.rpe ? `at rpe ${printSpan(target.rpe)}` : '',
     target.heartRate ? heartRateText(target.heartRate) : '',
   ]
   return bits.filter(Boolean).join(', ')
 }
 
 function heartRateText(range: { from: number; to: number }): string {
-  return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${plainSpan(range)}`
+  return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${printSpan(range)}`
 }
 
 /** The time of a lap on a track, for an interval longer than one. */
@@ -221,8 +222,4 @@ function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string 
 
 function scaled(span: { from: number; to: number }, factor: number) {
   return { from: span.from * factor, to: span.to * factor }
-}
-
-function plainSpan(span: { from: number; to: number }): string {
-  return span.from === span.to ? `${span.from}` : `${span.from}-${span.to}`
 }

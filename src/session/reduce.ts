@@ -1,9 +1,16 @@
-import { asksNothing, isSameItem, type Step } from '../prescription/step.ts'
+import { isSameItem, type Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { applyChange } from './reduceChange.ts'
-import { type PartState, type Recorded, type SessionState, stepOf, stepUnderWay } from './state.ts'
+import {
+  type PartState,
+  type Recorded,
+  type SessionState,
+  stepOf,
+  stepsPassedWith,
+  stepUnderWay,
+} from './state.ts'
 import { inPart, stoppedUpTo } from './timers.ts'
 
 /** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
@@ -149,17 +156,6 @@ function isWaitedFor(state: SessionState, step: Step): boolean {
   if (state.passed.has(step.id)) return false
   if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
-}
-
-/** Passing a step also passes the warm-up sets and recoveries right before it. */
-export function stepsPassedWith(state: SessionState, step: Step): string[] {
-  const ids: string[] = []
-  for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
-    const before = state.steps[index] as Step
-    if (before.part !== step.part || !asksNothing(before)) break
-    ids.push(before.id)
-  }
-  return ids
 }
 
 /** A session from paper has only the clock times of its results, so those date the part. In a live session a

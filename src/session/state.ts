@@ -239,6 +239,16 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
   return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null
 }
 
+/** Passing a step also passes the recoveries and the warm-up sets right before it; a warm-up set passes only recoveries. */
+export function stepsPassedWith(state: SessionState, step: Step): string[] {
+  const before = state.steps.slice(0, state.steps.indexOf(step))
+  const stop = before.findLastIndex((each) => each.part !== step.part || !asksNothing(each))
+  return before
+    .slice(stop + 1)
+    .filter((each) => step.kind !== 'warm-up' || each.kind === 'recovery')
+    .map(({ id }) => id)
+}
+
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isPrompted(step: Step): boolean {
   return !asksNothing(step)

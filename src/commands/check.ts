@@ -9,6 +9,7 @@ import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
@@ -21,7 +22,6 @@ import {
 import {
   type ExpandedItem,
   type ExpandedPart,
-  expectedSecondsOf,
   type IntervalStep,
   lapMetersOf,
   type SetStep,

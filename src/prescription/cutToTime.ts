@@ -3,9 +3,10 @@ import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
+import { expectedSecondsOf } from './expectedTime.ts'
 import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import { asksNothing, expectedSecondsOf, isSet, type SetStep, type Step, stepsByItem } from './step.ts'
+import { asksNothing, isSet, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
  * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset

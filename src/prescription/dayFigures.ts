@@ -3,11 +3,11 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { isJump, isRunning } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
+import { expectedSecondsOf } from './expectedTime.ts'
 import type { DayFigures, Dose, Prescription } from './model.ts'
 import { type KnownMaxima, plannedMasses } from './plannedLoads.ts'
 import {
   type ExpandedItem,
-  expectedSecondsOf,
   isEntry,
   isLiftedSet,
   isRunningSet,

@@ -2,6 +2,7 @@ import { lapMetersOfLane } from '../figures/goal.ts'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
+import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,
   HeartRate,
@@ -19,13 +20,11 @@ import { printWork } from './print.ts'
 import {
   type ExpandedItem,
   type ExpandedWork,
-  expectedSeconds,
   goalSecondsPerKm,
   type IntervalStep,
   type IntervalTarget,
   lapMetersOf,
   type RecoveryStep,
-  recoverySecondsPerMeter,
 } from './step.ts'
 
 /** Expands one line of a run or cross part into its steps. */
@@ -37,7 +36,7 @@ export function expandRunItem(
   const row = new RunRow(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
   else {
-    row.walk(item.step, nothingInherited)
+    row.addWork(item.step, nothingInherited)
     row.dropTrailingRecoveries()
   }
   const leaves = row.leaves()
@@ -103,7 +102,7 @@ class RunRow {
   }
 
   /** Runs a work as often as it is repeated, with recoveries in between. */
-  walk(work: Work, outer: Inherited): void {
+  addWork(work: Work, outer: Inherited): void {
     const handed = inherited(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
@@ -113,7 +112,7 @@ class RunRow {
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
-          else this.walk(step, handed)
+          else this.addWork(step, handed)
         }
       const goesOn = time < times || work.times === null
       if (work.every != null && time < times)

@@ -1,5 +1,6 @@
 import { cutToMinutes, type Only } from '../prescription/cutToTime.ts'
-import { expectedSecondsOf, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'

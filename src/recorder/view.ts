@@ -1,4 +1,5 @@
-import { expectedSecondsOf, isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'

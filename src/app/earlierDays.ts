@@ -10,14 +10,15 @@ import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { isEnded } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { barFor, type LastLoad, warmUpWith } from '../prescription/plan.ts'
+import type { LastLoad } from '../prescription/plannedLoads.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { isWarning } from '../session/pain.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import { shortLoadText } from '../summary/loadText.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printTime } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
@@ -231,14 +232,9 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
     const lift = entry.lifted(exerciseKey(exercise))
     for (const set of lift?.sets ?? []) {
       if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
-      const kg = kilogramsLifted(set.load)
+      const kg = kilogramsOfLoad(set.load)
       if (best === null || kg > best.kg) best = { kg, text: `${shortLoadText(set.load)}, ${dateText(entry)}` }
     }
   }
   return best
-}
-
-function kilogramsLifted(load: LiftedLoad): number {
-  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
-  return kilogramsOf({ value: load.added, unit: load.unit })
 }

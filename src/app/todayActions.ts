@@ -1,6 +1,6 @@
 import { todayOf } from '../logbook/machine.ts'
 import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
-import { withLastLoads } from '../prescription/plan.ts'
+import { withLastLoads } from '../prescription/plannedLoads.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { AppActions } from '../ui/screens/Today.tsx'
 import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'

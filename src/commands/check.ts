@@ -5,32 +5,31 @@ import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
-import type { Plan, Prescription } from '../prescription/model.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,
   maximumFor,
-  metersOfSteps,
   namesFromLastTime,
   plannedMasses,
-  planOf,
-  stepsOf,
   usesPercent,
-  warmUpWith,
   withLastLoads,
-} from '../prescription/plan.ts'
+} from '../prescription/plannedLoads.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
-  expectedSecondsOf,
   type IntervalStep,
   lapMetersOf,
   type SetStep,
   type Step,
+  stepsOf,
   type WarmUpStep,
 } from '../prescription/step.ts'
+import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
@@ -58,7 +57,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
   input.io.out(
-    input.json ? jsonOf(planOf(prescription, warmUpOf, maxima)) : planText(prescription, settings, maxima),
+    input.json
+      ? jsonOf(dayFiguresOf(prescription, warmUpOf, maxima))
+      : planText(prescription, settings, maxima),
   )
   return 0
 }
@@ -67,7 +68,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 export function planText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpWith(equipmentOf, maxima)
-  return checkText(planOf(prescription, warmUpOf, maxima), { prescription, warmUpOf, maxima, equipmentOf })
+  return checkText(dayFiguresOf(prescription, warmUpOf, maxima), {
+    prescription,
+    warmUpOf,
+    maxima,
+    equipmentOf,
+  })
 }
 
 /** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
@@ -95,13 +101,13 @@ export interface PlannedDay extends Rack {
 }
 
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
-export function checkText(plan: Plan, day: PlannedDay): string {
+export function checkText(plan: DayFigures, day: PlannedDay): string {
   const parts = expand(day.prescription, day.warmUpOf)
   const blocks = [head(plan, parts, day), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
-function head(plan: Plan, parts: readonly ExpandedPart[], { prescription }: PlannedDay): string[] {
+function head(plan: DayFigures, parts: readonly ExpandedPart[], { prescription }: PlannedDay): string[] {
   const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
   const tonnage =
     plan.plannedTonnageKg === 0

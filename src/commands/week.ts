@@ -10,9 +10,9 @@ import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { dayAfter, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { warmUpWith } from '../prescription/plan.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { warmUpWith } from '../prescription/warmUp.ts'
 import {
   type CalendarDay,
   type DoneDay,

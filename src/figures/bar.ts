@@ -135,7 +135,9 @@ function fewestPlates(plates: readonly PlatePairs[]): Map<number, number>[] {
         const known = sums.get(sum + n * mass)
         if (known === undefined || count + n < known) sums.set(sum + n * mass, count + n)
         if (sums.size > mostSums)
-          throw new RangeError('so many plates of so many masses cannot be reckoned with')
+          throw new RangeError(
+            `these plates make more than ${mostSums} loads: give fewer pairs or fewer different masses`,
+          )
       }
     }
     levels.unshift(sums)
@@ -306,7 +308,7 @@ export const barFigures = {
     sources: ['IWF rules', 'Common practice'],
     holds: 'for the bar, collars and plates in the settings, in the unit in which they are loaded.',
     holdsNot:
-      'for plates that are not what is written on them; 45 lb is 20.412 kg, not 20. Largest first is not it.',
+      'for plates that are not what is written on them; 45 lb is 20.412 kg, not 20. Taking the largest plate first does not always work.',
     example: { load: 92.5, equipment: garage },
     work: ({ load, equipment }) => {
       const { exact, below, above } = loadBar(load, equipment)

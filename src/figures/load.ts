@@ -2,19 +2,6 @@ import { figure, known, num } from './figure.ts'
 import { between, notNegative } from './given.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
-/** The words of a part's effort scale; the numbers in between have none.
- * Source: Foster 2001. */
-export const effortWords: Readonly<Record<number, string>> = {
-  0: 'rest',
-  1: 'very, very easy',
-  2: 'easy',
-  3: 'moderate',
-  4: 'somewhat hard',
-  5: 'hard',
-  7: 'very hard',
-  10: 'maximal',
-}
-
 /** Session load of a part: its effort from 0 to 10 times its minutes.
  * @throws RangeError for an effort outside 0 to 10 or minutes below 0
  * Source: Foster 1998; Foster 2001. */

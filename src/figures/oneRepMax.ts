@@ -177,7 +177,7 @@ function estimateAt(
 const pushUp = /\bpush[ -]?ups?\b/i
 const otherPushUp = /\b(handstand|pike|wall|knee|incline|decline)\b/i
 
-/** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up, else 1.
+/** Share of the body mass that a bodyweight exercise moves: 0.64 for the push-up on the floor, else 1.
  * @param exercise as written
  * Source: Ebben 2011; This program's own rule. */
 export function bodyShare(exercise: string): number {
@@ -214,7 +214,7 @@ export function reserveLine(effort: Effort): string {
   if (effort.failed) return `${r}: a repetition failed, nothing was in reserve`
   if (effort.rpe === null) {
     return effort.openEnded
-      ? `${r}: as many as went`
+      ? `${r}: AMRAP, nothing was in reserve`
       : `${r}: no effort was recorded, so the figure is "at least"`
   }
   return known.exact ? `${r}: RPE 10` : `r = 10 - RPE ${num(effort.rpe)} = ${num(known.reserve)}`
@@ -285,10 +285,11 @@ export const strengthFigures = {
         meaning: 'load; with a bodyweight exercise body + added, and the body is taken off again',
         unit: 'kg',
       },
-      { symbol: 'n', meaning: 'repetitions that would have gone until failure', unit: '-' },
+      { symbol: 'n', meaning: 'repetitions to failure', unit: '-' },
       {
         symbol: 'r',
-        meaning: 'repetitions in reserve; exactly 0 for RPE 10, a failed one, or as many as go',
+        meaning:
+          'repetitions in reserve; exactly 0 at RPE 10, after a failed repetition, and for AMRAP without an RPE',
         unit: '-',
       },
     ],
@@ -350,7 +351,7 @@ export const strengthFigures = {
     aliases: ['rpe', 'rir', 'reserve'],
     equation: ['r = 10 - RPE'],
     symbols: [
-      { symbol: 'r', meaning: 'repetitions that would still have gone', unit: '-' },
+      { symbol: 'r', meaning: 'repetitions that would still have been possible', unit: '-' },
       {
         symbol: 'RPE',
         meaning: 'effort of a set, 1 to 10 in halves: 10 nothing left, 9 one, 8 two, 7 three',

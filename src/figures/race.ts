@@ -179,8 +179,7 @@ export const raceCard = figure<{ meters: number; seconds: number; negativePercen
   sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
   holds:
     "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
-  holdsNot:
-    'It is arithmetic with a time that is wished for: it neither forecasts that time nor gives paces for training.',
+  holdsNot: 'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
   example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
   work: ({ meters, seconds, negativePercent }) => {
     const km = meters / 1000

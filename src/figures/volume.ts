@@ -1,5 +1,6 @@
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { inStepsOf, usualStep } from './bar.ts'
 import { figure, known, num } from './figure.ts'
 import { finite, notNegative, positive, wholeFrom } from './given.ts'
 import { mean } from './statistics.ts'
@@ -54,8 +55,6 @@ export function topSetIndex(sets: readonly { kg: number | null; reps: number | n
   return top === null ? null : top.index
 }
 
-const step = { kg: 2.5, lb: 5 } as const
-const noise = 1e-9
 /** The oldest estimate, in days, on which a percentage may be based. This program's own rule. */
 const days = 42
 
@@ -63,8 +62,7 @@ const days = 42
  * @throws RangeError for a load that is not above 0
  * Source: Common practice. */
 export function roundedLoad(load: number, unit: MassUnit): number {
-  const steps = Math.ceil(positive(load, 'the load') / step[unit] - 0.5 - noise)
-  return Math.max(1, steps) * step[unit]
+  return inStepsOf(usualStep[unit]).nearest(positive(load, 'the load'))
 }
 
 /** The load for a percentage of a one-repetition maximum, rounded, in `unit`.

@@ -21,9 +21,8 @@ interface Bit {
  * @param input the file's bytes or its text
  * @returns the plan with its warnings, or every problem that prevents reading it */
 export function readPlan(input: Uint8Array | string): PlanReading {
-  const file = textOf(input)
-  if (!('bytes' in file))
-    return { problems: [{ ...file, message: file.message.replace('no day', 'no plan') }] }
+  const file = textOf(input, 'plan')
+  if (!('bytes' in file)) return { problems: [file] }
   const problems: Diagnostic[] = []
   const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
   for (const raw of linesOf(file.text, file.bytes)) {

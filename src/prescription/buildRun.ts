@@ -109,8 +109,11 @@ function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[
   if (extra === undefined) return []
   if (!goal) return [extra]
   if (building.goal === null || building.goal.seconds === goal.seconds) return []
-  const said = building.found.find((each) => each.at[0] === at[0] && each.message.includes(goal.text))
-  if (said) said.message = 'an interval has one target, and the day has another goal: put the time in quotes'
+  const asked = building.found.find((each) => each.at[0] === at[0] && each.goal === goal.text)
+  if (asked !== undefined) {
+    asked.message = 'an interval has one target, and the day has another goal: put the time in quotes'
+    delete asked.goal
+  }
   return [extra]
 }
 

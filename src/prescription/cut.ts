@@ -4,6 +4,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
 import type { Amount, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
 import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
+import { lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
@@ -289,7 +290,7 @@ function cutAmount(amount: Amount, fraction: number, prescription: Prescription)
 
 /** In the unit in which it was written; marathons in the file's unit. */
 function cutLength(length: Length, fraction: number, prescription: Prescription): Length {
-  const lap = prescription.lap === null ? 400 : metersOf(prescription.lap)
+  const lap = lapMetersOf(prescription)
   const isMetric = length.unit === 'km' || length.unit === 'm' || length.unit === 'lap'
   const unit = isMetric ? 'km' : length.unit === 'mi' ? 'mi' : prescription.units.distance
   const meters = cutMeters(metersOf(length, lap), fraction, unit)

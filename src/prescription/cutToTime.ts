@@ -3,9 +3,10 @@ import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
+import { expectedSecondsOf } from './expectedTime.ts'
 import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import { expectedSecondsOf, isSet, type SetStep, type Step } from './step.ts'
+import { asksNothing, isSet, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
  * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
@@ -325,7 +326,7 @@ export function cutToMinutes(
     if (!isEnough()) for (const step of steps) gone.add(step)
   }
   const roles = prescription.parts.map(rolesOf)
-  const items = itemsAhead(ahead)
+  const items = stepsByItem(ahead)
     .map((steps) => ({ steps, role: roles[steps[0]?.part ?? -1]?.[steps[0]?.item ?? -1] ?? 'stays' }))
     .reverse()
   const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
@@ -348,17 +349,8 @@ export function cutToMinutes(
         drop(rounds[index] ?? [])
     }
   for (const steps of of('continuous')) for (const step of half(steps)) drop([step])
-  for (const step of ahead) if (isOnlyWalked(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
+  for (const step of ahead) if (asksNothing(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
-}
-
-function itemsAhead(ahead: readonly Step[]): Step[][] {
-  const items = new Map<string, Step[]>()
-  for (const step of ahead) {
-    const key = `${step.part}.${step.item}`
-    items.set(key, [...(items.get(key) ?? []), step])
-  }
-  return [...items.values()]
 }
 
 /** The sets of an item, round by round: one in each round, except in a superset. */
@@ -368,15 +360,11 @@ function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   return [...rounds.values()]
 }
 
-function isOnlyWalked(step: Step): boolean {
-  return step.kind === 'recovery' || step.kind === 'warm-up'
-}
-
 /** Whether a recovery or a warm-up set has another step of its item after it. */
 function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
-    .find((each) => !isOnlyWalked(each) && !(step.kind === 'warm-up' && gone.has(each)))
+    .find((each) => !asksNothing(each) && !(step.kind === 'warm-up' && gone.has(each)))
   if (!next || next.part !== step.part || (step.kind === 'warm-up' && next.item !== step.item)) return false
   return !gone.has(next)
 }

@@ -2,6 +2,7 @@ import { lapMetersOfLane } from '../figures/goal.ts'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
+import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,
   HeartRate,
@@ -19,13 +20,11 @@ import { printWork } from './print.ts'
 import {
   type ExpandedItem,
   type ExpandedWork,
-  expectedSeconds,
   goalSecondsPerKm,
   type IntervalStep,
   type IntervalTarget,
   lapMetersOf,
   type RecoveryStep,
-  recoverySecondsPerMeter,
 } from './step.ts'
 
 /** Expands one line of a run or cross part into its steps. */
@@ -37,12 +36,12 @@ export function expandRunItem(
   const row = new RunRow(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
   else {
-    row.walk(item.step, nothingInherited)
+    row.addWork(item.step, nothingInherited)
     row.dropTrailingRecoveries()
   }
   const leaves = row.leaves()
   for (const { steps } of leaves) for (const step of steps) step.of = steps.length
-  markThoseThatWalkThemselves(row.steps)
+  markTimedSteps(row.steps)
   const works: ExpandedWork[] = leaves.map((leaf) => ({
     text: leaves.length === 1 ? item.text : printWork(leaf.work),
     nominalMeters: leaf.nominalMeters,
@@ -55,23 +54,23 @@ export function expandRunItem(
 }
 
 /** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
-function markThoseThatWalkThemselves(steps: readonly (IntervalStep | RecoveryStep)[]): void {
+function markTimedSteps(steps: readonly (IntervalStep | RecoveryStep)[]): void {
   steps.forEach((step, index) => {
     const after = steps[index + 1]
     if (step.kind === 'interval') {
       const goesOn = after?.kind === 'interval' && after.work !== step.work
-      if (goesOn && step.seconds !== null && after.seconds !== null) walksItself(step, after)
+      if (goesOn && step.seconds !== null && after.seconds !== null) startByThemselves(step, after)
       return
     }
     const before = steps[index - 1]
     if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
     if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
-      walksItself(before, step, after)
+      startByThemselves(before, step, after)
   })
 }
 
-function walksItself(...steps: (IntervalStep | RecoveryStep)[]): void {
-  for (const step of steps) step.walksItself = true
+function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
+  for (const step of steps) step.startsByItself = true
 }
 
 /** The time left before the next start, if no recovery is written. */
@@ -103,7 +102,7 @@ class RunRow {
   }
 
   /** Runs a work as often as it is repeated, with recoveries in between. */
-  walk(work: Work, outer: Inherited): void {
+  addWork(work: Work, outer: Inherited): void {
     const handed = inherited(work, outer)
     const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
@@ -113,7 +112,7 @@ class RunRow {
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
-          else this.walk(step, handed)
+          else this.addWork(step, handed)
         }
       const goesOn = time < times || work.times === null
       if (work.every != null && time < times)
@@ -151,7 +150,7 @@ class RunRow {
           split: splits.length > 1,
           endsInterval: index === splits.length - 1,
           short: split.short,
-          walksItself: false,
+          startsByItself: false,
           grade: handed.grade,
           lane: handed.lane,
           negative: handed.negative,
@@ -209,7 +208,7 @@ class RunRow {
       sendOff:
         sendOff === undefined || from === undefined ? null : { seconds: sendOff.seconds, from: from.id },
       sameTime: amount.kind === 'same' && sendOff === undefined,
-      walksItself: false,
+      startsByItself: false,
       countsWith: last.map((step) => step.id),
     })
   }

@@ -7,6 +7,7 @@ import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
+import { lapMetersOf } from './step.ts'
 import { hastyAnswer, inNotation, type LineRule, mealIn } from './synonyms.ts'
 import {
   anyPartKind,
@@ -391,7 +392,7 @@ function goalOf(
   const on = node.on === null ? null : dateOf(node.on, building)
   let { seconds } = node.time
   if (isSound(node.length) && isSound(node.time)) {
-    const lap = headers.lap === null ? 400 : metersOf(headers.lap)
+    const lap = lapMetersOf(headers)
     const found = implausibleTime(printLength(length), metersOf(length, lap), seconds, 'run')
     if (found !== null) report(building, node.time.at, found.message, found.meant !== null)
     seconds = found?.meant ?? seconds

@@ -78,10 +78,13 @@ export type RawLine = { number: number; raw: string } | { number: number; proble
 
 /** Decodes a file, or returns why it cannot. Removes a byte-order mark. In a file that is
  * not all UTF-8, valid lines can still be read: `lines` says which are not. */
-export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8Array | null } | Diagnostic {
+export function textOf(
+  input: Uint8Array | string,
+  what: 'day' | 'plan' | 'list of foods',
+): { text: string; bytes: Uint8Array | null } | Diagnostic {
   const size = typeof input === 'string' ? sizeOf(input) : input.length
   if (size > mostTextBytes)
-    return errorAt(1, 1, 'this file is larger than 1 MiB: no day needs that; write it anew')
+    return errorAt(1, 1, `this file is larger than 1 MiB: no ${what} needs that; write it anew`)
   if (typeof input === 'string')
     return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
   if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
@@ -90,7 +93,7 @@ export function textOf(input: Uint8Array | string): { text: string; bytes: Uint8
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
   } catch {
     // Text in another encoding has no byte 0; a picture or an archive has.
-    if (input.includes(0)) return errorAt(1, 1, 'this is not text: write the day as a text file in UTF-8')
+    if (input.includes(0)) return errorAt(1, 1, `this is not text: write the ${what} as a text file in UTF-8`)
     return { text: new TextDecoder('utf-8').decode(input), bytes: input }
   }
 }

@@ -286,7 +286,7 @@ export type PartKind = Part['kind']
 /* An expanded day, as other programs read it: SI units, named in the keys. It has figures of the plan,
  * not of what was done. */
 
-export const Plan = z.strictObject({
+export const DayFigures = z.strictObject({
   title: z.string(),
   date: z.iso.date().nullable(),
   parts: z.array(
@@ -315,4 +315,4 @@ export const Plan = z.strictObject({
   /** A rough estimate. */
   expectedMinutes: z.int(),
 })
-export type Plan = z.infer<typeof Plan>
+export type DayFigures = z.infer<typeof DayFigures>

@@ -18,7 +18,7 @@ export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | {
  * printProblems prints them. A day that only has warnings can be read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
-  const read = textOf(input)
+  const read = textOf(input, 'day')
   if ('message' in read) return { problems: [read] }
   const isJson = read.bytes === null && firstCharacter(read.text) === '{'
   const { prescription, problems } = isJson
@@ -370,10 +370,8 @@ function itemIn(
   }
   for (const { kind, read } of reads) {
     const problem = read.problems.find(({ suggestion }) => suggestion !== null)
-    // Answer the time of a race with the day's goal.
-    const goal = /write (goal: .+?) below the title/.exec(problem?.message ?? '')?.[1] ?? null
     const isLikely = kind !== 'prep' && (kind !== 'fuel' || isMeal(line))
-    if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion, goal }
+    if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion, goal: problem.goal ?? null }
   }
   return null
 }

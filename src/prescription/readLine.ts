@@ -94,7 +94,6 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
   return { ...problem, suggestion }
 }
 
-const ownWords = /^"([^"]*)" is not understood here; put words of your own in quotes$/
 const clauseWords =
   'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
     ' ',
@@ -103,7 +102,7 @@ const clauseWords =
 /** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. */
 function asNotes(building: Building, text: string): void {
   const errors = building.found.filter(({ severity }) => severity === 'error')
-  const notes = errors.map((each) => ownWords.exec(each.message)?.[1] ?? '')
+  const notes = errors.map(({ ownWords }) => ownWords ?? '')
   const isNote = (words: string) =>
     words !== '' &&
     !/\d/.test(words) &&
@@ -271,6 +270,7 @@ export function diagnosticOf(line: Line, found: LineDiagnostic, suggestion: stri
     text: line.shown.trimEnd(),
     suggestion,
     severity: found.severity,
+    ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
 }
 

@@ -24,6 +24,10 @@ export interface Mark {
   fixed: boolean
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
+  /** Words that nothing in the notation begins with: perhaps a note. */
+  ownWords?: string
+  /** The header that the time of a race belongs in: `goal: 5 km in 20:00`. */
+  goal?: string
 }
 
 export interface Node {

@@ -1,4 +1,5 @@
 import { type Rack, usualStep } from '../figures/bar.ts'
+import { bodyShare } from '../figures/oneRepMax.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -14,11 +15,6 @@ const noise = 1e-6
 /** The largest reduction of a load; if it does not suffice, the repetitions are reduced instead. */
 const mostDown = 0.9
 
-/** The share of body mass that is moved: about 64 % in push-ups (Ebben et al. 2011), otherwise all of it. */
-export function bodyShareOf(name: string): number {
-  return /push-? ?up/i.test(name) ? 0.64 : 1
-}
-
 /** The moved mass in kilograms, including the share of body mass; null if the body mass is unknown, or
  * for a percentage. */
 export function loadKilograms(load: Load, name: string, bodyKg: number | null): number | null {
@@ -28,7 +24,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
     case 'bodyweight':
       return bodyKg === null
         ? null
-        : bodyKg * bodyShareOf(name) + kilogramsOf({ value: load.added, unit: load.unit })
+        : bodyKg * bodyShare(name) + kilogramsOf({ value: load.added, unit: load.unit })
     case 'percent':
     case 'last':
       return null

@@ -2,7 +2,7 @@ import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
-import type { SetStep } from '../prescription/step.ts'
+import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { isWarningNoted } from '../session/pain.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
@@ -91,10 +91,10 @@ function liftDay(state: SessionState, line: LiftLine): LiftDay {
   return { date: state.date, line, outcome: lineOutcome(state, steps), results }
 }
 
-function setsOf(state: SessionState, { part, item, exercise }: LiftLine): SetStep[] {
+function setsOf(state: SessionState, line: LiftLine): SetStep[] {
   return state.steps.filter(
     (step): step is SetStep =>
-      step.kind === 'set' && step.part === part && step.item === item && step.exercise === exercise,
+      step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
   )
 }
 

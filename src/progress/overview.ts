@@ -160,7 +160,7 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     ...weekLines(overview, units, columns),
     '',
     ...wrapped(
-      'each by itself: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
+      'one at a time: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
       0,
       columns,
     ),

@@ -122,7 +122,7 @@ export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number
   const { towardRace } = run
   if (towardRace === null)
     return wrapped(
-      'no session names a goal ("goal: 10 km in 39:30"): nothing is held against one',
+      'no session names a goal ("goal: 10 km in 39:30"), so no run is compared with one',
       0,
       columns,
     )

@@ -1,7 +1,7 @@
+import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { plannedContacts, planOf } from '../prescription/plan.ts'
 import type { IntervalStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import { type SessionState, startOf } from '../session/state.ts'
@@ -140,7 +140,7 @@ export function plannedDay(
   warmUpOf: WarmUpOf,
   maxima: readonly { name: string; kg: number; basis: string }[],
 ): WeekDay {
-  const plan = planOf(prescription, warmUpOf, maxima)
+  const plan = dayFiguresOf(prescription, warmUpOf, maxima)
   const state = {
     ...startOf(
       prescription,

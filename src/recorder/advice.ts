@@ -1,4 +1,4 @@
-import { expectedSecondsOf } from '../prescription/step.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'

@@ -1,21 +1,20 @@
 import { cutToMinutes, type Only } from '../prescription/cutToTime.ts'
-import { expectedSecondsOf, type SetStep, type Step } from '../prescription/step.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readMinutes } from '../session/entry/effort.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { isPrompted, pendingSteps, type SessionState, stepOf } from '../session/state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../session/state.ts'
 import { minutesMeasured } from '../session/timers.ts'
 import { undoOf } from '../session/undo.ts'
 import { entryTitle, stepTitle } from './labels.ts'
 import {
   asksForEffort,
-  isSameItem,
   partTitle,
   type RecorderContext,
   type RecorderModel,
   skippedByKey,
   stepNow,
-  stepUnderWay,
   type Updated,
   withNotice,
 } from './model.ts'

@@ -1,15 +1,21 @@
-import type { IntervalStep, SetStep } from '../prescription/step.ts'
+import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
-import { isPrompted, pendingSteps, type SessionState, stepAhead, stepOf } from '../session/state.ts'
+import {
+  isPrompted,
+  pendingSteps,
+  type SessionState,
+  stepAhead,
+  stepOf,
+  stepUnderWay,
+} from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import { stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isOffered,
-  isSameItem,
   type Mode,
   partTitle,
   partToClose,
@@ -18,7 +24,6 @@ import {
   shortensWhat,
   skippedByKey,
   stepToAddTo,
-  stepUnderWay,
   swappable,
   type Updated,
   whyNoAdvance,

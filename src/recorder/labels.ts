@@ -2,8 +2,8 @@ import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/range.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
-import { printDose, printLoad } from '../prescription/print.ts'
-import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { printDose, printLoad, printSpan } from '../prescription/print.ts'
+import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -13,7 +13,7 @@ import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { isSameItem, type RecorderContext, stepNow } from './model.ts'
+import { type RecorderContext, stepNow } from './model.ts'
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
@@ -151,7 +151,7 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
  * unknown. */
 export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
   const { shown } = shownLoadOf(state, step)
-  const effort = step.rpe ? `rpe ${spanText(step.rpe)}` : ''
+  const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
   if (!shown) return effort
   const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment)
@@ -163,7 +163,7 @@ export function setLoadText(state: SessionState, step: SetStep, context: Recorde
 
 /** The source of a load by percent or from last time; empty for any other. */
 function fromText(state: SessionState, { load, name }: SetStep): string {
-  if (load?.kind === 'percent') return `${spanText(load)} % of ${basisText(state, name)}`
+  if (load?.kind === 'percent') return `${printSpan(load)} % of ${basisText(state, name)}`
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
   if (load?.kind !== 'last' || last === undefined) return ''
@@ -175,10 +175,6 @@ function basisText(state: SessionState, name: string): string {
   const maximum = maximumOf(state, name)
   if (!maximum) return 'an unknown maximum'
   return `${formatMass(maximum.mass)} (${maximum.basis})`
-}
-
-function spanText(span: { from: number; to: number }): string {
-  return span.from === span.to ? printNumber(span.from) : `${printNumber(span.from)}-${printNumber(span.to)}`
 }
 
 /** A recorded split of the current item, for its bar. */

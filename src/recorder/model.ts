@@ -1,14 +1,21 @@
 import type { Equipment } from '../figures/bar.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/foods.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
-import { pendingSteps, type SessionState, stepAhead, stepOf, stepsAhead } from '../session/state.ts'
+import {
+  pendingSteps,
+  type SessionState,
+  stepAhead,
+  stepOf,
+  stepsAhead,
+  stepUnderWay,
+} from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
 import { partName } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -184,12 +191,6 @@ export function stepNow(state: SessionState): Step | null {
   }
 }
 
-/** The step whose effort is under way; null in a rest or between items. */
-export function stepUnderWay(state: SessionState): Step | null {
-  const { phase } = state
-  return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
-}
-
 /** The timed set that is under way; null for anything else. */
 export function holdUnderWay(state: SessionState): SetStep | null {
   const step = stepUnderWay(state)
@@ -243,22 +244,6 @@ function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalS
   if (done?.kind !== 'set' && done?.kind !== 'interval') return null
   if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
   return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done
-}
-
-export function isSameItem(one: Step, other: Step): boolean {
-  return one.part === other.part && one.item === other.item
-}
-
-/** Steps by their item, the items in the order of their first steps. */
-export function stepsByItem(steps: readonly Step[]): Step[][] {
-  const items = new Map<string, Step[]>()
-  for (const step of steps) {
-    const key = `${step.part}.${step.item}`
-    const known = items.get(key)
-    if (known) known.push(step)
-    else items.set(key, [step])
-  }
-  return [...items.values()]
 }
 
 /** What `s` skips: the current step, unless it is done. */

@@ -1,7 +1,9 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
+import { printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
+  isSameItem,
   lapMetersOf,
   type RecoveryStep,
   type SetStep,
@@ -14,7 +16,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
-import { closesText, isSameItem, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
+import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
@@ -193,14 +195,14 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const bits = [
     target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, paceIn(1, unit)), 0)}/${unit}` : '',
     target.word ?? '',
-    target.rpe ? `at rpe ${plainSpan(target.rpe)}` : '',
+    target.rpe ? `at rpe ${printSpan(target.rpe)}` : '',
     target.heartRate ? heartRateText(target.heartRate) : '',
   ]
   return bits.filter(Boolean).join(', ')
 }
 
 function heartRateText(range: { from: number; to: number }): string {
-  return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${plainSpan(range)}`
+  return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${printSpan(range)}`
 }
 
 /** The time of a lap on a track, for an interval longer than one. */
@@ -220,8 +222,4 @@ function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string 
 
 function scaled(span: { from: number; to: number }, factor: number) {
   return { from: span.from * factor, to: span.to * factor }
-}
-
-function plainSpan(span: { from: number; to: number }): string {
-  return span.from === span.to ? `${span.from}` : `${span.from}-${span.to}`
 }

@@ -1,4 +1,4 @@
-import type { Step } from '../prescription/step.ts'
+import { isSameItem, type Step } from '../prescription/step.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/foods.ts'
@@ -18,7 +18,6 @@ import { formatLength, metersOf, readLength } from '../units/length.ts'
 import {
   type Effect,
   holdUnderWay,
-  isSameItem,
   type RecorderContext,
   type RecorderModel,
   shortensWhat,
@@ -218,7 +217,7 @@ function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): 
   const plain = { note: null, pain: null, rpe: null }
   if (recorded?.kind === 'set' && prompt) {
     // A load that was chosen for this set goes before that of the one before it.
-    const load = state.coming?.step === step.id ? null : recorded.result.load
+    const load = state.chosenLoad?.step === step.id ? null : recorded.result.load
     return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
   }
   if (recorded?.kind === 'interval' && prompt) {
@@ -336,8 +335,7 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[], contex
       state = next.state
       const at = momentOf(event, state.boot)
       const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
-      if (!isLate && next.effects.some((effect) => effect.kind === 'signal'))
-        effects.push({ kind: 'ring', signal: 'long' })
+      if (!isLate && next.isGo) effects.push({ kind: 'ring', signal: 'long' })
     }
   const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
   return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }

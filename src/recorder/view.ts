@@ -1,17 +1,11 @@
-import { expectedSecondsOf, type Step } from '../prescription/step.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
-import {
-  isSameItem,
-  partTitle,
-  type RecorderContext,
-  type RecorderModel,
-  stepNow,
-  stepsByItem,
-} from './model.ts'
+import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, openText, textOf } from './nowText.ts'

@@ -1,7 +1,7 @@
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
-import { intervalBefore, type SessionState } from './state.ts'
+import { intervalAfter, type SessionState } from './state.ts'
 import { countdownOf, endOf } from './timers.ts'
 
 /** The events that have come due by now without a key, each dated to the moment it was due, so that a program that
@@ -31,7 +31,7 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
     case 'rest':
       return { type: 'effortBegun', ...auto, step: phase.next }
     case 'recovery': {
-      const next = intervalBefore(state, phase.step)
+      const next = intervalAfter(state, phase.step)
       if (next === null) return { type: 'effortEnded', ...auto, step: phase.step }
       return { type: 'effortBegun', ...auto, step: next.id }
     }

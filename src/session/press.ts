@@ -2,7 +2,7 @@ import type { Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
-import { intervalBefore, type PhaseOf, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 import { isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
@@ -12,7 +12,7 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
   const { phase } = state
   switch (phase.kind) {
     case 'recovery': {
-      const next = intervalBefore(state, phase.step)
+      const next = intervalAfter(state, phase.step)
       if (!next) return [{ type: 'effortEnded', ...when, step: phase.step, auto: false }]
       return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
     }
@@ -70,16 +70,14 @@ export function answerEvents(state: SessionState, step: Step, answer: Answer, no
   return [
     ...endedBy(state, step, when),
     recordedEvent(step.id, answer, when),
-    ...remarks(answer, step.id, when),
+    ...skippedRemarks(answer, step.id, when),
   ]
 }
 
 type When = { at: string | null; up: number | null }
 
 function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
-  const { phase } = state
-  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
-  if (!underWay || (step.kind !== 'set' && step.kind !== 'prep')) return []
+  if (stepUnderWay(state)?.id !== step.id || (step.kind !== 'set' && step.kind !== 'prep')) return []
   return [{ type: 'effortEnded', ...when, step: step.id, auto: false }]
 }
 
@@ -100,7 +98,7 @@ export function recordedEvent(step: string, answer: Answer, when: When): Session
 }
 
 /** A skipped step has no result to hold its comment, so the comment becomes a note on the step. */
-export function remarks(answer: Answer, about: string, when: When): SessionEvent[] {
+export function skippedRemarks(answer: Answer, about: string, when: When): SessionEvent[] {
   if (answer.kind !== 'skipped') return []
   const events: SessionEvent[] = []
   if (answer.note !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.note, pain: false })

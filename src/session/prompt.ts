@@ -1,12 +1,12 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Dose, Load, Side, Span } from '../prescription/model.ts'
-import { loadFromLast, type Maximum, maximumFor } from '../prescription/plan.ts'
-import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
+import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
 import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
-import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead } from './state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -86,8 +86,7 @@ export type EntryReading =
 export function promptedStep(state: SessionState): Step | null {
   const open = pendingSteps(state)[0]
   if (open) return open
-  const underWay =
-    state.phase.kind === 'effort' || state.phase.kind === 'pause' ? stepOf(state, state.phase.step) : null
+  const underWay = stepUnderWay(state)
   if (underWay && isPrompted(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
@@ -189,13 +188,10 @@ export function shownLoadOf(
   state: SessionState,
   step: SetStep,
 ): { shown: LiftedLoad | null; unknown: boolean } {
-  if (state.coming?.step === step.id) return { shown: state.coming.load, unknown: false }
+  if (state.chosenLoad?.step === step.id) return { shown: state.chosenLoad.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>
-      each.kind === 'set' &&
-      each.part === step.part &&
-      each.item === step.item &&
-      each.exercise === step.exercise,
+      each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
   )
   let typed: LiftedLoad | null = null
   for (const each of earlier) {

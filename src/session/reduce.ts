@@ -1,32 +1,28 @@
-import type { Step } from '../prescription/step.ts'
+import { isSameItem, type Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import { applyChange } from './reduceChange.ts'
-import { type PartState, type Recorded, type SessionState, stepOf } from './state.ts'
+import {
+  type PartState,
+  type Recorded,
+  type SessionState,
+  stepOf,
+  stepsPassedWith,
+  stepUnderWay,
+} from './state.ts'
 import { inPart, stoppedUpTo } from './timers.ts'
 
-/** A side effect of an event. `applyEvent` only names it; the shell runs it. */
-export type Effect =
-  /** Every event is on the disk before the screen shows it as saved. */
-  | { kind: 'save' }
-  /** An effort began by the clock: sound the long signal. */
-  | { kind: 'signal'; signal: 'go' }
-
-/** Applies one event: returns the next state and the effects. An event that cannot happen in the current phase
- * leaves the state unchanged. `undone` never arrives here: replay.ts drops the undone events first. */
-export function applyEvent(
-  state: SessionState,
-  event: SessionEvent,
-): { state: SessionState; effects: Effect[] } {
+/** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
+ * arrives here: replay.ts drops the undone events first.
+ * @returns the next state; `isGo`: the clock began an effort, which is the moment of the long signal */
+export function applyEvent(state: SessionState, event: SessionEvent): { state: SessionState; isGo: boolean } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const before = at !== null && state.stopped !== null && stopsClock(event) ? stoppedUpTo(state, at) : state
   const next = stateAfter(before, event, at)
-  const effects: Effect[] = [{ kind: 'save' }]
-  if (next === before) return { state, effects }
-  if ((event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto)
-    effects.push({ kind: 'signal', signal: 'go' })
-  return { state: { ...next, latest: at ?? next.latest }, effects }
+  if (next === before) return { state, isGo: false }
+  const isGo = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
+  return { state: { ...next, latest: at ?? next.latest }, isGo }
 }
 
 /** Whether an event can end one clock and start another. Time stopped on the first is then settled before. */
@@ -118,9 +114,7 @@ export function applyResult(state: SessionState, event: ResultEvent, at: Moment 
       return step && !state.skipped.has(step.id) ? skip(state, [step], at) : state
     }
     case 'itemSkipped': {
-      const steps = state.steps.filter(
-        (step) => step.part === event.part && step.item === event.item && !state.passed.has(step.id),
-      )
+      const steps = state.steps.filter((step) => isSameItem(step, event) && !state.passed.has(step.id))
       return steps.length ? skip(state, steps, at) : state
     }
     case 'mealRecorded':
@@ -164,24 +158,11 @@ function isWaitedFor(state: SessionState, step: Step): boolean {
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
-/** Passing a step also passes the warm-up sets and recoveries right before it. */
-export function stepsPassedWith(state: SessionState, step: Step): string[] {
-  const ids: string[] = []
-  for (let index = state.steps.indexOf(step) - 1; index >= 0; index--) {
-    const before = state.steps[index] as Step
-    if (before.part !== step.part || (before.kind !== 'recovery' && before.kind !== 'warm-up')) break
-    ids.push(before.id)
-  }
-  return ids
-}
-
 /** A session from paper has only the clock times of its results, so those date the part. In a live session a
  * result that is typed while its clock runs ends that effort. */
 function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
   if (at === null || state.endedBefore !== null) return state.partStates
-  const { phase } = state
-  const underWay = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
-  if (!state.fromPaper && !underWay) return state.partStates
+  if (!state.fromPaper && stepUnderWay(state)?.id !== step.id) return state.partStates
   const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
   const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>

@@ -1,7 +1,15 @@
-import type { SetStep, Step } from '../prescription/step.ts'
+import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { liftItemOf, type Phase, type PhaseOf, type SessionState, stepAhead, stepOf } from './state.ts'
+import {
+  liftItemOf,
+  type Phase,
+  type PhaseOf,
+  type SessionState,
+  stepAhead,
+  stepOf,
+  stepsPassedWith,
+} from './state.ts'
 import {
   inPart,
   isPaced,
@@ -66,7 +74,7 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const step = stepOf(state, id)
   if (!step || state.passed.has(id)) return state
   const over = endOfRest(state, at)
-  const passed = passing(over, stepsPassedBefore(over, step))
+  const passed = passing(over, stepsPassedWith(over, step))
   const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
     return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, stoppedSeconds: 0 } }
@@ -78,19 +86,6 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
     ...measured,
     phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, stoppedSeconds: 0 },
   }
-}
-
-/** The steps that ask for no result and come right before a step: its recoveries, its warm-up sets. */
-function stepsPassedBefore(state: SessionState, step: Step): string[] {
-  const index = state.steps.indexOf(step)
-  const passed: string[] = []
-  for (let before = index - 1; before >= 0; before--) {
-    const each = state.steps[before] as Step
-    const walked = each.kind === 'recovery' || (each.kind === 'warm-up' && each.item === step.item)
-    if (!walked || each.part !== step.part) break
-    passed.push(each.id)
-  }
-  return step.kind === 'warm-up' ? passed.filter((id) => stepOf(state, id)?.kind === 'recovery') : passed
 }
 
 /** Measures a rest or recovery from key to key when the next effort ends it. */
@@ -227,8 +222,7 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
   return state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' &&
-      each.part === step.part &&
-      each.item === step.item &&
+      isSameItem(each, step) &&
       each.number === step.number &&
       (step.superset || each.exercise === step.exercise),
   )

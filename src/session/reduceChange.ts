@@ -1,5 +1,11 @@
 import type { PrescribedSet } from '../prescription/model.ts'
-import type { IntervalStep, RecoveryStep, SetStep, Step } from '../prescription/step.ts'
+import {
+  type IntervalStep,
+  isSameItem,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
@@ -20,7 +26,7 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
       return { ...state, pace }
     }
     case 'loadChosen':
-      return { ...state, coming: { step: event.step, load: event.load } }
+      return { ...state, chosenLoad: { step: event.step, load: event.load } }
     case 'stepAdded':
       return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
@@ -60,7 +66,7 @@ function swap(
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
   // A load chosen for the previous exercise does not apply to this one.
-  const swapped = { ...state, coming: null, steps, changes: [...state.changes, change] }
+  const swapped = { ...state, chosenLoad: null, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets) : swapped
 }
 
@@ -102,7 +108,7 @@ function isWarmUpOf(
   warmUp: Extract<Step, { kind: 'warm-up' }>,
   set: Extract<Step, { kind: 'set' }>,
 ): boolean {
-  return warmUp.part === set.part && warmUp.item === set.item && warmUp.exercise === set.exercise
+  return isSameItem(warmUp, set) && warmUp.exercise === set.exercise
 }
 
 function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {
@@ -157,15 +163,15 @@ export function addStep(state: SessionState, id: string, likeId: string): Sessio
 
 /** Whether two steps are sets of one exercise on one line, or repeats of one work. */
 export function isSibling(step: Step, like: Step): boolean {
-  if (step.part !== like.part || step.item !== like.item) return false
+  if (!isSameItem(step, like)) return false
   if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
   return step.kind === 'interval' && like.kind === 'interval' && step.work === like.work
 }
 
 /** The step that will precede the new one. */
 function placeFor(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
-  const isOfItem = (step: Step) => step.part === like.part && step.item === like.item
-  const group = like.kind === 'set' && like.superset ? state.steps.filter(isOfItem) : siblings
+  const isInRound = like.kind === 'set' && like.superset
+  const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings
   return group.at(-1) as Step
 }
 
@@ -201,9 +207,7 @@ function recoveryFor(state: SessionState, siblings: readonly Step[], id: string)
   const recovery = siblings
     .flatMap((sibling) => {
       const before = state.steps[state.steps.indexOf(sibling) - 1]
-      return before?.kind === 'recovery' && before.item === sibling.item && before.part === sibling.part
-        ? [before]
-        : []
+      return before?.kind === 'recovery' && isSameItem(before, sibling) ? [before] : []
     })
     .at(-1)
   if (recovery === undefined) return []

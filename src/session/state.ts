@@ -1,6 +1,6 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/plan.ts'
-import type { ExpandedPart, Step } from '../prescription/step.ts'
+import type { LastLoad } from '../prescription/plannedLoads.ts'
+import { asksNothing, type ExpandedPart, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 
@@ -119,7 +119,7 @@ export interface SessionState {
   lastNote: NoteLink | null
   changes: readonly Change[]
   /** A load typed before its set begins: it applies to that set until its result is recorded. */
-  coming: { step: string; load: LiftedLoad } | null
+  chosenLoad: { step: string; load: LiftedLoad } | null
   startedAt: Moment | null
   finishedAt: Moment | null
   /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
@@ -183,7 +183,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
       minutes: null,
       conditions: null,
     })),
-    coming: null,
+    chosenLoad: null,
     meals: [],
     lastNote: null,
     changes: [],
@@ -206,6 +206,12 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
+/** The step whose effort is under way, also in a pause inside it; null in a rest or between items. */
+export function stepUnderWay(state: SessionState): Step | null {
+  const { phase } = state
+  return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
+}
+
 /** The first step not passed yet; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
   const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
@@ -215,27 +221,37 @@ export function stepAhead(state: SessionState): Step | null {
 /** The steps not passed yet, in order. A meal whose time is over, because a later step was begun, comes at
  * the end: it can still be entered, and nothing waits for it. */
 export function stepsAhead(state: SessionState): Step[] {
-  const { steps, passed, phase } = state
+  const { steps, passed } = state
   const ahead = steps.filter((step) => !passed.has(step.id))
   if (!ahead.some((step) => step.kind === 'fuel')) return ahead
-  const underWay = phase.kind === 'effort' || phase.kind === 'pause' ? phase.step : null
+  const underWay = stepUnderWay(state)
   const reached = steps.findLastIndex(
-    (step) => step.kind !== 'fuel' && (passed.has(step.id) || step.id === underWay),
+    (step) => step.kind !== 'fuel' && (passed.has(step.id) || step === underWay),
   )
   const isOver = (step: Step) => step.kind === 'fuel' && steps.indexOf(step) < reached
   return [...ahead.filter((step) => !isOver(step)), ...ahead.filter(isOver)]
 }
 
 /** The interval that follows a recovery; null after the last of its part. */
-export function intervalBefore(state: SessionState, recovery: string): Step | null {
+export function intervalAfter(state: SessionState, recovery: string): Step | null {
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
   return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null
 }
 
+/** Passing a step also passes the recoveries and the warm-up sets right before it; a warm-up set passes only recoveries. */
+export function stepsPassedWith(state: SessionState, step: Step): string[] {
+  const before = state.steps.slice(0, state.steps.indexOf(step))
+  const stop = before.findLastIndex((each) => each.part !== step.part || !asksNothing(each))
+  return before
+    .slice(stop + 1)
+    .filter((each) => step.kind !== 'warm-up' || each.kind === 'recovery')
+    .map(({ id }) => id)
+}
+
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isPrompted(step: Step): boolean {
-  return step.kind !== 'recovery' && step.kind !== 'warm-up'
+  return !asksNothing(step)
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */

@@ -35,7 +35,7 @@ export function countdownOf(state: SessionState): Countdown | null {
       const step = stepOf(state, phase.step)
       const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
       if (step?.kind !== 'recovery' || length === null) return null
-      const byItself = step.walksItself || step.sendOff !== null
+      const byItself = step.startsByItself || step.sendOff !== null
       return { seconds: Math.max(0, length + phase.changedBy), byItself, expected: !isTimed(step) }
     }
     case 'effort':
@@ -77,7 +77,7 @@ export function recoveryLength(
 function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
   const step = stepOf(state, phase.step)
   if (step?.kind === 'interval' && step.seconds !== null)
-    return { seconds: step.seconds, byItself: step.walksItself, expected: false }
+    return { seconds: step.seconds, byItself: step.startsByItself, expected: false }
   if (step?.kind === 'set' && (step.dose.kind === 'time' || step.dose.kind === 'roundsIn'))
     return { seconds: step.dose.seconds, byItself: false, expected: false }
   if (step?.kind === 'prep' && step.prep.amount?.kind === 'time')

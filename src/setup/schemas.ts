@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { Mornings } from '../logbook/model.ts'
 import { morningFormat } from '../logbook/text.ts'
-import { Plan, Prescription } from '../prescription/model.ts'
+import { DayFigures, Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
 import { Session } from '../session/model.ts'
 import { Summary } from '../summary/model.ts'
@@ -38,7 +38,7 @@ export function publishedSchemas(): Record<string, object> {
       'The figures of one session: SI units, named in the keys, in full precision. Null is what cannot be known; nothing done is known to be nothing, and is 0. No key is ever missing. Every piece of work of the run and cross parts is there, done or not; every exercise with a recorded set, one entry a name.',
     ),
     'check.schema.json': schemaOf(
-      Plan,
+      DayFigures,
       'What `pausebook check --json` prints',
       'A prescription laid out: how many results it asks for, its metres, sets, planned tonnage and, roughly, its minutes. targetSeconds is from and to for one entry, and absent where nothing fixes it.',
     ),

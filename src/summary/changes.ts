@@ -1,6 +1,12 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Load } from '../prescription/model.ts'
-import type { RecoveryStep, SetStep, Step, WarmUpStep } from '../prescription/step.ts'
+import {
+  asksNothing,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
@@ -51,7 +57,7 @@ function isSet(step: AskedStep): step is SetStep {
 function rowsOf(state: SessionState): Row[] {
   const rows = new Map<string, Row>()
   for (const step of state.steps) {
-    if (step.kind === 'recovery' || step.kind === 'warm-up') continue
+    if (asksNothing(step)) continue
     const [key, name, noun] = labelled(step, state)
     const row = rows.get(key)
     if (row) row.steps.push(step)
@@ -89,10 +95,10 @@ function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: str
   const left = row.steps.filter((step) => !state.recorded.has(step.id))
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
-  const isOver = undone.every((step) => isBehind(step, state))
-  if (done >= prescribed || (skipped.length === 0 && !isOver)) return null
+  const areOver = undone.every((step) => isOver(step, state))
+  if (done >= prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  if (!isOver) {
+  if (!areOver) {
     const text = `${row.name}: ${skipped.length} of ${prescribed} ${row.noun} skipped`
     return { whole: false, text }
   }
@@ -136,7 +142,7 @@ function overTheHeartRate(row: Row, state: SessionState): string[] {
 }
 
 /** No more results can be recorded for it. */
-function isBehind(step: AskedStep, state: SessionState): boolean {
+function isOver(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
 

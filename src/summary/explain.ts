@@ -10,13 +10,16 @@ import { formatClockShort } from '../units/duration.ts'
 import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
-import { type DoneExercise, type DoneSplit, type DoneWork, exercisesDone, worksDone } from './performed.ts'
+import {
+  type DoneExercise,
+  type DoneSplit,
+  type DoneWork,
+  exercisesDone,
+  partName,
+  worksDone,
+} from './performed.ts'
 import { fullSplits, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, summaryOf } from './summarise.ts'
-
-function partName({ kind, name }: { kind: string; name: string | null }): string {
-  return name === null ? kind : `${kind}: ${name}`
-}
 
 export function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   const parts = partsOfLoad(state, summary.parts).map((part) => ({

@@ -2,8 +2,14 @@ import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
-import { plannedMasses } from '../prescription/plan.ts'
-import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
+import { plannedMasses } from '../prescription/plannedLoads.ts'
+import {
+  type ExpandedWork,
+  type IntervalStep,
+  isRunningSet,
+  isSameItem,
+  type SetStep,
+} from '../prescription/step.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
@@ -275,13 +281,10 @@ export function workName(text: string): string {
 
 /** The short name of an item of the day. */
 export function itemName(state: SessionState, part: number, item: number): string {
-  const step = state.steps.find((each) => each.part === part && each.item === item)
-  const names = new Set(
-    state.steps.flatMap((each) =>
-      each.kind === 'set' && each.part === part && each.item === item ? [each.insteadOf ?? each.name] : [],
-    ),
-  )
+  const steps = state.steps.filter((each) => isSameItem(each, { part, item }))
+  const names = new Set(steps.flatMap((each) => (each.kind === 'set' ? [each.insteadOf ?? each.name] : [])))
   if (names.size > 0) return [...names].join(' + ')
+  const step = steps[0]
   if (step?.kind === 'prep') return step.prep.name
   if (step?.kind === 'fuel') return `fuel ${step.fuel.when}`
   return workName(state.parts[part]?.items[item]?.text ?? '')

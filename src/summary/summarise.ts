@@ -1,7 +1,7 @@
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { daysToGoal } from '../prescription/step.ts'
+import { daysToGoal, isSameItem } from '../prescription/step.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
@@ -59,9 +59,7 @@ function painOf(state: SessionState): Summary['pain'] {
     const step = id === null ? null : stepOf(state, id)
     const item = step && state.parts[step.part]?.items[step.item]
     if (!step || !item) return { place, level, at: null }
-    const entries = state.steps.filter(
-      (each) => each.part === step.part && each.item === step.item && isPrompted(each),
-    )
+    const entries = state.steps.filter((each) => isSameItem(each, step) && isPrompted(each))
     return { place, level, at: { line: item.line, entry: entries.indexOf(step) + 1 } }
   })
 }

@@ -84,7 +84,7 @@ describe('an estimate from a straight set', () => {
     ['RPE 10', { rpe: 10 }],
     ['a failed repetition', { failed: true }],
     ['a failed repetition whatever the effort', { failed: true, rpe: 8 }],
-    ['as many as go', { openEnded: true }],
+    ['AMRAP', { openEnded: true }],
   ])('with %s has nothing in reserve, and both ends at n', (_, set) => {
     expect(straight(set)).toMatchObject({
       kg: medianOf(100, 5),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { namesFromLastTime, planOf, usesPercent, withLastLoads } from '../../src/prescription/plan.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
+import { namesFromLastTime, usesPercent, withLastLoads } from '../../src/prescription/plannedLoads.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
@@ -12,7 +13,7 @@ import { liftDay as day, printedLine as printed } from './liftLine.ts'
 /* Drop sets, complexes, and rounds against the clock: each form, its other spellings, how it is expanded, its steps
  * and what the summary counts. The forms are the notation's; the figures are sums worked out by hand. */
 
-const planned = (line: string) => planOf(dayOf(day(line)), plainContext.warmUpOf)
+const planned = (line: string) => dayFiguresOf(dayOf(day(line)), plainContext.warmUpOf)
 const messagesOf = (line: string) => {
   const reading = readPrescription(day(line))
   return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null
@@ -281,7 +282,7 @@ describe('stations in turn', () => {
 describe('a percentage at a station', () => {
   const maxima = 'max: clean 100 kg\nmax: step-up 50 kg\nmax: power clean 90 kg\n'
   const dayWith = (line: string) => dayOf(`Day\n${maxima}\nlift\n  ${line}\n`)
-  const tonnage = (line: string) => planOf(dayWith(line), () => []).plannedTonnageKg
+  const tonnage = (line: string) => dayFiguresOf(dayWith(line), () => []).plannedTonnageKg
 
   it('counts its maximum in the planned tonnage, as elsewhere', () => {
     expect(tonnage('for time: 2 rounds of 20 step-up @ 40%, 60 m carry')).toBe(2 * 20 * 20)

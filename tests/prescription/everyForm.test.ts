@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { planOf } from '../../src/prescription/plan.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { spokenLines } from '../../src/recorder/view.ts'
@@ -243,7 +243,7 @@ describe.each(forms)('$line', (form) => {
   })
 
   it('is expanded with its distance, sets, tonnage and minutes', async () => {
-    const { entries: count, ...plan } = planOf(day, plainContext.warmUpOf)
+    const { entries: count, ...plan } = dayFiguresOf(day, plainContext.warmUpOf)
     expect(count).toBe(entries.length)
     expect(plan).toMatchObject(form.plan)
     for (const spelling of [line, ...others]) {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
-import { warmUpWith } from '../../src/prescription/plan.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
+import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>
@@ -224,11 +224,11 @@ describe('laps', () => {
 
 describe('intervals and recoveries by time', () => {
   test('follow each other without a key, those by distance do not', () => {
-    expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.walksItself)).toBe(true)
-    expect(runOf('2 x (3:00 hard, 2:00 easy)').every((step) => step.walksItself)).toBe(true)
-    expect(runOf('3 x 3:00 hard, jog 400 m').some((step) => step.walksItself)).toBe(false)
-    expect(runOf('3 x 500 m in 1:50, stand 1:00').some((step) => step.walksItself)).toBe(false)
-    expect(runOf('2 x 3:00 hard').some((step) => step.walksItself)).toBe(false)
+    expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.startsByItself)).toBe(true)
+    expect(runOf('2 x (3:00 hard, 2:00 easy)').every((step) => step.startsByItself)).toBe(true)
+    expect(runOf('3 x 3:00 hard, jog 400 m').some((step) => step.startsByItself)).toBe(false)
+    expect(runOf('3 x 500 m in 1:50, stand 1:00').some((step) => step.startsByItself)).toBe(false)
+    expect(runOf('2 x 3:00 hard').some((step) => step.startsByItself)).toBe(false)
   })
 })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { planOf } from '../../src/prescription/plan.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 
 /* Unusual days. Sums are computed by hand; the messages are the program's own. */
@@ -14,7 +14,7 @@ function problemsOf(text: string | Uint8Array): [number, number, string][] {
 function planned(lines: string) {
   const reading = readPrescription(`A day\n${lines}`)
   if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return planOf(reading.prescription, () => [])
+  return dayFiguresOf(reading.prescription, () => [])
 }
 
 describe('an unusual expanded day', () => {

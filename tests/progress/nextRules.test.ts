@@ -11,6 +11,8 @@ import {
   sinceText,
 } from '../../src/progress/pain.ts'
 import { daysBetween } from '../../src/progress/weeks.ts'
+import { effortsOf } from '../../src/summary/estimate.ts'
+import { exercisesDone } from '../../src/summary/performed.ts'
 import { dayOf } from '../day.ts'
 import { atHand, reasons, state, today } from './nextDays.ts'
 
@@ -221,6 +223,16 @@ describe('another load', () => {
     const kg = (name: string) => loadKilograms(body(0), name, 100)
     expect(['push-up', 'push up', 'Pushups', 'press'].map(kg)).toEqual([64, 64, 64, 100])
   })
+
+  it.each(['handstand', 'pike', 'wall', 'knee', 'incline', 'decline'])(
+    'is all of the body in a %s push-up, in what comes next and in the estimate',
+    (kind) => {
+      const name = `${kind} push-up`
+      const day = state(today, `lift\n  ${name} 1 x 5 @ bodyweight`, '5')
+      const estimated = exercisesDone(day).flatMap(({ sets }) => effortsOf(sets, 70, 'median'))
+      expect([loadKilograms(body(0), name, 70), estimated[0]?.effort.bodyKg]).toEqual([70, 70])
+    },
+  )
 
   it('goes up by the least step that is enough', () => {
     const up = (load: Load, least: number, bodyKg: number | null = 70, name = 'dip') =>

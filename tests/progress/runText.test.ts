@@ -35,8 +35,8 @@ describe('the running in words', () => {
       `2026-W47 16 Nov  20.0  ${'='.repeat(37)}`,
       `2026-W48 23 Nov  10.0  ${'='.repeat(19)}`,
       '',
-      'no session names a goal ("goal: 10 km in 39:30"): nothing is',
-      '  held against one',
+      'no session names a goal ("goal: 10 km in 39:30"), so no run',
+      '  is compared with one',
     ])
   })
 

@@ -1,19 +1,11 @@
 import * as simple from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
-import { effortWords, weekLoad } from '../../src/figures/load.ts'
+import { weekLoad } from '../../src/figures/load.ts'
 import { restSeconds } from '../../src/figures/volume.ts'
 import fc from '../fastCheck.ts'
 
 describe('load and rest against the publications', () => {
-  // Foster et al. 2001, J Strength Cond Res 15(1):109-115; as reproduced in Egan et al. 2006, J Sports Sci Med 5:289.
-  test.each(Object.entries(reference.tables.effortWords.words))(
-    'an effort of %s is called "%s" by Foster 2001',
-    (effort, word) => {
-      expect(effortWords[Number(effort)] ?? null).toBe(word)
-    },
-  )
-
   // Foster 1998, Med Sci Sports Exerc 30(7):1164-1168: monotony = mean / SD, strain = load x monotony. The mean and the
   // sample's deviation are those of simple-statistics.
   test('monotony and strain of any week agree with simple-statistics', () => {

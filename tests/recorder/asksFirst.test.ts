@@ -40,7 +40,7 @@ describe('a result that was not done', () => {
   test('does not come from a chosen load: it survives a restart, can be undone and ends with a swap', () => {
     const walked = walkThrough(straight).entry('x 102.5')
     const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
-    expect(again().coming).toEqual(walked.state.coming)
+    expect(again().chosenLoad).toEqual(walked.state.chosenLoad)
     expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
     walked.typed('u')
     expect(walked.notice).toBe('undone: the load of set 1 of 3')

@@ -10,6 +10,16 @@ describe('readFoods', () => {
     expect(foods).toHaveLength(13)
   })
 
+  it('names the list of foods in what is wrong with the whole file', () => {
+    const said = (input: Uint8Array | string) => readFoods(input).problems.map(({ message }) => message)
+    expect(said('a'.repeat(1024 * 1024 + 1))).toEqual([
+      'this file is larger than 1 MiB: no list of foods needs that; write it anew',
+    ])
+    expect(said(new Uint8Array([0, 0xff]))).toEqual([
+      'this is not text: write the list of foods as a text file in UTF-8',
+    ])
+  })
+
   // USDA FoodData Central, SR Legacy (public domain), from memory: banana, raw, one of 118 g; egg, whole, raw, one of
   // 50 g; oats, regular and quick, dry; rounded to a tenth.
   it.each([

@@ -178,12 +178,11 @@ describe('an effort that the clock begins', () => {
   })
 })
 
-test('saving and the long signal are described as data', () => {
+test('the long signal is due when the clock begins a group, and not when a key does', () => {
   const { state } = walkThrough('One\n\nlift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s\n').effort(4)
   const by = (auto: boolean) =>
-    applyEvent(state, { type: 'groupBegun', ...when, step: '1.1.s1', group: 1, auto }).effects
-  expect(by(false)).toEqual([{ kind: 'save' }])
-  expect(by(true)).toEqual([{ kind: 'save' }, { kind: 'signal', signal: 'go' }])
+    applyEvent(state, { type: 'groupBegun', ...when, step: '1.1.s1', group: 1, auto }).isGo
+  expect([by(false), by(true)]).toEqual([false, true])
 })
 
 test('a part with times on paper lasts from its first result to its last', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { planOf } from '../../src/prescription/plan.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { replay } from '../../src/session/replay.ts'
 import { summaryJson } from '../../src/summary/json.ts'
@@ -29,7 +29,7 @@ describe('the published schema of a summary', () => {
 
 describe('the published schema of a check', () => {
   it('accepts the sample day, with its targets and without a name for a part', () => {
-    const plan = planOf(exampleDay, () => [])
+    const plan = dayFiguresOf(exampleDay, () => [])
     expect(isPlan(JSON.parse(JSON.stringify(plan))), JSON.stringify(isPlan.errors)).toBe(true)
     expect(isPlan({ ...plan, entries: 1.5 })).toBe(false)
   })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { planOf } from '../../src/prescription/plan.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext } from '../day.ts'
@@ -33,7 +33,7 @@ describe('running in a circuit', () => {
   })
 
   it('is planned as running', () => {
-    expect(planOf(circuit, plainContext.warmUpOf)).toMatchObject({ runMeters: 600, liftSets: 6 })
+    expect(dayFiguresOf(circuit, plainContext.warmUpOf)).toMatchObject({ runMeters: 600, liftSets: 6 })
   })
 })
 

@@ -1,17 +1,17 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
+import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
+import { kilogramsOfLoad } from '../../summary/performed.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { kilogramsOf } from '../../units/mass.ts'
 import { platesText } from '../labels.ts'
-import { isSameItem, type RecorderContext, stepNow } from '../model.ts'
+import { type RecorderContext, stepNow } from '../model.ts'
 
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
@@ -72,7 +72,7 @@ function repsOf(dose: SetStep['dose']): number | null {
 function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
   if (step.load?.kind === 'percent') return step.load.to <= lightPercent
   const maximum = maximumOf(state, step.name)
-  return maximum !== null && kilogramsLifted(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
+  return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
 }
 
 /** After a failed repetition today, in any exercise, no advice to add load. */
@@ -132,7 +132,7 @@ export function bestSoFar(state: SessionState, context: RecorderContext): string
   const { load, reps } = recorded.result
   if (!load || !reps) return null
   const before = context.bestBefore(step.name, reps)
-  const kg = kilogramsLifted(load)
+  const kg = kilogramsOfLoad(load)
   if (!before || kg <= before.kg + 1e-9) return null
   const isOnce = [...state.recorded].slice(0, -1).every(([id, each]) => !isAsMuch(state, id, each))
   if (!isOnce) return null
@@ -149,11 +149,5 @@ function isAsMuch(state: SessionState, id: string, each: Recorded): boolean {
   if (each.kind !== 'set' || last?.[1].kind !== 'set' || one.dose.kind === 'cluster') return false
   const { load, reps } = last[1].result
   if (!load || !each.result.load || (each.result.reps ?? 0) < (reps ?? 0)) return false
-  return kilogramsLifted(each.result.load) >= kilogramsLifted(load) - 1e-9
-}
-
-function kilogramsLifted(load: LiftedLoad): number {
-  return load.kind === 'mass'
-    ? kilogramsOf(load) * (load.pair ? 2 : 1)
-    : kilogramsOf({ value: load.added, unit: load.unit })
+  return kilogramsOfLoad(each.result.load) >= kilogramsOfLoad(load) - 1e-9
 }

@@ -1,5 +1,5 @@
 import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
-import { goalSecondsPerKm, type IntervalStep } from '../../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep, isSameItem } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -7,7 +7,7 @@ import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
 import { paceIn } from '../../units/pace.ts'
 import { exactlyOne } from '../labels.ts'
-import { isSameItem, stepNow } from '../model.ts'
+import { stepNow } from '../model.ts'
 
 /** The mean so far of a continuous run, and the pace left for the rest of it. */
 export function restOfIntervalAdvice(state: SessionState): string | null {

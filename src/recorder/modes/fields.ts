@@ -1,6 +1,6 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import type { Step } from '../../prescription/step.ts'
+import { type Step, stepsByItem } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
@@ -24,7 +24,6 @@ import {
   partTitle,
   type RecorderContext,
   type RecorderModel,
-  stepsByItem,
   type Updated,
   withNotice,
 } from '../model.ts'

@@ -1,9 +1,9 @@
-import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
+import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
-import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
+import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { notedText, noteEvents } from '../changes.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
@@ -11,11 +11,9 @@ import {
   closesText,
   holdUnderWay,
   isOffered,
-  isSameItem,
   type RecorderContext,
   type RecorderModel,
   stepNow,
-  stepUnderWay,
   type Updated,
   withNotice,
 } from '../model.ts'

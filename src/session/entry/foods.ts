@@ -41,7 +41,7 @@ const most = 1000
  * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
  * to write; the other lines are still read. */
 export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Diagnostic[] } {
-  const file = textOf(input)
+  const file = textOf(input, 'list of foods')
   if (!('bytes' in file)) return { foods: [], problems: [file] }
   const foods: Food[] = []
   const problems: Diagnostic[] = []

@@ -1,13 +1,11 @@
 import { type Diagnostic, errorAt, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { lineOf, shownOf } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import type { FuelStep, Step } from '../../prescription/step.ts'
+import type { Step } from '../../prescription/step.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
 import { readEntry } from '../entry/entry.ts'
-import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
-import type { FuelResult } from '../result.ts'
-import type { SessionState } from '../state.ts'
+import type { Answer, Prompt } from '../prompt.ts'
 import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } from './parts.ts'
 
 /* Parses a results file, before it is compared with the prescription. */
@@ -59,7 +57,7 @@ export interface PaperAnswer {
 
 /** Thrown when a line cannot be read; the message says what was expected. `isResult`: it may have been an entry,
  * so that the lines below would answer the wrong results. */
-export class UnreadableLine extends Error {
+class UnreadableLine extends Error {
   readonly isResult: boolean
 
   constructor(message: string, isResult = false) {
@@ -70,7 +68,7 @@ export class UnreadableLine extends Error {
 
 /** Parses a line that is not a result; null for an entry.
  * @throws UnreadableLine */
-export function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
+function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
   if (!/^\p{L}/u.test(written)) return null
   const colons = [...written.matchAll(/:/g)].map((match) => match.index)
   for (const colon of colons) {
@@ -118,14 +116,14 @@ function noteOf(text: string): PaperRemark {
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== null }
 }
 
-/** The entry on a line; sets `place` to its beginning.
+/** The entry on a line, and what comes before it: nothing, or the time of day.
  * @throws UnreadableLine */
-export function entryIn(written: string, place: PaperPlace): PaperEntry {
+function entryIn(written: string): { entry: PaperEntry; before: string } {
   const bracket = /^\[([^\]]*)\]\s*/.exec(written)
   if (bracket === null) {
     if (written.startsWith('['))
       throw new UnreadableLine('a time of day is written [7:04] or [7:04:10]', true)
-    return { kind: 'entry', clock: null, ...insistence(written) }
+    return { entry: { kind: 'entry', clock: null, ...insistence(written) }, before: '' }
   }
   const clock = clockOf(
     bracket[1] ?? '',
@@ -135,9 +133,7 @@ export function entryIn(written: string, place: PaperPlace): PaperEntry {
   const text = written.slice(bracket[0].length)
   if (text === '')
     throw new UnreadableLine('write the entry after a time of day; = is as prescribed, - is skipped', true)
-  place.column += [...bracket[0]].length
-  place.length = [...text].length
-  return { kind: 'entry', clock, ...insistence(text) }
+  return { entry: { kind: 'entry', clock, ...insistence(text) }, before: bracket[0] }
 }
 
 function insistence(text: string): { text: string; insists: boolean } {
@@ -177,17 +173,14 @@ export function readPaperLines(text: string, prescription: Prescription): PaperL
     .split(/\r\n|\n|\r/)
     .entries()) {
     if (raw.trim() === '') continue
-    const place = { line: index + 1, column: 1, length: 1, shown: shownOf(raw) }
-    try {
-      const line = lineIn(raw, place, names, prescription)
-      if (line !== null) lines.push(line)
-      if (lines.length > mostLines)
-        throw new UnreadableLine(`a results file has at most ${mostLines} entries`, true)
-    } catch (error) {
-      if (!(error instanceof UnreadableLine)) throw error
-      problems.push(diagnosticAt(place, error.message))
-      whole &&= !error.isResult
-      if (problems.length > mostDiagnostics || lines.length > mostLines) break
+    const line = lineIn(raw, index + 1, names, prescription)
+    if (line === null) continue
+    const read = lines.length < mostLines ? line : oneTooMany(raw, index + 1)
+    if ('kind' in read) lines.push(read)
+    else {
+      problems.push(read.problem)
+      whole &&= !read.isResult
+      if (problems.length > mostDiagnostics || lines.length === mostLines) break
     }
   }
   return { lines, problems, whole }
@@ -206,119 +199,52 @@ export function unlessInsisted(message: string): string {
     : `${message}; where it is right, end the line with !!`
 }
 
+/** A line that cannot be read. `isResult`: it may have been an entry. */
+interface RefusedLine {
+  problem: Diagnostic
+  isResult: boolean
+}
+
+function refused(place: PaperPlace, message: string, isResult = true): RefusedLine {
+  return { problem: diagnosticAt(place, message), isResult }
+}
+
+function oneTooMany(raw: string, number: number): RefusedLine {
+  return refused(beginningOf(raw, number), `a results file has at most ${mostLines} entries`)
+}
+
+function beginningOf(raw: string, number: number): PaperPlace {
+  return { line: number, column: 1, length: 1, shown: shownOf(raw) }
+}
+
+/** One line of a results file; null for a comment. */
 function lineIn(
   raw: string,
-  place: PaperPlace,
+  number: number,
   names: PartNames,
   prescription: Prescription,
-): PaperLine | null {
-  if (raw.length > longestLine) throw new UnreadableLine(`a line has at most ${longestLine} characters`, true)
+): PaperLine | RefusedLine | null {
+  const start = beginningOf(raw, number)
+  if (raw.length > longestLine) return refused(start, `a line has at most ${longestLine} characters`)
   const unsafe = unsafeAt(raw)
   if (unsafe >= 0) {
-    place.column = [...raw.slice(0, unsafe)].length + 1
-    throw new UnreadableLine('a results file cannot hold this character; delete it', true)
+    const column = [...raw.slice(0, unsafe)].length + 1
+    return refused({ ...start, column }, 'a results file cannot hold this character; delete it')
   }
-  const { written } = lineOf(raw, place.line)
+  const { written } = lineOf(raw, number)
   if (written === '') return null
-  place.column = [...raw.slice(0, raw.length - raw.trimStart().length)].length + 1
-  place.length = [...written].length
-  return { ...(remarkIn(written, names, prescription) ?? entryIn(written, place)), place }
-}
-
-/* Assigns the lines that are not results to parts and steps. */
-
-export interface PaperRemarks {
-  date: string | null
-  start: ClockTime | null
-  /** By the part's index. */
-  closings: Map<number, { effort: number | null; minutes: number | null }>
-  conditions: Map<number, string>
-  /** `step` null: not prescribed. */
-  fuel: { when: FuelItem['when']; step: FuelStep | null; result: FuelResult }[]
-  notes: { text: string; pain: boolean }[]
-  problems: Diagnostic[]
-}
-
-/** Two lines for parts of the same name go to those parts in order, and so do two meals at the same time.
- * @param state the day before anything has happened */
-export function remarksOf(lines: readonly PaperLine[], state: SessionState): PaperRemarks {
-  const remarks: PaperRemarks = {
-    date: null,
-    start: null,
-    closings: new Map(),
-    conditions: new Map(),
-    fuel: [],
-    notes: [],
-    problems: [],
+  const column = [...raw.slice(0, raw.length - raw.trimStart().length)].length + 1
+  const place = { ...start, column, length: [...written].length }
+  try {
+    const remark = remarkIn(written, names, prescription)
+    if (remark !== null) return { ...remark, place }
+    const { entry, before } = entryIn(written)
+    const skipped = [...before].length
+    return { ...entry, place: { ...place, column: column + skipped, length: place.length - skipped } }
+  } catch (error) {
+    if (!(error instanceof UnreadableLine)) throw error
+    return refused(place, error.message, error.isResult)
   }
-  const meals = state.steps.filter((step) => step.kind === 'fuel')
-  for (const line of lines) {
-    const problem = put(line, remarks, meals, state)
-    if (problem !== null) remarks.problems.push(diagnosticAt(line.place, problem))
-    if (remarks.problems.length > mostDiagnostics) break
-  }
-  return remarks
-}
-
-/** Assigns one line; returns what is wrong with it, if anything. */
-function put(
-  line: PaperLine,
-  remarks: PaperRemarks,
-  meals: readonly FuelStep[],
-  state: SessionState,
-): string | null {
-  switch (line.kind) {
-    case 'entry':
-      return null
-    case 'date':
-      if (remarks.date !== null) return 'two dates given; write one'
-      remarks.date = line.date
-      return null
-    case 'start':
-      if (remarks.start !== null) return 'two start times given; write one'
-      remarks.start = line.clock
-      return null
-    case 'note':
-      remarks.notes.push({ text: line.text, pain: line.pain })
-      return null
-    case 'closing': {
-      const part = line.parts.find((each) => !remarks.closings.has(each))
-      if (part === undefined) return 'effort and minutes of this part are already given; write them once'
-      remarks.closings.set(part, { effort: line.effort, minutes: line.minutes })
-      return null
-    }
-    case 'with': {
-      const part = line.parts.find((each) => !remarks.conditions.has(each))
-      if (part === undefined) return 'what this part was done with is already given; write it on one line'
-      remarks.conditions.set(part, line.text)
-      return null
-    }
-    case 'fuel': {
-      const those = meals.filter((step) => step.fuel.when === line.when)
-      const step = those.find((each) => !remarks.fuel.some((eaten) => eaten.step === each))
-      if (step !== undefined) return putFuel(line, step, promptOf(state, step.id) as FuelPrompt, remarks)
-      if (remarks.fuel.some((eaten) => eaten.when === line.when))
-        return `what was eaten ${line.when} is already given; write it on one line`
-      if (line.text === '' || line.text === '=')
-        return `nothing to eat ${line.when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
-      return putFuel(line, null, notPrescribed, remarks)
-    }
-  }
-}
-
-const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-const notPrescribed: FuelPrompt = { kind: 'fuel', prescribed: unknown }
-
-function putFuel(
-  line: { when: FuelItem['when']; text: string; insists: boolean },
-  step: FuelStep | null,
-  prompt: FuelPrompt,
-  remarks: PaperRemarks,
-): string | null {
-  const taken = takenFrom(line, prompt)
-  if (typeof taken === 'string') return taken
-  if (taken.kind === 'fuel') remarks.fuel.push({ when: line.when, step, result: taken.result })
-  return null
 }
 
 /** The answer on a line, or why it is refused. */

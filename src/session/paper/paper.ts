@@ -3,19 +3,18 @@ import { expand } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import type { ExpandedPart } from '../../prescription/step.ts'
 import type { SessionEvent } from '../model.ts'
-import { recordedEvent, remarks as skippedRemarks } from '../press.ts'
+import { recordedEvent, skippedRemarks } from '../press.ts'
 import { startOf } from '../state.ts'
 import {
   type ClockTime,
   diagnosticAt,
   type PaperAnswer,
   type PaperLine,
-  type PaperRemarks,
   type PlacedEntry,
   readPaperLines,
-  remarksOf,
   unlessInsisted,
 } from './lines.ts'
+import { type PaperRemarks, remarksOf } from './remarks.ts'
 import { answersOf } from './results.ts'
 
 export type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
@@ -97,8 +96,8 @@ export function eventsOf(
       )
   const done = parts.flatMap((part, index): SessionEvent[] => {
     if (part.kind === 'fuel') return []
-    const text = remarks.conditions.get(index)
-    const closing = remarks.closings.get(index) ?? { effort: null, minutes: null }
+    const text = remarks.conditions.get(index)?.text
+    const { effort, minutes } = remarks.closings.get(index) ?? { effort: null, minutes: null }
     return [
       ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...unknown, part: index, text }]),
       ...timed
@@ -107,7 +106,7 @@ export function eventsOf(
           recordedEvent(step.id, answer, when),
           ...skippedRemarks(answer, step.id, when),
         ]),
-      { type: 'partClosed', ...unknown, part: index, ...closing },
+      { type: 'partClosed', ...unknown, part: index, effort, minutes },
     ]
   })
   const notes = remarks.notes.map(

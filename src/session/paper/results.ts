@@ -1,6 +1,5 @@
 import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { isEntry } from '../../prescription/plan.ts'
-import type { ExpandedPart, Step } from '../../prescription/step.ts'
+import { type ExpandedPart, isEntry, isSameItem, type Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
 import { differencesOf } from '../entry/load.ts'
@@ -102,5 +101,5 @@ function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
 
 function isSameWork({ step: one }: PaperAnswer, { step: other }: PaperAnswer): boolean {
   if (one.kind !== 'interval' || other.kind !== 'interval') return false
-  return one.part === other.part && one.item === other.item && one.work === other.work
+  return isSameItem(one, other) && one.work === other.work
 }

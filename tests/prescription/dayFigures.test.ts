@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
+import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { planOf, warmUpWith } from '../../src/prescription/plan.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
 /* The day is the sample's, invented; expected figures are computed by hand beside them. */
@@ -23,7 +24,7 @@ describe('an expanded day', () => {
   })
 
   it('counts entries, metres, sets, tonnage and minutes of the whole day', () => {
-    const { parts, ...totals } = planOf(exampleDay, warmUpOf)
+    const { parts, ...totals } = dayFiguresOf(exampleDay, warmUpOf)
     expect(totals).toEqual({
       title: 'Thursday: five hundreds, then front squat',
       date: '2026-11-26',
@@ -59,12 +60,12 @@ describe('an expanded day', () => {
     ['bicycle crunch 2 x 30 s', 2],
     ['farmer walk 3 x 40 m', 3],
   ])('counts in %s so many lifted sets: %i', (line, sets) => {
-    expect(planOf(dayOf(`lift\n  ${line}\n`), warmUpOf).liftSets).toBe(sets)
+    expect(dayFiguresOf(dayOf(`lift\n  ${line}\n`), warmUpOf).liftSets).toBe(sets)
   })
 
   it('leaves a target out if the entries have different ones', () => {
     const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
-    const [ladder, tempo, easy] = planOf(day, warmUpOf).parts[0]?.items ?? []
+    const [ladder, tempo, easy] = dayFiguresOf(day, warmUpOf).parts[0]?.items ?? []
     expect(ladder).toMatchObject({ entries: 3, meters: 800 })
     expect(ladder).not.toHaveProperty('targetSeconds')
     expect(tempo).toMatchObject({ entries: 6, targetSeconds: [240, 250] })
@@ -72,7 +73,7 @@ describe('an expanded day', () => {
   })
 
   it('counts both of a pair, both sides and lower ends, and leaves out unknown loads', () => {
-    const tonnage = (line: string) => planOf(dayOf(`lift\n  ${line}\n`), warmUpOf).plannedTonnageKg
+    const tonnage = (line: string) => dayFiguresOf(dayOf(`lift\n  ${line}\n`), warmUpOf).plannedTonnageKg
     expect(tonnage('press 3 x 8-10 @ 2x22.5 kg')).toBe(3 * 8 * 45)
     expect(tonnage('split squat 2 x 6 each leg @ 40-50 kg')).toBe(2 * 12 * 40)
     expect(tonnage('squat 3 x 5 @ 80%')).toBe(0)
@@ -83,11 +84,11 @@ describe('an expanded day', () => {
 
   it('computes percentages of maxima in the logbook', () => {
     const day = dayOf('lift\n  squat 1 x 5 @ 80%\n')
-    expect(planOf(day, warmUpOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
+    expect(dayFiguresOf(day, warmUpOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
   })
 
   it('begins a round when it is due, and a way back takes as long as the way out', () => {
-    const minutes = (lines: string) => planOf(dayOf(lines), warmUpOf).expectedMinutes
+    const minutes = (lines: string) => dayFiguresOf(dayOf(lines), warmUpOf).expectedMinutes
     // nine rounds of 120 s, and 10 x 4 + 10 x 4 s at the end: 1160 s
     expect(minutes('lift\n  press 10 x 10 @ 40 kg + row 10 x 10 @ 40 kg, every 2:00\n')).toBe(19)
     // 200 m at 6:00/km is 72 s; seven walks back at 10:00/km 120 s: 1416 s

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { cutToMinutes } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'
-import { expectedSecondsOf } from '../../src/prescription/step.ts'
+import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 /* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a warm-up set 60 s, a prep item 60 s, easy

@@ -1,0 +1,164 @@
+import { tonnageKg } from '../figures/volume.ts'
+import { metersOf } from '../units/length.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import { isJump, isRunning } from './exercise.ts'
+import { expand, type WarmUpOf } from './expand.ts'
+import { expectedSecondsOf } from './expectedTime.ts'
+import type { DayFigures, Dose, Prescription } from './model.ts'
+import { type KnownMaxima, plannedMasses } from './plannedLoads.ts'
+import {
+  type ExpandedItem,
+  isEntry,
+  isLiftedSet,
+  isRunningSet,
+  type SetStep,
+  type Step,
+  stepsOf,
+} from './step.ts'
+
+/* The figures of a day as it is planned: metres, sets, tonnage, landings, minutes. */
+
+/** Expands a day and adds up its figures.
+ * @param warmUpOf makes up warm-up sets, which take time
+ * @param maxima known besides the file's, for loads by percent */
+export function dayFiguresOf(
+  prescription: Prescription,
+  warmUpOf: WarmUpOf,
+  maxima: KnownMaxima = [],
+): DayFigures {
+  const parts = expand(prescription, warmUpOf)
+  const steps = stepsOf(parts)
+  return {
+    title: prescription.title,
+    date: prescription.date,
+    parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
+    entries: steps.filter(isEntry).length,
+    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInLifts(steps),
+    liftSets: steps.filter((step) => step.kind === 'set' && isLiftedSet(step)).length,
+    plannedTonnageKg: steps.reduce(
+      (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
+      0,
+    ),
+    expectedMinutes: Math.round(expectedSecondsOf(steps, prescription) / 60),
+  }
+}
+
+function plannedItem({ text, line, steps }: ExpandedItem): DayFigures['parts'][number]['items'][number] {
+  const target = targetSecondsOf(steps)
+  return {
+    text,
+    line,
+    entries: steps.filter(isEntry).length,
+    meters: metersOfSteps(steps),
+    ...(target === null ? {} : { targetSeconds: [target.from, target.to] }),
+  }
+}
+
+/** Metres of work and recoveries by distance. */
+export function metersOfSteps(steps: readonly Step[]): number {
+  return steps.reduce(
+    (sum, step) => sum + (step.kind === 'interval' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
+    0,
+  )
+}
+
+/** Metres run in circuits, and in rounds for time; the number of rounds in an AMRAP is not known beforehand. */
+function metersInLifts(steps: readonly Step[]): number {
+  const sets = steps.filter((step) => step.kind === 'set')
+  const circuits = sets.map((set) =>
+    set.dose.kind === 'distance' && isRunningSet(set) ? metersOf(set.dose.length) : 0,
+  )
+  const rounds = sets.flatMap(({ dose }) => (dose.kind === 'forTime' ? [dose] : []))
+  const inRounds = rounds.map(({ rounds: count, stations }) => {
+    const runs = stations.filter(({ name }) => isRunning(name))
+    const meters = runs.map(({ dose }) => (dose.kind === 'distance' ? metersOf(dose.length) : 0))
+    return count * meters.reduce((sum, each) => sum + each, 0)
+  })
+  return [...circuits, ...inRounds].reduce((sum, each) => sum + each, 0)
+}
+
+/** The time range that all full splits or repeats of an item share, in seconds; null without one. */
+export function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
+  const full = steps.filter((step) => step.kind === 'interval' && !step.short)
+  const [first, ...others] = full.map((step) =>
+    step.kind === 'interval' ? (step.target?.seconds ?? null) : null,
+  )
+  if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
+  return first
+}
+
+/** Planned tonnage of a set in kilograms: the lower end of its repetitions and of its load; 0 for an unknown
+ * load and for an AMRAP set. */
+export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
+  return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
+}
+
+type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {
+  /** The lift whose maximum a percentage refers to, if not this one: a complex has one bar. */
+  percentOf?: string
+}
+
+/** The components of a set: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
+function liftsOf(step: SetStep): Lift[] {
+  const { dose, load, side, name } = step
+  const times = (reps: number) => ({ kind: 'reps' as const, from: reps, to: reps })
+  switch (dose.kind) {
+    case 'drop':
+      return dose.reps.map((reps, index) => ({
+        name,
+        side,
+        dose: times(reps),
+        load: index === 0 ? load : (dose.lower[index - 1] ?? null),
+      }))
+    case 'complex':
+      return dose.lifts.map((lift) => ({
+        name: lift.name,
+        side,
+        dose: times(lift.reps),
+        load,
+        percentOf: name,
+      }))
+    case 'forTime':
+      return Array.from({ length: dose.rounds }, () => dose.stations).flat()
+    default:
+      return [step]
+  }
+}
+
+/** Landings of the jumps and hops in these steps, by the lower end of their repetitions, counting both sides. */
+export function plannedContacts(steps: readonly Step[]): number {
+  const jumps = steps
+    .flatMap((step) => (step.kind === 'set' ? liftsOf(step) : []))
+    .filter(({ name }) => isJump(name))
+  return jumps.reduce((sum, { dose, side }) => sum + (leastReps(dose) ?? 0) * (side === null ? 1 : 2), 0)
+}
+
+function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
+  const { load } = step
+  // A load from last time has already been replaced, if it is known.
+  if (load === null || load.kind === 'last') return 0
+  const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
+  if (load.kind === 'bodyweight') {
+    return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
+  }
+  const masses = plannedMasses(load, step.percentOf ?? step.name, prescription, maxima)
+  if (masses === null) return 0
+  const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
+  return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
+}
+
+/** The fewest repetitions of a dose; null for a hold or a carry. */
+function leastReps(dose: Dose): number | null {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from
+    case 'atLeast':
+      return dose.reps
+    case 'cluster':
+      return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 0 : group), 0)
+    case 'max':
+      return 0
+    default:
+      return null
+  }
+}

@@ -1,0 +1,142 @@
+import { riegelSeconds } from '../figures/race.ts'
+import { metersOf } from '../units/length.ts'
+import { isRunning } from './exercise.ts'
+import type { Dose, Prescription, Station } from './model.ts'
+import { goalSecondsPerKm, type IntervalStep, isSet, lapMetersOf, type SetStep, type Step } from './step.ts'
+
+/* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
+
+const secondsPerRep = 4
+const repsWhenOpen = 10
+const missingRest = 90
+const prepItem = 60
+const easyFactor = 1.25
+const easySecondsPerKm = 360
+const carriedSecondsPerMeter = 0.6
+
+/** Seconds a metre of a recovery: jogging at 7:00 and walking at 10:00 a kilometre. */
+export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
+
+/** Seconds a step takes with the rest after it, when another step of its item follows. */
+export function expectedSeconds(step: Step, prescription: Prescription): number {
+  switch (step.kind) {
+    case 'prep':
+      return secondsOfPrep(step)
+    case 'fuel':
+      return 0
+    case 'interval':
+      return secondsOfInterval(step, prescription)
+    case 'recovery':
+      return step.expectedSeconds ?? 0
+    case 'warm-up':
+      return 60 + step.restSeconds
+    case 'set':
+      return secondsOfSet(step) + restOf(step)
+  }
+}
+
+function secondsOfPrep({ prep }: Extract<Step, { kind: 'prep' }>): number {
+  const times = (prep.count ?? 1) * (prep.side ? 2 : 1)
+  if (prep.amount?.kind === 'time') return prep.amount.seconds * times
+  if (prep.amount?.kind === 'reps') return prep.amount.reps * secondsPerRep * times
+  return prepItem
+}
+
+function secondsOfInterval(step: IntervalStep, prescription: Prescription): number {
+  if (step.seconds !== null) return step.seconds
+  if (step.meters === null) return 0
+  const range = step.target?.seconds
+  if (range) return (range.from + range.to) / 2
+  const word = step.target?.word
+  if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
+  const goal = goalSecondsPerKm(prescription)
+  return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as
+ * much as goal pace is. */
+function secondsOfRace(meters: number, prescription: Prescription): number {
+  const { goal } = prescription
+  if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
+  return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
+}
+
+/** Seconds of the set itself, including its pauses. */
+function secondsOfSet(step: SetStep): number {
+  const sides = step.side ? 2 : 1
+  const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
+  return secondsOfDoseOf(step) * sides + pauses
+}
+
+function secondsOfDose(dose: Dose): number {
+  switch (dose.kind) {
+    case 'reps':
+      return ((dose.from + dose.to) / 2) * secondsPerRep
+    case 'atLeast':
+      return dose.reps * secondsPerRep
+    case 'cluster':
+      return dose.groups.reduce<number>(
+        (sum, group) => sum + (group === 'max' ? repsWhenOpen : group) * secondsPerRep,
+        0,
+      )
+    case 'max':
+      return repsWhenOpen * secondsPerRep
+    case 'time':
+      return dose.seconds
+    case 'distance':
+      return metersOf(dose.length) * carriedSecondsPerMeter
+    case 'drop':
+      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
+    case 'complex':
+      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
+    case 'roundsIn':
+      return dose.seconds
+    case 'forTime':
+      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
+  }
+}
+
+function secondsOfStation({ name, dose, side }: Station): number {
+  return secondsOfDoseOf({ name, dose }) * (side ? 2 : 1)
+}
+
+/** A distance is run, or carried. */
+function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
+  const isRun = dose.kind === 'distance' && isRunning(name)
+  return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
+}
+
+/** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */
+function restOf(step: SetStep): number {
+  if (step.last) return 0
+  if (step.pauseAfter !== null) return step.pauseAfter
+  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step))
+  return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
+}
+
+/** Seconds these steps take together, including rests; a rough estimate. */
+export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
+  let sum = 0
+  let round = 0
+  let meters = 0
+  const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
+  for (const step of steps) {
+    // The last set of an item has no rest after it, even after a cut.
+    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
+    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
+    if (step.kind === 'interval') meters = step.meters ?? 0
+    // The way back is as long as the interval just run.
+    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
+    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
+    else if (step.pauseAfter !== null) {
+      round += alone
+      sum += alone
+    } else {
+      // A round begins each time, however many exercises are in it.
+      const own = secondsOfSet(step)
+      sum += isEnd ? own : Math.max(own, step.every - round)
+      round = 0
+    }
+  }
+  return sum
+}

@@ -1,0 +1,134 @@
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { roundTo } from '../units/decimal.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import { exerciseKey, namedFor } from './exercise.ts'
+import type { Exercise, Load, Prescription } from './model.ts'
+
+/* What a planned load is in kilograms or pounds: a percentage refers to a maximum, `last + 2.5 kg` to an earlier
+ * session. */
+
+/** Known one-repetition maxima besides the file's, with their sources. */
+export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
+
+export interface Maximum {
+  kg: number
+  /** For the screen: as written, else in the day's unit to a tenth. */
+  mass: { value: number; unit: MassUnit }
+  /** Its source. */
+  basis: string
+}
+
+/** The one-repetition maximum for an exercise's percentages: the file's, else a known one; null without one. */
+export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
+  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const names = exercisesOf(prescription).map((each) => each.name)
+  const written = namedFor(prescription.maxima, name, names)
+  if (written) return { kg: kilogramsOf(written.mass), mass: written.mass, basis: 'max: in the file' }
+  const known = maxima.find(isSame)
+  if (!known) return null
+  const { mass: unit } = prescription.units
+  const value = roundTo(massIn({ value: known.kg, unit: 'kg' }, unit), 1)
+  return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
+}
+
+/** A planned load as masses, both ends in its unit; null for a percentage of an unknown maximum. */
+export function plannedMasses(
+  load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
+  name: string,
+  prescription: Prescription,
+  maxima: KnownMaxima,
+): { from: number; to: number; unit: MassUnit; pair: boolean } | null {
+  if (load.kind === 'mass') return { from: load.from, to: load.to, unit: load.unit, pair: load.pair }
+  const maximum = maximumFor(name, prescription, maxima)
+  if (maximum === null) return null
+  const unit = prescription.units.mass
+  const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
+  return { from: at(load.from), to: at(load.to), unit, pair: false }
+}
+
+/** Whether any load of the day is a percentage: only then are maxima of earlier days needed. */
+export function usesPercent(prescription: Prescription): boolean {
+  return loadsOf(prescription).some(({ load }) => load.kind === 'percent')
+}
+
+/** Every load of the day with its exercise, including loads of drops and of stations. */
+function loadsOf(prescription: Prescription): { name: string; load: Load }[] {
+  return exercisesOf(prescription).flatMap(({ name, sets }) =>
+    sets.flatMap(({ dose, load }) => {
+      const own = [load, ...(dose.kind === 'drop' ? dose.lower : [])].flatMap((each) =>
+        each === null ? [] : [{ name, load: each }],
+      )
+      if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return own
+      return dose.stations.flatMap((station) =>
+        station.load === null ? [] : [{ name: station.name, load: station.load }],
+      )
+    }),
+  )
+}
+
+function exercisesOf(prescription: Prescription): Exercise[] {
+  return prescription.parts.flatMap((part) =>
+    part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises) : [],
+  )
+}
+
+/** The names of the day's exercises with a load from last time (`last + 2.5 kg`). */
+export function namesFromLastTime(prescription: Prescription): string[] {
+  const using = loadsOf(prescription).filter(({ load }) => load.kind === 'last')
+  return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
+}
+
+/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt then, so nothing is added. */
+export interface LastLoad {
+  name: string
+  date: string
+  load:
+    | { kind: 'mass'; value: number; unit: MassUnit; pair: boolean }
+    | { kind: 'bodyweight'; added: number; unit: MassUnit }
+  isKept: boolean
+}
+
+/** The load that `last + 2.5 kg` means, in the unit of last time; null without a last time. */
+export function loadFromLast(
+  written: Extract<Load, { kind: 'last' }>,
+  name: string,
+  lastLoads: readonly LastLoad[],
+): LastLoad['load'] | null {
+  const last = lastLoads.find((each) => exerciseKey(each.name) === exerciseKey(name))
+  if (last === undefined) return null
+  const more = last.isKept ? 0 : massIn({ value: written.added, unit: written.unit }, last.load.unit)
+  const sum = (value: number) => Math.round((value + more) * 100) / 100
+  if (last.load.kind === 'bodyweight') return { ...last.load, added: sum(last.load.added) }
+  return { ...last.load, value: Math.max(0, sum(last.load.value)) }
+}
+
+/** The day with known loads of last time in place of `last + 2.5 kg`. */
+export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
+  const known = (written: Load | null, name: string): Load | null => {
+    const load = written?.kind === 'last' ? loadFromLast(written, name, lastLoads) : null
+    if (load === null) return written
+    if (load.kind === 'bodyweight') return load
+    return { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair }
+  }
+  const filled = ({ sets, ...exercise }: Exercise): Exercise => ({
+    ...exercise,
+    sets: sets.map(({ dose, ...set }) => ({
+      ...set,
+      dose:
+        dose.kind === 'roundsIn' || dose.kind === 'forTime'
+          ? {
+              ...dose,
+              stations: dose.stations.map((each) => ({ ...each, load: known(each.load, each.name) })),
+            }
+          : dose,
+      load: known(set.load, exercise.name),
+    })),
+  })
+  const parts = prescription.parts.map((part) =>
+    part.kind === 'lift'
+      ? { ...part, items: part.items.map((item) => ({ ...item, exercises: item.exercises.map(filled) })) }
+      : part,
+  )
+  return { ...prescription, parts }
+}

@@ -39,7 +39,8 @@ export function nextIn(
 ): Next {
   const earlier = earlierStates(known, logbook, of.entry.id)
   const atHand = atHandWith(settings, of.session.prescription)
-  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, logbook, of))
+  const ran = known.entries().find(({ brief, date }) => brief.runMeters > 0 && date <= known.today)
+  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, logbook, of), ran?.date ?? null)
 }
 
 /** The pains that count today: of the session, of the fortnight, and of all sessions after it; without those that a

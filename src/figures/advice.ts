@@ -324,7 +324,7 @@ export const adviceFigures = {
     equation: [
       'for each line the first that applies:',
       'a sign that needs a doctor: unchanged',
-      'more than 21 days away: 10 % less, or half the repeats; more than 56 days: 20 % less',
+      'more than 21 days away: 10 % less, half the repeats or half a long run; more than 56 days: 20 % less',
       'pain that covers it: unchanged',
       'failed: same load; twice in a row at it: 5 % less; failed with the legs after a run faster than',
       'written or at effort 9: unchanged, run the written pace first',

@@ -22,20 +22,21 @@ export interface Next {
 /** @param earlier the sessions before it, newest first; read only as far as needed
  * @param today local date of the decision, YYYY-MM-DD
  * @param atHand the loads that can be made, by unit
- * @param pains that count today */
+ * @param pains that count today
+ * @param ranOn the date of the last run of any kind; null if unknown */
 export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
   today: string,
   atHand: (unit: MassUnit) => AtHand,
   pains: readonly DatedPain[] = painsOf(state),
+  ranOn: string | null = null,
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const before = remembered(earlier)
   const decisions: Decision[] = []
   for (const run of worksDone(state, 'run')) {
-    const work = workAt(prescription, run)
-    if (work !== null) decide(run, decideRun(state, run, work, before, pains, today))
+    decide(run, decideRun(state, run, workAt(prescription, run), before, pains, today, ranOn))
   }
   for (const line of liftLines(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem

@@ -5,6 +5,7 @@ import { isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
+import { metersOf } from '../units/length.ts'
 import { type DatedPain, isRunCoveredByPain, needsADoctor, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
 
@@ -44,11 +45,10 @@ function isRanged(work: Repeats): work is Ranged {
   return kind === 'pace' || kind === 'time'
 }
 
-/** The interval of the prescription for a line of the summary; null if it has no range to move. */
-export function workAt(prescription: Prescription, run: DoneWork): Ranged | null {
+/** The interval of the prescription for a line of the summary. */
+export function workAt(prescription: Prescription, run: DoneWork): Repeats {
   const { step } = prescription.parts[run.part]!.items[run.item] as RunItem
-  const work = repeatsIn(step)[run.index]!
-  return isRanged(work) ? work : null
+  return repeatsIn(step)[run.index]!
 }
 
 function repeatsIn(step: Work | Recovery): Repeats[] {
@@ -56,16 +56,19 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
-/** Decides about one interval; changes `work` if its range or repeats change. */
+/** Decides about one interval; changes `work` if its range, its length or its repeats change.
+ * @param ranOn the date of the last run of any kind; null if unknown */
 export function decideRun(
   state: SessionState,
   run: DoneWork,
-  work: Ranged,
+  work: Repeats,
   before: Iterable<SessionState>,
   pains: readonly DatedPain[],
   today: string,
+  ranOn: string | null,
 ): Made {
   const name = runName(work)
+  if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
@@ -155,10 +158,37 @@ function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain 
   const since = sinceText(days, pain)
   const easyFirst = days > longerGapDays ? ', easy running first' : ''
   const times = work.times ?? 1
-  if (times < 2) return made(name, 'same', `${since} -> no faster range${easyFirst}`)
+  if (times < 2) {
+    const half = halve(work) ? `${printAmounts(work.body.amounts)}, ` : ''
+    return made(name, half === '' ? 'same' : 'fewer', `${since} -> ${half}no faster range${easyFirst}`)
+  }
   work.times = Math.ceil(times / 2)
   const repeats = work.times === 1 ? 'repeat' : 'repeats'
   return made(name, 'fewer', `${since} -> ${work.times} ${repeats}, no faster range${easyFirst}`)
+}
+
+/** A run without a range, such as an easy one, is shortened only after weeks without any running. */
+function easyRunAfterAGap(name: string, work: Repeats, days: number): Made {
+  if (days <= longGapDays || (work.times ?? 1) > 1 || !halve(work)) return { name, decision: null }
+  const weeks = Math.floor(days / 7)
+  return made(name, 'fewer', `${weeks} weeks since the last run -> ${printAmounts(work.body.amounts)}`)
+}
+
+/** Halves a continuous run of at least 5 km, 3 miles or 25 minutes, rounded up to whole kilometres, miles, 500 m or 5
+ * minutes; false for any other. This program's own rule. */
+function halve({ body }: Repeats): boolean {
+  const [amount, ...others] = body.amounts
+  if (amount === undefined || others.length > 0) return false
+  if (amount.kind === 'time') {
+    if (amount.seconds < 1500) return false
+    body.amounts = [{ ...amount, seconds: Math.ceil(amount.seconds / 600) * 300 }]
+    return true
+  }
+  const { value, unit } = amount.length
+  const step = unit === 'm' ? 500 : unit === 'km' || unit === 'mi' ? 1 : null
+  if (step === null || metersOf(amount.length) < 4800) return false
+  body.amounts = [{ ...amount, length: { value: Math.ceil(value / 2 / step) * step, unit } }]
+  return true
 }
 
 function moveRange(
@@ -176,7 +206,7 @@ function moveRange(
   return made(name, decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
-function runName(work: Ranged): string {
+function runName(work: Repeats): string {
   const amounts = printAmounts(work.body.amounts)
   return work.times === null ? amounts : `${work.times} x ${amounts}`
 }

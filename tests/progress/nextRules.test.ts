@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
+import { nextOf } from '../../src/progress/next.ts'
 import {
   isRunCoveredByPain,
   needsADoctor,
@@ -98,8 +99,24 @@ describe('a run', () => {
       'fewer: 8 weeks since the last time -> 2 repeats, no faster range, easy running first',
     )
     expect(reasons('run\n  5 km @ 4:00-4:10/km', [['2026-11-01', '20:30']])).toEqual([
+      'fewer: 3 weeks since the last time -> 3 km, no faster range',
+    ])
+    expect(reasons('run\n  3 km @ 4:00-4:10/km', [['2026-11-01', '12:15']])).toEqual([
       'same: 3 weeks since the last time -> no faster range',
     ])
+  })
+
+  it('is half as long without a range, after weeks without any run, if it was long', () => {
+    const after = (line: string, ranOn: string | null) =>
+      nextOf(state('2026-09-20', `run\n  ${line}`, '-'), [], today, atHand, [], ranOn).decisions.map(
+        ({ decision, reason }) => `${decision}: ${reason}`,
+      )
+    expect(after('24 km easy', '2026-11-05')).toEqual([])
+    expect(after('24 km easy', null)).toEqual([])
+    expect(after('24 km easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 12 km'])
+    expect(after('7 mi easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 4 mi'])
+    expect(after('50 min easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 25:00'])
+    expect([after('3 km easy', '2026-10-22'), after('10 min easy', '2026-10-22')]).toEqual([[], []])
   })
 
   it('ignores other lines and other intervals of its line when looking for the time before', () => {

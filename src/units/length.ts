@@ -33,8 +33,8 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** As `formatMeters`, but keeps whole quarters of a mile and whole yards in their own unit, whatever
- * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`. A stored length has only metres. */
+/** As `formatMeters`, but keeps whole quarters of a mile, whole yards and the distances of a track in their own unit,
+ * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`. A stored length has only metres. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
@@ -45,8 +45,12 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const yards = whole(metersIn.yd)
   // Whole metres are not yards.
   if (yards !== null && whole(1) === null) return `${yards} yd`
+  if (unit === 'mi' && meters <= longestOnTrack && whole(100) !== null) return `${Math.round(meters)} m`
   return formatMeters(meters, unit)
 }
+
+/** Repeats up to 3000 m are named in metres, also by those who think in miles. Common practice, no source. */
+const longestOnTrack = 3000
 
 const spellings: Record<string, Length['unit']> = {
   m: 'm',

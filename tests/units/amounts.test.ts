@@ -86,6 +86,7 @@ test('a mile stays a mile and forty yards forty yards, whatever unit the rest is
     '800 m',
     '1.5 km',
   ])
+  expect([800, 1500, 3000].map((meters) => text(meters, 'm', 'mi'))).toEqual(['800 m', '1500 m', '3000 m'])
   expect(text(10, 'km', 'mi')).toBe('6.21 mi')
   expect(text(5, 'km')).toBe('5 km')
   fc.assert(

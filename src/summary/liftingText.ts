@@ -72,13 +72,13 @@ function effortsText(sets: readonly DoneSet[]): string {
 export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
-  const isBody = exercise.sets.some(
-    (set) => set.number === best.fromSet && set.result.load?.kind === 'bodyweight',
-  )
+  const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
+  const isBody = load?.kind === 'bodyweight'
+  const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
   const number = (kg: number) => roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)
   const text = (kg: number) => {
     const value = number(kg)
-    return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}`
+    return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}${both}`
   }
   const after = best.afterRun ? ['made after the run: not a fresh one'] : []
   if (best.formula === null) {

@@ -277,7 +277,7 @@ describe('sets', () => {
     expect(said(day, { full: true, units: { distance: null, mass: 'lb' } }).slice(1)).toEqual([
       'row: 5 x 2x44.09 lb, 5 x 2x49.6 lb',
       // 45 kg x 5 x the median of the seven, 1.1658: 52.5 kg.
-      ' maximum at least 115.7 lb (the equations say 111.6 to 118.1), set 2, by median',
+      ' maximum at least 115.7 lb both together (the equations say 111.6 to 118.1), set 2, by median',
       ' 937 lb in all',
       'plank: 45 s, 50.5 s',
       'farmer carry: 30 m x 2x52.91 lb',

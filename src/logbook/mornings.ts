@@ -160,15 +160,17 @@ function readFile(path: string): ParsedMornings | null {
     const text = readTextFile(path)
     return text === null ? null : parseMornings(text)
   } catch (error) {
-    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
+    if (error instanceof UnreadableFile)
+      return { wrong: error.message, isRuined: error.isRuined, isNewer: false }
     throw error
   }
 }
 
-/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts. */
+/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts.
+ * `isNewer`: a newer version of this program can read it. */
 export type ParsedMornings =
   | { events: MorningEvent[]; isSealed: boolean }
-  | { wrong: string; isRuined: boolean }
+  | { wrong: string; isRuined: boolean; isNewer: boolean }
 
 /** Parses a file's text, or says what is wrong with it, as the end of a sentence. */
 export function parseMornings(text: string): ParsedMornings {
@@ -176,7 +178,7 @@ export function parseMornings(text: string): ParsedMornings {
   if ('wrong' in stored) return stored
   const printable = printableValueOf(stored.content)
   const [fault] = faultsIn(morningsShape(), printable, 1)
-  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false }
+  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false, isNewer: false }
   return { events: (printable as { events: MorningEvent[] }).events, isSealed: stored.isSealed }
 }
 

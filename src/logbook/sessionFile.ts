@@ -177,7 +177,7 @@ export type SessionReading =
  * @param id the id in the file's name; null accepts any */
 export function readSession(text: string, id: string | null): SessionReading {
   const stored = readStored(text, 'a session', sessionFormat)
-  if ('wrong' in stored) return { outcome: 'wrong', ...stored }
+  if ('wrong' in stored) return { outcome: 'wrong', wrong: stored.wrong, isRuined: stored.isRuined }
   const { content, isSealed } = stored
   const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? parsedOf(content)
   if (typeof session === 'string') return { outcome: 'wrong', wrong: session, isRuined: false }

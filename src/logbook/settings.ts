@@ -230,8 +230,7 @@ export interface Parsed {
  * what is wrong with it. */
 export function settingsOf(text: string): Parsed {
   const stored = readStored(text, 'settings', settingsFormat)
-  if ('wrong' in stored)
-    return { settings: defaultSettings, ...stored, isNewer: !stored.isRuined, isSealed: false }
+  if ('wrong' in stored) return { settings: defaultSettings, ...stored, isSealed: false }
   const values = withoutFormerKeys(printableValueOf(stored.content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)

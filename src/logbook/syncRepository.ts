@@ -157,7 +157,7 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
 }
 
 const ours =
-  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
+  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)(?:-\d+)*\.txt)$/
 
 /** A name that some system reads as something else: a drive, a folder, a device, or with its end cut off. */
 const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
@@ -315,6 +315,8 @@ function pathsOnDisk(home: string): string[] {
           (name) => `${folder}/${name}`,
         ),
   )
+  // As a session's, a copy whose file is gone counts as one.
+  const copies = others.flatMap((path) => /^(mornings\/.+)\.bak$/.exec(path)?.[1] ?? [])
   const [folder] = unlisted
   if (folder !== undefined)
     throw new LogbookError(
@@ -322,7 +324,7 @@ function pathsOnDisk(home: string): string[] {
       `The folder ${sanitize(folder)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
   const texts = namesIn(home, home, () => {}).filter((name) => !name.includes('/'))
-  return [...sessions, ...others, ...texts].filter(isKeptInStep)
+  return [...new Set([...sessions, ...others, ...copies, ...texts])].filter(isKeptInStep)
 }
 
 /** Commits changes of a tree.

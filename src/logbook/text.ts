@@ -198,27 +198,33 @@ function sumOf(text: string): string {
 }
 
 /** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
- * disk or another program did it, not a person, so the previous copy counts. */
+ * disk or another program did it, not a person, so the previous copy counts. `isNewer`: a newer version of this program
+ * can read it. */
 export type Stored =
   | { content: Record<string, unknown>; isSealed: boolean }
-  | { wrong: string; isRuined: boolean }
+  | { wrong: string; isRuined: boolean; isNewer: boolean }
 
 /** Parses a stored file as far as all kinds of them are alike: JSON, checksum, no newer format.
  * @param what it should hold, as messages name it: `a session`
  * @param newest the newest format that this program reads */
 export function readStored(text: string, what: string, newest: number): Stored {
   const read = readObject(text, what)
-  if (typeof read === 'string') return { wrong: read, isRuined: true }
+  if (typeof read === 'string') return { wrong: read, isRuined: true, isNewer: false }
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong')
-    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
+    return {
+      wrong: 'does not match its checksum, so a disk or another program changed it',
+      isRuined: true,
+      isNewer: false,
+    }
   const { checksum, ...content } = read
   const { format } = content
   if (typeof format === 'number' && Number.isInteger(format) && format > newest)
     return {
       wrong: `is of format ${format}, written by a newer program; this one reads format ${newest}`,
       isRuined: false,
+      isNewer: true,
     }
   return { content, isSealed: seal === 'right' }
 }

@@ -18,6 +18,7 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
+import { isOwnName } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
@@ -308,11 +309,7 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** The files that this program writes in a logbook. Only their leftovers are removed. */
-const ownName =
-  /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-/** The athlete names days, plan and foods. */
 const temporaryText = /\.txt\.\d+\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 
@@ -321,7 +318,7 @@ const lockRight = /\.lock\.[\w-]+\.\d+$/
  * process by now. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
-    if (!(ownName.test(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
+    if (!(isOwnName(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
     const pid = ownTemporary.exec(name)?.[1]
     if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)
@@ -330,8 +327,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
     const isOwnFolder =
       name.startsWith('arriving.') && statSync(path, { throwIfNoEntry: false })?.isDirectory()
     if (!isOwnFolder) rmSync(path, { force: true })
-    else if (readdirSync(path).every((each) => ownName.test(each)))
-      rmSync(path, { recursive: true, force: true })
+    else if (readdirSync(path).every(isOwnName)) rmSync(path, { recursive: true, force: true })
   }
 }
 

@@ -6,6 +6,7 @@ import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFil
 import { LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
+import { yearOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { namesIn } from './sessionName.ts'
@@ -57,8 +58,8 @@ export function readMornings(logbook: string): MorningsReading {
  * @returns what it did, as a sentence; null if it could do nothing
  * @throws LogbookError `locked`, and the system's errors */
 export function repairMornings(logbook: string, file: string, machine: Machine): string | null {
-  const year = /^mornings\/(\d{4})\.json$/.exec(file)?.[1]
-  if (year === undefined) return null
+  const year = yearOfMornings(file)
+  if (year === null) return null
   const path = join(logbook, 'mornings', `${year}.json`)
   return withLock(`${path}.lock`, machine, () => {
     const { events, wrong, isEarlier } = readYear(logbook, year)
@@ -120,7 +121,7 @@ function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] 
   const folder = join(logbook, 'mornings')
   if (!isThere(folder)) return []
   const years = namesIn(logbook, folder, onDamage).flatMap(
-    (name) => /^(\d{4})\.json(?:\.bak)?$/.exec(name)?.[1] ?? [],
+    (name) => yearOfMornings(`mornings/${name.replace(/\.bak$/, '')}`) ?? [],
   )
   return [...new Set(years)].sort()
 }

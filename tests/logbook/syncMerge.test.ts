@@ -4,13 +4,13 @@ import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
+import { isBackedUp, isKeptInStep } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
 import {
-  isKeptInStep,
   keepText,
   lockIn,
   type Repository,
@@ -225,7 +225,8 @@ describe('any two merged states of a logbook', () => {
             const merged = mergedOrRefused(before, own, other)
             if (merged === null) continue
             merges += 1
-            for (const path of Object.keys(merged.files)) expect(isKeptInStep(path), path).toBe(true)
+            for (const path of Object.keys(merged.files))
+              expect([isKeptInStep(path), isBackedUp(path)], path).toEqual([true, true])
             const sides = [own, other].flatMap((each) => each[file] ?? [])
             const isOld = sides.length < 2 || sides.some((text) => text === before[file])
             if (isOld || merged.damaged.includes(file)) continue
@@ -257,6 +258,9 @@ describe('any two merged states of a logbook', () => {
 describe('the selection of synchronised files', () => {
   it.each([
     ['sessions/2026/2026-11-26-abcdef2345.json', true],
+    ['sessions/2026/2026-02-29-abcdef2345.json', false],
+    ['sessions/202/2026-11-26-abcdef2345.json', false],
+    ['sessions/2026-11-26-abcdef2345.json', false],
     ['prescriptions/push day.txt', true],
     ['prescriptions/day.json', true],
     ['settings.json', false],
@@ -292,6 +296,7 @@ describe('the selection of synchronised files', () => {
     ['prescriptions/nul day.txt', true],
   ])('%s: %s', (name, isKept) => {
     expect(isKeptInStep(name)).toBe(isKept)
+    if (isKept) expect(isBackedUp(name)).toBe(true)
   })
 })
 

@@ -401,11 +401,13 @@ describe('a verification', () => {
     ])
   })
 
-  it('names a file of settings that was set aside before, and no other of a similar name', () => {
+  it('names settings and mornings that were set aside before, and no other file of a similar name', () => {
     const { directory } = recorded()
-    for (const file of ['settings.json.damaged-1', 'xsettings.json.damaged-1', 'settings.json.damaged-1x'])
+    mkdirSync(join(directory, 'mornings'))
+    const aside = ['settings.json.damaged-1', 'mornings/2026.json.damaged-2']
+    for (const file of [...aside, 'xsettings.json.damaged-1', 'settings.json.damaged-1x', '.git.damaged-1'])
       writeFileSync(join(directory, file), '')
-    expect(wrongIn(directory).map(({ file }) => file)).toEqual(['settings.json.damaged-1'])
+    expect(wrongIn(directory).map(({ file }) => file)).toEqual(aside)
   })
 
   it('does not change a session that is sound but for what only a person can decide', () => {

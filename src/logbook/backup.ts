@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
@@ -6,7 +5,7 @@ import { LogbookError, reasonOf } from './errors.ts'
 import { isBackedUp } from './logbookFiles.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
-import { readFileBytes, textOf, UnreadableFile } from './text.ts'
+import { readFileBytes, sumOf, textOf, UnreadableFile } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
  * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
@@ -43,9 +42,9 @@ export function writeBackup(home: string, file: string): Backup {
 function backupOfLogbook(home: string): Backup {
   const strange: string[] = []
   const listed = (folder: string) =>
-    namesIn(home, join(home, ...folder.split('/')), ({ file }) => {
-      if (isThere(join(home, folder))) strange.push(file)
-    }).map((name) => (folder === '' ? name : `${folder}/${name}`))
+    namesIn(home, join(home, ...folder.split('/')), ({ file }) => strange.push(file)).map((name) =>
+      folder === '' ? name : `${folder}/${name}`,
+    )
   const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
   const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed).filter(isBackedUp)
   const [unlisted] = strange
@@ -109,10 +108,6 @@ function textIn(bytes: Buffer): string | null {
   } catch {
     return null
   }
-}
-
-function sumOf(content: string | Buffer): string {
-  return createHash('sha256').update(content).digest('hex')
 }
 
 /** Reads the files of a backup and checks each against its sum.

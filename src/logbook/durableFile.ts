@@ -21,7 +21,7 @@ import { nanoid } from 'nanoid'
 import { isOwnName } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readTextFile, textAt } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -232,16 +232,6 @@ export function quarantine(path: string): string {
 
 const gone = 'gone'
 
-/** Null without a file, undefined if it is not text. */
-function textOrNothing(path: string): string | null | undefined {
-  try {
-    return readTextFile(path)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return undefined
-    throw error
-  }
-}
-
 /** Something else has written the file since it was last read or written. */
 export class ChangedElsewhere extends Error {
   override name = 'ChangedElsewhere'
@@ -283,7 +273,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const there = textOrNothing(this.path)
+      const there = textAt(this.path)
       if (there !== null && !own.includes(there))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })

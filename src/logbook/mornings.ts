@@ -1,4 +1,3 @@
-import { lstatSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
@@ -118,21 +117,10 @@ function addToYear(logbook: string, year: string, events: readonly MorningEvent[
 }
 
 function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
-  const folder = join(logbook, 'mornings')
-  if (!isThere(folder)) return []
-  const years = namesIn(logbook, folder, onDamage).flatMap(
+  const years = namesIn(logbook, join(logbook, 'mornings'), onDamage).flatMap(
     (name) => yearOfMornings(`mornings/${name.replace(/\.bak$/, '')}`) ?? [],
   )
   return [...new Set(years)].sort()
-}
-
-/** False also if the logbook is a file. */
-function isThere(path: string): boolean {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false }) !== undefined
-  } catch {
-    return false
-  }
 }
 
 interface YearReading {

@@ -39,7 +39,7 @@ import {
  * than a millisecond and needs no journal.
  * @param known the session as it was read from its file; null for a new one, which is written at once
  * @param whenClosed called once it is closed and completely saved */
-export function recordingOf(
+export function sessionFileOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
   lock: Lock,
@@ -49,7 +49,13 @@ export function recordingOf(
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
   // Reads under the lock, to keep what another program wrote since the session was found.
-  if (!isFresh) quietly(() => low.read())
+  if (!isFresh) {
+    try {
+      low.read()
+    } catch {
+      // The session in memory counts, and the next write reports the file.
+    }
+  }
   let state: Saved = { saved: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : start.known.events.length
@@ -139,15 +145,6 @@ export function spillSession(session: Session, name: string, folder = tmpdir()):
     return path
   } catch {
     return null
-  }
-}
-
-/** Ignores a file that cannot be read, because the next write reports it. */
-function quietly(work: () => void): void {
-  try {
-    work()
-  } catch {
-    // Use the session in memory.
   }
 }
 

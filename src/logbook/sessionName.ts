@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, lstatSync, readdirSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
@@ -6,6 +5,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { beginsAsSession, isQuarantined, isSessionName } from './logbookFiles.ts'
 import type { Damage, SessionEntry } from './model.ts'
+import { sumOf } from './text.ts'
 
 /** Ten of 31 characters that sound different when read aloud, all lower case for file systems that ignore case,
  * and none special to a shell or an option parser. */
@@ -17,7 +17,7 @@ const dateLength = 'YYYY-MM-DD'.length
  * other id has a hyphen.
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
-  return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`
+  return `${id.slice(0, 33)}-${sumOf(text).slice(0, 6)}`
 }
 
 /** The session of which an id names a version; null if the id is a session's own. */
@@ -67,7 +67,7 @@ export function yearFoldersOf(logbook: string, onDamage: (damage: Damage) => voi
     .map((name) => join(sessions, name))
 }
 
-/** Lists a folder. The folder of all sessions need not exist yet. */
+/** Lists a folder of a logbook. It need not exist yet. */
 export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
   try {
     return readdirSync(folder)
@@ -75,10 +75,10 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     const { code } = error as NodeJS.ErrnoException
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
-    if (isMissing && folder === sessionsFolderOf(logbook)) return []
+    if (isMissing) return []
     onDamage({
-      file: relative(logbook, folder),
-      wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
+      file: relative(logbook, folder) || '.',
+      wrong: `The folder cannot be listed (${code}), so what is in it is left out.`,
       done: 'Nothing was changed.',
     })
     return []

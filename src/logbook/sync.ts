@@ -18,6 +18,7 @@ import {
   loadTexts,
   lockIn,
   moveHead,
+  objectText,
   openRepository,
   type Remote,
   type Repository,
@@ -25,7 +26,6 @@ import {
   refuseForeign,
   refuseNamesakes,
   type Tree,
-  textOf,
   treeAt,
   treeOf,
   treeOnDisk,
@@ -328,7 +328,7 @@ function takeIn(
   const before = treeAt(repository, base)
   loadTexts(repository, textsToCompare(before, own, there.tree))
   const { tree, keptTwice, mornings, damaged } = mergedTree(before, own, there.tree, {
-    textOf: (object) => textOf(repository, object),
+    textOf: (object) => objectText(repository, object),
     store: (text) => keepText(repository, text),
   })
   refuseNamesakes(tree)
@@ -382,7 +382,7 @@ function rewrittenIn(
     pairs.flatMap(({ object, before }) => [object, before]),
   )
   return pairs.flatMap(({ path, object, before }) => {
-    const [was, is] = [before, object].map((each) => readSession(textOf(repository, each), null))
+    const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
     if (was?.outcome !== 'session' || is?.outcome !== 'session' || goesOnFrom(is.session, was.session))
       return []
     const fields = differencesBetween(was.session.events, is.session.events, 'event')

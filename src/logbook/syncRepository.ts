@@ -93,11 +93,11 @@ export function openRepository(git: Git, home: string): Repository {
 const listing = ['for-each-ref', '--format=%(HEAD)%(objectname) %(refname)', 'refs/heads']
 
 /** What HEAD points to. Git completes a repository that a killed run left half made. */
-function headOf(git: Git, isThere: boolean): Pick<Repository, 'branch' | 'head'> {
-  let listed = isThere ? git.attempt(listing) : null
+function headOf(git: Git, hasFolder: boolean): Pick<Repository, 'branch' | 'head'> {
+  let listed = hasFolder ? git.attempt(listing) : null
   if (listed === null) {
     git.run(['init', '--quiet', '--template=', git.home])
-    listed = isThere ? git.run(listing) : ''
+    listed = hasFolder ? git.run(listing) : ''
   }
   const [, head = null, branch = null] = /^\*([0-9a-f]+) (.+)$/m.exec(listed) ?? []
   return head === null ? unbornOf(git) : { branch, head }
@@ -244,7 +244,7 @@ export function loadTexts(repository: Repository, objects: readonly (string | nu
 }
 
 /** The text of an object. */
-export function textOf(repository: Repository, object: string): string {
+export function objectText(repository: Repository, object: string): string {
   loadTexts(repository, [object])
   return repository.texts.get(object)?.toString('utf8') ?? ''
 }
@@ -300,21 +300,17 @@ function pathsOnDisk(home: string): string[] {
     if (!isQuarantined(file)) unlisted.push(file)
   }).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
   const others = ['prescriptions', 'mornings'].flatMap((folder) =>
-    statSync(join(home, folder), { throwIfNoEntry: false }) === undefined
-      ? []
-      : namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map(
-          (name) => `${folder}/${name}`,
-        ),
+    namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map((name) => `${folder}/${name}`),
   )
   // As a session's, a copy whose file is gone counts as one.
   const copies = others.flatMap((path) => /^(mornings\/.+)\.bak$/.exec(path)?.[1] ?? [])
+  const texts = namesIn(home, home, ({ file }) => unlisted.push(file))
   const [folder] = unlisted
   if (folder !== undefined)
     throw new LogbookError(
       'cannot_sync',
       `The folder ${sanitize(folder)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
-  const texts = namesIn(home, home, () => {}).filter((name) => !name.includes('/'))
   return [...new Set([...sessions, ...others, ...copies, ...texts])].filter(isKeptInStep)
 }
 

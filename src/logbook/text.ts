@@ -94,6 +94,16 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | nul
   return bytes === null ? null : textOf(bytes)
 }
 
+/** As `readTextFile`, but undefined for a file that cannot be read. */
+export function textAt(path: string): string | null | undefined {
+  try {
+    return readTextFile(path)
+  } catch (error) {
+    if (error instanceof UnreadableFile) return undefined
+    throw error
+  }
+}
+
 /** The bytes of a file; null without a file.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
@@ -193,8 +203,9 @@ export function sealOf(text: string, read: Readonly<Record<string, unknown>>): '
   return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
 }
 
-function sumOf(text: string): string {
-  return createHash('sha256').update(text, 'utf8').digest('hex')
+/** The SHA-256 of bytes, or of a text in UTF-8, in hexadecimal digits. */
+export function sumOf(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex')
 }
 
 /** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a

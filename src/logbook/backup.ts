@@ -15,7 +15,7 @@ const format = 1
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 2 ** 31
 
-export interface Backup {
+interface Backup {
   files: { path: string; bytes: Buffer }[]
   /** How many of them are sessions; copies and damaged ones do not count. */
   sessions: number

@@ -22,7 +22,7 @@ import {
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
-export interface MorningsReading {
+interface MorningsReading {
   mornings: Morning[]
   /** The places whose last level is 0. */
   over: PlaceOver[]
@@ -157,7 +157,7 @@ function readFile(path: string): ParsedMornings | null {
 
 /** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts.
  * `isNewer`: a newer version of this program can read it. */
-export type ParsedMornings =
+type ParsedMornings =
   | { events: MorningEvent[]; isSealed: boolean }
   | { wrong: string; isRuined: boolean; isNewer: boolean }
 

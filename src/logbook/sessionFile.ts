@@ -163,7 +163,7 @@ function parsedSession(text: string, id: string): Session {
   throw new Error(`the file ${reading.wrong}`)
 }
 
-export type SessionReading =
+type SessionReading =
   /** `isSealed`: it has the right checksum. */
   | { outcome: 'session'; session: Session; isSealed: boolean }
   /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program did it, not a person, so the

@@ -63,7 +63,7 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   }
 }
 
-export interface SettingsReading {
+interface SettingsReading {
   settings: Settings
   /** Null if the file is sound. The settings that were read are usable either way. */
   damage: Damage | null

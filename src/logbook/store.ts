@@ -179,7 +179,7 @@ const arrived = /^arrived-[\w-]{8}$/
 
 /** @param onProgress called with how many of how many are written
  * @throws LogbookError `cannot_write`; none of them is stored then */
-export function storeTogether(
+function storeTogether(
   home: string,
   sessions: readonly { entry: SessionEntry; session: Session }[],
   onProgress: (done: number, of: number) => void,

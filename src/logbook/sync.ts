@@ -9,7 +9,7 @@ import { type Machine, pause } from './machine.ts'
 import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import { versionId } from './sessionName.ts'
-import { bringToDisk, faultIn, sweepTrash, writeToTrash } from './syncDisk.ts'
+import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
 import {
   changesBetween,
   commit,
@@ -56,7 +56,7 @@ export interface SyncOutcome {
   rebuilt: string | null
 }
 
-export interface SyncTools {
+interface SyncTools {
   machine: Machine
   env: Readonly<Record<string, string | undefined>>
   /** Git may ask for a password on a terminal. */
@@ -90,7 +90,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
       try {
         return synced(git, home, remote, tools, null)
       } catch (error) {
-        if (!isOfDamage(git, error)) throw error
+        if (!isRepositoryDamaged(git, error)) throw error
         return synced(git, home, remote, tools, moveAside(home))
       }
     } finally {
@@ -102,7 +102,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
 }
 
 /** Whether git failed because the repository in the logbook is damaged. */
-function isOfDamage(git: Git, error: unknown): boolean {
+function isRepositoryDamaged(git: Git, error: unknown): boolean {
   const isRemote = error instanceof LogbookError
   const failure = isRemote ? error.cause : error
   if (!(failure instanceof GitFailure)) return false
@@ -182,15 +182,15 @@ function withMore(outcome: SyncOutcome, more: Partial<SyncOutcome>): SyncOutcome
     ...more,
   }
   return {
-    changed: merged(outcome.changed, changed),
-    received: merged(outcome.received, received),
-    sent: merged(outcome.sent, sent),
-    deletedHere: merged(outcome.deletedHere, deletedHere),
-    deletedThere: merged(outcome.deletedThere, deletedThere),
+    changed: union(outcome.changed, changed),
+    received: union(outcome.received, received),
+    sent: union(outcome.sent, sent),
+    deletedHere: union(outcome.deletedHere, deletedHere),
+    deletedThere: union(outcome.deletedThere, deletedThere),
     keptTwice: [...outcome.keptTwice, ...keptTwice],
-    mornings: merged(outcome.mornings, mornings),
+    mornings: union(outcome.mornings, mornings),
     rewritten: [...outcome.rewritten, ...rewritten],
-    damaged: merged(outcome.damaged, damaged),
+    damaged: union(outcome.damaged, damaged),
     rebuilt: outcome.rebuilt,
   }
 }
@@ -209,7 +209,7 @@ function commitOwn(
   const damaged = [...unreadable]
   for (const [path, object] of tree) {
     if (before.get(path) === object) continue
-    if (faultIn(path, texts.get(object)?.toString('utf8') ?? '') !== null) damaged.push(path)
+    if (wrongIn(path, texts.get(object)?.toString('utf8') ?? '') !== null) damaged.push(path)
   }
   for (const path of damaged) {
     const last = before.get(path)
@@ -359,7 +359,7 @@ function goneThere(gone: number, all: number): LogbookError {
 }
 
 /** A session whose recorded events another machine has changed, with the first fields that differ. */
-export interface RewrittenSession {
+interface RewrittenSession {
   path: string
   fields: string[]
 }
@@ -412,19 +412,19 @@ function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string
   }
 }
 
-function merged(paths: readonly string[], more: Iterable<string>): string[] {
+function union(paths: readonly string[], more: Iterable<string>): string[] {
   return [...new Set([...paths, ...more])].sort()
 }
 
 /** A file that changed on two machines, and where its two versions are. */
-export interface DuplicateSession {
+interface DuplicateSession {
   /** With the version of the other machine. */
   path: string
   /** With the version of this machine. */
   own: string
 }
 
-export interface Merged {
+interface Merged {
   tree: Tree
   keptTwice: DuplicateSession[]
   /** Differences between two machines about the same mornings. */
@@ -433,7 +433,7 @@ export interface Merged {
   damaged: string[]
 }
 
-export interface MergeTools {
+interface MergeTools {
   textOf(object: string): string
   /** Stores a text and returns the object that holds it. */
   store(text: string): string
@@ -487,7 +487,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
 
 /** Whether the text there is ruined and the one here is not. */
 function isRuin(path: string, there: string, here: string): boolean {
-  return faultIn(path, there)?.isRuined === true && faultIn(path, here) === null
+  return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
 }
 
 /** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is

@@ -86,13 +86,13 @@ function isDamagedFile(
   before: string | undefined,
   bytes: Buffer | null,
 ): boolean {
-  const fault = bytes === null ? null : faultIn(path, bytes.toString('utf8'))
-  return bytes !== null && fault !== null && (fault.isRuined || objectOf(repository, bytes) !== before)
+  const found = bytes === null ? null : wrongIn(path, bytes.toString('utf8'))
+  return bytes !== null && found !== null && (found.isRuined || objectOf(repository, bytes) !== before)
 }
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
  * for the texts that sync only copies. */
-export function faultIn(path: string, text: string): { wrong: string; isRuined: boolean } | null {
+export function wrongIn(path: string, text: string): { wrong: string; isRuined: boolean } | null {
   if (path.startsWith('sessions/')) {
     const reading = readSession(text, null)
     return reading.outcome === 'wrong' ? reading : null

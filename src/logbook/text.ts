@@ -211,7 +211,7 @@ export function sumOf(content: string | Uint8Array): string {
 /** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
  * disk or another program did it, not a person, so the previous copy counts. `isNewer`: a newer version of this program
  * can read it. */
-export type Stored =
+type Stored =
   | { content: Record<string, unknown>; isSealed: boolean }
   | { wrong: string; isRuined: boolean; isNewer: boolean }
 

@@ -33,7 +33,7 @@ import { changeSettings, isSettingsSealed, readSettings, repairSettings, setting
 import { lockPathOf, storeArrivals } from './store.ts'
 import { readTextFile } from './text.ts'
 
-export interface Verification {
+interface Verification {
   /** Files with a session's file name. */
   sessions: number
   /** Sound ones. */

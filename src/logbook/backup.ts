@@ -40,15 +40,15 @@ export function writeBackup(home: string, file: string): Backup {
 }
 
 function backupOfLogbook(home: string): Backup {
-  const strange: string[] = []
+  const unlisted: string[] = []
   const listed = (folder: string) =>
-    namesIn(home, join(home, ...folder.split('/')), ({ file }) => strange.push(file)).map((name) =>
+    namesIn(home, join(home, ...folder.split('/')), ({ file }) => unlisted.push(file)).map((name) =>
       folder === '' ? name : `${folder}/${name}`,
     )
   const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
   const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed).filter(isBackedUp)
-  const [unlisted] = strange
-  if (unlisted !== undefined) throw cannotRead(unlisted, 'cannot be listed')
+  const [folder] = unlisted
+  if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {
     try {
       return { path, bytes: readFileBytes(join(home, path)) ?? Buffer.alloc(0) }

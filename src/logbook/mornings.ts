@@ -17,7 +17,7 @@ import {
   readTextFile,
   sealed,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
@@ -174,5 +174,5 @@ export function parseMornings(text: string): ParsedMornings {
 /** A year of mornings as its file holds it, one morning a line, with its checksum. */
 export function printMornings(events: readonly MorningEvent[]): string {
   const lines = events.map((event) => JSON.stringify(event)).join(',\n')
-  return sealed(`{\n"format": ${morningFormat},\n"checksum": "${unsealed}",\n"events": [\n${lines}\n]\n}\n`)
+  return sealed(`{\n"format": ${morningFormat},\n"checksum": "${zeros}",\n"events": [\n${lines}\n]\n}\n`)
 }

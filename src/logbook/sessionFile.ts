@@ -32,7 +32,7 @@ import {
   sealed,
   tooLargeIn,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 /** A session that is being recorded. Every event writes the whole file: at its size that takes less
@@ -254,7 +254,7 @@ function shownOf(value: unknown): string {
  * which event was added. */
 export function printSession(session: Session): string {
   const { format, events, ...head } = session
-  const lines = Object.entries({ format, checksum: unsealed, ...head }).map(
+  const lines = Object.entries({ format, checksum: zeros, ...head }).map(
     ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
   )
   return sealed(

@@ -94,7 +94,7 @@ export function quarantinedBefore(logbook: string, path: string): Damage {
   }
 }
 
-/** The file in which a recorder keeps its results after another program changed the session. */
+/** The files in which a recorder keeps its results after another program changed the session. */
 export function keptBeside(logbook: string): string[] {
   return yearFoldersOf(logbook).flatMap((folder) =>
     namesIn(logbook, folder, () => {})

@@ -20,7 +20,7 @@ import {
   settingsFormat,
   textAt,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 export type { Settings } from './model.ts'
@@ -166,7 +166,7 @@ export function settingsPathOf(logbook: string): string {
 }
 
 function printSettings({ format, ...rest }: Settings): string {
-  return sealed(`${JSON.stringify({ format, checksum: unsealed, ...rest }, null, 2)}\n`)
+  return sealed(`${JSON.stringify({ format, checksum: zeros, ...rest }, null, 2)}\n`)
 }
 
 function readFrom(path: string): Read {

@@ -175,7 +175,7 @@ const nothing: SyncOutcome = {
   rebuilt: null,
 }
 
-/** An outcome and what a further turn has done, each path once and in order. */
+/** An outcome and what one more turn has done, each path once and in order. */
 function withMore(outcome: SyncOutcome, more: Partial<SyncOutcome>): SyncOutcome {
   const { changed, received, sent, deletedHere, deletedThere, keptTwice, mornings, rewritten, damaged } = {
     ...nothing,
@@ -412,8 +412,8 @@ function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string
   }
 }
 
-function union(paths: readonly string[], more: Iterable<string>): string[] {
-  return [...new Set([...paths, ...more])].sort()
+function union(some: readonly string[], more: readonly string[]): string[] {
+  return [...new Set([...some, ...more])].sort()
 }
 
 /** A file that changed on two machines, and where its two versions are. */
@@ -485,7 +485,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   return { tree, keptTwice, mornings, damaged }
 }
 
-/** Whether the text there is ruined and the one here is not. */
+/** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
 function isRuin(path: string, there: string, here: string): boolean {
   return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
 }

@@ -183,8 +183,8 @@ function valueAt(value: unknown, path: Fault['path']): unknown {
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 
-/** The placeholder with which a file is printed before it is sealed. */
-export const unsealed = '0'.repeat(64)
+/** What a file has in the place of its checksum before it is sealed. */
+export const zeros = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */
 export function sealed(text: string): string {
@@ -199,7 +199,7 @@ export function sealOf(text: string, read: Readonly<Record<string, unknown>>): '
   const match = field.exec(text)
   if (match === null || match[2] !== read.checksum) return 'wrong'
   const begin = match.index + (match[1] ?? '').length
-  const zeroed = `${text.slice(0, begin)}${unsealed}${text.slice(begin + unsealed.length)}`
+  const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
   return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
 }
 

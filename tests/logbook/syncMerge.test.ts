@@ -17,7 +17,7 @@ import {
   refreshUsersIndex,
   refuseForeign,
 } from '../../src/logbook/syncRepository.ts'
-import { sealed, unsealed } from '../../src/logbook/text.ts'
+import { sealed, zeros } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -27,7 +27,7 @@ const session = (...events: SessionEvent[]) =>
   printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
 /** A session in a format that this program does not know, with its own checksum. */
 const ofNewerProgram = (text: string) =>
-  sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, unsealed))
+  sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, zeros))
 const path = 'sessions/2026/2026-11-26-abcdef2345.json'
 
 /** Trees of texts, each stored in an object with the name that git would give it. */
@@ -300,31 +300,31 @@ describe('the selection of synchronised files', () => {
   })
 })
 
-describe('a merged state on its way to the disk', () => {
-  /** Brings a logbook with these files from one state to another. */
-  function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
-    const home = folderInMemory()
-    const write = (file: string, text: string) => {
-      mkdirSync(dirname(join(home, file)), { recursive: true })
-      writeFileSync(join(home, file), text)
-    }
-    for (const [file, text] of Object.entries(files)) write(file, text)
-    const repository = {
-      home,
-      algorithm: 'sha1',
-      texts: new Map(),
-      sizes: new Map(),
-    } as unknown as Repository
-    const treeOf = (texts: Record<string, string>) =>
-      new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
-    const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
-    return {
-      isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
-      textOf: (file: string) =>
-        existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null,
-      namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
-    }
+/** Brings a logbook with these files from one state to another. */
+function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
+  const home = folderInMemory()
+  const write = (file: string, text: string) => {
+    mkdirSync(dirname(join(home, file)), { recursive: true })
+    writeFileSync(join(home, file), text)
   }
+  for (const [file, text] of Object.entries(files)) write(file, text)
+  const repository = {
+    home,
+    algorithm: 'sha1',
+    texts: new Map(),
+    sizes: new Map(),
+  } as unknown as Repository
+  const treeOf = (texts: Record<string, string>) =>
+    new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
+  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
+  return {
+    isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
+    textOf: (file: string) => (existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null),
+    namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
+  }
+}
+
+describe('a merged state on its way to the disk', () => {
   const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]
 
   it('adds and changes files, and moves those that were deleted to the trash of that day', () => {
@@ -380,6 +380,21 @@ describe('a merged state on its way to the disk', () => {
       '{',
     ])
     expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
+  })
+})
+
+describe('a year of mornings on its way to the disk', () => {
+  const year = 'mornings/2026.json'
+  const [newer, newest] = ['{"format": 2}', '{"format": 3}']
+
+  it.each([
+    ['is ruined', '{', '{', true],
+    ['is of a newer program, which the last commit holds', newer, newer, false],
+    ['is of a newer program, which no commit holds', newer, '{"format": 1}', true],
+  ])('sets the file aside that it replaces if it %s', (_, there, committed, isAside) => {
+    const { isDone, textOf } = brought({ [year]: there }, { [year]: committed }, { [year]: newest })
+    expect([isDone, textOf(year)]).toEqual([true, newest])
+    expect(textOf(`${year}.damaged-1`)).toBe(isAside ? there : null)
   })
 })
 

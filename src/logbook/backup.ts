@@ -1,25 +1,21 @@
-import { createHash } from 'node:crypto'
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
+import { isBackedUp } from './logbookFiles.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
-import { readFileBytes, textOf, UnreadableFile } from './text.ts'
+import { readFileBytes, sumOf, textOf, UnreadableFile } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
  * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
- * derived, or that belong to a running program, are left out. */
+ * derived, or that belong to a running program, are left out. A restore writes nothing but what a backup may hold. */
 
 const format = 1
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 2 ** 31
 
-/** The paths, with slashes, that a backup may hold. A restore writes nothing else. */
-const allowed =
-  /^(?:settings\.json(?:\.bak|\.damaged-\d+)?|plan\.txt|foods\.txt|prescriptions\/[^./\\:][^/\\:]*\.(?:txt|json)|mornings\/\d{4}\.json(?:\.bak|\.damaged-\d+)?|sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json(?:\.bak|\.damaged-\d+|\.kept-\d+)?)$/
-
-export interface Backup {
+interface Backup {
   files: { path: string; bytes: Buffer }[]
   /** How many of them are sessions; copies and damaged ones do not count. */
   sessions: number
@@ -44,17 +40,15 @@ export function writeBackup(home: string, file: string): Backup {
 }
 
 function backupOfLogbook(home: string): Backup {
-  const strange: string[] = []
+  const unlisted: string[] = []
   const listed = (folder: string) =>
-    namesIn(home, join(home, ...folder.split('/')), ({ file }) => {
-      if (isThere(join(home, folder))) strange.push(file)
-    }).map((name) => (folder === '' ? name : `${folder}/${name}`))
+    namesIn(home, join(home, ...folder.split('/')), ({ file }) => unlisted.push(file)).map((name) =>
+      folder === '' ? name : `${folder}/${name}`,
+    )
   const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
-  const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years]
-    .flatMap(listed)
-    .filter((path) => allowed.test(path))
-  const [unlisted] = strange
-  if (unlisted !== undefined) throw cannotRead(unlisted, 'cannot be listed')
+  const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed).filter(isBackedUp)
+  const [folder] = unlisted
+  if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {
     try {
       return { path, bytes: readFileBytes(join(home, path)) ?? Buffer.alloc(0) }
@@ -116,10 +110,6 @@ function textIn(bytes: Buffer): string | null {
   }
 }
 
-function sumOf(content: string | Buffer): string {
-  return createHash('sha256').update(content).digest('hex')
-}
-
 /** Reads the files of a backup and checks each against its sum.
  * @throws LogbookError `damaged` for a file that is not a backup, was changed or is cut off */
 export function readBackup(file: string): Backup {
@@ -160,7 +150,7 @@ function fileOf(
   { path, sha256, text, base64 }: Record<string, unknown>,
   number: number,
 ): Backup['files'][number] {
-  if (typeof path !== 'string' || !allowed.test(path))
+  if (typeof path !== 'string' || !isBackedUp(path))
     throw damaged(`line ${number} names a file that no logbook has`)
   const bytes = typeof text === 'string' ? Buffer.from(text, 'utf8') : Buffer.from(String(base64), 'base64')
   if (sumOf(bytes) !== sha256) throw damaged(`line ${number} (${path}) does not match its checksum`)

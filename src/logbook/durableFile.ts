@@ -18,9 +18,10 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
+import { isOwnName } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readTextFile, textAt } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -231,16 +232,6 @@ export function quarantine(path: string): string {
 
 const gone = 'gone'
 
-/** Null without a file, undefined if it is not text. */
-function textOrNothing(path: string): string | null | undefined {
-  try {
-    return readTextFile(path)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return undefined
-    throw error
-  }
-}
-
 /** Something else has written the file since it was last read or written. */
 export class ChangedElsewhere extends Error {
   override name = 'ChangedElsewhere'
@@ -282,7 +273,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const there = textOrNothing(this.path)
+      const there = textAt(this.path)
       if (there !== null && !own.includes(there))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
@@ -308,11 +299,7 @@ function isOld(path: string, machine: Machine): boolean {
   return changed !== undefined && machine.now().getTime() - changed > hour
 }
 
-/** The files that this program writes in a logbook. Only their leftovers are removed. */
-const ownName =
-  /^(?:\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|\d{4}\.json|settings\.json|index\.ndjson|sync|arriving)[\w.-]*$/
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-/** The athlete names days, plan and foods. */
 const temporaryText = /\.txt\.\d+\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 
@@ -321,7 +308,7 @@ const lockRight = /\.lock\.[\w-]+\.\d+$/
  * process by now. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
-    if (!(ownName.test(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
+    if (!(isOwnName(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
     const pid = ownTemporary.exec(name)?.[1]
     if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)
@@ -330,8 +317,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
     const isOwnFolder =
       name.startsWith('arriving.') && statSync(path, { throwIfNoEntry: false })?.isDirectory()
     if (!isOwnFolder) rmSync(path, { force: true })
-    else if (readdirSync(path).every((each) => ownName.test(each)))
-      rmSync(path, { recursive: true, force: true })
+    else if (readdirSync(path).every(isOwnName)) rmSync(path, { recursive: true, force: true })
   }
 }
 

@@ -63,25 +63,26 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
-    const head = { ...headOf(entry), basis: basisOf(work.settings, entry.date) }
-    const line = known?.lines.get(head.file)
-    if (line !== undefined && isOf(line.row, head)) {
+    const stamp = { ...stampOf(entry), basis: basisOf(work.settings, entry.date) }
+    const line = known?.lines.get(stamp.file)
+    if (line !== undefined && isCurrent(line.row, stamp)) {
       kept.push(line.text)
       return entryOf(entry, line.row, work, raceAhead)
     }
     onProgress?.(index, entries.length)
-    const made = rowOf(work, entry, head)
+    const made = rowOf(work, entry, stamp)
     if (made === null) return []
     if (made.isSound) added.push(JSON.stringify(made.row))
     return entryOf(entry, made.row, work, raceAhead)
   })
   // Rows of sessions that are gone.
-  if (isFresh && found.length === 0) quietly(() => rmSync(pathIn(home), { force: true }))
+  if (isFresh && found.length === 0) quietly(() => rmSync(indexPath(home), { force: true }))
   const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
   if ((known === null && found.length > 0) || isGrown) {
-    if (!quietly(() => writeDurably(pathIn(home), textOf([...kept, ...added]), false))) work.onUnwritten?.()
+    if (!quietly(() => writeDurably(indexPath(home), linesOf([...kept, ...added]), false)))
+      work.onUnwritten?.()
   } else append(home, added)
-  return withoutOlderVersions(home, found).sort(newestFirst)
+  return withoutOlderVersions(home, found).sort(byDateAndStart)
 }
 
 /** Keeps one version of a session that two machines changed: the one whose last event is later. */
@@ -104,11 +105,11 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
-  const made = rowOf(work, entry, { ...headOf(entry), basis: basisOf(work.settings, entry.date) })
+  const made = rowOf(work, entry, { ...stampOf(entry), basis: basisOf(work.settings, entry.date) })
   if (made?.isSound) append(work.home, [JSON.stringify(made.row)])
 }
 
-function newestFirst(a: IndexEntry, b: IndexEntry): number {
+function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
   if (a.date !== b.date) return a.date < b.date ? 1 : -1
   return b.begun - a.begun || (a.id < b.id ? 1 : -1)
 }
@@ -146,14 +147,14 @@ function entryOf(
   }
 }
 
-type Head = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
+type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
 
-function isOf(row: IndexRow, { size, mtime, basis }: Head): boolean {
+function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
 /** The name, size and time of a file, which a current row also has. A missing file gets a size that no row has. */
-function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
+function stampOf({ path }: SessionEntry): Omit<Stamp, 'basis'> {
   const file = path.split(sep).slice(-2).join('/')
   try {
     const { size, mtimeMs } = statSync(path)
@@ -164,13 +165,17 @@ function headOf({ path }: SessionEntry): Omit<Head, 'basis'> {
 }
 
 /** Reads the session's own file. A damaged one (not `isSound`) stays out of the index and is reported each time. */
-function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRow; isSound: boolean } | null {
+function rowOf(
+  work: IndexWork,
+  entry: SessionEntry,
+  stamp: Stamp,
+): { row: IndexRow; isSound: boolean } | null {
   const { session, damage, isSealed } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
   if (damage === null) work.onSession?.(entry, session, isSealed)
   try {
-    const row = { ...head, ...indexedOf(session, contextOn(work.settings, entry.date)) }
+    const row = { ...stamp, ...indexedOf(session, contextOn(work.settings, entry.date)) }
     return { row, isSound: damage === null }
   } catch (error) {
     // A formula refuses numbers that no training can produce.
@@ -182,7 +187,7 @@ function rowOf(work: IndexWork, entry: SessionEntry, head: Head): { row: IndexRo
 }
 
 /** What the index keeps of a session. */
-export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Head> {
+export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
   const state = replay(session)
   const summary = summaryOf(state, session.id, context)
   const setsOf = new Map(exercisesDone(state).map(({ name, sets }) => [name, sets]))
@@ -237,7 +242,7 @@ function readRows(
 ): { lines: Map<string, { row: IndexRow; text: string }>; count: number } | null {
   const lines = new Map<string, { row: IndexRow; text: string }>()
   try {
-    const text = readTextFile(pathIn(home), mostBytes)
+    const text = readTextFile(indexPath(home), mostBytes)
     if (text === null) return null
     const texts = text.split('\n').filter((line) => line !== '')
     for (const text of texts) {
@@ -265,13 +270,13 @@ function readRow(line: string): IndexRow | null {
   }
 }
 
-function textOf(lines: readonly string[]): string {
-  return lines.map((line) => `${line}\n`).join('')
+function linesOf(rows: readonly string[]): string {
+  return rows.map((row) => `${row}\n`).join('')
 }
 
 /** Starts with a line feed if a crash cut off the last row; reading skips an empty line. */
 function append(home: string, lines: readonly string[]): void {
-  if (lines.length > 0) quietly(() => appendFileSync(pathIn(home), `\n${textOf(lines)}`, { mode: 0o600 }))
+  if (lines.length > 0) quietly(() => appendFileSync(indexPath(home), `\n${linesOf(lines)}`, { mode: 0o600 }))
 }
 
 /** False if it failed; the rows are then computed again next time. */
@@ -284,7 +289,7 @@ function quietly(work: () => void): boolean {
   }
 }
 
-function pathIn(home: string): string {
+function indexPath(home: string): string {
   return join(home, 'index.ndjson')
 }
 

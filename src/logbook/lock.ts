@@ -170,7 +170,7 @@ const nobody: LockText = {
 
 /** Null without a lock. A lock that cannot be read may still be in the making on a file system without
  * hard links: wait until it is a second old. */
-export function readLock(path: string): LockText | null {
+function readLock(path: string): LockText | null {
   for (;;) {
     try {
       const text = readTextFile(path)
@@ -202,7 +202,7 @@ export function isDead(owner: LockText, machine: Machine): boolean {
   return owner.began !== null && began !== null && owner.began !== began
 }
 
-export function lockTextOf(machine: Machine): LockText {
+function lockTextOf(machine: Machine): LockText {
   const { pid, host, boot, space } = machine
   return {
     pid,

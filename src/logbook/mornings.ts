@@ -1,4 +1,3 @@
-import { lstatSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
@@ -6,6 +5,7 @@ import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFil
 import { LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
+import { yearOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { namesIn } from './sessionName.ts'
@@ -17,12 +17,12 @@ import {
   readTextFile,
   sealed,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
-export interface MorningsReading {
+interface MorningsReading {
   mornings: Morning[]
   /** The places whose last level is 0. */
   over: PlaceOver[]
@@ -57,8 +57,8 @@ export function readMornings(logbook: string): MorningsReading {
  * @returns what it did, as a sentence; null if it could do nothing
  * @throws LogbookError `locked`, and the system's errors */
 export function repairMornings(logbook: string, file: string, machine: Machine): string | null {
-  const year = /^mornings\/(\d{4})\.json$/.exec(file)?.[1]
-  if (year === undefined) return null
+  const year = yearOfMornings(file)
+  if (year === null) return null
   const path = join(logbook, 'mornings', `${year}.json`)
   return withLock(`${path}.lock`, machine, () => {
     const { events, wrong, isEarlier } = readYear(logbook, year)
@@ -117,21 +117,10 @@ function addToYear(logbook: string, year: string, events: readonly MorningEvent[
 }
 
 function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
-  const folder = join(logbook, 'mornings')
-  if (!isThere(folder)) return []
-  const years = namesIn(logbook, folder, onDamage).flatMap(
-    (name) => /^(\d{4})\.json(?:\.bak)?$/.exec(name)?.[1] ?? [],
+  const years = namesIn(logbook, join(logbook, 'mornings'), onDamage).flatMap(
+    (name) => yearOfMornings(`mornings/${name.replace(/\.bak$/, '')}`) ?? [],
   )
   return [...new Set(years)].sort()
-}
-
-/** False also if the logbook is a file. */
-function isThere(path: string): boolean {
-  try {
-    return lstatSync(path, { throwIfNoEntry: false }) !== undefined
-  } catch {
-    return false
-  }
 }
 
 interface YearReading {
@@ -160,15 +149,17 @@ function readFile(path: string): ParsedMornings | null {
     const text = readTextFile(path)
     return text === null ? null : parseMornings(text)
   } catch (error) {
-    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
+    if (error instanceof UnreadableFile)
+      return { wrong: error.message, isRuined: error.isRuined, isNewer: false }
     throw error
   }
 }
 
-/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts. */
-export type ParsedMornings =
+/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts.
+ * `isNewer`: a newer version of this program can read it. */
+type ParsedMornings =
   | { events: MorningEvent[]; isSealed: boolean }
-  | { wrong: string; isRuined: boolean }
+  | { wrong: string; isRuined: boolean; isNewer: boolean }
 
 /** Parses a file's text, or says what is wrong with it, as the end of a sentence. */
 export function parseMornings(text: string): ParsedMornings {
@@ -176,12 +167,12 @@ export function parseMornings(text: string): ParsedMornings {
   if ('wrong' in stored) return stored
   const printable = printableValueOf(stored.content)
   const [fault] = faultsIn(morningsShape(), printable, 1)
-  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false }
+  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false, isNewer: false }
   return { events: (printable as { events: MorningEvent[] }).events, isSealed: stored.isSealed }
 }
 
 /** A year of mornings as its file holds it, one morning a line, with its checksum. */
 export function printMornings(events: readonly MorningEvent[]): string {
   const lines = events.map((event) => JSON.stringify(event)).join(',\n')
-  return sealed(`{\n"format": ${morningFormat},\n"checksum": "${unsealed}",\n"events": [\n${lines}\n]\n}\n`)
+  return sealed(`{\n"format": ${morningFormat},\n"checksum": "${zeros}",\n"events": [\n${lines}\n]\n}\n`)
 }

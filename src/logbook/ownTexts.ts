@@ -81,7 +81,7 @@ function cannotWrite(path: string, error: unknown): LogbookError {
 const mostLetters = 60
 
 /** The folder of the prepared prescriptions. */
-export function prescriptionsFolderOf(logbook: string): string {
+function prescriptionsFolderOf(logbook: string): string {
   return join(logbook, 'prescriptions')
 }
 

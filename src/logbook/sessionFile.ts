@@ -32,14 +32,14 @@ import {
   sealed,
   tooLargeIn,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 /** A session that is being recorded. Every event writes the whole file: at its size that takes less
  * than a millisecond and needs no journal.
  * @param known the session as it was read from its file; null for a new one, which is written at once
  * @param whenClosed called once it is closed and completely saved */
-export function recordingOf(
+export function sessionFileOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
   lock: Lock,
@@ -49,7 +49,13 @@ export function recordingOf(
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
   // Reads under the lock, to keep what another program wrote since the session was found.
-  if (!isFresh) quietly(() => low.read())
+  if (!isFresh) {
+    try {
+      low.read()
+    } catch {
+      // The session in memory counts, and the next write reports the file.
+    }
+  }
   let state: Saved = { saved: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : start.known.events.length
@@ -142,15 +148,6 @@ export function spillSession(session: Session, name: string, folder = tmpdir()):
   }
 }
 
-/** Ignores a file that cannot be read, because the next write reports it. */
-function quietly(work: () => void): void {
-  try {
-    work()
-  } catch {
-    // Use the session in memory.
-  }
-}
-
 function eventOf(event: SessionEvent): SessionEvent {
   const own = printableValueOf(structuredClone(event)) as SessionEvent
   const [fault] = faultsIn(eventShape(), own, 1)
@@ -166,7 +163,7 @@ function parsedSession(text: string, id: string): Session {
   throw new Error(`the file ${reading.wrong}`)
 }
 
-export type SessionReading =
+type SessionReading =
   /** `isSealed`: it has the right checksum. */
   | { outcome: 'session'; session: Session; isSealed: boolean }
   /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program did it, not a person, so the
@@ -177,7 +174,7 @@ export type SessionReading =
  * @param id the id in the file's name; null accepts any */
 export function readSession(text: string, id: string | null): SessionReading {
   const stored = readStored(text, 'a session', sessionFormat)
-  if ('wrong' in stored) return { outcome: 'wrong', ...stored }
+  if ('wrong' in stored) return { outcome: 'wrong', wrong: stored.wrong, isRuined: stored.isRuined }
   const { content, isSealed } = stored
   const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? parsedOf(content)
   if (typeof session === 'string') return { outcome: 'wrong', wrong: session, isRuined: false }
@@ -257,7 +254,7 @@ function shownOf(value: unknown): string {
  * which event was added. */
 export function printSession(session: Session): string {
   const { format, events, ...head } = session
-  const lines = Object.entries({ format, checksum: unsealed, ...head }).map(
+  const lines = Object.entries({ format, checksum: zeros, ...head }).map(
     ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
   )
   return sealed(

@@ -1,34 +1,28 @@
-import { createHash } from 'node:crypto'
 import { existsSync, lstatSync, readdirSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
+import { beginsAsSession, isQuarantined, isSessionName } from './logbookFiles.ts'
 import type { Damage, SessionEntry } from './model.ts'
+import { sumOf } from './text.ts'
 
 /** Ten of 31 characters that sound different when read aloud, all lower case for file systems that ignore case,
  * and none special to a shell or an option parser. */
 export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
 
-const fileName = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]{6,40}\.json$/
-const ownBeginning = /^\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json/
 const dateLength = 'YYYY-MM-DD'.length
 
 /** The id of another version of a session, stored next to it: `ID-` and six hexadecimal digits from its text. No
  * other id has a hyphen.
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
-  return `${id.slice(0, 33)}-${createHash('sha256').update(text).digest('hex').slice(0, 6)}`
+  return `${id.slice(0, 33)}-${sumOf(text).slice(0, 6)}`
 }
 
 /** The session of which an id names a version; null if the id is a session's own. */
 export function versionOf(id: string): string | null {
   return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
-}
-
-/** Whether a name is a session's file name. */
-export function isSessionName(name: string): boolean {
-  return fileName.test(name)
 }
 
 /** The folder of the sessions. */
@@ -53,23 +47,15 @@ export function sessionEntriesOf(
   for (const folder of yearFoldersOf(logbook, onDamage)) {
     const names = new Set(namesIn(logbook, folder, onDamage))
     for (const each of names) {
-      if (/\.json\.damaged-\d+$/.test(each)) onDamage(quarantinedBefore(logbook, `${folder}${sep}${each}`))
+      if (isQuarantined(each)) onDamage(quarantinedBefore(logbook, `${folder}${sep}${each}`))
       const isLoneCopy = each.endsWith('.json.bak') && !names.has(each.slice(0, -'.bak'.length))
       const name = isLoneCopy ? each.slice(0, -'.bak'.length) : each
-      if (!fileName.test(name)) continue
+      if (!isSessionName(name)) continue
       const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
-      if (!isInMonth(date)) continue
       entries.push({ id, date, path: `${folder}${sep}${name}` })
     }
   }
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
-}
-
-/** Whether the month has that day; every month has 28 days. @param date with a possible month and day */
-function isInMonth(date: string): boolean {
-  const day = Number(date.slice(-2))
-  if (day <= 28) return true
-  return new Date(Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, day)).getUTCDate() === day
 }
 
 /** The folders of the sessions, one a year.
@@ -81,7 +67,7 @@ export function yearFoldersOf(logbook: string, onDamage: (damage: Damage) => voi
     .map((name) => join(sessions, name))
 }
 
-/** Lists a folder. The folder of all sessions need not exist yet. */
+/** Lists a folder of a logbook. It need not exist yet. */
 export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
   try {
     return readdirSync(folder)
@@ -89,10 +75,10 @@ export function namesIn(logbook: string, folder: string, onDamage: (damage: Dama
     const { code } = error as NodeJS.ErrnoException
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
-    if (isMissing && folder === sessionsFolderOf(logbook)) return []
+    if (isMissing) return []
     onDamage({
-      file: relative(logbook, folder),
-      wrong: `The folder cannot be listed (${code}), so its sessions are left out.`,
+      file: relative(logbook, folder) || '.',
+      wrong: `The folder cannot be listed (${code}), so what is in it is left out.`,
       done: 'Nothing was changed.',
     })
     return []
@@ -108,7 +94,7 @@ export function quarantinedBefore(logbook: string, path: string): Damage {
   }
 }
 
-/** The file in which a recorder keeps its results after another program changed the session. */
+/** The files in which a recorder keeps its results after another program changed the session. */
 export function keptBeside(logbook: string): string[] {
   return yearFoldersOf(logbook).flatMap((folder) =>
     namesIn(logbook, folder, () => {})
@@ -121,7 +107,7 @@ export function keptBeside(logbook: string): string[] {
 export function isLogbook(directory: string): boolean {
   if (['settings.json', 'index.ndjson'].some((name) => existsSync(join(directory, name)))) return true
   const names = yearFoldersOf(directory).map((folder) => namesIn(directory, folder, () => {}))
-  return names.length > 0 && names.flat().every((name) => ownBeginning.test(name))
+  return names.length > 0 && names.flat().every(beginsAsSession)
 }
 
 /** Finds the session that a word names.

@@ -18,8 +18,9 @@ import {
   readTextFile,
   sealed,
   settingsFormat,
+  textAt,
   UnreadableFile,
-  unsealed,
+  zeros,
 } from './text.ts'
 
 export type { Settings } from './model.ts'
@@ -62,7 +63,7 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   }
 }
 
-export interface SettingsReading {
+interface SettingsReading {
   settings: Settings
   /** Null if the file is sound. The settings that were read are usable either way. */
   damage: Damage | null
@@ -71,7 +72,7 @@ export interface SettingsReading {
 interface Read extends SettingsReading {
   isSealed: boolean
   /** Moving the file to another name can repair the damage; if not, the file must not be changed. */
-  mayBeSetAside: boolean
+  mayBeQuarantined: boolean
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is invalid,
@@ -111,8 +112,8 @@ export function changeSettings(
   try {
     makeFolder(logbook)
     return withLock(`${path}.lock`, machine, () => {
-      const { settings, damage, mayBeSetAside } = readFrom(path)
-      if (damage !== null && !mayBeSetAside) {
+      const { settings, damage, mayBeQuarantined } = readFrom(path)
+      if (damage !== null && !mayBeQuarantined) {
         throw new LogbookError('damaged', `${damage.wrong} ${path} is unchanged; repair it or move it away.`)
       }
       const changed = change(settings)
@@ -137,25 +138,16 @@ function areAs(before: string | null | undefined, path: string): boolean {
   return before !== undefined && textAt(path) === before
 }
 
-/** Null without a file, undefined if it cannot be read. */
-function textAt(path: string): string | null | undefined {
-  try {
-    return readTextFile(path)
-  } catch {
-    return undefined
-  }
-}
-
 /** Renames a damaged settings file and restores the previous copy, if there is one.
  * @returns the damage and what was done; null if the file is sound */
 export function repairSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
   const path = settingsPathOf(logbook)
   const found = readFrom(path)
-  if (found.damage === null || !found.mayBeSetAside) return found.damage
+  if (found.damage === null || !found.mayBeQuarantined) return found.damage
   try {
     return withLock(`${path}.lock`, machine, () => {
-      const { settings, damage, mayBeSetAside } = readFrom(path)
-      if (damage === null || !mayBeSetAside) return damage
+      const { settings, damage, mayBeQuarantined } = readFrom(path)
+      if (damage === null || !mayBeQuarantined) return damage
       const aside = replaceDamaged(path, printSettings(settings))
       const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
       return {
@@ -174,15 +166,15 @@ export function settingsPathOf(logbook: string): string {
 }
 
 function printSettings({ format, ...rest }: Settings): string {
-  return sealed(`${JSON.stringify({ format, checksum: unsealed, ...rest }, null, 2)}\n`)
+  return sealed(`${JSON.stringify({ format, checksum: zeros, ...rest }, null, 2)}\n`)
 }
 
 function readFrom(path: string): Read {
   const file = basename(path)
-  const damaged = (settings: Settings, wrong: string, done: string, mayBeSetAside = true): Read => ({
+  const damaged = (settings: Settings, wrong: string, done: string, mayBeQuarantined = true): Read => ({
     settings,
     damage: { file, wrong: `The file ${wrong}.`, done },
-    mayBeSetAside,
+    mayBeQuarantined,
     isSealed: true,
   })
   const fromCopy = (wrong: string): Read => {
@@ -193,9 +185,10 @@ function readFrom(path: string): Read {
   try {
     const text = readTextFile(path)
     if (text === null && existsSync(backupOf(path))) return fromCopy('is gone')
-    if (text === null) return { settings: defaultSettings, damage: null, mayBeSetAside: true, isSealed: true }
+    if (text === null)
+      return { settings: defaultSettings, damage: null, mayBeQuarantined: true, isSealed: true }
     const { settings, wrong, isRuined, isNewer, isSealed } = settingsOf(text)
-    if (wrong === null) return { settings, damage: null, mayBeSetAside: true, isSealed }
+    if (wrong === null) return { settings, damage: null, mayBeQuarantined: true, isSealed }
     if (isRuined) return fromCopy(wrong)
     return damaged(settings, wrong, 'Nothing was changed; the readable settings are used.', !isNewer)
   } catch (error) {
@@ -230,8 +223,7 @@ export interface Parsed {
  * what is wrong with it. */
 export function settingsOf(text: string): Parsed {
   const stored = readStored(text, 'settings', settingsFormat)
-  if ('wrong' in stored)
-    return { settings: defaultSettings, ...stored, isNewer: !stored.isRuined, isSealed: false }
+  if ('wrong' in stored) return { settings: defaultSettings, ...stored, isSealed: false }
   const values = withoutFormerKeys(printableValueOf(stored.content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
@@ -277,14 +269,14 @@ function loadable(settings: Settings): Pick<Parsed, 'settings' | 'wrong'> {
 
 type Environment = Readonly<Record<string, string | undefined>>
 
-function pathIn(env: Environment): string {
+function ownBellPath(env: Environment): string {
   return join(configFolderOf(env), 'pausebook', 'bell.json')
 }
 
 /** Whether this user has set a command. */
 export function isOwnBell(command: readonly string[], env: Environment): boolean {
   try {
-    return readTextFile(pathIn(env))?.trim() === JSON.stringify(command)
+    return readTextFile(ownBellPath(env))?.trim() === JSON.stringify(command)
   } catch {
     return false
   }
@@ -294,7 +286,7 @@ export function isOwnBell(command: readonly string[], env: Environment): boolean
  * @returns false if that cannot be written; the command is not run then */
 export function setOwnBell(command: readonly string[], env: Environment): boolean {
   try {
-    const path = pathIn(env)
+    const path = ownBellPath(env)
     makeFolder(dirname(path))
     writeDurably(path, `${JSON.stringify(command)}\n`, false)
     return true
@@ -305,7 +297,7 @@ export function setOwnBell(command: readonly string[], env: Environment): boolea
 
 /** The message if a command that the user set cannot be remembered. */
 export function unwrittenBellText(env: Environment): string {
-  return `The bell command is not run on this machine, because ${pathIn(env)} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.`
+  return `The bell command is not run on this machine, because ${ownBellPath(env)} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.`
 }
 
 /** The message for a command that is not run. */

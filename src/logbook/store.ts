@@ -15,6 +15,7 @@ import {
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
+import { isSessionName } from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
 import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
@@ -23,11 +24,11 @@ import {
   newestFirst,
   printSession,
   readSession,
-  recordingOf,
   repairSession,
+  sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
-import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
+import { findSession, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settings.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
@@ -83,7 +84,7 @@ export function openLogbook(
       const fresh = freshSession(prescription, [start, ...more])
       const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
-      return recordingOf(entry, { fresh }, lock, () => whenClosed(entry))
+      return sessionFileOf(entry, { fresh }, lock, () => whenClosed(entry))
     },
     spill(prescription, events) {
       const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
@@ -106,7 +107,7 @@ export function openLogbook(
       const entry = findSession(which, entries())
       const lock = lockFor(entry, machine)
       try {
-        return recordingOf(entry, { known: sessionIn(entry, repairSession) }, lock, () => whenClosed(entry))
+        return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock, () => whenClosed(entry))
       } catch (error) {
         lock.release()
         throw error
@@ -178,7 +179,7 @@ const arrived = /^arrived-[\w-]{8}$/
 
 /** @param onProgress called with how many of how many are written
  * @throws LogbookError `cannot_write`; none of them is stored then */
-export function storeTogether(
+function storeTogether(
   home: string,
   sessions: readonly { entry: SessionEntry; session: Session }[],
   onProgress: (done: number, of: number) => void,
@@ -224,16 +225,16 @@ export function storeArrivals(home: string): Damage | null {
 
 /** Another process may be doing the same. */
 function putInPlaceAll(home: string): void {
-  for (const name of namesIn(home)) {
+  for (const name of namesIfAny(home)) {
     // A folder of that name with anything else in it is the user's.
-    if (arrived.test(name) && namesIn(join(home, name)).every(isSessionName))
+    if (arrived.test(name) && namesIfAny(join(home, name)).every(isSessionName))
       putInPlace(home, join(home, name))
   }
 }
 
 function putInPlace(home: string, folder: string): void {
   const places = new Set<string>()
-  for (const name of namesIn(folder)) {
+  for (const name of namesIfAny(folder)) {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
     placeFor(path)
     places.add(dirname(path))
@@ -241,7 +242,7 @@ function putInPlace(home: string, folder: string): void {
   }
   for (const place of places) flushFolder(place)
   // Removes the folder only if it is empty: another process may still be moving files out of it.
-  if (namesIn(folder).length === 0) unlessGone(() => rmdirSync(folder))
+  if (namesIfAny(folder).length === 0) unlessGone(() => rmdirSync(folder))
 }
 
 function placeFor(path: string): void {
@@ -250,7 +251,7 @@ function placeFor(path: string): void {
     throw new Error(`${dirname(path)} is a file where a folder of sessions should be`)
 }
 
-function namesIn(folder: string): string[] {
+function namesIfAny(folder: string): string[] {
   return lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
 }
 

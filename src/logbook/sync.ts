@@ -9,7 +9,7 @@ import { type Machine, pause } from './machine.ts'
 import { parseMornings, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
 import { versionId } from './sessionName.ts'
-import { bringToDisk, sweepTrash, writeToTrash } from './syncDisk.ts'
+import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
 import {
   changesBetween,
   commit,
@@ -18,6 +18,7 @@ import {
   loadTexts,
   lockIn,
   moveHead,
+  objectText,
   openRepository,
   type Remote,
   type Repository,
@@ -25,7 +26,6 @@ import {
   refuseForeign,
   refuseNamesakes,
   type Tree,
-  textOf,
   treeAt,
   treeOf,
   treeOnDisk,
@@ -50,13 +50,13 @@ export interface SyncOutcome {
   mornings: string[]
   /** Sessions whose recorded results another machine has changed. */
   rewritten: RewrittenSession[]
-  /** Files that were left out because they cannot be read or are no longer sessions. */
+  /** Sessions and years of mornings, here or in the remote, that were left out because they cannot be read. */
   damaged: string[]
   /** Where a damaged repository was moved before a new one was made; null if it was sound. */
   rebuilt: string | null
 }
 
-export interface SyncTools {
+interface SyncTools {
   machine: Machine
   env: Readonly<Record<string, string | undefined>>
   /** Git may ask for a password on a terminal. */
@@ -79,7 +79,7 @@ const changing: Late = { why: 'files of the logbook change all the time', turns:
  * @param remote an address that git knows; null commits only
  * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
  * with anything else in it, `sessions_gone` if many are missing, `locked` for a session that would change while it is
- * recorded, `cannot_sync` */
+ * recorded, `cannot_sync`, also for mornings that both changed and only a newer program can read */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   const git = gitOf(home, tools.env, tools.mayAsk)
   try {
@@ -90,7 +90,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
       try {
         return synced(git, home, remote, tools, null)
       } catch (error) {
-        if (!isOfDamage(git, error)) throw error
+        if (!isRepositoryDamaged(git, error)) throw error
         return synced(git, home, remote, tools, moveAside(home))
       }
     } finally {
@@ -102,7 +102,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
 }
 
 /** Whether git failed because the repository in the logbook is damaged. */
-function isOfDamage(git: Git, error: unknown): boolean {
+function isRepositoryDamaged(git: Git, error: unknown): boolean {
   const isRemote = error instanceof LogbookError
   const failure = isRemote ? error.cause : error
   if (!(failure instanceof GitFailure)) return false
@@ -149,23 +149,12 @@ function synced(
   rebuilt: string | null,
 ): SyncOutcome {
   const repository = openRepository(git, home)
-  const outcome: SyncOutcome = {
-    changed: [],
-    received: [],
-    sent: [],
-    deletedHere: [],
-    deletedThere: [],
-    keptTwice: [],
-    mornings: [],
-    rewritten: [],
-    damaged: [],
-    rebuilt,
-  }
+  let outcome: SyncOutcome = { ...nothing, rebuilt }
   for (let turn = 1; ; turn += 1) {
-    const { changed, damaged } = commitOwn(repository, tools)
-    outcome.changed = merged(outcome.changed, changed)
-    outcome.damaged = damaged
-    const late = address === null ? null : exchange(repository, address, outcome, tools)
+    outcome = withMore(outcome, commitOwn(repository, tools))
+    const { moved, late } =
+      address === null ? { moved: {}, late: null } : exchange(repository, address, tools)
+    outcome = withMore(outcome, moved)
     refreshUsersIndex(repository)
     if (late === null) return outcome
     if (turn === late.turns) throw unreachable(address ?? '', late.why)
@@ -173,8 +162,41 @@ function synced(
   }
 }
 
-/** Commits what is on the disk. If a session's file cannot be read, or is no longer a session, the version of the last
- * commit stays.
+const nothing: SyncOutcome = {
+  changed: [],
+  received: [],
+  sent: [],
+  deletedHere: [],
+  deletedThere: [],
+  keptTwice: [],
+  mornings: [],
+  rewritten: [],
+  damaged: [],
+  rebuilt: null,
+}
+
+/** An outcome and what one more turn has done, each path once and in order. */
+function withMore(outcome: SyncOutcome, more: Partial<SyncOutcome>): SyncOutcome {
+  const { changed, received, sent, deletedHere, deletedThere, keptTwice, mornings, rewritten, damaged } = {
+    ...nothing,
+    ...more,
+  }
+  return {
+    changed: union(outcome.changed, changed),
+    received: union(outcome.received, received),
+    sent: union(outcome.sent, sent),
+    deletedHere: union(outcome.deletedHere, deletedHere),
+    deletedThere: union(outcome.deletedThere, deletedThere),
+    keptTwice: [...outcome.keptTwice, ...keptTwice],
+    mornings: union(outcome.mornings, mornings),
+    rewritten: [...outcome.rewritten, ...rewritten],
+    damaged: union(outcome.damaged, damaged),
+    rebuilt: outcome.rebuilt,
+  }
+}
+
+/** Commits what is on the disk. Of a session or a year of mornings that cannot be read, the version of the last commit
+ * stays.
  * @returns the paths that changed since the last commit, and those of damaged files
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(
@@ -186,8 +208,8 @@ function commitOwn(
   const { tree, unreadable } = treeOnDisk(repository, before)
   const damaged = [...unreadable]
   for (const [path, object] of tree) {
-    if (!path.startsWith('sessions/') || before.get(path) === object) continue
-    if (readSession(texts.get(object)?.toString('utf8') ?? '', null).outcome !== 'session') damaged.push(path)
+    if (before.get(path) === object) continue
+    if (wrongIn(path, texts.get(object)?.toString('utf8') ?? '') !== null) damaged.push(path)
   }
   for (const path of damaged) {
     const last = before.get(path)
@@ -203,7 +225,7 @@ function commitOwn(
     if (branch === null) moveHead(repository, made)
     repository.head = made
   }
-  return { changed: [...changes.keys()], damaged: damaged.sort() }
+  return { changed: [...changes.keys()], damaged }
 }
 
 /** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the
@@ -246,14 +268,15 @@ function keepDeleted(
   }
 }
 
-/** Merges what the remote has and pushes what it lacks; null when done.
+/** What changed on either side, and why the remote has to be asked again; null when done. */
+interface Exchange {
+  moved: Partial<SyncOutcome>
+  late: Late | null
+}
+
+/** Merges what the remote has and pushes what it lacks.
  * @throws LogbookError `no_remote` */
-function exchange(
-  repository: Repository,
-  address: string,
-  outcome: SyncOutcome,
-  tools: SyncTools,
-): Late | null {
+function exchange(repository: Repository, address: string, tools: SyncTools): Exchange {
   let remote: Remote
   try {
     remote = fetchFrom(repository, address)
@@ -261,28 +284,26 @@ function exchange(
     if (error instanceof GitFailure) throw unreachable(address, gitReason(error), error)
     throw error
   }
-  if (!takeIn(repository, remote, outcome, tools)) return changing
+  const taken = takeIn(repository, remote, tools)
+  if (taken === null) return { moved: {}, late: changing }
   const { git, head } = repository
-  if (head === null || head === remote.commit) return null
+  if (head === null || head === remote.commit) return { moved: taken, late: null }
   try {
     git.run(['push', '--quiet', '--', address, `${head}:refs/heads/${remote.branch}`])
   } catch (error) {
     if (!(error instanceof GitFailure)) throw error
     const lock = lockIn(error.said)
-    if (lock !== null)
-      return {
-        why: `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(lock)}`,
-        turns: 5,
-      }
+    if (lock !== null) {
+      const why = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(lock)}`
+      return { moved: taken, late: { why, turns: 5 } }
+    }
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return quicker
+    if (isLate.test(error.said)) return { moved: taken, late: quicker }
     throw unreachable(address, gitReason(error), error)
   }
   const went = movedBy(changesBetween(treeAt(repository, remote.commit), treeAt(repository, head)))
-  outcome.sent = merged(outcome.sent, went.brought)
-  outcome.deletedThere = merged(outcome.deletedThere, went.deleted)
-  return null
+  return { moved: { ...taken, sent: went.brought, deletedThere: went.deleted }, late: null }
 }
 
 /** @param why the end of a sentence */
@@ -292,22 +313,22 @@ function unreachable(address: string, why: string, cause?: GitFailure): LogbookE
   return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'), { cause })
 }
 
-/** Merges what the remote has with what is here; false if a file changed meanwhile. */
+/** Merges what the remote has with what is here.
+ * @returns what changed here; null if a file changed meanwhile */
 function takeIn(
   repository: Repository,
   { commit: other, base }: Remote,
-  outcome: SyncOutcome,
   { machine, mayDelete }: SyncTools,
-): boolean {
-  if (other === null || other === repository.head) return true
+): Partial<SyncOutcome> | null {
+  if (other === null || other === repository.head) return {}
   const there = treeOf(repository, other)
   refuseForeign(there.foreign, 'The remote')
-  if (base === other) return true
+  if (base === other) return {}
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
   loadTexts(repository, textsToCompare(before, own, there.tree))
-  const { tree, keptTwice, mornings } = mergedTree(before, own, there.tree, {
-    textOf: (object) => textOf(repository, object),
+  const { tree, keptTwice, mornings, damaged } = mergedTree(before, own, there.tree, {
+    textOf: (object) => objectText(repository, object),
     store: (text) => keepText(repository, text),
   })
   refuseNamesakes(tree)
@@ -317,17 +338,12 @@ function takeIn(
   if (!mayDelete) refuseManyGone(own, changes, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
   const rewritten = rewrittenIn(repository, own, changes).filter(({ path }) => !twice.has(path))
-  if (!bringToDisk(repository, own, tree, machine)) return false
-  outcome.rewritten.push(...rewritten)
+  if (!bringToDisk(repository, own, tree, machine)) return null
   moveHead(repository, next)
   const copies = new Set(keptTwice.map((each) => each.own))
   const came = movedBy(changes)
   const received = came.brought.filter((path) => !copies.has(path))
-  outcome.received = merged(outcome.received, received)
-  outcome.deletedHere = merged(outcome.deletedHere, came.deleted)
-  outcome.keptTwice.push(...keptTwice)
-  outcome.mornings = merged(outcome.mornings, mornings)
-  return true
+  return { received, deletedHere: came.deleted, keptTwice, mornings, rewritten, damaged }
 }
 
 /** The objects that a merge will read: whatever another machine changed, and the local files in those places. */
@@ -343,7 +359,7 @@ function goneThere(gone: number, all: number): LogbookError {
 }
 
 /** A session whose recorded events another machine has changed, with the first fields that differ. */
-export interface RewrittenSession {
+interface RewrittenSession {
   path: string
   fields: string[]
 }
@@ -366,7 +382,7 @@ function rewrittenIn(
     pairs.flatMap(({ object, before }) => [object, before]),
   )
   return pairs.flatMap(({ path, object, before }) => {
-    const [was, is] = [before, object].map((each) => readSession(textOf(repository, each), null))
+    const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
     if (was?.outcome !== 'session' || is?.outcome !== 'session' || goesOnFrom(is.session, was.session))
       return []
     const fields = differencesBetween(was.session.events, is.session.events, 'event')
@@ -396,26 +412,28 @@ function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string
   }
 }
 
-function merged(paths: readonly string[], more: Iterable<string>): string[] {
-  return [...new Set([...paths, ...more])].sort()
+function union(some: readonly string[], more: readonly string[]): string[] {
+  return [...new Set([...some, ...more])].sort()
 }
 
 /** A file that changed on two machines, and where its two versions are. */
-export interface DuplicateSession {
+interface DuplicateSession {
   /** With the version of the other machine. */
   path: string
   /** With the version of this machine. */
   own: string
 }
 
-export interface Merged {
+interface Merged {
   tree: Tree
   keptTwice: DuplicateSession[]
   /** Differences between two machines about the same mornings. */
   mornings: string[]
+  /** Files that both have, one of which cannot be read and was left out. */
+  damaged: string[]
 }
 
-export interface MergeTools {
+interface MergeTools {
   textOf(object: string): string
   /** Stores a text and returns the object that holds it. */
   store(text: string): string
@@ -423,14 +441,16 @@ export interface MergeTools {
 
 /** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
  * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
- * one counts. Anything else that both changed is kept twice: nothing is ever mixed within a file, and a file that is
- * not a session never replaces one. */
+ * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
+ * cannot be read replaces what can.
+ * @throws LogbookError `cannot_sync` for mornings that both changed and only a newer program can read */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
   const tree = new Map(other)
   const keptTwice: DuplicateSession[] = []
   const mornings: string[] = []
+  const damaged: string[] = []
   // The name may hold the very same text already, from a run that was cut off.
   const isTaken = (path: string, object: string) =>
     [own, tree].some((each) => each.has(path) && each.get(path) !== object)
@@ -442,70 +462,76 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
       continue
     }
     if (object === null || object === there) continue
-    const both = path.startsWith('mornings/') ? bothMornings(tools.textOf(object), tools.textOf(there)) : null
-    if (both !== null) {
-      tree.set(path, tools.store(both.text))
-      mornings.push(...both.differences)
-      continue
-    }
-    const outcome = bothOf(path, object, tools.textOf(object), tools.textOf(there), isTaken)
-    if (outcome === 'own') tree.set(path, object)
-    else if (outcome !== 'other') {
-      tree.set(outcome.path, outcome.text === null ? object : tools.store(outcome.text))
-      keptTwice.push({ path, own: outcome.path })
+    const outcome = bothOf(path, tools.textOf(object), tools.textOf(there), (name) => isTaken(name, object))
+    if ('beside' in outcome) {
+      tree.set(outcome.beside, outcome.text === null ? object : tools.store(outcome.text))
+      keptTwice.push({ path, own: outcome.beside })
+    } else if ('merged' in outcome) {
+      tree.set(path, tools.store(outcome.merged))
+      mornings.push(...outcome.differences)
+    } else {
+      if (outcome.only === 'own') tree.set(path, object)
+      if (outcome.isDamage) damaged.push(path)
     }
   }
   for (const [path, object] of changedThere) {
     const here = own.get(path)
     if (object === null || here === undefined || changedHere.has(path)) continue
-    if (isRuin(path, object, here, tools)) tree.set(path, here)
+    if (isRuin(path, tools.textOf(object), tools.textOf(here))) {
+      tree.set(path, here)
+      damaged.push(path)
+    }
   }
-  return { tree, keptTwice, mornings }
+  return { tree, keptTwice, mornings, damaged }
 }
 
-/** Merges the entries of two machines in one year of mornings; null if one of the two texts cannot be read. */
-function bothMornings(own: string, other: string): { text: string; differences: string[] } | null {
-  const [mine, theirs] = [parseMornings(own), parseMornings(other)]
-  if (!('events' in mine) || !('events' in theirs)) return null
-  return {
-    text: printMornings(mergedEvents(mine.events, theirs.events)),
-    differences: differencesOf(mine.events, theirs.events),
-  }
+/** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
+function isRuin(path: string, there: string, here: string): boolean {
+  return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
 }
 
-/** Whether a session is no longer JSON: only a disk or a person does that. A format that this program cannot
- * read, such as a newer one, does not count. */
-function isRuin(path: string, object: string, here: string, { textOf }: MergeTools): boolean {
-  if (!path.startsWith('sessions/')) return false
-  const theirs = readSession(textOf(object), null)
-  return (
-    theirs.outcome === 'wrong' && theirs.isRuined && readSession(textOf(here), null).outcome === 'session'
-  )
+/** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is
+ * contained in it; or both in one file; or this machine's (null: unchanged) beside the other's. */
+type Outcome =
+  | { only: 'own' | 'other'; isDamage: boolean }
+  | { merged: string; differences: string[] }
+  | { beside: string; text: string | null }
+
+function bothOf(path: string, own: string, other: string, isTaken: (path: string) => boolean): Outcome {
+  if (path.startsWith('sessions/')) return bothSessions(path, own, other)
+  if (path.startsWith('mornings/')) return bothMornings(path, own, other)
+  return { beside: freeName(path, isTaken), text: null }
 }
 
-type Outcome = 'own' | 'other' | { path: string; text: string | null }
-
-function bothOf(
-  path: string,
-  object: string,
-  own: string,
-  other: string,
-  isTaken: (path: string, object: string) => boolean,
-): Outcome {
-  if (!path.startsWith('sessions/'))
-    return { path: freeName(path, (name) => isTaken(name, object)), text: null }
+function bothSessions(path: string, own: string, other: string): Outcome {
   const [mine, theirs] = [readSession(own, null), readSession(other, null)]
-  if (theirs.outcome === 'wrong' && theirs.isRuined) return 'own'
-  if (mine.outcome === 'wrong') return 'other'
+  if (theirs.outcome === 'wrong' && theirs.isRuined) return { only: 'own', isDamage: true }
+  if (mine.outcome === 'wrong') return { only: 'other', isDamage: true }
   // Keep a version that only this program cannot read under another name.
   if (theirs.outcome === 'session') {
-    if (goesOnFrom(mine.session, theirs.session)) return 'own'
-    if (goesOnFrom(theirs.session, mine.session)) return 'other'
+    if (goesOnFrom(mine.session, theirs.session)) return { only: 'own', isDamage: false }
+    if (goesOnFrom(theirs.session, mine.session)) return { only: 'other', isDamage: false }
   }
   // Derived from the text, so that the next run after one that was cut off gives the same id.
   const id = versionId(mine.session.id, own)
   const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
-  return { path: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
+  return { beside: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
+}
+
+/** A year has one file only, so two years of which one cannot be read cannot be kept beside each other. */
+function bothMornings(path: string, own: string, other: string): Outcome {
+  const [mine, theirs] = [parseMornings(own), parseMornings(other)]
+  if ('events' in mine && 'events' in theirs)
+    return {
+      merged: printMornings(mergedEvents(mine.events, theirs.events)),
+      differences: differencesOf(mine.events, theirs.events),
+    }
+  for (const reading of [mine, theirs])
+    if ('wrong' in reading && reading.isNewer) {
+      const message = `Two machines have changed ${path}, and one of the two files ${reading.wrong}. Update Pausebook on this machine and sync again. No file was changed.`
+      throw new LogbookError('cannot_sync', message)
+    }
+  return { only: 'events' in theirs ? 'other' : 'own', isDamage: true }
 }
 
 /** `push.txt`, `push-2.txt` and so on, the first that is free. */

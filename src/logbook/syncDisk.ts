@@ -16,6 +16,7 @@ import {
 import { LogbookError } from './errors.ts'
 import { lockOrRefuse } from './lock.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
+import { parseMornings } from './mornings.ts'
 import { readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
 import {
@@ -48,7 +49,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
     const lock = isSession ? lockOrRefuse(`The session ${path}`, `${file}.lock`, machine) : null
     try {
       const bytes = bytesAt(file)
-      const isDamaged = bytes === undefined || isDamagedSession(path, bytes)
+      const isDamaged = bytes === undefined || isDamagedFile(repository, path, from.get(path), bytes)
       const text = object === null ? null : (texts.get(object) ?? '')
       if (isDamaged && text !== null) replaceDamaged(file, text)
       else if (isDamaged) quarantine(file)
@@ -77,10 +78,27 @@ function isAsIn(
   return object === before || object === wanted
 }
 
-/** No tree holds such a session. */
-function isDamagedSession(path: string, bytes: Buffer | null): boolean {
-  if (bytes === null || !path.startsWith('sessions/')) return false
-  return readSession(bytes.toString('utf8'), null).outcome !== 'session'
+/** Whether a file holds what nobody can read any more, or what only another version of the program can read and no
+ * commit holds. */
+function isDamagedFile(
+  repository: Repository,
+  path: string,
+  before: string | undefined,
+  bytes: Buffer | null,
+): boolean {
+  const found = bytes === null ? null : wrongIn(path, bytes.toString('utf8'))
+  return bytes !== null && found !== null && (found.isRuined || objectOf(repository, bytes) !== before)
+}
+
+/** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
+ * for the texts that sync only copies. */
+export function wrongIn(path: string, text: string): { wrong: string; isRuined: boolean } | null {
+  if (path.startsWith('sessions/')) {
+    const reading = readSession(text, null)
+    return reading.outcome === 'wrong' ? reading : null
+  }
+  const reading = path.startsWith('mornings/') ? parseMornings(text) : null
+  return reading !== null && 'wrong' in reading ? reading : null
 }
 
 /** Null without a file, undefined if it cannot be read. */

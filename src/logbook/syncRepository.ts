@@ -2,10 +2,11 @@ import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { counted } from '../units/decimal.ts'
-import { isUnsafe, sanitize } from '../validate/unsafe.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
+import { isKeptInStep, isQuarantined } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { namesIn, sessionEntriesOf } from './sessionName.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
@@ -38,7 +39,9 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 !/prescriptions/
 !/mornings/
 !/plan.txt
+!/plan-*.txt
 !/foods.txt
+!/foods-*.txt
 *.lock
 *.lock.*
 *.tmp
@@ -90,11 +93,11 @@ export function openRepository(git: Git, home: string): Repository {
 const listing = ['for-each-ref', '--format=%(HEAD)%(objectname) %(refname)', 'refs/heads']
 
 /** What HEAD points to. Git completes a repository that a killed run left half made. */
-function headOf(git: Git, isThere: boolean): Pick<Repository, 'branch' | 'head'> {
-  let listed = isThere ? git.attempt(listing) : null
+function headOf(git: Git, hasFolder: boolean): Pick<Repository, 'branch' | 'head'> {
+  let listed = hasFolder ? git.attempt(listing) : null
   if (listed === null) {
     git.run(['init', '--quiet', '--template=', git.home])
-    listed = isThere ? git.run(listing) : ''
+    listed = hasFolder ? git.run(listing) : ''
   }
   const [, head = null, branch = null] = /^\*([0-9a-f]+) (.+)$/m.exec(listed) ?? []
   return head === null ? unbornOf(git) : { branch, head }
@@ -154,18 +157,6 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
   const more = foreign.length > 3 ? ` and ${foreign.length - 3} more` : ''
   const message = `${what} holds files that do not belong to a logbook: ${some.join(', ')}${more}. Use a repository of its own for the logbook; nothing was changed.`
   throw new LogbookError('not_a_logbook', message)
-}
-
-const ours =
-  /^(?:sessions\/\d{4}\/\d{4}-\d{2}-\d{2}-[\w-]{6,40}\.json|prescriptions\/[^./][^/]*\.(?:txt|json)|mornings\/\d{4}\.json|(?:plan|foods)\.txt|(?:plan|foods)-\d+\.txt)$/
-
-/** A name that some system reads as something else: a drive, a folder, a device, or with its end cut off. */
-const badName = /[\\:*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
-
-/** Whether sync includes a path: a session, a year of mornings, a prescription, one of the athlete's texts. Derived
- * files, files of one machine (settings name its plates and its commands) and leftovers of a crash stay out. */
-export function isKeptInStep(path: string): boolean {
-  return ours.test(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
 }
 
 /** A path as the file systems of macOS and Windows compare it: without case, and with accents in one form. */
@@ -253,7 +244,7 @@ export function loadTexts(repository: Repository, objects: readonly (string | nu
 }
 
 /** The text of an object. */
-export function textOf(repository: Repository, object: string): string {
+export function objectText(repository: Repository, object: string): string {
   loadTexts(repository, [object])
   return repository.texts.get(object)?.toString('utf8') ?? ''
 }
@@ -306,23 +297,21 @@ export function treeOnDisk(
 function pathsOnDisk(home: string): string[] {
   const unlisted: string[] = []
   const sessions = sessionEntriesOf(home, ({ file }) => {
-    if (!/\.damaged-\d+$/.test(file)) unlisted.push(file)
+    if (!isQuarantined(file)) unlisted.push(file)
   }).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
   const others = ['prescriptions', 'mornings'].flatMap((folder) =>
-    statSync(join(home, folder), { throwIfNoEntry: false }) === undefined
-      ? []
-      : namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map(
-          (name) => `${folder}/${name}`,
-        ),
+    namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map((name) => `${folder}/${name}`),
   )
+  // As a session's, a copy whose file is gone counts as one.
+  const copies = others.flatMap((path) => /^(mornings\/.+)\.bak$/.exec(path)?.[1] ?? [])
+  const texts = namesIn(home, home, ({ file }) => unlisted.push(file))
   const [folder] = unlisted
   if (folder !== undefined)
     throw new LogbookError(
       'cannot_sync',
       `The folder ${sanitize(folder)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
-  const texts = namesIn(home, home, () => {}).filter((name) => !name.includes('/'))
-  return [...sessions, ...others, ...texts].filter(isKeptInStep)
+  return [...new Set([...sessions, ...others, ...copies, ...texts])].filter(isKeptInStep)
 }
 
 /** Commits changes of a tree.

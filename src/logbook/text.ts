@@ -94,6 +94,16 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | nul
   return bytes === null ? null : textOf(bytes)
 }
 
+/** As `readTextFile`, but undefined for a file that cannot be read. */
+export function textAt(path: string): string | null | undefined {
+  try {
+    return readTextFile(path)
+  } catch (error) {
+    if (error instanceof UnreadableFile) return undefined
+    throw error
+  }
+}
+
 /** The bytes of a file; null without a file.
  * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
@@ -173,8 +183,8 @@ function valueAt(value: unknown, path: Fault['path']): unknown {
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 
-/** The placeholder with which a file is printed before it is sealed. */
-export const unsealed = '0'.repeat(64)
+/** What a file has in the place of its checksum before it is sealed. */
+export const zeros = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */
 export function sealed(text: string): string {
@@ -189,36 +199,43 @@ export function sealOf(text: string, read: Readonly<Record<string, unknown>>): '
   const match = field.exec(text)
   if (match === null || match[2] !== read.checksum) return 'wrong'
   const begin = match.index + (match[1] ?? '').length
-  const zeroed = `${text.slice(0, begin)}${unsealed}${text.slice(begin + unsealed.length)}`
+  const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
   return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
 }
 
-function sumOf(text: string): string {
-  return createHash('sha256').update(text, 'utf8').digest('hex')
+/** The SHA-256 of bytes, or of a text in UTF-8, in hexadecimal digits. */
+export function sumOf(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex')
 }
 
 /** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
- * disk or another program did it, not a person, so the previous copy counts. */
-export type Stored =
+ * disk or another program did it, not a person, so the previous copy counts. `isNewer`: a newer version of this program
+ * can read it. */
+type Stored =
   | { content: Record<string, unknown>; isSealed: boolean }
-  | { wrong: string; isRuined: boolean }
+  | { wrong: string; isRuined: boolean; isNewer: boolean }
 
 /** Parses a stored file as far as all kinds of them are alike: JSON, checksum, no newer format.
  * @param what it should hold, as messages name it: `a session`
  * @param newest the newest format that this program reads */
 export function readStored(text: string, what: string, newest: number): Stored {
   const read = readObject(text, what)
-  if (typeof read === 'string') return { wrong: read, isRuined: true }
+  if (typeof read === 'string') return { wrong: read, isRuined: true, isNewer: false }
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong')
-    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
+    return {
+      wrong: 'does not match its checksum, so a disk or another program changed it',
+      isRuined: true,
+      isNewer: false,
+    }
   const { checksum, ...content } = read
   const { format } = content
   if (typeof format === 'number' && Number.isInteger(format) && format > newest)
     return {
       wrong: `is of format ${format}, written by a newer program; this one reads format ${newest}`,
       isRuined: false,
+      isNewer: true,
     }
   return { content, isSealed: seal === 'right' }
 }

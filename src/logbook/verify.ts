@@ -13,6 +13,7 @@ import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
 import { isLock, takeLock } from './lock.ts'
+import { isBackedUp, isQuarantined } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { readMornings, repairMornings } from './mornings.ts'
@@ -32,7 +33,7 @@ import { changeSettings, isSettingsSealed, readSettings, repairSettings, setting
 import { lockPathOf, storeArrivals } from './store.ts'
 import { readTextFile } from './text.ts'
 
-export interface Verification {
+interface Verification {
   /** Files with a session's file name. */
   sessions: number
   /** Sound ones. */
@@ -70,8 +71,9 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   sweepLogbook(home, machine)
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
-  for (const name of namesIn(home, home, () => {}))
-    if (/^settings\.json\.damaged-\d+$/.test(name)) add(quarantinedBefore(home, join(home, name)))
+  for (const folder of ['', 'mornings/'])
+    for (const path of namesIn(home, join(home, folder), () => {}).map((name) => `${folder}${name}`))
+      if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(home, join(home, path)))
   const settings = readSettings(home)
   if (settings.damage !== null)
     add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)

@@ -181,6 +181,10 @@ describe('pausebook morning', () => {
     )
     const repaired = await runProgram(['verify', '--repair'], { logbook, now })
     expect(repaired.stdout).toContain('Moved to 2026.json.damaged-1; restored the previous copy.')
+    expect((await runProgram(['verify'], { logbook, now })).stdout).toContain(
+      'mornings/2026.json.damaged-1: This is a damaged file that an earlier repair moved here.',
+    )
+    rmSync(`${path}.damaged-1`)
     expect((await runProgram(['verify'], { logbook, now })).code).toBe(0)
     rmSync(path)
     expect((await morning(logbook)).stdout).toContain('48 bpm')

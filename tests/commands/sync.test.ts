@@ -705,6 +705,100 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
   })
 })
 
+describe.runIf(hasGit)('pausebook sync, with a year of mornings that does not read', () => {
+  const yearIn = ({ logbook }: Machine) => join(logbook, 'mornings', '2026.json')
+  const morning = ({ logbook }: Machine, day: number, pulse: number) =>
+    runProgram(['morning', `${pulse} bpm`], { logbook, now: new Date(`2026-11-${day}T06:40:00+01:00`) })
+  /** As an earlier version, or the user, commits a file that does not read. */
+  const commitByHand = ({ logbook }: Machine) =>
+    git(
+      logbook,
+      '-c',
+      'user.name=x',
+      '-c',
+      'user.email=x@example.org',
+      'commit',
+      '--quiet',
+      '--all',
+      '--message',
+      'x',
+    )
+  const leftOut = {
+    code: 3,
+    stderr:
+      'pausebook: mornings/2026.json: The file cannot be read, or is no longer a session. It was left out; "pausebook verify" says more.\n',
+  }
+  const still = { code: 0, stdout: 'Nothing to send and nothing to receive.\n', stderr: '' }
+  /** Two machines that have the morning of the 24th; `a` has sent one of its own since. */
+  async function apartSince24() {
+    const { remote, all } = await machines(2)
+    const [a, b] = all as [Machine, Machine]
+    await morning(a, 24, 48)
+    for (const { sync } of [a, b]) await sync()
+    await morning(a, 25, 49)
+    await a.sync()
+    return { remote, a, b }
+  }
+
+  it('leaves it out, takes the other machine’s, and is not locked out afterwards', async () => {
+    const { remote, a, b } = await apartSince24()
+    writeFileSync(yearIn(b), '{"format": 1, "ev')
+    expect(await b.sync()).toMatchObject(leftOut)
+    expect(readFileSync(yearIn(b), 'utf8')).toBe(readFileSync(yearIn(a), 'utf8'))
+    expect(readFileSync(`${yearIn(b)}.damaged-1`, 'utf8')).toBe('{"format": 1, "ev')
+    for (const { sync } of [b, a]) expect(await sync()).toEqual(still)
+    expect(git(remote, 'ls-tree', '-r', '--name-only', 'main')).toBe('mornings/2026.json')
+  })
+
+  it('keeps the one that reads where an earlier version has committed a damaged one, on both machines', async () => {
+    const { a, b } = await apartSince24()
+    for (const [broken, sound] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      for (const { sync } of [a, b, a]) await sync()
+      const before = readFileSync(yearIn(sound), 'utf8')
+      writeFileSync(yearIn(broken), '{')
+      commitByHand(broken)
+      await morning(sound, 26, 50)
+      const whole = readFileSync(yearIn(sound), 'utf8')
+      expect(whole).not.toBe(before)
+      await sound.sync()
+      expect(await broken.sync()).toMatchObject(leftOut)
+      for (const each of [a, b]) expect(readFileSync(yearIn(each), 'utf8')).toBe(whole)
+      expect(readFileSync(`${yearIn(broken)}.damaged-1`, 'utf8')).toBe('{')
+      for (const { sync } of [sound, broken]) expect(await sync()).toEqual(still)
+    }
+  })
+
+  it('does not take a year of which the copy alone is left for a deleted one', async () => {
+    const { a, b } = await apartSince24()
+    await b.sync()
+    renameSync(yearIn(b), `${yearIn(b)}.bak`)
+    expect(await b.sync()).toMatchObject(leftOut)
+    await a.sync()
+    expect(existsSync(yearIn(a))).toBe(true)
+  })
+
+  it('changes nothing if a newer program has written it and this machine has changed it, and says what to do', async () => {
+    const { a, b } = await apartSince24()
+    await morning(b, 25, 52)
+    const before = readFileSync(yearIn(b), 'utf8')
+    writeFileSync(yearIn(a), '{"format": 2, "events": []}')
+    commitByHand(a)
+    await a.sync()
+    for (let turn = 1; turn <= 2; turn += 1) {
+      expect(await b.sync()).toEqual({
+        code: 3,
+        stdout: '',
+        stderr:
+          'pausebook: Two machines have changed mornings/2026.json, and one of the two files is of format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.\n',
+      })
+      expect(readFileSync(yearIn(b), 'utf8')).toBe(before)
+    }
+  })
+})
+
 describe.runIf(hasGit)('pausebook sync, with days whose names differ only in case', () => {
   const day = (name: string) => `${name}\n\nlift\n  squat 3 x 5 @ 60 kg\n`
   const dayIn = ({ logbook }: Machine, name: string) => join(logbook, 'prescriptions', name)

@@ -9,10 +9,11 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
 import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
+import { isKeptInStep } from '../../src/logbook/logbookFiles.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -158,6 +159,34 @@ describe('a backup of single files', () => {
     expect(files.map(({ path }) => path)).toEqual(files.map(({ path }) => path).toSorted())
     // The session of the fixture that is damaged.
     expect(damagedIn(read)).toEqual(['sessions/2026/2026-11-20-47z498fspy.json'])
+  })
+
+  it('holds whatever sync keeps in step and its copies, and a restore brings them back', () => {
+    const { folder, logbook, file } = book()
+    const added = [
+      'plan-2.txt',
+      'foods-2.txt',
+      'foods-2-3.txt',
+      'prescriptions/push-2.txt',
+      'prescriptions/push.json',
+      'mornings/2025.json',
+      'mornings/2025.json.damaged-1',
+      'sessions/2025/2025-12-31-abcdef2345-0a1b2c.json',
+    ]
+    for (const path of [...added, ...added.map((each) => `${each}.bak`), 'notes-2.txt', 'plan-x.txt']) {
+      mkdirSync(dirname(join(logbook, path)), { recursive: true })
+      writeFileSync(join(logbook, path), path)
+    }
+    writeBackup(logbook, file)
+    const restored = join(folder, 'restored')
+    restoreBackup(restored, readBackup(file))
+    const all = filesIn(logbook)
+    delete all['/notes-2.txt']
+    delete all['/plan-x.txt']
+    delete all['/mornings/2025.json.damaged-1.bak']
+    expect(filesIn(restored)).toEqual(all)
+    const inStep = Object.keys(all).filter((path) => isKeptInStep(path.slice(1)))
+    expect(inStep.length).toBeGreaterThan(added.length)
   })
 
   it('is refused if a file of the logbook cannot be read or a folder cannot be listed', () => {

@@ -2,6 +2,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
+import { isSessionName } from '../../src/logbook/logbookFiles.ts'
 import {
   addOwnText,
   addPrescription,
@@ -14,7 +15,6 @@ import {
 import {
   findSession,
   isLogbook,
-  isSessionName,
   keptBeside,
   sessionEntriesOf,
   versionId,
@@ -85,6 +85,8 @@ describe('the name of a session file', () => {
     ['2026-10-00-abcdef.json', false],
     ['2026-10-09-abcdef.json', true],
     ['2026-10-32-abcdef.json', false],
+    ['2026-02-29-abcdef.json', false],
+    ['2024-02-29-abcdef.json', true],
     ['x2026-10-09-abcdef.json', false],
     ['2026-10-09-abcdef.json.bak', false],
     ['2026-10-09-abc.ef.json', false],

@@ -85,7 +85,7 @@ describe('a folder that cannot be listed', () => {
       const ran = await run(directory, command)
       expect([command, ran.code]).toEqual([command, 3])
       expect(`${ran.stdout}${ran.stderr}`).toMatch(
-        /sessions\/2025: The folder cannot be listed \(E\w+\), so its sessions are left out\./,
+        /sessions\/2025: The folder cannot be listed \(E\w+\), so what is in it is left out\./,
       )
     }
   })

@@ -21,8 +21,8 @@ import {
   newestFirst,
   printSession,
   readSession,
-  recordingOf,
   repairSession,
+  sessionFileOf,
   spillSession,
 } from '../../src/logbook/sessionFile.ts'
 import { lockPathOf } from '../../src/logbook/store.ts'
@@ -53,7 +53,7 @@ function recordingIn(home: string, known?: Session, whenClosed = () => {}) {
   const lock = takeLock(lockPathOf(entry), thisMachine())
   if (!isLock(lock)) throw new Error('it is locked')
   let closed = 0
-  const file = recordingOf(entry, known ? { known } : { fresh: fresh() }, lock, () => {
+  const file = sessionFileOf(entry, known ? { known } : { fresh: fresh() }, lock, () => {
     closed += 1
     whenClosed()
   })

@@ -4,19 +4,20 @@ import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
+import { isBackedUp, isKeptInStep } from '../../src/logbook/logbookFiles.ts'
+import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
 import { mergedTree } from '../../src/logbook/sync.ts'
 import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
 import {
-  isKeptInStep,
   keepText,
   lockIn,
   type Repository,
   refreshUsersIndex,
   refuseForeign,
 } from '../../src/logbook/syncRepository.ts'
-import { sealed, unsealed } from '../../src/logbook/text.ts'
+import { sealed, zeros } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -26,7 +27,7 @@ const session = (...events: SessionEvent[]) =>
   printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
 /** A session in a format that this program does not know, with its own checksum. */
 const ofNewerProgram = (text: string) =>
-  sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, unsealed))
+  sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, zeros))
 const path = 'sessions/2026/2026-11-26-abcdef2345.json'
 
 /** Trees of texts, each stored in an object with the name that git would give it. */
@@ -40,8 +41,8 @@ function merge(before: Record<string, string>, own: Record<string, string>, othe
   const textOf = (object: string) => texts.get(object) ?? ''
   const tree = (files: Record<string, string>) =>
     new Map(Object.entries(files).map(([path, text]) => [path, store(text)]))
-  const { tree: merged, keptTwice } = mergedTree(tree(before), tree(own), tree(other), { textOf, store })
-  return { files: Object.fromEntries([...merged].map(([path, object]) => [path, textOf(object)])), keptTwice }
+  const { tree: merged, ...rest } = mergedTree(tree(before), tree(own), tree(other), { textOf, store })
+  return { files: Object.fromEntries([...merged].map(([path, object]) => [path, textOf(object)])), ...rest }
 }
 
 describe('two merged states of a logbook', () => {
@@ -149,9 +150,117 @@ describe('two merged states of a logbook', () => {
   })
 })
 
+describe('two merged states of a year of mornings', () => {
+  const year = 'mornings/2026.json'
+  const morning = (day: number) => {
+    const date = `2026-11-${day}`
+    return printMornings([
+      { type: 'typed', at: `${date}T07:00:00+01:00`, date, values: { restingHeartRate: day + 30 } },
+    ])
+  }
+  const [first, mine, theirs] = [morning(10), morning(11), morning(12)]
+
+  it.each([
+    ['breaks off', '{"format": 1'],
+    ['has no mornings', '{"format": 1, "events": 7}'],
+    ['is of an unknown kind', '[]'],
+  ])('have the one that can be read where the other %s, and name the file', (_, wrong) => {
+    const kept = { files: { [year]: mine }, keptTwice: [], mornings: [], damaged: [year] }
+    expect(merge({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
+    expect(merge({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
+    expect(merge({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)
+  })
+
+  it('have the one here if only the other machine has changed its own, and ruined it', () => {
+    const { files, damaged } = merge({ [year]: first }, { [year]: first }, { [year]: '{' })
+    expect([files, damaged]).toEqual([{ [year]: first }, [year]])
+  })
+
+  it('are refused if one of them is for a newer program, which alone can merge them', () => {
+    const newer = ofNewerProgram(theirs)
+    for (const [own, other] of [
+      [mine, newer],
+      [newer, mine],
+    ] as const)
+      expect(() => merge({ [year]: first }, { [year]: own }, { [year]: other })).toThrow(
+        new LogbookError(
+          'cannot_sync',
+          'Two machines have changed mornings/2026.json, and one of the two files is of format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.',
+        ),
+      )
+    expect(merge({ [year]: first }, { [year]: first }, { [year]: newer }).files).toEqual({ [year]: newer })
+  })
+})
+
+describe('any two merged states of a logbook', () => {
+  const longest = `sessions/2026/2026-11-26-${'x'.repeat(40)}.json`
+  const wrongs = ['', '{', '{"format": 1}', ofNewerProgram(session())]
+  const event = { type: 'typed', at: '2026-11-26T07:00:00+01:00', date: '2026-11-26' } as const
+  const textsOf: Record<string, string[]> = {
+    [path]: [...wrongs, session(setRecorded(1)), session(setRecorded(2))],
+    [longest]: [...wrongs, session(setRecorded(1)), session(setRecorded(2))],
+    'mornings/2026.json': [
+      ...wrongs,
+      ...[48, 52].map((restingHeartRate) => printMornings([{ ...event, values: { restingHeartRate } }])),
+    ],
+    'prescriptions/2026-11-26.txt': ['', 'Push', 'Pull'],
+    'prescriptions/legs-2.json': ['', '{}', '[]'],
+    'plan.txt': ['', 'one', 'two'],
+    'plan-2.txt': ['', 'one', 'two'],
+    'foods.txt': ['', 'one', 'two'],
+    'foods-10-3.txt': ['', 'one', 'two'],
+  }
+
+  it.each(Object.keys(textsOf))(
+    'have no file that the next sync would refuse, and lose %s nowhere in silence',
+    (file) => {
+      const states: Record<string, string>[] = [
+        {},
+        ...(textsOf[file] ?? []).map((text) => ({ [file]: text })),
+      ]
+      let merges = 0
+      for (const before of states)
+        for (const own of states)
+          for (const other of states) {
+            const merged = mergedOrRefused(before, own, other)
+            if (merged === null) continue
+            merges += 1
+            for (const path of Object.keys(merged.files))
+              expect([isKeptInStep(path), isBackedUp(path)], path).toEqual([true, true])
+            const sides = [own, other].flatMap((each) => each[file] ?? [])
+            const isOld = sides.length < 2 || sides.some((text) => text === before[file])
+            if (isOld || merged.damaged.includes(file)) continue
+            for (const side of sides)
+              expect(Object.values(merged.files).some((text) => holds(text, side))).toBe(true)
+          }
+      expect(merges).toBeGreaterThan(states.length ** 2)
+    },
+  )
+
+  /** Whether a text is another one, or has all its events. */
+  function holds(text: string, other: string): boolean {
+    const events = other.split('\n').flatMap((line) => /^\{.*\}/.exec(line) ?? [])
+    return text === other || (events.length > 0 && events.every((event) => text.includes(event)))
+  }
+
+  /** Null only for mornings of a newer program. */
+  function mergedOrRefused(...states: Parameters<typeof merge>): ReturnType<typeof merge> | null {
+    try {
+      return merge(...states)
+    } catch (error) {
+      expect(error).toMatchObject({ code: 'cannot_sync' })
+      expect(JSON.stringify(states)).toMatch(/mornings.*"format\\": 2/)
+      return null
+    }
+  }
+})
+
 describe('the selection of synchronised files', () => {
   it.each([
     ['sessions/2026/2026-11-26-abcdef2345.json', true],
+    ['sessions/2026/2026-02-29-abcdef2345.json', false],
+    ['sessions/202/2026-11-26-abcdef2345.json', false],
+    ['sessions/2026-11-26-abcdef2345.json', false],
     ['prescriptions/push day.txt', true],
     ['prescriptions/day.json', true],
     ['settings.json', false],
@@ -170,6 +279,8 @@ describe('the selection of synchronised files', () => {
     ['plan.txt', true],
     ['foods-2.txt', true],
     ['plan-x.txt', false],
+    ['plan-2-2.txt', true],
+    ['plan-.txt', false],
     ['xplan.txt', false],
     ['prescriptions/a.json.txt', true],
     ['prescriptions/a.md', false],
@@ -185,34 +296,35 @@ describe('the selection of synchronised files', () => {
     ['prescriptions/nul day.txt', true],
   ])('%s: %s', (name, isKept) => {
     expect(isKeptInStep(name)).toBe(isKept)
+    if (isKept) expect(isBackedUp(name)).toBe(true)
   })
 })
 
-describe('a merged state on its way to the disk', () => {
-  /** Brings a logbook with these files from one state to another. */
-  function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
-    const home = folderInMemory()
-    const write = (file: string, text: string) => {
-      mkdirSync(dirname(join(home, file)), { recursive: true })
-      writeFileSync(join(home, file), text)
-    }
-    for (const [file, text] of Object.entries(files)) write(file, text)
-    const repository = {
-      home,
-      algorithm: 'sha1',
-      texts: new Map(),
-      sizes: new Map(),
-    } as unknown as Repository
-    const treeOf = (texts: Record<string, string>) =>
-      new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
-    const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
-    return {
-      isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
-      textOf: (file: string) =>
-        existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null,
-      namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
-    }
+/** Brings a logbook with these files from one state to another. */
+function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
+  const home = folderInMemory()
+  const write = (file: string, text: string) => {
+    mkdirSync(dirname(join(home, file)), { recursive: true })
+    writeFileSync(join(home, file), text)
   }
+  for (const [file, text] of Object.entries(files)) write(file, text)
+  const repository = {
+    home,
+    algorithm: 'sha1',
+    texts: new Map(),
+    sizes: new Map(),
+  } as unknown as Repository
+  const treeOf = (texts: Record<string, string>) =>
+    new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
+  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
+  return {
+    isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
+    textOf: (file: string) => (existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null),
+    namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
+  }
+}
+
+describe('a merged state on its way to the disk', () => {
   const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]
 
   it('adds and changes files, and moves those that were deleted to the trash of that day', () => {
@@ -268,6 +380,21 @@ describe('a merged state on its way to the disk', () => {
       '{',
     ])
     expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
+  })
+})
+
+describe('a year of mornings on its way to the disk', () => {
+  const year = 'mornings/2026.json'
+  const [newer, newest] = ['{"format": 2}', '{"format": 3}']
+
+  it.each([
+    ['is ruined', '{', '{', true],
+    ['is of a newer program, which the last commit holds', newer, newer, false],
+    ['is of a newer program, which no commit holds', newer, '{"format": 1}', true],
+  ])('sets the file aside that it replaces if it %s', (_, there, committed, isAside) => {
+    const { isDone, textOf } = brought({ [year]: there }, { [year]: committed }, { [year]: newest })
+    expect([isDone, textOf(year)]).toEqual([true, newest])
+    expect(textOf(`${year}.damaged-1`)).toBe(isAside ? there : null)
   })
 })
 

@@ -164,7 +164,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
     const directory = temporaryFolder()
     writeFileSync(join(directory, 'sessions'), '')
     expect((await verify(directory)).stdout).toContain(
-      'sessions: The folder cannot be listed (ENOTDIR), so its sessions are left out. Nothing was changed.',
+      'sessions: The folder cannot be listed (ENOTDIR), so what is in it is left out. Nothing was changed.',
     )
   })
 
@@ -401,11 +401,13 @@ describe('a verification', () => {
     ])
   })
 
-  it('names a file of settings that was set aside before, and no other of a similar name', () => {
+  it('names settings and mornings that were set aside before, and no other file of a similar name', () => {
     const { directory } = recorded()
-    for (const file of ['settings.json.damaged-1', 'xsettings.json.damaged-1', 'settings.json.damaged-1x'])
+    mkdirSync(join(directory, 'mornings'))
+    const aside = ['settings.json.damaged-1', 'mornings/2026.json.damaged-2']
+    for (const file of [...aside, 'xsettings.json.damaged-1', 'settings.json.damaged-1x', '.git.damaged-1'])
       writeFileSync(join(directory, file), '')
-    expect(wrongIn(directory).map(({ file }) => file)).toEqual(['settings.json.damaged-1'])
+    expect(wrongIn(directory).map(({ file }) => file)).toEqual(aside)
   })
 
   it('does not change a session that is sound but for what only a person can decide', () => {

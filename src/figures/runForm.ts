@@ -144,10 +144,10 @@ export const runFormFigures = {
       'mean pace of the easy running of a month within the ten beats that are most usual',
       'interval of 95 % = mean +- t x standard deviation / square root of n',
     ],
-    symbols: [{ symbol: 'n', meaning: 'results of the month', unit: '-' }],
+    symbols: [{ symbol: 'n', meaning: 'days of the month', unit: '-' }],
     sources: ['Sample statistics', 't distribution', "This program's own rule"],
     holds:
-      'for intervals marked easy, relaxed or steady, on the level, with a heart rate; own rule: ten beats.',
+      'for runs of at least 20 min marked easy, relaxed or steady, on the level, with a heart rate; own rules: ten beats, 20 min, one pace a day.',
     holdsNot: 'where heat, hills, sleep or another watch moved the heart rate: it does not know of them.',
     example: { paces: [345, 341, 350, 338] },
     work: ({ paces }) => {

@@ -102,11 +102,15 @@ interface EasySplit {
   effort: number | null
 }
 
-/** Level splits of easy running, of known distance and time. */
+/** In seconds: a shorter easy run is a warm-up, in which the heart lags, or a cool-down. This program's own rule. */
+const shortestEasy = 1200
+
+/** Level splits of easy runs of at least 20 min, of known distance and time. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
     session.items.flatMap(({ splits, text, word, effort }) => {
-      if (!easyWords.has(word) || isSloping(text)) return []
+      const all = splits.reduce((sum, { seconds }) => sum + (seconds ?? 0), 0)
+      if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
         !meters || !seconds
           ? []
@@ -124,10 +128,8 @@ function afterHeavyLegs(
   afterLegs: ReadonlySet<string>,
 ): AfterHeavyLegs | null {
   const splits = easySplits(sessions)
-  const band = ({ heartRate }: EasySplit) =>
-    heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
   return (
-    costWithin('heartRate', splits, band, bandBeats - 1, afterLegs) ??
+    costWithin('heartRate', splits, bandOf, bandBeats - 1, afterLegs) ??
     costWithin('effort', splits, ({ effort }) => effort, 0, afterLegs)
   )
 }
@@ -141,6 +143,23 @@ function costWithin(
   width: number,
   afterLegs: ReadonlySet<string>,
 ): AfterHeavyLegs | null {
+  const usual = usualClass(splits, classOf)
+  if (usual === null) return null
+  const { from, days } = usual
+  const paces = (isAfter: boolean) =>
+    [...days].flatMap(([date, { meters, seconds }]) =>
+      afterLegs.has(date) === isAfter ? [(1000 * seconds) / meters] : [],
+    )
+  const cost = legCost(paces(true), paces(false))
+  return cost && { of, from, to: from + width, ...cost }
+}
+
+/** The class in which most days have splits, with the distance and time of each day in it.
+ * @param classOf the lower end of a split's class; null if it has none */
+function usualClass(
+  splits: readonly EasySplit[],
+  classOf: (split: EasySplit) => number | null,
+): { from: number; days: Map<string, { meters: number; seconds: number }> } | null {
   const daysOf = new Map<number, Map<string, { meters: number; seconds: number }>>()
   for (const split of splits) {
     const from = classOf(split)
@@ -151,30 +170,22 @@ function costWithin(
     daysOf.set(from, days)
   }
   const [usual] = [...daysOf].sort((a, b) => b[1].size - a[1].size || a[0] - b[0])
-  if (usual === undefined) return null
-  const [from, days] = usual
-  const paces = (isAfter: boolean) =>
-    [...days].flatMap(([date, { meters, seconds }]) =>
-      afterLegs.has(date) === isAfter ? [(1000 * seconds) / meters] : [],
-    )
-  const cost = legCost(paces(true), paces(false))
-  return cost && { of, from, to: from + width, ...cost }
+  return usual === undefined ? null : { from: usual[0], days: usual[1] }
 }
 
+function bandOf({ heartRate }: EasySplit): number | null {
+  return heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
+}
+
+/** One pace a day, since the splits of one run are no results of their own. */
 function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | null {
-  const runs = easySplits(sessions).flatMap(({ date, heartRate, meters, seconds }) =>
-    heartRate === null
-      ? []
-      : [{ month: date.slice(0, 7), heartRate, secondsPerKm: (1000 * seconds) / meters }],
-  )
-  const bands = new Map<number, typeof runs>()
-  for (const run of runs) {
-    const from = Math.floor(run.heartRate / bandBeats) * bandBeats
-    bands.set(from, [...(bands.get(from) ?? []), run])
-  }
-  const [usual] = [...bands].sort((a, b) => b[1].length - a[1].length || a[0] - b[0])
-  if (usual === undefined || usual[1].length < 2) return null
-  const [fromBeats, those] = usual
+  const usual = usualClass(easySplits(sessions), bandOf)
+  if (usual === null || usual.days.size < 2) return null
+  const { from: fromBeats, days } = usual
+  const those = [...days].map(([date, { meters, seconds }]) => ({
+    month: date.slice(0, 7),
+    secondsPerKm: (1000 * seconds) / meters,
+  }))
   const months = [...new Set(those.map(({ month }) => month))].sort().map((month) => {
     const paces = those.filter((run) => run.month === month).map(({ secondsPerKm }) => secondsPerKm)
     const found = meanWithInterval(paces)
@@ -241,7 +252,7 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
           ),
           ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
             wrapped(
-              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${counted(runs, 'result')}`,
+              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${counted(runs, 'day')}`,
               2,
               columns,
             ),

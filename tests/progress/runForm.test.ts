@@ -53,6 +53,18 @@ describe('pace at the same heart rate', () => {
       },
     ])
   })
+  // This program's own rule.
+  test('takes a run of several splits as one result, and no warm-up or cool-down of less than 20 min', () => {
+    const splits = [split(5000, 1500, 141), split(5000, 1600, 148), split(5000, 1600, 152)]
+    const long = run('2026-11-20', interval('easy', 15_000, 4700, { splits }))
+    const warmUp = (date: string) =>
+      run(date, interval('easy', 2000, 1199, { splits: [split(2000, 1199, 143)] }))
+    const { paceAtHeartRate } = runFormOf(
+      [long, easy('2026-11-12', 3000, 149), warmUp('2026-11-10'), warmUp('2026-11-08')],
+      to,
+    )
+    expect(paceAtHeartRate?.months).toMatchObject([{ month: '2026-11', runs: 2, secondsPerKm: 305 }])
+  })
   test('is not shown for one run, or for runs without a heart rate', () => {
     expect(runFormOf([easy('2026-11-20', 3100, 143)], to).paceAtHeartRate).toBeNull()
     const without = (date: string) => run(date, interval('easy', 5000, 1500, { splits: [split(5000, 1500)] }))
@@ -322,8 +334,8 @@ describe('the form in words', () => {
     const months = [{ ...month, month: '2026-10', runs: 1, low: null, high: null }, month]
     expect(shown({ paceAtHeartRate: { fromBeats: 140, toBeats: 149, months } })).toEqual([
       'easy running at 140 to 149 beats, by month, with its interval of 95 %',
-      '  2026-10: 5:05/km, 1 result',
-      '  2026-11: 5:05/km (4:50/km to 5:20/km), 2 results',
+      '  2026-10: 5:05/km, 1 day',
+      '  2026-11: 5:05/km (4:50/km to 5:20/km), 2 days',
     ])
   })
   test('names the effort, and a difference that rounds to 0', () => {

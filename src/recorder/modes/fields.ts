@@ -32,7 +32,7 @@ import { applyEvents, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import {
   isArrow,
-  isLoadAlone,
+  isWithoutReps,
   type ModeNamed,
   type ModeObject,
   moved,
@@ -110,7 +110,7 @@ export const swapping: ModeObject<'swapping'> = {
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-    if (isLoadAlone(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
+    if (isWithoutReps(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
     const swap = readSwap(name, model.state)
     if ('message' in swap) return withNotice(model, swap.message)
     return applyEvents(

@@ -96,9 +96,11 @@ export function moved(index: number, pressed: string, count: number): number {
   return Math.max(0, Math.min(count - 1, index + by))
 }
 
-/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`: a load without repetitions. */
-export function isLoadAlone(text: string): boolean {
-  const load = /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i
+/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`, `x 80 pain left knee`: a load without repetitions, perhaps with what else
+ * is said of the set. */
+export function isWithoutReps(text: string): boolean {
+  const load =
+    /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b|(?<=\s)\d\s*rir\b).*)?$/i
   const change = /^(x\s*)?[+]\d+([.,]\d+)?\s*(kg|lb)?$/i
   return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }

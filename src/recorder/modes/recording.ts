@@ -1,8 +1,9 @@
 import type { SetStep, Step, WarmUpStep } from '../../prescription/step.ts'
 import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
-import { describeEmpty } from '../../session/entry/print.ts'
+import { describeEmpty, printEntry } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
+import type { SetResult } from '../../session/result.ts'
 import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { notedText, noteEvents } from '../changes.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
@@ -20,7 +21,7 @@ import {
   withNotice,
 } from '../model.ts'
 import { applyEvents, changeRest, changeText, readTyped } from '../record.ts'
-import { isLoadAlone, type ModeObject } from './mode.ts'
+import { isWithoutReps, type ModeObject } from './mode.ts'
 
 /** What goes on with the day, and what takes a wrong key back. */
 const vital = new Set(['Space', 'Enter', 'u'])
@@ -163,16 +164,27 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
       ? null
       : ask(`Record ${what}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
   }
-  if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
+  const last = [...state.recorded.keys()].at(-1)
+  const before = last === undefined ? null : stepOf(state, last)
+  const corrected = before && isSameItem(before, step) ? before : null
+  const orCorrects = corrected ? `, e corrects ${stepTitle(corrected)}` : ''
+  if (isWithoutReps(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
     const { load } = answer.result
+    if (saysHowItWent(answer.result)) {
+      const whole = printEntry(answer, prompt)
+      return ask(
+        `Set ${step.number} has not begun. Record ${whole}? Enter yes, Esc back${orCorrects}`,
+        answer,
+        whole,
+        corrected?.id,
+      )
+    }
     const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false } as typeof prompt)}`
     const change = prompt.kind === 'set' ? changeText(typed, prompt, load) : null
     const notice = change === null ? next : `${next}; ${change}`
     const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
     return applyEvents({ ...model, draft: '', notice }, [event], context)
   }
-  const last = [...state.recorded.keys()].at(-1)
-  const before = last === undefined ? null : stepOf(state, last)
   const warmUp = stepNow(state)
   if (isSetAhead && warmUp?.kind === 'warm-up') {
     const { number, of } = warmUpPlace(state, warmUp)
@@ -183,24 +195,28 @@ function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): 
     )
   }
   if (isSetAhead && isEffortAlone.test(typed)) {
-    const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
     return ask(
-      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc back${correct}`,
+      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc back${orCorrects}`,
       answer,
       `${describeEmpty(prompt) ?? stepTitle(step)} ${typed}`,
-      correct === '' ? undefined : before?.id,
+      corrected?.id,
     )
   }
   const isLate =
     typed !== '' && state.phase.kind === 'recovery' && step.kind === 'interval' && answer.kind === 'interval'
-  if (!isLate || !before || !isSameItem(before, step)) return null
+  if (!isLate || !corrected) return null
   const title = `Repeat ${step.number}`
   return ask(
-    `${title} has not started. Save this time for it? Enter yes, e corrects ${stepTitle(before)}`,
+    `${title} has not started. Save this time for it? Enter yes, e corrects ${stepTitle(corrected)}`,
     answer,
     `${typed} for repeat ${step.number}`,
-    before.id,
+    corrected.id,
   )
+}
+
+/** Whether a result says more of a set than its load, so that the set must be over. */
+function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
+  return rpe !== null || failed || note !== null || pain !== null
 }
 
 /** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */

@@ -1,5 +1,6 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
+import { longestEntry } from '../session/entry/lex.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { signalBetween } from '../session/timers.ts'
 import { rowOf } from './keys.ts'
@@ -71,9 +72,11 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
   const isBare = model.draft === '' && model.mode.kind === 'recording'
   if (press.kind === 'paste') {
     const { mode } = model
-    return isBare
-      ? { model: { ...model, draft: press.text, notice: null, pressedOnce: null }, effects: [] }
-      : modeOf(mode).onKey(model, mode, 'paste', context)
+    if (!isBare) return modeOf(mode).onKey(model, mode, 'paste', context)
+    return withinLimit(press.text, (draft) => ({
+      model: { ...model, draft, notice: null, pressedOnce: null },
+      effects: [],
+    }))
   }
   const name = press.kind === 'text' ? press.text : press.name
   if (isBare && once.has(name)) {
@@ -197,14 +200,11 @@ function letterOf(model: RecorderModel, message: Message): string | null {
   return added !== ' ' && [...added].length === 1 ? added : null
 }
 
-/** The longest entry, in characters. */
-const longestEntry = 1000
-
 /** Cuts off what does not fit into the field, and says so. */
 function withinLimit(value: string, take: (value: string) => Updated): Updated {
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
-  const notice = 'an entry has at most 1,000 characters: the rest was left out'
+  const notice = `an entry has at most ${longestEntry} characters: the rest was left out`
   return { ...updated, model: { ...updated.model, notice } }
 }
 

@@ -4,6 +4,7 @@ import { isPrompted, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import { windowStart } from './list.ts'
 import {
   isSameItem,
   partTitle,
@@ -196,7 +197,7 @@ export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
     0,
     lines.findIndex((line) => line.mark === 'now'),
   )
-  const start = Math.max(0, Math.min(lines.length - room, now - Math.floor(room / 2)))
+  const start = windowStart(now, lines.length, room)
   return lines.slice(start, start + room)
 }
 

@@ -31,8 +31,8 @@ type Spelling = NonNullable<RecorderModel['spelling']>
 
 /** Commands that `undone` cannot reverse: they wait while their letter may begin or continue a word. */
 const waiting = new Map([
-  ['q', 'q quits in a moment; type on for a food, Esc stays'],
-  ['u', 'u undoes in a moment; type on for a food, Esc keeps it'],
+  ['q', `q quits in ${spellingPause} s; keep typing for a food, Esc cancels`],
+  ['u', `u undoes in ${spellingPause} s; keep typing for a food, Esc cancels`],
 ])
 
 /** Handles a key that may be a letter of an entry word.

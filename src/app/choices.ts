@@ -5,7 +5,7 @@ import { formatDate } from 'date-fns/format'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { parseISO } from 'date-fns/parseISO'
 import { todayOf } from '../logbook/machine.ts'
-import type { Logbook, SessionView } from '../logbook/model.ts'
+import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
 import { readDayFile } from '../logbook/ownTexts.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
@@ -255,15 +255,16 @@ export function damageText(logbook: Logbook): string | null {
 
 /** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, doneDays(logbook))
+  const due = dueOf(rotation, doneDays(logbook.index()))
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
     : `due: ${due.kind} (${due.last.kind} on ${formatDate(parseISO(due.last.date), 'd MMM')})`
 }
 
-function* doneDays(logbook: Logbook): Generator<DoneDay> {
-  for (const { date, brief } of logbook.index()) {
+/** What the rotation must know of the sessions of the index, in their order. */
+export function* doneDays(entries: Iterable<Pick<IndexEntry, 'date' | 'brief'>>): Generator<DoneDay> {
+  for (const { date, brief } of entries) {
     const { title, parts, sets } = brief
     yield { date, title, parts, sets }
   }

@@ -24,7 +24,7 @@ export function morningText(
   ] as const
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
   const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
-  const rest = missing.length === 0 ? '' : `Not typed, none of it needed: ${missing.join(', ')}.\n`
+  const rest = missing.length === 0 ? '' : `Optional, not typed: ${missing.join(', ')}.\n`
   return `${date}: ${plainOf(said)}\n${rest}`
 }
 

@@ -18,7 +18,14 @@ import { welcomeText } from './firstStart.ts'
 import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
-import { beginRecording, opened, type Recording, resumeRecording, unsavedText } from './recording.ts'
+import {
+  beginRecording,
+  opened,
+  type Recording,
+  type RecordingTools,
+  resumeRecording,
+  unsavedText,
+} from './recording.ts'
 import { signalWith } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing and prints each change as a line. */
@@ -232,7 +239,7 @@ async function beginOrResume(
   logbook: Logbook,
   day: Prescription,
   say: (line: string) => void,
-  tools: (except?: string) => Parameters<typeof beginRecording>[1],
+  tools: (except?: string) => RecordingTools,
 ): Promise<Recording | null> {
   const left = unfinishedSessionOf(logbook, day, new Date())
   if (left === null) return beginRecording(day, tools())
@@ -267,7 +274,7 @@ async function pickOne(
   logbook: Logbook,
   samples: string | null,
   say: (line: string) => void,
-  tools: (except?: string) => Parameters<typeof beginRecording>[1],
+  tools: (except?: string) => RecordingTools,
 ): Promise<Recording | null> {
   const { settings, earlier } = tools()
   const { warmUpOf } = recorderContextOf(settings, earlier)
@@ -289,15 +296,8 @@ async function pickOne(
       say(`Invalid answer "${answer}". Type a number from the list, m or q.`)
       continue
     }
-    let begun: Recording | null = null
-    const { message } = opened(
-      choice,
-      (recording) => {
-        begun = recording
-      },
-      tools,
-    )
-    if (message === null) return begun
-    say(message)
+    const begun = opened(choice, tools)
+    if ('recording' in begun) return begun.recording
+    say(begun.message)
   }
 }

@@ -269,19 +269,13 @@ export function readDay(
 /** Opens a choice in the recorder, or says what prevents it. */
 export function opened(
   choice: Choice,
-  record: (begun: Recording) => void,
-  tools: (except?: string) => Parameters<typeof beginRecording>[1],
-): { message: string | null } {
+  tools: (except?: string) => RecordingTools,
+): { recording: Recording } | { message: string } {
   try {
-    if (choice.kind === 'unfinished') {
-      record(resumeRecording(choice.id, tools(choice.id)))
-      return { message: null }
-    }
+    if (choice.kind === 'unfinished') return { recording: resumeRecording(choice.id, tools(choice.id)) }
     const used = tools()
     const day = readDay(choice.path, readingDefaultsOf(used.settings, used.earlier))
-    if ('message' in day) return day
-    record(beginRecording(day.prescription, used))
-    return { message: null }
+    return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
   } catch (error) {
     return { message: error instanceof Error ? error.message : String(error) }
   }

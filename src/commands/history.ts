@@ -2,7 +2,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
 import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
 
 /** The sessions, newest first, one a line.
@@ -21,8 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     return statusOf(logbook)
   }
   const shown = {
-    distance: units.distance ?? settings.units.distance,
-    mass: units.mass ?? settings.units.mass,
+    ...unitsOf(input, settings),
     convert: units.distance !== null || units.mass !== null,
   }
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.

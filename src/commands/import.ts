@@ -13,7 +13,7 @@ import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { printableOf } from './io.ts'
-import { loadSettings } from './loadSettings.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
 import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, progressLine } from './sessionsRead.ts'
@@ -27,10 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
   const settings = loadSettings(input)
-  const units = {
-    distance: input.units.distance ?? settings.units.distance,
-    mass: input.units.mass ?? settings.units.mass,
-  }
+  const units = unitsOf(input, settings)
   const text = io.readText(path, 'table', mostBytes)
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)

@@ -1,9 +1,19 @@
 import { readSettings, type Settings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
 import type { CommandInput } from './command.ts'
+import { reportDamages } from './sessionsRead.ts'
 
 /** Loads the logbook's settings. Damage in the file is reported on stderr and does not stop the command. */
 export function loadSettings({ logbookDir, io }: Pick<CommandInput, 'logbookDir' | 'io'>): Settings {
   const { settings, damage } = readSettings(logbookDir)
-  if (damage !== null) io.err(`pausebook: ${damage.file}: ${damage.wrong} ${damage.done}\n`)
+  reportDamages(io, { damages: damage === null ? [] : [damage] })
   return settings
+}
+
+/** The units of `--units`, as far as given, else those of the settings. */
+export function unitsOf(
+  { units }: Pick<CommandInput, 'units'>,
+  settings: Pick<Settings, 'units'>,
+): Prescription['units'] {
+  return { distance: units.distance ?? settings.units.distance, mass: units.mass ?? settings.units.mass }
 }

@@ -6,6 +6,8 @@ import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
+import { unitsOf } from './loadSettings.ts'
+import { reportDamages } from './sessionsRead.ts'
 
 /** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
  * @throws CommandError `bad_morning` for impossible values; nothing is stored then */
@@ -16,7 +18,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const reading = readMorning(
     asText(input.words),
     today,
-    input.units.mass ?? readSettings(logbookDir).settings.units.mass,
+    unitsOf(input, readSettings(logbookDir).settings).mass,
   )
   if ('problem' in reading) throw new CommandError('bad_morning', printableOf(reading.problem))
   const date = reading.date ?? today
@@ -40,7 +42,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 function told({ io, logbookDir }: CommandInput): { mornings: Morning[] } {
   const { mornings, damages } = readMornings(logbookDir)
-  for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  reportDamages(io, { damages })
   return { mornings }
 }
 

@@ -13,7 +13,7 @@ import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 import { printableOf } from './io.ts'
-import { loadSettings } from './loadSettings.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 import { indexOf } from './sessionsRead.ts'
 
@@ -51,10 +51,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (isRead) io.err('The day can be read. "pausebook check" lays it out, and "pausebook" offers it.\n')
   else io.err(`pausebook: The day was left with problems. "pausebook check" shows them.\n`)
   return isRead ? 0 : 1
-}
-
-function unitsOf({ units }: CommandInput, settings: Settings) {
-  return { distance: units.distance ?? settings.units.distance, mass: units.mass ?? settings.units.mass }
 }
 
 /** The template and the model day can both be read, so any problem comes from the title. */

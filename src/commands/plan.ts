@@ -31,9 +31,9 @@ import { jsonOf } from '../summary/json.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { loadSettings } from './loadSettings.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
 import { problemsError } from './prescriptionRead.ts'
-import { indexOf } from './sessionsRead.ts'
+import { indexOf, reportDamages } from './sessionsRead.ts'
 import { doneOf } from './week.ts'
 
 const example = `Ten under forty
@@ -65,8 +65,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const sessions = blockSessions(input, logbook, settings, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
   warnOfLeap(input, plan, sessions, today)
   const block = blockOf(plan, sessions, today)
-  for (const { file, wrong, done } of logbook.damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  const unit = input.units.distance ?? settings.units.distance
+  reportDamages(io, logbook)
+  const unit = unitsOf(input, settings).distance
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
     const { planPicture } = await import('./progressPicture.ts')
@@ -174,7 +174,7 @@ function writeNew(input: CommandInput): ExitCode {
   const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = weeksAsked(input.values.weeks) ?? Math.max(1, Math.min(mostWeeks, toRace))
   const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
-  const unit = input.units.distance ?? settings.units.distance
+  const unit = unitsOf(input, settings).distance
   const last = {
     meters: done.map(({ meters }) => meters),
     longest: done.map(({ longest }) => longest),

@@ -5,6 +5,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { printableOf } from './io.ts'
+import { unitsOf } from './loadSettings.ts'
 
 const percentSign = 0x25
 
@@ -23,10 +24,7 @@ export function parsePrescription(
   const bytes = io.readBytes(path, 'prescription')
   const reading = readPrescription(bytes, {
     maxima: bytes.includes(percentSign) ? maximaKnown() : [],
-    units: {
-      distance: units.distance ?? settings.units.distance,
-      mass: units.mass ?? settings.units.mass,
-    },
+    units: unitsOf({ units }, settings),
   })
   if ('prescription' in reading) return reading
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')

@@ -7,8 +7,15 @@ import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { loadSettings } from './loadSettings.ts'
-import { liftMeant, parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
+import {
+  liftMeant,
+  parseDates,
+  refuseUnknownLift,
+  reportDamages,
+  sessionsDone,
+  statusOf,
+} from './sessionsRead.ts'
 
 const widest = 100
 
@@ -39,8 +46,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const goal = () => goalOf(logbook, sessions)
   const shown = shownOf(sessions, subject, { asked, today, goal })
   const units = {
-    distance: input.units.distance ?? settings.units.distance,
-    mass: input.units.mass ?? settings.units.mass,
+    ...unitsOf(input, settings),
     convert: input.units.distance !== null || input.units.mass !== null,
   }
   if (input.json) io.out(jsonOf(shown.figures))
@@ -61,12 +67,12 @@ function body(input: CommandInput): ExitCode {
     throw wrong(`progress body takes no further words. Leave "${printableOf(words.slice(1).join(' '))}" out.`)
   if (values.format === 'svg') throw wrong('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
-  for (const { file, wrong, done } of damages) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  reportDamages(io, { damages })
   const today = parseDates(values).to ?? todayOf(io.now())
   const figures = bodyProgress(mornings, today)
-  const unit = input.units.mass ?? loadSettings(input).units.mass
+  const { mass } = unitsOf(input, loadSettings(input))
   const columns = Math.max(40, Math.min(io.columns, widest))
-  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, unit, columns).join('\n')}\n`)
+  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, mass, columns).join('\n')}\n`)
   return 0
 }
 

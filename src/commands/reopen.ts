@@ -3,6 +3,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { reportDamages } from './sessionsRead.ts'
 
 /** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved
@@ -12,7 +13,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [which = ''] = input.words
   const logbook = openLogbook(input.logbookDir)
   const file = logbook.open(which)
-  for (const { file: name, wrong, done } of logbook.damages) io.err(`pausebook: ${name}: ${wrong} ${done}\n`)
+  reportDamages(io, logbook)
   try {
     const state = replay(file.session)
     const { title } = file.session.prescription

@@ -3,7 +3,6 @@ import {
   changeSettings,
   foreignBellText,
   isOwnBell,
-  readSettings,
   type Settings,
   setOwnBell,
   unwrittenBellText,
@@ -11,6 +10,7 @@ import {
 import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
+import { loadSettings } from './loadSettings.ts'
 
 /** Shows all settings, shows one, or sets one.
  * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then
@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const today = todayOf(input.io.now())
   const settings =
     key === undefined || value === undefined
-      ? read(input)
+      ? loadSettings(input)
       : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
@@ -40,12 +40,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         : `${shown[0]?.print(settings)}\n`,
   )
   return 0
-}
-
-function read({ logbookDir, io }: CommandInput): Settings {
-  const { settings, damage } = readSettings(logbookDir)
-  if (damage !== null) io.err(`pausebook: ${damage.file}: ${damage.wrong} ${damage.done}\n`)
-  return settings
 }
 
 function jsonOf(keys: readonly SettingKey[], settings: Settings): string {

@@ -1,4 +1,5 @@
 import { differenceInCalendarDays, format, getISOWeek, getISOWeekYear, parseISO } from 'date-fns'
+import { doneDays } from '../app/choices.ts'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { LogbookError } from '../logbook/errors.ts'
@@ -15,7 +16,6 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import {
   type CalendarDay,
-  type DoneDay,
   doneDay,
   dueOf,
   hasHeavyLegs,
@@ -35,7 +35,7 @@ import { counted } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
-import { loadSettings } from './loadSettings.ts'
+import { loadSettings, unitsOf } from './loadSettings.ts'
 import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
 
 /** The last Sunday of the calendar. */
@@ -80,13 +80,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       days: [0, 1, 2, 3, 4, 5, 6].map(calendarDay),
       undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
       unreadable: ready.unreadable,
-      due: dueOf(settings.rotation, historyOf(entries)),
+      due: dueOf(settings.rotation, doneDays(entries)),
     },
     calendarDay(-1),
     calendarDay(-2),
   )
   const status = reportDamages(io, logbook)
-  const unit = input.units.distance ?? settings.units.distance
+  const unit = unitsOf(input, settings).distance
   const meant = plannedIn(input, logbook, week)
   io.out(
     input.json ? jsonOf({ ...week, planned: meant }) : weekText(week, unit, Math.min(io.columns, 110), meant),
@@ -179,13 +179,6 @@ export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings):
   } catch (error) {
     if (error instanceof LogbookError) return []
     throw error
-  }
-}
-
-function* historyOf(entries: readonly IndexEntry[]): Generator<DoneDay> {
-  for (const { date, brief } of entries) {
-    const { title, parts, sets } = brief
-    yield { date, title, parts, sets }
   }
 }
 

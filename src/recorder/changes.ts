@@ -289,8 +289,8 @@ export function closePart(
     })),
     { type: 'partClosed', ...when, part, effort, minutes },
   ]
-  const others = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
-  if (others) events.push({ type: 'sessionFinished', ...when })
+  const isLast = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
+  if (isLast) events.push({ type: 'sessionFinished', ...when })
   return applyEvents({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
 }
 

@@ -3,7 +3,13 @@ import { judge } from '../figures/range.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
-import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  type IntervalStep,
+  isSameItem,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -34,6 +40,12 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
     case 'set':
       return `${step.superset ? `${step.name}, ` : ''}set ${step.number} of ${step.of}`
   }
+}
+
+/** Which warm-up set of its item this is, from 1. */
+export function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
+  const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
+  return { number: all.indexOf(warmUp as WarmUpStep) + 1, of: all.length }
 }
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise is

@@ -1,7 +1,8 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
 import { countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
-import { echoSeconds, goSeconds, spellingPause, takesPress, update } from './update.ts'
+import { spellingPause } from './spelling.ts'
+import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
 /** How a recorder performs its effects. */
 export interface Outside {

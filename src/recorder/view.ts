@@ -5,6 +5,7 @@ import { isPrompted, type SessionState } from '../session/state.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import { windowStart } from './list.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
@@ -190,7 +191,7 @@ export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
     0,
     lines.findIndex((line) => line.mark === 'now'),
   )
-  const start = Math.max(0, Math.min(lines.length - room, now - Math.floor(room / 2)))
+  const start = windowStart(now, lines.length, room)
   return lines.slice(start, start + room)
 }
 

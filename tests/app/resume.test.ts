@@ -7,7 +7,6 @@ import {
   beginRecording,
   closeAsItIs,
   opened,
-  type Recording,
   type RecordingTools,
   resumeRecording,
   unsavedText,
@@ -167,17 +166,14 @@ describe('a choice that is opened', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
   const choice = { when: '', title: '', detail: '', recordedBy: null }
   const openedBy = (which: Parameters<typeof opened>[0]) => {
-    const begun: Recording[] = []
     const excepted: (string | undefined)[] = []
-    const said = opened(
-      which,
-      (recording) => void begun.push(recording),
-      (except) => {
-        excepted.push(except)
-        return tools()
-      },
-    )
-    return { begun, excepted, said }
+    const begun = opened(which, (except) => {
+      excepted.push(except)
+      return tools()
+    })
+    return 'recording' in begun
+      ? { writer: begun.recording.writer, excepted, said: null }
+      : { writer: null, excepted, said: begun.message }
   }
 
   test('is resumed if it is unfinished, and begun if it is a day', () => {
@@ -186,22 +182,20 @@ describe('a choice that is opened', () => {
     first.writer.close()
     const id = first.writer.id ?? ''
     const resumed = openedBy({ ...choice, kind: 'unfinished', id })
-    expect(resumed).toMatchObject({ said: { message: null }, excepted: [id] })
-    expect(resumed.begun.map(({ writer }) => writer.id)).toEqual([id])
+    expect(resumed).toMatchObject({ said: null, excepted: [id], writer: { id } })
     const held = openedBy({ ...choice, kind: 'unfinished', id })
-    expect(held.begun).toEqual([])
-    expect(held.said.message).toMatch(/is being recorded|process \d+/)
-    resumed.begun[0]?.writer.close()
+    expect(held.writer).toBeNull()
+    expect(held.said).toMatch(/is being recorded|process \d+/)
+    resumed.writer?.close()
     const path = join(home, 'day.txt')
     writeFileSync(path, day)
     const begun = openedBy({ ...choice, kind: 'day', path, date: null, sample: false })
-    expect(begun).toMatchObject({ said: { message: null }, excepted: [undefined] })
-    expect(begun.begun.map(({ writer }) => writer.id)).toEqual([null])
+    expect(begun).toMatchObject({ said: null, excepted: [undefined], writer: { id: null } })
   })
 
   test('says what is wrong with the file of a day', () => {
     const gone = { ...choice, kind: 'day', path: join(home, 'gone.txt'), date: null, sample: false } as const
-    expect(openedBy(gone)).toMatchObject({ said: { message: 'the file is gone' }, begun: [] })
+    expect(openedBy(gone)).toMatchObject({ said: 'the file is gone', writer: null })
   })
 })
 

@@ -18,7 +18,7 @@ describe('pausebook morning', () => {
   it('records what is typed, corrects what is named and asks for what is missing', async () => {
     const logbook = folderInMemory()
     expect((await morning(logbook)).stdout).toContain(
-      '2026-11-26: nothing typed yet\nNot typed, none of it needed: sleep',
+      '2026-11-26: nothing typed yet\nOptional, not typed: sleep',
     )
     const ran = await morning(
       logbook,

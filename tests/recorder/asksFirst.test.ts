@@ -63,6 +63,29 @@ describe('a result that was not done', () => {
     expect(walked.key('escape').state.recorded.size).toBe(1)
   })
 
+  test.each([
+    ['x 80 pain left knee', '5 x 80 pain "left knee"', { pain: 'left knee' }],
+    ['x 72.5 kg @9', '5 x 72.5 @9', { rpe: 9 }],
+    ['80 kg 2 rir', '5 x 80 @8', { rpe: 8 }],
+    ['x 80 "slow"', '5 x 80 "slow"', { note: 'slow' }],
+  ])('is asked about with all that was typed beside its load: %s', (typed, meant, kept) => {
+    const walked = walkThrough(straight).entry(typed)
+    expect(walked.view.panel).toMatchObject({
+      title: `Set 1 has not begun. Record ${meant}? Enter yes, Esc back`,
+    })
+    expect(walked.view.panel?.lines[0]).toBe(`meant: ${meant}`)
+    expect([walked.state.recorded.size, walked.state.chosenLoad]).toEqual([0, null])
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject(kept)
+  })
+
+  test('is taken for the set before, if e says that the load and its pain belong there', () => {
+    const walked = walkThrough(straight).effort(20).enter().wait(20).entry('x 80 pain left knee')
+    expect(walked.view.panel?.title).toMatch(/^Set 2 has not begun.* e corrects set 1 of 3$/)
+    walked.typed('e').enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 80 }, pain: 'left knee' })
+    expect(walked.state.recorded.size).toBe(1)
+  })
+
   test('does not come from e, which lets a late time correct the repeat before', () => {
     const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n')
     walked.effort(110).enter().wait(20).entry('1:48').typed('e').enter()

@@ -360,10 +360,25 @@ describe('work by time', () => {
   })
 })
 
-test('an entry has at most 1,000 characters, and what is cut off is reported', () => {
-  const walked = walkThrough('A day\nlift\n  squat: 2 x 5 @ 60 kg\n').typed(`"${'a'.repeat(20_000)}`)
-  expect(walked.model.draft).toHaveLength(1000)
-  expect(walked.notice).toBe('an entry has at most 1,000 characters: the rest was left out')
+describe('an entry has at most 500 characters, and what is cut off is reported', () => {
+  const day = 'A day\nlift\n  squat: 2 x 5 @ 60 kg\n'
+  const long = `5 "${'a'.repeat(20_000)}`
+
+  test.each(['typed', 'pasted'])('%s', (how) => {
+    const walked = walkThrough(day)
+    if (how === 'typed') walked.typed(long)
+    else walked.press({ kind: 'paste', text: long })
+    expect(walked.model.draft).toHaveLength(500)
+    expect(walked.notice).toBe('an entry has at most 500 characters: the rest was left out')
+  })
+
+  test('and Enter takes what the field took', () => {
+    const walked = walkThrough(day)
+      .effort(20)
+      .typed(`5 "${'a'.repeat(496)}"`)
+    expect(walked.notice).toBeNull()
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ note: 'a'.repeat(496) })
+  })
 })
 
 describe('words of an entry', () => {

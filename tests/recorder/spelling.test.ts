@@ -65,7 +65,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
 
     test('quits if no letter of a food follows within two seconds', () => {
       const walked = meal().spell('q', 0)
-      expect(walked.notice).toBe('q quits in a moment; type on for a food, Esc stays')
+      expect(walked.notice).toBe('q quits in 2 s; keep typing for a food, Esc cancels')
       expect(walked.wait(1.5).left).toBe(false)
       expect(walked.wait(0.5).left).toBe(true)
     })

@@ -31,7 +31,7 @@ import { applyEvents, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import {
   isArrow,
-  isLoadAlone,
+  isWithoutReps,
   type ModeNamed,
   type ModeObject,
   moved,
@@ -109,7 +109,7 @@ export const swapping: ModeObject<'swapping'> = {
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-    if (isLoadAlone(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
+    if (isWithoutReps(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
     const swap = readSwap(name, model.state)
     if ('message' in swap) return withNotice(model, swap.message)
     return applyEvents(
@@ -276,7 +276,7 @@ export const closing: ModeObject<'closing'> = {
       case 'minutes':
         return panelWith({ title: open ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
       case 'confirm':
-        return panelWith({ title: open ?? `close ${part}`, lines: notDown(state, mode.part), hang: 4 })
+        return panelWith({ title: open ?? `close ${part}`, lines: notRecorded(state, mode.part), hang: 4 })
     }
   },
   prompt: ({ state }, mode) => {
@@ -310,8 +310,8 @@ export const closing: ModeObject<'closing'> = {
       const effort = isTyped ? reading.value : mode.effort
       return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
     }
-    const doubt = isTyped ? doubtOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
-    if (doubt !== null && model.notice !== doubt) return withNotice(model, doubt)
+    const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
+    if (query !== null && model.notice !== query) return withNotice(model, query)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
@@ -324,7 +324,7 @@ const mostMinutes = 300
 const mostTimesMeasured = 3
 
 /** A question about minutes that are probably a slip; null for plausible ones. */
-function doubtOf(minutes: number, measured: number | null): string | null {
+function queryOf(minutes: number, measured: number | null): string | null {
   const again = 'Enter again takes them, or type them again'
   if (minutes > mostMinutes) return `${minutes} minutes are more than 5 hours: ${again}`
   const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
@@ -332,7 +332,7 @@ function doubtOf(minutes: number, measured: number | null): string | null {
 }
 
 /** What is not recorded yet in a part, one line each. */
-function notDown(state: SessionState, part: number): string[] {
+function notRecorded(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )

@@ -4,6 +4,7 @@ import { formatClock } from '../../units/duration.ts'
 import { skipStep, takeBack } from '../changes.ts'
 import { clockText } from '../clockText.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
+import { movedBy } from '../list.ts'
 import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
 import { take } from '../record.ts'
 
@@ -92,13 +93,14 @@ export function isArrow(pressed: string): boolean {
 
 /** The index after an arrow key, within a list of `count` lines. */
 export function moved(index: number, pressed: string, count: number): number {
-  const by = pressed === 'up' ? -1 : pressed === 'down' ? 1 : 0
-  return Math.max(0, Math.min(count - 1, index + by))
+  return movedBy(index, pressed === 'up' ? -1 : pressed === 'down' ? 1 : 0, count)
 }
 
-/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`: a load without repetitions. */
-export function isLoadAlone(text: string): boolean {
-  const load = /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b).*)?$/i
+/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`, `x 80 pain left knee`: a load without repetitions, perhaps with what else
+ * is said of the set. */
+export function isWithoutReps(text: string): boolean {
+  const load =
+    /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b|(?<=\s)\d\s*rir\b).*)?$/i
   const change = /^(x\s*)?[+]\d+([.,]\d+)?\s*(kg|lb)?$/i
   return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }
@@ -149,7 +151,7 @@ export const question: ModeObject<'question'> = {
   }),
 }
 
-/** Who types a number does not answer but types the result again, and a later Enter is about that one. Null for any other
+/** A digit does not answer the question: it begins the result anew, and the next Enter is about that. Null for any other
  * key. */
 function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated | null {
   return /^\d$/.test(pressed) ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) }) : null

@@ -1,24 +1,14 @@
-import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
-import { clockSeconds, elapsedSeconds, localTimeOf, momentOf, whenOf } from '../../session/clock.ts'
+import type { Step } from '../../prescription/step.ts'
+import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
-import { readEntries } from '../../session/entry/several.ts'
-import { type Answer, promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
+import { promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
-import { notedText, noteEvents } from '../changes.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
-import { entryTitle, stepTitle } from '../labels.ts'
-import {
-  closesText,
-  holdUnderWay,
-  isOffered,
-  type RecorderContext,
-  type RecorderModel,
-  stepNow,
-  type Updated,
-  withNotice,
-} from '../model.ts'
-import { applyEvents, changeRest, changeText, readTyped } from '../record.ts'
-import { isLoadAlone, type ModeObject } from './mode.ts'
+import { entryTitle, stepTitle, warmUpPlace } from '../labels.ts'
+import { closesText, holdUnderWay, isOffered, type RecorderModel, stepNow, withNotice } from '../model.ts'
+import { changeRest, readTyped } from '../record.ts'
+import { insteadOfResult } from './insteadOfResult.ts'
+import type { ModeObject } from './mode.ts'
 
 /** What goes on with the day, and what takes a wrong key back. */
 const vital = new Set(['Space', 'Enter', 'u'])
@@ -78,8 +68,8 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return withNotice(model, already)
-    const question = asksFirst(model, step, context)
-    if (question) return question
+    const instead = insteadOfResult(model, step, context)
+    if (instead) return instead
     // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
     const others = stepsToPrompt(model.state)
       .slice(0, model.draft.length + 1)
@@ -103,118 +93,6 @@ function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolea
   if (pendingSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set')
     return false
   return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
-}
-
-/** Which warm-up set of its item this is, from 1. */
-function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
-  const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
-  return { number: all.indexOf(warmUp as WarmUpStep) + 1, of: all.length }
-}
-
-const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
-
-/** Asks before Enter records a step that has hardly begun, or not at all; null without a question. */
-function asksFirst(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
-  const { state, draft, mode } = model
-  const typed = draft.trim()
-  const prompt = promptOf(state, step.id)
-  if (!prompt || pendingSteps(state).length > 0) return null
-  const ask = (message: string, answer: Answer, text: string, corrects?: string): Updated => ({
-    model: {
-      ...model,
-      mode: {
-        kind: 'question',
-        message,
-        steps: [step.id],
-        suggested: { text, answers: [answer] },
-        insisted: null,
-        back: mode,
-        ...(corrects === undefined ? {} : { corrects }),
-      },
-      notice: null,
-    },
-    effects: [],
-  })
-  const isUnderWay = stepUnderWay(state)?.id === step.id
-  const isSetAhead = step.kind === 'set' && !isUnderWay
-  const empty = typed === '' && isSetAhead ? readEntries('', [prompt]) : null
-  if (empty?.outcome === 'answers' && empty.answers[0] && isSetAhead) {
-    const offered = describeEmpty(prompt) ?? ''
-    return ask(
-      `Set ${step.number} has not begun. Record ${offered}? Enter yes, Esc back`,
-      empty.answers[0],
-      offered,
-    )
-  }
-  if (state.stopped) return null
-  const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
-  if (isAhead && /^(pain\b|")/i.test(typed)) {
-    const events = noteEvents(model)
-    return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
-  }
-  const reading = readEntries(draft, [prompt])
-  const answer = reading.outcome === 'answers' && reading.answers.length === 1 ? reading.answers[0] : null
-  if (!answer) return null
-  if (typed === '' && isUnderWay && step.kind === 'set') {
-    const what = early(model, step)
-    return what === null
-      ? null
-      : ask(`Record ${what}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
-  }
-  if (isLoadAlone(typed) && isSetAhead && answer.kind === 'set' && answer.result.load) {
-    const { load } = answer.result
-    const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false } as typeof prompt)}`
-    const change = prompt.kind === 'set' ? changeText(typed, prompt, load) : null
-    const notice = change === null ? next : `${next}; ${change}`
-    const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: step.id, load }
-    return applyEvents({ ...model, draft: '', notice }, [event], context)
-  }
-  const last = [...state.recorded.keys()].at(-1)
-  const before = last === undefined ? null : stepOf(state, last)
-  const warmUp = stepNow(state)
-  if (isSetAhead && warmUp?.kind === 'warm-up') {
-    const { number, of } = warmUpPlace(state, warmUp)
-    return ask(
-      `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${stepTitle(step)}? Enter yes, Esc back`,
-      answer,
-      `${stepTitle(step)}: ${typed}`,
-    )
-  }
-  if (isSetAhead && isEffortAlone.test(typed)) {
-    const correct = before && isSameItem(before, step) ? `, e corrects ${stepTitle(before)}` : ''
-    return ask(
-      `Set ${step.number} has not begun. Save it with ${typed}? Enter yes, Esc back${correct}`,
-      answer,
-      `${describeEmpty(prompt) ?? stepTitle(step)} ${typed}`,
-      correct === '' ? undefined : before?.id,
-    )
-  }
-  const isLate =
-    typed !== '' && state.phase.kind === 'recovery' && step.kind === 'interval' && answer.kind === 'interval'
-  if (!isLate || !before || !isSameItem(before, step)) return null
-  const title = `Repeat ${step.number}`
-  return ask(
-    `${title} has not started. Save this time for it? Enter yes, e corrects ${stepTitle(before)}`,
-    answer,
-    `${typed} for repeat ${step.number}`,
-    before.id,
-  )
-}
-
-/** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
-const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
-
-/** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
-function early({ state, now }: RecorderModel, { dose }: SetStep): string | null {
-  const { phase } = state
-  if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
-  if (dose.kind === 'cluster') {
-    const count = dose.groups.length
-    const isLast = phase.kind === 'effort' && phase.group >= count - 1
-    return isLast ? null : `all ${counts[count] ?? count} groups`
-  }
-  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(phase, now) >= dose.from) return null
-  return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
 }
 
 /** Seconds after Space in which Enter is taken for the usual Enter after a set (this program's own rule). */

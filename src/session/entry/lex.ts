@@ -48,7 +48,8 @@ export interface EntryText {
   pain: string | null
 }
 
-const longest = 500
+/** The most characters of an entry. */
+export const longestEntry = 500
 
 /** At the end of an entry: `pain left calf`, `pain left calf 4`, but not before `rpe 8`. */
 const unquotedPain =
@@ -59,8 +60,8 @@ const unquotedPain =
  * place */
 export function entryTextOf(text: string): EntryText | EntryError {
   const trimmed = text.trim().replaceAll('\t', ' ')
-  if (trimmed.length > longest) {
-    return entryError(`an entry has at most ${longest} characters, and this one has ${trimmed.length}`)
+  if (trimmed.length > longestEntry) {
+    return entryError(`an entry has at most ${longestEntry} characters, and this one has ${trimmed.length}`)
   }
   if (isUnsafe(trimmed)) return entryError('an entry cannot hold control characters; type it again')
   const notes: string[] = []

@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer, useState } from 'react'
+import { windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
@@ -45,7 +46,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const wrong = problem === null ? '' : `line ${problem.line}: ${problem.message}`
   const said = noticeLines(notice === '' ? wrong : notice, columns, 2)
   const room = Math.max(1, lines - 2 - said.length)
-  const start = Math.max(0, Math.min(edited.lines.length - room, edited.row - Math.floor(room / 2)))
+  const start = windowStart(edited.row, edited.lines.length, room)
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text bold wrap="truncate">

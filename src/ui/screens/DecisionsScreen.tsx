@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
+import { movedBy } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
@@ -27,9 +28,8 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const [notice, setNotice] = useState('')
   const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
-  const last = rows.length
   const row = rows[index]
-  const move = (by: number) => setIndex((before) => Math.max(0, Math.min(last, before + by)))
+  const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length + 1))
   const mark = (id: string, as: '+' | '-') => {
     setMarks((before) => ({ ...before, [id]: as }))
     move(1)

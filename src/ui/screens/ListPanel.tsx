@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { useContext } from 'react'
+import { windowStart } from '../../recorder/list.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
@@ -28,7 +29,7 @@ export function ListPanel({ panel, columns, height }: { panel: Panel; columns: n
 }
 
 function Choices({ lines, selected, room }: { lines: readonly string[]; selected: number; room: number }) {
-  const start = startOf(selected - Math.floor(room / 2), lines.length, room)
+  const start = windowStart(selected, lines.length, room)
   return lines.slice(start, start + room).map((line, index) => {
     const now = selected === start + index
     return (
@@ -48,7 +49,7 @@ function Page({ panel, columns, room }: { panel: Panel; columns: number; room: n
   const written = worded.map((line) => linesOf(line, hang, columns))
   const all = written.flat()
   const lines = all.length > room && panel.compact !== null ? wrappedItems(panel.compact, columns) : all
-  const start = startOf(written.slice(0, panel.top).flat().length, lines.length, room)
+  const start = Math.max(0, Math.min(lines.length - room, written.slice(0, panel.top).flat().length))
   const shown = lines.slice(start, start + room)
   const isCut = start + room < lines.length
   const last = shown.length - 1
@@ -66,8 +67,4 @@ function linesOf(line: string, hang: number, columns: number): string[] {
 /** The key names for the arrows need one more cell in front. */
 function withoutKeys(line: string, hang: number): string {
   return withoutArrows(line.slice(0, hang).trimEnd()).padEnd(hang + 1) + withoutArrows(line.slice(hang))
-}
-
-function startOf(wanted: number, count: number, room: number): number {
-  return Math.max(0, Math.min(count - room, wanted))
 }

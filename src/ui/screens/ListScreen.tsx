@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
+import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
@@ -32,8 +33,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
   const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
   const room = Math.max(1, lines - (head ? 4 : 3))
-  const last = rows.length - 1
-  const move = (by: number) => setIndex((before) => Math.max(0, Math.min(last, before + by)))
+  const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length))
   useKeys((key) => {
     if (page.takes(key)) return true
     const name = key.kind === 'named' ? key.name : key.text
@@ -43,7 +43,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
     if (name === 'pageUp') move(-room)
     if (name === 'pageDown' || name === ' ') move(room)
     if (name === 'home') setIndex(0)
-    if (name === 'end') setIndex(last)
+    if (name === 'end') setIndex(rows.length - 1)
     const chosen = rows[index]
     if (name === 'enter' && chosen !== undefined) setNotice(open(chosen.id) ?? '')
     if (name === 'q' || name === 'escape') leave()
@@ -60,7 +60,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
     { key: 'q', label: 'back', does: 'back; Escape does the same' },
   ]
   if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
-  const start = Math.max(0, Math.min(rows.length - room, index - Math.floor(room / 2)))
+  const start = windowStart(index, rows.length, room)
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate" bold>{`${title}: ${index + 1} of ${rows.length}`}</Text>

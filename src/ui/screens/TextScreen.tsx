@@ -4,6 +4,7 @@ import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
+import { useScroll } from '../widgets/useScroll.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
@@ -24,7 +25,6 @@ interface Props {
 
 /** Shows a text with a few keys: an expanded day, a week, a summary. */
 export function TextScreen({ text, keys, leave }: Props) {
-  const [top, setTop] = useState(0)
   const [notice, setNotice] = useState('')
   const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
@@ -34,8 +34,7 @@ export function TextScreen({ text, keys, leave }: Props) {
     .flatMap((line) => wrappedLine(line, columns))
   const said = noticeLines(notice, columns, 2)
   const room = lines - 1 - said.length
-  const last = Math.max(0, all.length - room)
-  const scroll = (by: number) => setTop((before) => Math.max(0, Math.min(last, Math.min(last, before) + by)))
+  const scroll = useScroll(all.length, room)
   useKeys((key) => {
     if (page.takes(key)) return true
     const name = key.kind === 'named' ? key.name : key.text
@@ -45,27 +44,23 @@ export function TextScreen({ text, keys, leave }: Props) {
       if (message !== null) setNotice(message)
       return true
     }
-    if (name === 'up') scroll(-1)
-    if (name === 'down') scroll(1)
-    if (name === 'pageUp') scroll(-room)
-    if (name === 'pageDown' || name === ' ') scroll(room)
+    scroll.press(name)
     if (name === 'q' || name === 'escape') leave.act()
     return true
   })
   const rows: ScreenKey[] = [
     ...keys,
-    ...(last > 0 ? [{ key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page' }] : []),
+    ...scroll.keys,
     keysKey,
     { key: 'q', label: leave.label, does: `${leave.label}; Escape does the same` },
   ]
   if (page.isOpen) return <KeyPage keys={rows} columns={columns} lines={lines} />
-  const from = Math.min(top, last)
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
-        <Lines lines={all.slice(from, from + room)} />
+        <Lines lines={all.slice(scroll.from, scroll.from + room)} />
       </Box>
-      <Lines lines={notice === '' && last > from ? ['more below'] : said} bold />
+      <Lines lines={notice === '' && scroll.isMoreBelow ? ['more below'] : said} bold />
       <KeyLine columns={columns} hints={rows} />
     </Box>
   )

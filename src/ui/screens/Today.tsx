@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
+import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
@@ -16,7 +17,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
   const [picked, setPicked] = useState(first)
   const [notice, setNotice] = useState(arrived ?? '')
   /** A key that was pressed once, and its session: pressing it again closes or deletes that session. */
-  const [doomed, setDoomed] = useState<string | null>(null)
+  const [pressedOnce, setPressedOnce] = useState<string | null>(null)
   const [flashed, setFlashed] = useState(false)
   const [due] = useState(() => actions.due())
   const [damage] = useState(() => actions.damage())
@@ -32,7 +33,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     setNotice(said)
   }
   const move = (by: number) => {
-    const to = choices[Math.max(0, Math.min(choices.length - 1, index + by))]
+    const to = choices[movedBy(index, by, choices.length)]
     if (to) setPicked(keyOf(to))
   }
 
@@ -48,7 +49,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     if (page.takes(key)) return true
     const name = nameOf(key)
     setNotice('')
-    if (name !== 'c' && name !== 'd') setDoomed(null)
+    if (name !== 'c' && name !== 'd') setPressedOnce(null)
     setFlashed(name === 't')
     if (name === 't') actions.ring()
     if (name === 'up') move(-1)
@@ -62,8 +63,8 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     if (name === 'e' && chosen) setNotice(actions.edit(chosen) ?? '')
     if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen) ?? '')
     if (isFree && (name === 'c' || name === 'd')) {
-      const isAgain = doomed === `${name} ${chosen.id}`
-      setDoomed(isAgain ? null : `${name} ${chosen.id}`)
+      const isAgain = pressedOnce === `${name} ${chosen.id}`
+      setPressedOnce(isAgain ? null : `${name} ${chosen.id}`)
       if (name === 'c') {
         if (isAgain) again(actions.closeAsItIs(chosen.id) ?? 'closed as it was')
         else setNotice('c again closes this session; what is not recorded counts as not done')
@@ -78,7 +79,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
   const said = screenLinesUpTo(3, notice !== '' ? notice : (damage ?? ''), columns)
   const body = lines - 3 - said.length
   const room = Math.max(1, Math.floor(body / 2))
-  const start = Math.max(0, Math.min(choices.length - room, index - Math.floor(room / 2)))
+  const start = windowStart(index, choices.length, room)
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Text wrap="truncate">

@@ -26,49 +26,29 @@ export interface KeyHint {
   isVital?: boolean
 }
 
-/** The hints that fit on one line, in order. Keeps the vital ones; of the others the last one, and the one that leads to
- * all others if two more fit beside it, without its label where that has no room.
+/** The hints that fit on one line, in order; the page of keys without its label where that makes room for one more.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
-  const labelled = firstHints(hints, columns)
-  if (labelled.some(({ key }) => key === '?')) return labelled
-  return firstHints(
+  const labelled = firstByRank(hints, columns)
+  const bare = firstByRank(
     hints.map((hint) => (hint.key === '?' ? { ...hint, label: '' } : hint)),
     columns,
   )
+  return bare.length > labelled.length ? bare : labelled
 }
 
-function firstHints(hints: readonly KeyHint[], columns: number): KeyHint[] {
-  const last = hints.at(-1)
-  if (last === undefined) return []
-  const shown = fittingBeside(last, hints.slice(0, -1), columns)
-  if (hints.every((hint) => !hint.isVital || shown.includes(hint))) return shown
-  const need = ({ key, isVital }: KeyHint) => (isVital ? 0 : key === '?' ? 1 : 2)
-  const needed = firstThatFit(
-    [...hints].sort((a, b) => need(a) - need(b)),
-    columns + between,
-  )
-  return hints.filter((hint) => needed.includes(hint))
-}
-
-function fittingBeside(last: KeyHint, others: readonly KeyHint[], columns: number): KeyHint[] {
-  const all = others.find(({ key }) => key === '?')
-  const kept = all ? widthOf(all) + between : 0
-  const usual = others.filter((hint) => hint !== all)
-  const room = columns - widthOf(last)
-  const beside = firstThatFit(usual, room - kept)
-  if (!all || (beside.length < 2 && firstThatFit(usual, room).length > beside.length))
-    return [...firstThatFit(others, room), last]
-  return [...others.filter((hint) => hint === all || beside.includes(hint)), last]
-}
-
-function firstThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
-  let left = columns
-  const end = hints.findIndex((hint) => {
+/** Which hints stay where not all fit: the vital ones, then the one that leads to all others, then the last one, then
+ * from the first on. */
+function firstByRank(hints: readonly KeyHint[], columns: number): KeyHint[] {
+  const rank = (hint: KeyHint) => (hint.isVital ? 0 : hint.key === '?' ? 1 : hint === hints.at(-1) ? 2 : 3)
+  const shown = new Set<KeyHint>()
+  let left = columns + between
+  for (const hint of [...hints].sort((a, b) => rank(a) - rank(b))) {
     left -= widthOf(hint) + between
-    return left < 0
-  })
-  return end < 0 ? [...hints] : hints.slice(0, end)
+    if (left < 0) break
+    shown.add(hint)
+  }
+  return hints.filter((hint) => shown.has(hint))
 }
 
 const between = 3

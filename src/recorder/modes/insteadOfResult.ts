@@ -1,0 +1,237 @@
+import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
+import { clockSeconds, whenOf } from '../../session/clock.ts'
+import { describeEmpty, printEntry } from '../../session/entry/print.ts'
+import { readEntries } from '../../session/entry/several.ts'
+import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
+import type { LiftedLoad, SetResult } from '../../session/result.ts'
+import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
+import { notedText, noteEvents } from '../changes.ts'
+import { stepTitle, warmUpPlace } from '../labels.ts'
+import { type RecorderContext, type RecorderModel, stepNow, type Updated } from '../model.ts'
+import { applyEvents, changeText } from '../record.ts'
+import { isWithoutReps } from './mode.ts'
+
+/* Enter while no result waits to be entered: what is typed need not be the result of the step that has hardly begun, or
+ * not at all. */
+
+interface Situation {
+  model: RecorderModel
+  context: RecorderContext
+  /** The step that the field is about. */
+  step: Step
+  prompt: Prompt
+  /** The field without the spaces around its text. */
+  typed: string
+  /** What would be recorded; null if that is no result, or several. */
+  answer: Answer | null
+  isUnderWay: boolean
+  /** The step, if it is a set that has not begun. */
+  setAhead: SetStep | null
+  /** The step of the last result, if it is of the same item: what is typed may belong there. */
+  before: Step | null
+}
+
+type Rule = (situation: Situation) => Updated | null
+
+/** The first rule that applies decides. */
+const rules: readonly Rule[] = [
+  offerBeforeSet,
+  noteBetween,
+  offerTooEarly,
+  loadOfComingSet,
+  resultBeforeWarmUp,
+  loadAndMoreBeforeSet,
+  effortBeforeSet,
+  timeInRecovery,
+]
+
+/** While the clocks are stopped no set begins, so what is typed is a result. */
+const rulesWhileStopped: readonly Rule[] = [offerBeforeSet]
+
+/** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result. */
+export function insteadOfResult(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
+  const { state } = model
+  const prompt = promptOf(state, step.id)
+  if (!prompt || pendingSteps(state).length > 0) return null
+  const typed = model.draft.trim()
+  const reading = readEntries(typed, [prompt])
+  const isUnderWay = stepUnderWay(state)?.id === step.id
+  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
+  const situation: Situation = {
+    model,
+    context,
+    step,
+    prompt,
+    typed,
+    answer:
+      reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null,
+    isUnderWay,
+    setAhead: step.kind === 'set' && !isUnderWay ? step : null,
+    before: last && isSameItem(last, step) ? last : null,
+  }
+  for (const rule of state.stopped ? rulesWhileStopped : rules) {
+    const updated = rule(situation)
+    if (updated) return updated
+  }
+  return null
+}
+
+/** Asks whether to record an answer.
+ * @param text the answer in words
+ * @param corrects the step whose result `e` corrects instead */
+function ask(
+  { model, step }: Situation,
+  message: string,
+  answer: Answer,
+  text: string,
+  corrects: Step | null = null,
+): Updated {
+  return {
+    model: {
+      ...model,
+      mode: {
+        kind: 'question',
+        message,
+        steps: [step.id],
+        suggested: { text, answers: [answer] },
+        insisted: null,
+        back: model.mode,
+        ...(corrects ? { corrects: corrects.id } : {}),
+      },
+      notice: null,
+    },
+    effects: [],
+  }
+}
+
+/** Enter alone before a set begins. */
+function offerBeforeSet(situation: Situation): Updated | null {
+  const { typed, answer, setAhead, prompt } = situation
+  if (typed !== '' || !answer || !setAhead) return null
+  const offered = describeEmpty(prompt) ?? ''
+  return ask(
+    situation,
+    `Set ${setAhead.number} has not begun. Record ${offered}? Enter yes, Esc back`,
+    answer,
+    offered,
+  )
+}
+
+/** `pain left knee`, `"felt light"` before a set or a repeat begins: a note. */
+function noteBetween({ model, context, step, typed, isUnderWay }: Situation): Updated | null {
+  const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
+  if (!isAhead || !/^(pain\b|")/i.test(typed)) return null
+  const events = noteEvents(model)
+  return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
+}
+
+/** Enter alone when the set that is under way cannot be over yet. */
+function offerTooEarly(situation: Situation): Updated | null {
+  const { model, step, typed, answer, isUnderWay, prompt } = situation
+  if (typed !== '' || !answer || !isUnderWay || step.kind !== 'set') return null
+  const early = notDoneYet(model, step)
+  if (early === null) return null
+  return ask(situation, `Record ${early}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
+}
+
+/** `x 102.5` before a set begins: the load that the coming set will have. */
+function loadOfComingSet({ model, context, setAhead, prompt, typed, answer }: Situation): Updated | null {
+  const chosen = setAhead && loadTyped(typed, answer)
+  if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
+  const { load } = chosen
+  const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
+  const change = changeText(typed, prompt, load)
+  const notice = change === null ? next : `${next}; ${change}`
+  const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: setAhead.id, load }
+  return applyEvents({ ...model, draft: '', notice }, [event], context)
+}
+
+/** A result typed while a warm-up set is next or under way. */
+function resultBeforeWarmUp(situation: Situation): Updated | null {
+  const { model, setAhead, typed, answer } = situation
+  const warmUp = stepNow(model.state)
+  if (!answer || !setAhead || warmUp?.kind !== 'warm-up') return null
+  const { number, of } = warmUpPlace(model.state, warmUp)
+  const title = stepTitle(setAhead)
+  return ask(
+    situation,
+    `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}? Enter yes, Esc back`,
+    answer,
+    `${title}: ${typed}`,
+  )
+}
+
+/** `x 80 pain left knee` before a set begins: of which set? */
+function loadAndMoreBeforeSet(situation: Situation): Updated | null {
+  const { setAhead, prompt, typed, answer, before } = situation
+  if (!answer || !setAhead || !loadTyped(typed, answer)) return null
+  const whole = printEntry(answer, prompt)
+  return ask(
+    situation,
+    `Set ${setAhead.number} has not begun. Record ${whole}? Enter yes, Esc back${orCorrects(before)}`,
+    answer,
+    whole,
+    before,
+  )
+}
+
+/** `@8` before a set begins: of which set? */
+function effortBeforeSet(situation: Situation): Updated | null {
+  const { setAhead, prompt, typed, answer, before } = situation
+  if (!answer || !setAhead || !isEffortAlone.test(typed)) return null
+  return ask(
+    situation,
+    `Set ${setAhead.number} has not begun. Save it with ${typed}? Enter yes, Esc back${orCorrects(before)}`,
+    answer,
+    `${describeEmpty(prompt) ?? stepTitle(setAhead)} ${typed}`,
+    before,
+  )
+}
+
+/** A time typed in the recovery after a repeat: of which repeat? */
+function timeInRecovery(situation: Situation): Updated | null {
+  const { model, step, typed, answer, before } = situation
+  const isLate = typed !== '' && model.state.phase.kind === 'recovery' && step.kind === 'interval'
+  if (!isLate || answer?.kind !== 'interval' || !before) return null
+  return ask(
+    situation,
+    `Repeat ${step.number} has not started. Save this time for it? Enter yes${orCorrects(before)}`,
+    answer,
+    `${typed} for repeat ${step.number}`,
+    before,
+  )
+}
+
+function orCorrects(before: Step | null): string {
+  return before ? `, e corrects ${stepTitle(before)}` : ''
+}
+
+/** The result of a set whose load was typed without repetitions; null for any other entry. */
+function loadTyped(typed: string, answer: Answer | null): (SetResult & { load: LiftedLoad }) | null {
+  if (answer?.kind !== 'set' || !isWithoutReps(typed)) return null
+  const { load } = answer.result
+  return load ? { ...answer.result, load } : null
+}
+
+/** Whether a result says more of a set than its load, so that the set must be over. */
+function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
+  return rpe !== null || failed || note !== null || pain !== null
+}
+
+/** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
+const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
+
+const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
+
+/** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
+function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {
+  const { phase } = state
+  if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
+  if (dose.kind === 'cluster') {
+    const count = dose.groups.length
+    const isLast = phase.kind === 'effort' && phase.group >= count - 1
+    return isLast ? null : `all ${counts[count] ?? count} groups`
+  }
+  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(phase, now) >= dose.from) return null
+  return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
+}

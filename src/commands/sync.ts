@@ -22,7 +22,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
-      `pausebook: ${printableOf(file)}: The file cannot be read, or is no longer a session. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: ${printableOf(file)}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
     )
   }
   if (outcome.rebuilt !== null)

@@ -26,7 +26,7 @@ Equal performances
   marathon                     3:04:38         3:04:00
   Only from a race or a time trial, and no promise: half of all marathon runners
   are ten minutes slower or more than Riegel says (Vickers & Vertosick 2016).
-  From a goal time: goals as well, not training paces.
+  From a goal time: goals for a race, not training paces.
 `)
   })
   test('shows the lap of lane 1 in one line without --lanes, and the rest as before', async () => {

@@ -596,7 +596,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     const ran = await a.sync()
     expect(ran.code).toBe(3)
     expect(ran.stderr).toBe(
-      `pausebook: sessions/2026/2026-11-26-${id}.json: The file cannot be read, or is no longer a session. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: sessions/2026/2026-11-26-${id}.json: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
     )
     append(b.logbook, id, setRecorded(2))
     await b.sync()
@@ -726,7 +726,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that does not re
   const leftOut = {
     code: 3,
     stderr:
-      'pausebook: mornings/2026.json: The file cannot be read, or is no longer a session. It was left out; "pausebook verify" says more.\n',
+      'pausebook: mornings/2026.json: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n',
   }
   const still = { code: 0, stdout: 'Nothing to send and nothing to receive.\n', stderr: '' }
   /** Two machines that have the morning of the 24th; `a` has sent one of its own since. */

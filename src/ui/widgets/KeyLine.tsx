@@ -26,10 +26,14 @@ export interface KeyHint {
   isVital?: boolean
 }
 
-/** The hints that fit on one line, in order; the page of keys without its label where that makes room for one more.
+/** On a narrower line the page of keys gives up its label where that makes room for one more key. */
+const narrow = 60
+
+/** The hints that fit on one line, in order.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
   const labelled = firstByRank(hints, columns)
+  if (columns >= narrow) return labelled
   const bare = firstByRank(
     hints.map((hint) => (hint.key === '?' ? { ...hint, label: '' } : hint)),
     columns,

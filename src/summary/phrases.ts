@@ -2,7 +2,7 @@ import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { isWarning } from '../session/pain.ts'
 import { roundTo } from '../units/decimal.ts'
-import { printTime } from '../units/duration.ts'
+import { formatClock, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
@@ -128,8 +128,11 @@ export function partPhrase(part: Summary['parts'][number], distance: string): st
   if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
   if (part.effort !== null) texts.push(`effort ${part.effort}`)
   // Less than a minute is the change from one part to the next, not a gap.
-  if (part.gapMinutes !== null && part.gapMinutes >= 1)
-    texts.push(`${rounded(part.gapMinutes)} min after the part before`)
+  if (part.gapMinutes !== null && part.gapMinutes >= 1) {
+    const gap =
+      part.gapMinutes < 120 ? `${rounded(part.gapMinutes)} min` : `${formatClock(part.gapMinutes)} h`
+    texts.push(`${gap} after the part before`)
+  }
   return texts.join(', ')
 }
 

@@ -154,13 +154,18 @@ describe('the words of the note', () => {
     expect(metric).toContain('farmer carry: 2 x 40 m x 2x24 kg')
   })
 
-  it('leave out a gap of less than a minute between two parts', () => {
-    const day = keptDay('run\n  1 km easy\nlift\n  squat 1 x 5 @ 80 kg\n')
-    day.add({ type: 'effortBegun', ...day.when('07:00:00'), step: '1.1.p1', auto: false })
-    day.add({ type: 'effortEnded', ...day.when('07:05:00'), step: '1.1.p1', auto: false })
-    day.add({ type: 'effortBegun', ...day.when('07:05:20'), step: '2.1.s1', auto: false }).close(1, 6, 9)
-    expect(summarise(day.session, context).parts[1]?.gapMinutes).toBeCloseTo(1 / 3, 9)
-    expect(linesOf(day)).toContain('lift, 9 min, effort 6')
+  it('leave out a gap of less than a minute between two parts, and give a long one in hours', () => {
+    const liftBegunAt = (time: string) => {
+      const day = keptDay('run\n  1 km easy\nlift\n  squat 1 x 5 @ 80 kg\n')
+      day.add({ type: 'effortBegun', ...day.when('07:00:00'), step: '1.1.p1', auto: false })
+      day.add({ type: 'effortEnded', ...day.when('07:05:00'), step: '1.1.p1', auto: false })
+      return day.add({ type: 'effortBegun', ...day.when(time), step: '2.1.s1', auto: false }).close(1, 6, 9)
+    }
+    expect(summarise(liftBegunAt('07:05:20').session, context).parts[1]?.gapMinutes).toBeCloseTo(1 / 3, 9)
+    expect(linesOf(liftBegunAt('07:05:20'))).toContain('lift, 9 min, effort 6')
+    const heading = (time: string) => linesOf(liftBegunAt(time)).join(' ').replace(/ +/g, ' ')
+    expect(heading('08:45:00')).toContain('100 min after the part before')
+    expect(heading('17:57:00')).toContain('10:52 h after the part before')
   })
 
   it('say once, among the changes, that nothing was done of a work', () => {

@@ -397,6 +397,16 @@ test('a warning sign in the note of a result is answered like one in a pain', ()
   expect(said('5 "felt strong"')).toBeNull()
 })
 
+test('a pain in the words of a note is kept as a note, and what would make it count is said', () => {
+  const said = (line: string) =>
+    walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n').effort(20).entry(line).notice
+  const hint = 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
+  expect([said('5 "sharp pain left calf"'), said('5 "limped after it"')]).toEqual([hint, hint])
+  expect([said('5 "no pain today"'), said('5 "pain-free"'), said('5 "painted the rack"')]).toEqual([
+    ...[null, null, null],
+  ])
+})
+
 test('closing the last run or lift closes finished prep with it, and the session', () => {
   const walked = walkThrough('Day\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').enter().entry('11:00')
   walked.typed('f').entry('3').entry('12')

@@ -77,7 +77,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
 
 /** Announces a recorder's changes until it is left or its session is finished.
  * @param stop resolves when the recorder is left */
-export async function speakRecorder(
+async function speakRecorder(
   store: RecorderStore,
   { interrupt, ...terminal }: Pick<SpokenOptions, 'write' | 'steer'> & { interrupt: () => void },
   stop: Promise<unknown>,
@@ -110,7 +110,7 @@ function press(store: RecorderStore, key: Key): void {
 }
 
 /** Waits for a line on standard input; `q` at the end of input. */
-export async function askLine(): Promise<string> {
+async function askLine(): Promise<string> {
   const { stdin } = process
   const over = new AbortController()
   const { signal } = over

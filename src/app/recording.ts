@@ -56,7 +56,7 @@ export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string;
 
 /** A session that is created with its first event, so the day's start is the time of that event.
  * @param opening its start, and which program opened it, so far in memory only */
-export function writerOfNew(
+function writerOfNew(
   logbook: Logbook,
   prescription: Prescription,
   opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
@@ -86,7 +86,7 @@ export function writerOfNew(
 /** A session that is resumed: what the clock did meanwhile, and that a program opened it, is saved
  * together with the first new event.
  * @param since so far in memory only */
-export function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
+function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
   let isSaid = false
   return writerWith(
     () => file,

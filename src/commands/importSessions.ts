@@ -255,7 +255,7 @@ const mostSetsOnALine = 20
 const mostOfAName = 80
 
 /** A name without the characters the notation does not allow; null when none is left. */
-export function nameOf(text: string): string | null {
+function nameOf(text: string): string | null {
   const plain = text
     .replace(/[,+@":#\p{Cc}]+/gu, ' ')
     .replace(/\s+/g, ' ')
@@ -265,7 +265,7 @@ export function nameOf(text: string): string | null {
 }
 
 /** Joins consecutive sets that fit on one line. */
-export function liftItems(rows: readonly SetRow[]): LiftItem[] {
+function liftItems(rows: readonly SetRow[]): LiftItem[] {
   const lines: SetRow[][] = []
   for (const row of rows) {
     const line = lines.at(-1)
@@ -297,7 +297,7 @@ function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: strin
 }
 
 /** Joins consecutive splits of the same length into repeats. */
-export function runItems(rows: readonly SplitRow[]): RunItem[] {
+function runItems(rows: readonly SplitRow[]): RunItem[] {
   const intervals: { row: SplitRow; times: number }[] = []
   for (const row of rows) {
     const last = intervals.at(-1)

@@ -95,7 +95,7 @@ const headings = {
 
 export type Field = keyof typeof headings
 
-export const fields = Object.keys(headings) as Field[]
+const fields = Object.keys(headings) as Field[]
 
 export interface Columns {
   /** The column index of each field. */

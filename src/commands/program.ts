@@ -161,7 +161,7 @@ function camelCaseOf(name: string): string {
 }
 
 /** Translates commander's errors: 'printed' for help and version, which are not errors. */
-export function readCommandLineError(error: unknown): unknown {
+function readCommandLineError(error: unknown): unknown {
   if (!(error instanceof CommanderError)) return error
   if (error.exitCode === 0) return 'printed'
   const said = printableOf(error.message.replace(/\n/g, ' '))
@@ -219,7 +219,7 @@ function sentenceOf(text: string): string {
 }
 
 /** `--units`: km or mi, kg or lb, or one of each, in either order, with a space or a comma between them. */
-export function readUnits(given: string | undefined): CommandInput['units'] {
+function readUnits(given: string | undefined): CommandInput['units'] {
   const units: CommandInput['units'] = { distance: null, mass: null }
   if (given === undefined) return units
   const words = given
@@ -251,7 +251,7 @@ export function logbookDirOf(
 }
 
 /** Prints an error, for people and with `json` for programs, and returns the exit status. */
-export function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
+function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
   const known = error instanceof CommandError ? error : (refusalOf(error) ?? faultOf(error))
   io.err(`pausebook: ${known.message}\n`)
   if (known.details !== '') io.err(`${known.details.replace(/\n$/, '')}\n`)

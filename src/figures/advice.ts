@@ -8,7 +8,7 @@ import { secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
 /** From this effort (0 to 10) on, no advice asks for the target range. This program's own rule. */
-export const effortAtTheLimit = 9.5
+const effortAtTheLimit = 9.5
 
 export interface IntervalUnderWay {
   meters: number

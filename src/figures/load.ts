@@ -236,7 +236,7 @@ export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
 
 /** The reduction of training volume in a taper, as shares.
  * Source: Bosquet 2007; Wang 2023. */
-export const taperCut = { least: 0.41, most: 0.6 }
+const taperCut = { least: 0.41, most: 0.6 }
 /** How long a taper lasts, in weeks.
  * Source: Bosquet 2007. */
 export const taperWeeks = 2

@@ -56,12 +56,12 @@ export function spreadOf(
 }
 
 /** Above this many repetitions no equation is used (Reynolds 2006). */
-export const mostRepetitions = 10
+const mostRepetitions = 10
 /** Above this the upper end of a range stays open. This program's own rule. */
 const mostRepetitionsOfUpperEnd = 12
 /** Below this RPE no estimate is made: far from failure lifters misjudge the reserve more
  * (Zourdos 2021; Halperin 2022). The limit itself is this program's own rule. */
-export const lowestEffort = 7
+const lowestEffort = 7
 /** Above this n only --full shows the estimate. This program's own rule. */
 export const mostRepetitionsInANote = 8
 
@@ -184,7 +184,7 @@ export function bodyShare(exercise: string): number {
   return pushUp.test(exercise) && !otherPushUp.test(exercise) ? 0.64 : 1
 }
 
-export const equationLines = [
+const equationLines = [
   'epley     w (1 + n / 30)',
   'brzycki   36 w / (37 - n)',
   'lander    100 w / (101.3 - 2.67123 n)',
@@ -194,7 +194,7 @@ export const equationLines = [
   'wathan    100 w / (48.8 + 53.8 e^(-0.075 n))',
 ]
 
-export const equationSources = [
+const equationSources = [
   'Epley 1985',
   'Brzycki 1993',
   'Lander 1985',
@@ -207,7 +207,7 @@ export const equationSources = [
 export type Effort = Parameters<typeof reserveOf>[0]
 
 /** How the repetitions in reserve follow from the data of a set, in one line. */
-export function reserveLine(effort: Effort): string {
+function reserveLine(effort: Effort): string {
   const known = reserveOf(effort)
   if (known === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
   const r = `r = ${num(known.reserve)}`
@@ -239,11 +239,7 @@ function putIn(name: EquationName, w: number, n: number): string {
 /** An estimate step by step, for `explain`.
  * @param n the lines that derive n
  * Source: the same as the equations'. */
-export function estimateLines(
-  set: StraightSet | ClusterSet,
-  n: string[],
-  estimate: Estimate | null,
-): string[] {
+function estimateLines(set: StraightSet | ClusterSet, n: string[], estimate: Estimate | null): string[] {
   const head = [...loadLine(set), reserveLine(set), ...n]
   if (estimate === null) return [...head, 'no estimate']
   const value = `${num(estimate.kg)} kg`

@@ -55,7 +55,7 @@ function limitOf(set: LiftedSet): number | null {
 /** The weight of a set's reserve: 1 if exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
  * and 7.5; null if unknown.
  * Source: This program's own rule. */
-export function weightOf(set: LiftedSet): number | null {
+function weightOf(set: LiftedSet): number | null {
   const reserve = reserveOf(set)
   if (reserve === null || reserve.atLeast) return null
   if (reserve.exact) return 1
@@ -100,7 +100,7 @@ function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
 
 /** The sets that count: straight ones with a known reserve, or if there are none, clusters.
  * Source: This program's own rule. */
-export function countedSets(sets: readonly LiftedSet[]): Counted[] {
+function countedSets(sets: readonly LiftedSet[]): Counted[] {
   const known = sets.flatMap((set, index): Counted[] => {
     const weight = isFatigue(set, sets) ? null : weightOf(set)
     const estimate = weight === null ? null : estimateOf(set)
@@ -112,7 +112,7 @@ export function countedSets(sets: readonly LiftedSet[]): Counted[] {
 
 /** The upper limit that failed straight sets set, body included; infinite without any.
  * Source: This program's own rule. */
-export function capOf(sets: readonly LiftedSet[]): number {
+function capOf(sets: readonly LiftedSet[]): number {
   const caps = sets.flatMap((set) => (isFatigue(set, sets) ? [] : (limitOf(set) ?? [])))
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }

@@ -310,7 +310,7 @@ const records: readonly (readonly [meters: number, seconds: number])[] = [
 const fasterThanRecord = 1.1
 
 /** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
-export function recordPace(meters: number): number {
+function recordPace(meters: number): number {
   const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
   const after = paces.findIndex(([length]) => length >= meters)
   const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]

@@ -78,7 +78,7 @@ function metersInLifts(steps: readonly Step[]): number {
 }
 
 /** The time range that all full splits or repeats of an item share, in seconds; null without one. */
-export function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
+function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
   const full = steps.filter((step) => step.kind === 'interval' && !step.short)
   const [first, ...others] = full.map((step) =>
     step.kind === 'interval' ? (step.target?.seconds ?? null) : null,
@@ -89,7 +89,7 @@ export function targetSecondsOf(steps: readonly Step[]): { from: number; to: num
 
 /** Planned tonnage of a set in kilograms: the lower end of its repetitions and of its load; 0 for an unknown
  * load and for an AMRAP set. */
-export function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
+function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
   return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
 }
 

@@ -75,7 +75,7 @@ export interface WarmUpSet {
 export type WarmUpOf = (item: LiftItem, prescription: Prescription) => WarmUpSet[]
 
 /** Expands one line of a lift part into its sets, set by set or round by round. */
-export function expandLiftItem(
+function expandLiftItem(
   item: LiftItem,
   place: { part: number; item: number },
   prescription: Prescription,

@@ -92,7 +92,7 @@ export interface BestSets {
 }
 
 /** Source: Common practice. */
-export function bestSets(): BestSets {
+function bestSets(): BestSets {
   const unbroken = new Map<number, BestSet>()
   const clusters: BestCluster[] = []
   return {

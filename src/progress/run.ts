@@ -166,7 +166,7 @@ function timedOf(session: RunSession): Timed[] {
  * and spaces, so that a range that has moved on is still compared. A single run without splits counts
  * only if a target was written.
  * @param sessions newest first */
-export function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
+function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
   const lines = new Map<string, RunLine>()
   for (const { id, date, items } of sessions.toReversed()) {
     const seen = new Set<string>()
@@ -206,7 +206,7 @@ export function withoutTarget(text: string): string {
 /** Three facts about the race. Training predicts no time.
  * @param all newest first, for the last race or trial; @param within the sessions of the span
  * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
-export function towardRace(
+function towardRace(
   all: readonly RunSession[],
   within: readonly RunSession[],
   goal: RaceGoal,

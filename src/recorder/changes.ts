@@ -119,7 +119,7 @@ export function takeBack(
 }
 
 /** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
-export function whatWas(state: SessionState, event: SessionEvent): string {
+function whatWas(state: SessionState, event: SessionEvent): string {
   const of = (id: string) => {
     const step = stepOf(state, id)
     return step ? stepTitle(step) : 'a step'

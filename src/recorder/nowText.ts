@@ -161,7 +161,7 @@ function largeText(dose: string, load: string | null): string {
 }
 
 /** What an interval requires: its distance or time, the target time, and the time for a lap of the track. */
-export function intervalText(state: SessionState, step: IntervalStep): NowText {
+function intervalText(state: SessionState, step: IntervalStep): NowText {
   const unit = state.prescription.units.distance
   const amount = step.meters !== null ? formatLength(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null

@@ -28,12 +28,7 @@ import {
 import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
-export function record(
-  model: RecorderModel,
-  steps: string[],
-  answers: Answer[],
-  context: RecorderContext,
-): Updated {
+function record(model: RecorderModel, steps: string[], answers: Answer[], context: RecorderContext): Updated {
   const texts: string[] = []
   const events: SessionEvent[] = []
   let { state } = model

@@ -107,7 +107,7 @@ const kinds = {
 } as const
 
 /** Applies a result or a skip. Recording never stops a clock; a step recorded before it began counts as passed. */
-export function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
+function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'stepSkipped': {
       const step = stepOf(state, event.step)
@@ -178,7 +178,7 @@ type ClosingEvent = Extract<
 >
 
 /** Applies notes, and the events that close a part or the session. */
-export function applyClosing(state: SessionState, event: ClosingEvent, at: Moment | null): SessionState {
+function applyClosing(state: SessionState, event: ClosingEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'noteAdded': {
       const part = event.about === null ? null : (stepOf(state, event.about)?.part ?? null)

@@ -261,7 +261,7 @@ function changed(whole: number, by: number, clock: number): number {
 }
 
 /** Changes a rest or pause by some seconds. A rest that counts up has no length to change. */
-export function changeRest(
+function changeRest(
   state: SessionState,
   phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
   by: number,
@@ -272,7 +272,7 @@ export function changeRest(
 }
 
 /** Changes a recovery by some seconds; only one that is written as a time can change. */
-export function changeRecovery(
+function changeRecovery(
   state: SessionState,
   phase: PhaseOf<'recovery'>,
   by: number,

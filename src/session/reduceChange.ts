@@ -162,7 +162,7 @@ export function addStep(state: SessionState, id: string, likeId: string): Sessio
 }
 
 /** Whether two steps are sets of one exercise on one line, or repeats of one work. */
-export function isSibling(step: Step, like: Step): boolean {
+function isSibling(step: Step, like: Step): boolean {
   if (!isSameItem(step, like)) return false
   if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
   return step.kind === 'interval' && like.kind === 'interval' && step.work === like.work

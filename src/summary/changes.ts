@@ -183,7 +183,7 @@ const noise = 1e-6
 
 /** Loads other than prescribed, in one line; empty if the prescription fixes no load. A load within a
  * prescribed range counts as prescribed. */
-export function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
+function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
   const done = steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
     const load = recorded?.kind === 'set' ? recorded.result.load : null

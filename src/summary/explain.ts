@@ -30,14 +30,14 @@ export function effortSteps({ state, summary }: ExplainedSession): SessionSteps[
   return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['session-load'].work({ parts }) }]
 }
 
-export function minutesSteps({ summary }: ExplainedSession): SessionSteps[] {
+function minutesSteps({ summary }: ExplainedSession): SessionSteps[] {
   const parts = summary.parts
     .filter((part) => part.minutes !== null || part.gapMinutes !== null)
     .map((part) => ({ name: partName(part), minutes: part.minutes, gapMinutes: part.gapMinutes }))
   return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue.minutes.work({ parts }) }]
 }
 
-export function mealSteps({ summary }: ExplainedSession): SessionSteps[] {
+function mealSteps({ summary }: ExplainedSession): SessionSteps[] {
   return (['before', 'between', 'after'] as const).flatMap((when) => {
     const meal = summary.fuel[when]
     return meal === null || meal.atwaterKcal === null
@@ -46,7 +46,7 @@ export function mealSteps({ summary }: ExplainedSession): SessionSteps[] {
   })
 }
 
-export function runningEnergySteps({ state, summary, context }: ExplainedSession): SessionSteps[] {
+function runningEnergySteps({ state, summary, context }: ExplainedSession): SessionSteps[] {
   const bodyKg = bodyMassOf(state, context)
   if (summary.fuel.runningKcal === null || bodyKg === null) return []
   const steps = catalogue['running-energy'].work({ bodyKg, meters: summary.running.meters })
@@ -54,7 +54,7 @@ export function runningEnergySteps({ state, summary, context }: ExplainedSession
 }
 
 /** The estimate of each exercise: the most informative set, then all sets together. */
-export function estimateSteps(
+function estimateSteps(
   { state, summary, context }: ExplainedSession,
   kind: 'set' | 'cluster' | 'session',
 ): SessionSteps[] {
@@ -81,7 +81,7 @@ function oneRepMaxOf(summary: ExplainedSession['summary'], { name }: DoneExercis
 }
 
 /** The reserve of each set with a typed effort, or with a failure. */
-export function reserveSteps({ state, context }: ExplainedSession): SessionSteps[] {
+function reserveSteps({ state, context }: ExplainedSession): SessionSteps[] {
   const bodyKg = bodyMassOf(state, context)
   return exercisesDone(state).map(({ name, sets }) => ({
     of: name,
@@ -91,14 +91,14 @@ export function reserveSteps({ state, context }: ExplainedSession): SessionSteps
   }))
 }
 
-export function tonnageSteps({ state }: ExplainedSession): SessionSteps[] {
+function tonnageSteps({ state }: ExplainedSession): SessionSteps[] {
   return exercisesDone(state).map(({ name, sets }) => ({
     of: name,
     steps: catalogue.tonnage.work({ sets: sets.map(volumeOf) }),
   }))
 }
 
-export function topSetSteps({ state }: ExplainedSession): SessionSteps[] {
+function topSetSteps({ state }: ExplainedSession): SessionSteps[] {
   return exercisesDone(state).flatMap(({ name, sets }) => {
     const lifted = sets.filter(({ result }) => result.reps !== 0)
     const loads = lifted.map(({ kg, result }) => ({ kg, reps: result.reps }))
@@ -168,7 +168,7 @@ function recordedWorks({ state }: ExplainedSession): DoneWork[] {
 }
 
 /** A figure of the full splits of each work with at least this many of them. */
-export function splitSteps(
+function splitSteps(
   session: ExplainedSession,
   least: number,
   work: (inputs: { splits: Numbered[] }) => string[],
@@ -201,7 +201,7 @@ function measuredSplits(done: DoneWork): Measured[] {
 }
 
 /** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
-export function rangeSteps(session: ExplainedSession): SessionSteps[] {
+function rangeSteps(session: ExplainedSession): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
     const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()
     for (const split of done.splits) {
@@ -223,13 +223,13 @@ export function rangeSteps(session: ExplainedSession): SessionSteps[] {
   })
 }
 
-export function goalSteps({ summary }: ExplainedSession): SessionSteps[] {
+function goalSteps({ summary }: ExplainedSession): SessionSteps[] {
   const { goal } = summary.running
   return goal === null ? [] : [{ of: 'the goal of the day', steps: catalogue['goal-pace'].work(goal) }]
 }
 
 /** Each work that is compared with the goal's pace. */
-export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
+function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
   const { goal, items } = summary.running
   return items.flatMap(({ text, secondsPerKm, offGoalSecondsPerKm }) =>
     goal === null || secondsPerKm === null || offGoalSecondsPerKm === null
@@ -239,7 +239,7 @@ export function offGoalSteps({ summary }: ExplainedSession): SessionSteps[] {
 }
 
 /** The share of all level running that has both a distance and a time. */
-export function goalShareSteps(session: ExplainedSession): SessionSteps[] {
+function goalShareSteps(session: ExplainedSession): SessionSteps[] {
   const { goal } = session.summary.running
   const intervals = worksDone(session.state, 'run').flatMap((done) =>
     done.splits.flatMap(({ step, result: { meters, seconds } }) =>
@@ -257,7 +257,7 @@ export function goalShareSteps(session: ExplainedSession): SessionSteps[] {
   ]
 }
 
-export function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
+function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
   return (['running', 'cross'] as const).flatMap((kind) => {
     const { meters, workMeters } = summary[kind]
     const steps = catalogue['distance-run'].work({ workMeters, recoveryMeters: meters - workMeters })
@@ -266,7 +266,7 @@ export function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
 }
 
 /** A figure of each race or time trial that was recorded from end to end. */
-export function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]): SessionSteps[] {
+function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]): SessionSteps[] {
   return worksDone(session.state, 'run').flatMap((done) => {
     const splits = measuredSplits(done)
     if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []

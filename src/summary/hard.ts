@@ -41,11 +41,7 @@ export interface Lifted {
 /** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
  * failed within 12 repetitions.
  * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without one */
-export function isHeavySet(
-  step: SetStep,
-  lifted: Lifted,
-  maximumOf: (name: string) => number | null,
-): boolean {
+function isHeavySet(step: SetStep, lifted: Lifted, maximumOf: (name: string) => number | null): boolean {
   if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
   const { load } = step
   if (load?.kind === 'percent' && lifted.kg === null) return load.to >= heavyShare * 100
@@ -206,7 +202,7 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
   return sets.some(({ step, recorded: { result } }) => isHeavySet(step, liftedOf(result), maximum))
 }
 
-export function liftedOf(result: {
+function liftedOf(result: {
   load: Parameters<typeof kilogramsOfLoad>[0]
   rpe: number | null
   reps: number | null

@@ -72,7 +72,7 @@ function oneRepMaxOf(
 
 /** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in
  * seconds; null without any, and from paper. `paced`: the clock set them, so nothing was measured. */
-export function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
+function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
   if (state.fromPaper) return null
   const paused = pausedSets(sets)
   if (paused.length === 0) return null
@@ -100,7 +100,7 @@ export function measuredPauses(sets: readonly DoneSet[], state: SessionState): n
 
 /** The rests after the sets or the rounds of an exercise, in seconds; null if none is prescribed or
  * measured, and from paper. */
-export function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
+function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
   if (state.fromPaper) return null
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
   const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))

@@ -186,7 +186,7 @@ export function fuelPhrases({ summary, state, full }: SummaryView): string[] {
 }
 
 /** A figure with at most one decimal. */
-export function rounded(value: number): string {
+function rounded(value: number): string {
   return String(roundTo(value, 1))
 }
 

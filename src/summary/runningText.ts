@@ -125,7 +125,7 @@ function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): 
 }
 
 /** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split`; empty without halves. */
-export function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
   const { halves } = item
   if (!halves) return ''
   const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>

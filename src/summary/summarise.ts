@@ -75,7 +75,7 @@ export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summa
 }
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or if not given. */
-export function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
+function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
   return state.parts.map((part, index) => {
     const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
     const { begun, ended } = timesOf(state, index)
@@ -96,7 +96,7 @@ export function partsOf(state: SessionState, hrMax: number | null = null): Summa
 }
 
 /** Local time with its offset, without a fraction if it is a whole second; null if unknown. */
-export function timeOf(moment: Moment | null): string | null {
+function timeOf(moment: Moment | null): string | null {
   return moment === null ? null : localTimeOf(moment).replace('.000', '')
 }
 
@@ -225,7 +225,7 @@ function goalAhead(goal: Prescription['goal'], date: string): string {
 type Eaten = NonNullable<Summary['fuel']['before']>
 
 /** What was eaten, as typed, and what the running took, in kcal. Intake minus expenditure is never computed. */
-export function fuelOf(state: SessionState, context: SummaryContext, runMeters: number): Summary['fuel'] {
+function fuelOf(state: SessionState, context: SummaryContext, runMeters: number): Summary['fuel'] {
   return {
     before: eatenOf(state, 'before'),
     between: eatenOf(state, 'between'),

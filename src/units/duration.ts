@@ -78,6 +78,6 @@ function positive(value: number): number | null {
 
 /** Seconds of the parts of a clock; takes the fraction by its digits, so that `88.4` is the same number
  * in every spelling. */
-export function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
+function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
   return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
 }

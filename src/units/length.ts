@@ -65,7 +65,7 @@ const spellings: Record<string, Length['unit']> = {
 }
 
 /** The unit of length that a word of the notation means, in any case; null for any other word. */
-export function lengthUnitOf(word: string): Length['unit'] | null {
+function lengthUnitOf(word: string): Length['unit'] | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }

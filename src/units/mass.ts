@@ -12,7 +12,7 @@ export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
 const spellings: Record<string, MassUnit> = { kg: 'kg', kgs: 'kg', lb: 'lb', lbs: 'lb', pounds: 'lb' }
 
 /** The unit of mass that a word of the notation means, in any case; null for any other word. */
-export function massUnitOf(word: string): MassUnit | null {
+function massUnitOf(word: string): MassUnit | null {
   const key = word.toLowerCase()
   return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }

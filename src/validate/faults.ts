@@ -137,7 +137,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
 type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
 
 /** The fault of a value without fields; null if it fits. */
-export function plainFault(
+function plainFault(
   shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
   value: unknown,
 ): Fault['what'] | null {

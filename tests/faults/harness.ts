@@ -56,7 +56,7 @@ export function drive(
   return ended(spawn(command, argv, { env, stdio: ['ignore', 'pipe', 'pipe'] }))
 }
 
-export function ended(child: ChildProcess): Promise<Driven> {
+function ended(child: ChildProcess): Promise<Driven> {
   let stdout = ''
   let stderr = ''
   child.stdout?.on('data', (data) => {

@@ -6,7 +6,7 @@ import type { Length } from '../../src/units/model.ts'
 const km = (value: number): Length => ({ value, unit: 'km' })
 const meters = (value: number): Length => ({ value, unit: 'm' })
 
-export function work(body: Work['body'], more: Partial<Work> = {}): Work {
+function work(body: Work['body'], more: Partial<Work> = {}): Work {
   return {
     kind: 'work',
     times: null,
@@ -22,14 +22,11 @@ export function work(body: Work['body'], more: Partial<Work> = {}): Work {
   }
 }
 
-export function interval(
-  length: Length,
-  target: Extract<Work['body'], { kind: 'piece' }>['target'],
-): Work['body'] {
+function interval(length: Length, target: Extract<Work['body'], { kind: 'piece' }>['target']): Work['body'] {
   return { kind: 'piece', amounts: [{ kind: 'distance', length }], target }
 }
 
-export function jog(length: Length): Recovery {
+function jog(length: Length): Recovery {
   return { kind: 'recovery', move: 'jog', amount: { kind: 'distance', length } }
 }
 
@@ -52,11 +49,11 @@ const track: RunItem[] = [
   { line: 17, text: '2 km easy', step: work(interval(km(2), easy)) },
 ]
 
-export function liftItem(item: Partial<LiftItem> & Pick<LiftItem, 'exercises' | 'line' | 'text'>): LiftItem {
+function liftItem(item: Partial<LiftItem> & Pick<LiftItem, 'exercises' | 'line' | 'text'>): LiftItem {
   return { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [], ...item }
 }
 
-export function exercise(name: string, sets: number, set: LiftItem['exercises'][number]['sets'][number]) {
+function exercise(name: string, sets: number, set: LiftItem['exercises'][number]['sets'][number]) {
   return { name, side: null, sets: Array.from({ length: sets }, () => set) }
 }
 

@@ -209,7 +209,7 @@ export interface Figure {
 const slowestSuggested = 1
 
 /** Whether somebody could run, or walk, this many metres in this many seconds. */
-export function isRunIn(meters: number, seconds: number): boolean {
+function isRunIn(meters: number, seconds: number): boolean {
   const speed = meters / seconds
   return speed <= fastestOver(meters) && speed >= speedsOnFoot.slow
 }

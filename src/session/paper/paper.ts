@@ -79,7 +79,7 @@ const unknown = { at: null, up: null }
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part
  * what was recorded, then how the part was. A step without an answer counts as not done.
  * @param times of each answer; null if unknown */
-export function eventsOf(
+function eventsOf(
   answers: readonly PaperAnswer[],
   remarks: PaperRemarks,
   times: readonly (string | null)[],
@@ -132,7 +132,7 @@ export interface PaperTimes {
 }
 
 /** @param start the written start; null without one */
-export function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
+function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
   const problems: Diagnostic[] = []
   const seconds: (number | null)[] = []
   let latest = start ?? 0

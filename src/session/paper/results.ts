@@ -66,7 +66,7 @@ function expectedText(step: Step, parts: readonly ExpandedPart[]): string {
 
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
  * unless one of the lines insists. */
-export function paperTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
+function paperTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
   return worksOf(answers).flatMap((work) => {
     const first = work[0]
     if (first === undefined || work.some(({ entry }) => entry.insists)) return []

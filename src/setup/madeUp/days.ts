@@ -45,7 +45,7 @@ export interface Now {
 }
 
 /** How a part was: its effort and its minutes, which are sometimes missing. */
-export function closing(part: string, { chance }: Now, effort: number, minutes: number): string {
+function closing(part: string, { chance }: Now, effort: number, minutes: number): string {
   if (chance.happens(0.02)) return ''
   const said = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
   return `${part}: effort ${said}, ${Math.round(minutes)} min\n`
@@ -133,7 +133,7 @@ export function trialDay(now: Now): MadeUpDay {
 }
 
 /** The continuous run before the bar, as lines of a day and of its results. */
-export function tempoInterval(now: Now): { lines: string; results: string; minutes: number } {
+function tempoInterval(now: Now): { lines: string; results: string; minutes: number } {
   const pace = tempoPace(now)
   const from = Math.round((pace - 2) / 5) * 5
   return {

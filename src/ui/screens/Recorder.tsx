@@ -118,7 +118,7 @@ function pressed(store: RecorderStore, key: Key): boolean {
 }
 
 /** Title, place, minutes, and whether everything is saved. The title is shortened first. */
-export function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
+function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
   const right = [columns >= 60 ? head.place : '', head.minutes, head.saved]
     .filter((text) => text !== '')
     .join('   ')
@@ -150,7 +150,7 @@ interface DayPanelProps {
 
 /** Every item of the day, with the current one marked and in the middle third. Memoised: a day can have thousands of
  * lines, and the clock ticks every second. */
-export const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
+const DayPanel = memo(function DayPanel({ lines, width, height, ascii }: DayPanelProps) {
   const wrapped = useMemo(() => lines.flatMap((line) => wrappedLines(line, width - 6)), [lines, width])
   const shown = dayWindow(wrapped, height)
   return (

@@ -285,6 +285,6 @@ export function readCharacter(bytes: Uint8Array, start: number): { length: numbe
 }
 
 /** Whether a character may be typed: not a control character, a direction mark or an unassigned one. */
-export function isPrintable(character: string): boolean {
+function isPrintable(character: string): boolean {
   return character !== '' && character !== '\t' && !isUnsafe(character) && !/\p{Cn}/u.test(character)
 }

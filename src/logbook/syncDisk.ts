@@ -86,8 +86,9 @@ function isDamagedFile(
   before: string | undefined,
   bytes: Buffer | null,
 ): boolean {
-  const found = bytes === null ? null : wrongIn(path, bytes.toString('utf8'))
-  return bytes !== null && found !== null && (found.isRuined || objectOf(repository, bytes) !== before)
+  if (bytes === null) return false
+  const found = wrongIn(path, bytes.toString('utf8'))
+  return found !== null && (found.isRuined || objectOf(repository, bytes) !== before)
 }
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and

@@ -16,7 +16,7 @@ import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
-import { isWarning } from '../session/pain.ts'
+import { needsADoctor } from '../session/pain.ts'
 import { shortLoadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -125,16 +125,13 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
         ),
       )
     },
-    isWarnedToday: () => entries().some((entry) => entry.date === date && isWarningIn(entry)),
+    isWarnedToday: () =>
+      entries().some((entry) => entry.date === date && entry.brief.pain.some(needsADoctor)),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
     get maxima() {
       return maximaOn(entries(), date, 'd MMM')
     },
   }
-}
-
-function isWarningIn(entry: IndexEntry): boolean {
-  return entry.brief.pain.some(({ place, level }) => level !== 0 && isWarning(place, true))
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {

@@ -18,7 +18,7 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
-import { isOwnName } from './logbookFiles.ts'
+import { isOwnName, mayBeLeftover } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, textAt } from './text.ts'
@@ -300,7 +300,6 @@ function isOld(path: string, machine: Machine): boolean {
 }
 
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-const temporaryText = /\.txt\.\d+\.[\w-]{8}\.tmp$/
 const lockRight = /\.lock\.[\w-]+\.\d+$/
 
 /** Removes what a killed process has left in a folder: temporary files, its folder of arriving sessions, and the files
@@ -308,7 +307,7 @@ const lockRight = /\.lock\.[\w-]+\.\d+$/
  * process by now. */
 export function sweepTemporaries(folder: string, machine: Machine): void {
   for (const name of readdirSync(folder)) {
-    if (!(isOwnName(name) || temporaryText.test(name)) || name.endsWith('.json')) continue
+    if (!mayBeLeftover(name) || name.endsWith('.json')) continue
     const pid = ownTemporary.exec(name)?.[1]
     if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)

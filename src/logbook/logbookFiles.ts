@@ -69,8 +69,12 @@ export function isBackedUp(path: string): boolean {
 
 const own = new RegExp(`^(?:${session}|${year}|settings\\.json|index\\.ndjson|sync|arriving)[\\w.-]*$`)
 
-/** Whether this program has given a file its name; its locks and temporary files have the name with an ending. The
- * athlete names days, plan and foods. */
+/** Whether this program has given a file its name; its locks and temporary files have the name with an ending. */
 export function isOwnName(name: string): boolean {
   return own.test(name)
+}
+
+/** Whether a name may be that of a leftover: the athlete names days, plan and foods, but not their temporary files. */
+export function mayBeLeftover(name: string): boolean {
+  return isOwnName(name) || /\.txt\.\d+\.[\w-]{8}\.tmp$/.test(name)
 }

@@ -1,5 +1,5 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
-import { readDuration } from '../units/duration.ts'
+import { printHours, readDuration } from '../units/duration.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -238,11 +238,8 @@ export function printMorning({
   soreness = [],
   note,
 }: MorningWords): string {
-  const minutes = sleepSeconds === undefined ? 0 : Math.round(sleepSeconds / 60)
   return [
-    ...(sleepSeconds === undefined
-      ? []
-      : [`${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')} h`]),
+    ...(sleepSeconds === undefined ? [] : [printHours(sleepSeconds)]),
     ...(restingHeartRate === undefined ? [] : [`${restingHeartRate} bpm`]),
     ...(bodyMass === undefined ? [] : [`${bodyMass.value} ${bodyMass.unit}`]),
     ...soreness.map(({ place, level }) => `${place} ${level}`),

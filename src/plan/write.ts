@@ -1,5 +1,6 @@
 import { taperWeeks } from '../figures/load.ts'
 import { type Line, lineOf } from '../prescription/lines.ts'
+import { inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import {
@@ -70,9 +71,7 @@ export function newPlanText(
 }
 
 function meanOf(weeks: number): string {
-  return weeks === 1
-    ? "last week's"
-    : `the mean of the last ${['', '', 'two', 'three', 'four'][weeks] ?? weeks} weeks`
+  return weeks === 1 ? "last week's" : `the mean of the last ${inWords(weeks)} weeks`
 }
 
 function dayTexts(days: PlanDays): string {

@@ -1,12 +1,12 @@
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
-import { isWarningNoted } from '../session/pain.ts'
+import { isWarningNoted, needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { metersOf } from '../units/length.ts'
-import { type DatedPain, isRunCoveredByPain, needsADoctor, painReason, sinceText } from './pain.ts'
+import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
 import { daysBetween } from './weeks.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
@@ -68,10 +68,10 @@ export function decideRun(
   ranOn: string | null,
 ): Made {
   const name = runName(work)
-  if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
+  if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)
   const past = pastRuns(run, before)
   const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
@@ -170,8 +170,7 @@ function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain 
 /** A run without a range, such as an easy one, is shortened only after weeks without any running. */
 function easyRunAfterAGap(name: string, work: Repeats, days: number): Made {
   if (days <= longGapDays || (work.times ?? 1) > 1 || !halve(work)) return { name, decision: null }
-  const weeks = Math.floor(days / 7)
-  return made(name, 'fewer', `${weeks} weeks since the last run -> ${printAmounts(work.body.amounts)}`)
+  return made(name, 'fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
 }
 
 /** Halves a continuous run of at least 5 km, 3 miles or 25 minutes, rounded up to whole kilometres, miles, 500 m or 5

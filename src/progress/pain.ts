@@ -1,5 +1,5 @@
 import { differenceInCalendarDays, format, parseISO, subDays } from 'date-fns'
-import { isWarning, type Pain, painsAndSigns, placeKey } from '../session/pain.ts'
+import { isWarning, needsADoctor, type Pain, painsAndSigns, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -112,11 +112,6 @@ export interface DatedPain extends Pain {
   on?: { date: string; begun: number }
 }
 
-/** Whether a pain is a sign that needs a doctor: nothing at all is advised then. */
-export function needsADoctor(pain: Pain): boolean {
-  return isWarning(pain.place, true)
-}
-
 /** `left calf: pain 4 on Tue 24 Nov` */
 export function painFact(pain: DatedPain): string {
   const { place, level, on } = pain
@@ -177,6 +172,6 @@ export function isRunCoveredByPain(pain: Pain): boolean {
 
 /** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
  * This program's own rule. */
-export function sinceText(days: number, pain: DatedPain | undefined): string {
-  return `${pain ? `${painFact(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last time`
+export function sinceText(days: number, pain: DatedPain | undefined, last: 'time' | 'run' = 'time'): string {
+  return `${pain ? `${painFact(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last ${last}`
 }

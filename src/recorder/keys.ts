@@ -11,6 +11,7 @@ import {
   stepUnderWay,
 } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
+import { inWords } from '../units/decimal.ts'
 import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import { stepTitle } from './labels.ts'
 import {
@@ -272,11 +273,9 @@ function addOne(model: RecorderModel, context: RecorderContext): Updated {
   return applyEvents({ ...model, notice }, [event], context)
 }
 
-const counts = ['one', 'two', 'three', 'four', 'five', 'six']
-
 /** `one more bench press`, `two more repeats` */
 function moreText(like: SetStep | IntervalStep, count: number): string {
-  const number = counts[count - 1] ?? `${count}`
+  const number = inWords(count)
   if (like.kind === 'interval') return `${number} more ${count === 1 ? 'repeat' : 'repeats'}`
   return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
 }

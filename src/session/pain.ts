@@ -78,6 +78,13 @@ export function isWarning(text: string, pain: boolean): boolean {
   return (pain && inPain.test(text)) || inNotes.test(text)
 }
 
+/** Whether a pain is a sign that needs a doctor and is not over: nothing at all is advised then. */
+export function needsADoctor({ place, level }: Pain): boolean {
+  return level !== 0 && isWarning(place, true)
+}
+
+const allSigns = new RegExp(inNotes, 'gi')
+
 /** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */
 export function painsAndSigns(state: SessionState): PainNoted[] {
   const notes = [
@@ -85,7 +92,7 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
     ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? null : text })),
   ]
   const signs = notes.flatMap(({ step, text }) =>
-    [...(text ?? '').matchAll(new RegExp(inNotes, 'gi'))].map(([sign]) => ({
+    [...(text ?? '').matchAll(allSigns)].map(([sign]) => ({
       place: sign.toLowerCase(),
       level: null,
       step,

@@ -2,17 +2,19 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Load } from '../prescription/model.ts'
 import {
   asksNothing,
+  type IntervalStep,
   type RecoveryStep,
   type SetStep,
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
-import type { LiftedLoad } from '../session/result.ts'
+import type { IntervalResult, LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
+import { beatsOver } from './hard.ts'
 import { loadText, prescribedLoadText } from './loadText.ts'
 import type { Summary } from './model.ts'
 import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.ts'
@@ -112,10 +114,7 @@ const whole = 0.9
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
 function cutShort(row: Row, state: SessionState): string[] {
-  return row.steps.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
-    if (step.kind !== 'interval' || recorded?.kind !== 'interval') return []
-    const { meters, seconds } = recorded.result
+  return intervalsOf(row, state).flatMap(({ step, result: { meters, seconds } }) => {
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
     const lengthText = (each: number) => formatLength(each, state.prescription.units.distance)
     if (step.meters !== null && meters !== null && meters < whole * step.meters)
@@ -128,17 +127,19 @@ function cutShort(row: Row, state: SessionState): string[] {
 
 /** `3 km easy: hr 168, 23 over`, of several the highest. */
 function overTheHeartRate(row: Row, state: SessionState): string[] {
-  const over = row.steps.flatMap((step) => {
+  const [worst] = intervalsOf(row, state)
+    .map(({ step, result }) => ({ heartRate: result.heartRate, by: beatsOver(step, result) }))
+    .sort((one, other) => other.by - one.by)
+  return worst === undefined || worst.by === 0 ? [] : [`${row.name}: hr ${worst.heartRate}, ${worst.by} over`]
+}
+
+function intervalsOf({ steps }: Row, state: SessionState): { step: IntervalStep; result: IntervalResult }[] {
+  return steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
-    if (step.kind !== 'interval' || recorded?.kind !== 'interval') return []
-    const most = step.target?.heartRate?.to ?? null
-    const { heartRate } = recorded.result
-    return most !== null && heartRate !== null && heartRate > most
-      ? [{ heartRate, by: heartRate - most }]
+    return step.kind === 'interval' && recorded?.kind === 'interval'
+      ? [{ step, result: recorded.result }]
       : []
   })
-  const [worst] = over.sort((one, other) => other.by - one.by)
-  return worst === undefined ? [] : [`${row.name}: hr ${worst.heartRate}, ${worst.by} over`]
 }
 
 /** No more results can be recorded for it. */

@@ -212,14 +212,17 @@ function liftedOf(result: {
   return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
 }
 
+/** By how many beats a heart rate was above the written one; 0 where it was not, or one of them is not known. */
+export function beatsOver({ target }: IntervalStep, { heartRate }: IntervalResult): number {
+  const most = target?.heartRate?.to ?? null
+  return most === null || heartRate === null ? 0 : Math.max(0, heartRate - most)
+}
+
 /** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard, or above its written heart rate;
  * null for any other. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
   const done = intervalsDone(state, part)
-  const isAbove = done.some(
-    ([{ target }, { heartRate }]) =>
-      heartRate !== null && heartRate > (target?.heartRate?.to ?? Number.POSITIVE_INFINITY),
-  )
+  const isAbove = done.some(([step, result]) => beatsOver(step, result) > 0)
   if (meantOf(state, part) === null || !(isAbove || wasHard(state, part, hrMax) === true)) return null
   const rates = done.flatMap(([, { heartRate }]) => heartRate ?? [])
   const effort = state.partStates[part]?.effort ?? null

@@ -2,7 +2,7 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
 import { type Note, notesIn, type SessionState } from '../session/state.ts'
-import { formatClock } from '../units/duration.ts'
+import { printHours } from '../units/duration.ts'
 import { mealsDone, workName } from './performed.ts'
 
 interface Said {
@@ -124,5 +124,5 @@ const sleepNote = /^slept \d[\d:.]* ?h$/i
 export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
   const noted = notes.find((note) => sleepNote.test(note))
   if (noted !== undefined) return noted
-  return sleepSeconds === null ? '' : `slept ${formatClock(sleepSeconds / 60)} h`
+  return sleepSeconds === null ? '' : `slept ${printHours(sleepSeconds)}`
 }

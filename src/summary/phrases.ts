@@ -1,8 +1,8 @@
 import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
-import { isWarning } from '../session/pain.ts'
+import { needsADoctor } from '../session/pain.ts'
 import { roundTo } from '../units/decimal.ts'
-import { formatClock, printTime } from '../units/duration.ts'
+import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
@@ -26,8 +26,7 @@ export function whenPhrase({ summary: { session }, toRace }: SummaryView): strin
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
 export function doctorPhrase({ summary: { pain } }: SummaryView): string {
-  const signs = pain.filter(({ place, level }) => level !== 0 && isWarning(place, true))
-  const places = [...new Set(signs.map(({ place }) => place))].join(', ')
+  const places = [...new Set(pain.filter(needsADoctor).map(({ place }) => place))].join(', ')
   return places === '' ? '' : `See a doctor before you train again: ${places}`
 }
 
@@ -129,8 +128,7 @@ export function partPhrase(part: Summary['parts'][number], distance: string): st
   if (part.effort !== null) texts.push(`effort ${part.effort}`)
   // Less than a minute is the change from one part to the next, not a gap.
   if (part.gapMinutes !== null && part.gapMinutes >= 1) {
-    const gap =
-      part.gapMinutes < 120 ? `${rounded(part.gapMinutes)} min` : `${formatClock(part.gapMinutes)} h`
+    const gap = part.gapMinutes < 120 ? `${rounded(part.gapMinutes)} min` : printHours(part.gapMinutes * 60)
     texts.push(`${gap} after the part before`)
   }
   return texts.join(', ')

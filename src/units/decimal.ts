@@ -32,3 +32,10 @@ export function printNumber(value: number): string {
 export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`
 }
+
+const words = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
+
+/** A count in a sentence: `two`; from ten on its digits. */
+export function inWords(count: number): string {
+  return words[count] ?? String(count)
+}

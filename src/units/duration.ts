@@ -43,6 +43,12 @@ export function printDuration(seconds: number): string {
   return seconds < 60 || seconds > largestClock ? `${printNumber(seconds)} s` : printClock(seconds)
 }
 
+/** Writes seconds as hours and minutes, rounded to a minute: `6:40 h`.
+ * @param seconds less than 60 h */
+export function printHours(seconds: number): string {
+  return `${formatClock(seconds / 60)} h`
+}
+
 /** Writes a time as it is spoken of: `5 min` for whole minutes, else `90 s`. Reading it gives exactly the same number.
  * @param seconds 0 or more */
 export function printTime(seconds: number): string {

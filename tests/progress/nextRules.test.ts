@@ -3,15 +3,9 @@ import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
 import { nextOf } from '../../src/progress/next.ts'
-import {
-  isRunCoveredByPain,
-  needsADoctor,
-  painCovering,
-  painReason,
-  painsOf,
-  sinceText,
-} from '../../src/progress/pain.ts'
+import { isRunCoveredByPain, painCovering, painReason, painsOf, sinceText } from '../../src/progress/pain.ts'
 import { daysBetween } from '../../src/progress/weeks.ts'
+import { needsADoctor } from '../../src/session/pain.ts'
 import { effortsOf } from '../../src/summary/estimate.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { dayOf } from '../day.ts'
@@ -116,6 +110,17 @@ describe('a run', () => {
     expect(after('24 km easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 12 km'])
     expect(after('7 mi easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 4 mi'])
     expect(after('50 min easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 25:00'])
+    const warned = nextOf(
+      state('2026-09-20', 'run\n  24 km easy', '-'),
+      [],
+      today,
+      atHand,
+      [{ place: 'chest tight', level: null }],
+      '2026-10-22',
+    )
+    expect(warned.decisions.map(({ decision, reason }) => `${decision}: ${reason}`)).toEqual([
+      'same: noted: chest tight -> unchanged, see a doctor first',
+    ])
     expect([after('3 km easy', '2026-10-22'), after('10 min easy', '2026-10-22')]).toEqual([[], []])
   })
 

@@ -5,6 +5,7 @@ import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
+import { inWords } from '../../units/decimal.ts'
 import { notedText, noteEvents } from '../changes.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stepNow, type Updated } from '../model.ts'
@@ -221,8 +222,6 @@ function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
 /** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
 const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
 
-const counts = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight']
-
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
 function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {
   const { phase } = state
@@ -230,7 +229,7 @@ function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | 
   if (dose.kind === 'cluster') {
     const count = dose.groups.length
     const isLast = phase.kind === 'effort' && phase.group >= count - 1
-    return isLast ? null : `all ${counts[count] ?? count} groups`
+    return isLast ? null : `all ${inWords(count)} groups`
   }
   if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(phase, now) >= dose.from) return null
   return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`

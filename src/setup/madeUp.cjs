@@ -46,15 +46,15 @@ exports.prepareTryOut = function prepareTryOut(directory) {
   }
 }
 
-/** Puts sixteen made-up weeks into the logbook for trying out, with the mornings and the plan of their block, so that
- * there is something to show. It takes seconds, so it runs beside the app, which may be recording in the same logbook;
- * existing files stay. */
-exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1)) {
+/** Puts made-up weeks into the logbook for trying out, with the mornings and the plan of their block, so that there is
+ * something to show. It takes seconds, so it runs beside the app, which may be recording in the same logbook; existing
+ * files stay. */
+exports.fillTryOut = async function fillTryOut(directory, last = daysAgo(1), weeks = 16) {
   // Rename one whole session at a time, so that a killed run leaves no half of one.
   const beside = `${directory}.${process.pid}`
   try {
     const { writeMadeUpLogbook, readAnew } = await bundled('src/setup/madeUp/logbook.ts')
-    writeMadeUpLogbook(beside, { seed: 1, weeks: 16, last })
+    writeMadeUpLogbook(beside, { seed: 1, weeks, last })
     for (const folder of ['', 'mornings', ...readdirSync(join(beside, 'sessions')).map(inSessions)]) {
       const [from, to] = [beside, directory].map((book) => join(book, folder))
       mkdirSync(to, { recursive: true, mode: 0o700 })

@@ -195,14 +195,8 @@ describe('the recorder on its screen', () => {
   })
 
   test('never draws lines over one another, whatever the name, the height, the clock and the echo', () => {
-    const names = [
-      'squat',
-      'front squat',
-      'paused front squat',
-      'paused front squat with straps to a low box',
-    ]
-    for (const name of names)
-      for (const rows of [12, 13, 15, 18, 19, 24])
+    for (const name of ['front squat', 'paused front squat with straps to a low box'])
+      for (const rows of [12, 15, 18, 19, 24])
         for (const columns of [40, 80])
           for (const plainClock of [false, true]) {
             const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)

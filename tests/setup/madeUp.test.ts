@@ -75,18 +75,17 @@ describe('the made-up weeks', () => {
   it('have enough squats to estimate the effect of running: the interval holds the true value in all seeds but one', () => {
     const seeds = isLongRun ? 20 : 4
     const found = Array.from({ length: seeds }, (_, index) => {
-      const squats = madeUpSessions({ ...sixteen, seed: index + 1 }).flatMap(
-        ({ date, session }): LiftDay[] => {
-          if (!JSON.stringify(session.prescription).includes('front squat')) return []
-          const { lifting } = summarise(session, { equation: 'median' })
-          const maximum = lifting.exercises.find(({ name }) => name === 'front squat')?.oneRepMax
-          if (!maximum || maximum.atLeast) return []
-          const { kg, cluster, afterRun } = maximum
-          const day = differenceInCalendarDays(parseISO(date), parseISO(sixteen.last))
-          // Five kilometres of tempo come before the squats of a Thursday.
-          return [{ day, kg, cluster, hardKmBefore: afterRun ? 5 : null }]
-        },
-      )
+      const sessions = index === 0 ? made : madeUpSessions({ ...sixteen, seed: index + 1 })
+      const squats = sessions.flatMap(({ date, session }): LiftDay[] => {
+        if (!JSON.stringify(session.prescription).includes('front squat')) return []
+        const { lifting } = summarise(session, { equation: 'median' })
+        const maximum = lifting.exercises.find(({ name }) => name === 'front squat')?.oneRepMax
+        if (!maximum || maximum.atLeast) return []
+        const { kg, cluster, afterRun } = maximum
+        const day = differenceInCalendarDays(parseISO(date), parseISO(sixteen.last))
+        // Five kilometres of tempo come before the squats of a Thursday.
+        return [{ day, kg, cluster, hardKmBefore: afterRun ? 5 : null }]
+      })
       return runCost(squats)
     })
     const truth = -100 * trueRunCost
@@ -108,9 +107,9 @@ describe('the logbook for trying out', () => {
         .map(({ name }) => name),
     ).toContain('easy-day.txt')
     const settings = readFileSync(join(directory, 'settings.json'), 'utf8')
-    await fillTryOut(directory, '2026-11-25')
+    await fillTryOut(directory, '2026-11-25', 4)
     const made = openLogbook(directory).list()
-    expect(made.length).toBeGreaterThan(90)
+    expect(made.length).toBeGreaterThan(20)
     expect(made.every(({ date }) => date <= '2026-11-25')).toBe(true)
     expect(readFileSync(join(directory, 'settings.json'), 'utf8')).toBe(settings)
     expect(readSettings(directory).settings).toMatchObject({
@@ -123,7 +122,7 @@ describe('the logbook for trying out', () => {
     expect(plan).toMatchObject({ warnings: [], plan: { title: 'Ten under forty', race: { seconds: 2370 } } })
     const { mornings, damages, unsealed } = readMornings(directory)
     expect({ damages, unsealed }).toEqual({ damages: [], unsealed: [] })
-    expect(mornings.length).toBeGreaterThan(30)
+    expect(mornings.length).toBeGreaterThan(10)
     expect(mornings.at(-1)?.date).toBe('2026-11-25')
   })
 
@@ -133,7 +132,7 @@ describe('the logbook for trying out', () => {
     writeFileSync(join(directory, 'plan.txt'), 'Mine\n')
     const values = { restingHeartRate: 51 }
     addMorning(directory, { type: 'typed', at: '2026-11-26T07:00:00+00:00', date: '2026-11-26', values })
-    await fillTryOut(directory, '2026-11-25')
+    await fillTryOut(directory, '2026-11-25', 1)
     expect(readFileSync(join(directory, 'plan.txt'), 'utf8')).toBe('Mine\n')
     expect(readMornings(directory).mornings).toEqual([{ date: '2026-11-26', ...values }])
   })

@@ -127,18 +127,25 @@ export function runScreens(given: ScreenOptions, streams: TerminalStreams = proc
 
     /** Text for the field that arrives after other text: it goes there at once, together with what follows. */
     let typing = ''
-    /** Rendering again makes React finish what a key began, effects included, and rendering a second time what those
-     * effects began. Otherwise a handler bound in an effect, such as the field's, would get the next key with the
-     * previous values. */
-    const settle = () => {
-      for (let times = 0; times < 2 && !isOver; times++) app?.rerender(tree)
+    /** Rendering makes React finish what a key began. The effects of the rendering itself wait for the next one. */
+    const draw = () => {
+      if (!isOver) app?.rerender(tree)
+    }
+    let isBehind = false
+    /** The field's handler is bound in an effect: it must see the values of the last key. */
+    const give = (bytes: string | null) => {
+      if (bytes === null) return
+      if (isBehind) draw()
+      input.give(bytes)
+      draw()
+      draw()
+      isBehind = false
     }
     const flush = () => {
       const text = typing
       typing = ''
       if (text === '') return
-      input.give(text)
-      settle()
+      give(text)
     }
     /** @returns whether the key is text for the field */
     const press = (key: Key, isAfterText: boolean): boolean => {
@@ -147,12 +154,14 @@ export function runScreens(given: ScreenOptions, streams: TerminalStreams = proc
       else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) stop()
       else {
         const isTaken = given.feed.press(key)
-        if (isTaken) flush()
-        else if (key.kind === 'text' && isAfterText) {
+        if (isTaken) {
+          flush()
+          draw()
+          isBehind = true
+        } else if (key.kind === 'text' && isAfterText) {
           typing += key.text
           return true
-        } else input.give(inkBytesOf(key))
-        settle()
+        } else give(inkBytesOf(key))
         return key.kind === 'text' && !isTaken
       }
       return false

@@ -276,6 +276,37 @@ describe('a week', () => {
     expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
+  // This program's own rule.
+  it('has heavy legs and a long run on the two days before the race, done, prepared or planned', () => {
+    const given = {
+      week: '2026-W48',
+      days: [
+        calendar('2026-11-23', [], [{ heavyLegSets: 3 }]),
+        calendar('2026-11-24'),
+        calendar('2026-11-25', [{ heavyLegSets: 3 }]),
+      ],
+      undated: [],
+      unreadable: [],
+      due: null,
+    }
+    const before = [
+      calendar('2026-11-22', [{ special: 'long run' }]),
+      calendar('2026-11-21', [{ heavyLegSets: 3 }]),
+    ] as const
+    const planned = { date: '2026-11-24', isHard: true, isHeavyLegs: false, isLong: true }
+    const found = (on: string) => weekOf(given, ...before, { on, ahead: [planned] }).beforeRace
+    expect(found('2026-11-23')).toEqual([
+      { date: '2026-11-21', what: 'heavy legs', days: 2 },
+      { date: '2026-11-22', what: 'long run', days: 1 },
+    ])
+    expect(found('2026-11-25')).toEqual([
+      { date: '2026-11-23', what: 'heavy legs', days: 2 },
+      { date: '2026-11-24', what: 'long run', days: 1 },
+    ])
+    expect(found('2026-11-28')).toEqual([])
+    expect(weekOf(given, ...before).beforeRace).toEqual([])
+  })
+
   it('finds the race, and the hard run, among several sessions of a day', () => {
     const { longAfterHeavyLegs, hardRunAfterHeavyLegs } = week(
       [calendar('2026-11-23', [{}, { special: 'race', hardMeters: 5000 }])],

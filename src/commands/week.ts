@@ -13,6 +13,7 @@ import { beforeRaceText, dayAfter, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
+import { painProgress, painsText } from '../progress/pain.ts'
 import {
   type CalendarDay,
   doneDay,
@@ -87,6 +88,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       days,
       undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
       unreadable: ready.unreadable,
+      pain: painProgress(entries, { from: monday, to: dayAfter(monday, 6) }).places,
       due: dueOf(settings.rotation, doneDays(entries)),
     },
     calendarDay(-1),
@@ -282,7 +284,9 @@ function hardDaysTexts(dates: readonly string[]): string[] {
 
 function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
+  const pain = painsText(week.pain)
   const facts = [
+    ...(pain === null ? [] : [pain]),
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),

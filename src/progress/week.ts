@@ -17,6 +17,7 @@ import {
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
+import type { PainPlace } from './pain.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -51,6 +52,8 @@ export interface Week {
   beforeRace: BeforeRace[]
   /** Days that were meant to be easy and turned out hard, and the evidence. */
   harderThanMeant: { date: string; fact: string }[]
+  /** The places that hurt, with their days. */
+  pain: PainPlace[]
   /** The last date of each three consecutive hard days that end in the week. */
   threeHardDays: string[]
   /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs. */
@@ -62,7 +65,7 @@ export interface Week {
  * it
  * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else */
 export function weekOf(
-  given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'due'>,
+  given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
   dayBefore: CalendarDay,
   dayBeforeThat: CalendarDay | null = null,
   racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null = null,

@@ -122,6 +122,16 @@ Due next: push (legs was done on Thu 26 Nov).
     )
   })
 
+  it('has a line for the pains of the week, before the figures', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, 'Easy\ndate: 2026-11-22\n\nrun\n  5 km easy\n', '27:00 pain "shin 7"\n')
+    await keep(logbook, thursday, kept.replace('1:48\n', '1:48 pain "left calf 3"\n'))
+    const ran = await runProgram(['week'], { logbook, now })
+    expect(ran.stdout).toContain('\n\nPain: left calf 3 on Thu 26.\nRunning: ')
+    const { pain } = JSON.parse((await runProgram(['week', '--json'], { logbook, now })).stdout)
+    expect(pain).toMatchObject([{ place: 'left calf', days: [{ date: '2026-11-26', levels: [3] }] }])
+  })
+
   it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
     const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]

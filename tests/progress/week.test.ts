@@ -254,7 +254,7 @@ describe('a week', () => {
     gaps: [],
   })
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
-    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], due: null }, before)
+    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, before)
 
   it('adds up what was done and what is prepared', () => {
     const { done, ready } = week(
@@ -287,6 +287,7 @@ describe('a week', () => {
       ],
       undated: [],
       unreadable: [],
+      pain: [],
       due: null,
     }
     const before = [
@@ -324,7 +325,7 @@ describe('a week', () => {
   it('lists three hard days in a row, starting with the days before', () => {
     const hard = [{ isHard: true }]
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
-    const given = { week: '2026-W48', days, undated: [], unreadable: [], due: null }
+    const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }
     const before = [calendar('2026-11-22', hard), calendar('2026-11-21', hard)] as const
     expect(weekOf(given, ...before).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
     expect(weekOf(given, before[0], calendar('2026-11-21')).threeHardDays).toEqual(['2026-11-24'])

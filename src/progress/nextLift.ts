@@ -68,7 +68,8 @@ export function decideLift(
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
   if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
-  if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
+  if (now.outcome === 'missed')
+    return afterAMiss(line, item, now, past, ranTooHard(state, line.part, before), atHand)
   const tooHard = effortAbove(now)
   if (tooHard !== null) return made(name, 'same', `${tooHard} -> ${sameText(line.written)}`)
   if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
@@ -137,16 +138,16 @@ function afterAGap(
 }
 
 function afterAMiss(
-  state: SessionState,
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
   past: readonly LiftDay[],
+  isAfterHardRun: boolean,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
   const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (isLegLift(name) && ranTooHardBefore(state, line.part))
+  if (isLegLift(name) && isAfterHardRun)
     return made(name, 'same', `${seen} after a hard run -> unchanged, run the written pace first`)
   const previous = past.find((day) => day.results.length > 0)
   const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
@@ -224,8 +225,18 @@ function firstReps({ sets: [first] }: Exercise): number {
   return first?.dose.kind === 'reps' ? first.dose.from : 0
 }
 
-/** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
-function ranTooHardBefore(state: SessionState, part: number): boolean {
+/** Whether a run before this part, or in a session before it on the same day, was faster than prescribed or at an
+ * effort of at least 9. @param before the earlier sessions, newest first */
+function ranTooHard(state: SessionState, part: number, before: Iterable<SessionState>): boolean {
+  if (ranTooHardIn(state, part)) return true
+  for (const other of before) {
+    if (other.date === null || other.date !== state.date) return false
+    if (ranTooHardIn(other, other.parts.length)) return true
+  }
+  return false
+}
+
+function ranTooHardIn(state: SessionState, part: number): boolean {
   return worksDone(state, 'run').some((run) => {
     if (run.part >= part) return false
     const judged = run.splits.filter((split) => split.target !== null)

@@ -73,6 +73,21 @@ describe('a lift', () => {
     expect(both('1:52, 1:57, 2', null)).toBe('2 short -> same load, aim for 3')
   })
 
+  it('is not blamed for a hard run in an earlier session of the day', () => {
+    const run = (date: string, entries: string) =>
+      state(date, 'run\n  2 x 500 m in 1:50-1:55, jog 200 m', entries)
+    const after = (...before: SessionState[]) =>
+      nextOf(state(today, 'lift\n  front squat 1 x 3 @ 92.5 kg', '2'), before, today, atHand).decisions[0]
+        ?.reason
+    const easy = state(today, 'run\n  2 km easy', '10:00')
+    const blamed = '2 short after a hard run -> unchanged, run the written pace first'
+    expect(after(run(today, '1:45, 1:45'))).toBe(blamed)
+    expect(after(easy, run(today, '1:45, 1:45'))).toBe(blamed)
+    expect(after(easy)).toBe('2 short -> same load, aim for 3')
+    expect(after(run(today, '1:52, 1:52'))).toBe('2 short -> same load, aim for 3')
+    expect(after(easy, run('2026-11-25', '1:45, 1:45'))).toBe('2 short -> same load, aim for 3')
+  })
+
   it('counts only days of the same sets and side', () => {
     const earlier = (lines: string, entries: string) => state('2026-11-19', lines, entries)
     const after = (before: SessionState) =>

@@ -30,6 +30,8 @@ interface LiftDay {
   line: LiftLine
   outcome: LineOutcome
   results: SetResult[]
+  /** A set was lifted at more than its written load. */
+  isHeavier: boolean
 }
 
 const reasonableEffort = 8.5
@@ -68,10 +70,14 @@ export function decideLift(
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
   if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
-  if (now.outcome === 'missed')
-    return afterAMiss(line, item, now, past, ranTooHard(state, line.part, before), atHand)
-  const tooHard = effortAbove(now)
-  if (tooHard !== null) return made(name, 'same', `${tooHard} -> ${sameText(line.written)}`)
+  const tooHard = tooHardText(now)
+  if (tooHard !== null) {
+    if (isLegLift(name) && ranTooHard(state, line.part, before))
+      return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
+    return afterTooHard(tooHard, line, item, now, past, atHand)
+  }
+  const [above] = effortsAbove(now)
+  if (above !== undefined) return made(name, 'same', `${effortText(above)} -> ${sameText(line.written)}`)
   if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
   const previous = past.find((day) => day.results.length > 0)
   const isTwice =
@@ -89,7 +95,13 @@ function liftDay(state: SessionState, line: LiftLine): LiftDay {
     const recorded = step.insteadOf === null ? state.recorded.get(step.id) : undefined
     return recorded?.kind === 'set' ? [recorded.result] : []
   })
-  return { date: state.date, line, outcome: lineOutcome(state, steps), results }
+  const isHeavier = steps.some((step) => {
+    const recorded = state.recorded.get(step.id)
+    if (recorded?.kind !== 'set') return false
+    const [written, lifted] = [prescribedLoadOf(state, step), recorded.result.load].map(kilogramsOfLoad)
+    return written != null && lifted != null && lifted > written + 1e-6
+  })
+  return { date: state.date, line, outcome: lineOutcome(state, steps), results, isHeavier }
 }
 
 function setsOf(state: SessionState, line: LiftLine): SetStep[] {
@@ -137,23 +149,36 @@ function afterAGap(
   return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
-function afterAMiss(
+/** What was too hard about a day: a set missed, or half of the efforts at the written load 1 above the written one. Null
+ * if nothing was. */
+function tooHardText(day: LiftDay): string | null {
+  if (day.outcome === 'missed')
+    return `${repsText(day)} ${day.results.some((set) => set.failed) ? 'failed' : 'short'}`
+  const typed = day.results.filter(({ rpe }) => rpe !== null)
+  const above = effortsAbove(day).filter(({ written }) => written !== null)
+  const [first] = above
+  return first === undefined || day.isHeavier || above.length * 2 < typed.length ? null : effortText(first)
+}
+
+function afterTooHard(
+  seen: string,
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
   past: readonly LiftDay[],
-  isAfterHardRun: boolean,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
-  const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (isLegLift(name) && isAfterHardRun)
-    return made(name, 'same', `${seen} after a hard run -> unchanged, run the written pace first`)
   const previous = past.find((day) => day.results.length > 0)
-  const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
-  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aimText(line.written)}`)
+  const isTwice =
+    previous !== undefined &&
+    tooHardText(previous) !== null &&
+    hasSame('load', previous.line.written, line.written)
+  const aim = now.outcome === 'missed' ? aimText(line.written) : ''
+  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aim}`)
   const exercise = item.exercises[line.exercise] as Exercise
-  const twice = `${seen}, twice${withLoads('at', exercise)}`
+  const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
+  const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', exercise)}`
   if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
     return made(
       name,
@@ -245,16 +270,24 @@ function ranTooHardIn(state: SessionState, part: number): boolean {
   })
 }
 
-function effortAbove(day: LiftDay): string | null {
-  for (const [at, result] of day.results.entries()) {
+interface EffortAbove {
+  typed: number
+  written: number | null
+}
+
+/** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
+function effortsAbove(day: LiftDay): EffortAbove[] {
+  return day.results.flatMap((result, at) => {
     const set = day.line.written.sets[at]
-    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) continue
-    const written = set?.rpe ?? null
+    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) return []
+    const written = set?.rpe?.to ?? null
     const typed = result.rpe ?? 0
-    if (written !== null && typed >= written.to + 1) return `effort ${typed}, written ${written.to}`
-    if (written === null && typed >= 10) return 'effort 10'
-  }
-  return null
+    return typed >= (written === null ? 10 : written + 1) ? [{ typed, written }] : []
+  })
+}
+
+function effortText({ typed, written }: EffortAbove): string {
+  return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
 }
 
 /** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */

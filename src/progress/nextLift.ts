@@ -68,13 +68,13 @@ export function decideLift(
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
+  if (away > longGapDays) return afterAGap(state, line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
     if (isLegLift(name) && ranTooHard(state, line.part, before))
       return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
-    return afterTooHard(tooHard, line, item, now, past, atHand)
+    return afterTooHard(state, tooHard, line, item, now, past, atHand)
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return made(name, 'same', `${effortText(above)} -> ${sameText(line.written)}`)
@@ -132,6 +132,7 @@ function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
 }
 
 function afterAGap(
+  { bodyMassKg: bodyKg }: SessionState,
   line: LiftLine,
   item: LiftItem,
   days: number,
@@ -142,10 +143,11 @@ function afterAGap(
   const share = days > longerGapDays ? 20 : 10
   const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
+  const isLighter = changeLoads(exercise, (load) =>
+    changedLoad(load, 1 - share / 100, 'share', atHand, { name, bodyKg, least: 1 }),
+  )
   if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
-  const what = isAddedLoad(exercise) ? 'added load' : 'load'
-  const less = `${lessOf(line.written, exercise)} ${what}`
+  const less = lessOf(line.written, exercise, isAddedLoad(exercise) ? ' added load' : ' load')
   return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
@@ -161,6 +163,7 @@ function tooHardText(day: LiftDay): string | null {
 }
 
 function afterTooHard(
+  { bodyMassKg: bodyKg }: SessionState,
   seen: string,
   line: LiftLine,
   item: LiftItem,
@@ -179,7 +182,10 @@ function afterTooHard(
   const exercise = item.exercises[line.exercise] as Exercise
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', exercise)}`
-  if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
+  const isLighter = changeLoads(exercise, (load) =>
+    changedLoad(load, 0.95, 'near', atHand, { name, bodyKg, least: 1 }),
+  )
+  if (isLighter)
     return made(
       name,
       'down',
@@ -337,14 +343,15 @@ function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean
   return textOf(one) === textOf(other)
 }
 
-/** `5 % less`, of the loads of all sets together. */
-function lessOf(before: Exercise, after: Exercise): string {
+/** `5 % less`, of the loads of all sets together, or `more help`. @param what is less, after a space */
+function lessOf(before: Exercise, after: Exercise, what = ''): string {
+  if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
   const loadOf = ({ sets }: Exercise) =>
     sets.reduce((sum, { load }) => {
       if (load?.kind === 'mass') return sum + load.from
       return sum + (load?.kind === 'bodyweight' ? load.added : 0)
     }, 0)
-  return lessText(loadOf(before), loadOf(after))
+  return `${lessText(loadOf(before), loadOf(after))}${what}`
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */

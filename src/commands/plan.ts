@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs'
-import { parse } from 'node:path'
-import { equipmentWith } from '../app/earlierDays.ts'
 import { goalOf } from '../app/overWeeks.ts'
 import { maximaOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -9,6 +6,8 @@ import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import {
+  beforeRace,
+  beforeRaceText,
   dayAfter,
   mondayOf,
   type Plan,
@@ -16,22 +15,21 @@ import {
   type PlanRace,
   type Weekday,
   weekdayNamed,
+  weekdayOf,
   weekdays,
   wordsOn,
 } from '../plan/model.ts'
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
-import { readPrescription } from '../prescription/read.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
 import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
-import { plannedDay } from '../progress/week.ts'
 import { daysBetween } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
+import { meantWith } from './planWords.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, reportDamages } from './sessionsRead.ts'
 import { doneOf } from './week.ts'
@@ -64,7 +62,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const sessions = blockSessions(input, logbook, settings, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
   warnOfLeap(input, plan, sessions, today)
-  const block = blockOf(plan, sessions, today)
+  const meant = meantWith(logbook, settings, maximaOn(indexOf(io, logbook), today))
+  const block = blockOf(plan, sessions, today, meant)
   reportDamages(io, logbook)
   const unit = unitsOf(input, settings).distance
   if (input.json) io.out(jsonOf(block))
@@ -131,7 +130,8 @@ function blockSessions(
 function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
   const { meters, hardMeters, hardSeconds, heavyLegSets } = day
   const { effortMinutes, effortMinutesAtLeast: atLeast } = brief
-  return { date, meters, hardMeters, hardSeconds, heavyLegSets, effortMinutes, atLeast }
+  const isLong = day.special === 'long run'
+  return { date, meters, hardMeters, hardSeconds, heavyLegSets, isLong, effortMinutes, atLeast }
 }
 
 /** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */
@@ -268,9 +268,11 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   changeOwnText(logbookDir, 'plan.txt', text, changed)
   const week = [0, 1, 2, 3, 4, 5, 6].map((days) => {
     const date = dayAfter(monday, days)
-    return { weekday: weekdays[days] as Weekday, words: wordsOn(reading.plan, date) }
+    return { date, weekday: weekdays[days] as Weekday, words: wordsOn(reading.plan, date) }
   })
-  const hard = hardWith(input)
+  const logbook = openLogbook(logbookDir)
+  const meant = meantWith(logbook, loadSettings(input), maximaOn(indexOf(io, logbook), today))
+  const hard = (of: readonly string[]) => meant(of).isHard
   const neighbours = week.flatMap((day, index) => {
     const before = week[index - 1]
     const touches = [first, second].some((each) => each === day.weekday || each === before?.weekday)
@@ -278,8 +280,11 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
       ? [`${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`]
       : []
   })
+  const legs = week.map(({ date, words }) => ({ date, ...meant(words) }))
+  const racing = plan.race === null ? [] : beforeRace(legs, plan.race.date)
   if (input.json) {
-    io.out(jsonOf({ week: monday, days: week, hardNeighbours: neighbours }))
+    const days = week.map(({ weekday, words }) => ({ weekday, words }))
+    io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))
     return 0
   }
   const line = week.flatMap(({ weekday, words }) =>
@@ -287,33 +292,10 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   )
   io.out(`Week of ${monday}: ${line.join(', ')}\n`)
   if (neighbours.length > 0) io.out(`Hard days next to each other now: ${neighbours.join('; ')}.\n`)
+  for (const each of racing) io.out(`${weekdayOf(each.date)}: ${beforeRaceText(each)}.\n`)
   return 0
 }
 
 function dateOf(monday: string, weekday: Weekday): string {
   return dayAfter(monday, weekdays.indexOf(weekday))
-}
-
-const hardWords =
-  /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard|legs?|squats?|long)\b/i
-
-/** Whether a day is hard: by its day file if it has one (hard running, heavy sets for the legs), else by its words
- * (tempo, threshold, track, intervals, repeats, hills, race, trial, fast, hard, legs, squat, long). This program's
- * own rule. */
-function hardWith(input: CommandInput): (words: readonly string[]) => boolean {
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const maxima = maximaOn(indexOf(input.io, logbook), todayOf(input.io.now()))
-  const files = new Map(
-    logbook.prescriptions().map(({ name, path }) => [parse(name).name.toLowerCase(), path]),
-  )
-  return (words) =>
-    words.some((word) => {
-      const path = files.get(word.toLowerCase())
-      const reading =
-        path === undefined ? null : readPrescription(readFileSync(path), { units: settings.units, maxima })
-      if (reading === null || !('prescription' in reading)) return hardWords.test(word)
-      const day = plannedDay(reading.prescription, warmUpWith(equipmentWith(settings), maxima), maxima)
-      return day.hardMeters > 0 || day.hardSeconds > 0 || day.heavyLegSets > 0
-    })
 }

@@ -6,14 +6,14 @@ import { LogbookError } from '../logbook/errors.ts'
 import { contextOn, maximaOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
-import { planIn, readDayFile } from '../logbook/ownTexts.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { dayAfter, wordsOn } from '../plan/model.ts'
+import { beforeRaceText, dayAfter, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
+import { painProgress, painsText } from '../progress/pain.ts'
 import {
   type CalendarDay,
   doneDay,
@@ -36,6 +36,7 @@ import { formatMeters, metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
+import { dayAt, meantWith } from './planWords.ts'
 import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
 
 /** The last Sunday of the calendar. */
@@ -61,6 +62,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     file,
     ...plannedDay(prescription, warmUpOf, maxima),
   })
+  const plan = planIn(input.logbookDir)
   const calendarDay = (offset: number): CalendarDay => {
     const date = dayAfter(monday, offset)
     const done = entries.filter((entry) => entry.date === date).reverse()
@@ -74,20 +76,28 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       gaps: runLiftGaps(done.flatMap((entry) => entry.summary() ?? [])),
     }
   }
+  const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
+  const wordsMean = meantWith(logbook, settings, maxima)
+  const ahead = (of: Plan) =>
+    days
+      .filter(({ date, done, ready }) => date >= today && done.length === 0 && ready.length === 0)
+      .map(({ date }) => ({ date, ...wordsMean(wordsOn(of, date)) }))
   const week = weekOf(
     {
       week: name,
-      days: [0, 1, 2, 3, 4, 5, 6].map(calendarDay),
+      days,
       undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
       unreadable: ready.unreadable,
+      pain: painProgress(entries, { from: monday, to: dayAfter(monday, 6) }).places,
       due: dueOf(settings.rotation, doneDays(entries)),
     },
     calendarDay(-1),
     calendarDay(-2),
+    plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,
   )
   const status = reportDamages(io, logbook)
   const unit = unitsOf(input, settings).distance
-  const meant = plannedIn(input, logbook, week)
+  const meant = plannedIn(plan, logbook, week)
   io.out(
     input.json ? jsonOf({ ...week, planned: meant }) : weekText(week, unit, Math.min(io.columns, 110), meant),
   )
@@ -106,8 +116,7 @@ interface PlannedWeek {
 }
 
 /** Null without a plan, or with one that does not mention this week. */
-function plannedIn({ logbookDir }: CommandInput, logbook: Logbook, { days }: Week): PlannedWeek | null {
-  const plan = planIn(logbookDir)
+function plannedIn(plan: Plan | null, logbook: Logbook, { days }: Week): PlannedWeek | null {
   if (plan === null) return null
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
@@ -158,16 +167,6 @@ export function isHardReady(
       !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title) &&
       plannedDay(prescription, warmUpOf, maxima).isHard,
   )
-}
-
-/** Null for a file with problems or one that cannot be read. */
-function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
-  try {
-    const reading = readPrescription(readDayFile(path), defaults)
-    return 'prescription' in reading ? reading.prescription : null
-  } catch {
-    return null
-  }
 }
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
@@ -285,7 +284,9 @@ function hardDaysTexts(dates: readonly string[]): string[] {
 
 function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
+  const pain = painsText(week.pain)
   const facts = [
+    ...(pain === null ? [] : [pain]),
     `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
@@ -293,6 +294,7 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     ...week.longAfterHeavyLegs
       .filter(({ date }) => !week.hardRunAfterHeavyLegs.includes(date))
       .map(({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`),
+    ...beforeRaceTexts(week),
     ...(week.longestRunShare === null
       ? []
       : [`Longest run: ${Math.round(100 * week.longestRunShare)} % of the running that was done.`]),
@@ -307,6 +309,14 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const after =
     last === null ? 'none of the rotation was done yet' : `${last.kind} was done on ${dateName(last.date)}`
   return [...facts, `Due next: ${kind} (${after}).`]
+}
+
+/** Heavy legs on the day before are left out where the line of the race has them. */
+function beforeRaceTexts({ beforeRace, longAfterHeavyLegs, hardRunAfterHeavyLegs }: Week): string[] {
+  const said = new Set([...longAfterHeavyLegs.map(({ date }) => date), ...hardRunAfterHeavyLegs])
+  return beforeRace
+    .filter(({ date, what, days }) => days > 1 || what === 'long run' || !said.has(dayAfter(date, 1)))
+    .map((each) => `${dayName(each.date)}: ${beforeRaceText(each)}.`)
 }
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {

@@ -193,15 +193,19 @@ const smallestStep = 0.001
 
 /** What the last set's effort suggests for the next load: 4 % for each point between the typed effort and the
  * prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if it was at least
- * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed
- * repetition 5 % less. Rounded to the nearest possible load, at most 10 % from the last one;
- * if there is none, fewer repetitions. Null without advice.
+ * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed repetition 5 % less, or
+ * what 10 gives against the prescribed effort if that is more: nobody fails with repetitions left. Rounded to the nearest
+ * possible load, at most 10 % from the last one; if there is none, fewer repetitions. Null without advice.
  * @throws RangeError for a load that is not above 0 or an RPE outside 1 to 10
  * Source: Helms 2018; This program's own rule. */
 export function nextLoad(set: LastSet): LoadAdvice | null {
   const load = positive(set.load, 'the load')
   const rpe = set.rpe === null ? null : between(set.rpe, 1, 10, 'an RPE')
-  if (set.failed) return set.pain ? null : lighter(set, afterFailure, 'failed')
+  if (set.failed) {
+    const points = set.target === null ? 0 : pointsLeft(limitOfEffort, set.target)
+    const change = Math.max(-mostChange, Math.min(afterFailure, points * shareAPoint))
+    return set.pain ? null : lighter(set, change, 'failed')
+  }
   const points = rpe === null ? 0 : pointsLeft(rpe, set.target)
   if (points <= -pointsDown + noise) {
     return lighter(set, Math.max(-mostChange, points * shareAPoint), 'lighter')
@@ -283,7 +287,8 @@ export const adviceFigures = {
       'change = 4 % x (written RPE - typed RPE), at most + 5 %, at least - 10 %',
       'up only from a written RPE undercut by 1.5 or more;',
       'down from a written RPE exceeded by 1 or more, or from RPE 10 without one (as if 8 were written)',
-      'after a failed repetition - 5 %: said, never put on the bar by itself',
+      'after a failed repetition - 5 %, or what RPE 10 gives against the written RPE if that is more:',
+      'said, never put on the bar by itself',
       'rounded to the nearest load that can be made; where none is within 10 %: 2 repetitions fewer',
     ],
     symbols: [{ symbol: 'written RPE', meaning: 'nearest end of a written range', unit: '-' }],
@@ -326,8 +331,10 @@ export const adviceFigures = {
       'a sign that needs a doctor: unchanged',
       'more than 21 days away: 10 % less, half the repeats or half a long run; more than 56 days: 20 % less',
       'pain that covers it: unchanged',
-      'failed: same load; twice in a row at it: 5 % less; failed with the legs after a run faster than',
-      'written or at effort 9: unchanged, run the written pace first',
+      'too hard (failed, or half of the sets 1 above the written effort):',
+      'same load; twice in a row at it 5 % less, of the moved mass with assistance;',
+      'legs after a run faster than written or at effort 9: unchanged, run the',
+      'written pace first',
       'effort 1 above the written one, or 10 without one: same',
       'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',

@@ -267,7 +267,7 @@ export const taper = figure<{ weeks: readonly number[] }>({
   holds:
     'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
   holdsNot:
-    'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of four weeks (the latest of which the distance is known, of weeks that are over what was done), "race week" counts as a taper week, plan --new makes every fourth week a third less and the last two a taper, a planned week of four times the weeks before it is asked about, plan names weeks 20 % or more off what was planned and heavy leg days with hard running on one of the two days after, and plan --move goes by the day file, else by words such as tempo, track and legs, for what is hard.',
+    'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of four weeks (the latest of which the distance is known, of weeks that are over what was done), "race week" counts as a taper week, plan --new makes every fourth week a third less and the last two a taper, a planned week of four times the weeks before it is asked about, plan names weeks 20 % or more off what was planned, heavy leg days with hard running on one of the two days after, and heavy legs or a long run on one of the two days before the race, and plan --move goes by the day file, else by words such as tempo, track and legs, for what is hard.',
   example: { weeks: [42_000, 45_000, 30_000, 51_000] },
   work: ({ weeks }) => {
     const { mean, from, to } = taperMeters(weeks)

@@ -9,7 +9,7 @@ export interface LiftDay {
   day: number
   kg: number
   cluster: boolean
-  /** Kilometres of hard running before it in the same session; null for a fresh one. */
+  /** Kilometres of hard running before it on its day; null for a fresh one. */
   hardKmBefore: number | null
 }
 
@@ -30,7 +30,7 @@ export interface RunCost {
 /** The fewest days of each kind for a comparison. Source: This program's own rule. */
 export const fewestOfEach = 5
 
-/** How running before a lift in the same session changes it: ordinary least squares of the logarithm of the
+/** How running before a lift on the same day changes it: ordinary least squares of the logarithm of the
  * estimated maximum on time, cluster and after-run. Null with fewer than five days of each kind, and if the days after
  * running cannot be separated from the others.
  * Source: Least squares with several predictors; This program's own rule. */
@@ -115,7 +115,12 @@ export const longTermFigures = {
     ],
     symbols: [
       { symbol: 'cluster', meaning: '1 for an estimate from cluster sets, else 0', unit: '-' },
-      { symbol: 'after-run', meaning: '1 for a lift after a run in the same session, else 0', unit: '-' },
+      {
+        symbol: 'after-run',
+        meaning:
+          '1 for a lift after a run in the same session, or after hard running in an earlier session of that day, else 0',
+        unit: '-',
+      },
     ],
     sources: ['Least squares with several predictors', "This program's own rule"],
     holds: 'from 5 fresh days and 5 after running in 26 weeks on; "at least" estimates are left out.',

@@ -103,3 +103,61 @@ export function placeInPlan(plan: Plan, date: string): string | null {
 export function daysToRace(race: Omit<PlanRace, 'line'>, date: string): string {
   return daysToGoal({ length: race.distance, seconds: race.seconds, on: race.date }, date)
 }
+
+/** What a day asks of the legs. */
+export interface DayMeant {
+  /** Hard running or heavy sets for the legs. */
+  isHard: boolean
+  isHeavyLegs: boolean
+  isLong: boolean
+}
+
+const legWords = /\b(legs?|squats?)\b/i
+const longWord = /\blong\b/i
+const hardWords = /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard)\b/i
+
+/** What the words of a day mean: heavy legs by legs and squat, a long run by long, hard by these and by tempo, threshold,
+ * track, intervals, repeats, hills, race, trial, fast and hard. This program's own rule. */
+export function meantByWords(words: readonly string[]): DayMeant {
+  const [isHeavyLegs, isLong, isFast] = [legWords, longWord, hardWords].map((each) =>
+    words.some((word) => each.test(word)),
+  ) as [boolean, boolean, boolean]
+  return { isHard: isHeavyLegs || isLong || isFast, isHeavyLegs, isLong }
+}
+
+/** Heavy sets for the legs, or a long run, on one of the two days before a race. */
+export interface BeforeRace {
+  date: string
+  what: 'heavy legs' | 'long run'
+  /** Days to the race. */
+  days: number
+}
+
+/** What the legs still have to get over on the day of a race. This program's own rule.
+ * @param days done or ahead; a date may occur more than once @param race its date */
+export function beforeRace(
+  days: readonly ({ date: string } & Omit<DayMeant, 'isHard'>)[],
+  race: string,
+): BeforeRace[] {
+  return [2, 1].flatMap((before) => {
+    const date = dayAfter(race, -before)
+    const those = days.filter((day) => day.date === date)
+    const found = (what: BeforeRace['what'], isSo: boolean) => (isSo ? [{ date, what, days: before }] : [])
+    return [
+      ...found(
+        'heavy legs',
+        those.some(({ isHeavyLegs }) => isHeavyLegs),
+      ),
+      ...found(
+        'long run',
+        those.some(({ isLong }) => isLong),
+      ),
+    ]
+  })
+}
+
+/** `heavy legs on the day before the race` */
+export function beforeRaceText({ what, days }: Omit<BeforeRace, 'date'>): string {
+  const when = days === 1 ? 'on the day' : 'two days'
+  return `${what === 'long run' ? 'a long run' : what} ${when} before the race`
+}

@@ -1,7 +1,12 @@
 import { taperMeters } from '../figures/load.ts'
 import {
+  type BeforeRace,
+  beforeRace,
+  beforeRaceText,
+  type DayMeant,
   dayAfter,
   daysToRace,
+  meantByWords,
   mondayOf,
   type Plan,
   type PlanWeek,
@@ -22,6 +27,7 @@ export interface BlockSession {
   /** Hard running of unknown distance. */
   hardSeconds: number
   heavyLegSets: number
+  isLong: boolean
   /** Null if nothing of it is known. */
   effortMinutes: number | null
   /** A part has no effort, so the load is a minimum. */
@@ -65,6 +71,8 @@ export interface Block {
   under: string[]
   /** Dates with heavy leg sets and hard running on one of the next two days. */
   heavyLegsBeforeHardRun: string[]
+  /** Done, or by the words of a day ahead. */
+  beforeRace: BeforeRace[]
 }
 
 const weeksBack = 4
@@ -73,8 +81,14 @@ const offPlan = 0.2
 
 /** A block of training: planned and done, week by week, from four weeks back to the race.
  * The thresholds are this program's own rules; the taper is that of Bosquet et al. 2007.
- * @param sessions at least those of the last eight weeks; @param today local date */
-export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: string): Block {
+ * @param sessions at least those of the last eight weeks; @param today local date
+ * @param meant what the words of a day mean */
+export function blockOf(
+  plan: Plan,
+  sessions: readonly BlockSession[],
+  today: string,
+  meant: (words: readonly string[]) => DayMeant = meantByWords,
+): Block {
   const now = mondayOf(today)
   const from = dayAfter(now, -7 * weeksBack)
   const last = [now, spanOfPlan(plan)?.last ?? now].sort().at(-1) ?? now
@@ -91,6 +105,13 @@ export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: st
   const isHard = (date: string) =>
     recent.some((each) => each.date === date && (each.hardMeters > 0 || each.hardSeconds > 0))
   const legs = [...new Set(recent.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date))]
+  const done = sessions.map((each) => ({ ...each, isHeavyLegs: each.heavyLegSets > 0 }))
+  const ahead = weeks.flatMap(({ monday }) =>
+    [0, 1, 2, 3, 4, 5, 6]
+      .map((days) => dayAfter(monday, days))
+      .filter((date) => date >= today && sessions.every((each) => each.date !== date))
+      .map((date) => ({ date, ...meant(wordsOn(plan, date)) })),
+  )
   return {
     title: plan.title,
     race:
@@ -107,6 +128,7 @@ export function blockOf(plan: Plan, sessions: readonly BlockSession[], today: st
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
+    beforeRace: plan.race === null ? [] : beforeRace([...done, ...ahead], plan.race.date),
   }
 }
 
@@ -258,6 +280,7 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
       : [
           `${count(legs, 'heavy leg day', 'heavy leg days')} with a hard run on one of the two days after: ${list(legs)}.`,
         ]),
+    ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
     ...block.weeks.flatMap(({ monday, when, planned: { kind, taper } }) =>
       taper === null || when === 'over'
         ? []

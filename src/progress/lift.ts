@@ -22,8 +22,8 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** The kinds of estimates: fresh or after a run in the same session, from unbroken or from cluster sets. Lines join
- * only estimates of one kind. */
+/** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. Lines join only estimates of one
+ * kind. */
 export const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
 
@@ -129,9 +129,25 @@ function count(groups: readonly number[]): number {
   return groups.reduce((sum, group) => sum + group, 0)
 }
 
+/** Metres of hard running before a lift: that of its own session if it was lifted after a run there, and that of earlier
+ * sessions of the day; null for a fresh one. An easy run hours before leaves a lift fresh. This program's own rule.
+ * @param sessions newest first; @param at the lift's session among them */
+function hardMetersBefore(
+  sessions: readonly DoneSession[],
+  at: number,
+  { afterRun }: { afterRun: boolean },
+): number | null {
+  const session = sessions[at]
+  let meters = 0
+  for (let before = at + 1; sessions[before]?.date === session?.date; before += 1)
+    meters += sessions[before]?.hardRunMeters ?? 0
+  if (afterRun) return meters + (session?.hardRunMeters ?? 0)
+  return meters > 0 ? meters : null
+}
+
 /** How a lift has developed: its estimates with their ranges and a straight line for each kind, sets and
  * tonnage by week within the span, the best sets of all time up to its end.
- * @param sessions newest first; those with the lift suffice
+ * @param sessions newest first
  * @param name in any spelling; see `exerciseKey` */
 export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
   const key = exerciseKey(name)
@@ -139,9 +155,9 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   const best = bestSets()
   const weeks = isoWeeksOf(span).map(emptyWeek)
   let written: string | null = null
-  for (const session of sessions) {
+  for (const [at, session] of sessions.entries()) {
     const { id, date } = session
-    if (date > span.to) continue
+    if (date > span.to || !session.hasLifted(key)) continue
     const done = session.lifted(key)
     if (done === null) continue
     const lifted = done.figures
@@ -157,8 +173,9 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     }
     const { oneRepMax } = lifted
     if (oneRepMax === null) continue
-    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
-    estimates.push({ session: id, date, kg, lowKg, highKg, atLeast, kind: kindOf(oneRepMax), formula })
+    const { kg, lowKg, highKg, atLeast, formula, cluster } = oneRepMax
+    const kind = kindOf(cluster, hardMetersBefore(sessions, at, oneRepMax) !== null)
+    estimates.push({ session: id, date, kg, lowKg, highKg, atLeast, kind, formula })
   }
   estimates.reverse()
   return {
@@ -178,13 +195,15 @@ const costWeeks = 26
 /** How much running lowers a lift, over the 26 weeks up to a date.
  * @param sessions newest first; @param key of `exerciseKey` */
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
-  const days = sessions.flatMap((session): LiftDay[] => {
+  const days = sessions.flatMap((session, at): LiftDay[] => {
+    if (!session.hasLifted(key)) return []
     const back = daysBetween(session.date, to)
     if (back < 0 || back > costWeeks * 7) return []
     const oneRepMax = session.lifted(key)?.figures.oneRepMax
     if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
-    const { kg, cluster, afterRun } = oneRepMax
-    return [{ day: -back, kg, cluster, hardKmBefore: afterRun ? session.hardRunMeters / 1000 : null }]
+    const { kg, cluster } = oneRepMax
+    const hard = hardMetersBefore(sessions, at, oneRepMax)
+    return [{ day: -back, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
   })
   return runCost(days)
 }
@@ -193,7 +212,7 @@ function emptyWeek({ week, monday }: IsoWeek): LiftWeek {
   return { week, monday, sessions: 0, sets: 0, reps: 0, tonnageKg: 0 }
 }
 
-function kindOf({ cluster, afterRun }: { cluster: boolean; afterRun: boolean }): EstimateKind {
+function kindOf(cluster: boolean, afterRun: boolean): EstimateKind {
   if (cluster) return afterRun ? 'clusterAfterRun' : 'cluster'
   return afterRun ? 'afterRun' : 'fresh'
 }

@@ -1,7 +1,7 @@
 import { type Rack, usualStep } from '../figures/bar.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
-import { kilogramsOf } from '../units/mass.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /** The available equipment, in one unit. */
@@ -32,7 +32,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 }
 
 /** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
- * @param share of the load; 0.9 is 10 % less
+ * @param share of the load, with assistance of the moved mass, which needs `more`; 0.9 is 10 % less
  * @param toward `share`: the smallest that is at least the share; `near`: the nearest to it that is lighter
  * than the load, by at most 10 %; `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
@@ -46,10 +46,13 @@ export function changedLoad(
   const { rack, smallest } = atHand(load.unit)
   if (load.kind === 'bodyweight') {
     if (toward === 'above') return heavierBody(load, smallest, more)
-    if (load.added <= 0) return null
+    if (load.added === 0) return null
+    const moved = load.added > 0 ? load.added : movedWithHelp(load, more)
+    if (moved === null || moved <= 0) return null
+    const wanted = load.added - moved * (1 - share)
     const round = toward === 'share' ? Math.ceil : Math.floor
     const dust = toward === 'share' ? -noise : noise
-    const added = tidy(round((load.added * share) / smallest + dust) * smallest)
+    const added = tidy(round(wanted / smallest + dust) * smallest)
     return added === load.added ? null : { ...load, added }
   }
   const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
@@ -75,6 +78,15 @@ export function changedLoad(
   if (from === null || to === null) return null
   if (toward !== 'above' && from >= load.from) return null
   return { ...load, from: tidy(from), to: tidy(to) }
+}
+
+/** The moved mass in the load's own unit; null if the body mass is unknown. */
+function movedWithHelp(
+  load: Extract<Load, { kind: 'bodyweight' }>,
+  { name, bodyKg }: { name: string; bodyKg: number | null },
+): number | null {
+  const kg = loadKilograms(load, name, bodyKg)
+  return kg === null ? null : massIn({ value: kg, unit: 'kg' }, load.unit)
 }
 
 /** The fewest of the lightest plates that make the moved mass heavy enough. */

@@ -30,6 +30,8 @@ interface LiftDay {
   line: LiftLine
   outcome: LineOutcome
   results: SetResult[]
+  /** A set was lifted at more than its written load. */
+  isHeavier: boolean
 }
 
 const reasonableEffort = 8.5
@@ -66,11 +68,16 @@ export function decideLift(
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
   const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(line, item, away, pain, atHand)
+  if (away > longGapDays) return afterAGap(state, line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
-  if (now.outcome === 'missed') return afterAMiss(state, line, item, now, past, atHand)
-  const tooHard = effortAbove(now)
-  if (tooHard !== null) return made(name, 'same', `${tooHard} -> ${sameText(line.written)}`)
+  const tooHard = tooHardText(now)
+  if (tooHard !== null) {
+    if (isLegLift(name) && ranTooHard(state, line.part, before))
+      return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
+    return afterTooHard(state, tooHard, line, item, now, past, atHand)
+  }
+  const [above] = effortsAbove(now)
+  if (above !== undefined) return made(name, 'same', `${effortText(above)} -> ${sameText(line.written)}`)
   if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
   const previous = past.find((day) => day.results.length > 0)
   const isTwice =
@@ -88,7 +95,13 @@ function liftDay(state: SessionState, line: LiftLine): LiftDay {
     const recorded = step.insteadOf === null ? state.recorded.get(step.id) : undefined
     return recorded?.kind === 'set' ? [recorded.result] : []
   })
-  return { date: state.date, line, outcome: lineOutcome(state, steps), results }
+  const isHeavier = steps.some((step) => {
+    const recorded = state.recorded.get(step.id)
+    if (recorded?.kind !== 'set') return false
+    const [written, lifted] = [prescribedLoadOf(state, step), recorded.result.load].map(kilogramsOfLoad)
+    return written != null && lifted != null && lifted > written + 1e-6
+  })
+  return { date: state.date, line, outcome: lineOutcome(state, steps), results, isHeavier }
 }
 
 function setsOf(state: SessionState, line: LiftLine): SetStep[] {
@@ -119,6 +132,7 @@ function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
 }
 
 function afterAGap(
+  { bodyMassKg: bodyKg }: SessionState,
   line: LiftLine,
   item: LiftItem,
   days: number,
@@ -129,15 +143,28 @@ function afterAGap(
   const share = days > longerGapDays ? 20 : 10
   const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) => changedLoad(load, 1 - share / 100, 'share', atHand))
+  const isLighter = changeLoads(exercise, (load) =>
+    changedLoad(load, 1 - share / 100, 'share', atHand, { name, bodyKg, least: 1 }),
+  )
   if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
-  const what = isAddedLoad(exercise) ? 'added load' : 'load'
-  const less = `${lessOf(line.written, exercise)} ${what}`
+  const less = lessOf(line.written, exercise, isAddedLoad(exercise) ? ' added load' : ' load')
   return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
-function afterAMiss(
-  state: SessionState,
+/** What was too hard about a day: a set missed, or half of the efforts at the written load 1 above the written one. Null
+ * if nothing was. */
+function tooHardText(day: LiftDay): string | null {
+  if (day.outcome === 'missed')
+    return `${repsText(day)} ${day.results.some((set) => set.failed) ? 'failed' : 'short'}`
+  const typed = day.results.filter(({ rpe }) => rpe !== null)
+  const above = effortsAbove(day).filter(({ written }) => written !== null)
+  const [first] = above
+  return first === undefined || day.isHeavier || above.length * 2 < typed.length ? null : effortText(first)
+}
+
+function afterTooHard(
+  { bodyMassKg: bodyKg }: SessionState,
+  seen: string,
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
@@ -145,15 +172,20 @@ function afterAMiss(
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
-  const seen = `${repsText(now)} ${now.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  if (isLegLift(name) && ranTooHardBefore(state, line.part))
-    return made(name, 'same', `${seen} after a hard run -> unchanged, run the written pace first`)
   const previous = past.find((day) => day.results.length > 0)
-  const isTwice = previous?.outcome === 'missed' && hasSame('load', previous.line.written, line.written)
-  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aimText(line.written)}`)
+  const isTwice =
+    previous !== undefined &&
+    tooHardText(previous) !== null &&
+    hasSame('load', previous.line.written, line.written)
+  const aim = now.outcome === 'missed' ? aimText(line.written) : ''
+  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aim}`)
   const exercise = item.exercises[line.exercise] as Exercise
-  const twice = `${seen}, twice${withLoads('at', exercise)}`
-  if (changeLoads(exercise, (load) => changedLoad(load, 0.95, 'near', atHand)))
+  const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
+  const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', exercise)}`
+  const isLighter = changeLoads(exercise, (load) =>
+    changedLoad(load, 0.95, 'near', atHand, { name, bodyKg, least: 1 }),
+  )
+  if (isLighter)
     return made(
       name,
       'down',
@@ -224,8 +256,18 @@ function firstReps({ sets: [first] }: Exercise): number {
   return first?.dose.kind === 'reps' ? first.dose.from : 0
 }
 
-/** Whether a run before this part was faster than prescribed, or at an effort of at least 9. */
-function ranTooHardBefore(state: SessionState, part: number): boolean {
+/** Whether a run before this part, or in a session before it on the same day, was faster than prescribed or at an
+ * effort of at least 9. @param before the earlier sessions, newest first */
+function ranTooHard(state: SessionState, part: number, before: Iterable<SessionState>): boolean {
+  if (ranTooHardIn(state, part)) return true
+  for (const other of before) {
+    if (other.date === null || other.date !== state.date) return false
+    if (ranTooHardIn(other, other.parts.length)) return true
+  }
+  return false
+}
+
+function ranTooHardIn(state: SessionState, part: number): boolean {
   return worksDone(state, 'run').some((run) => {
     if (run.part >= part) return false
     const judged = run.splits.filter((split) => split.target !== null)
@@ -234,16 +276,24 @@ function ranTooHardBefore(state: SessionState, part: number): boolean {
   })
 }
 
-function effortAbove(day: LiftDay): string | null {
-  for (const [at, result] of day.results.entries()) {
+interface EffortAbove {
+  typed: number
+  written: number | null
+}
+
+/** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
+function effortsAbove(day: LiftDay): EffortAbove[] {
+  return day.results.flatMap((result, at) => {
     const set = day.line.written.sets[at]
-    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) continue
-    const written = set?.rpe ?? null
+    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) return []
+    const written = set?.rpe?.to ?? null
     const typed = result.rpe ?? 0
-    if (written !== null && typed >= written.to + 1) return `effort ${typed}, written ${written.to}`
-    if (written === null && typed >= 10) return 'effort 10'
-  }
-  return null
+    return typed >= (written === null ? 10 : written + 1) ? [{ typed, written }] : []
+  })
+}
+
+function effortText({ typed, written }: EffortAbove): string {
+  return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
 }
 
 /** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
@@ -293,14 +343,15 @@ function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean
   return textOf(one) === textOf(other)
 }
 
-/** `5 % less`, of the loads of all sets together. */
-function lessOf(before: Exercise, after: Exercise): string {
+/** `5 % less`, of the loads of all sets together, or `more help`. @param what is less, after a space */
+function lessOf(before: Exercise, after: Exercise, what = ''): string {
+  if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
   const loadOf = ({ sets }: Exercise) =>
     sets.reduce((sum, { load }) => {
       if (load?.kind === 'mass') return sum + load.from
       return sum + (load?.kind === 'bodyweight' ? load.added : 0)
     }, 0)
-  return lessText(loadOf(before), loadOf(after))
+  return `${lessText(loadOf(before), loadOf(after))}${what}`
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */

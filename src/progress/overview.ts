@@ -45,7 +45,7 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
       return { kind: 'all', figures: overviewOf(sessions, spanWith(sessions, given), today) }
     case 'lift': {
       const those = withLift(sessions, subject.name)
-      return { kind: 'lift', figures: liftProgress(those, subject.name, spanWith(those, given, sessions)) }
+      return { kind: 'lift', figures: liftProgress(sessions, subject.name, spanWith(those, given, sessions)) }
     }
     case 'run': {
       const figures = runProgress(sessions, spanWith(sessions, given), given.goal(), today)

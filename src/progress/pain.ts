@@ -107,6 +107,25 @@ function dayPhrase(
   return `${dayWithin(span, date)}${level}${done.length === 0 ? '' : ` (${done.join(', ')})`}`
 }
 
+/** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day; null without a pain. */
+export function painsText(places: readonly PainPlace[]): string | null {
+  if (places.length === 0) return null
+  const texts = places.map(({ place, days }) => {
+    const dates = [...new Set(days.map(({ date }) => date))]
+    const said = dates.map((date) => {
+      const typed = days.filter((day) => day.date === date).flatMap(({ levels }) => levels)
+      const known = typed.filter((level) => level !== null)
+      const worst = known.length === 0 ? '' : `${Math.max(...known)} `
+      return `${worst}on ${format(parseISO(date), 'EEE d')}`
+    })
+    return `${plainOf(place)} ${said.join(', ')}`
+  })
+  const isSign = places.some(({ place, days }) =>
+    needsADoctor({ place, level: days.at(-1)?.levels.at(-1) ?? null }),
+  )
+  return `Pain: ${texts.join('; ')}.${isSign ? ' See a doctor first.' : ''}`
+}
+
 /** A pain, and the other session it was noted in; without one, it belongs to the session that is asked about. */
 export interface DatedPain extends Pain {
   on?: { date: string; begun: number }

@@ -1,3 +1,4 @@
+import { type BeforeRace, beforeRace, type DayMeant } from '../plan/model.ts'
 import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
@@ -16,6 +17,7 @@ import {
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
+import type { PainPlace } from './pain.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -46,8 +48,12 @@ export interface Week {
   /** Dates of a race, a trial or a long run, done or prepared, on the day after heavy sets for the legs, and which it
    * is. */
   longAfterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> }[]
+  /** Done, prepared, or by the plan's words. */
+  beforeRace: BeforeRace[]
   /** Days that were meant to be easy and turned out hard, and the evidence. */
   harderThanMeant: { date: string; fact: string }[]
+  /** The places that hurt, with their days. */
+  pain: PainPlace[]
   /** The last date of each three consecutive hard days that end in the week. */
   threeHardDays: string[]
   /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs. */
@@ -56,13 +62,16 @@ export interface Week {
 }
 
 /** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before
- * it */
+ * it
+ * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else */
 export function weekOf(
-  given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'due'>,
+  given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
   dayBefore: CalendarDay,
   dayBeforeThat: CalendarDay | null = null,
+  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null = null,
 ): Week {
   const { days } = given
+  const all = [...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]
   const pairs = days.map((day, index) => ({ day, before: days[index - 1] ?? dayBefore }))
   return {
     ...given,
@@ -75,12 +84,21 @@ export function weekOf(
       const what = [...day.done, ...day.ready].find(({ special }) => special !== null)?.special ?? null
       return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
     }),
+    beforeRace: racing === null ? [] : beforeRace([...all.flatMap(legDays), ...racing.ahead], racing.on),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
-    threeHardDays: threeInARow([...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]),
+    threeHardDays: threeInARow(all),
     longestRunShare: longestShare(days.flatMap((day) => day.done)),
   }
+}
+
+function legDays({ date, done, ready }: CalendarDay) {
+  return [...done, ...ready].map(({ heavyLegSets, special }) => ({
+    date,
+    isHeavyLegs: heavyLegSets > 0,
+    isLong: special === 'long run',
+  }))
 }
 
 /** Only days that were done: prepared ones can still be changed. */

@@ -1,4 +1,4 @@
-import { formatPace } from '../units/pace.ts'
+import type { PaceUnit } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
@@ -20,6 +20,8 @@ import {
   besideText,
   itemPhrases,
   leadPhrase,
+  paceText,
+  paceUnitOf,
   racePhrases,
   shortPhrases,
   splitsPhrase,
@@ -36,6 +38,11 @@ export interface Block {
   says: (string | Row)[]
 }
 
+/** The bar of a pace in seconds per kilometre, and the unit in which it is told. */
+export interface PaceBar extends SplitBar {
+  unit: PaceUnit
+}
+
 /** Work or an exercise: what was done, and a line for each thing the figures say. */
 export interface Row {
   name: string
@@ -44,7 +51,7 @@ export interface Row {
   /** All splits in one row, in a note; else empty. */
   inARow: string
   /** The splits to be drawn below each other, where the view has bars; else empty. */
-  splits: { text: string; beside: string; bar: SplitBar | null }[]
+  splits: { text: string; beside: string; bar: PaceBar | null }[]
   figures: string[]
 }
 
@@ -150,7 +157,7 @@ function workRow({ done, item }: WorkView, view: SummaryView): Row {
   const name = nameOf(done.work.text, view)
   const [only, ...others] = done.splits
   if (!only || others.length === 0) {
-    const lead = only ? onlySplit(only, item, view) : 'nothing recorded'
+    const lead = only ? onlySplit(only, { done, item }, view) : 'nothing recorded'
     return { name, lead, inARow: '', splits: [], figures: itemPhrases(item, done, view) }
   }
   if (!view.bars) {
@@ -160,7 +167,7 @@ function workRow({ done, item }: WorkView, view: SummaryView): Row {
   const splits = done.splits.map((split) => ({
     text: splitText(split, view.distance),
     beside: besideText(split),
-    bar: barOf(split),
+    bar: barOf(split, paceUnitOf(done, view)),
   }))
   return { name, lead: '', inARow: '', splits, figures: itemPhrases(item, done, view) }
 }
@@ -171,10 +178,10 @@ function nameOf(work: string, view: SummaryView): string {
 }
 
 /** `20:35, 4:07/km, in range, hr 171` */
-function onlySplit(split: DoneSplit, { secondsPerKm }: WorkView['item'], view: SummaryView): string {
+function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView, view: SummaryView): string {
   return [
     splitText(split, view.distance),
-    secondsPerKm === null ? '' : formatPace(secondsPerKm, view.distance),
+    secondsPerKm === null ? '' : paceText(secondsPerKm, done, view),
     split.target === 'in' ? 'in range' : '',
     besideText(split),
   ]
@@ -183,13 +190,14 @@ function onlySplit(split: DoneSplit, { secondsPerKm }: WorkView['item'], view: S
 }
 
 /** A pace, so that splits of different lengths compare; null if unknown. */
-function barOf({ result, range, target }: DoneSplit): SplitBar | null {
+function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | null {
   if (result.meters === null || result.seconds === null) return null
   const scale = 1000 / result.meters
   return {
     value: result.seconds * scale,
     range: range && { from: range.from * scale, to: range.to * scale },
     target,
+    unit,
   }
 }
 

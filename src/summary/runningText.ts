@@ -2,7 +2,7 @@ import type { IntervalResult } from '../session/result.ts'
 import { toDecimals } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
-import { formatPace, paceIn } from '../units/pace.ts'
+import { formatPace, type PaceUnit, paceIn } from '../units/pace.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 import { cardRaceOf, fullSplits } from './running.ts'
@@ -15,6 +15,23 @@ const shortestMeters = 800
 /** With fewer full splits the deviation says little. This program's own rule. */
 const fewSplits = 6
 const noise = 1e-6
+
+const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
+
+/** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower or a
+ * ski erg by the part's name. Common practice, no source. */
+export function paceUnitOf({ text, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
+  const written = /\/\s?(km|mi|500)\b/i.exec(text)?.[1]
+  const { kind, name } = state.parts[part]!
+  const isRowed = written === undefined && kind === 'cross' && rowing.test(name ?? '')
+  return written === '500' || isRowed ? '500 m' : distance
+}
+
+/** `4:07/km`, `2:02.5/500 m`, which is usually read to a tenth. */
+export function paceText(secondsPerKm: number, done: DoneWork, view: SummaryView): string {
+  const unit = paceUnitOf(done, view)
+  return formatPace(secondsPerKm, unit, unit === '500 m' ? 1 : 0)
+}
 
 /** The figures of a work in words, one phrase a line. */
 export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
@@ -36,7 +53,7 @@ export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView)
   const { meanSeconds, seconds, secondsPerKm } = item
   const whole = seconds === null ? [] : [clock(seconds)]
   const mean = meanSeconds === null ? [] : [`mean ${formatClock(meanSeconds, 1)}`]
-  const pace = secondsPerKm === null ? [] : [formatPace(secondsPerKm, view.distance)]
+  const pace = secondsPerKm === null ? [] : [paceText(secondsPerKm, done, view)]
   const judged = item.judged > 1 ? [`${item.inRange} of ${item.judged} in range`] : []
   return [...(repeats && mean.length > 0 ? mean : [...whole, ...pace]), ...judged].join(', ')
 }
@@ -82,7 +99,7 @@ function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): strin
   const texts: string[] = []
   if (item.meanSeconds !== null) texts.push(`mean ${formatClock(item.meanSeconds, 1)}`)
   if (item.splits.length > 1 && item.secondsPerKm !== null)
-    texts.push(formatPace(item.secondsPerKm, view.distance))
+    texts.push(paceText(item.secondsPerKm, done, view))
   if (item.rangeSeconds !== null) texts.push(`range ${toDecimals(item.rangeSeconds, 1)} s`)
   if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}${spareText(done)}`)
   return texts.join(', ')
@@ -129,7 +146,7 @@ function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): str
   const { halves } = item
   if (!halves) return ''
   const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
-    formatPace(pace, view.distance, 1),
+    formatPace(pace, paceUnitOf(done, view), 1),
   )
   const whose = done.work.repeats ? 'first and second half of the repeats' : 'halves'
   const percent = toDecimals(Math.abs(halves.changePercent), 1)

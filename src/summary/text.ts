@@ -58,7 +58,7 @@ function barRows({ splits }: Row, view: SummaryView): string[] {
   if (!isDrawn) return rows
   const paces = known.map(({ value }) => value)
   const [longest, shortest] = [Math.max(...paces), Math.min(...paces)].map((pace) =>
-    formatPace(pace, view.distance, 1),
+    formatPace(pace, known[0]?.unit ?? view.distance, 1),
   )
   const scale = `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
   return [...rows, ...wrapped(scale, indent, view.columns)]

@@ -117,6 +117,19 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
   })
 
+  it('names heavy legs and a long run on the two days before the race, also where a move puts them there', async () => {
+    writeFileSync(
+      path,
+      'A\nrace: 10 km in 39:30 on 2026-11-28\nweek: Mon easy, Wed legs, Thu pull, Fri long\n',
+    )
+    expect((await run(['plan'])).stdout).toContain('27 Nov: a long run on the day before the race.\n')
+    expect((await run(['plan', '--move', 'Wed', 'Thu'])).stdout).toContain(
+      'Thursday: heavy legs two days before the race.\nFriday: a long run on the day before the race.\n',
+    )
+    const moved = JSON.parse((await run(['plan', '--move', 'Mon', 'Fri', '--json'])).stdout)
+    expect(moved.beforeRace).toEqual([{ date: '2026-11-26', what: 'heavy legs', days: 2 }])
+  })
+
   it("compares the race on the plan's day with the plan's card, in summary, export and explain", async () => {
     const raced = openLogbook(weeks)
       .index()

@@ -99,6 +99,39 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(days[0].done[0].heavyLegSets).toBe(1)
   })
 
+  it('names heavy legs and a long run on the two days before the race of the plan, once', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, thursday, kept)
+    readyDay(logbook, 'legs.txt', 'Legs\n\nlift: legs\n  front squat 2 x 8 @ 40 kg\n')
+    const race = (on: string, words: string) => {
+      writeFileSync(join(logbook, 'plan.txt'), `Block\nrace: 10 km in 39:30 on ${on}\nweek: ${words}\n`)
+      return runProgram(['week'], { logbook, now }).then(({ stdout }) => stdout.match(/.* the race\.$/gm))
+    }
+    expect(await race('2026-11-28', 'Fri long')).toEqual([
+      'Thu 26: heavy legs two days before the race.',
+      'Fri 27: a long run on the day before the race.',
+    ])
+    // The day file has light squats.
+    expect(await race('2026-11-28', 'Fri legs')).toEqual(['Thu 26: heavy legs two days before the race.'])
+    expect(await race('2026-11-29', 'Fri legs')).toBeNull()
+    expect(await race('2026-11-29', 'Fri squats')).toEqual(['Fri 27: heavy legs two days before the race.'])
+    readyDay(logbook, 'race.txt', 'Race\ndate: 2026-11-27\n\nrun\n  10 km race\n')
+    expect(await race('2026-11-27', 'Fri race')).toBeNull()
+    expect((await runProgram(['week'], { logbook, now })).stdout).toContain(
+      'Fri 27: a race on the day after heavy legs.',
+    )
+  })
+
+  it('has a line for the pains of the week, before the figures', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, 'Easy\ndate: 2026-11-22\n\nrun\n  5 km easy\n', '27:00 pain "shin 7"\n')
+    await keep(logbook, thursday, kept.replace('1:48\n', '1:48 pain "left calf 3"\n'))
+    const ran = await runProgram(['week'], { logbook, now })
+    expect(ran.stdout).toContain('\n\nPain: left calf 3 on Thu 26.\nRunning: ')
+    const { pain } = JSON.parse((await runProgram(['week', '--json'], { logbook, now })).stdout)
+    expect(pain).toMatchObject([{ place: 'left calf', days: [{ date: '2026-11-26', levels: [3] }] }])
+  })
+
   it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
     const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]

@@ -18,6 +18,7 @@ const done = (date: string, km: number, more: Partial<BlockSession> = {}): Block
   hardMeters: 0,
   hardSeconds: 0,
   heavyLegSets: 0,
+  isLong: false,
   effortMinutes: 300,
   atLeast: false,
   ...more,
@@ -103,6 +104,35 @@ describe('a block of training', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])
+  })
+})
+
+describe('the two days before the race', () => {
+  const block = (words: string, sessions: BlockSession[], day = '2026-12-09') =>
+    blockOf(planOf(`Block\nrace: 10 km in 39:30 on 2026-12-13\nweek: ${words}\n`), sessions, day)
+  const facts = (...given: Parameters<typeof block>) =>
+    factsOf(block(...given), 'km').filter((fact) => fact.includes('before the race'))
+
+  // This program's own rule.
+  it('name heavy legs and a long run that the plan has on them, and no other day', () => {
+    expect(facts('Thu legs + long, Fri Squats, Sat long + strides, Sun long', [])).toEqual([
+      '11 Dec: heavy legs two days before the race.',
+      '12 Dec: a long run on the day before the race.',
+    ])
+    expect(facts('Thu legs, Fri pull, Sat easy', [])).toEqual([])
+  })
+
+  it('name what was done on them, whatever the plan had', () => {
+    const done5 = done('2026-12-11', 5)
+    expect(facts('Fri legs', [done5], '2026-12-12')).toEqual([])
+    expect(facts('Fri legs', [], '2026-12-12')).toEqual([])
+    expect(facts('Fri pull', [{ ...done5, heavyLegSets: 1, isLong: true }], '2026-12-12')).toEqual([
+      '11 Dec: heavy legs two days before the race.',
+      '11 Dec: a long run two days before the race.',
+    ])
+    expect(block('Fri pull', [{ ...done5, heavyLegSets: 1 }], '2026-12-14').beforeRace).toEqual([
+      { date: '2026-12-11', what: 'heavy legs', days: 2 },
+    ])
   })
 })
 

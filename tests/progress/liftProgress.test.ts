@@ -79,6 +79,29 @@ describe('a lift over the weeks', () => {
     expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
   })
 
+  // This program's own rule.
+  it('takes a lift as after running if an earlier session of its day has hard running, not one after it or an easy one', () => {
+    const track = (date: string) =>
+      session(date, { id: `track-${date}`, hardRunMeters: 3000, runs: [{ meters: 3000 }] })
+    const lift = (date: string, kg: number) => session(date, { lifts: [squat({ kg })] })
+    const easy = (date: string) => session(date, { id: `easy-${date}`, runs: [{ meters: 8000 }] })
+    const kinds = (...sessions: ReturnType<typeof session>[]) =>
+      liftProgress(sessions, 'front squat', span).estimates.map(({ kind }) => kind)
+    const date = '2026-11-24'
+    expect(kinds(lift(date, 100), track(date))).toEqual(['afterRun'])
+    expect(kinds(lift(date, 100), easy(date), track(date))).toEqual(['afterRun'])
+    expect(kinds(lift(date, 100), easy(date))).toEqual(['fresh'])
+    expect(kinds(track(date), lift(date, 100))).toEqual(['fresh'])
+    expect(kinds(lift(date, 100), track('2026-11-23'))).toEqual(['fresh'])
+    const days = [28, 27, 26, 25, 24].flatMap((day) => [
+      lift(`2026-11-${day}`, 95),
+      track(`2026-11-${day}`),
+      lift(`2026-11-${day - 10}`, 100),
+    ])
+    const inOrder = days.sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
+    expect(liftProgress(inOrder, 'front squat', span).runCost).toMatchObject({ days: 5 })
+  })
+
   it('tells what running costs on the newest day, on the straight line of a lift that rises', () => {
     const sessions = Array.from({ length: 10 }, (_, at) => {
       const afterRun = at % 2 === 1

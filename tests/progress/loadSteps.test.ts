@@ -63,6 +63,17 @@ describe('a load at a limit', () => {
     expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([null, null])
   })
 
+  it('is more help with assistance, by the moved mass: 5 % of 50 kg, and 10 %', () => {
+    const help = (added: number, unit: 'kg' | 'lb' = 'kg'): Load => ({ kind: 'bodyweight', added, unit })
+    // 47.5 and 45 kg moved are 22.5 and 25 kg of help, by steps of 5 kg.
+    expect([changed(help(-20), 0.95, 'near'), changed(help(-20), 0.9, 'share')]).toEqual([-25, -25])
+    // 70 kg are 154.3 lb: 5 % of 114.3 lb are 5.7 lb more.
+    expect(changed(help(-40, 'lb'), 0.95, 'near')).toBe(-50)
+    const unknown = { name: 'dip', bodyKg: null, least: 1 }
+    expect(changedLoad(help(-20), 0.95, 'near', atHand, unknown)).toBeNull()
+    expect(changed(help(-70), 0.95, 'near')).toBeNull()
+  })
+
   it('has neither mass nor steps if it follows the last one', () => {
     const last: Load = { kind: 'last', added: 2.5, unit: 'kg' }
     expect(['share', 'near', 'above'].map((toward) => changed(last, 0.9, toward as 'share'))).toEqual([

@@ -41,6 +41,80 @@ describe('a lift', () => {
     expect(lift(['2026-11-12', '2, 2'], ['2026-11-19', '3, 3'], [today, '3, 2'])).toContain('same load')
   })
 
+  it('is 5 % lighter after two days at an effort 1 above the written one, at the same load', () => {
+    const days = (before: string, now: string, lines = 'lift\n  front squat 2 x 3 @ 92.5 kg rpe 8') =>
+      reasons(lines, [
+        ['2026-11-19', before],
+        [today, now],
+      ])[0]
+    const lighter = 'down: effort 9, written 8, twice at 92.5 kg -> 5 % less, 87.5 kg'
+    const same = 'same: effort 9, written 8 -> same load'
+    expect(days('3 @9, 3 @9.5', '3 @9, 3 @9')).toBe(lighter)
+    // Half of the efforts are enough, a third is not.
+    expect(days('3 @8, 3 @9', '3 @9, 3 @8')).toBe(lighter)
+    const three = 'lift\n  front squat 3 x 3 @ 92.5 kg rpe 8'
+    expect(days('3 @8, 3 @8, 3 @9', '3 @9, 3 @9, 3 @9', three)).toBe(same)
+    expect(days('3 @9, 3 @9, 3 @9', '3 @8, 3 @8, 3 @9', three)).toBe(same)
+    // Not where more was lifted than written, at another load, or without a written effort.
+    expect(days('3 x 95 @9, 3 @9', '3 @9, 3 @9')).toBe(same)
+    expect(days('3 @9, 3 @9', '3 x 95 @9, 3 @9')).toBe(same)
+    const [now, before] = [92.5, 95].map((kg) =>
+      state(kg === 95 ? '2026-11-19' : today, `lift\n  front squat 1 x 3 @ ${kg} kg rpe 8`, '3 @9'),
+    ) as [SessionState, SessionState]
+    expect(nextOf(now, [before], today, atHand).decisions[0]?.reason).toBe('effort 9, written 8 -> same load')
+    expect(days('3 @10, 3 @10', '3 @10, 3 @10', line)).toBe('same: effort 10 -> same load')
+  })
+
+  it('is 5 % lighter after a failure and an effort above the written one, one after the other', () => {
+    const days = (before: string, now: string) =>
+      reasons('lift\n  front squat 2 x 3 @ 92.5 kg rpe 8', [
+        ['2026-11-19', before],
+        [today, now],
+      ])[0]
+    expect(days('3 @9, 3 @9', '3, 2!')).toBe(
+      'down: 3, 2 failed, too hard twice at 92.5 kg -> 5 % less, 87.5 kg',
+    )
+    expect(days('3, 2!', '3 @9, 3 @9')).toBe(
+      'down: effort 9, written 8, too hard twice at 92.5 kg -> 5 % less, 87.5 kg',
+    )
+    expect(days('3 @8, 3 @8', '3, 2!')).toBe('same: 3, 2 failed -> same load, aim for 3')
+  })
+
+  it('has fewer repetitions after two days too hard if no lighter load can be made', () => {
+    const pull = 'lift\n  pull-up 1 x 5 @ bodyweight rpe 8'
+    const days = (...done: [string, string][]) => reasons(pull, done)[0]
+    expect(days(['2026-11-19', '5 @9'], [today, '5 @9'])).toBe(
+      'fewer: effort 9, written 8, twice at bodyweight -> same load, 2 reps fewer',
+    )
+  })
+
+  it('takes more help after two failures or weeks away where it is assisted', () => {
+    const done = (date: string, entries: string, bodyMassKg: number | null = 70) => ({
+      ...state(date, 'lift\n  pull-up 1 x 5 @ bodyweight-20 kg', entries),
+      bodyMassKg,
+    })
+    const reason = (now: SessionState, ...before: SessionState[]) =>
+      nextOf(now, before, today, atHand).decisions[0]?.reason
+    expect(reason(done(today, '4!'))).toBe('4 failed -> same load, aim for 5')
+    // 95 and 90 % of the 50 kg that are moved are 47.5 and 45 kg.
+    expect(reason(done(today, '4!'), done('2026-11-19', '4!'))).toBe(
+      '4 failed, twice at bodyweight-20 kg -> more help, bodyweight-22.5 kg',
+    )
+    expect(reason(done('2026-11-01', '5'))).toBe('3 weeks since the last time -> more help, bodyweight-25 kg')
+    expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> begin easily')
+  })
+
+  it('is not too hard after a hard run before it', () => {
+    const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg rpe 8'
+    const days: [string, string][] = [
+      ['2026-11-19', '1:45, 1:45, 3 @9'],
+      [today, '1:45, 1:45, 3 @9'],
+    ]
+    expect(reasons(lines, days).at(-1)).toBe(
+      'same: effort 9, written 8 after a hard run -> unchanged, run the written pace first',
+    )
+  })
+
   it('is at most 10 % lighter after more than three weeks, and 20 % after more than eight', () => {
     expect(lift(['2026-11-05', '3, 3'])).toContain('once more')
     // 83.25 and 74 kg, at the next load that can be made.
@@ -71,6 +145,21 @@ describe('a lift', () => {
     expect(both('1:52, 1:52, 2', 9)).toBe(blamed)
     expect(both('1:52, 1:52, 2', 8.5)).toBe('2 short -> same load, aim for 3')
     expect(both('1:52, 1:57, 2', null)).toBe('2 short -> same load, aim for 3')
+  })
+
+  it('is not blamed for a hard run in an earlier session of the day', () => {
+    const run = (date: string, entries: string) =>
+      state(date, 'run\n  2 x 500 m in 1:50-1:55, jog 200 m', entries)
+    const after = (...before: SessionState[]) =>
+      nextOf(state(today, 'lift\n  front squat 1 x 3 @ 92.5 kg', '2'), before, today, atHand).decisions[0]
+        ?.reason
+    const easy = state(today, 'run\n  2 km easy', '10:00')
+    const blamed = '2 short after a hard run -> unchanged, run the written pace first'
+    expect(after(run(today, '1:45, 1:45'))).toBe(blamed)
+    expect(after(easy, run(today, '1:45, 1:45'))).toBe(blamed)
+    expect(after(easy)).toBe('2 short -> same load, aim for 3')
+    expect(after(run(today, '1:52, 1:52'))).toBe('2 short -> same load, aim for 3')
+    expect(after(easy, run('2026-11-25', '1:45, 1:45'))).toBe('2 short -> same load, aim for 3')
   })
 
   it('counts only days of the same sets and side', () => {

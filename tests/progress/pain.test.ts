@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { painCovering, painLines, painProgress, recentPains } from '../../src/progress/pain.ts'
+import { painCovering, painLines, painProgress, painsText, recentPains } from '../../src/progress/pain.ts'
 import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
@@ -31,6 +31,25 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
     '  left calf: 24 Nov 4, 5 (run 10 km); 26 Nov 3 (dip)',
     '  right elbow: 26 Nov (dip)',
   ])
+})
+
+test('the pains of a week are one sentence: the worst of each day, and a sign that needs a doctor until a 0 ends it', () => {
+  const on = (date: string, place: string, ...levels: (number | null)[]) =>
+    session(date, { pain: levels.map((level) => ({ place, level })) })
+  const text = (...sessions: ReturnType<typeof session>[]) => painsText(painProgress(sessions, span).places)
+  const calf = [
+    on('2026-11-26', 'Left calf', 0),
+    on('2026-11-24', 'left calf', 3),
+    on('2026-11-24', 'left calf', 4, 2),
+  ]
+  expect(text(...calf, on('2026-11-23', 'right elbow', null))).toBe(
+    'Pain: left calf 4 on Tue 24, 0 on Thu 26; right elbow on Mon 23.',
+  )
+  expect(text(on('2026-11-24', 'chest', 2))).toBe('Pain: chest 2 on Tue 24. See a doctor first.')
+  expect(text(on('2026-11-26', 'chest', 0), on('2026-11-24', 'chest', 2))).toBe(
+    'Pain: chest 2 on Tue 24, 0 on Thu 26.',
+  )
+  expect(text()).toBeNull()
 })
 
 test('a place that was noted later but more often comes first', () => {

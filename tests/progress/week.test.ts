@@ -254,7 +254,7 @@ describe('a week', () => {
     gaps: [],
   })
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
-    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], due: null }, before)
+    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, before)
 
   it('adds up what was done and what is prepared', () => {
     const { done, ready } = week(
@@ -276,6 +276,38 @@ describe('a week', () => {
     expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
+  // This program's own rule.
+  it('has heavy legs and a long run on the two days before the race, done, prepared or planned', () => {
+    const given = {
+      week: '2026-W48',
+      days: [
+        calendar('2026-11-23', [], [{ heavyLegSets: 3 }]),
+        calendar('2026-11-24'),
+        calendar('2026-11-25', [{ heavyLegSets: 3 }]),
+      ],
+      undated: [],
+      unreadable: [],
+      pain: [],
+      due: null,
+    }
+    const before = [
+      calendar('2026-11-22', [{ special: 'long run' }]),
+      calendar('2026-11-21', [{ heavyLegSets: 3 }]),
+    ] as const
+    const planned = { date: '2026-11-24', isHard: true, isHeavyLegs: false, isLong: true }
+    const found = (on: string) => weekOf(given, ...before, { on, ahead: [planned] }).beforeRace
+    expect(found('2026-11-23')).toEqual([
+      { date: '2026-11-21', what: 'heavy legs', days: 2 },
+      { date: '2026-11-22', what: 'long run', days: 1 },
+    ])
+    expect(found('2026-11-25')).toEqual([
+      { date: '2026-11-23', what: 'heavy legs', days: 2 },
+      { date: '2026-11-24', what: 'long run', days: 1 },
+    ])
+    expect(found('2026-11-28')).toEqual([])
+    expect(weekOf(given, ...before).beforeRace).toEqual([])
+  })
+
   it('finds the race, and the hard run, among several sessions of a day', () => {
     const { longAfterHeavyLegs, hardRunAfterHeavyLegs } = week(
       [calendar('2026-11-23', [{}, { special: 'race', hardMeters: 5000 }])],
@@ -293,7 +325,7 @@ describe('a week', () => {
   it('lists three hard days in a row, starting with the days before', () => {
     const hard = [{ isHard: true }]
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
-    const given = { week: '2026-W48', days, undated: [], unreadable: [], due: null }
+    const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }
     const before = [calendar('2026-11-22', hard), calendar('2026-11-21', hard)] as const
     expect(weekOf(given, ...before).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
     expect(weekOf(given, before[0], calendar('2026-11-21')).threeHardDays).toEqual(['2026-11-24'])

@@ -171,6 +171,29 @@ describe('intervals by time', () => {
   })
 })
 
+// Common practice, no source.
+describe('a pace per 500 m', () => {
+  it.each([
+    ['cross: rower', '5 km', '20:00, 2:00.0/500 m'],
+    ['cross: Ski-erg', '5 km', '20:00, 2:00.0/500 m'],
+    ['cross: bike erg', '5 km', '20:00, 4:00/km'],
+    ['cross: rower', '5 km @ 4:00/km', '20:00, 4:00/km, in range'],
+    ['cross: bike', '5 km @ 2:00/500 m', '20:00, 2:00.0/500 m, in range'],
+    ['run', '5 km @ 2:00/500 m', '20:00, 2:00.0/500 m, in range'],
+    ['run: row', '5 km', '20:00, 4:00/km'],
+  ])('of %s, %s: %s', (part, line, text) => {
+    expect(said(kept(`${part}\n  ${line}\n`, '20:00'), short)[1]).toBe(`${line}: ${text}`)
+  })
+
+  it('is that of the whole and of the halves of a row in splits', () => {
+    const day = kept('cross: rower\n  4 km, split 1 km\n', '4:00', '4:00', '4:10', '4:10')
+    expect(said(day, short)[1]).toBe('4 km: 16:20, 2:02.5/500 m')
+    const lines = said(day, full)
+    expect(lines).toContain(' mean 4:05.0, 2:02.5/500 m, range 10.0 s')
+    expect(lines).toContain(' halves 2:00.0, 2:05.0/500 m: 4.2 % slower, a positive split')
+  })
+})
+
 describe('several parts', () => {
   const day = () =>
     kept(

@@ -197,6 +197,10 @@ describe('the words of the note', () => {
       '  the longest bar is 4:10.0/km, the shortest 4:00.0/km; longer is slower',
     )
     expect(linesOf(day).join()).not.toContain('bar')
+    const rowed = keptDay('cross: rower\n  2 x 500 m in 1:50-2:00, rest 2:00\n').type('1:55', '2:00')
+    expect(linesOf(rowed, true).join('\n')).toContain(
+      'the longest bar is 2:00.0/500 m, the shortest 1:55.0/500 m;',
+    )
   })
 })
 

@@ -109,6 +109,18 @@ describe('the next load after a set', () => {
     expect([words(72.5), words(25)]).toEqual(['3 % less is 70', '10 % less is 22.5'])
   })
 
+  // A failed repetition is an effort of 10; a set done at 10 must not come down further than one that failed.
+  test.each([
+    ['9 written', { from: 9, to: 9 }, 95],
+    ['8 written', { from: 8, to: 8 }, 92],
+    ['7-8 written', { from: 7, to: 8 }, 92],
+    ['7 written: at most 10 % less', { from: 7, to: 7 }, 90],
+    ['none written', null, 95],
+  ])('after a failed repetition with %s, against %o, is %s of 100 kg', (_, target, load) => {
+    expect(loadOf(after({ failed: true, target }))).toBe(load)
+    expect(loadOf(after({ failed: true, rpe: 10, target }))).toBe(load)
+  })
+
   test('is not computed after a failed repetition with the shoulder hurting', () => {
     expect(after({ failed: true, pain: true, noHeavier: true })).toBeNull()
   })

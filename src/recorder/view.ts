@@ -2,6 +2,7 @@ import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
+import { minutesSoFar } from '../session/timers.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
@@ -71,18 +72,11 @@ function headOf(model: RecorderModel, context: RecorderContext): RecorderView['h
   }
 }
 
-/** Minutes since the day's first effort, of the expected minutes without cut or skipped steps. */
+/** Minutes of the day so far, of the expected minutes without cut or skipped steps. */
 function minutesText(state: SessionState, now: Moment): string {
-  const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
-  const first = begun.sort((one, other) => one.wall - other.wall)[0]
   const meant = state.steps.filter((each) => !state.skipped.has(each.id))
-  const expected = roundedMinutes(expectedSecondsOf(meant, state.prescription))
-  const gone = first ? roundedMinutes(elapsedSeconds(first, state.finishedAt ?? now)) : 0
-  return `${gone} of ${expected} min`
-}
-
-function roundedMinutes(seconds: number): number {
-  return Math.round(seconds / 60)
+  const expected = expectedSecondsOf(meant, state.prescription) / 60
+  return `${Math.round(minutesSoFar(state, now))} of ${Math.round(expected)} min`
 }
 
 /** What comes after the current step. */

@@ -125,8 +125,6 @@ export interface SessionState {
   /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
   endedBefore: Moment | null
   finished: boolean
-  /** The latest moment of any event. */
-  latest: Moment | null
 }
 
 /** The steps of a day in order, with each meal at the time when it is eaten, wherever the file has it: `before` first,
@@ -191,7 +189,6 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     finishedAt: null,
     endedBefore: null,
     finished: false,
-    latest: null,
   }
 }
 

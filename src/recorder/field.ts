@@ -1,6 +1,5 @@
-import { promptedStep } from '../session/prompt.ts'
 import { rowOf } from './keys.ts'
-import { type RecorderContext, type RecorderModel, swappable, type Updated } from './model.ts'
+import type { RecorderContext, RecorderModel, Updated } from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { advance } from './record.ts'
 
@@ -22,8 +21,6 @@ export function field(model: RecorderModel, value: string, context: RecorderCont
 
 /** Whether a text in the empty field is a command. */
 export function isCommand(model: RecorderModel, value: string): boolean {
-  if (value === 'b') return model.state.stopped !== null
-  // Where no set can be swapped, x begins the load of the set whose result is still to be entered.
-  if (value === 'x' && swappable(model) === null) return promptedStep(model.state)?.kind !== 'set'
-  return value.length === 1 && rowOf(value) !== null
+  const row = value.length === 1 ? rowOf(value) : null
+  return row !== null && !row.isText?.(model)
 }

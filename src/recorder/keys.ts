@@ -42,6 +42,8 @@ export interface KeyRow {
   does: string
   /** Null if it does something now, else the reason, in a few words. */
   unavailable: (model: RecorderModel) => string | null
+  /** Whether the letter begins an entry now and is therefore text; absent where it never is. */
+  isText?: (model: RecorderModel) => boolean
   /** The smaller, the earlier in the footer. */
   rank: number
   /** What a letter does; absent for keys that are no letters. It is called only while the key is available.
@@ -123,6 +125,8 @@ export const keyRows: readonly KeyRow[] = [
     label: 'swap',
     does: 'swaps this exercise for another from here on',
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
+    // It begins the load of the set whose result is still to be entered: x 102.5.
+    isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
     rank: 10,
     run: (model) => enterMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
@@ -153,13 +157,22 @@ export const keyRows: readonly KeyRow[] = [
   {
     key: 'h',
     label: 'stop clock',
-    does: 'stops all clocks, or starts them again; b, while stopped, dates the stop back to the end of the set',
+    does: 'stops all clocks, or starts them again',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.phase.since === null ? 'no clock runs' : null
     },
     rank: 13,
     run: (model, context) => applyEvents(model, [stopOrResume(model)], context),
+  },
+  {
+    key: 'b',
+    label: 'since set end',
+    does: 'dates a stop of the clocks back to the end of the set',
+    unavailable: ({ state }) => (state.stopped ? null : 'no clock is stopped'),
+    isText: ({ state }) => state.stopped === null,
+    rank: 14,
+    run: stopSinceSetEnd,
   },
   {
     key: 'p',
@@ -169,7 +182,7 @@ export const keyRows: readonly KeyRow[] = [
       const step = swappable(model)
       return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
     },
-    rank: 14,
+    rank: 15,
     run: (model, context) => pace(model, swappable(model), context),
   },
   {
@@ -185,7 +198,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'keys',
     does: 'shows this page',
     unavailable: never,
-    rank: 15,
+    rank: 16,
     run: (model) => enterMode(model, { kind: 'help', top: 0 }),
   },
   {
@@ -193,7 +206,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'quit',
     does: 'quits; everything is saved, and the next start resumes here',
     unavailable: never,
-    rank: 16,
+    rank: 17,
     run: (model, _context, again) => leave(model, again),
   },
 ]
@@ -221,7 +234,6 @@ export function advanceLabel({ state }: RecorderModel): string {
 
 /** A letter pressed while the field is empty. One without an effect now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
-  if (letter === 'b') return stopSinceSetEnd(model, context)
   const row = rowOf(letter)
   const unavailable = row?.unavailable(model) ?? null
   const plain = { ...model, notice: null, pressedOnce: null }
@@ -298,7 +310,7 @@ function stopOrResume(model: RecorderModel): SessionEvent {
 /** The clock stopped when the last clock began: since the set ended. */
 function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
-  if (!model.state.stopped || !since) return { model, effects: [] }
+  if (!since) return { model, effects: [] }
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
   return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event], context)
 }

@@ -14,8 +14,10 @@ import {
   type RecorderContext,
   type RecorderModel,
   skippedByKey,
+  stay,
   stepNow,
   type Updated,
+  withMode,
   withNotice,
 } from './model.ts'
 import { applyEvents, recording } from './record.ts'
@@ -27,7 +29,7 @@ import { painText } from './warnings.ts'
 export function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
   const when = whenOf(model.now)
   const step = skippedByKey(model)
-  if (!step) return { model, effects: [] }
+  if (!step) return stay(model)
   const [pending] = pendingSteps(model.state)
   const last = model.events.at(-1)
   const skipped =
@@ -40,22 +42,18 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
       return applyEvents({ ...model, notice }, events, context)
     }
     const { part, item } = skipped
-    if (isItemDone(model.state, skipped))
-      return { model: { ...model, notice: 'the item has nothing left to skip' }, effects: [] }
+    if (isItemDone(model.state, skipped)) return withNotice(model, 'the item has nothing left to skip')
     const notice = 'skipped: the rest of the item'
     return applyEvents({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
   }
-  if (pending) {
-    const mode = { kind: 'skipping', step: step.id, pending: pending.id } as const
-    return { model: { ...model, mode }, effects: [] }
-  }
+  if (pending) return withMode(model, { kind: 'skipping', step: step.id, pending: pending.id })
   return skipStep(model, step.id, context)
 }
 
 /** Skips a step, and says so. */
 export function skipStep(model: RecorderModel, id: string, context: RecorderContext): Updated {
   const step = stepOf(model.state, id)
-  if (!step) return { model, effects: [] }
+  if (!step) return stay(model)
   const skipped = applyEvents(
     { ...recording(model), pressedOnce: 's' },
     [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],
@@ -91,10 +89,9 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, context: RecorderContext): Updated {
   const back = undoOf(model.events)
-  if (!back) return { model, effects: [] }
+  if (!back) return stay(model)
   const what = back.times.length > 1 ? resultsWere(model, back.times) : whatWas(model.state, back.last)
-  if (back.isAdvance)
-    return { model: { ...model, mode: { kind: 'undoing', from: back.from, what } }, effects: [] }
+  if (back.isAdvance) return withMode(model, { kind: 'undoing', from: back.from, what })
   return takeBack(model, { from: back.from, what }, context)
 }
 
@@ -336,7 +333,7 @@ export function offerCut(model: RecorderModel): Updated {
   const needed = minutesOf([])
   if (needed <= minutes && only === null) {
     const notice = `about ${needed} min left: nothing needs to be cut`
-    return { model: { ...recording(model), notice }, effects: [] }
+    return withNotice(recording(model), notice)
   }
   const cut = cutToMinutes(ahead, minutes, state.prescription, only)
   const left = minutesOf(cut)
@@ -358,10 +355,7 @@ export function offerCut(model: RecorderModel): Updated {
     )
   const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
-  return {
-    model: { ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null },
-    effects: [],
-  }
+  return stay({ ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null })
 }
 
 function kindOf(state: SessionState, part: number): Only | null {

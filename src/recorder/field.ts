@@ -1,5 +1,5 @@
 import { rowOf } from './keys.ts'
-import type { RecorderContext, RecorderModel, Updated } from './model.ts'
+import { type RecorderContext, type RecorderModel, stay, type Updated } from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { advance } from './record.ts'
 
@@ -9,14 +9,14 @@ export function field(model: RecorderModel, value: string, context: RecorderCont
   const changed = modeOf(mode).onText?.(model, mode, value) ?? null
   if (changed !== null) return changed
   // A Space pressed by habit is not the beginning of an answer.
-  if (takesText(model)) return { model: { ...model, draft: value.trimStart(), notice: null }, effects: [] }
+  if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
   if (model.draft === '') {
     if (value === ' ') return advance(model, context)
     if (isCommand(model, value)) return modeOf(mode).onKey(model, mode, value, context)
   }
-  if (model.draft === '' && value.trim() === '') return { model, effects: [] }
-  return { model: { ...model, draft: value, notice: null, pressedOnce: null }, effects: [] }
+  if (model.draft === '' && value.trim() === '') return stay(model)
+  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
 
 /** Whether a text in the empty field is a command. */

@@ -2,18 +2,10 @@ import { type IntervalStep, isSameItem, type SetStep } from '../prescription/ste
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
-import {
-  isPrompted,
-  pendingSteps,
-  type SessionState,
-  stepAhead,
-  stepOf,
-  stepUnderWay,
-} from '../session/state.ts'
+import { type SessionState, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
 import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
-import { stepTitle } from './labels.ts'
 import {
   asksForEffort,
   isOffered,
@@ -24,11 +16,14 @@ import {
   type RecorderModel,
   shortensWhat,
   skippedByKey,
+  stay,
   stepToAddTo,
   swappable,
   type Updated,
   whyNoAdvance,
   whyNotOffered,
+  withMode,
+  withNotice,
 } from './model.ts'
 import { applyEvents } from './record.ts'
 
@@ -102,7 +97,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
     rank: 7,
-    run: (model) => enterMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
+    run: (model) => withMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
   },
   {
     key: 's',
@@ -128,7 +123,7 @@ export const keyRows: readonly KeyRow[] = [
     // It begins the load of the set whose result is still to be entered: x 102.5.
     isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
     rank: 10,
-    run: (model) => enterMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
+    run: (model) => withMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
   {
     key: 'o',
@@ -136,7 +131,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
     rank: 11,
-    run: (model) => enterMode(model, { kind: 'ordering', index: 0, carrying: false }),
+    run: (model) => withMode(model, { kind: 'ordering', index: 0, carrying: false }),
   },
   {
     key: 't',
@@ -144,7 +139,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
     rank: 12,
-    run: (model) => enterMode(model, { kind: 'timeLeft' }),
+    run: (model) => withMode(model, { kind: 'timeLeft' }),
   },
   {
     key: 'n',
@@ -152,7 +147,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
     rank: 8,
-    run: (model) => enterMode(model, { kind: 'noting' }),
+    run: (model) => withMode(model, { kind: 'noting' }),
   },
   {
     key: 'h',
@@ -199,7 +194,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'shows this page',
     unavailable: never,
     rank: 16,
-    run: (model) => enterMode(model, { kind: 'help', top: 0 }),
+    run: (model) => withMode(model, { kind: 'help', top: 0 }),
   },
   {
     key: 'q',
@@ -237,8 +232,8 @@ export function command(model: RecorderModel, letter: string, context: RecorderC
   const row = rowOf(letter)
   const unavailable = row?.unavailable(model) ?? null
   const plain = { ...model, notice: null, pressedOnce: null }
-  if (unavailable !== null) return { model: { ...plain, notice: unavailable }, effects: [] }
-  return row?.run?.(plain, context, model.pressedOnce === letter) ?? { model: plain, effects: [] }
+  if (unavailable !== null) return withNotice(plain, unavailable)
+  return row?.run?.(plain, context, model.pressedOnce === letter) ?? stay(plain)
 }
 
 function close(model: RecorderModel, context: RecorderContext): Updated {
@@ -251,18 +246,14 @@ function close(model: RecorderModel, context: RecorderContext): Updated {
     now && now.part > part
       ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
       : null
-  return enterMode({ ...model, notice }, closing(state, part))
+  return withMode({ ...model, notice }, closing(state, part))
 }
 
 /** Unsaved results are lost with the program, so leaving takes a second press. */
 function leave(model: RecorderModel, again: boolean): Updated {
   if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
   const notice = `not saved: ${model.saved.reason}; q again leaves and loses it`
-  return { model: { ...model, notice, pressedOnce: 'q' }, effects: [] }
-}
-
-function enterMode(model: RecorderModel, mode: Mode): Updated {
-  return { model: { ...model, mode }, effects: [] }
+  return stay({ ...model, notice, pressedOnce: 'q' })
 }
 
 /** Keeps what was typed when the part was closed before, until something new is typed. */
@@ -273,7 +264,7 @@ function closing(state: SessionState, part: number): Mode {
 
 function addOne(model: RecorderModel, context: RecorderContext): Updated {
   const like = stepToAddTo(model)
-  if (!like) return { model, effects: [] }
+  if (!like) return stay(model)
   const added = model.events.filter((event) => event.type === 'stepAdded').length
   const event: SessionEvent = {
     type: 'stepAdded',
@@ -310,13 +301,13 @@ function stopOrResume(model: RecorderModel): SessionEvent {
 /** The clock stopped when the last clock began: since the set ended. */
 function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
-  if (!since) return { model, effects: [] }
+  if (!since) return stay(model)
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
   return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event], context)
 }
 
 function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {
-  if (!step) return { model, effects: [] }
+  if (!step) return stay(model)
   const on = !model.state.pace.has(step.name)
   const secondsPerRep = on ? secondsPerRepOf(step, context.secondsPerRep) : null
   const notice = on
@@ -324,14 +315,4 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
     : `${step.name}: you end the groups`
   const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
   return applyEvents({ ...model, notice }, [event], context)
-}
-
-/** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
-export function pendingInPart(model: RecorderModel, part: number): string | null {
-  const underWay = stepUnderWay(model.state)
-  const steps =
-    underWay && isPrompted(underWay) ? [...pendingSteps(model.state), underWay] : pendingSteps(model.state)
-  const open = steps.filter((step) => step.part === part)
-  if (open.length === 0) return null
-  return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }

@@ -124,9 +124,18 @@ export interface Updated {
   effects: Effect[]
 }
 
+/** Nothing to do outside. */
+export function stay(model: RecorderModel): Updated {
+  return { model, effects: [] }
+}
+
+export function withMode(model: RecorderModel, mode: Mode): Updated {
+  return stay({ ...model, mode })
+}
+
 /** Only says something. */
 export function withNotice(model: RecorderModel, notice: string): Updated {
-  return { model: { ...model, notice }, effects: [] }
+  return stay({ ...model, notice })
 }
 
 /** What the recorder cannot know by itself. */

@@ -21,6 +21,7 @@ import {
   type RecorderContext,
   type RecorderModel,
   shortensWhat,
+  stay,
   type Updated,
   whyNoAdvance,
   withNotice,
@@ -123,28 +124,22 @@ export function readTyped(
     case 'answers':
       return reading.answers.length === 1
         ? record(model, ids, reading.answers, context)
-        : {
-            model: {
-              ...model,
-              mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
-              notice: null,
-            },
-            effects: [],
-          }
+        : stay({
+            ...model,
+            mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
+            notice: null,
+          })
     case 'question':
-      return {
-        model: {
-          ...model,
-          mode: {
-            kind: 'question',
-            ...questionOf(draft, prompts, reading),
-            steps: ids,
-            back: model.mode,
-          },
-          notice: null,
+      return stay({
+        ...model,
+        mode: {
+          kind: 'question',
+          ...questionOf(draft, prompts, reading),
+          steps: ids,
+          back: model.mode,
         },
-        effects: [],
-      }
+        notice: null,
+      })
   }
 }
 
@@ -318,7 +313,7 @@ export function take(
 /** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
  * No events change nothing. */
 export function applyEvents(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
-  if (events.length === 0) return { model, effects: [] }
+  if (events.length === 0) return stay(model)
   const all = [...model.events, ...events]
   const replayed = events.some((event) => event.type === 'undone')
   const effects: Effect[] = [{ kind: 'append', events }]
@@ -361,13 +356,13 @@ export function advance(model: RecorderModel, context: RecorderContext): Updated
   const events = advanceEvents(model.state, model.now)
   const plain = { ...model, notice: null, pressedOnce: null }
   if (events.length > 0) return applyEvents(plain, events, context)
-  return { model: { ...plain, notice: whyNoAdvance(model.state) }, effects: [] }
+  return stay({ ...plain, notice: whyNoAdvance(model.state) })
 }
 
 /** Makes this rest or pause longer or shorter by one step. */
 export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
   const change = shortensWhat(model)
-  if (!change) return { model: { ...model, notice: 'no rest counts down now' }, effects: [] }
+  if (!change) return withNotice(model, 'no rest counts down now')
   const seconds = change.by * direction
   return applyEvents(
     { ...model, notice: null },

@@ -3,7 +3,16 @@ import { dueEvents } from '../session/due.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import { signalBetween } from '../session/timers.ts'
 import { field, isCommand } from './field.ts'
-import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
+import {
+  type Effect,
+  type Message,
+  type Press,
+  type RecorderContext,
+  type RecorderKey,
+  type RecorderModel,
+  stay,
+  type Updated,
+} from './model.ts'
 import { modeOf, takesText } from './modes/modes.ts'
 import { advance, applyEvents, recording } from './record.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
@@ -29,9 +38,7 @@ function handle(
     case 'typed':
       return withinLimit(message.value, (value) => typed(before, model, value, context))
     case 'press':
-      return takesPress(model, message.press)
-        ? pressed(model, message.press, context)
-        : { model, effects: [] }
+      return takesPress(model, message.press) ? pressed(model, message.press, context) : stay(model)
   }
 }
 
@@ -64,17 +71,14 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
   if (press.kind === 'paste') {
     const { mode } = model
     if (!isBare) return modeOf(mode).onKey(model, mode, 'paste', context)
-    return withinLimit(press.text, (draft) => ({
-      model: { ...model, draft, notice: null, pressedOnce: null },
-      effects: [],
-    }))
+    return withinLimit(press.text, (draft) => stay({ ...model, draft, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
   if (isBare && once.has(name)) {
     const last = model.lastPress
     const isHeldDown = last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
     const remembered = { ...model, lastPress: { name, at: model.now } }
-    if (isHeldDown) return { model: remembered, effects: [] }
+    if (isHeldDown) return stay(remembered)
     return press.kind === 'text'
       ? field(remembered, name, context)
       : key(remembered, named[name] as RecorderKey, context)
@@ -103,7 +107,7 @@ function typed(
   context: RecorderContext,
 ): Updated {
   const isPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
-  if (isPutAside && value.startsWith(before.draft)) return { model: { ...model, aside: value }, effects: [] }
+  if (isPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
   return field(model, value, context)
 }
 
@@ -132,13 +136,13 @@ function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContex
       return object.onEnter(model, mode, context)
     case 'escape':
       if (object.onEscape) return object.onEscape(model, mode)
-      if (model.draft !== '') return { model: { ...model, draft: '', notice: null }, effects: [] }
-      return { model: recording(model), effects: [] }
+      if (model.draft !== '') return stay({ ...model, draft: '', notice: null })
+      return stay(recording(model))
     case 'up':
     case 'down':
       return object.onKey(model, mode, pressed, context)
     case 'right':
     case 'pageDown':
-      return plain && model.draft === '' ? advance(model, context) : { model, effects: [] }
+      return plain && model.draft === '' ? advance(model, context) : stay(model)
   }
 }

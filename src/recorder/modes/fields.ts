@@ -1,10 +1,9 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import { type Step, stepsByItem } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
-import { type SessionState, stepOf } from '../../session/state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import {
   closePart,
@@ -17,30 +16,20 @@ import {
   notePlaces,
   offerCut,
 } from '../changes.ts'
-import { keyRows, pendingInPart } from '../keys.ts'
-import { entryTitle, lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
+import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import {
   partInWords,
   partTitle,
   type RecorderContext,
   type RecorderModel,
+  stay,
   type Updated,
   withNotice,
 } from '../model.ts'
 import { applyEvents, readTyped, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
-import {
-  isArrow,
-  isWithoutReps,
-  type ModeNamed,
-  type ModeObject,
-  moved,
-  noField,
-  panelWith,
-  refused,
-  saveOrCancel,
-  stay,
-} from './mode.ts'
+import { isWithoutReps } from './insteadOfResult.ts'
+import { type ModeNamed, type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
 
@@ -118,7 +107,6 @@ export const swapping: ModeObject<'swapping'> = {
       context,
     )
   },
-  onEscape: null,
 }
 
 /** An exercise as written on a line of a day: its name, and its sets and loads if it has any. */
@@ -152,7 +140,6 @@ export const timeLeft: ModeObject<'timeLeft'> = {
   hints: saveOrCancel,
   onKey: stay,
   onEnter: (model) => offerCut(model),
-  onEscape: null,
 }
 
 export const cutOffered: ModeObject<'cutOffered'> = {
@@ -167,7 +154,6 @@ export const cutOffered: ModeObject<'cutOffered'> = {
       [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
       context,
     ),
-  onEscape: null,
 }
 
 export const noting: ModeObject<'noting'> = {
@@ -184,7 +170,6 @@ export const noting: ModeObject<'noting'> = {
     isPlaceAsked(model)
       ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
       : noted(model, 'result', context),
-  onEscape: null,
 }
 
 function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
@@ -256,7 +241,6 @@ export const painToday: ModeObject<'painToday'> = {
       context,
     )
   },
-  onEscape: null,
 }
 
 export const closing: ModeObject<'closing'> = {
@@ -315,7 +299,16 @@ export const closing: ModeObject<'closing'> = {
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
     return closePart(recording(model), mode.part, mode.effort, minutes, context)
   },
-  onEscape: null,
+}
+
+/** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
+function pendingInPart(model: RecorderModel, part: number): string | null {
+  const underWay = stepUnderWay(model.state)
+  const steps =
+    underWay && isPrompted(underWay) ? [...pendingSteps(model.state), underWay] : pendingSteps(model.state)
+  const open = steps.filter((step) => step.part === part)
+  if (open.length === 0) return null
+  return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }
 
 /* This program's own limits for the minutes of one part. */
@@ -337,136 +330,4 @@ function notRecorded(state: SessionState, part: number): string[] {
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )
   return left.map((step) => `not recorded: ${stepTitle(step)}`)
-}
-
-/* The modes in which arrow keys pick from a list, and the page of keys. */
-
-export const picking: ModeObject<'picking'> = {
-  takesText: false,
-  panel: ({ state }, mode) =>
-    panelWith({
-      title: 'correct which result?',
-      lines: recordedSteps(state).map((step) => {
-        const line = step.kind === 'interval' ? `${lineTitle(state, step).label}, ` : ''
-        return `${line}${entryTitle(state, step).label}: ${resultText(state, step) ?? ''}`
-      }),
-      selected: mode.index,
-    }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 'Enter', label: 'edit' },
-    { key: '↑ ↓', label: 'pick' },
-    { key: 'Esc', label: 'cancel' },
-  ],
-  onKey: (model, mode, pressed) => {
-    if (!isArrow(pressed)) return refused(model, 'Enter edits the result, Esc cancels')
-    const index = moved(mode.index, pressed, recordedSteps(model.state).length)
-    return stay({ ...model, mode: { ...mode, index } })
-  },
-  onEnter: (model, mode) => {
-    const step = recordedSteps(model.state)[mode.index]
-    if (!step) return stay(recording(model))
-    return stay({
-      ...model,
-      mode: { kind: 'correcting', step: step.id, isAnew: false },
-      draft: typedText(model.state, step),
-      notice: null,
-    })
-  },
-  onEscape: null,
-}
-
-/** The steps with a result, in the order of the day. */
-function recordedSteps(state: SessionState): Step[] {
-  return state.steps.filter((step) => state.recorded.has(step.id))
-}
-
-export const ordering: ModeObject<'ordering'> = {
-  takesText: false,
-  panel: ({ state }, mode) =>
-    panelWith({
-      title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
-      lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
-      selected: mode.index,
-    }),
-  prompt: () => noField,
-  hints: (_, mode) =>
-    mode.carrying
-      ? [
-          { key: '↑ ↓', label: 'move' },
-          { key: 'Enter', label: 'drop' },
-        ]
-      : [
-          { key: 'Enter', label: 'move' },
-          { key: 'b', label: 'begin' },
-          { key: '↑ ↓', label: 'pick' },
-          { key: 'Esc', label: 'cancel' },
-        ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'b') return place(model, mode.index, 0, context, true)
-    if (!isArrow(pressed))
-      return refused(
-        model,
-        mode.carrying ? 'Enter drops the item' : 'Enter moves the item, b begins it, Esc cancels',
-      )
-    const index = moved(mode.index, pressed, itemsAhead(model.state).length)
-    if (!mode.carrying || index === mode.index) return stay({ ...model, mode: { ...mode, index } })
-    return place(model, mode.index, index, context, false)
-  },
-  onEnter: (model, mode) =>
-    stay(mode.carrying ? recording(model) : { ...model, mode: { ...mode, carrying: true } }),
-  onEscape: null,
-}
-
-/** The items still to come, each represented by its first step, in order. */
-function itemsAhead(state: SessionState): Step[] {
-  const ahead = state.steps.filter((step) => !state.passed.has(step.id))
-  return stepsByItem(ahead).map((steps) => steps[0] as Step)
-}
-
-function place(
-  model: RecorderModel,
-  from: number,
-  to: number,
-  context: RecorderContext,
-  leave: boolean,
-): Updated {
-  const items = itemsAhead(model.state)
-  const item = items[from]
-  const before = items.filter((_, index) => index !== from)[to]
-  if (!item) return stay(model)
-  const event = {
-    type: 'itemMoved' as const,
-    ...whenOf(model.now),
-    item: [item.part, item.item] as [number, number],
-    before: before ? ([before.part, before.item] as [number, number]) : null,
-  }
-  const mode = { kind: 'ordering' as const, index: to, carrying: true }
-  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
-}
-
-export const help: ModeObject<'help'> = {
-  takesText: false,
-  panel: (model, mode) =>
-    panelWith({
-      title: 'keys',
-      lines: keyRows.map((row) => {
-        const reason = row.unavailable(model)
-        return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
-      }),
-      hang: 7,
-      top: mode.top,
-      isWholePage: true,
-    }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 'Esc', label: 'back' },
-    { key: '↑ ↓', label: 'scroll' },
-  ],
-  onKey: (model, mode, pressed) =>
-    pressed === 'up' || pressed === 'down'
-      ? stay({ ...model, mode: { ...mode, top: moved(mode.top, pressed, keyRows.length) } })
-      : stay(recording(model)),
-  onEnter: (model) => stay(recording(model)),
-  onEscape: null,
 }

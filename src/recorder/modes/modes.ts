@@ -3,16 +3,15 @@ import {
   closing,
   correcting,
   cutOffered,
-  help,
   noting,
-  ordering,
   painToday,
-  picking,
   placingNote,
   swapping,
   timeLeft,
 } from './fields.ts'
-import { type ModeKind, type ModeObject, question, several, skipping, undoing } from './mode.ts'
+import { help, ordering, picking } from './lists.ts'
+import type { ModeKind, ModeObject } from './mode.ts'
+import { question, several, skipping, undoing } from './questions.ts'
 import { recordingMode } from './recording.ts'
 
 const modes: { [K in ModeKind]: ModeObject<K> } = {

@@ -5,7 +5,15 @@ import { promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle, warmUpPlace } from '../labels.ts'
-import { closesText, holdUnderWay, isOffered, type RecorderModel, stepNow, withNotice } from '../model.ts'
+import {
+  closesText,
+  holdUnderWay,
+  isOffered,
+  type RecorderModel,
+  stay,
+  stepNow,
+  withNotice,
+} from '../model.ts'
 import { changeRest, readTyped } from '../record.ts'
 import { insteadOfResult } from './insteadOfResult.ts'
 import type { ModeObject } from './mode.ts'
@@ -76,7 +84,7 @@ export const recordingMode: ModeObject<'recording'> = {
       .filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
   },
-  onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+  onEscape: (model) => stay({ ...model, draft: '', notice: null }),
 }
 
 /** What a key does now, where that is not always the same. */

@@ -11,7 +11,7 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
+import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
 import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
@@ -78,27 +78,23 @@ export function lineTitle({ parts }: SessionState, { part, item }: Step): { labe
   return { label: `${kind} ${countIn(parts.slice(0, part)) + item + 1}`, of: countIn(parts) }
 }
 
-/** `a-b`, or one of them if they are the same. */
-export function exactlyOne(from: string, to: string): string {
-  return from === to ? from : `${from}-${to}`
-}
-
-/** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped;
- * null if nothing is recorded. */
+/** A recorded result: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped; null if nothing is
+ * recorded. */
 export function resultText(state: SessionState, step: Step): string | null {
-  if (state.skipped.has(step.id)) return '-'
-  const recorded = state.recorded.get(step.id)
-  const prompt = recorded ? promptOf(state, step.id) : null
-  if (!recorded || !prompt) return null
-  const plain = prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
-  const text = printEntry(recorded, plain)
-  return text.startsWith('=') ? text.replace('=', 'done') : text
+  return typedText(state, step).replace(/^=/, 'done') || null
 }
 
 /** A recorded result as it would be typed, for editing; empty if nothing is recorded. */
 export function typedText(state: SessionState, step: Step): string {
-  const text = resultText(state, step) ?? ''
-  return text.replace(/^done/, '=')
+  if (state.skipped.has(step.id)) return '-'
+  const recorded = state.recorded.get(step.id)
+  const prompt = recorded ? promptOf(state, step.id) : null
+  return recorded && prompt ? printEntry(recorded, withoutOffer(prompt)) : ''
+}
+
+/** The prompt under which a measured time is printed as a time, not as "the offer was taken". */
+export function withoutOffer(prompt: Prompt): Prompt {
+  return prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
 
 /** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */

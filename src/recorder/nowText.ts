@@ -193,7 +193,7 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   if (target.seconds)
     return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
-    target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, paceIn(1, unit)), 0)}/${unit}` : '',
+    target.secondsPerKm ? `at ${paceSpan(target.secondsPerKm, unit)}` : '',
     target.word ?? '',
     target.rpe ? `at rpe ${printSpan(target.rpe)}` : '',
     target.heartRate ? heartRateText(target.heartRate) : '',
@@ -213,6 +213,11 @@ function lapText(state: SessionState, step: IntervalStep): string {
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
   return `lap ${clockSpan(scaled(pace, lap / 1000), 1)}`
+}
+
+/** `4:05-4:10/km`; one pace where both round to the same. */
+export function paceSpan(secondsPerKm: { from: number; to: number }, unit: 'km' | 'mi'): string {
+  return `${clockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 
 function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {

@@ -15,6 +15,7 @@ import { latestSignal } from '../session/timers.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { formatLength, metersOf, readLength } from '../units/length.ts'
+import { withoutOffer } from './labels.ts'
 import {
   type Effect,
   holdUnderWay,
@@ -93,11 +94,6 @@ function painOf(answer: Answer): string | null {
   return answer.kind === 'skipped'
     ? painText(answer.note, answer.pain)
     : painText(answer.result.note, answer.result.pain)
-}
-
-/** Echoes a measured time as a time, not as "the offer was taken". */
-function withoutOffer<A extends ReturnType<typeof promptOf>>(prompt: A): A {
-  return prompt?.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
 
 /** Parses the field for these steps, in order; records, shows or questions the result.

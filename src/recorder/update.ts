@@ -42,14 +42,14 @@ function handle(
   }
 }
 
-const named: Readonly<Record<string, RecorderKey>> = {
-  enter: 'enter',
-  escape: 'escape',
-  up: 'up',
-  down: 'down',
-  right: 'right',
-  pageDown: 'pageDown',
-}
+const recorderKeys: ReadonlySet<string> = new Set<RecorderKey>([
+  'enter',
+  'escape',
+  'up',
+  'down',
+  'right',
+  'pageDown',
+])
 
 /** Whether the recorder handles a key; if not, it edits the text in the field. */
 export function takesPress(model: RecorderModel, press: Press): boolean {
@@ -62,7 +62,7 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
       if (takesText(model)) return false
       return !isRecording || (draft === '' && (press.text === ' ' || isCommand(model, press.text)))
     case 'named':
-      return press.name === 'right' ? isRecording && draft === '' : press.name in named
+      return press.name === 'right' ? isRecording && draft === '' : recorderKeys.has(press.name)
   }
 }
 
@@ -74,16 +74,14 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
     return withinLimit(press.text, (draft) => stay({ ...model, draft, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
-  if (isBare && once.has(name)) {
-    const last = model.lastPress
-    const isHeldDown = last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
-    const remembered = { ...model, lastPress: { name, at: model.now } }
-    if (isHeldDown) return stay(remembered)
-    return press.kind === 'text'
-      ? field(remembered, name, context)
-      : key(remembered, named[name] as RecorderKey, context)
-  }
-  return press.kind === 'text' ? field(model, name, context) : key(model, named[name] as RecorderKey, context)
+  const isOnce = isBare && once.has(name)
+  const last = model.lastPress
+  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
+  const remembered = isOnce ? { ...model, lastPress: { name, at: model.now } } : model
+  if (isHeldDown) return stay(remembered)
+  return press.kind === 'text'
+    ? field(remembered, name, context)
+    : key(remembered, name as RecorderKey, context)
 }
 
 /** Keys that must not repeat while held down: Space, and Enter for a result as offered. */
@@ -128,21 +126,19 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
 }
 
 function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContext): Updated {
-  const { mode } = model
-  const plain = mode.kind === 'recording'
-  const object = modeOf(mode)
+  const { mode, draft } = model
+  const { onEnter, onEscape, onKey } = modeOf(mode)
   switch (pressed) {
     case 'enter':
-      return object.onEnter(model, mode, context)
+      return onEnter(model, mode, context)
     case 'escape':
-      if (object.onEscape) return object.onEscape(model, mode)
-      if (model.draft !== '') return stay({ ...model, draft: '', notice: null })
-      return stay(recording(model))
+      if (onEscape) return onEscape(model, mode)
+      return stay(draft === '' ? recording(model) : { ...model, draft: '', notice: null })
     case 'up':
     case 'down':
-      return object.onKey(model, mode, pressed, context)
+      return onKey(model, mode, pressed, context)
     case 'right':
     case 'pageDown':
-      return plain && model.draft === '' ? advance(model, context) : stay(model)
+      return mode.kind === 'recording' && draft === '' ? advance(model, context) : stay(model)
   }
 }

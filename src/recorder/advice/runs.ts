@@ -3,11 +3,10 @@ import { goalSecondsPerKm, type IntervalStep, isSameItem } from '../../prescript
 import type { IntervalResult } from '../../session/result.ts'
 import type { SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
-import { paceIn } from '../../units/pace.ts'
-import { exactlyOne } from '../labels.ts'
+import { formatPace, paceIn } from '../../units/pace.ts'
 import { stepNow } from '../model.ts'
+import { paceSpan } from '../nowText.ts'
 
 /** The mean so far of a continuous run, and the pace left for the rest of it. */
 export function restOfIntervalAdvice(state: SessionState): string | null {
@@ -42,19 +41,15 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   )
   if (!rest) return null
   const unit = state.prescription.units.distance
-  const pace = (secondsPerKm: number) => formatClock(paceIn(secondsPerKm, unit))
   switch (rest.kind) {
-    case 'endsInRange': {
-      const { from, to } = rest.secondsPerKm
-      const needed = `${exactlyOne(pace(from), pace(to))}/${unit}`
-      return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed} ends in the range`
-    }
+    case 'endsInRange':
+      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
       return 'The range is out of reach today: hold this pace, or stop here.'
     case 'ahead':
       return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
     case 'keepOn':
-      return `negative split: the last one was ${pace(rest.lastSecondsPerKm)}/${unit}, the next one no slower`
+      return `negative split: the last one was ${formatPace(rest.lastSecondsPerKm, unit)}, the next one no slower`
   }
 }
 

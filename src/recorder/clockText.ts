@@ -65,6 +65,12 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
 }
 
+/** The clock in one line: it keeps running during a question. */
+export function clockLine(state: SessionState, now: Moment): string {
+  const { label, text } = clockText(state, now)
+  return `${label} ${text}`
+}
+
 const idle = { kind: 'idle', share: 0, isEnding: false } as const
 
 /** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */

@@ -5,7 +5,6 @@ import { promptedStep } from '../session/prompt.ts'
 import { type SessionState, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
-import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
 import {
   asksForEffort,
   isOffered,
@@ -25,6 +24,8 @@ import {
   withMode,
   withNotice,
 } from './model.ts'
+import { closePart, isPartDone, minutesUnasked } from './modes/closing.ts'
+import { skip, undo } from './modes/skipAndUndo.ts'
 import { applyEvents } from './record.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
@@ -315,4 +316,14 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
     : `${step.name}: you end the groups`
   const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
   return applyEvents({ ...model, notice }, [event], context)
+}
+
+/** Seconds per repetition: the sum of its written tempo (X, as fast as possible, is 1 s), else the setting. */
+export function secondsPerRepOf(step: SetStep, usual: number): number {
+  if (!step.tempo) return usual
+  const counts = [...step.tempo]
+    .filter((each) => /[0-9X]/i.test(each))
+    .map((each) => (/x/i.test(each) ? 1 : Number(each)))
+  const sum = counts.reduce((total, each) => total + each, 0)
+  return sum > 0 ? sum : usual
 }

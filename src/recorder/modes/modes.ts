@@ -1,18 +1,13 @@
 import type { Mode, RecorderModel } from '../model.ts'
-import {
-  closing,
-  correcting,
-  cutOffered,
-  noting,
-  painToday,
-  placingNote,
-  swapping,
-  timeLeft,
-} from './fields.ts'
+import { closing } from './closing.ts'
+import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
 import type { ModeKind, ModeObject } from './mode.ts'
-import { question, several, skipping, undoing } from './questions.ts'
+import { noting, placingNote } from './notes.ts'
+import { question, several } from './questions.ts'
 import { recordingMode } from './recording.ts'
+import { skipping, undoing } from './skipAndUndo.ts'
+import { cutOffered, timeLeft } from './timeLeft.ts'
 
 const modes: { [K in ModeKind]: ModeObject<K> } = {
   recording: recordingMode,

@@ -1,14 +1,12 @@
-import type { Moment } from '../../session/clock.ts'
-import { type SessionState, stepOf } from '../../session/state.ts'
+import { stepOf } from '../../session/state.ts'
 import { formatClock } from '../../units/duration.ts'
-import { skipStep, takeBack } from '../changes.ts'
-import { clockText } from '../clockText.ts'
-import { entryTitle, stepTitle } from '../labels.ts'
+import { clockLine } from '../clockText.ts'
+import { stepTitle } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { take } from '../record.ts'
-import { isArrow, type ModeNamed, type ModeObject, noField, panelWith, refused } from './mode.ts'
+import { type ModeNamed, type ModeObject, noField, panelWith, refused } from './mode.ts'
 
-/* The modes that ask before acting: a questioned value, several results at once, undoing a clock step. */
+/* The modes that ask before results are recorded. */
 
 export const question: ModeObject<'question'> = {
   takesText: false,
@@ -88,58 +86,4 @@ export const several: ModeObject<'several'> = {
     typedAnew(model, mode.back, pressed) ?? refused(model, 'Enter saves them, Esc goes back to the field'),
   onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
   onEscape: (model, mode) => stay({ ...model, mode: mode.back, notice: null }),
-}
-
-export const undoing: ModeObject<'undoing'> = {
-  takesText: false,
-  panel: ({ state }, mode, now) => panelWith({ title: `undo ${mode.what}?`, lines: [clockLine(state, now)] }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 'u', label: 'undo' },
-    { key: 'Esc', label: 'cancel' },
-  ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'u') return takeBack(model, mode, context)
-    return pressed === 'up' || pressed === 'down'
-      ? stay(model)
-      : refused(model, 'u takes it back, Esc cancels')
-  },
-  onEnter: takeBack,
-}
-
-export const skipping: ModeObject<'skipping'> = {
-  takesText: false,
-  panel: ({ state }, mode, now) =>
-    panelWith({
-      title: `Skip ${titleIn(state, mode.step)}?`,
-      lines: [`${titleIn(state, mode.pending)} is still to be entered`, clockLine(state, now)],
-    }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 's', label: 'skip' },
-    { key: '-', label: 'not done' },
-    { key: 'Esc', label: 'cancel' },
-  ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 's') return skipStep(model, mode.step, context)
-    if (pressed === '-') return skipStep(model, mode.pending, context)
-    return isArrow(pressed)
-      ? stay(model)
-      : refused(
-          model,
-          `s skips ${titleIn(model.state, mode.step)}, - ${titleIn(model.state, mode.pending)}, Esc neither`,
-        )
-  },
-  onEnter: (model, mode, context) => skipStep(model, mode.step, context),
-}
-
-function titleIn(state: SessionState, id: string): string {
-  const step = stepOf(state, id)
-  return step ? entryTitle(state, step).label : 'the step'
-}
-
-/** The clock keeps running during a question. */
-function clockLine(state: SessionState, now: Moment): string {
-  const { label, text } = clockText(state, now)
-  return `${label} ${text}`
 }

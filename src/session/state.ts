@@ -34,7 +34,7 @@ interface Running {
 
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
-  | ({ kind: 'ready' } & { since: Moment | null; stoppedSeconds: number })
+  | { kind: 'ready'; since: Moment | null; stoppedSeconds: number }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)

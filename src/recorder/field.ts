@@ -1,6 +1,6 @@
 import { rowOf } from './keys.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated } from './model.ts'
-import { modeOf, takesText } from './modes/modes.ts'
+import { keyed, modeOf, takesText } from './modes/modes.ts'
 import { advance } from './record.ts'
 
 /** Sets the field's text, or runs a command if the field was empty. */
@@ -10,12 +10,12 @@ export function field(model: RecorderModel, value: string, context: RecorderCont
   if (changed !== null) return changed
   // A Space pressed by habit is not the beginning of an answer.
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
-  if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
+  if (mode.kind !== 'recording') return keyed(model, value, context)
   if (model.draft === '') {
     if (value === ' ') return advance(model, context)
-    if (isCommand(model, value)) return modeOf(mode).onKey(model, mode, value, context)
+    if (isCommand(model, value)) return keyed(model, value, context)
+    if (value.trim() === '') return stay(model)
   }
-  if (model.draft === '' && value.trim() === '') return stay(model)
   return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
 

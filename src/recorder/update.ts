@@ -13,7 +13,7 @@ import {
   stay,
   type Updated,
 } from './model.ts'
-import { modeOf, takesText } from './modes/modes.ts'
+import { keyed, modeOf, takesText } from './modes/modes.ts'
 import { advance, applyEvents, recording } from './record.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
 
@@ -69,8 +69,7 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
 function pressed(model: RecorderModel, press: Press, context: RecorderContext): Updated {
   const isBare = model.draft === '' && model.mode.kind === 'recording'
   if (press.kind === 'paste') {
-    const { mode } = model
-    if (!isBare) return modeOf(mode).onKey(model, mode, 'paste', context)
+    if (!isBare) return keyed(model, 'paste', context)
     return withinLimit(press.text, (draft) => stay({ ...model, draft, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
@@ -127,7 +126,7 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
 
 function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContext): Updated {
   const { mode, draft } = model
-  const { onEnter, onEscape, onKey } = modeOf(mode)
+  const { onEnter, onEscape } = modeOf(mode)
   switch (pressed) {
     case 'enter':
       return onEnter(model, mode, context)
@@ -136,7 +135,7 @@ function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContex
       return stay(draft === '' ? recording(model) : { ...model, draft: '', notice: null })
     case 'up':
     case 'down':
-      return onKey(model, mode, pressed, context)
+      return keyed(model, pressed, context)
     case 'right':
     case 'pageDown':
       return mode.kind === 'recording' && draft === '' ? advance(model, context) : stay(model)

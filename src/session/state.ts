@@ -2,15 +2,12 @@ import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plannedLoads.ts'
 import { asksNothing, type ExpandedPart, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, LiftedLoad, Result } from './result.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 
-export type Recorded =
-  | { kind: 'set'; result: SetResult; at: Moment | null }
-  | { kind: 'interval'; result: IntervalResult; at: Moment | null }
-  | { kind: 'prep'; result: PrepResult; at: Moment | null }
-  | { kind: 'fuel'; result: FuelResult; at: Moment | null }
+/** A result, and when it was recorded; null if unknown. */
+export type Recorded = Result & { at: Moment | null }
 
 /** What the clock measured for one step, in seconds, without stopped time. */
 export interface Measured {

@@ -18,7 +18,6 @@ import { applyEvents, recording } from '../record.ts'
 import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const closing: ModeObject<'closing'> = {
-  takesText: true,
   panel: (model, mode) => {
     const { state } = model
     const part = partInWords(state, mode.part)
@@ -55,7 +54,6 @@ export const closing: ModeObject<'closing'> = {
     }
   },
   hints: saveOrCancel,
-  onKey: stay,
   onEnter: (model, mode, context) => {
     if (mode.stage === 'confirm') {
       const minutes = minutesUnasked(model.state, mode.part)

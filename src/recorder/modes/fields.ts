@@ -13,7 +13,6 @@ import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode
 /* The modes in which the field is not about the next result. */
 
 export const correcting: ModeObject<'correcting'> = {
-  takesText: true,
   panel: () => null,
   prompt: ({ state }, mode) => {
     const step = stepOf(state, mode.step)
@@ -25,7 +24,6 @@ export const correcting: ModeObject<'correcting'> = {
     }
   },
   hints: (model, mode) => saveOrCancel(isTouched(model, mode.step) ? model : { ...model, draft: '' }),
-  onKey: stay,
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
@@ -59,7 +57,6 @@ function isTouched({ draft, state }: RecorderModel, id: string): boolean {
 }
 
 export const swapping: ModeObject<'swapping'> = {
-  takesText: true,
   panel: ({ state }, _mode, _now, context) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
@@ -68,7 +65,6 @@ export const swapping: ModeObject<'swapping'> = {
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
-  onKey: stay,
   // `x 102.5` is a load, though x alone swaps the exercise.
   onText: (model, _mode, value) =>
     model.draft === '' && /^[\s\d]$/.test(value)
@@ -113,7 +109,6 @@ function readPrompted(model: RecorderModel, context: RecorderContext): Updated {
 }
 
 export const painToday: ModeObject<'painToday'> = {
-  takesText: true,
   panel: (_, { pains }) => {
     const lines = pains.map(({ place, text }) => `${place}: ${text}`)
     return panelWith({ title: 'pain on earlier days, from 0 to 10', lines })
@@ -127,7 +122,6 @@ export const painToday: ModeObject<'painToday'> = {
     { key: 'Enter', label: model.draft === '' ? 'skip' : 'save' },
     { key: 'Esc', label: model.draft === '' ? 'skip all' : 'clear' },
   ],
-  onKey: stay,
   onEnter: (model, { pains: [pain, ...others] }, context) => {
     const typed = model.draft.trim()
     if (typed !== '' && !/^(10|\d)$/.test(typed))

@@ -10,7 +10,6 @@ import { isArrow, type ModeObject, moved, noField, panelWith, refused } from './
 /* The modes in which arrow keys pick from a list, and the page of keys. */
 
 export const picking: ModeObject<'picking'> = {
-  takesText: false,
   panel: ({ state }, mode) =>
     panelWith({
       title: 'correct which result?',
@@ -49,7 +48,6 @@ function recordedSteps(state: SessionState): Step[] {
 }
 
 export const ordering: ModeObject<'ordering'> = {
-  takesText: false,
   panel: ({ state }, mode) =>
     panelWith({
       title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
@@ -112,7 +110,6 @@ function place(
 }
 
 export const help: ModeObject<'help'> = {
-  takesText: false,
   panel: (model, mode) =>
     panelWith({
       title: 'keys',

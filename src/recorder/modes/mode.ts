@@ -42,15 +42,14 @@ export type ModeKind = Mode['kind']
 export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
 
 export interface ModeObject<K extends ModeKind> {
-  /** The field holds free text, so a letter is never a command. */
-  takesText: boolean
   /** Null if the current step stays visible. */
   panel(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel | null
   prompt(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
   /** The key line, the most important key first. */
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
-  /** A character, `up` or `down`, when the field takes no text; while recording only a command. */
-  onKey(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
+  /** A character, `up` or `down`; while recording only a command. Absent where the field holds free text, so that a
+   * letter is never a command. */
+  onKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
   /** What a change of the field does, where it is not simply the field's new text; null where it is. */
   onText?(model: RecorderModel, mode: ModeNamed<K>, value: string): Updated | null
   onEnter(model: RecorderModel, mode: ModeNamed<K>, context: RecorderContext): Updated

@@ -1,4 +1,4 @@
-import type { Mode, RecorderModel } from '../model.ts'
+import { type Mode, type RecorderContext, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
@@ -35,5 +35,10 @@ export function modeOf<K extends ModeKind>(mode: Extract<Mode, { kind: K }>): Mo
 
 /** Whether the field holds free text in the mode of this model. */
 export function takesText({ mode }: RecorderModel): boolean {
-  return modeOf(mode).takesText
+  return modeOf(mode).onKey === undefined
+}
+
+/** What a character, `up` or `down` does in the mode of this model. */
+export function keyed(model: RecorderModel, pressed: string, context: RecorderContext): Updated {
+  return modeOf(model.mode).onKey?.(model, model.mode, pressed, context) ?? stay(model)
 }

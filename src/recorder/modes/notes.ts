@@ -8,7 +8,6 @@ import { painText } from '../warnings.ts'
 import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
 
 export const noting: ModeObject<'noting'> = {
-  takesText: true,
   panel: () => null,
   prompt: () => ({
     label: 'note',
@@ -16,7 +15,6 @@ export const noting: ModeObject<'noting'> = {
     isField: true,
   }),
   hints: saveOrCancel,
-  onKey: stay,
   onEnter: (model, _, context) =>
     isPlaceAsked(model)
       ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
@@ -33,7 +31,6 @@ function placeByEnter(model: RecorderModel): NotePlace {
 }
 
 export const placingNote: ModeObject<'placingNote'> = {
-  takesText: false,
   panel: (model, mode) =>
     panelWith({
       title: `what is "${mode.text.trim()}" about?`,

@@ -9,7 +9,6 @@ import { type ModeNamed, type ModeObject, noField, panelWith, refused } from './
 /* The modes that ask before results are recorded. */
 
 export const question: ModeObject<'question'> = {
-  takesText: false,
   panel: ({ state }, mode, now) =>
     panelWith({
       title: mode.message,
@@ -66,7 +65,6 @@ function acceptWord(mode: ModeNamed<'question'>): string {
 }
 
 export const several: ModeObject<'several'> = {
-  takesText: false,
   panel: ({ state }, mode) =>
     panelWith({
       title: 'these results, in order',

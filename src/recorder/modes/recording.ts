@@ -26,7 +26,6 @@ const typing = new Set(['Enter', '↑ ↓'])
 
 /** The field is about the next result; a letter in the empty field is a command. */
 export const recordingMode: ModeObject<'recording'> = {
-  takesText: false,
   panel: () => null,
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)

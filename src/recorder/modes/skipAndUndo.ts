@@ -163,7 +163,6 @@ function whatWas(state: SessionState, event: SessionEvent): string {
 }
 
 export const undoing: ModeObject<'undoing'> = {
-  takesText: false,
   panel: ({ state }, mode, now) => panelWith({ title: `undo ${mode.what}?`, lines: [clockLine(state, now)] }),
   prompt: () => noField,
   hints: () => [
@@ -180,7 +179,6 @@ export const undoing: ModeObject<'undoing'> = {
 }
 
 export const skipping: ModeObject<'skipping'> = {
-  takesText: false,
   panel: ({ state }, mode, now) =>
     panelWith({
       title: `Skip ${titleIn(state, mode.step)}?`,

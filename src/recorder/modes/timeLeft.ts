@@ -10,16 +10,13 @@ import { applyEvents, recording } from '../record.ts'
 import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
 
 export const timeLeft: ModeObject<'timeLeft'> = {
-  takesText: true,
   panel: () => null,
   prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
   hints: saveOrCancel,
-  onKey: stay,
   onEnter: (model) => offerCut(model),
 }
 
 export const cutOffered: ModeObject<'cutOffered'> = {
-  takesText: false,
   panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
   prompt: () => noField,
   hints: saveOrCancel,

@@ -1,7 +1,7 @@
+import { advance } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated } from './model.ts'
 import { keyed, modeOf, takesText } from './modes/modes.ts'
-import { advance } from './record.ts'
 
 /** Sets the field's text, or runs a command if the field was empty. */
 export function field(model: RecorderModel, value: string, context: RecorderContext): Updated {

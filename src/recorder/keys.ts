@@ -5,6 +5,7 @@ import { promptedStep } from '../session/prompt.ts'
 import { type SessionState, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
+import { applyEvents } from './apply.ts'
 import {
   asksForEffort,
   isOffered,
@@ -26,7 +27,6 @@ import {
 } from './model.ts'
 import { closePart, isPartDone, minutesUnasked } from './modes/closing.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
-import { applyEvents } from './record.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
 export interface KeyRow {

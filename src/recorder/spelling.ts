@@ -1,5 +1,6 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
+import { applyEvents, recording } from './apply.ts'
 import { field } from './field.ts'
 import {
   type Effect,
@@ -10,7 +11,6 @@ import {
   type Updated,
 } from './model.ts'
 import { takesText } from './modes/modes.ts'
-import { applyEvents, recording } from './record.ts'
 
 /* Letters are commands in the empty field, and yet an entry may begin with a word. `pain left knee`, typed there: p and a
  * act at once as commands (the clock ends the groups, one more set), while the model remembers the letters, and how many

@@ -2,6 +2,7 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import { signalBetween } from '../session/timers.ts'
+import { advance, applyEvents, recording } from './apply.ts'
 import { field, isCommand } from './field.ts'
 import {
   type Effect,
@@ -14,7 +15,6 @@ import {
   type Updated,
 } from './model.ts'
 import { keyed, modeOf, takesText } from './modes/modes.ts'
-import { advance, applyEvents, recording } from './record.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,

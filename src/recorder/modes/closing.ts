@@ -3,6 +3,7 @@ import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/
 import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
+import { applyEvents, recording } from '../apply.ts'
 import { stepTitle } from '../labels.ts'
 import {
   asksForEffort,
@@ -14,7 +15,6 @@ import {
   type Updated,
   withNotice,
 } from '../model.ts'
-import { applyEvents, recording } from '../record.ts'
 import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const closing: ModeObject<'closing'> = {

@@ -6,9 +6,10 @@ import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
 import { inWords } from '../../units/decimal.ts'
+import { applyEvents } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
-import { applyEvents, changeText } from '../record.ts'
+import { changeText } from '../record.ts'
 import { notedText, noteEvents } from './notes.ts'
 
 /* Enter while no result waits to be entered: what is typed need not be the result of the step that has hardly begun, or

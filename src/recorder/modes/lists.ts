@@ -1,10 +1,10 @@
 import { type Step, stepsByItem } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import type { SessionState } from '../../session/state.ts'
+import { applyEvents, recording } from '../apply.ts'
 import { keyRows } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
-import { applyEvents, recording } from '../record.ts'
 import { isArrow, type ModeObject, moved, noField, panelWith, refused } from './mode.ts'
 
 /* The modes in which arrow keys pick from a list, and the page of keys. */

@@ -1,9 +1,9 @@
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
+import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
-import { applyEvents, recording } from '../record.ts'
 import { painText } from '../warnings.ts'
 import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
 

@@ -3,6 +3,7 @@ import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import { changeRest } from '../apply.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle, warmUpPlace } from '../labels.ts'
 import {
@@ -14,7 +15,7 @@ import {
   stepNow,
   withNotice,
 } from '../model.ts'
-import { changeRest, readTyped } from '../record.ts'
+import { readTyped } from '../record.ts'
 import { insteadOfResult } from './insteadOfResult.ts'
 import type { ModeObject } from './mode.ts'
 

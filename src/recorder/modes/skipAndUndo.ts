@@ -3,6 +3,7 @@ import { elapsedSeconds, momentOf, whenOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { undoOf } from '../../session/undo.ts'
+import { applyEvents, recording } from '../apply.ts'
 import { clockLine } from '../clockText.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
@@ -14,7 +15,6 @@ import {
   withMode,
   withNotice,
 } from '../model.ts'
-import { applyEvents, recording } from '../record.ts'
 import { isArrow, type ModeObject, noField, panelWith, refused } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to

@@ -4,9 +4,9 @@ import type { Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
 import { readMinutes } from '../../session/entry/effort.ts'
 import { type SessionState, stepUnderWay } from '../../session/state.ts'
+import { applyEvents, recording } from '../apply.ts'
 import { stepTitle } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { applyEvents, recording } from '../record.ts'
 import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
 
 export const timeLeft: ModeObject<'timeLeft'> = {

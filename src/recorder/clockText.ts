@@ -10,6 +10,7 @@ import {
 import { type SessionState, stepOf } from '../session/state.ts'
 import { countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
+import { isPartDone } from './model.ts'
 
 /** The clock's text and kind. */
 export interface ClockText {
@@ -113,8 +114,7 @@ function sinceWhat(state: SessionState): string {
   const last = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
   const step = last ? stepOf(state, last[0]) : null
   if (!step) return 'start'
-  const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
-  if (over) return state.parts[step.part]?.kind ?? 'part'
+  if (isPartDone(state, step.part)) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
   return step.kind === 'interval' ? intervalWord(step) : 'last item'
 }

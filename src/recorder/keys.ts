@@ -9,6 +9,7 @@ import { applyEvents } from './apply.ts'
 import {
   asksForEffort,
   isOffered,
+  isPartDone,
   type Mode,
   partTitle,
   partToClose,
@@ -25,7 +26,7 @@ import {
   withMode,
   withNotice,
 } from './model.ts'
-import { closePart, isPartDone, minutesUnasked } from './modes/closing.ts'
+import { closePart, minutesUnasked } from './modes/closing.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */

@@ -34,12 +34,16 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
       return `${step.move}${amountOf(step, unit)}`
     case 'interval': {
       const amount = amountOf(step, unit).trim()
-      if (step.of === 1) return amount
-      return `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}: ${amount}`
+      return step.of === 1 ? amount : `${placeInWork(step)}: ${amount}`
     }
     case 'set':
       return `${step.superset ? `${step.name}, ` : ''}set ${step.number} of ${step.of}`
   }
+}
+
+/** `repeat 3 of 6`, `split 2 of 5` */
+export function placeInWork({ split, number, of }: IntervalStep): string {
+  return `${split ? 'split' : 'repeat'} ${number} of ${of}`
 }
 
 /** Which warm-up set of its item this is, from 1. */
@@ -183,6 +187,14 @@ function basisText(state: SessionState, name: string): string {
   const maximum = maximumOf(state, name)
   if (!maximum) return 'an unknown maximum'
   return `${formatMass(maximum.mass)} (${maximum.basis})`
+}
+
+/** What was said of a part when it was closed: `effort 7`, `62 min`. */
+export function saidOfPart(effort: number | null, minutes: number | null): string[] {
+  return [
+    ...(effort === null ? [] : [`effort ${effort}`]),
+    ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
+  ]
 }
 
 /** A recorded split of the current item, for its bar. */

@@ -260,6 +260,11 @@ export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
 
+/** Whether nothing of a part is left to do. */
+export function isPartDone(state: SessionState, part: number): boolean {
+  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
+}
+
 /** Only these parts are closed with an effort and minutes. */
 const asking = new Set(['run', 'cross', 'lift'])
 

@@ -15,7 +15,7 @@ import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
-import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
+import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
 import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
@@ -96,9 +96,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return next.of > 1
-    ? `then ${next.split ? 'split' : 'repeat'} ${next.number} of ${next.of}`
-    : `then ${stepTitle(next)}`
+  return `then ${next.of > 1 ? placeInWork(next) : stepTitle(next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
@@ -168,7 +166,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const target = targetText(step, unit)
   const lap = lapText(state, step)
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
-  const where = step.of > 1 ? `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}` : ''
+  const where = step.of > 1 ? placeInWork(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
   const number = range ? clockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: extra.filter(Boolean).join(', '), number }

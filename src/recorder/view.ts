@@ -5,7 +5,16 @@ import { isPrompted, type SessionState } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import {
+  lineTitle,
+  partsDone,
+  placeInWork,
+  resultsText,
+  type SplitShown,
+  saidOfPart,
+  splitsNow,
+  stepTitle,
+} from './labels.ts'
 import { windowStart } from './list.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
@@ -94,7 +103,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const { what } = textOf(state, following, context)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
-    ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
+    ? `then ${placeInWork(following)}: ${what}`
     : `then: ${what}`
 }
 
@@ -164,11 +173,7 @@ export function dayWidthOf(lines: readonly DayLine[]): number {
 function partHeading(state: SessionState, part: number): string {
   const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
   if (!closed) return partTitle(state, part)
-  const bits = [
-    effort === null ? '' : `effort ${effort}`,
-    minutes === null ? '' : `${Math.round(minutes)} min`,
-  ]
-  return [partTitle(state, part), ...bits.filter(Boolean)].join(', ')
+  return [partTitle(state, part), ...saidOfPart(effort, minutes)].join(', ')
 }
 
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {

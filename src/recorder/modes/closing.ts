@@ -4,9 +4,10 @@ import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyEvents, recording } from '../apply.ts'
-import { stepTitle } from '../labels.ts'
+import { saidOfPart, stepTitle } from '../labels.ts'
 import {
   asksForEffort,
+  isPartDone,
   partInWords,
   partTitle,
   type RecorderContext,
@@ -154,15 +155,7 @@ function closedText(
   effort: number | null,
   minutes: number | null,
 ): string {
-  const bits = [
-    ...(effort === null ? [] : [`effort ${effort}`]),
-    ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
-  ]
+  const bits = saidOfPart(effort, minutes)
   const isAsked = asksForEffort(state, part) && bits.length > 0
   return `${partTitle(state, part)} is closed${isAsked ? `: ${bits.join(', ')}` : ''}`
-}
-
-/** Whether nothing of a part is left to do. */
-export function isPartDone(state: SessionState, part: number): boolean {
-  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }

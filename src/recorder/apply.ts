@@ -9,7 +9,7 @@ import {
   type Effect,
   type RecorderContext,
   type RecorderModel,
-  shortensWhat,
+  restStep,
   stay,
   type Updated,
   whyNoAdvance,
@@ -52,9 +52,8 @@ function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel 
 
 /** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */
 export function recording(model: RecorderModel): RecorderModel {
-  if (model.state.phase.kind === 'effort')
-    return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
-  return { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null }
+  const plain: RecorderModel = { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
+  return model.state.phase.kind === 'effort' ? plain : { ...plain, draft: model.aside ?? '', aside: null }
 }
 
 /** Space moves the session on, or says why it cannot. */
@@ -67,12 +66,8 @@ export function advance(model: RecorderModel, context: RecorderContext): Updated
 
 /** Makes this rest or pause longer or shorter by one step. */
 export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
-  const change = shortensWhat(model)
-  if (!change) return withNotice(model, 'no rest counts down now')
-  const seconds = change.by * direction
-  return applyEvents(
-    { ...model, notice: null },
-    [{ type: 'restChanged', ...whenOf(model.now), seconds }],
-    context,
-  )
+  const by = restStep(model)
+  if (by === null) return withNotice(model, 'no rest counts down now')
+  const event: SessionEvent = { type: 'restChanged', ...whenOf(model.now), seconds: by * direction }
+  return applyEvents({ ...model, notice: null }, [event], context)
 }

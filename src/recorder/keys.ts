@@ -15,7 +15,7 @@ import {
   partToClose,
   type RecorderContext,
   type RecorderModel,
-  shortensWhat,
+  restStep,
   skippedByKey,
   stay,
   stepToAddTo,
@@ -78,7 +78,7 @@ export const keyRows: readonly KeyRow[] = [
     key: '↑ ↓',
     label: 'rest +/-',
     does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
-    unavailable: (model) => (shortensWhat(model) ? null : 'no rest counts down'),
+    unavailable: (model) => (restStep(model) === null ? 'no rest counts down' : null),
     rank: 4,
   },
   {

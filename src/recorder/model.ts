@@ -206,15 +206,15 @@ export function holdUnderWay(state: SessionState): SetStep | null {
   return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
 }
 
-/** The rest or pause that ↑ and ↓ change, and by how many seconds. */
-export function shortensWhat({ state }: RecorderModel): { by: number } | null {
+/** The seconds by which ↑ and ↓ change this rest or pause; null if none counts down. */
+export function restStep({ state }: RecorderModel): number | null {
   const { phase } = state
-  if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
+  if (phase.kind === 'rest') return phase.seconds === null ? null : 15
   if (phase.kind === 'recovery') {
     const step = stepOf(state, phase.step)
-    return step?.kind === 'recovery' && isTimed(step) ? { by: 15 } : null
+    return step?.kind === 'recovery' && isTimed(step) ? 15 : null
   }
-  return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
+  return phase.kind === 'pause' || phase.kind === 'roundPause' ? 5 : null
 }
 
 /** The current set, whose exercise can be swapped or paced. */

@@ -79,7 +79,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'rest +/-',
     does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
     unavailable: (model) => (restStep(model) === null ? 'no rest counts down' : null),
-    rank: 4,
+    rank: 5,
   },
   {
     key: 'u',
@@ -98,7 +98,7 @@ export const keyRows: readonly KeyRow[] = [
       if (state.finished) return closed
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
-    rank: 7,
+    rank: 8,
     run: (model) => withMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
   },
   {
@@ -106,7 +106,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'skip',
     does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
-    rank: 6,
+    rank: 7,
     run: (model, context, again) => skip(model, again, context),
   },
   {
@@ -114,7 +114,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'one more',
     does: 'adds one more set or repeat to this item',
     unavailable: (model) => (stepToAddTo(model) ? null : 'only a set or a repeat can be added to'),
-    rank: 9,
+    rank: 10,
     run: addOne,
   },
   {
@@ -124,7 +124,7 @@ export const keyRows: readonly KeyRow[] = [
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
     // It begins the load of the set whose result is still to be entered: x 102.5.
     isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
-    rank: 10,
+    rank: 11,
     run: (model) => withMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
   {
@@ -132,7 +132,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'order',
     does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
-    rank: 11,
+    rank: 12,
     run: (model) => withMode(model, { kind: 'ordering', index: 0, carrying: false }),
   },
   {
@@ -140,7 +140,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'time left',
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
-    rank: 12,
+    rank: 13,
     run: (model) => withMode(model, { kind: 'timeLeft' }),
   },
   {
@@ -148,7 +148,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'note',
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
-    rank: 8,
+    rank: 9,
     run: (model) => withMode(model, { kind: 'noting' }),
   },
   {
@@ -159,16 +159,16 @@ export const keyRows: readonly KeyRow[] = [
       if (state.finished) return closed
       return state.phase.since === null ? 'no clock runs' : null
     },
-    rank: 13,
+    rank: 14,
     run: (model, context) => applyEvents(model, [stopOrResume(model)], context),
   },
   {
     key: 'b',
-    label: 'since set end',
-    does: 'dates a stop of the clocks back to the end of the set',
+    label: 'stop earlier',
+    does: 'dates a stop of the clocks back to when this clock began: in a rest, to the end of the set',
     unavailable: ({ state }) => (state.stopped ? null : 'no clock is stopped'),
     isText: ({ state }) => state.stopped === null,
-    rank: 14,
+    rank: 4,
     run: stopSinceSetEnd,
   },
   {
@@ -187,7 +187,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'close part',
     does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
     unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
-    rank: 5,
+    rank: 6,
     run: close,
   },
   {
@@ -300,7 +300,7 @@ function stopOrResume(model: RecorderModel): SessionEvent {
   return model.state.stopped ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
 }
 
-/** The clock stopped when the last clock began: since the set ended. */
+/** The clocks stopped when this one began: in a rest, when the set ended. */
 function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
   if (!since) return stay(model)

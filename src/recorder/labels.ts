@@ -13,7 +13,7 @@ import {
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { isPrompted, type SessionState } from '../session/state.ts'
+import { intervalsOf, isPrompted, type SessionState } from '../session/state.ts'
 import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
@@ -211,9 +211,7 @@ export interface SplitShown {
 export function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
-  const intervals = state.steps.filter(
-    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && step.of > 1,
-  )
+  const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
   const work = now.kind === 'interval' ? now.work : intervals[0]?.work
   return intervals.flatMap((step) => {
     const recorded = state.recorded.get(step.id)

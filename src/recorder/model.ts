@@ -240,7 +240,7 @@ export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | 
       .find((each) => (each.kind === 'set' || each.kind === 'interval') && isSameItem(each, step))
     if (next?.kind === 'set' || next?.kind === 'interval') return next
   }
-  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  const done = state.steps.findLast((each) => state.passed.has(each.id))
   const isOpen = done !== undefined && !state.partStates[done.part]?.closed
   return isOpen && (done.kind === 'set' || done.kind === 'interval') ? done : null
 }
@@ -249,7 +249,7 @@ export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | 
 function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalStep | null {
   const { kind } = state.phase
   if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
-  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  const done = state.steps.findLast((each) => state.passed.has(each.id))
   if (done?.kind !== 'set' && done?.kind !== 'interval') return null
   if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
   return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done

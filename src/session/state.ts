@@ -1,6 +1,12 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plannedLoads.ts'
-import { asksNothing, type ExpandedPart, type Step } from '../prescription/step.ts'
+import {
+  asksNothing,
+  type ExpandedPart,
+  type IntervalStep,
+  isSameItem,
+  type Step,
+} from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, LiftedLoad, Result } from './result.ts'
 
@@ -192,6 +198,13 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
 /** The step with this id, or null. */
 export function stepOf(state: SessionState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
+}
+
+/** The repeats or splits of the item of a step, in order. */
+export function intervalsOf(state: SessionState, step: Step): IntervalStep[] {
+  return state.steps.filter(
+    (each): each is IntervalStep => each.kind === 'interval' && isSameItem(each, step),
+  )
 }
 
 /** The lift line a step comes from; null for a step of any other part. */

@@ -16,7 +16,7 @@ import { type RecorderContext, stepNow } from '../model.ts'
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
 function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
-  const earlier = state.steps.filter(
+  const last = state.steps.findLast(
     (step): step is SetStep =>
       step.kind === 'set' &&
       isSameItem(step, next) &&
@@ -24,7 +24,6 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorde
       step.name === next.name &&
       step.number < next.number,
   )
-  const last = earlier.at(-1)
   const recorded = last ? state.recorded.get(last.id) : undefined
   return last && recorded?.kind === 'set' ? { step: last, recorded } : null
 }
@@ -88,7 +87,7 @@ export function changeOfLoad(state: SessionState, context: RecorderContext): str
   const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
   const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
   if (!load || !equipment || !isOnBar(next.name, equipment)) return null
-  const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
+  const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
   const was =
     before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null

@@ -1,7 +1,7 @@
 import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
-import { goalSecondsPerKm, type IntervalStep, isSameItem } from '../../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
-import type { SessionState } from '../../session/state.ts'
+import { intervalsOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatMeters } from '../../units/length.ts'
 import { formatPace, paceIn } from '../../units/pace.ts'
@@ -12,10 +12,7 @@ import { paceSpan } from '../nowText.ts'
 export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
-  const splits = state.steps.filter(
-    (step): step is IntervalStep =>
-      step.kind === 'interval' && isSameItem(step, now) && step.work === now.work,
-  )
+  const splits = intervalsOf(state, now).filter((step) => step.work === now.work)
   const done = { meters: 0, seconds: 0, lastSecondsPerKm: null as number | null }
   for (const split of splits) {
     const result = intervalResult(state, split)
@@ -57,9 +54,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const repeats = state.steps.filter(
-    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && !step.split,
-  )
+  const repeats = intervalsOf(state, now).filter((step) => !step.split)
   const first = repeats[0]
   if (!first) return null
   const done = repeats
@@ -77,9 +72,7 @@ export function repeatAdvice(state: SessionState): string | null {
 export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const last = state.steps
-    .filter((step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now))
-    .findLast((step) => state.recorded.has(step.id))
+  const last = intervalsOf(state, now).findLast((step) => state.recorded.has(step.id))
   const result = last ? intervalResult(state, last) : null
   if (!last?.target || !result) return null
   const { heartRate, rpe, word } = last.target

@@ -1,3 +1,4 @@
+import type { Step } from '../../prescription/step.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
@@ -130,8 +131,6 @@ function partOfLast(model: RecorderModel): number | null {
 
 /** The result a note is about: the last one that was recorded or is pending, never one that was skipped or cut. */
 function latestStep({ state }: RecorderModel): string | null {
-  const done = state.steps.filter(
-    (step) => state.recorded.has(step.id) || (state.passed.has(step.id) && !state.skipped.has(step.id)),
-  )
-  return done.filter(isPrompted).at(-1)?.id ?? null
+  const isDone = ({ id }: Step) => state.recorded.has(id) || (state.passed.has(id) && !state.skipped.has(id))
+  return state.steps.findLast((step) => isPrompted(step) && isDone(step))?.id ?? null
 }

@@ -80,7 +80,10 @@ function writerOfNew(
       return create()
     },
     () => (file ? file.retry() : waiting.length > 0 ? create() : { saved: true }),
-    () => spilled(file, waiting, () => logbook.spill(prescription, [...opening, ...waiting])),
+    () =>
+      file
+        ? spilled(file)
+        : { lines: linesOf(waiting), spill: logbook.spill(prescription, [...opening, ...waiting]) },
   )
 }
 
@@ -97,22 +100,18 @@ function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWri
       return file.append(all)
     },
     () => file.retry(),
-    () => spilled(file, [], () => null),
+    () => spilled(file),
   )
 }
 
-/** Writes unsaved events into the temporary folder. */
-function spilled(
-  file: SessionFile | null,
-  waiting: readonly SessionEvent[],
-  spillNew: () => Unsaved['spill'],
-): Pick<Unsaved, 'lines' | 'spill'> {
-  const events = file?.unsaved ?? waiting
-  const path = file === null ? null : spillSession(file.session, basename(file.path, '.json'))
-  return {
-    lines: events.map((event) => JSON.stringify(event)),
-    spill: file === null ? spillNew() : path === null ? null : { path, place: file.path },
-  }
+/** Writes a session with unsaved events into the temporary folder. */
+function spilled(file: SessionFile): Pick<Unsaved, 'lines' | 'spill'> {
+  const path = spillSession(file.session, basename(file.path, '.json'))
+  return { lines: linesOf(file.unsaved), spill: path === null ? null : { path, place: file.path } }
+}
+
+function linesOf(events: readonly SessionEvent[]): string[] {
+  return events.map((event) => JSON.stringify(event))
 }
 
 function writerWith(
@@ -128,15 +127,13 @@ function writerWith(
     append: (events) => outcomeOf(() => append(events)),
     retry: () => outcomeOf(retry),
     close: () => {
-      const closed = outcomeOf(() => retryAndClose(file, retry))
+      const closed = outcomeOf(() => {
+        const saved = retry()
+        return file()?.close() ?? saved
+      })
       return closed.ok ? closed : { ...closed, ...spill() }
     },
   }
-}
-
-function retryAndClose(file: () => SessionFile | null, retry: () => Saved): Saved {
-  const saved = retry()
-  return file()?.close() ?? saved
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */

@@ -59,11 +59,11 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
-    entry: shown.prompt(model, mode),
+    entry: shown.prompt?.(model, mode) ?? { label: '', placeholder: '', isField: false },
     line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
     keys: shown.hints(model, mode),
-    panel: shown.panel(model, mode, now, context),
+    panel: shown.panel?.(model, mode, now, context) ?? null,
   }
 }
 

@@ -14,7 +14,6 @@ import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode
 /* The modes in which the field is not about the next result. */
 
 export const correcting: ModeObject<'correcting'> = {
-  panel: () => null,
   prompt: ({ state }, mode) => {
     const step = stepOf(state, mode.step)
     return {

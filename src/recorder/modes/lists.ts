@@ -5,7 +5,7 @@ import { applyEvents, recording } from '../apply.ts'
 import { keyRows } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
-import { isArrow, type ModeObject, moved, noField, panelWith, refused } from './mode.ts'
+import { isArrow, type ModeObject, moved, panelWith, refused } from './mode.ts'
 
 /* The modes in which arrow keys pick from a list, and the page of keys. */
 
@@ -19,7 +19,6 @@ export const picking: ModeObject<'picking'> = {
       }),
       selected: mode.index,
     }),
-  prompt: () => noField,
   hints: () => [
     { key: 'Enter', label: 'edit' },
     { key: '↑ ↓', label: 'pick' },
@@ -54,7 +53,6 @@ export const ordering: ModeObject<'ordering'> = {
       lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
       selected: mode.index,
     }),
-  prompt: () => noField,
   hints: (_, mode) =>
     mode.carrying
       ? [
@@ -121,7 +119,6 @@ export const help: ModeObject<'help'> = {
       top: mode.top,
       isWholePage: true,
     }),
-  prompt: () => noField,
   hints: () => [
     { key: 'Esc', label: 'back' },
     { key: '↑ ↓', label: 'scroll' },

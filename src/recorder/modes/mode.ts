@@ -42,9 +42,10 @@ export type ModeKind = Mode['kind']
 export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
 
 export interface ModeObject<K extends ModeKind> {
-  /** Null if the current step stays visible. */
-  panel(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel | null
-  prompt(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
+  /** Absent if the current step stays visible. */
+  panel?(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel
+  /** Absent if there is no field: keys pick or answer instead. */
+  prompt?(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
   /** The key line, the most important key first. */
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
   /** A character, `up` or `down`; while recording only a command. Absent where the field holds free text, so that a
@@ -60,8 +61,6 @@ export interface ModeObject<K extends ModeKind> {
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
   return { selected: null, hang: 2, compact: null, top: 0, isWholePage: false, ...panel }
 }
-
-export const noField: EntryLabel = { label: '', placeholder: '', isField: false }
 
 /** Answers a key without a meaning here with a short signal and the keys that have one. */
 export function refused(model: RecorderModel, wanted: string): Updated {

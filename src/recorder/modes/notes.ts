@@ -6,10 +6,9 @@ import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
 import { painText } from '../warnings.ts'
-import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
+import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
 
 export const noting: ModeObject<'noting'> = {
-  panel: () => null,
   prompt: () => ({
     label: 'note',
     placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
@@ -37,7 +36,6 @@ export const placingNote: ModeObject<'placingNote'> = {
       title: `what is "${mode.text.trim()}" about?`,
       lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
     }),
-  prompt: () => noField,
   hints: (model) => [
     { key: 'Enter', label: placeByEnter(model) },
     ...notePlaces(model)

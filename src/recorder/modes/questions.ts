@@ -4,7 +4,7 @@ import { clockLine } from '../clockText.ts'
 import { stepTitle } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { take } from '../record.ts'
-import { type ModeNamed, type ModeObject, noField, panelWith, refused } from './mode.ts'
+import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
 
 /* The modes that ask before results are recorded. */
 
@@ -17,7 +17,6 @@ export const question: ModeObject<'question'> = {
         clockLine(state, now),
       ],
     }),
-  prompt: () => noField,
   hints: (_, mode) => [
     ...(mode.suggested ? [{ key: 'Enter', label: acceptWord(mode) }] : []),
     ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
@@ -75,7 +74,6 @@ export const several: ModeObject<'several'> = {
         return `${step ? stepTitle(step, state.prescription.units.distance) : ''}  ${result}`
       }),
     }),
-  prompt: () => noField,
   hints: () => [
     { key: 'Enter', label: 'save' },
     { key: 'Esc', label: 'back' },

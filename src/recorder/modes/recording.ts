@@ -27,7 +27,6 @@ const typing = new Set(['Enter', '↑ ↓'])
 
 /** The field is about the next result; a letter in the empty field is a command. */
 export const recordingMode: ModeObject<'recording'> = {
-  panel: () => null,
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)
     const warmUp = stepNow(state)

@@ -15,7 +15,7 @@ import {
   withMode,
   withNotice,
 } from '../model.ts'
-import { isArrow, type ModeObject, noField, panelWith, refused } from './mode.ts'
+import { isArrow, type ModeObject, panelWith, refused } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
@@ -164,7 +164,6 @@ function whatWas(state: SessionState, event: SessionEvent): string {
 
 export const undoing: ModeObject<'undoing'> = {
   panel: ({ state }, mode, now) => panelWith({ title: `undo ${mode.what}?`, lines: [clockLine(state, now)] }),
-  prompt: () => noField,
   hints: () => [
     { key: 'u', label: 'undo' },
     { key: 'Esc', label: 'cancel' },
@@ -184,7 +183,6 @@ export const skipping: ModeObject<'skipping'> = {
       title: `Skip ${titleIn(state, mode.step)}?`,
       lines: [`${titleIn(state, mode.pending)} is still to be entered`, clockLine(state, now)],
     }),
-  prompt: () => noField,
   hints: () => [
     { key: 's', label: 'skip' },
     { key: '-', label: 'not done' },

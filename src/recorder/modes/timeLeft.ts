@@ -7,10 +7,9 @@ import { type SessionState, stepUnderWay } from '../../session/state.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { stepTitle } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { type ModeObject, noField, panelWith, refused, saveOrCancel } from './mode.ts'
+import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
 
 export const timeLeft: ModeObject<'timeLeft'> = {
-  panel: () => null,
   prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
   hints: saveOrCancel,
   onEnter: (model) => offerCut(model),
@@ -18,7 +17,6 @@ export const timeLeft: ModeObject<'timeLeft'> = {
 
 export const cutOffered: ModeObject<'cutOffered'> = {
   panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
-  prompt: () => noField,
   hints: saveOrCancel,
   onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
   onEnter: (model, mode, context) =>

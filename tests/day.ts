@@ -246,9 +246,8 @@ export function sessionOf(day: Prescription | string, events: readonly SessionEv
 
 /** A state in a form that can be compared: maps and sets in order. */
 export function comparable(state: SessionState) {
-  const { latest: _, ...rest } = state
   return {
-    ...rest,
+    ...state,
     passed: [...state.passed].sort(),
     skipped: [...state.skipped].sort(),
     recorded: sorted(state.recorded),

@@ -12,7 +12,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
-import { attempt } from './firstStart.ts'
+import { attempt, messageOf } from './attempt.ts'
 
 /* Writes and changes days from the first screen. */
 
@@ -133,7 +133,7 @@ export function editDay(day: { path: string | null; text?: string }, editing: Ed
       .lend(() => edit(path))
       .then(
         () => editing.back(path),
-        (error: unknown) => editing.back(path, error instanceof Error ? error.message : String(error)),
+        (error: unknown) => editing.back(path, messageOf(error)),
       )
     return
   }

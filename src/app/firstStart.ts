@@ -5,6 +5,7 @@ import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { readMass } from '../units/mass.ts'
+import { attempt } from './attempt.ts'
 import { cautions } from './cautions.ts'
 
 /** The first start: stores what is typed in the settings, and is not shown again. */
@@ -61,15 +62,5 @@ export function samplesFolder(): string | null {
     const above = dirname(folder)
     if (above === folder) return null
     folder = above
-  }
-}
-
-/** Null if it worked; else the reason, to be shown. */
-export function attempt(change: () => unknown): string | null {
-  try {
-    change()
-    return null
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error)
   }
 }

@@ -5,7 +5,7 @@ import { type Morning, type MorningWords, printMorning, readMorning } from '../p
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
-import { attempt } from './firstStart.ts'
+import { attempt } from './attempt.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 

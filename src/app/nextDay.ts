@@ -20,8 +20,8 @@ import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import type { MassUnit } from '../units/model.ts'
+import { attempt } from './attempt.ts'
 import { equipmentWith } from './earlierDays.ts'
-import { attempt } from './firstStart.ts'
 
 interface Known {
   /** Local date, YYYY-MM-DD. */

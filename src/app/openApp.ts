@@ -7,10 +7,11 @@ import { App } from '../ui/screens/App.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
+import { attempt } from './attempt.ts'
 import { unfinishedSessionOf } from './choices.ts'
 import type { CommandTools } from './days.ts'
 import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
-import { attempt, firstStart } from './firstStart.ts'
+import { firstStart } from './firstStart.ts'
 import { showSummary } from './overWeeks.ts'
 import {
   beginRecording,

@@ -1,4 +1,3 @@
-import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -14,9 +13,9 @@ import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
-import { attempt } from './firstStart.ts'
+import { attempt } from './attempt.ts'
 import { morningOn } from './morning.ts'
-import { decisionsContent } from './nextDay.ts'
+import { decisionsContent, readable } from './nextDay.ts'
 import type { Screens } from './stage.ts'
 
 const widest = 100
@@ -132,18 +131,10 @@ export function goalOf(
   for (const entry of entries) {
     if (entry.brief.runMeters === 0) continue
     const { goal } = entry.running
-    if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date: dateIn(logbook, entry) }
+    const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
+    if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date }
   }
   return null
-}
-
-function dateIn(logbook: Logbook, { id }: IndexEntry): string | null {
-  try {
-    return logbook.read(id).session.prescription.goal?.on ?? null
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
 }
 
 /** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day,
@@ -155,7 +146,7 @@ export function summaryTextOf(
   how: SummaryOptions,
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
-  const date = started?.type === 'sessionStarted' ? started.date : (session.prescription.date ?? '')
+  const date = started?.date ?? session.prescription.date ?? ''
   const { directory } = logbook
   const context = {
     ...contextOn(settings, date, planIn(directory)?.race),

@@ -10,7 +10,7 @@ import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { type RecorderModel, recorderOf } from '../recorder/model.ts'
+import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
@@ -19,6 +19,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
+import { messageOf } from './attempt.ts'
 import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
 import { foodsIn } from './foods.ts'
 
@@ -79,7 +80,10 @@ function writerOfNew(
       return create()
     },
     () => (file ? file.retry() : waiting.length > 0 ? create() : { saved: true }),
-    () => spilled(file, waiting, () => logbook.spill(prescription, [...opening, ...waiting])),
+    () =>
+      file
+        ? spilled(file)
+        : { lines: linesOf(waiting), spill: logbook.spill(prescription, [...opening, ...waiting]) },
   )
 }
 
@@ -96,22 +100,18 @@ function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWri
       return file.append(all)
     },
     () => file.retry(),
-    () => spilled(file, [], () => null),
+    () => spilled(file),
   )
 }
 
-/** Writes unsaved events into the temporary folder. */
-function spilled(
-  file: SessionFile | null,
-  waiting: readonly SessionEvent[],
-  spillNew: () => Unsaved['spill'],
-): Pick<Unsaved, 'lines' | 'spill'> {
-  const events = file?.unsaved ?? waiting
-  const path = file === null ? null : spillSession(file.session, basename(file.path, '.json'))
-  return {
-    lines: events.map((event) => JSON.stringify(event)),
-    spill: file === null ? spillNew() : path === null ? null : { path, place: file.path },
-  }
+/** Writes a session with unsaved events into the temporary folder. */
+function spilled(file: SessionFile): Pick<Unsaved, 'lines' | 'spill'> {
+  const path = spillSession(file.session, basename(file.path, '.json'))
+  return { lines: linesOf(file.unsaved), spill: path === null ? null : { path, place: file.path } }
+}
+
+function linesOf(events: readonly SessionEvent[]): string[] {
+  return events.map((event) => JSON.stringify(event))
 }
 
 function writerWith(
@@ -127,15 +127,13 @@ function writerWith(
     append: (events) => outcomeOf(() => append(events)),
     retry: () => outcomeOf(retry),
     close: () => {
-      const closed = outcomeOf(() => retryAndClose(file, retry))
+      const closed = outcomeOf(() => {
+        const saved = retry()
+        return file()?.close() ?? saved
+      })
       return closed.ok ? closed : { ...closed, ...spill() }
     },
   }
-}
-
-function retryAndClose(file: () => SessionFile | null, retry: () => Saved): Saved {
-  const saved = retry()
-  return file()?.close() ?? saved
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */
@@ -144,7 +142,7 @@ function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: stri
     const saved = write()
     return saved.saved ? { ok: true } : { ok: false, reason: saved.reason }
   } catch (error) {
-    return { ok: false, reason: error instanceof Error ? error.message : String(error) }
+    return { ok: false, reason: messageOf(error) }
   }
 }
 
@@ -179,11 +177,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
-  const context = {
-    ...recorderContextOf(tools.settings, tools.earlier),
-    planned: placeOn(tools.logbook, date),
-    foods: () => foodsIn(tools.logbook.directory),
-  }
+  const context = contextOf(date, tools.earlier, tools)
   const empty = startOf(prescription, expand(prescription, context.warmUpOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
   const writer = writerOfNew(tools.logbook, prescription, [start, opened])
@@ -208,12 +202,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
-  const maxima = started?.type === 'sessionStarted' ? started.maxima : []
-  const context = {
-    ...recorderContextOf(tools.settings, { ...tools.earlier, maxima }),
-    planned: placeOn(tools.logbook, started?.type === 'sessionStarted' ? started.date : now.at.slice(0, 10)),
-    foods: () => foodsIn(tools.logbook.directory),
-  }
+  const earlier = { ...tools.earlier, maxima: started?.maxima ?? [] }
+  const context = contextOf(started?.date ?? now.at.slice(0, 10), earlier, tools)
   const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did meanwhile happened before this program opened the session, and comes before it.
   const since = [...dueEvents(left, now), opened]
@@ -224,9 +214,17 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
 }
 
-function placeOn(logbook: Logbook, date: string): string | null {
-  const plan = planIn(logbook.directory)
-  return plan === null ? null : placeInPlan(plan, date)
+function contextOf(
+  date: string,
+  earlier: EarlierDays,
+  { settings, logbook: { directory } }: RecordingTools,
+): RecorderContext {
+  const plan = planIn(directory)
+  return {
+    ...recorderContextOf(settings, earlier),
+    planned: plan === null ? null : placeInPlan(plan, date),
+    foods: () => foodsIn(directory),
+  }
 }
 
 /** Names the results that became pending by the clock alone: only the athlete knows whether they happened. */
@@ -277,7 +275,7 @@ export function opened(
     const day = readDay(choice.path, readingDefaultsOf(used.settings, used.earlier))
     return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
   } catch (error) {
-    return { message: error instanceof Error ? error.message : String(error) }
+    return { message: messageOf(error) }
   }
 }
 

@@ -3,10 +3,10 @@ import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
 import { withLastLoads } from '../prescription/plannedLoads.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { AppActions } from '../ui/screens/Today.tsx'
+import { attempt, messageOf } from './attempt.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
 import { editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
-import { attempt } from './firstStart.ts'
 import { morningScreen } from './morning.ts'
 import { showHistory, showProgress } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
@@ -90,7 +90,7 @@ export function todayActions(
             screen: 'text',
             given: { text, keys: [], leave: { label: 'back', act: today } },
           }),
-        (error: unknown) => say(error instanceof Error ? error.message : String(error)),
+        (error: unknown) => say(messageOf(error)),
       )
     },
     leave: () => screens.terminal.exit(),

@@ -10,15 +10,15 @@ import {
 import { type SessionState, stepOf } from '../session/state.ts'
 import { countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
+import { isPartDone } from './model.ts'
 
-/** The clock's text and kind. `over`: a rest that has ended counts up. */
+/** The clock's text and kind. */
 export interface ClockText {
   label: string
   text: string
-  over: boolean
   /** Small text beside it; may be empty. */
   beside: string
-  /** How it looks from a distance: effort, a rest, a rest that is over, or neither. */
+  /** How it looks from a distance: effort, a rest, a rest that is over and counts up, or neither. */
   kind: 'work' | 'rest' | 'over' | 'idle'
   /** For a rest, the share that is left; for one that is over, how much of its length has passed again. 0 to 1. */
   share: number
@@ -33,21 +33,24 @@ const endingSeconds = 3
 const longOver = 600
 
 export function clockText(state: SessionState, now: Moment): ClockText {
-  if (state.stopped)
-    return {
-      label: 'stopped',
-      text: formatClock(floor(elapsedSeconds(state.stopped.since, now))),
-      over: false,
-      beside: 'h goes on',
-      ...idle,
-    }
-  const label = labelOf(state)
-  const { phase } = state
-  if (phase.since === null) return { label, text: formatClock(0), over: false, beside: '', ...idle }
+  const { phase, stopped } = state
+  const idle: ClockText = {
+    label: labelOf(state),
+    text: formatClock(0),
+    beside: '',
+    kind: 'idle',
+    share: 0,
+    isEnding: false,
+  }
+  if (stopped) {
+    const text = formatClock(floor(elapsedSeconds(stopped.since, now)))
+    return { ...idle, label: 'stopped', text, beside: 'h goes on' }
+  }
+  if (phase.since === null) return idle
   const elapsed = clockSeconds({ since: phase.since, stoppedSeconds: phase.stoppedSeconds }, now)
   const countdown = countdownOf(state)
-  const kind: ClockText['kind'] = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
-  const up = { label, text: formatClock(floor(elapsed)), over: false, beside: '', ...idle, kind }
+  const kind = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
+  const up: ClockText = { ...idle, text: formatClock(floor(elapsed)), kind }
   if (!countdown) return up
   const share = countdown.seconds > 0 ? Math.max(0, 1 - floor(elapsed) / countdown.seconds) : 0
   if (countdown.expected) return { ...up, share, beside: `about ${formatClock(countdown.seconds)}` }
@@ -57,15 +60,17 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   if (phase.kind === 'effort')
     return { ...up, beside: isLastPaced(state) ? '' : `of ${formatClock(countdown.seconds)}` }
   const again = countdown.seconds > 0 ? Math.min(1, floor(-left) / countdown.seconds) : 1
-  const over = { over: true, kind: 'over' as const, share: again }
-  if (-left >= longOver) {
-    const end = momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
-    return { ...up, ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
-  }
-  return { ...up, ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
+  const over = { ...up, kind: 'over' as const, share: again }
+  if (-left < longOver) return { ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
+  const end = momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
+  return { ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
 }
 
-const idle = { kind: 'idle', share: 0, isEnding: false } as const
+/** The clock in one line: it keeps running during a question. */
+export function clockLine(state: SessionState, now: Moment): string {
+  const { label, text } = clockText(state, now)
+  return `${label} ${text}`
+}
 
 /** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */
 function isLastPaced(state: SessionState): boolean {
@@ -109,8 +114,7 @@ function sinceWhat(state: SessionState): string {
   const last = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
   const step = last ? stepOf(state, last[0]) : null
   if (!step) return 'start'
-  const over = state.steps.every((each) => each.part !== step.part || state.passed.has(each.id))
-  if (over) return state.parts[step.part]?.kind ?? 'part'
+  if (isPartDone(state, step.part)) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
   return step.kind === 'interval' ? intervalWord(step) : 'last item'
 }

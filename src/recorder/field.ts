@@ -1,8 +1,7 @@
-import { promptedStep } from '../session/prompt.ts'
+import { advance } from './apply.ts'
 import { rowOf } from './keys.ts'
-import { type RecorderContext, type RecorderModel, swappable, type Updated } from './model.ts'
-import { modeOf, takesText } from './modes/modes.ts'
-import { advance } from './record.ts'
+import { type RecorderContext, type RecorderModel, stay, type Updated } from './model.ts'
+import { keyed, modeOf, takesText } from './modes/modes.ts'
 
 /** Sets the field's text, or runs a command if the field was empty. */
 export function field(model: RecorderModel, value: string, context: RecorderContext): Updated {
@@ -10,20 +9,18 @@ export function field(model: RecorderModel, value: string, context: RecorderCont
   const changed = modeOf(mode).onText?.(model, mode, value) ?? null
   if (changed !== null) return changed
   // A Space pressed by habit is not the beginning of an answer.
-  if (takesText(model)) return { model: { ...model, draft: value.trimStart(), notice: null }, effects: [] }
-  if (mode.kind !== 'recording') return modeOf(mode).onKey(model, mode, value, context)
+  if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
+  if (mode.kind !== 'recording') return keyed(model, value, context)
   if (model.draft === '') {
     if (value === ' ') return advance(model, context)
-    if (isCommand(model, value)) return modeOf(mode).onKey(model, mode, value, context)
+    if (isCommand(model, value)) return keyed(model, value, context)
+    if (value.trim() === '') return stay(model)
   }
-  if (model.draft === '' && value.trim() === '') return { model, effects: [] }
-  return { model: { ...model, draft: value, notice: null, pressedOnce: null }, effects: [] }
+  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
 
 /** Whether a text in the empty field is a command. */
 export function isCommand(model: RecorderModel, value: string): boolean {
-  if (value === 'b') return model.state.stopped !== null
-  // Where no set can be swapped, x begins the load of the set whose result is still to be entered.
-  if (value === 'x' && swappable(model) === null) return promptedStep(model.state)?.kind !== 'set'
-  return value.length === 1 && rowOf(value) !== null
+  const row = value.length === 1 ? rowOf(value) : null
+  return row !== null && !row.isText?.(model)
 }

@@ -2,35 +2,32 @@ import { type IntervalStep, isSameItem, type SetStep } from '../prescription/ste
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
-import {
-  isPrompted,
-  pendingSteps,
-  type SessionState,
-  stepAhead,
-  stepOf,
-  stepUnderWay,
-} from '../session/state.ts'
+import { type SessionState, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
-import { closePart, isPartDone, minutesUnasked, secondsPerRepOf, skip, undo } from './changes.ts'
-import { stepTitle } from './labels.ts'
+import { applyEvents } from './apply.ts'
 import {
   asksForEffort,
   isOffered,
+  isPartDone,
   type Mode,
   partTitle,
   partToClose,
   type RecorderContext,
   type RecorderModel,
-  shortensWhat,
+  restStep,
   skippedByKey,
+  stay,
   stepToAddTo,
   swappable,
   type Updated,
   whyNoAdvance,
   whyNotOffered,
+  withMode,
+  withNotice,
 } from './model.ts'
-import { applyEvents } from './record.ts'
+import { closePart, minutesUnasked } from './modes/closing.ts'
+import { skip, undo } from './modes/skipAndUndo.ts'
 
 /** A key of the recorder: its text in the footer and on the page of keys, and why it does nothing now. */
 export interface KeyRow {
@@ -42,6 +39,8 @@ export interface KeyRow {
   does: string
   /** Null if it does something now, else the reason, in a few words. */
   unavailable: (model: RecorderModel) => string | null
+  /** Whether the letter begins an entry now and is therefore text; absent where it never is. */
+  isText?: (model: RecorderModel) => boolean
   /** The smaller, the earlier in the footer. */
   rank: number
   /** What a letter does; absent for keys that are no letters. It is called only while the key is available.
@@ -79,8 +78,8 @@ export const keyRows: readonly KeyRow[] = [
     key: '↑ ↓',
     label: 'rest +/-',
     does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
-    unavailable: (model) => (shortensWhat(model) ? null : 'no rest counts down'),
-    rank: 4,
+    unavailable: (model) => (restStep(model) === null ? 'no rest counts down' : null),
+    rank: 5,
   },
   {
     key: 'u',
@@ -99,15 +98,15 @@ export const keyRows: readonly KeyRow[] = [
       if (state.finished) return closed
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
-    rank: 7,
-    run: (model) => enterMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
+    rank: 8,
+    run: (model) => withMode(model, { kind: 'picking', index: model.state.recorded.size - 1 }),
   },
   {
     key: 's',
     label: 'skip',
     does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
-    rank: 6,
+    rank: 7,
     run: (model, context, again) => skip(model, again, context),
   },
   {
@@ -115,7 +114,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'one more',
     does: 'adds one more set or repeat to this item',
     unavailable: (model) => (stepToAddTo(model) ? null : 'only a set or a repeat can be added to'),
-    rank: 9,
+    rank: 10,
     run: addOne,
   },
   {
@@ -123,43 +122,54 @@ export const keyRows: readonly KeyRow[] = [
     label: 'swap',
     does: 'swaps this exercise for another from here on',
     unavailable: (model) => (swappable(model) ? null : 'no set is next'),
-    rank: 10,
-    run: (model) => enterMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
+    // It begins the load of the set whose result is still to be entered: x 102.5.
+    isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
+    rank: 11,
+    run: (model) => withMode(model, { kind: 'swapping', step: (swappable(model) as SetStep).id }),
   },
   {
     key: 'o',
     label: 'order',
     does: 'changes the order: moves an item up or down, or begins one now',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to move'),
-    rank: 11,
-    run: (model) => enterMode(model, { kind: 'ordering', index: 0, carrying: false }),
+    rank: 12,
+    run: (model) => withMode(model, { kind: 'ordering', index: 0, carrying: false }),
   },
   {
     key: 't',
     label: 'time left',
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     unavailable: ({ state }) => (stepAhead(state) ? null : 'nothing is left to cut'),
-    rank: 12,
-    run: (model) => enterMode(model, { kind: 'timeLeft' }),
+    rank: 13,
+    run: (model) => withMode(model, { kind: 'timeLeft' }),
   },
   {
     key: 'n',
     label: 'note',
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     unavailable: ({ state }) => (state.finished ? closed : null),
-    rank: 8,
-    run: (model) => enterMode(model, { kind: 'noting' }),
+    rank: 9,
+    run: (model) => withMode(model, { kind: 'noting' }),
   },
   {
     key: 'h',
     label: 'stop clock',
-    does: 'stops all clocks, or starts them again; b, while stopped, dates the stop back to the end of the set',
+    does: 'stops all clocks, or starts them again',
     unavailable: ({ state }) => {
       if (state.finished) return closed
       return state.phase.since === null ? 'no clock runs' : null
     },
-    rank: 13,
+    rank: 14,
     run: (model, context) => applyEvents(model, [stopOrResume(model)], context),
+  },
+  {
+    key: 'b',
+    label: 'stop earlier',
+    does: 'dates a stop of the clocks back to when this clock began: in a rest, to the end of the set',
+    unavailable: ({ state }) => (state.stopped ? null : 'no clock is stopped'),
+    isText: ({ state }) => state.stopped === null,
+    rank: 4,
+    run: stopSinceSetEnd,
   },
   {
     key: 'p',
@@ -169,7 +179,7 @@ export const keyRows: readonly KeyRow[] = [
       const step = swappable(model)
       return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
     },
-    rank: 14,
+    rank: 15,
     run: (model, context) => pace(model, swappable(model), context),
   },
   {
@@ -177,7 +187,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'close part',
     does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
     unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
-    rank: 5,
+    rank: 6,
     run: close,
   },
   {
@@ -185,15 +195,15 @@ export const keyRows: readonly KeyRow[] = [
     label: 'keys',
     does: 'shows this page',
     unavailable: never,
-    rank: 15,
-    run: (model) => enterMode(model, { kind: 'help', top: 0 }),
+    rank: 16,
+    run: (model) => withMode(model, { kind: 'help', top: 0 }),
   },
   {
     key: 'q',
     label: 'quit',
     does: 'quits; everything is saved, and the next start resumes here',
     unavailable: never,
-    rank: 16,
+    rank: 17,
     run: (model, _context, again) => leave(model, again),
   },
 ]
@@ -221,12 +231,11 @@ export function advanceLabel({ state }: RecorderModel): string {
 
 /** A letter pressed while the field is empty. One without an effect now says why. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
-  if (letter === 'b') return stopSinceSetEnd(model, context)
   const row = rowOf(letter)
   const unavailable = row?.unavailable(model) ?? null
   const plain = { ...model, notice: null, pressedOnce: null }
-  if (unavailable !== null) return { model: { ...plain, notice: unavailable }, effects: [] }
-  return row?.run?.(plain, context, model.pressedOnce === letter) ?? { model: plain, effects: [] }
+  if (unavailable !== null) return withNotice(plain, unavailable)
+  return row?.run?.(plain, context, model.pressedOnce === letter) ?? stay(plain)
 }
 
 function close(model: RecorderModel, context: RecorderContext): Updated {
@@ -239,18 +248,14 @@ function close(model: RecorderModel, context: RecorderContext): Updated {
     now && now.part > part
       ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
       : null
-  return enterMode({ ...model, notice }, closing(state, part))
+  return withMode({ ...model, notice }, closing(state, part))
 }
 
 /** Unsaved results are lost with the program, so leaving takes a second press. */
 function leave(model: RecorderModel, again: boolean): Updated {
   if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
   const notice = `not saved: ${model.saved.reason}; q again leaves and loses it`
-  return { model: { ...model, notice, pressedOnce: 'q' }, effects: [] }
-}
-
-function enterMode(model: RecorderModel, mode: Mode): Updated {
-  return { model: { ...model, mode }, effects: [] }
+  return stay({ ...model, notice, pressedOnce: 'q' })
 }
 
 /** Keeps what was typed when the part was closed before, until something new is typed. */
@@ -261,7 +266,7 @@ function closing(state: SessionState, part: number): Mode {
 
 function addOne(model: RecorderModel, context: RecorderContext): Updated {
   const like = stepToAddTo(model)
-  if (!like) return { model, effects: [] }
+  if (!like) return stay(model)
   const added = model.events.filter((event) => event.type === 'stepAdded').length
   const event: SessionEvent = {
     type: 'stepAdded',
@@ -295,16 +300,16 @@ function stopOrResume(model: RecorderModel): SessionEvent {
   return model.state.stopped ? { type: 'resumed', ...when } : { type: 'held', ...when, since: null }
 }
 
-/** The clock stopped when the last clock began: since the set ended. */
+/** The clocks stopped when this one began: in a rest, when the set ended. */
 function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
   const { since } = model.state.phase
-  if (!model.state.stopped || !since) return { model, effects: [] }
+  if (!since) return stay(model)
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
   return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event], context)
 }
 
 function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {
-  if (!step) return { model, effects: [] }
+  if (!step) return stay(model)
   const on = !model.state.pace.has(step.name)
   const secondsPerRep = on ? secondsPerRepOf(step, context.secondsPerRep) : null
   const notice = on
@@ -314,12 +319,12 @@ function pace(model: RecorderModel, step: SetStep | null, context: RecorderConte
   return applyEvents({ ...model, notice }, [event], context)
 }
 
-/** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
-export function pendingInPart(model: RecorderModel, part: number): string | null {
-  const underWay = stepUnderWay(model.state)
-  const steps =
-    underWay && isPrompted(underWay) ? [...pendingSteps(model.state), underWay] : pendingSteps(model.state)
-  const open = steps.filter((step) => step.part === part)
-  if (open.length === 0) return null
-  return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
+/** Seconds per repetition: the sum of its written tempo (X, as fast as possible, is 1 s), else the setting. */
+export function secondsPerRepOf(step: SetStep, usual: number): number {
+  if (!step.tempo) return usual
+  const counts = [...step.tempo]
+    .filter((each) => /[0-9X]/i.test(each))
+    .map((each) => (/x/i.test(each) ? 1 : Number(each)))
+  const sum = counts.reduce((total, each) => total + each, 0)
+  return sum > 0 ? sum : usual
 }

@@ -11,9 +11,9 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { maximumOf, promptOf, shownLoadOf } from '../session/prompt.ts'
+import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { isPrompted, type SessionState } from '../session/state.ts'
+import { intervalsOf, isPrompted, type SessionState } from '../session/state.ts'
 import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
@@ -34,12 +34,16 @@ export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
       return `${step.move}${amountOf(step, unit)}`
     case 'interval': {
       const amount = amountOf(step, unit).trim()
-      if (step.of === 1) return amount
-      return `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}: ${amount}`
+      return step.of === 1 ? amount : `${placeInWork(step)}: ${amount}`
     }
     case 'set':
       return `${step.superset ? `${step.name}, ` : ''}set ${step.number} of ${step.of}`
   }
+}
+
+/** `repeat 3 of 6`, `split 2 of 5` */
+export function placeInWork({ split, number, of }: IntervalStep): string {
+  return `${split ? 'split' : 'repeat'} ${number} of ${of}`
 }
 
 /** Which warm-up set of its item this is, from 1. */
@@ -78,27 +82,23 @@ export function lineTitle({ parts }: SessionState, { part, item }: Step): { labe
   return { label: `${kind} ${countIn(parts.slice(0, part)) + item + 1}`, of: countIn(parts) }
 }
 
-/** `a-b`, or one of them if they are the same. */
-export function exactlyOne(from: string, to: string): string {
-  return from === to ? from : `${from}-${to}`
-}
-
-/** A recorded result as it would be typed: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped;
- * null if nothing is recorded. */
+/** A recorded result: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped; null if nothing is
+ * recorded. */
 export function resultText(state: SessionState, step: Step): string | null {
-  if (state.skipped.has(step.id)) return '-'
-  const recorded = state.recorded.get(step.id)
-  const prompt = recorded ? promptOf(state, step.id) : null
-  if (!recorded || !prompt) return null
-  const plain = prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
-  const text = printEntry(recorded, plain)
-  return text.startsWith('=') ? text.replace('=', 'done') : text
+  return typedText(state, step).replace(/^=/, 'done') || null
 }
 
 /** A recorded result as it would be typed, for editing; empty if nothing is recorded. */
 export function typedText(state: SessionState, step: Step): string {
-  const text = resultText(state, step) ?? ''
-  return text.replace(/^done/, '=')
+  if (state.skipped.has(step.id)) return '-'
+  const recorded = state.recorded.get(step.id)
+  const prompt = recorded ? promptOf(state, step.id) : null
+  return recorded && prompt ? printEntry(recorded, withoutOffer(prompt)) : ''
+}
+
+/** The prompt under which a measured time is printed as a time, not as "the offer was taken". */
+export function withoutOffer(prompt: Prompt): Prompt {
+  return prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
 
 /** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */
@@ -189,6 +189,14 @@ function basisText(state: SessionState, name: string): string {
   return `${formatMass(maximum.mass)} (${maximum.basis})`
 }
 
+/** What was said of a part when it was closed: `effort 7`, `62 min`. */
+export function saidOfPart(effort: number | null, minutes: number | null): string[] {
+  return [
+    ...(effort === null ? [] : [`effort ${effort}`]),
+    ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
+  ]
+}
+
 /** A recorded split of the current item, for its bar. */
 export interface SplitShown {
   label: string
@@ -203,9 +211,7 @@ export interface SplitShown {
 export function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
-  const intervals = state.steps.filter(
-    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && step.of > 1,
-  )
+  const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
   const work = now.kind === 'interval' ? now.work : intervals[0]?.work
   return intervals.flatMap((step) => {
     const recorded = state.recorded.get(step.id)

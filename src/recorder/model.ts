@@ -124,9 +124,18 @@ export interface Updated {
   effects: Effect[]
 }
 
+/** Nothing to do outside. */
+export function stay(model: RecorderModel): Updated {
+  return { model, effects: [] }
+}
+
+export function withMode(model: RecorderModel, mode: Mode): Updated {
+  return stay({ ...model, mode })
+}
+
 /** Only says something. */
 export function withNotice(model: RecorderModel, notice: string): Updated {
-  return { model: { ...model, notice }, effects: [] }
+  return stay({ ...model, notice })
 }
 
 /** What the recorder cannot know by itself. */
@@ -197,15 +206,15 @@ export function holdUnderWay(state: SessionState): SetStep | null {
   return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
 }
 
-/** The rest or pause that ↑ and ↓ change, and by how many seconds. */
-export function shortensWhat({ state }: RecorderModel): { by: number } | null {
+/** The seconds by which ↑ and ↓ change this rest or pause; null if none counts down. */
+export function restStep({ state }: RecorderModel): number | null {
   const { phase } = state
-  if (phase.kind === 'rest') return phase.seconds === null ? null : { by: 15 }
+  if (phase.kind === 'rest') return phase.seconds === null ? null : 15
   if (phase.kind === 'recovery') {
     const step = stepOf(state, phase.step)
-    return step?.kind === 'recovery' && isTimed(step) ? { by: 15 } : null
+    return step?.kind === 'recovery' && isTimed(step) ? 15 : null
   }
-  return phase.kind === 'pause' || phase.kind === 'roundPause' ? { by: 5 } : null
+  return phase.kind === 'pause' || phase.kind === 'roundPause' ? 5 : null
 }
 
 /** The current set, whose exercise can be swapped or paced. */
@@ -231,7 +240,7 @@ export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | 
       .find((each) => (each.kind === 'set' || each.kind === 'interval') && isSameItem(each, step))
     if (next?.kind === 'set' || next?.kind === 'interval') return next
   }
-  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  const done = state.steps.findLast((each) => state.passed.has(each.id))
   const isOpen = done !== undefined && !state.partStates[done.part]?.closed
   return isOpen && (done.kind === 'set' || done.kind === 'interval') ? done : null
 }
@@ -240,7 +249,7 @@ export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | 
 function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalStep | null {
   const { kind } = state.phase
   if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
-  const done = state.steps.filter((each) => state.passed.has(each.id)).at(-1)
+  const done = state.steps.findLast((each) => state.passed.has(each.id))
   if (done?.kind !== 'set' && done?.kind !== 'interval') return null
   if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
   return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done
@@ -249,6 +258,11 @@ function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalS
 /** What `s` skips: the current step, unless it is done. */
 export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
+}
+
+/** Whether nothing of a part is left to do. */
+export function isPartDone(state: SessionState, part: number): boolean {
+  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }
 
 /** Only these parts are closed with an effort and minutes. */

@@ -15,7 +15,7 @@ import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { paceIn } from '../units/pace.ts'
-import { doseText, loadNumber, platesText, setLoadText, stepTitle } from './labels.ts'
+import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
 import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
@@ -96,9 +96,7 @@ export function textOf(state: SessionState, step: Step, context: RecorderContext
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return next.of > 1
-    ? `then ${next.split ? 'split' : 'repeat'} ${next.number} of ${next.of}`
-    : `then ${stepTitle(next)}`
+  return `then ${next.of > 1 ? placeInWork(next) : stepTitle(next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
@@ -168,7 +166,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const target = targetText(step, unit)
   const lap = lapText(state, step)
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
-  const where = step.of > 1 ? `${step.split ? 'split' : 'repeat'} ${step.number} of ${step.of}` : ''
+  const where = step.of > 1 ? placeInWork(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
   const number = range ? clockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: extra.filter(Boolean).join(', '), number }
@@ -193,7 +191,7 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   if (target.seconds)
     return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
-    target.secondsPerKm ? `at ${clockSpan(scaled(target.secondsPerKm, paceIn(1, unit)), 0)}/${unit}` : '',
+    target.secondsPerKm ? `at ${paceSpan(target.secondsPerKm, unit)}` : '',
     target.word ?? '',
     target.rpe ? `at rpe ${printSpan(target.rpe)}` : '',
     target.heartRate ? heartRateText(target.heartRate) : '',
@@ -213,6 +211,11 @@ function lapText(state: SessionState, step: IntervalStep): string {
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
   return `lap ${clockSpan(scaled(pace, lap / 1000), 1)}`
+}
+
+/** `4:05-4:10/km`; one pace where both round to the same. */
+export function paceSpan(secondsPerKm: { from: number; to: number }, unit: 'km' | 'mi'): string {
+  return `${clockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 
 function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {

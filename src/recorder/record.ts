@@ -1,28 +1,26 @@
 import { isSameItem, type Step } from '../prescription/step.ts'
-import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
+import { whenOf } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/foods.ts'
 import { printEntry } from '../session/entry/print.ts'
 import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { advanceEvents, answerEvents } from '../session/press.ts'
+import { answerEvents } from '../session/press.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
-import { replay } from '../session/replay.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
-import { latestSignal } from '../session/timers.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { formatLength, metersOf, readLength } from '../units/length.ts'
+import { applyEvents } from './apply.ts'
+import { withoutOffer } from './labels.ts'
 import {
-  type Effect,
   holdUnderWay,
   type RecorderContext,
   type RecorderModel,
-  shortensWhat,
+  stay,
   type Updated,
-  whyNoAdvance,
   withNotice,
 } from './model.ts'
 import { painText } from './warnings.ts'
@@ -94,11 +92,6 @@ function painOf(answer: Answer): string | null {
     : painText(answer.result.note, answer.result.pain)
 }
 
-/** Echoes a measured time as a time, not as "the offer was taken". */
-function withoutOffer<A extends ReturnType<typeof promptOf>>(prompt: A): A {
-  return prompt?.kind === 'interval' ? { ...prompt, offered: null } : prompt
-}
-
 /** Parses the field for these steps, in order; records, shows or questions the result.
  * @param before the earlier result of the first step, of which whatever is not typed stays */
 export function readTyped(
@@ -123,28 +116,22 @@ export function readTyped(
     case 'answers':
       return reading.answers.length === 1
         ? record(model, ids, reading.answers, context)
-        : {
-            model: {
-              ...model,
-              mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
-              notice: null,
-            },
-            effects: [],
-          }
+        : stay({
+            ...model,
+            mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
+            notice: null,
+          })
     case 'question':
-      return {
-        model: {
-          ...model,
-          mode: {
-            kind: 'question',
-            ...questionOf(draft, prompts, reading),
-            steps: ids,
-            back: model.mode,
-          },
-          notice: null,
+      return stay({
+        ...model,
+        mode: {
+          kind: 'question',
+          ...questionOf(draft, prompts, reading),
+          steps: ids,
+          back: model.mode,
         },
-        effects: [],
-      }
+        notice: null,
+      })
   }
 }
 
@@ -313,65 +300,4 @@ export function take(
   return answers
     ? record(model, steps, answers, context)
     : withNotice(model, 'This entry cannot be recorded.')
-}
-
-/** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
- * No events change nothing. */
-export function applyEvents(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
-  if (events.length === 0) return { model, effects: [] }
-  const all = [...model.events, ...events]
-  const replayed = events.some((event) => event.type === 'undone')
-  const effects: Effect[] = [{ kind: 'append', events }]
-  let state: SessionState = model.state
-  if (replayed) state = replay({ prescription: state.prescription, events: all }, context.warmUpOf)
-  else
-    for (const event of events) {
-      const next = applyEvent(state, event)
-      state = next.state
-      const at = momentOf(event, state.boot)
-      const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
-      if (!isLate && next.isGo) effects.push({ kind: 'ring', signal: 'long' })
-    }
-  const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
-  return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }
-}
-
-/** Puts a half-typed entry aside when the clock begins an effort; it returns in the next rest. */
-function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel {
-  const began = events.some(
-    (event) => (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto,
-  )
-  const typing = model.mode.kind === 'recording'
-  if (typing && began && model.draft.trim() !== '' && model.state.phase.kind === 'effort')
-    return { ...model, aside: model.draft, draft: '' }
-  if (typing && model.aside !== null && model.draft === '' && model.state.phase.kind !== 'effort')
-    return { ...model, draft: model.aside, aside: null }
-  return model
-}
-
-/** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */
-export function recording(model: RecorderModel): RecorderModel {
-  if (model.state.phase.kind === 'effort')
-    return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
-  return { ...model, mode: { kind: 'recording' }, draft: model.aside ?? '', aside: null, notice: null }
-}
-
-/** Space moves the session on, or says why it cannot. */
-export function advance(model: RecorderModel, context: RecorderContext): Updated {
-  const events = advanceEvents(model.state, model.now)
-  const plain = { ...model, notice: null, pressedOnce: null }
-  if (events.length > 0) return applyEvents(plain, events, context)
-  return { model: { ...plain, notice: whyNoAdvance(model.state) }, effects: [] }
-}
-
-/** Makes this rest or pause longer or shorter by one step. */
-export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
-  const change = shortensWhat(model)
-  if (!change) return { model: { ...model, notice: 'no rest counts down now' }, effects: [] }
-  const seconds = change.by * direction
-  return applyEvents(
-    { ...model, notice: null },
-    [{ type: 'restChanged', ...whenOf(model.now), seconds }],
-    context,
-  )
 }

@@ -1,9 +1,16 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
+import { applyEvents, recording } from './apply.ts'
 import { field } from './field.ts'
-import type { Effect, Message, RecorderContext, RecorderModel, Updated } from './model.ts'
+import {
+  type Effect,
+  type Message,
+  type RecorderContext,
+  type RecorderModel,
+  stay,
+  type Updated,
+} from './model.ts'
 import { takesText } from './modes/modes.ts'
-import { applyEvents, recording } from './record.ts'
 
 /* Letters are commands in the empty field, and yet an entry may begin with a word. `pain left knee`, typed there: p and a
  * act at once as commands (the clock ends the groups, one more set), while the model remembers the letters, and how many
@@ -47,7 +54,7 @@ export function withSpelling(
   const { spelling } = before
   const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, before.now)
   if (spelling?.isWaiting && longer === null) {
-    if (isEscape(message)) return { model: { ...before, notice: null, spelling: null }, effects: [] }
+    if (isEscape(message)) return stay({ ...before, notice: null, spelling: null })
     const acted = runWaiting(before, spelling, context)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, context, act)
@@ -57,7 +64,7 @@ export function withSpelling(
   if (next?.words.includes(next.letters)) return takeWord(before, next, context)
   const notice = waiting.get(letter ?? '')
   if (next && notice !== undefined && isCommandNow(before))
-    return { model: { ...before, notice, spelling: { ...next, isWaiting: true } }, effects: [] }
+    return stay({ ...before, notice, spelling: { ...next, isWaiting: true } })
   const { model, effects } = act(before)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
@@ -70,10 +77,8 @@ export function withSpelling(
 /** If no letter follows in time, the letters were commands. */
 export function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
   const { spelling, now } = model
-  if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return { model, effects: [] }
-  return spelling.isWaiting
-    ? runWaiting(model, spelling, context)
-    : { model: { ...model, spelling: null }, effects: [] }
+  if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return stay(model)
+  return spelling.isWaiting ? runWaiting(model, spelling, context) : stay({ ...model, spelling: null })
 }
 
 /** Whether a letter is not text now. */

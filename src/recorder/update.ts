@@ -2,10 +2,19 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import { signalBetween } from '../session/timers.ts'
+import { advance, applyEvents, recording } from './apply.ts'
 import { field, isCommand } from './field.ts'
-import type { Effect, Message, Press, RecorderContext, RecorderKey, RecorderModel, Updated } from './model.ts'
-import { modeOf, takesText } from './modes/modes.ts'
-import { advance, applyEvents, recording } from './record.ts'
+import {
+  type Effect,
+  type Message,
+  type Press,
+  type RecorderContext,
+  type RecorderKey,
+  type RecorderModel,
+  stay,
+  type Updated,
+} from './model.ts'
+import { keyed, modeOf, takesText } from './modes/modes.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
@@ -29,20 +38,18 @@ function handle(
     case 'typed':
       return withinLimit(message.value, (value) => typed(before, model, value, context))
     case 'press':
-      return takesPress(model, message.press)
-        ? pressed(model, message.press, context)
-        : { model, effects: [] }
+      return takesPress(model, message.press) ? pressed(model, message.press, context) : stay(model)
   }
 }
 
-const named: Readonly<Record<string, RecorderKey>> = {
-  enter: 'enter',
-  escape: 'escape',
-  up: 'up',
-  down: 'down',
-  right: 'right',
-  pageDown: 'pageDown',
-}
+const recorderKeys: ReadonlySet<string> = new Set<RecorderKey>([
+  'enter',
+  'escape',
+  'up',
+  'down',
+  'right',
+  'pageDown',
+])
 
 /** Whether the recorder handles a key; if not, it edits the text in the field. */
 export function takesPress(model: RecorderModel, press: Press): boolean {
@@ -55,31 +62,25 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
       if (takesText(model)) return false
       return !isRecording || (draft === '' && (press.text === ' ' || isCommand(model, press.text)))
     case 'named':
-      return press.name === 'right' ? isRecording && draft === '' : press.name in named
+      return press.name === 'right' ? isRecording && draft === '' : recorderKeys.has(press.name)
   }
 }
 
 function pressed(model: RecorderModel, press: Press, context: RecorderContext): Updated {
   const isBare = model.draft === '' && model.mode.kind === 'recording'
   if (press.kind === 'paste') {
-    const { mode } = model
-    if (!isBare) return modeOf(mode).onKey(model, mode, 'paste', context)
-    return withinLimit(press.text, (draft) => ({
-      model: { ...model, draft, notice: null, pressedOnce: null },
-      effects: [],
-    }))
+    if (!isBare) return keyed(model, 'paste', context)
+    return withinLimit(press.text, (draft) => stay({ ...model, draft, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
-  if (isBare && once.has(name)) {
-    const last = model.lastPress
-    const isHeldDown = last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
-    const remembered = { ...model, lastPress: { name, at: model.now } }
-    if (isHeldDown) return { model: remembered, effects: [] }
-    return press.kind === 'text'
-      ? field(remembered, name, context)
-      : key(remembered, named[name] as RecorderKey, context)
-  }
-  return press.kind === 'text' ? field(model, name, context) : key(model, named[name] as RecorderKey, context)
+  const isOnce = isBare && once.has(name)
+  const last = model.lastPress
+  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
+  const remembered = isOnce ? { ...model, lastPress: { name, at: model.now } } : model
+  if (isHeldDown) return stay(remembered)
+  return press.kind === 'text'
+    ? field(remembered, name, context)
+    : key(remembered, name as RecorderKey, context)
 }
 
 /** Keys that must not repeat while held down: Space, and Enter for a result as offered. */
@@ -103,7 +104,7 @@ function typed(
   context: RecorderContext,
 ): Updated {
   const isPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
-  if (isPutAside && value.startsWith(before.draft)) return { model: { ...model, aside: value }, effects: [] }
+  if (isPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
   return field(model, value, context)
 }
 
@@ -124,21 +125,19 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
 }
 
 function key(model: RecorderModel, pressed: RecorderKey, context: RecorderContext): Updated {
-  const { mode } = model
-  const plain = mode.kind === 'recording'
-  const object = modeOf(mode)
+  const { mode, draft } = model
+  const { onEnter, onEscape } = modeOf(mode)
   switch (pressed) {
     case 'enter':
-      return object.onEnter(model, mode, context)
+      return onEnter(model, mode, context)
     case 'escape':
-      if (object.onEscape) return object.onEscape(model, mode)
-      if (model.draft !== '') return { model: { ...model, draft: '', notice: null }, effects: [] }
-      return { model: recording(model), effects: [] }
+      if (onEscape) return onEscape(model, mode)
+      return stay(draft === '' ? recording(model) : { ...model, draft: '', notice: null })
     case 'up':
     case 'down':
-      return object.onKey(model, mode, pressed, context)
+      return keyed(model, pressed, context)
     case 'right':
     case 'pageDown':
-      return plain && model.draft === '' ? advance(model, context) : { model, effects: [] }
+      return mode.kind === 'recording' && draft === '' ? advance(model, context) : stay(model)
   }
 }

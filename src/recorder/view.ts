@@ -2,9 +2,19 @@ import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
+import { minutesSoFar } from '../session/timers.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { lineTitle, partsDone, resultsText, type SplitShown, splitsNow, stepTitle } from './labels.ts'
+import {
+  lineTitle,
+  partsDone,
+  placeInWork,
+  resultsText,
+  type SplitShown,
+  saidOfPart,
+  splitsNow,
+  stepTitle,
+} from './labels.ts'
 import { windowStart } from './list.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
@@ -49,11 +59,11 @@ export function viewOf(model: RecorderModel, context: RecorderContext): Recorder
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
-    entry: shown.prompt(model, mode),
+    entry: shown.prompt?.(model, mode) ?? { label: '', placeholder: '', isField: false },
     line: model.notice ?? adviceOf(state, context, now) ?? '',
     isNotice: model.notice !== null,
     keys: shown.hints(model, mode),
-    panel: shown.panel(model, mode, now, context),
+    panel: shown.panel?.(model, mode, now, context) ?? null,
   }
 }
 
@@ -71,18 +81,11 @@ function headOf(model: RecorderModel, context: RecorderContext): RecorderView['h
   }
 }
 
-/** Minutes since the day's first effort, of the expected minutes without cut or skipped steps. */
+/** Minutes of the day so far, of the expected minutes without cut or skipped steps. */
 function minutesText(state: SessionState, now: Moment): string {
-  const begun = state.partStates.map((part) => part.begun).filter((each): each is Moment => each !== null)
-  const first = begun.sort((one, other) => one.wall - other.wall)[0]
   const meant = state.steps.filter((each) => !state.skipped.has(each.id))
-  const expected = roundedMinutes(expectedSecondsOf(meant, state.prescription))
-  const gone = first ? roundedMinutes(elapsedSeconds(first, state.finishedAt ?? now)) : 0
-  return `${gone} of ${expected} min`
-}
-
-function roundedMinutes(seconds: number): number {
-  return Math.round(seconds / 60)
+  const expected = expectedSecondsOf(meant, state.prescription) / 60
+  return `${Math.round(minutesSoFar(state, now))} of ${Math.round(expected)} min`
 }
 
 /** What comes after the current step. */
@@ -100,7 +103,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const { what } = textOf(state, following, context)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
-    ? `then ${following.split ? 'split' : 'repeat'} ${following.number} of ${following.of}: ${what}`
+    ? `then ${placeInWork(following)}: ${what}`
     : `then: ${what}`
 }
 
@@ -170,11 +173,7 @@ export function dayWidthOf(lines: readonly DayLine[]): number {
 function partHeading(state: SessionState, part: number): string {
   const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
   if (!closed) return partTitle(state, part)
-  const bits = [
-    effort === null ? '' : `effort ${effort}`,
-    minutes === null ? '' : `${Math.round(minutes)} min`,
-  ]
-  return [partTitle(state, part), ...bits.filter(Boolean)].join(', ')
+  return [partTitle(state, part), ...saidOfPart(effort, minutes)].join(', ')
 }
 
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {

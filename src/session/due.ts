@@ -1,7 +1,7 @@
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
-import { intervalAfter, type SessionState } from './state.ts'
+import { intervalAfter, type SessionState, stepOf } from './state.ts'
 import { countdownOf, endOf } from './timers.ts'
 
 /** The events that have come due by now without a key, each dated to the moment it was due, so that a program that
@@ -36,7 +36,7 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
       return { type: 'effortBegun', ...auto, step: next.id }
     }
     case 'effort': {
-      const step = state.steps.find((each) => each.id === phase.step)
+      const step = stepOf(state, phase.step)
       if (step?.kind === 'set') return { type: 'groupEnded', ...auto, step: phase.step, group: phase.group }
       return { type: 'effortEnded', ...auto, step: phase.step }
     }

@@ -1,4 +1,4 @@
-import { notesIn, type Recorded, type SessionState } from './state.ts'
+import { notesIn, type SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is stored as typed: `left calf 4`; sessions of older versions have no
  * number. */
@@ -106,23 +106,12 @@ export function isOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)
 }
 
-function remarksOf(state: SessionState): { note: string | null; pain: string | null }[] {
-  const results = [...state.recorded.values()].map(({ result }: Recorded) => result)
-  const notes = notesIn(state).map(({ text, pain }) =>
-    pain ? { note: null, pain: text } : { note: text, pain: null },
-  )
-  return [...results, ...notes]
-}
-
 /** Whether a pain was typed that is not over. */
 export function isPainNoted(state: SessionState): boolean {
-  return remarksOf(state).some(({ pain }) => pain !== null && !isOver(pain))
+  return painsNoted(state).some(({ level }) => level !== 0)
 }
 
 /** Whether a pain or a note names a sign that needs a doctor. */
 export function isWarningNoted(state: SessionState): boolean {
-  return remarksOf(state).some(
-    ({ note, pain }) =>
-      (pain !== null && !isOver(pain) && isWarning(pain, true)) || (note !== null && isWarning(note, false)),
-  )
+  return painsAndSigns(state).some(needsADoctor)
 }

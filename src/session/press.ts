@@ -1,4 +1,4 @@
-import type { Step } from '../prescription/step.ts'
+import type { SetStep, Step } from '../prescription/step.ts'
 import { clockSeconds, type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
@@ -48,16 +48,14 @@ function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment)
     : [ended]
 }
 
-type SetStepOf = Extract<Step, { kind: 'set' }>
-
 /** Whether the key ends a group rather than the set: before the last group, unless the clock ends the groups. */
-function isGroupEnd(state: SessionState, step: SetStepOf, group: number): boolean {
+function isGroupEnd(state: SessionState, step: SetStep, group: number): boolean {
   if (step.dose.kind !== 'cluster' || group >= step.dose.groups.length - 1) return false
   return !isPaced(state, step) || step.dose.groups[group] === 'max'
 }
 
 /** Whether a key press that began the set really ended it: nobody lifts faster than one repetition a second. */
-function isStartForgotten(phase: PhaseOf<'effort'>, step: SetStepOf, now: Moment): boolean {
+function isStartForgotten(phase: PhaseOf<'effort'>, step: SetStep, now: Moment): boolean {
   if (phase.auto) return false
   const { dose } = step
   const reps = dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
@@ -74,7 +72,7 @@ export function answerEvents(state: SessionState, step: Step, answer: Answer, no
   ]
 }
 
-type When = { at: string | null; up: number | null }
+type When = Pick<SessionEvent, 'at' | 'up'>
 
 function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
   if (stepUnderWay(state)?.id !== step.id || (step.kind !== 'set' && step.kind !== 'prep')) return []

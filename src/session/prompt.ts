@@ -5,7 +5,7 @@ import { type IntervalStep, isSameItem, type SetStep, type Step } from '../presc
 import { printTime } from '../units/duration.ts'
 import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, LiftedLoad, Result } from './result.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
@@ -61,12 +61,7 @@ export interface FuelPrompt {
 
 export type Prompt = SetPrompt | IntervalPrompt | PrepPrompt | FuelPrompt
 
-export type Answer =
-  | { kind: 'set'; result: SetResult }
-  | { kind: 'interval'; result: IntervalResult }
-  | { kind: 'prep'; result: PrepResult }
-  | { kind: 'fuel'; result: FuelResult }
-  | { kind: 'skipped'; note: string | null; pain: string | null }
+export type Answer = Result | { kind: 'skipped'; note: string | null; pain: string | null }
 
 /** An error is refused; a question can be accepted: `suggested` is what one key records (null without a
  * suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null

@@ -22,7 +22,7 @@ export function applyEvent(state: SessionState, event: SessionEvent): { state: S
   const next = stateAfter(before, event, at)
   if (next === before) return { state, isGo: false }
   const isGo = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
-  return { state: { ...next, latest: at ?? next.latest }, isGo }
+  return { state: next, isGo }
 }
 
 /** Whether an event can end one clock and start another. Time stopped on the first is then settled before. */

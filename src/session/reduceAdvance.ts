@@ -237,7 +237,7 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
     case 'rest':
     case 'roundPause': {
       if (!state.passed.has(phase.next)) return phase
-      const after = state.steps.find((step) => step.id === phase.after)
+      const after = stepOf(state, phase.after)
       if (!after) return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
       return { ...phaseAfter(state, after, phase.since), stoppedSeconds: phase.stoppedSeconds }
     }
@@ -247,7 +247,7 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
     case 'effort':
     case 'pause': {
       if (!state.passed.has(phase.step)) return phase
-      const step = state.steps.find((each) => each.id === phase.step)
+      const step = stepOf(state, phase.step)
       return step
         ? phaseAfter(state, step, at ?? phase.since)
         : { kind: 'ready', since: at, stoppedSeconds: 0 }

@@ -57,8 +57,8 @@ function swap(
   if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
   const steps = state.steps.map((step, index): Step => {
-    if (step.kind === 'warm-up' && isWarmUpOf(step, from) && !state.passed.has(step.id))
-      return { ...step, name }
+    const isWarmUp = step.kind === 'warm-up' && isSameItem(step, from) && step.exercise === from.exercise
+    if (isWarmUp && !state.passed.has(step.id)) return { ...step, name }
     if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.passed.has(step.id))
       return step
     const prescribed = step.insteadOf ?? step.name
@@ -102,13 +102,6 @@ function setsAhead(state: SessionState, from: SetStep): SetStep[] {
     (step, index): step is SetStep =>
       index >= start && step.kind === 'set' && isSibling(step, from) && !state.passed.has(step.id),
   )
-}
-
-function isWarmUpOf(
-  warmUp: Extract<Step, { kind: 'warm-up' }>,
-  set: Extract<Step, { kind: 'set' }>,
-): boolean {
-  return isSameItem(warmUp, set) && warmUp.exercise === set.exercise
 }
 
 function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {

@@ -70,3 +70,10 @@ export const FuelResult = z.strictObject({
   ...remark,
 })
 export type FuelResult = z.infer<typeof FuelResult>
+
+/** What was recorded for a step. */
+export type Result =
+  | { kind: 'set'; result: SetResult }
+  | { kind: 'interval'; result: IntervalResult }
+  | { kind: 'prep'; result: PrepResult }
+  | { kind: 'fuel'; result: FuelResult }

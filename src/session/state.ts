@@ -1,16 +1,19 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plannedLoads.ts'
-import { asksNothing, type ExpandedPart, type Step } from '../prescription/step.ts'
+import {
+  asksNothing,
+  type ExpandedPart,
+  type IntervalStep,
+  isSameItem,
+  type Step,
+} from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
+import type { FuelResult, LiftedLoad, Result } from './result.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 
-export type Recorded =
-  | { kind: 'set'; result: SetResult; at: Moment | null }
-  | { kind: 'interval'; result: IntervalResult; at: Moment | null }
-  | { kind: 'prep'; result: PrepResult; at: Moment | null }
-  | { kind: 'fuel'; result: FuelResult; at: Moment | null }
+/** A result, and when it was recorded; null if unknown. */
+export type Recorded = Result & { at: Moment | null }
 
 /** What the clock measured for one step, in seconds, without stopped time. */
 export interface Measured {
@@ -34,7 +37,7 @@ interface Running {
 
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
-  | ({ kind: 'ready' } & { since: Moment | null; stoppedSeconds: number })
+  | { kind: 'ready'; since: Moment | null; stoppedSeconds: number }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
@@ -125,8 +128,6 @@ export interface SessionState {
   /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
   endedBefore: Moment | null
   finished: boolean
-  /** The latest moment of any event. */
-  latest: Moment | null
 }
 
 /** The steps of a day in order, with each meal at the time when it is eaten, wherever the file has it: `before` first,
@@ -191,13 +192,19 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     finishedAt: null,
     endedBefore: null,
     finished: false,
-    latest: null,
   }
 }
 
 /** The step with this id, or null. */
 export function stepOf(state: SessionState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
+}
+
+/** The repeats or splits of the item of a step, in order. */
+export function intervalsOf(state: SessionState, step: Step): IntervalStep[] {
+  return state.steps.filter(
+    (each): each is IntervalStep => each.kind === 'interval' && isSameItem(each, step),
+  )
 }
 
 /** The lift line a step comes from; null for a step of any other part. */

@@ -262,6 +262,23 @@ export function minutesMeasured(state: SessionState, part: number): number | nul
   return seconds > 0 ? seconds / 60 : null
 }
 
+/** Minutes of the day so far: those of its parts, as typed or measured, without the time between two parts. The part
+ * under way counts up to now. */
+export function minutesSoFar(state: SessionState, now: Moment): number {
+  const underWay = partUnderWay(state)
+  const upToNow =
+    underWay === null
+      ? state
+      : inPart(stoppedUpTo(state, now), underWay, (part) => ({
+          ended: now,
+          stoppedByEnd: part.stoppedSeconds,
+        }))
+  return state.partStates.reduce(
+    (sum, { minutes }, part) => sum + (minutes ?? minutesMeasured(upToNow, part) ?? 0),
+    0,
+  )
+}
+
 function secondsOfWork(state: SessionState, part: number): number {
   let seconds = 0
   for (const step of state.steps) {

@@ -131,7 +131,7 @@ function running(index: number, kind: 'run' | 'cross', view: SummaryView): (stri
   return [
     ...works.flatMap((work) => raceRow(work, view)),
     ...(distance === '' ? [] : [distance]),
-    ...works.filter(({ done }) => !isAmongChanges(done, view.summary)).map((work) => workRow(work, view)),
+    ...works.filter(({ done }) => !isAmongChanges(done, view.state)).map((work) => workRow(work, view)),
   ]
 }
 

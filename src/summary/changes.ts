@@ -16,7 +16,6 @@ import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
 import { loadText, prescribedLoadText } from './loadText.ts'
-import type { Summary } from './model.ts'
 import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
@@ -35,10 +34,13 @@ interface Row {
 /** One line for each change, in the order of the file. */
 export function changesOf(state: SessionState): string[] {
   const rows = rowsOf(state)
-  const shortfalls = rows.map((row) => shortfallOf(row, state))
+  const missing = rows.flatMap(({ name, noun, steps }) => {
+    const shortfall = shortfallOf(steps, noun, state)
+    return shortfall === null ? [] : [{ ...shortfall, text: `${name}: ${shortfall.text}` }]
+  })
   return [
-    ...shortfalls.flatMap((shortfall) => (shortfall?.whole ? [shortfall.text] : [])),
-    ...shortfalls.flatMap((shortfall) => (shortfall && !shortfall.whole ? [shortfall.text] : [])),
+    ...missing.filter(({ whole }) => whole).map(({ text }) => text),
+    ...missing.filter(({ whole }) => !whole).map(({ text }) => text),
     ...rows.flatMap((row) => [...cutShort(row, state), ...overTheHeartRate(row, state)]),
     ...rows.flatMap((row) => addedText(row, state)),
     ...changesMade(state),
@@ -47,9 +49,8 @@ export function changesOf(state: SessionState): string[] {
 }
 
 /** Whether the changes already say that nothing of a work was done. */
-export function isAmongChanges({ work, splits }: DoneWork, { changes }: Summary): boolean {
-  const said = ['not done', 'cut', 'skipped'].map((word) => `${workName(work.text)}: ${word}`)
-  return splits.length === 0 && said.some((text) => changes.includes(text))
+export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolean {
+  return shortfallOf(steps, 'repeats', state)?.whole === true
 }
 
 function isSet(step: AskedStep): step is SetStep {
@@ -89,24 +90,24 @@ export function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
-/** What is missing in a row: skipped, cut or, once its part is closed, not done. */
-function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
+/** What is missing of these steps: skipped, cut or, once their part is closed, not done. `whole`: nothing was done. */
+function shortfallOf(
+  steps: readonly AskedStep[],
+  noun: string,
+  state: SessionState,
+): { whole: boolean; text: string } | null {
   const added = addedSteps(state)
-  const prescribed = row.steps.filter((step) => !added.has(step.id)).length
-  const done = row.steps.filter((step) => state.recorded.has(step.id)).length
-  const left = row.steps.filter((step) => !state.recorded.has(step.id))
+  const prescribed = steps.filter((step) => !added.has(step.id)).length
+  const left = steps.filter((step) => !state.recorded.has(step.id))
+  const done = steps.length - left.length
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
   const areOver = undone.every((step) => isOver(step, state))
   if (done >= prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  if (!areOver) {
-    const text = `${row.name}: ${skipped.length} of ${prescribed} ${row.noun} skipped`
-    return { whole: false, text }
-  }
-  if (done > 0) return { whole: false, text: `${row.name}: ${done} of ${prescribed} ${row.noun}` }
-  const word = undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped'
-  return { whole: true, text: `${row.name}: ${word}` }
+  if (!areOver) return { whole: false, text: `${skipped.length} of ${prescribed} ${noun} skipped` }
+  if (done > 0) return { whole: false, text: `${done} of ${prescribed} ${noun}` }
+  return { whole: true, text: undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped' }
 }
 
 /** An interval of less than this share of its length was cut short: this program's own rule. */

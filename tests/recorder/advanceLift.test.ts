@@ -78,7 +78,7 @@ describe('a cluster set', () => {
     walked.wait(150)
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
     walked.wait(7)
-    expect(walked.clock).toMatchObject({ label: 'rest', text: '+0:07', over: true, beside: 'over' })
+    expect(walked.clock).toMatchObject({ label: 'rest', text: '+0:07', kind: 'over', beside: 'over' })
     expect(walked.phase.kind).toBe('rest')
     walked.enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 3, groups: [1, 1, 1], load: { value: 92.5 } })
@@ -184,7 +184,7 @@ describe('a straight set', () => {
     expect(walked.clock).toMatchObject({
       label: 'rest',
       text: 'over',
-      over: true,
+      kind: 'over',
       beside: 'over since 06:42',
     })
   })
@@ -193,7 +193,7 @@ describe('a straight set', () => {
     const walked = walkThrough('One\n\nlift\n  bench press: 2 x 5 @ 70 kg')
     walked.effort(20).wait(200)
     expect(walked.shows).toBe('rest 3:20')
-    expect(walked.clock.over).toBe(false)
+    expect(walked.clock.kind).toBe('rest')
     walked.space()
     expect(walked.measured('1.1.s1').rest).toBe(200)
   })

@@ -29,10 +29,10 @@ describe('a repeat by distance', () => {
   test('has a jog that counts up against its expected time, with one signal at its expected end', () => {
     const walked = walkThrough(repeats)
     walked.effort(109.5).wait(30)
-    expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', over: false, beside: 'about 1:24' })
+    expect(walked.clock).toMatchObject({ label: 'jog', text: '0:30', kind: 'rest', beside: 'about 1:24' })
     walked.wait(70)
     expect(walked.rung).toEqual(['short'])
-    expect(walked.clock).toMatchObject({ text: '1:40', over: false })
+    expect(walked.clock).toMatchObject({ text: '1:40', kind: 'rest' })
     walked.space()
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
     expect(walked.measured('1.1.j1').seconds).toBe(100)
@@ -82,7 +82,7 @@ describe('a repeat by distance', () => {
   test('has no expected end for a walk back', () => {
     const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
     walked.effort(18).wait(80)
-    expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', over: false, beside: '' })
+    expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', kind: 'rest', beside: '' })
     expect(walked.rung).toEqual([])
   })
 

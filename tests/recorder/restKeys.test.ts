@@ -176,7 +176,7 @@ describe('pace', () => {
     walked.wait(10)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
     // The key ends the last group: past its pace the clock only counts up.
-    expect(walked.clock).toMatchObject({ label: 'set', text: '0:10', over: false, beside: '' })
+    expect(walked.clock).toMatchObject({ label: 'set', text: '0:10', kind: 'work', beside: '' })
     expect(walked.rung.filter((signal) => signal === 'long')).toHaveLength(3)
     walked.space()
     expect(walked.shows).toBe('rest 2:30')

@@ -158,6 +158,28 @@ describe('the heading', () => {
     walked.space().enter().typed('s')
     expect(walked.view.head).toMatchObject({ place: 'all done', minutes: '12 of 12 min' })
   })
+
+  test('counts no minutes while nothing of the day is under way: stopped clocks, between two parts, days later', () => {
+    const walked = walkThrough('Day\n\nrun\n  2 km easy\n\nlift\n  front squat 1 x 5 @ 90 kg\n')
+    const gone = () => Number(walked.view.head.minutes.split(' ')[0])
+    walked.space().jump(300).typed('h').jump(600)
+    expect(gone()).toBe(5)
+    walked.typed('h').jump(420).space().enter()
+    expect(gone()).toBe(12)
+    walked.jump(1200)
+    expect(gone()).toBe(12)
+    walked.space().jump(180).enter()
+    expect(gone()).toBe(15)
+    walked.restart(172_800)
+    expect(gone()).toBe(15)
+  })
+
+  test('keeps the minutes that were typed for a part when the session is opened again', () => {
+    const walked = walkThrough('Day\n\nrun\n  2 km easy\n').effort(720).enter()
+    walked.typed('f').entry('3').entry('14')
+    expect(walked.view.head.minutes).toBe('14 of 12 min')
+    expect(walked.jump(172_800).reopen().view.head.minutes).toBe('14 of 12 min')
+  })
 })
 
 describe('results that are still missing after the last effort', () => {

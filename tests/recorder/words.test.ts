@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { SetStep } from '../../src/prescription/step.ts'
-import { secondsPerRepOf } from '../../src/recorder/changes.ts'
+import { secondsPerRepOf } from '../../src/recorder/keys.ts'
 import { warningText } from '../../src/recorder/warnings.ts'
 import { notesIn } from '../../src/session/state.ts'
 import { expectUndone, type Walked, walkThrough } from '../day.ts'

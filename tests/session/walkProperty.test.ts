@@ -23,7 +23,7 @@ type Act =
   /** Keys that belong together, starting from the recorder itself. */
   | { do: 'keys'; value: 'close' | 'cut' | 'move' | 'begin now' | 'skip the item' | 'reopen' }
 
-const letters = [...keyRows.map((row) => row.key).filter((key) => key.length === 1), ' ', 'b', '!', 'z']
+const letters = [...keyRows.map((row) => row.key).filter((key) => key.length === 1), ' ', '!', 'z']
 const entries = [
   '5',
   '6 x 100',

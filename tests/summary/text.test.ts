@@ -163,6 +163,15 @@ lift: legs
 `)
   })
 
+  it('has a run that is still to do, also where another of the same name was skipped', () => {
+    const walked = walkThrough('One\n\nrun\n  2 km easy\n  2 km easy\n').typed('s')
+    const lines = summaryText(walked.session(), context, { full: false }).split('\n')
+    expect(lines.filter((line) => line.includes('2 km easy'))).toEqual([
+      'So far as planned but: 2 km easy: skipped',
+      '2 km easy: nothing recorded',
+    ])
+  })
+
   it('has no terminal control characters, and none that reverse text', () => {
     const day = new Kept({ ...exampleDay, title: 'a\u001b[2Jb \u202Ec' }).finish()
     day.add({ type: 'noteAdded', at: null, up: null, about: null, text: 'x\u0007\u2066y\nz', pain: false })

@@ -6,7 +6,7 @@ import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad } from '../../session/result.ts'
-import type { Recorded, SessionState } from '../../session/state.ts'
+import { type Recorded, type SessionState, stepOf } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { kilogramsOfLoad } from '../../summary/performed.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -16,7 +16,7 @@ import { type RecorderContext, stepNow } from '../model.ts'
 type RecordedSet = Extract<Recorded, { kind: 'set' }>
 
 function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
-  const earlier = state.steps.filter(
+  const last = state.steps.findLast(
     (step): step is SetStep =>
       step.kind === 'set' &&
       isSameItem(step, next) &&
@@ -24,7 +24,6 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorde
       step.name === next.name &&
       step.number < next.number,
   )
-  const last = earlier.at(-1)
   const recorded = last ? state.recorded.get(last.id) : undefined
   return last && recorded?.kind === 'set' ? { step: last, recorded } : null
 }
@@ -88,7 +87,7 @@ export function changeOfLoad(state: SessionState, context: RecorderContext): str
   const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
   const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
   if (!load || !equipment || !isOnBar(next.name, equipment)) return null
-  const before = state.steps.filter((step) => isOfBar(step, next) && state.passed.has(step.id)).at(-1)
+  const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
   const was =
     before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
   if (was && was.value === load.value && was.unit === load.unit) return null
@@ -125,29 +124,23 @@ export function runCostAdvice(state: SessionState, context: RecorderContext): st
 
 /** Shown once, while the set in question is the last one. */
 export function bestSoFar(state: SessionState, context: RecorderContext): string | null {
-  const last = [...state.recorded].at(-1)
-  const step = last ? state.steps.find((each) => each.id === last[0]) : null
-  const recorded = last?.[1]
-  if (step?.kind !== 'set' || recorded?.kind !== 'set' || step.dose.kind === 'cluster') return null
-  const { load, reps } = recorded.result
-  if (!load || !reps) return null
-  const before = context.bestBefore(step.name, reps)
-  const kg = kilogramsOfLoad(load)
-  if (!before || kg <= before.kg + 1e-9) return null
-  const isOnce = [...state.recorded].slice(0, -1).every(([id, each]) => !isAsMuch(state, id, each))
-  if (!isOnce) return null
-  return `most for ${reps} so far (before: ${before.text})`
+  const lifts = [...state.recorded].map(([id, recorded]) => liftOf(stepOf(state, id), recorded))
+  const last = lifts.pop() ?? null
+  const before = last && context.bestBefore(last.name, last.reps)
+  if (!last || !before || last.kg <= before.kg + 1e-9) return null
+  const isAsMuch = lifts.some(
+    (each) =>
+      each !== null &&
+      exerciseKey(each.name) === exerciseKey(last.name) &&
+      each.reps >= last.reps &&
+      each.kg >= last.kg - 1e-9,
+  )
+  return isAsMuch ? null : `most for ${last.reps} so far (before: ${before.text})`
 }
 
-/** Whether an earlier set of today already did this. */
-function isAsMuch(state: SessionState, id: string, each: Recorded): boolean {
-  const last = [...state.recorded].at(-1)
-  const one = state.steps.find((step) => step.id === id)
-  const other = state.steps.find((step) => step.id === last?.[0])
-  if (one?.kind !== 'set' || other?.kind !== 'set' || exerciseKey(one.name) !== exerciseKey(other.name))
-    return false
-  if (each.kind !== 'set' || last?.[1].kind !== 'set' || one.dose.kind === 'cluster') return false
-  const { load, reps } = last[1].result
-  if (!load || !each.result.load || (each.result.reps ?? 0) < (reps ?? 0)) return false
-  return kilogramsOfLoad(each.result.load) >= kilogramsOfLoad(load) - 1e-9
+/** A set with its load, without a pause inside it; null for anything else. */
+function liftOf(step: Step | null, recorded: Recorded): { name: string; reps: number; kg: number } | null {
+  if (step?.kind !== 'set' || recorded.kind !== 'set' || step.dose.kind === 'cluster') return null
+  const { load, reps } = recorded.result
+  return load && reps ? { name: step.name, reps, kg: kilogramsOfLoad(load) } : null
 }

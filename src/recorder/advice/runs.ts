@@ -1,22 +1,18 @@
 import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
-import { goalSecondsPerKm, type IntervalStep, isSameItem } from '../../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
-import type { SessionState } from '../../session/state.ts'
+import { intervalsOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { formatClock } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
-import { paceIn } from '../../units/pace.ts'
-import { exactlyOne } from '../labels.ts'
+import { formatPace, paceIn } from '../../units/pace.ts'
 import { stepNow } from '../model.ts'
+import { paceSpan } from '../nowText.ts'
 
 /** The mean so far of a continuous run, and the pace left for the rest of it. */
 export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
-  const splits = state.steps.filter(
-    (step): step is IntervalStep =>
-      step.kind === 'interval' && isSameItem(step, now) && step.work === now.work,
-  )
+  const splits = intervalsOf(state, now).filter((step) => step.work === now.work)
   const done = { meters: 0, seconds: 0, lastSecondsPerKm: null as number | null }
   for (const split of splits) {
     const result = intervalResult(state, split)
@@ -42,19 +38,15 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   )
   if (!rest) return null
   const unit = state.prescription.units.distance
-  const pace = (secondsPerKm: number) => formatClock(paceIn(secondsPerKm, unit))
   switch (rest.kind) {
-    case 'endsInRange': {
-      const { from, to } = rest.secondsPerKm
-      const needed = `${exactlyOne(pace(from), pace(to))}/${unit}`
-      return `mean so far ${pace(rest.meanSecondsPerKm)}/${unit}; the ${formatMeters(rest.restMeters, unit)} left in ${needed} ends in the range`
-    }
+    case 'endsInRange':
+      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
       return 'The range is out of reach today: hold this pace, or stop here.'
     case 'ahead':
       return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
     case 'keepOn':
-      return `negative split: the last one was ${pace(rest.lastSecondsPerKm)}/${unit}, the next one no slower`
+      return `negative split: the last one was ${formatPace(rest.lastSecondsPerKm, unit)}, the next one no slower`
   }
 }
 
@@ -62,9 +54,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const repeats = state.steps.filter(
-    (step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now) && !step.split,
-  )
+  const repeats = intervalsOf(state, now).filter((step) => !step.split)
   const first = repeats[0]
   if (!first) return null
   const done = repeats
@@ -82,9 +72,7 @@ export function repeatAdvice(state: SessionState): string | null {
 export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const last = state.steps
-    .filter((step): step is IntervalStep => step.kind === 'interval' && isSameItem(step, now))
-    .findLast((step) => state.recorded.has(step.id))
+  const last = intervalsOf(state, now).findLast((step) => state.recorded.has(step.id))
   const result = last ? intervalResult(state, last) : null
   if (!last?.target || !result) return null
   const { heartRate, rpe, word } = last.target

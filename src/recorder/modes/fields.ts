@@ -1,52 +1,19 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import { type Step, stepsByItem } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
-import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { promptedStep } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
-import { minutesMeasured } from '../../session/timers.ts'
-import {
-  closePart,
-  isPlaceAsked,
-  minutesOffered,
-  minutesUnasked,
-  type NotePlace,
-  notedText,
-  noteEvents,
-  notePlaces,
-  offerCut,
-} from '../changes.ts'
-import { keyRows, pendingInPart } from '../keys.ts'
-import { entryTitle, lineTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import {
-  partInWords,
-  partTitle,
-  type RecorderContext,
-  type RecorderModel,
-  type Updated,
-  withNotice,
-} from '../model.ts'
-import { applyEvents, readTyped, recording } from '../record.ts'
+import { applyEvents, recording } from '../apply.ts'
+import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
+import { type RecorderContext, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { readTyped } from '../record.ts'
 import { painText } from '../warnings.ts'
-import {
-  isArrow,
-  isWithoutReps,
-  type ModeNamed,
-  type ModeObject,
-  moved,
-  noField,
-  panelWith,
-  refused,
-  saveOrCancel,
-  stay,
-} from './mode.ts'
+import { isWithoutReps } from './insteadOfResult.ts'
+import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
 
 export const correcting: ModeObject<'correcting'> = {
-  takesText: true,
-  panel: () => null,
   prompt: ({ state }, mode) => {
     const step = stepOf(state, mode.step)
     return {
@@ -57,7 +24,6 @@ export const correcting: ModeObject<'correcting'> = {
     }
   },
   hints: (model, mode) => saveOrCancel(isTouched(model, mode.step) ? model : { ...model, draft: '' }),
-  onKey: stay,
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
@@ -91,7 +57,6 @@ function isTouched({ draft, state }: RecorderModel, id: string): boolean {
 }
 
 export const swapping: ModeObject<'swapping'> = {
-  takesText: true,
   panel: ({ state }, _mode, _now, context) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
@@ -100,7 +65,6 @@ export const swapping: ModeObject<'swapping'> = {
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
   hints: saveOrCancel,
-  onKey: stay,
   // `x 102.5` is a load, though x alone swaps the exercise.
   onText: (model, _mode, value) =>
     model.draft === '' && /^[\s\d]$/.test(value)
@@ -118,7 +82,6 @@ export const swapping: ModeObject<'swapping'> = {
       context,
     )
   },
-  onEscape: null,
 }
 
 /** An exercise as written on a line of a day: its name, and its sets and loads if it has any. */
@@ -145,87 +108,7 @@ function readPrompted(model: RecorderModel, context: RecorderContext): Updated {
   return step ? readTyped(model, [step], context) : withNotice(model, 'no result is asked for now')
 }
 
-export const timeLeft: ModeObject<'timeLeft'> = {
-  takesText: true,
-  panel: () => null,
-  prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
-  hints: saveOrCancel,
-  onKey: stay,
-  onEnter: (model) => offerCut(model),
-  onEscape: null,
-}
-
-export const cutOffered: ModeObject<'cutOffered'> = {
-  takesText: false,
-  panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
-  prompt: () => noField,
-  hints: saveOrCancel,
-  onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
-  onEnter: (model, mode, context) =>
-    applyEvents(
-      recording(model),
-      [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
-      context,
-    ),
-  onEscape: null,
-}
-
-export const noting: ModeObject<'noting'> = {
-  takesText: true,
-  panel: () => null,
-  prompt: () => ({
-    label: 'note',
-    placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
-    isField: true,
-  }),
-  hints: saveOrCancel,
-  onKey: stay,
-  onEnter: (model, _, context) =>
-    isPlaceAsked(model)
-      ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
-      : noted(model, 'result', context),
-  onEscape: null,
-}
-
-function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
-  const events = noteEvents(model, place)
-  return applyEvents({ ...recording(model), notice: notedText(events, model.state) }, events, context)
-}
-
-function placeByEnter(model: RecorderModel): NotePlace {
-  return notePlaces(model).some(({ place }) => place === 'result') ? 'result' : 'day'
-}
-
-export const placingNote: ModeObject<'placingNote'> = {
-  takesText: false,
-  panel: (model, mode) =>
-    panelWith({
-      title: `what is "${mode.text.trim()}" about?`,
-      lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
-    }),
-  prompt: () => noField,
-  hints: (model) => [
-    { key: 'Enter', label: placeByEnter(model) },
-    ...notePlaces(model)
-      .filter(({ place }) => place !== placeByEnter(model))
-      .map(({ key, place }) => ({ key, label: place })),
-    { key: 'Esc', label: 'back' },
-  ],
-  onKey: (model, mode, pressed, context) => {
-    const places = notePlaces(model)
-    const picked = places.find(({ key }) => key === pressed)
-    if (picked) return noted({ ...model, draft: mode.text }, picked.place, context)
-    return refused(
-      model,
-      [...places.map(({ key, place }) => `${key}: ${place}`), 'Esc: back to the field'].join(', '),
-    )
-  },
-  onEnter: (model, mode, context) => noted({ ...model, draft: mode.text }, placeByEnter(model), context),
-  onEscape: (model, mode) => stay({ ...model, mode: { kind: 'noting' }, draft: mode.text, notice: null }),
-}
-
 export const painToday: ModeObject<'painToday'> = {
-  takesText: true,
   panel: (_, { pains }) => {
     const lines = pains.map(({ place, text }) => `${place}: ${text}`)
     return panelWith({ title: 'pain on earlier days, from 0 to 10', lines })
@@ -239,7 +122,6 @@ export const painToday: ModeObject<'painToday'> = {
     { key: 'Enter', label: model.draft === '' ? 'skip' : 'save' },
     { key: 'Esc', label: model.draft === '' ? 'skip all' : 'clear' },
   ],
-  onKey: stay,
   onEnter: (model, { pains: [pain, ...others] }, context) => {
     const typed = model.draft.trim()
     if (typed !== '' && !/^(10|\d)$/.test(typed))
@@ -256,217 +138,4 @@ export const painToday: ModeObject<'painToday'> = {
       context,
     )
   },
-  onEscape: null,
-}
-
-export const closing: ModeObject<'closing'> = {
-  takesText: true,
-  panel: (model, mode) => {
-    const { state } = model
-    const part = partInWords(state, mode.part)
-    const open = pendingInPart(model, mode.part)
-    switch (mode.stage) {
-      case 'effort':
-        return panelWith({
-          title: open ?? `how hard was ${part}, as a whole?`,
-          lines: effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`),
-          hang: 4,
-          compact: effortWording.map(({ value, words }) => `${value} ${words}`),
-        })
-      case 'minutes':
-        return panelWith({ title: open ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
-      case 'confirm':
-        return panelWith({ title: open ?? `close ${part}`, lines: notRecorded(state, mode.part), hang: 4 })
-    }
-  },
-  prompt: ({ state }, mode) => {
-    const part = partTitle(state, mode.part)
-    const offered = minutesOffered(state, mode.part)
-    switch (mode.stage) {
-      case 'effort':
-        return {
-          label: `effort of ${part}`,
-          short: 'effort',
-          placeholder: `Enter: ${mode.effort ?? 'none'}, or 0 to 10`,
-          isField: true,
-        }
-      case 'minutes':
-        return { label: 'minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
-      case 'confirm':
-        return { label: `close ${part}`, placeholder: 'Enter closes it', isField: true }
-    }
-  },
-  hints: saveOrCancel,
-  onKey: stay,
-  onEnter: (model, mode, context) => {
-    if (mode.stage === 'confirm') {
-      const minutes = minutesUnasked(model.state, mode.part)
-      return closePart(recording(model), mode.part, null, minutes, context)
-    }
-    const reading = mode.stage === 'effort' ? readSessionRpe(model.draft) : readMinutes(model.draft)
-    if (reading.outcome === 'error') return withNotice(model, reading.message)
-    const isTyped = model.draft.trim() !== ''
-    if (mode.stage === 'effort') {
-      const effort = isTyped ? reading.value : mode.effort
-      return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
-    }
-    const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
-    if (query !== null && model.notice !== query) return withNotice(model, query)
-    const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
-    return closePart(recording(model), mode.part, mode.effort, minutes, context)
-  },
-  onEscape: null,
-}
-
-/* This program's own limits for the minutes of one part. */
-const mostMinutes = 300
-/** More than so many times the measured minutes are doubted, if that is also over an hour more. */
-const mostTimesMeasured = 3
-
-/** A question about minutes that are probably a slip; null for plausible ones. */
-function queryOf(minutes: number, measured: number | null): string | null {
-  const again = 'Enter again takes them, or type them again'
-  if (minutes > mostMinutes) return `${minutes} minutes are more than 5 hours: ${again}`
-  const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
-  return isFar ? `${minutes} minutes, and only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
-}
-
-/** What is not recorded yet in a part, one line each. */
-function notRecorded(state: SessionState, part: number): string[] {
-  const left = state.steps.filter(
-    (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
-  )
-  return left.map((step) => `not recorded: ${stepTitle(step)}`)
-}
-
-/* The modes in which arrow keys pick from a list, and the page of keys. */
-
-export const picking: ModeObject<'picking'> = {
-  takesText: false,
-  panel: ({ state }, mode) =>
-    panelWith({
-      title: 'correct which result?',
-      lines: recordedSteps(state).map((step) => {
-        const line = step.kind === 'interval' ? `${lineTitle(state, step).label}, ` : ''
-        return `${line}${entryTitle(state, step).label}: ${resultText(state, step) ?? ''}`
-      }),
-      selected: mode.index,
-    }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 'Enter', label: 'edit' },
-    { key: '↑ ↓', label: 'pick' },
-    { key: 'Esc', label: 'cancel' },
-  ],
-  onKey: (model, mode, pressed) => {
-    if (!isArrow(pressed)) return refused(model, 'Enter edits the result, Esc cancels')
-    const index = moved(mode.index, pressed, recordedSteps(model.state).length)
-    return stay({ ...model, mode: { ...mode, index } })
-  },
-  onEnter: (model, mode) => {
-    const step = recordedSteps(model.state)[mode.index]
-    if (!step) return stay(recording(model))
-    return stay({
-      ...model,
-      mode: { kind: 'correcting', step: step.id, isAnew: false },
-      draft: typedText(model.state, step),
-      notice: null,
-    })
-  },
-  onEscape: null,
-}
-
-/** The steps with a result, in the order of the day. */
-function recordedSteps(state: SessionState): Step[] {
-  return state.steps.filter((step) => state.recorded.has(step.id))
-}
-
-export const ordering: ModeObject<'ordering'> = {
-  takesText: false,
-  panel: ({ state }, mode) =>
-    panelWith({
-      title: mode.carrying ? 'move it with the arrows' : 'the order of what is left',
-      lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
-      selected: mode.index,
-    }),
-  prompt: () => noField,
-  hints: (_, mode) =>
-    mode.carrying
-      ? [
-          { key: '↑ ↓', label: 'move' },
-          { key: 'Enter', label: 'drop' },
-        ]
-      : [
-          { key: 'Enter', label: 'move' },
-          { key: 'b', label: 'begin' },
-          { key: '↑ ↓', label: 'pick' },
-          { key: 'Esc', label: 'cancel' },
-        ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'b') return place(model, mode.index, 0, context, true)
-    if (!isArrow(pressed))
-      return refused(
-        model,
-        mode.carrying ? 'Enter drops the item' : 'Enter moves the item, b begins it, Esc cancels',
-      )
-    const index = moved(mode.index, pressed, itemsAhead(model.state).length)
-    if (!mode.carrying || index === mode.index) return stay({ ...model, mode: { ...mode, index } })
-    return place(model, mode.index, index, context, false)
-  },
-  onEnter: (model, mode) =>
-    stay(mode.carrying ? recording(model) : { ...model, mode: { ...mode, carrying: true } }),
-  onEscape: null,
-}
-
-/** The items still to come, each represented by its first step, in order. */
-function itemsAhead(state: SessionState): Step[] {
-  const ahead = state.steps.filter((step) => !state.passed.has(step.id))
-  return stepsByItem(ahead).map((steps) => steps[0] as Step)
-}
-
-function place(
-  model: RecorderModel,
-  from: number,
-  to: number,
-  context: RecorderContext,
-  leave: boolean,
-): Updated {
-  const items = itemsAhead(model.state)
-  const item = items[from]
-  const before = items.filter((_, index) => index !== from)[to]
-  if (!item) return stay(model)
-  const event = {
-    type: 'itemMoved' as const,
-    ...whenOf(model.now),
-    item: [item.part, item.item] as [number, number],
-    before: before ? ([before.part, before.item] as [number, number]) : null,
-  }
-  const mode = { kind: 'ordering' as const, index: to, carrying: true }
-  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
-}
-
-export const help: ModeObject<'help'> = {
-  takesText: false,
-  panel: (model, mode) =>
-    panelWith({
-      title: 'keys',
-      lines: keyRows.map((row) => {
-        const reason = row.unavailable(model)
-        return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
-      }),
-      hang: 7,
-      top: mode.top,
-      isWholePage: true,
-    }),
-  prompt: () => noField,
-  hints: () => [
-    { key: 'Esc', label: 'back' },
-    { key: '↑ ↓', label: 'scroll' },
-  ],
-  onKey: (model, mode, pressed) =>
-    pressed === 'up' || pressed === 'down'
-      ? stay({ ...model, mode: { ...mode, top: moved(mode.top, pressed, keyRows.length) } })
-      : stay(recording(model)),
-  onEnter: (model) => stay(recording(model)),
-  onEscape: null,
 }

@@ -6,11 +6,11 @@ import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
 import { inWords } from '../../units/decimal.ts'
-import { notedText, noteEvents } from '../changes.ts'
+import { applyEvents } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stepNow, type Updated } from '../model.ts'
-import { applyEvents, changeText } from '../record.ts'
-import { isWithoutReps } from './mode.ts'
+import { type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
+import { changeText } from '../record.ts'
+import { notedText, noteEvents } from './notes.ts'
 
 /* Enter while no result waits to be entered: what is typed need not be the result of the step that has hardly begun, or
  * not at all. */
@@ -87,22 +87,19 @@ function ask(
   text: string,
   corrects: Step | null = null,
 ): Updated {
-  return {
-    model: {
-      ...model,
-      mode: {
-        kind: 'question',
-        message,
-        steps: [step.id],
-        suggested: { text, answers: [answer] },
-        insisted: null,
-        back: model.mode,
-        ...(corrects ? { corrects: corrects.id } : {}),
-      },
-      notice: null,
+  return stay({
+    ...model,
+    mode: {
+      kind: 'question',
+      message,
+      steps: [step.id],
+      suggested: { text, answers: [answer] },
+      insisted: null,
+      back: model.mode,
+      ...(corrects ? { corrects: corrects.id } : {}),
     },
-    effects: [],
-  }
+    notice: null,
+  })
 }
 
 /** Enter alone before a set begins. */
@@ -212,6 +209,15 @@ function loadTyped(typed: string, answer: Answer | null): (SetResult & { load: L
   if (answer?.kind !== 'set' || !isWithoutReps(typed)) return null
   const { load } = answer.result
   return load ? { ...answer.result, load } : null
+}
+
+/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`, `x 80 pain left knee`: a load without repetitions, perhaps with what else
+ * is said of the set. */
+export function isWithoutReps(text: string): boolean {
+  const load =
+    /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b|(?<=\s)\d\s*rir\b).*)?$/i
+  const change = /^(x\s*)?[+]\d+([.,]\d+)?\s*(kg|lb)?$/i
+  return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }
 
 /** Whether a result says more of a set than its load, so that the set must be over. */

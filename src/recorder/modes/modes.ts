@@ -1,19 +1,13 @@
-import type { Mode, RecorderModel } from '../model.ts'
-import {
-  closing,
-  correcting,
-  cutOffered,
-  help,
-  noting,
-  ordering,
-  painToday,
-  picking,
-  placingNote,
-  swapping,
-  timeLeft,
-} from './fields.ts'
-import { type ModeKind, type ModeObject, question, several, skipping, undoing } from './mode.ts'
+import { type Mode, type RecorderContext, type RecorderModel, stay, type Updated } from '../model.ts'
+import { closing } from './closing.ts'
+import { correcting, painToday, swapping } from './fields.ts'
+import { help, ordering, picking } from './lists.ts'
+import type { ModeKind, ModeObject } from './mode.ts'
+import { noting, placingNote } from './notes.ts'
+import { question, several } from './questions.ts'
 import { recordingMode } from './recording.ts'
+import { skipping, undoing } from './skipAndUndo.ts'
+import { cutOffered, timeLeft } from './timeLeft.ts'
 
 const modes: { [K in ModeKind]: ModeObject<K> } = {
   recording: recordingMode,
@@ -41,5 +35,10 @@ export function modeOf<K extends ModeKind>(mode: Extract<Mode, { kind: K }>): Mo
 
 /** Whether the field holds free text in the mode of this model. */
 export function takesText({ mode }: RecorderModel): boolean {
-  return modeOf(mode).takesText
+  return modeOf(mode).onKey === undefined
+}
+
+/** What a character, `up` or `down` does in the mode of this model. */
+export function keyed(model: RecorderModel, pressed: string, context: RecorderContext): Updated {
+  return modeOf(model.mode).onKey?.(model, model.mode, pressed, context) ?? stay(model)
 }

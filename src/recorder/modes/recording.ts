@@ -3,10 +3,19 @@ import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { describeEmpty } from '../../session/entry/print.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import { changeRest } from '../apply.ts'
 import { advanceLabel, command, keyRows } from '../keys.ts'
 import { entryTitle, stepTitle, warmUpPlace } from '../labels.ts'
-import { closesText, holdUnderWay, isOffered, type RecorderModel, stepNow, withNotice } from '../model.ts'
-import { changeRest, readTyped } from '../record.ts'
+import {
+  closesText,
+  holdUnderWay,
+  isOffered,
+  type RecorderModel,
+  stay,
+  stepNow,
+  withNotice,
+} from '../model.ts'
+import { readTyped } from '../record.ts'
 import { insteadOfResult } from './insteadOfResult.ts'
 import type { ModeObject } from './mode.ts'
 
@@ -18,8 +27,6 @@ const typing = new Set(['Enter', '↑ ↓'])
 
 /** The field is about the next result; a letter in the empty field is a command. */
 export const recordingMode: ModeObject<'recording'> = {
-  takesText: false,
-  panel: () => null,
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)
     const warmUp = stepNow(state)
@@ -76,7 +83,7 @@ export const recordingMode: ModeObject<'recording'> = {
       .filter((each) => each.id !== step.id)
     return readTyped(model, [step, ...others], context)
   },
-  onEscape: (model) => ({ model: { ...model, draft: '', notice: null }, effects: [] }),
+  onEscape: (model) => stay({ ...model, draft: '', notice: null }),
 }
 
 /** What a key does now, where that is not always the same. */

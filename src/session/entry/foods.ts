@@ -2,6 +2,7 @@ import { type Diagnostic, errorIn, mostDiagnostics } from '../../prescription/di
 import { lineOf, linesOf, shownOf, textOf } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
+import { printFuel } from './fuel.ts'
 
 /** A food as the athlete wrote it down; null is whatever the line does not give. */
 export interface Food {
@@ -148,17 +149,9 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
     return values.length === 0 ? null : round(values.reduce((total, value) => total + value, 0))
   }
-  const grams = [
-    ['carbs', sum('carbsG')],
-    ['protein', sum('proteinG')],
-    ['fat', sum('fatG')],
-  ] as const
   const kcal = known.every(({ food }) => food.kcal !== null) ? sum('kcal') : null
   return {
-    text: [
-      ...grams.flatMap(([word, value]) => (value === null ? [] : [`${word} ${printNumber(value)} g`])),
-      ...(kcal === null ? [] : [`${printNumber(kcal)} kcal`]),
-    ].join(', '),
+    text: printFuel({ carbsG: sum('carbsG'), proteinG: sum('proteinG'), fatG: sum('fatG'), kcal }),
     caffeineMg: sum('caffeineMg'),
     unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
   }

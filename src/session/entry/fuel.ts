@@ -1,12 +1,13 @@
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { printNumber } from '../../units/decimal.ts'
-import type { FuelPrompt } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
 /* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
 type Nutrient = 'carbsG' | 'proteinG' | 'fatG'
+type Eaten = Pick<FuelResult, Nutrient | 'kcal'>
+
 const nutrients = new Map<string, Nutrient>([
   ...['carbs', 'carb', 'carbohydrate', 'carbohydrates'].map((word) => [word, 'carbsG'] as const),
   ...['protein', 'proteins'].map((word) => [word, 'proteinG'] as const),
@@ -18,10 +19,7 @@ const mostKcal = 10000
 /** The amounts; null for a text without any. An amount that was not typed is unknown. */
 export function readFuel(text: EntryText): Parsed<FuelResult | null> {
   const cursor = new Cursor(text.body)
-  const eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null } as Pick<
-    FuelResult,
-    Nutrient | 'kcal'
-  >
+  const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
   const set = (key: Nutrient | 'kcal', value: number, word: string) => {
     if (eaten[key] !== null) cursor.refuse(`${word} typed twice; type it once`)
     eaten[key] = value
@@ -55,7 +53,7 @@ export function readFuel(text: EntryText): Parsed<FuelResult | null> {
 }
 
 /** `75 g carbs, 20 g protein`: the amounts as typed, in a fixed order. */
-export function printFuel(eaten: FuelPrompt['prescribed']): string {
+export function printFuel(eaten: Eaten): string {
   const grams = (word: string, value: number | null) =>
     value === null ? [] : [`${word} ${printNumber(value)} g`]
   return [
@@ -66,7 +64,7 @@ export function printFuel(eaten: FuelPrompt['prescribed']): string {
   ].join(', ')
 }
 
-function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, cursor: Cursor): void {
+function question(eaten: Eaten, cursor: Cursor): void {
   for (const [key, word] of [
     ['carbsG', 'carbs'],
     ['proteinG', 'protein'],
@@ -81,7 +79,7 @@ function question(eaten: Pick<FuelResult, Nutrient | 'kcal'>, cursor: Cursor): v
     const sum = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(
       `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
-      printFuel({ ...eaten, kcal: null, note: null, pain: null }),
+      printFuel({ ...eaten, kcal: null }),
     )
   }
 }

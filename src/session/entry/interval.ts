@@ -9,26 +9,23 @@ import { noEffort, takeEffort } from './effort.ts'
 import {
   Cursor,
   type EntryText,
+  metersIn,
   type Parsed,
   precisionOf,
   rewritten,
+  secondsIn,
   type Token,
   typedTimeOf,
 } from './lex.ts'
 
 /* Parses a split, a repeat or an interval: a time, a distance, a heart rate, an effort. */
 
-const metersIn = new Map<string, number>([
-  ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
+const lengths = new Map([
+  ...metersIn,
   ...['km', 'kms', 'k'].map((word) => [word, 1000] as const),
   ...['mi', 'mile', 'miles'].map((word) => [word, metersOf({ value: 1, unit: 'mi' })] as const),
-  ['yd', metersOf({ value: 1, unit: 'yd' })],
 ])
-const secondsIn = new Map<string, number>([
-  ...['s', 'sec', 'secs', 'second', 'seconds'].map((word) => [word, 1] as const),
-  ...['min', 'mins', 'minute', 'minutes'].map((word) => [word, 60] as const),
-  ...['h', 'hour', 'hours'].map((word) => [word, 3600] as const),
-])
+const times = new Map([...secondsIn, ...['h', 'hour', 'hours'].map((word) => [word, 3600] as const)])
 
 /** Limits in metres and seconds; no insisting records a result beyond them. */
 const farthest = 1e6
@@ -127,8 +124,8 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
   const word = unit?.kind === 'word' ? unit.text : ''
   if (word === 'lap' || word === 'laps')
     cursor.refuse('laps are of many lengths; type the distance in m, km or mi')
-  const inMeters = metersIn.get(word)
-  const inSeconds = secondsIn.get(word)
+  const inMeters = lengths.get(word)
+  const inSeconds = times.get(word)
   if (unit === null || (inMeters === undefined && inSeconds === undefined)) {
     return { is: 'time', ...figureOf(token, hundredthsOf(token.value), token), bare: true }
   }
@@ -141,7 +138,7 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
 /** Asks back a pace as the time that it gives over the distance. */
 function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   const unit = cursor.peek(1)
-  const per = metersIn.get(unit?.text ?? '')
+  const per = lengths.get(unit?.text ?? '')
   if (per === undefined || unit === null || prompt.meters === null)
     return cursor.refuse('type the time of the whole interval, not its pace')
   const seconds = Math.round(((pace.value * prompt.meters) / per) * 10) / 10

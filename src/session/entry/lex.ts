@@ -303,12 +303,13 @@ export interface Count {
   end: number
 }
 
-/** Seconds in a unit of time, metres in a unit of length. */
-const seconds = new Map([
+/** Seconds in the units of time of a set. */
+export const secondsIn: ReadonlyMap<string, number> = new Map([
   ...['s', 'sec', 'secs', 'second', 'seconds'].map((word) => [word, 1] as const),
   ...['min', 'mins', 'minute', 'minutes'].map((word) => [word, 60] as const),
 ])
-const meters = new Map([
+/** Metres in its units of length. */
+export const metersIn: ReadonlyMap<string, number> = new Map([
   ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
   ['yd', metersOf({ value: 1, unit: 'yd' })] as const,
 ])
@@ -333,11 +334,11 @@ export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
   }
   const unit = cursor.peek()
   const word = unit?.kind === 'word' ? unit.text : ''
-  const factor = seconds.get(word) ?? meters.get(word)
+  const factor = secondsIn.get(word) ?? metersIn.get(word)
   if (unit !== null && factor !== undefined) {
     cursor.take()
     const value = Math.round(first.value * factor * 10000) / 10000
-    return of(seconds.has(word) ? 'seconds' : 'meters', value, first, unit)
+    return of(secondsIn.has(word) ? 'seconds' : 'meters', value, first, unit)
   }
   const named = cursor.takeIf('reps', 'rep', 'repetitions')
   if (cursor.takeIf('each', 'per')) cursor.takeIf('side', 'arm', 'leg')
@@ -377,9 +378,7 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
 function bothSides(cursor: Cursor, first: Token): void {
   const other = cursor.peek(1) as Token
   const fewer = first.value <= other.value ? first.text : other.text
-  const meant =
-    first.value === other.value
-      ? `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}`
-      : `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)} "${first.text}/${other.text}"`
+  const note = first.value === other.value ? '' : ` "${first.text}/${other.text}"`
+  const meant = `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}${note}`
   cursor.refuse('one number counts for both sides', meant)
 }

@@ -1,7 +1,6 @@
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readEntry } from './entry.ts'
 import { type EntryText, entryTextOf, remarksText, saidTogether, type Token, tokensOf } from './lex.ts'
-import { differencesOf } from './load.ts'
 import { printEntry } from './print.ts'
 
 /* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
@@ -125,4 +124,38 @@ function runningTotals(readings: readonly EntryReading[], prompts: readonly Prom
     suggested: { text, answers: differences },
     insisted: typed,
   }
+}
+
+/** How far the pace of a difference may be from the pace of the first time. */
+const likeliest = { from: 2 / 3, to: 3 / 2 }
+
+/** The results that running totals mean; null for any other times: every difference must be about as
+ * fast as the first time.
+ * @param prompt the prompt of each answer */
+export function differencesOf(answers: readonly Answer[], prompt: readonly Prompt[]): Answer[] | null {
+  if (answers.length < 2) return null
+  const totals: { seconds: number; meters: number }[] = []
+  for (const [index, answer] of answers.entries()) {
+    const interval = prompt[index]
+    if (answer.kind !== 'interval' || interval?.kind !== 'interval' || interval.meters === null) return null
+    if (answer.result.seconds === null || answer.result.meters === null) return null
+    totals.push({ seconds: answer.result.seconds, meters: answer.result.meters })
+  }
+  const own = totals.map(
+    (total, index) => Math.round((total.seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
+  )
+  const pace = (own[0] ?? 0) / (totals[0]?.meters ?? 1)
+  const isLike = own.every((seconds, index) => {
+    const share = seconds / (totals[index]?.meters ?? 1) / pace
+    return share >= likeliest.from && share <= likeliest.to
+  })
+  if (!isLike) return null
+  const finest = Math.min(
+    ...answers.map((answer) => (answer.kind === 'interval' ? (answer.result.precision ?? 1) : 1)),
+  )
+  return answers.map((answer, index) =>
+    answer.kind === 'interval'
+      ? { ...answer, result: { ...answer.result, seconds: own[index] ?? null, precision: finest } }
+      : answer,
+  )
 }

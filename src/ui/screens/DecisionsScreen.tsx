@@ -4,7 +4,7 @@ import { movedBy } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
@@ -37,7 +37,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
   useKeys((key) => {
     if (page.takes(key)) return true
-    const name = key.kind === 'named' ? key.name : key.text
+    const name = nameOf(key)
     setNotice('')
     if (name === 'up') move(-1)
     if (name === 'down') move(1)

@@ -4,6 +4,7 @@ import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLines } from '../widgets/wrapped.ts'
 
@@ -74,9 +75,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <Box flexDirection="column" height={room}>
-        {text.slice(stage.top, stage.top + room).map((line, index) => (
-          <Text key={index}>{line}</Text>
-        ))}
+        <Lines lines={text.slice(stage.top, stage.top + room)} />
       </Box>
       <Text wrap="truncate" inverse={stage.flashed} bold={stage.flashed}>
         {stage.flashed ? ' go ' : ' '}
@@ -91,9 +90,7 @@ export function FirstStart({ words, takeUnits, takeBodyMass, ring, done }: Props
       ) : (
         <Text> </Text>
       )}
-      <Text bold wrap="truncate">
-        {stage.notice === '' ? ' ' : stage.notice}
-      </Text>
+      <Lines lines={[stage.notice]} bold />
       <KeyLine
         columns={columns}
         hints={[

@@ -4,6 +4,7 @@ import { windowStart } from '../../recorder/list.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
+import { Lines } from '../widgets/Lines.tsx'
 import { hanging, screenLines, wrappedItems } from '../widgets/wrapped.ts'
 
 type Panel = NonNullable<RecorderView['panel']>
@@ -14,11 +15,7 @@ export function ListPanel({ panel, columns, height }: { panel: Panel; columns: n
   const room = Math.max(1, height - title.length)
   return (
     <Box flexDirection="column" width={columns} height={height} overflow="hidden">
-      {title.map((line, index) => (
-        <Text key={index} bold wrap="truncate">
-          {line}
-        </Text>
-      ))}
+      <Lines lines={title} bold />
       {panel.selected === null ? (
         <Page panel={panel} columns={columns} room={room} />
       ) : (
@@ -52,12 +49,8 @@ function Page({ panel, columns, room }: { panel: Panel; columns: number; room: n
   const start = Math.max(0, Math.min(lines.length - room, written.slice(0, panel.top).flat().length))
   const shown = lines.slice(start, start + room)
   const isCut = start + room < lines.length
-  const last = shown.length - 1
-  return shown.map((line, index) => (
-    <Text key={index} wrap="truncate">
-      {isCut && index === last ? `${line.slice(0, columns - 2)} …` : line}
-    </Text>
-  ))
+  const last = `${shown.at(-1)?.slice(0, columns - 2)} …`
+  return <Lines lines={isCut ? [...shown.slice(0, -1), last] : shown} />
 }
 
 function linesOf(line: string, hang: number, columns: number): string[] {

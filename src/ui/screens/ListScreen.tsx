@@ -4,7 +4,8 @@ import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
 interface Props {
@@ -36,7 +37,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length))
   useKeys((key) => {
     if (page.takes(key)) return true
-    const name = key.kind === 'named' ? key.name : key.text
+    const name = nameOf(key)
     setNotice('')
     if (name === 'up') move(-1)
     if (name === 'down') move(1)
@@ -75,9 +76,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
           )
         })}
       </Box>
-      <Text wrap="truncate" bold>
-        {notice === '' ? ' ' : notice}
-      </Text>
+      <Lines lines={[notice]} bold />
       <KeyLine columns={columns} hints={keys} />
     </Box>
   )

@@ -42,12 +42,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
       <ClockLines lines={big} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {isAiry && <Text> </Text>}
       {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={echo} />}
-      {view.echo === null &&
-        under.slice(0, small).map((text) => (
-          <Text key={text} wrap="truncate">
-            {text}
-          </Text>
-        ))}
+      {view.echo === null && <Lines lines={under.slice(0, small)} />}
       {view.echo === null && view.splits.length > 0 && spare > 4 && (
         <Box marginTop={1}>
           <SplitBars splits={view.splits} columns={columns} rows={spare - 3} />

@@ -2,7 +2,8 @@ import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
+import { Lines } from '../widgets/Lines.tsx'
 import { useScroll } from '../widgets/useScroll.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
@@ -27,7 +28,7 @@ export function Progress({ subjects, leave }: Props) {
   }
   useKeys((key) => {
     if (page.takes(key)) return true
-    const name = key.kind === 'named' ? key.name : key.text
+    const name = nameOf(key)
     if (name === 'right' || name === 'tab') turn(1)
     if (name === 'left' || name === 'backTab') turn(-1)
     scroll.press(name)
@@ -47,15 +48,9 @@ export function Progress({ subjects, leave }: Props) {
         {`Progress: ${shown?.name ?? ''} (${index + 1} of ${subjects.length})`}
       </Text>
       <Box flexDirection="column" height={room}>
-        {all.slice(scroll.from, scroll.from + room).map((line, offset) => (
-          <Text key={offset} wrap="truncate">
-            {line === '' ? ' ' : line}
-          </Text>
-        ))}
+        <Lines lines={all.slice(scroll.from, scroll.from + room)} />
       </Box>
-      <Text wrap="truncate" bold>
-        {scroll.isMoreBelow ? 'more below' : ' '}
-      </Text>
+      <Lines lines={[scroll.isMoreBelow ? 'more below' : '']} bold />
       <KeyLine columns={columns} hints={keys} />
     </Box>
   )

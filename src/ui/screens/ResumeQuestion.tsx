@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLines } from '../widgets/wrapped.ts'
@@ -21,7 +21,7 @@ export function ResumeQuestion({ title, question, resume, startOver, quit }: Pro
   const [notice, setNotice] = useState('')
   const { columns, lines } = useTerminalSize()
   useKeys((key) => {
-    const name = key.kind === 'named' ? key.name : key.text
+    const name = nameOf(key)
     if (name === 'enter') setNotice(resume() ?? '')
     else if (name === 'n') startOver()
     else if (name === 'q' || name === 'escape') quit()

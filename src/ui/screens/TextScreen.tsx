@@ -2,7 +2,7 @@ import { Box } from 'ink'
 import { useState } from 'react'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { useScroll } from '../widgets/useScroll.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
@@ -37,7 +37,7 @@ export function TextScreen({ text, keys, leave }: Props) {
   const scroll = useScroll(all.length, room)
   useKeys((key) => {
     if (page.takes(key)) return true
-    const name = key.kind === 'named' ? key.name : key.text
+    const name = nameOf(key)
     const own = keys.find((each) => (each.name ?? each.key) === name)
     if (own) {
       const message = own.act()

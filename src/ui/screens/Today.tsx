@@ -4,7 +4,7 @@ import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { type Key, useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -132,10 +132,6 @@ function keysOf(chosen: Choice | undefined, isFree: boolean): ScreenKey[] {
 
 function keyOf(choice: Choice): string {
   return choice.kind === 'unfinished' ? choice.id : choice.path
-}
-
-function nameOf(key: Key): string {
-  return key.kind === 'named' ? key.name : key.text
 }
 
 /** Columns in front of the title: `Sat 28 Nov`. */

@@ -47,165 +47,219 @@ type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
  * ends it. Restores the terminal afterwards. A screen's error rejects the promise.
  * @returns the exit status, 128 + n after signal n */
 export function runScreens(given: ScreenOptions, streams: TerminalStreams = process): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const input = new InkInput()
-    const output = new InkOutput(streams.stdout)
-    let app: Instance | null = null
-    let isShown = false
-    let isOver = false
-    let isLent = false
+  return new Promise((resolve, reject) => new ScreenRun(given, streams, resolve, reject).open())
+}
 
-    const show = () => {
-      isShown = true
-      streams.stdout.write(enterScreen)
-      keyboard.open()
-      output.open()
-    }
-    const hide = () => {
-      if (!isShown) return
-      isShown = false
-      output.close()
-      keyboard.close()
-      streams.stdout.write(leaveScreen)
-    }
-    const end = (settle: () => void) => {
-      if (isOver) return
-      isOver = true
-      try {
-        given.leave()
-      } finally {
-        hide()
-        // After an error Ink has already unmounted, and the rendering after the key mounted everything again.
-        app?.rerender(null)
-        app?.unmount()
-        settle()
-        // In a later turn: Ink's listener for the same signal runs after ours, and ends the process if it is the only
-        // one left.
-        setImmediate(() => {
-          for (const [event, listener] of listeners) process.off(event, listener)
-          streams.stdout.off('resize', resized)
-        })
-      }
-    }
-    const endBySignal = (signal: NodeJS.Signals) => end(() => resolve(128 + constants.signals[signal]))
-    const fail = (error: unknown) => end(() => reject(error))
+/** The terminal from the first frame to the last, and what happens to it in between. */
+class ScreenRun implements ScreenTerminal {
+  readonly #given: ScreenOptions
+  readonly #stdout: TerminalStreams['stdout']
+  readonly #resolve: (status: number) => void
+  readonly #reject: (error: unknown) => void
+  readonly #input = new InkInput()
+  readonly #output: InkOutput
+  readonly #keyboard: Keyboard
+  #tree: ReactNode = null
+  #app: Instance | null = null
+  #isShown = false
+  #isLent = false
+  #isOver = false
+  /** Text for the field that arrived after other text and waits for what follows; null after any other key. */
+  #typing: string | null = null
+  #isFieldBehind = false
 
-    /** Restores the terminal and stops the whole job, as a shell expects. Without a shell the
-     * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
-    const stop = () => {
-      hide()
-      process.off('SIGTSTP', stop)
-      process.kill(0, 'SIGTSTP')
-      setTimeout(goOn, 20)
-    }
-    const goOn = () => {
-      if (isShown || isOver || isLent) return
-      process.on('SIGTSTP', stop)
-      show()
-    }
-    /** The other program gets the keys that end or stop a program, and this process receives their signals too. */
-    const lend = async (use: () => Promise<void>) => {
-      hide()
-      isLent = true
-      const own = listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
-      for (const [event, listener] of own) process.off(event, listener)
-      try {
-        await use()
-      } finally {
-        isLent = false
-        if (!isOver) {
-          for (const [event, listener] of own) process.on(event, listener)
-          show()
-        }
-      }
-    }
-    const resized = () => output.resized()
-    /** The terminal was closed: SIGHUP ends the run. */
-    const lost = (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EIO') fail(error)
-    }
+  constructor(
+    given: ScreenOptions,
+    { stdin, stdout }: TerminalStreams,
+    resolve: (status: number) => void,
+    reject: (error: unknown) => void,
+  ) {
+    this.#given = given
+    this.#stdout = stdout
+    this.#resolve = resolve
+    this.#reject = reject
+    this.#output = new InkOutput(stdout)
+    this.#keyboard = new Keyboard(stdin, (keys) => this.#press(keys))
+  }
 
-    /** Text for the field that arrives after other text: it goes there at once, together with what follows. */
-    let typing = ''
-    /** Rendering makes React finish what a key began. The effects of the rendering itself wait for the next one. */
-    const draw = () => {
-      if (!isOver) app?.rerender(tree)
-    }
-    let isBehind = false
-    /** The field's handler is bound in an effect: it must see the values of the last key. */
-    const give = (bytes: string | null) => {
-      if (bytes === null) return
-      if (isBehind) draw()
-      input.give(bytes)
-      draw()
-      draw()
-      isBehind = false
-    }
-    const flush = () => {
-      const text = typing
-      typing = ''
-      if (text === '') return
-      give(text)
-    }
-    /** @returns whether the key is text for the field */
-    const press = (key: Key, isAfterText: boolean): boolean => {
-      if (key.kind !== 'text') flush()
-      if (key.kind === 'named' && key.name === 'ctrl+c') endBySignal('SIGINT')
-      else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) stop()
-      else {
-        const isTaken = given.feed.press(key)
-        if (isTaken) {
-          flush()
-          draw()
-          isBehind = true
-        } else if (key.kind === 'text' && isAfterText) {
-          typing += key.text
-          return true
-        } else give(inkBytesOf(key))
-        return key.kind === 'text' && !isTaken
-      }
-      return false
-    }
-    const keyboard = new Keyboard(streams.stdin, (keys) => {
-      const apply = () => {
-        let isAfterText = false
-        for (const key of keys) if (!isOver && isShown) isAfterText = press(key, isAfterText)
-        if (!isOver && isShown) flush()
-      }
-      if (given.together) given.together(apply)
-      else apply()
-      output.draw()
-    })
-    const terminal: ScreenTerminal = {
-      ring: () => void streams.stdout.write(bell),
-      notify: (text) => void streams.stdout.write(noticeSequence(text)),
-      copy: (text) => void streams.stdout.write(clipboardSequence(text)),
-      keepToAscii: () => output.keepToAscii(),
-      lend,
-      exit: (status = 0) => end(() => resolve(status)),
-    }
-    const listeners: [string, (error: unknown) => void][] = [
-      ...endingSignals().map((signal): [string, () => void] => [signal, () => endBySignal(signal)]),
-      ['SIGTSTP', stop],
-      ['SIGCONT', goOn],
-      ['uncaughtException', fail],
-      ['unhandledRejection', fail],
-      ['exit', hide],
-    ]
-    for (const [event, listener] of listeners) process.on(event, listener)
-    streams.stdout.on('resize', resized)
-    streams.stdout.on('error', lost)
+  // -- open and draw
 
-    const tree = given.screens(terminal)
-    app = render(tree, {
-      stdin: input as unknown as NodeJS.ReadStream,
-      stdout: output as unknown as NodeJS.WriteStream,
+  open(): void {
+    for (const [event, listener] of this.#listeners) process.on(event, listener)
+    this.#stdout.on('resize', this.#resized)
+    this.#stdout.on('error', this.#lost)
+    this.#tree = this.#given.screens(this)
+    this.#app = render(this.#tree, {
+      stdin: this.#input as unknown as NodeJS.ReadStream,
+      stdout: this.#output as unknown as NodeJS.WriteStream,
       // Ink writes whole frames without throttling; InkOutput draws the changes.
       debug: true,
       exitOnCtrlC: false,
       patchConsole: false,
     })
-    app.waitUntilExit().then(() => end(() => resolve(0)), fail)
-    show()
-  })
+    this.#app.waitUntilExit().then(() => this.exit(), this.#fail)
+    this.#show()
+  }
+
+  #show(): void {
+    this.#isShown = true
+    this.#stdout.write(enterScreen)
+    this.#keyboard.open()
+    this.#output.open()
+  }
+
+  readonly #hide = (): void => {
+    if (!this.#isShown) return
+    this.#isShown = false
+    this.#output.close()
+    this.#keyboard.close()
+    this.#stdout.write(leaveScreen)
+  }
+
+  readonly #resized = (): void => this.#output.resized()
+
+  keepToAscii(): void {
+    this.#output.keepToAscii()
+  }
+
+  ring(): void {
+    this.#stdout.write(bell)
+  }
+
+  notify(text: string): void {
+    this.#stdout.write(noticeSequence(text))
+  }
+
+  copy(text: string): void {
+    this.#stdout.write(clipboardSequence(text))
+  }
+
+  // -- read keys
+
+  #press(keys: readonly Key[]): void {
+    const apply = () => {
+      for (const key of keys) if (this.#isShown) this.#pressOne(key)
+      this.#type()
+    }
+    if (this.#given.together) this.#given.together(apply)
+    else apply()
+    this.#output.draw()
+  }
+
+  #pressOne(key: Key): void {
+    if (key.kind !== 'text') this.#type()
+    if (key.kind === 'named' && key.name === 'ctrl+c') this.#endBySignal('SIGINT')
+    else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) this.#stop()
+    else if (this.#given.feed.press(key)) {
+      this.#type()
+      this.#draw()
+      this.#isFieldBehind = true
+    } else if (key.kind === 'text' && this.#typing !== null) this.#typing += key.text
+    else {
+      this.#give(inkBytesOf(key))
+      if (key.kind === 'text') this.#typing = ''
+    }
+  }
+
+  /** Gives the field the text that waits, at once. */
+  #type(): void {
+    const text = this.#typing
+    this.#typing = null
+    if (text) this.#give(text)
+  }
+
+  /** The field's handler is bound in an effect: draw first if it has not yet seen the last key. */
+  #give(bytes: string | null): void {
+    if (bytes === null) return
+    if (this.#isFieldBehind) this.#draw()
+    this.#input.give(bytes)
+    this.#draw()
+    this.#draw()
+    this.#isFieldBehind = false
+  }
+
+  /** Makes React finish what a key began, and the effects of the drawing before. */
+  #draw(): void {
+    if (!this.#isOver) this.#app?.rerender(this.#tree)
+  }
+
+  // -- stop and continue
+
+  /** Restores the terminal and stops the whole job, as a shell expects. Without a shell the
+   * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
+  readonly #stop = (): void => {
+    this.#hide()
+    process.off('SIGTSTP', this.#stop)
+    process.kill(0, 'SIGTSTP')
+    setTimeout(this.#goOn, 20)
+  }
+
+  readonly #goOn = (): void => {
+    if (this.#isShown || this.#isOver || this.#isLent) return
+    process.on('SIGTSTP', this.#stop)
+    this.#show()
+  }
+
+  /** The other program gets the keys that end or stop a program, and this process receives their signals too. */
+  async lend(use: () => Promise<void>): Promise<void> {
+    this.#hide()
+    this.#isLent = true
+    const own = this.#listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
+    for (const [event, listener] of own) process.off(event, listener)
+    try {
+      await use()
+    } finally {
+      this.#isLent = false
+      if (!this.#isOver) {
+        for (const [event, listener] of own) process.on(event, listener)
+        this.#show()
+      }
+    }
+  }
+
+  // -- close
+
+  exit(status = 0): void {
+    this.#end(() => this.#resolve(status))
+  }
+
+  #endBySignal(signal: NodeJS.Signals): void {
+    this.exit(128 + constants.signals[signal])
+  }
+
+  readonly #fail = (error: unknown): void => this.#end(() => this.#reject(error))
+
+  /** The terminal was closed: SIGHUP ends the run. */
+  readonly #lost = (error: NodeJS.ErrnoException): void => {
+    if (error.code !== 'EIO') this.#fail(error)
+  }
+
+  #end(settle: () => void): void {
+    if (this.#isOver) return
+    this.#isOver = true
+    try {
+      this.#given.leave()
+    } finally {
+      this.#hide()
+      // After an error Ink has already unmounted, and the rendering after the key mounted everything again.
+      this.#app?.rerender(null)
+      this.#app?.unmount()
+      settle()
+      // In a later turn: Ink's listener for the same signal runs after ours, and ends the process if it is the only
+      // one left.
+      setImmediate(() => {
+        for (const [event, listener] of this.#listeners) process.off(event, listener)
+        this.#stdout.off('resize', this.#resized)
+      })
+    }
+  }
+
+  readonly #listeners: readonly [string, (error: unknown) => void][] = [
+    ...endingSignals().map((signal): [string, () => void] => [signal, () => this.#endBySignal(signal)]),
+    ['SIGTSTP', this.#stop],
+    ['SIGCONT', this.#goOn],
+    ['uncaughtException', this.#fail],
+    ['unhandledRejection', this.#fail],
+    ['exit', this.#hide],
+  ]
 }

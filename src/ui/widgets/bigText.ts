@@ -1,14 +1,14 @@
-/** Height in rows; 1 is plain text. */
-export type BigSize = 5 | 3 | 1
+/** Height in rows. */
+type BigSize = 5 | 3
 
-const gaps = { 5: '  ', 3: ' ', 1: '' } as const
+const gaps = { 5: '  ', 3: ' ' } as const
 
-/** Text in big characters: digits and `:` `.` `+` `-` `x`, and the word `go`. All rows have the same width; text with
- * any other character stays plain, one row high.
+/** Text in big characters: digits and `:` `.` `+` `-` `x`. All rows have the same width; text with any other character
+ * stays plain, one row high.
  * @param isUnicode false uses only ASCII characters */
 export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): string[] {
   const shapes = [...text].map((character) => shapeOf(character, size, isUnicode))
-  if (size === 1 || shapes.some((shape) => shape === null)) return [text]
+  if (shapes.some((shape) => shape === null)) return [text]
   return Array.from({ length: size }, (_, row) => shapes.map((shape) => shape?.[row] ?? '').join(gaps[size]))
 }
 
@@ -40,8 +40,6 @@ const five = `
 +|      |  ██  |██████|  ██  |      
 -|    |    |████|    |    
 x|      |██  ██| ▀██▀ |██  ██|      
-g|▄█████|██    |██ ███|██  ██|▀████▀
-o|      |▄████▄|██  ██|██  ██|▀████▀
 `
 
 const three = `
@@ -60,8 +58,6 @@ const three = `
 +| ▄ |▀█▀|   
 -|  |▀▀|  
 x|▄ ▄|▄▀▄|   
-g|█▀▀|█ █|▀▀▀
-o|▄▄▄|█ █|▀▀▀
 `
 
 const strokes = `
@@ -80,8 +76,6 @@ const strokes = `
 +|   | | |-+-
 -|  |--|  
 x|   |\\ /|/ \\
-g| _ ||  ||_|
-o|   | _ ||_|
 `
 
 type Shapes = ReadonlyMap<string, readonly string[]>

@@ -28,6 +28,11 @@ export type Key =
   /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
   | { kind: 'paste'; text: string }
 
+/** The name of a key, or its text. */
+export function nameOf(key: Key): string {
+  return key.kind === 'named' ? key.name : key.text
+}
+
 /** Returns true if it handled the key; false passes it on, in the end to the entry field. */
 export type KeyHandler = (key: Key) => boolean
 

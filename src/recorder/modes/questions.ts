@@ -1,0 +1,85 @@
+import { stepOf } from '../../session/state.ts'
+import { formatClock } from '../../units/duration.ts'
+import { clockLine } from '../clockText.ts'
+import { stepTitle } from '../labels.ts'
+import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { take } from '../record.ts'
+import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
+
+/* The modes that ask before results are recorded. */
+
+export const question: ModeObject<'question'> = {
+  panel: ({ state }, mode, now) =>
+    panelWith({
+      title: mode.message,
+      lines: [
+        ...(mode.suggested && !mode.byClock ? [`meant: ${mode.suggested.text}`] : []),
+        clockLine(state, now),
+      ],
+    }),
+  hints: (_, mode) => [
+    ...(mode.suggested ? [{ key: 'Enter', label: acceptWord(mode) }] : []),
+    ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
+    ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
+    { key: 'Esc', label: 'back' },
+  ],
+  onKey: (model, mode, pressed, context) => {
+    if (pressed === 'e' && mode.corrects !== undefined)
+      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
+    if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
+    const keys = [
+      ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
+      ...(mode.insisted ? ['! as typed'] : []),
+      'Esc back',
+    ]
+    return typedAnew(model, mode.back, pressed) ?? refused(model, `Answer first: ${keys.join(', ')}`)
+  },
+  onEnter: (model, mode, context) => {
+    if (!mode.suggested && mode.insisted)
+      return withNotice(model, '! takes it as typed, Esc goes back to the field')
+    return take(model, mode.steps, mode.suggested?.answers ?? null, context)
+  },
+  onEscape: (model, mode) =>
+    stay({
+      ...model,
+      mode: mode.back,
+      draft: '',
+      notice: wasText(model),
+    }),
+}
+
+/** A digit does not answer the question: it begins the result anew, and the next Enter is about that. Null for any other
+ * key. */
+function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated | null {
+  return /^\d$/.test(pressed) ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) }) : null
+}
+
+function wasText({ draft }: RecorderModel): string | null {
+  return draft === '' ? null : `was: ${draft}`
+}
+
+/** A time measured by the clock is kept; what was typed otherwise is confirmed. */
+function acceptWord(mode: ModeNamed<'question'>): string {
+  return mode.byClock ? 'keep' : 'yes'
+}
+
+export const several: ModeObject<'several'> = {
+  panel: ({ state }, mode) =>
+    panelWith({
+      title: 'these results, in order',
+      lines: mode.answers.map((answer, index) => {
+        const step = stepOf(state, mode.steps[index] ?? '')
+        const seconds = answer.kind === 'interval' ? answer.result.seconds : null
+        const result = seconds === null ? 'done' : formatClock(seconds, 1).replace(/\.0$/, '')
+        return `${step ? stepTitle(step, state.prescription.units.distance) : ''}  ${result}`
+      }),
+    }),
+  hints: () => [
+    { key: 'Enter', label: 'save' },
+    { key: 'Esc', label: 'back' },
+  ],
+  onKey: (model, mode, pressed) =>
+    typedAnew(model, mode.back, pressed) ?? refused(model, 'Enter saves them, Esc goes back to the field'),
+  onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
+  onEscape: (model, mode) => stay({ ...model, mode: mode.back, notice: null }),
+}

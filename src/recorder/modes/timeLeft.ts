@@ -1,0 +1,92 @@
+import { cutToMinutes, type Only } from '../../prescription/cutToTime.ts'
+import { expectedSecondsOf } from '../../prescription/expectedTime.ts'
+import type { Step } from '../../prescription/step.ts'
+import { whenOf } from '../../session/clock.ts'
+import { readMinutes } from '../../session/entry/effort.ts'
+import { type SessionState, stepUnderWay } from '../../session/state.ts'
+import { applyEvents, recording } from '../apply.ts'
+import { stepTitle } from '../labels.ts'
+import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
+
+export const timeLeft: ModeObject<'timeLeft'> = {
+  prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
+  hints: saveOrCancel,
+  onEnter: (model) => offerCut(model),
+}
+
+export const cutOffered: ModeObject<'cutOffered'> = {
+  panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
+  hints: saveOrCancel,
+  onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
+  onEnter: (model, mode, context) =>
+    applyEvents(
+      recording(model),
+      [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
+      context,
+    ),
+}
+
+/** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut
+ * before cutting it. */
+function offerCut(model: RecorderModel): Updated {
+  const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
+  const only = word === null ? null : (word.toLowerCase() as Only)
+  const reading = readMinutes(typed)
+  if (reading.outcome === 'error') return withNotice(model, reading.message)
+  const minutes = reading.value ?? 0
+  if (minutes <= 0) return withNotice(model, 'type the minutes that are left; Escape cancels')
+  const { state } = model
+  const underWay = stepUnderWay(state)
+  const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
+  const minutesOf = (cut: readonly Step[]) =>
+    Math.ceil(
+      expectedSecondsOf(
+        ahead.filter((step) => !cut.includes(step)),
+        state.prescription,
+      ) / 60,
+    )
+  const needed = minutesOf([])
+  if (needed <= minutes && only === null) {
+    const notice = `about ${needed} min left: nothing needs to be cut`
+    return withNotice(recording(model), notice)
+  }
+  const cut = cutToMinutes(ahead, minutes, state.prescription, only)
+  const left = minutesOf(cut)
+  if (left > minutes && only === null) {
+    const choices = (['run', 'lift'] as const)
+      .filter((each) => ahead.some(({ part }) => kindOf(state, part) === each))
+      .map((each) => ({ each, taken: minutesOf(cutToMinutes(ahead, minutes, state.prescription, each)) }))
+    const fitting = choices.filter(({ taken }) => taken <= minutes)
+    if (choices.length > 1 && fitting.length > 0)
+      return withNotice(
+        model,
+        `${minutes} min is too short for both: type ${fitting.map(({ each, taken }) => `${minutes} ${each} (${taken} min)`).join(' or ')}`,
+      )
+  }
+  if (left > minutes)
+    return withNotice(
+      model,
+      `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
+    )
+  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
+  const steps = cut.map((step) => step.id)
+  return stay({ ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null })
+}
+
+function kindOf(state: SessionState, part: number): Only | null {
+  const kind = state.parts[part]?.kind
+  return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
+}
+
+/** "plank: 2 sets fewer", one line for each exercise or interval. */
+function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
+  const counts = new Map<string, { sets: number; what: string }>()
+  for (const step of cut) {
+    if (step.kind === 'recovery') continue
+    const name = step.kind === 'set' ? step.name : stepTitle(step)
+    const what = step.kind === 'set' ? 'set' : 'result'
+    counts.set(name, { sets: (counts.get(name)?.sets ?? 0) + 1, what })
+  }
+  return [...counts].map(([name, { sets, what }]) => `${name}: ${sets} ${what}${sets === 1 ? '' : 's'} fewer`)
+}

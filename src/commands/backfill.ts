@@ -54,7 +54,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const duplicate = sameDay(logbook, start.date, prescription.title)
   const file = logbook.create(prescription, start, events)
   const saved = file.state
-  if (!saved.saved) {
+  if (!saved.ok) {
     file.discard()
     throw new CommandError(
       'cannot_write',

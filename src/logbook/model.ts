@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { Session, SessionEvent } from '../session/model.ts'
+import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { SetResult } from '../session/result.ts'
 import { Brief, Summary } from '../summary/model.ts'
 import { Mass, MassUnit } from '../units/model.ts'
@@ -154,9 +154,6 @@ export type LockText = z.infer<typeof LockText>
 /* The logbook's interface for the rooms above it. Everything is synchronous: when a call returns, its data is on
  * the disk, or its result says that it is not. */
 
-/** `false`: the events are kept in memory and saved by the next append or retry that succeeds. */
-export type Saved = { saved: true } | { saved: false; reason: string }
-
 /** The process that holds a lock. */
 export type Owner = Omit<LockText, 'space' | 'name'>
 
@@ -207,7 +204,8 @@ export interface SessionFile {
   readonly state: Saved
   /** Events that are only in memory. */
   readonly unsaved: readonly SessionEvent[]
-  /** Appends events and writes the whole file durably before it returns.
+  /** Appends events and writes the whole file durably before it returns. Events that cannot be saved are kept for the
+   * next append or retry.
    * @throws TypeError for an invalid event; nothing is added then */
   append(events: readonly SessionEvent[]): Saved
   /** Tries again to write what could not be written. */

@@ -582,7 +582,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
         `^pausebook: The session sessions/2026/2026-11-26-${id}\\.json is in use by process ${process.pid} `,
       ),
     )
-    expect(recording.append([setRecorded(3)])).toEqual({ saved: true })
+    expect(recording.append([setRecorded(3)])).toEqual({ ok: true })
     recording.close()
     await a.sync()
     const all3 = idsIn(a.logbook).map((each) => eventsOf(a.logbook, each).length)

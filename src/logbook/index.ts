@@ -2,7 +2,7 @@ import { appendFileSync, rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
-import { daysToRace, type PlanRace } from '../plan/model.ts'
+import { dayAfter, daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
@@ -77,7 +77,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   })
   // Rows of sessions that are gone.
   if (isFresh && found.length === 0) quietly(() => rmSync(indexPath(home), { force: true }))
-  const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
+  const isGrown = known !== null && known.count + added.length > 1.5 * found.length + 100
   if ((known === null && found.length > 0) || isGrown) {
     if (!quietly(() => writeDurably(indexPath(home), linesOf([...kept, ...added]), false)))
       work.onUnwritten?.()
@@ -135,8 +135,8 @@ function entryOf(
     hardRunMeters,
     lifts,
     running,
-    lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
-    hasLifted: (key) => brief.exercises.some((name) => exerciseKey(name) === key),
+    lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
+    hasLifted: (key) => lifts.some((lift) => lift.key === key),
     summary: () => {
       if (summary === undefined) {
         const { session } = loadSession(work.home, { id, date, path })
@@ -201,6 +201,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     lifts: summary.lifting.exercises.map((figures) => {
       const sets = setsOf.get(figures.name) ?? []
       return {
+        key: exerciseKey(figures.name),
         figures,
         sets: sets.map(({ result: { note, pain, ...set } }) => set),
         hurt: sets.some(({ step }) => hurting.has(step.id)),
@@ -294,7 +295,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 11
+const version = 12
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */
@@ -337,11 +338,12 @@ interface Estimate {
 
 /** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
  * @param entries sessions of any days; later ones are ignored */
-function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estimate[][] {
+function estimatesUpTo(date: string, entries: readonly IndexEntry[]): Estimate[][] {
   const estimates = new Map<string, Estimate[]>()
+  const oldest = dayAfter(date, -100)
   for (const entry of entries) {
-    const daysAgo = differenceInCalendarDays(day, parseISO(entry.date))
-    if (daysAgo < 0 || daysAgo > 100) continue
+    if (entry.date < oldest || entry.date > date) continue
+    const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures
       if (oneRepMax === null) continue
@@ -371,7 +373,7 @@ export function maximaOn(
   date: string,
   dates = 'd MMM yyyy',
 ): SessionStart['maxima'] {
-  return estimatesUpTo(parseISO(date), entries).flatMap((ofExercise) => {
+  return estimatesUpTo(date, entries).flatMap((ofExercise) => {
     // Of a lift done with assistance the estimate may be 0 kg or less.
     const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
     if (basis === null) return []

@@ -125,6 +125,8 @@ export const IndexRow = z.strictObject({
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({
+      /** The `exerciseKey` of its name. */
+      key: z.string(),
       figures: lifting.shape.exercises.element,
       sets: z.array(IndexSet),
       /** One of the sets has a pain noted. */

@@ -40,8 +40,8 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { sideText } from './plates.ts'
 import { parsePrescription } from './prescriptionRead.ts'
@@ -52,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
   const { prescription: written, warnings } = parsePrescription(input, path, settings)
-  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, printableOf(basename(path)))}\n`)
+  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
   const date = written.date ?? todayOf(input.io.now())
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)

@@ -90,6 +90,11 @@ export class CommandError extends Error {
   }
 }
 
+/** For a command line that is wrong. @param message as of a CommandError */
+export function commandLineError(message: string): CommandError {
+  return new CommandError('command_line', message, { exit: 2 })
+}
+
 /** A word of a command, as --help prints it: `PRESCRIPTION`, `[SESSION]`, `LOAD...`. */
 export interface WordRow {
   name: string

@@ -4,8 +4,8 @@ import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { unitsOf } from './loadSettings.ts'
 import { reportDamages } from './sessionsRead.ts'
 
@@ -20,11 +20,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     today,
     unitsOf(input, readSettings(logbookDir).settings).mass,
   )
-  if ('problem' in reading) throw new CommandError('bad_morning', printableOf(reading.problem))
+  if ('problem' in reading) throw new CommandError('bad_morning', sanitize(reading.problem))
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {
-    if (isNamed) throw wrong('--undo takes back what was typed last. Leave the rest out.')
+    if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
     const { mornings } = told(input)
     if (!mornings.some((morning) => morning.date === date)) {
       throw new CommandError(
@@ -44,10 +44,6 @@ function told({ io, logbookDir }: CommandInput): { mornings: Morning[] } {
   const { mornings, damages } = readMornings(logbookDir)
   reportDamages(io, { damages })
   return { mornings }
-}
-
-function wrong(message: string): CommandError {
-  return new CommandError('command_line', message, { exit: 2 })
 }
 
 /** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes

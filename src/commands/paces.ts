@@ -8,12 +8,13 @@ import {
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
+import { jsonOf } from '../summary/json.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { raceCardOf } from './raceCard.ts'
 
 const usualDistances: readonly Length[] = [
@@ -46,10 +47,8 @@ export interface Paces {
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = parseRace(input)
   if (input.flags.has('card')) {
-    if (input.flags.has('lanes')) {
-      const message = '--lanes is not for the race card. Leave out --lanes or --card.'
-      throw new CommandError('command_line', message, { exit: 2 })
-    }
+    if (input.flags.has('lanes'))
+      throw commandLineError('--lanes is not for the race card. Leave out --lanes or --card.')
     input.io.out(raceCardOf(input, distance, seconds))
     return 0
   }
@@ -57,39 +56,33 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...['negative', 'lap'].filter((name) => input.values[name] !== undefined),
     ...(input.flags.has('narrow') ? ['narrow'] : []),
   ]
-  if (onlyOnCard.length > 0) {
-    const message = `--${onlyOnCard[0]} is for the race card. Add --card.`
-    throw new CommandError('command_line', message, { exit: 2 })
-  }
+  if (onlyOnCard.length > 0) throw commandLineError(`--${onlyOnCard[0]} is for the race card. Add --card.`)
   const paces = pacesOf(distance, seconds)
-  input.io.out(
-    input.json ? `${JSON.stringify(paces, null, 2)}\n` : pacesText(paces, input.flags.has('lanes')),
-  )
+  input.io.out(input.json ? jsonOf(paces) : pacesText(paces, input.flags.has('lanes')))
   return 0
 }
 
 function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
-  const isBare = race === undefined && time === undefined
-  const planned = isBare && flags.has('card') ? planIn(logbookDir)?.race : null
+  const isOfPlan = race === undefined && time === undefined && flags.has('card')
+  const planned = isOfPlan ? planIn(logbookDir)?.race : null
   if (planned) return [planned.distance, planned.seconds]
   if (race === undefined || time === undefined) {
     const example = 'Write --race "10 km" --time 40:00'
-    const message =
-      planned === undefined
-        ? `plan.txt names no race. ${example}, or write the race there: race: 10 km in 39:30 on 2027-04-18.`
-        : `paces needs a race and its time. ${example}.`
+    const message = isOfPlan
+      ? `plan.txt names no race. ${example}, or write the race there: race: 10 km in 39:30 on 2027-04-18.`
+      : `paces needs a race and its time. ${example}.`
     throw new CommandError('no_race', message, { exit: 2 })
   }
   const distance = readLength(race)
   if (distance === null) {
     const example = 'Example: "10 km", "1 mi" or "half marathon".'
-    throw new CommandError('bad_distance', `Invalid distance "${printableOf(race)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_distance', `Invalid distance "${sanitize(race)}". ${example}`, { exit: 2 })
   }
   const seconds = readDuration(time)
   if (seconds === null) {
     const example = 'Example: 40:00 or 1:28:30.'
-    throw new CommandError('bad_time', `Invalid time "${printableOf(time)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_time', `Invalid time "${sanitize(time)}". ${example}`, { exit: 2 })
   }
   refuseImplausible(distance, seconds)
   return [distance, seconds]

@@ -31,10 +31,10 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
 
@@ -161,7 +161,7 @@ export function isHardReady(
 }
 
 /** Null for a file with problems or one that cannot be read. */
-function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
+export function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
   try {
     const reading = readPrescription(readDayFile(path), defaults)
     return 'prescription' in reading ? reading.prescription : null
@@ -204,7 +204,7 @@ export function weekText(
     ]),
     ...week.undated.flatMap((day) => entryRows('no date', 'ready', day, unit)),
     ...week.unreadable.map(
-      (file) => `${'no date'.padEnd(8)}${printableOf(file)} has problems: "pausebook check" shows them`,
+      (file) => `${'no date'.padEnd(8)}${sanitize(file)} has problems: "pausebook check" shows them`,
     ),
   ]
   const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
@@ -216,7 +216,7 @@ export function weekText(
 function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
   if (day === undefined || day.words.length === 0) return []
   const files = day.files.length === 0 ? '' : ` (${day.files.join(', ')})`
-  return [`${''.padEnd(8)}plan   ${printableOf(`${day.words.join(' + ')}${files}`)}`]
+  return [`${''.padEnd(8)}plan   ${sanitize(`${day.words.join(' + ')}${files}`)}`]
 }
 
 function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] {
@@ -226,7 +226,7 @@ function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] 
     ...(meters === null ? [] : [formatMeters(meters, unit)]),
     ...(longMeters === null ? [] : [`long ${formatMeters(longMeters, unit)}`]),
     ...(kind === null ? [] : [kind]),
-    ...notes.map((note) => printableOf(note)),
+    ...notes.map((note) => sanitize(note)),
   ]
   return bits.length === 0 ? [] : [`Planned: ${bits.join(', ')}.`]
 }
@@ -266,19 +266,17 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits.length === 0 ? '' : `${bits.join(' and ')} of it hard`
 }
 
-const counts = ['Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine']
-
 /** @param dates each the last of three hard days in a row; merges those on consecutive days */
 function hardDaysTexts(dates: readonly string[]): string[] {
-  let inRow = 0
+  let inRow = 3
   return dates.flatMap((date, index) => {
     const next = dates[index + 1]
     if (next !== undefined && differenceInCalendarDays(parseISO(next), parseISO(date)) === 1) {
       inRow += 1
       return []
     }
-    const text = `${counts[inRow]} hard days in a row up to ${dayName(date)}.`
-    inRow = 0
+    const text = `Hard days in a row: ${inWords(inRow)}, up to ${dayName(date)}.`
+    inRow = 3
     return [text]
   })
 }

@@ -63,7 +63,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
-    const stamp = { ...stampOf(entry), basis: basisOf(work.settings, entry.date) }
+    const stamp = stampOf(entry, work.settings)
     const line = known?.lines.get(stamp.file)
     if (line !== undefined && isCurrent(line.row, stamp)) {
       kept.push(line.text)
@@ -105,7 +105,7 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
-  const made = rowOf(work, entry, { ...stampOf(entry), basis: basisOf(work.settings, entry.date) })
+  const made = rowOf(work, entry, stampOf(entry, work.settings))
   if (made?.isSound) append(work.home, [JSON.stringify(made.row)])
 }
 
@@ -115,32 +115,24 @@ function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
 }
 
 function entryOf(
-  { id, date, path }: SessionEntry,
+  entry: SessionEntry,
   row: IndexRow,
-  work: IndexWork,
+  { home, settings }: IndexWork,
   race: () => PlanRace | null,
 ): IndexEntry {
-  const { finished, started, brief, heavyLegSets, hardRunMeters, lifts, running, mtime } = row
+  const lifted: IndexEntry['lifted'] = (key) => row.lifts.find((lift) => lift.key === key) ?? null
   let summary: Summary | null | undefined
   return {
-    id,
-    date,
-    path,
+    ...entry,
+    ...row,
     row,
-    finished,
-    started,
-    begun: started ?? mtime,
-    brief,
-    heavyLegSets,
-    hardRunMeters,
-    lifts,
-    running,
-    lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
-    hasLifted: (key) => lifts.some((lift) => lift.key === key),
+    begun: row.started ?? row.mtime,
+    lifted,
+    hasLifted: (key) => lifted(key) !== null,
     summary: () => {
       if (summary === undefined) {
-        const { session } = loadSession(work.home, { id, date, path })
-        summary = session === null ? null : summarise(session, contextOn(work.settings, date, race()))
+        const { session } = loadSession(home, entry)
+        summary = session === null ? null : summarise(session, contextOn(settings, entry.date, race()))
       }
       return summary
     },
@@ -153,14 +145,15 @@ function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
-/** The name, size and time of a file, which a current row also has. A missing file gets a size that no row has. */
-function stampOf({ path }: SessionEntry): Omit<Stamp, 'basis'> {
+/** What a current row also has. A missing file gets a size that no row has. */
+function stampOf({ path, date }: SessionEntry, settings: Settings): Stamp {
   const file = path.split(sep).slice(-2).join('/')
+  const basis = basisOf(settings, date)
   try {
     const { size, mtimeMs } = statSync(path)
-    return { file, size, mtime: mtimeMs }
+    return { file, size, mtime: mtimeMs, basis }
   } catch {
-    return { file, size: -1, mtime: 0 }
+    return { file, size: -1, mtime: 0, basis }
   }
 }
 

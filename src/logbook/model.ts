@@ -169,12 +169,7 @@ export interface SessionEntry {
 }
 
 /** A session as the index has it. */
-export interface IndexEntry
-  extends SessionEntry,
-    Pick<
-      IndexRow,
-      'finished' | 'started' | 'brief' | 'heavyLegSets' | 'hardRunMeters' | 'lifts' | 'running'
-    > {
+export interface IndexEntry extends SessionEntry, IndexRow {
   readonly row: IndexRow
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number

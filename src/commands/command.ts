@@ -96,7 +96,7 @@ export function commandLineError(message: string): CommandError {
 }
 
 /** A word of a command, as --help prints it: `PRESCRIPTION`, `[SESSION]`, `LOAD...`. */
-export interface WordRow {
+interface WordRow {
   name: string
   required: boolean
   /** Takes all remaining words. */

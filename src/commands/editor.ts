@@ -79,7 +79,7 @@ export async function edit(
 }
 
 /** What editing a day needs from outside. */
-export interface EditingTools {
+interface EditingTools {
   /** Opens the file in the editor and waits until it is closed. */
   edit(path: string): Promise<void>
   /** Whether to go back to the editor, asked with the problems on the screen. */

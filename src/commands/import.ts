@@ -170,13 +170,13 @@ function countDuplicates(days: readonly ImportedDay[], known: readonly IndexEntr
 }
 
 /** The heading of each used column, by the field it was read as. */
-export function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
+function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
 /** The table's content, and the field that each column was read as.
  * @param unit of a load without one; @param duplicates how many of the days the logbook has already */
-export function descriptionOf(
+function descriptionOf(
   table: Table,
   columns: Columns,
   days: readonly ImportedDay[],

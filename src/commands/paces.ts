@@ -27,7 +27,7 @@ const usualDistances: readonly Length[] = [
   { value: 1, unit: 'marathon' },
 ]
 
-export interface EqualPerformance {
+interface EqualPerformance {
   distance: string
   meters: number
   /** `holds`: both the race and this time are in the equation's range. */
@@ -35,7 +35,7 @@ export interface EqualPerformance {
   riegel: { seconds: number; holds: boolean }
 }
 
-export interface Paces {
+interface Paces {
   race: { distance: string; meters: number; seconds: number; secondsPerKm: number; secondsPerMile: number }
   laps: { lane: number; meters: number; seconds: number }[]
   equalPerformances: EqualPerformance[]
@@ -103,7 +103,7 @@ function refuseImplausible(distance: Length, seconds: number): void {
 }
 
 /** All figures of a race. */
-export function pacesOf(distance: Length, seconds: number): Paces {
+function pacesOf(distance: Length, seconds: number): Paces {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
   const equivalent = equivalentMaximum(meters, seconds)
@@ -135,7 +135,7 @@ export function pacesOf(distance: Length, seconds: number): Paces {
 }
 
 /** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
-export function pacesText(paces: Paces, inLanes: boolean): string {
+function pacesText(paces: Paces, inLanes: boolean): string {
   const sections = inLanes
     ? [heading(paces), laps(paces), equals(paces)]
     : [[...heading(paces), ...lapOfLane1(paces)], equals(paces)]

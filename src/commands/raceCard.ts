@@ -8,7 +8,7 @@ import { formatPace } from '../units/pace.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, commandLineError } from './command.ts'
 
-export interface RaceCard {
+interface RaceCard {
   race: { distance: string; meters: number; seconds: number }
   /** By how much the second half is faster; 0 when even. */
   negativePercent: number

@@ -63,6 +63,11 @@ export interface Io {
   now(): Date
 }
 
+/** The columns of a page of figures. */
+export function pageColumns({ columns }: Pick<Io, 'columns'>): number {
+  return Math.max(40, Math.min(columns, 100))
+}
+
 /** A place in a file, and what is wrong there. */
 type Located = Pick<Diagnostic, 'line' | 'column' | 'message'>
 

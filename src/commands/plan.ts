@@ -29,7 +29,7 @@ import { jsonOf } from '../summary/json.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { problemsError } from './prescriptionRead.ts'
 import { indexOf, reportDamages } from './sessionsRead.ts'
@@ -39,7 +39,6 @@ const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
 week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 2026-12-07: 42 km, long 16 km, "first week of threes"`
-const widest = 100
 const weeksBack = 4
 const usualWeeks = 8
 const mostWeeks = 52
@@ -71,7 +70,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const { planPicture } = await import('./progressPicture.ts')
     io.out(planPicture(block, unit))
   } else {
-    const columns = Math.max(40, Math.min(io.columns, widest))
+    const columns = pageColumns(io)
     io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
   }
   return 0

@@ -6,8 +6,8 @@ import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
+import { type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
+import { historyUnitsOf, loadSettings, unitsOf } from './loadSettings.ts'
 import {
   liftMeant,
   parseDates,
@@ -16,8 +16,6 @@ import {
   sessionsDone,
   statusOf,
 } from './sessionsRead.ts'
-
-const widest = 100
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
@@ -45,16 +43,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const today = todayOf(io.now())
   const goal = () => goalOf(logbook, sessions)
   const shown = shownOf(sessions, subject, { asked, today, goal })
-  const units = {
-    ...unitsOf(input, settings),
-    convert: input.units.distance !== null || input.units.mass !== null,
-  }
+  const units = historyUnitsOf(input, settings)
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {
     const { pictureOf } = await import('./progressPicture.ts')
     io.out(pictureOf(shown, units))
   } else {
-    const columns = Math.max(40, Math.min(io.columns, widest))
+    const columns = pageColumns(io)
     io.out(`${shownLines(shown, units, columns, today, input.flags.has('full')).join('\n')}\n`)
   }
   return statusOf(logbook)
@@ -73,7 +68,7 @@ function body(input: CommandInput): ExitCode {
   const today = parseDates(values).to ?? todayOf(io.now())
   const figures = bodyProgress(mornings, today)
   const { mass } = unitsOf(input, loadSettings(input))
-  const columns = Math.max(40, Math.min(io.columns, widest))
+  const columns = pageColumns(io)
   io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, mass, columns).join('\n')}\n`)
   return 0
 }

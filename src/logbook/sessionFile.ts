@@ -17,6 +17,7 @@ import {
   freePath,
   removeFile,
   replaceDamaged,
+  restoredText,
   writeDurably,
 } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
@@ -296,8 +297,7 @@ export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   return loadedWith(logbook, entry, (earlier) => {
     try {
       const aside = replaceDamaged(entry.path, printSession(earlier))
-      const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
-      return `${restored} ${namedCopy(entry, earlier)}.`
+      return `${restoredText(aside)} ${namedCopy(entry, earlier)}.`
     } catch (error) {
       return `It could not be moved (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and is unchanged.`
     }

@@ -86,10 +86,11 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
     try {
       sweepTrash(home, tools.machine)
       try {
-        return synced(git, home, remote, tools, null)
+        return synced(git, home, remote, tools)
       } catch (error) {
         if (!isRepositoryDamaged(git, error)) throw error
-        return synced(git, home, remote, tools, moveAside(home))
+        const rebuilt = moveAside(home)
+        return { ...synced(git, home, remote, tools), rebuilt }
       }
     } finally {
       lock.release()
@@ -139,15 +140,9 @@ function refusalOf(error: unknown, home: string): unknown {
   )
 }
 
-function synced(
-  git: Git,
-  home: string,
-  address: string | null,
-  tools: SyncTools,
-  rebuilt: string | null,
-): SyncOutcome {
+function synced(git: Git, home: string, address: string | null, tools: SyncTools): SyncOutcome {
   const repository = openRepository(git, home)
-  let outcome: SyncOutcome = { ...nothing, rebuilt }
+  let outcome = nothing
   for (let turn = 1; ; turn += 1) {
     outcome = withMore(outcome, commitOwn(repository, tools))
     const { moved, late } =
@@ -177,6 +172,7 @@ const nothing: SyncOutcome = {
 function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome {
   const more = { ...nothing, ...turn }
   return {
+    ...outcome,
     changed: union(outcome.changed, more.changed),
     received: union(outcome.received, more.received),
     sent: union(outcome.sent, more.sent),
@@ -186,7 +182,6 @@ function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome
     mornings: union(outcome.mornings, more.mornings),
     rewritten: [...outcome.rewritten, ...more.rewritten],
     damaged: union(outcome.damaged, more.damaged),
-    rebuilt: outcome.rebuilt,
   }
 }
 

@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/foods.ts'
-import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
+import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'

@@ -86,7 +86,7 @@ async function knownOn(
     return { maxima: [], prescription: written }
   const [{ openLogbook }, { lastLoadsOf, maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/index.ts'),
+    import('../logbook/earlierLoads.ts'),
     import('./sessionsRead.ts'),
   ])
   const entries = indexOf(io, openLogbook(logbookDir))

@@ -1,5 +1,5 @@
 import { equipmentWith } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/index.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'

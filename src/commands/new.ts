@@ -1,5 +1,5 @@
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { maximaOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'

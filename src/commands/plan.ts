@@ -1,7 +1,7 @@
 import { parse } from 'node:path'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { goalOf } from '../app/overWeeks.ts'
-import { maximaOn } from '../logbook/index.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'

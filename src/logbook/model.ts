@@ -169,7 +169,12 @@ export interface SessionEntry {
 }
 
 /** A session as the index has it. */
-export interface IndexEntry extends SessionEntry, IndexRow {
+export interface IndexEntry
+  extends SessionEntry,
+    Pick<
+      IndexRow,
+      'finished' | 'started' | 'brief' | 'heavyLegSets' | 'hardRunMeters' | 'lifts' | 'running'
+    > {
   readonly row: IndexRow
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number

@@ -12,19 +12,17 @@ import { CommandError, commandLineError } from './command.ts'
 export interface Table {
   names: string[]
   rows: { cells: string[]; line: number }[]
-  delimiter: string
 }
 
 /** Reads CSV (RFC 4180) separated by commas, semicolons or tabs, whichever is most frequent in the first line. Empty
  * rows are left out.
  * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
 export function readTable(text: string): Table {
-  const delimiter = delimiterOf(text)
   let records: { record: string[]; info: { lines: number } }[]
   try {
     records = parse(text, {
       bom: true,
-      delimiter,
+      delimiter: delimiterOf(text),
       info: true,
       skip_empty_lines: true,
       trim: true,
@@ -53,7 +51,6 @@ export function readTable(text: string): Table {
     rows: rows
       .map(({ record, info }) => ({ cells: record, line: info.lines }))
       .filter(({ cells }) => cells.some((cell) => cell !== '')),
-    delimiter,
   }
 }
 

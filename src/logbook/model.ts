@@ -260,8 +260,6 @@ export interface Logbook {
   /** Every session, newest first, from the index, which is updated first.
    * @param onProgress called now and then: how many of how many sessions were checked */
   index(onProgress?: (done: number, of: number) => void): IndexEntry[]
-  /** The process that is recording this session; null if nobody is. */
-  recordedBy(entry: SessionEntry): Owner | null
   /** The prescriptions that are ready, by name. */
   prescriptions(): { name: string; path: string }[]
 }

@@ -1,7 +1,7 @@
 import { basename } from 'node:path'
 import { LogbookError } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
-import type { Logbook, Saved, SessionFile } from '../logbook/model.ts'
+import type { Logbook, SessionFile } from '../logbook/model.ts'
 import { planIn, readDayFile } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -14,7 +14,7 @@ import { type RecorderContext, type RecorderModel, recorderOf } from '../recorde
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { whenOf } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
-import type { SessionEvent } from '../session/model.ts'
+import type { Saved, SessionEvent } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
@@ -27,8 +27,8 @@ import { foodsIn } from './foods.ts'
 export interface SessionWriter {
   /** Null before the first event: a day that was only looked at leaves no session. */
   readonly id: string | null
-  append(events: readonly SessionEvent[]): { ok: true } | { ok: false; reason: string }
-  retry(): { ok: true } | { ok: false; reason: string }
+  append(events: readonly SessionEvent[]): Saved
+  retry(): Saved
   /** Tries once more to save; writes what cannot be saved into a file in the temporary folder. */
   close(): { ok: true } | Unsaved
 }
@@ -79,7 +79,7 @@ function writerOfNew(
       waiting = [...waiting, ...events]
       return create()
     },
-    () => (file ? file.retry() : waiting.length > 0 ? create() : { saved: true }),
+    () => (file ? file.retry() : waiting.length > 0 ? create() : { ok: true }),
     () =>
       file
         ? spilled(file)
@@ -137,10 +137,9 @@ function writerWith(
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */
-function outcomeOf(write: () => Saved): { ok: true } | { ok: false; reason: string } {
+function outcomeOf(write: () => Saved): Saved {
   try {
-    const saved = write()
-    return saved.saved ? { ok: true } : { ok: false, reason: saved.reason }
+    return write()
   } catch (error) {
     return { ok: false, reason: messageOf(error) }
   }
@@ -288,7 +287,7 @@ export function closeAsItIs(logbook: Logbook, id: string): void {
   file.append(events)
   const closed = file.close()
   // Closing tries to save once more: only what that cannot save either is lost.
-  if (!closed.saved)
+  if (!closed.ok)
     throw new LogbookError(
       'cannot_write',
       `The session is not closed: ${closed.reason}. Make room and press c twice again.`,

@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/foods.ts'
-import { lastLoadsOf, maximaOn } from '../logbook/index.ts'
+import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -9,8 +9,9 @@ import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { usesPercent } from '../prescription/plannedLoads.ts'
 import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { jsonOf } from '../summary/json.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription, problemsError } from './prescriptionRead.ts'
 import { indexOf, parseDate } from './sessionsRead.ts'
@@ -19,11 +20,10 @@ import { indexOf, parseDate } from './sessionsRead.ts'
  * @throws CommandError for files that cannot be read, a missing or invalid date, a logbook that cannot be written */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [prescriptionPath = '', resultsPath = ''] = input.words
-  if (prescriptionPath === '-' && resultsPath === '-') {
-    const message =
-      'Both files are standard input, which can only be read once. Give the path of one of them.'
-    throw new CommandError('bad_command_line', message, { exit: 2 })
-  }
+  if (prescriptionPath === '-' && resultsPath === '-')
+    throw commandLineError(
+      'Both files are standard input, which can only be read once. Give the path of one of them.',
+    )
   const date = parseDate(input.values.date, '1970', 'Example: --date 2026-11-26.')
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
@@ -54,7 +54,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const duplicate = sameDay(logbook, start.date, prescription.title)
   const file = logbook.create(prescription, start, events)
   const saved = file.state
-  if (!saved.saved) {
+  if (!saved.ok) {
     file.discard()
     throw new CommandError(
       'cannot_write',
@@ -71,7 +71,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const { id } = file
   const { title } = prescription
-  input.io.out(input.json ? `${JSON.stringify({ id, title, date: start.date }, null, 2)}\n` : `${id}\n`)
+  input.io.out(input.json ? jsonOf({ id, title, date: start.date }) : `${id}\n`)
   return 0
 }
 
@@ -95,7 +95,7 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
     case 'nothing':
       throw new CommandError(
         'no_results',
-        `The results file "${printableOf(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
+        `The results file "${sanitize(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
       )
   }
 }

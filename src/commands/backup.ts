@@ -1,8 +1,8 @@
 import { damagedIn, writeBackup } from '../logbook/backup.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 
 /** Writes the whole logbook into one file; exit status 3 if a session in it is damaged, which is kept unchanged.
  * @throws LogbookError for what cannot be read or written */
@@ -16,7 +16,7 @@ export async function run({ io, words, logbookDir, json }: CommandInput): Promis
   io.out(
     json
       ? jsonOf({ file, sessions, files: files.length, damaged })
-      : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${printableOf(file)}.\n`,
+      : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${sanitize(file)}.\n`,
   )
   return damaged.length > 0 ? 3 : 0
 }

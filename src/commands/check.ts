@@ -8,7 +8,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
-import { expand, type WarmUpOf } from '../prescription/expand.ts'
+import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
@@ -38,10 +38,10 @@ import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 import { sideText } from './plates.ts'
 import { parsePrescription } from './prescriptionRead.ts'
@@ -52,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
   const { prescription: written, warnings } = parsePrescription(input, path, settings)
-  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, printableOf(basename(path)))}\n`)
+  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
   const date = written.date ?? todayOf(input.io.now())
   const { maxima, prescription } = await knownOn(input, written, date)
   const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
@@ -64,16 +64,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** An expanded day, with the bar and the plates of the settings. */
+/** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
 export function planText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpWith(equipmentOf, maxima)
-  return checkText(dayFiguresOf(prescription, warmUpOf, maxima), {
-    prescription,
-    warmUpOf,
-    maxima,
-    equipmentOf,
-  })
+  const parts = expand(prescription, warmUpOf)
+  const figures = dayFiguresOf(prescription, warmUpOf, maxima)
+  const day = { prescription, maxima, equipmentOf }
+  const blocks = [head(figures, parts, prescription.units), ...parts.map((part) => partLines(part, day))]
+  return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
 /** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
@@ -87,7 +86,7 @@ async function knownOn(
     return { maxima: [], prescription: written }
   const [{ openLogbook }, { lastLoadsOf, maximaOn }, { indexOf }] = await Promise.all([
     import('../logbook/store.ts'),
-    import('../logbook/index.ts'),
+    import('../logbook/earlierLoads.ts'),
     import('./sessionsRead.ts'),
   ])
   const entries = indexOf(io, openLogbook(logbookDir))
@@ -95,26 +94,19 @@ async function knownOn(
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }
 
-export interface PlannedDay extends Rack {
+/** A day, with the plates and the bar for its loads and the maxima for its percentages. */
+interface PlannedDay {
   prescription: Prescription
-  warmUpOf: WarmUpOf
+  maxima: KnownMaxima
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
 }
 
-/** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
-export function checkText(plan: DayFigures, day: PlannedDay): string {
-  const parts = expand(day.prescription, day.warmUpOf)
-  const blocks = [head(plan, parts, day), ...parts.map((part) => partLines(part, day))]
-  return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
-}
-
-function head(plan: DayFigures, parts: readonly ExpandedPart[], { prescription }: PlannedDay): string[] {
+function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescription['units']): string[] {
   const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
   const tonnage =
-    plan.plannedTonnageKg === 0
-      ? []
-      : [`${tonnageText(plan.plannedTonnageKg, prescription.units.mass)} in all`]
+    plan.plannedTonnageKg === 0 ? [] : [`${tonnageText(plan.plannedTonnageKg, units.mass)} in all`]
   const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))
-  const distance = runningText(plan.runMeters, runs, prescription.units.distance)
+  const distance = runningText(plan.runMeters, runs, units.distance)
   const sets = plan.liftSets === 0 ? [] : [counted(plan.liftSets, 'set')]
   const figures = [...distance, ...sets, ...tonnage].join(', ')
   return [
@@ -201,19 +193,12 @@ function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
     const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     const isBar = isOnBar(step.name, equipment) && !step.pair
-    return `warm-up ${step.reps} x ${isBar ? plateText(step.load, day, step.name) : load}`
+    return `warm-up ${step.reps} x ${isBar ? plateText(step.load, equipment) : load}`
   })
 }
 
-/** The plates and bar for loads, and the maxima for percentages. */
-export interface Rack {
-  prescription: Prescription
-  maxima: KnownMaxima
-  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
-}
-
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
-export function loadLines(item: ExpandedItem, day: Rack): string[] {
+function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
   const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
   const lines = sets.flatMap((step) =>
     loadedIn(step).map((lifted) => {
@@ -240,7 +225,7 @@ function loadedIn({ name, dose, load }: SetStep): Lifted[] {
 }
 
 /** Empty if there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
-function loadLine(step: Lifted, day: Rack): string {
+function loadLine(step: Lifted, day: PlannedDay): string {
   const { load } = step
   const typed = step.isStation ? 'it is not counted' : 'the load is typed at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
@@ -251,11 +236,10 @@ function loadLine(step: Lifted, day: Rack): string {
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
   if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
-  if (ends.every((value) => isBelowBar({ value, unit: masses.unit }, day, step.name)) && load.kind === 'mass')
-    return ''
+  if (load.kind === 'mass' && ends.every((value) => isBelowBar(value, equipment))) return ''
   const made = (value: number) => {
     const mass = { value, unit: masses.unit }
-    return isOnBar(step.name, equipment) ? plateText(mass, day, step.name) : formatMass(mass)
+    return isOnBar(step.name, equipment) ? plateText(mass, equipment) : formatMass(mass)
   }
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates
@@ -264,17 +248,15 @@ function loadLine(step: Lifted, day: Rack): string {
   return `${prescribedLoadText(load)} of ${of}: ${plates}`
 }
 
-function isBelowBar(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): boolean {
-  const { bar, collar } = day.equipmentOf(load.unit, day.prescription, exercise)
-  return load.value < bar + 2 * collar
+function isBelowBar(load: number, { bar, collar }: Equipment): boolean {
+  return load < bar + 2 * collar
 }
 
 /** `92.5 kg: 25 + 10 + 1.25 a side`. A load that the plates cannot make comes with the nearest ones; a load below
  * the bar has no plates. */
-export function plateText(load: { value: number; unit: MassUnit }, day: Rack, exercise?: string): string {
-  const equipment = day.equipmentOf(load.unit, day.prescription, exercise)
+function plateText(load: Mass, equipment: Equipment): string {
   const mass = formatMass(load)
-  if (isBelowBar(load, day, exercise)) return `${mass}: less than the bar`
+  if (isBelowBar(load.value, equipment)) return `${mass}: less than the bar`
   const { exact, below, above } = loadBar(load.value, equipment)
   if (exact) return `${mass}: ${sideText(exact)}`
   const near = [below, above].filter((made): made is LoadedBar => made !== null)

@@ -63,6 +63,11 @@ export interface Io {
   now(): Date
 }
 
+/** The columns of a page of figures. */
+export function pageColumns({ columns }: Pick<Io, 'columns'>): number {
+  return Math.max(40, Math.min(columns, 100))
+}
+
 /** A place in a file, and what is wrong there. */
 type Located = Pick<Diagnostic, 'line' | 'column' | 'message'>
 
@@ -90,8 +95,13 @@ export class CommandError extends Error {
   }
 }
 
+/** For a command line that is wrong. @param message as of a CommandError */
+export function commandLineError(message: string): CommandError {
+  return new CommandError('command_line', message, { exit: 2 })
+}
+
 /** A word of a command, as --help prints it: `PRESCRIPTION`, `[SESSION]`, `LOAD...`. */
-export interface WordRow {
+interface WordRow {
   name: string
   required: boolean
   /** Takes all remaining words. */

@@ -6,7 +6,7 @@ const writers = {
   fish: fishCompletion,
   powershell: powershellCompletion,
 }
-export type Shell = keyof typeof writers
+type Shell = keyof typeof writers
 
 /** Prints a completion script for bash, zsh, fish or PowerShell. */
 export async function run({ io, words, table }: CommandInput): Promise<ExitCode> {
@@ -25,7 +25,7 @@ export function completionFor(
 }
 
 /** A completion script for bash 3.2 and newer, without the bash-completion package. */
-export function bashCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function bashCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
   const names = rows.map((row) => row.name).join(' ')
   const cases = rows.map((row) => `    ${row.name}) words="${wordsOf(row, globals)}" ;;`)
   const values = [
@@ -63,7 +63,7 @@ function valuesOf(option: OptionRow): string {
 }
 
 /** A completion script for fish. */
-export function fishCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function fishCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
   const lines = rows.flatMap((row) => {
     const here = `complete -c pausebook -n ${quoted(`__fish_seen_subcommand_from ${row.name}`)}`
     const choices = row.words.flatMap((word) => (typeof word.completes === 'object' ? word.completes : []))
@@ -91,7 +91,7 @@ function quoted(text: string): string {
 }
 
 /** A completion script for zsh, to be sourced or saved as `_pausebook` in a folder of $fpath. */
-export function zshCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function zshCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
   const commands = rows.map((row) => `    ${zshQuoted(`${row.name}:${row.description}`)}`)
   const cases = rows.map((row) => {
     const specs = [...row.options, ...globals].map(optionSpecOf)
@@ -134,7 +134,7 @@ function zshQuoted(text: string): string {
 }
 
 /** A completion script for PowerShell 5.1 and newer. */
-export function powershellCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function powershellCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
   const list = (words: readonly string[]) => `@(${words.map(powershellQuoted).join(', ')})`
   const optionsOf = (options: readonly OptionRow[]) => options.map((option) => `--${option.name}`)
   const everywhere = [...optionsOf(globals), '--help']

@@ -1,5 +1,5 @@
 import { equipmentWith } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/index.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -13,8 +13,8 @@ import { lapMetersOf, stepsOf } from '../prescription/step.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
 import { indexOf } from './sessionsRead.ts'
@@ -99,7 +99,7 @@ function parseHow(values: CommandInput['values']): How {
   const [name] = given
   if (name === undefined || given.length > 1) {
     const message = `${name === undefined ? 'Say how much to cut' : 'Say only once how much to cut'}: ${ways}.`
-    throw new CommandError('command_line', message, { exit: 2 })
+    throw commandLineError(message)
   }
   const text = (values[name] ?? '').trim()
   if (name === 'by') return { by: 'share', value: 1 - shareOf(text, 'by') }
@@ -130,8 +130,8 @@ function minutesOf(text: string): number {
 }
 
 function wrong(text: string, what: string, example: string): CommandError {
-  const message = `Invalid ${what} "${printableOf(text)}". Example: ${example}.`
-  return new CommandError('command_line', message, { exit: 2 })
+  const message = `Invalid ${what} "${sanitize(text)}". Example: ${example}.`
+  return commandLineError(message)
 }
 
 function raceCut(

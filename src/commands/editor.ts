@@ -7,8 +7,8 @@ import { readDayFile } from '../logbook/ownTexts.ts'
 import { errorAt, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError } from './command.ts'
-import { printableOf } from './io.ts'
 
 /** Splits an editor setting such as `code --wait` or `"/my editors/ed" -n` at spaces outside quotes. No shell is
  * involved, so no other character is special.
@@ -31,7 +31,7 @@ export function editorWords(setting: string): string[] {
   }
   if (word !== null) words.push(word)
   if (quote !== null || (words[0] ?? '') === '') {
-    const message = `The editor "${printableOf(setting)}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
+    const message = `The editor "${sanitize(setting)}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
     throw new CommandError('bad_editor', message)
   }
   return words
@@ -66,12 +66,12 @@ export async function edit(
       child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
     })
     if (ended === null) return
-    const message = `The editor "${printableOf(editor[0] ?? '')}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
+    const message = `The editor "${sanitize(editor[0] ?? '')}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
     throw new CommandError('editor_failed', message)
   } catch (error) {
     if (error instanceof CommandError) throw error
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${printableOf(editor[0] ?? '')}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
+    const message = `The editor "${sanitize(editor[0] ?? '')}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
     process.off('SIGINT', unmoved)
@@ -79,7 +79,7 @@ export async function edit(
 }
 
 /** What editing a day needs from outside. */
-export interface EditingTools {
+interface EditingTools {
   /** Opens the file in the editor and waits until it is closed. */
   edit(path: string): Promise<void>
   /** Whether to go back to the editor, asked with the problems on the screen. */
@@ -96,7 +96,7 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     if (problems.length === 0) return true
     const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
     tools.err(
-      `${printDiagnostics(problems, printableOf(basename(path)))}\n\n` +
+      `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
         `${count} ${problems.length === 1 ? 'problem' : 'problems'}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
     )
     const isBack = await tools.goesBack()

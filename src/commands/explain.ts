@@ -1,8 +1,9 @@
 import { type ExplainedFigure, figureNames, figureOf } from '../figures/catalogue.ts'
 import { type SourceName, sourceLine } from '../figures/figure.ts'
+import { jsonOf } from '../summary/json.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { explanationText, listText } from './explainText.ts'
-import { printableOf } from './io.ts'
 
 type Named = NonNullable<ReturnType<typeof figureOf>>
 
@@ -28,13 +29,13 @@ function allFigures(): ExplainedFigure[] {
 
 function listJson(): string {
   const listed = allFigures().map(({ name, title, aliases }) => ({ name, title, aliases }))
-  return `${JSON.stringify(listed, null, 2)}\n`
+  return jsonOf(listed)
 }
 
 /** One figure's data, or of several a list. */
 function explanationsJson(figures: readonly Named[]): string {
   const data = figures.map(dataOf)
-  return `${JSON.stringify(data.length === 1 ? data[0] : data, null, 2)}\n`
+  return jsonOf(data.length === 1 ? data[0] : data)
 }
 
 /** The words of one figure, or else each word a figure. */
@@ -46,7 +47,7 @@ function figuresAsked(words: readonly string[]): Named[] {
   if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
   const advice = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'pausebook explain lists them all.'
-  throw new CommandError('no_such_figure', `There is no figure "${printableOf(word)}". ${advice}`)
+  throw new CommandError('no_such_figure', `There is no figure "${sanitize(word)}". ${advice}`)
 }
 
 function isNear(part: string, word: string): boolean {

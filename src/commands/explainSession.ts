@@ -3,6 +3,7 @@ import { contextOn } from '../logbook/index.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { explainedSession, type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
+import { jsonOf } from '../summary/json.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { stepLines } from './explainText.ts'
@@ -39,7 +40,7 @@ export function explainSession(
     worked: sessionSteps(name, explained) ?? [],
   }))
   const shown = asked === null ? figures.filter((figure) => figure.worked.length > 0) : figures
-  if (input.json) return `${JSON.stringify({ session: session.id, figures: shown }, null, 2)}\n`
+  if (input.json) return jsonOf({ session: session.id, figures: shown })
   const heading = screenLines(`${entry.date} ${session.prescription.title} (${session.id})`, 80).join('\n')
   const sections = shown.map(textOf)
   return `${[heading, ...(sections.length > 0 ? sections : ['Nothing was recorded that has a figure.'])].join('\n\n')}\n`

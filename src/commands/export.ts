@@ -5,7 +5,7 @@ import { loadSession } from '../logbook/sessionFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
 import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
 
@@ -17,11 +17,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
   const { what } = values
   const format = values.format ?? (what === undefined ? 'ndjson' : 'csv')
-  if (format === 'ndjson' && what !== undefined) {
-    const message =
-      'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.'
-    throw new CommandError('command_line', message, { exit: 2 })
-  }
+  if (format === 'ndjson' && what !== undefined)
+    throw commandLineError(
+      'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.',
+    )
   if (what === 'mornings') return mornings(input)
   const logbook = openLogbook(input.logbookDir)
   const progress = progressLine(io, 'reading session')

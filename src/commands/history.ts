@@ -2,13 +2,13 @@ import { openLogbook } from '../logbook/store.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/json.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
+import { historyUnitsOf, loadSettings } from './loadSettings.ts'
 import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
 
 /** The sessions, newest first, one a line.
  * @throws CommandError for an invalid date, a lift that no session has, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, values, units } = input
+  const { io, values } = input
   const dates = parseDates(values)
   const settings = loadSettings(input)
   const logbook = openLogbook(input.logbookDir)
@@ -20,10 +20,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.out(jsonOf([...rows]))
     return statusOf(logbook)
   }
-  const shown = {
-    ...unitsOf(input, settings),
-    convert: units.distance !== null || units.mass !== null,
-  }
+  const shown = historyUnitsOf(input, settings)
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   let lines = ''

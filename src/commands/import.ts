@@ -9,10 +9,10 @@ import { openLogbook } from '../logbook/store.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
-import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
 import { problemsError } from './prescriptionRead.ts'
@@ -114,14 +114,14 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
       ? null
       : 'an exercise, or a distance or a time'
   if (missing === null) return taken.has('exercise') ? 'sets' : 'splits'
-  const columns = names.map((name) => `"${printableOf(name)}"`).join(', ')
+  const columns = names.map((name) => `"${sanitize(name)}"`).join(', ')
   const message = `No column is known as ${missing}: there are ${columns}. Say which it is, as in --map "COLUMN=date".`
   throw new CommandError('no_column', message)
 }
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  const problemAt = (line: number, message: string) => problems.push(errorAt(line, 1, printableOf(message)))
+  const problemAt = (line: number, message: string) => problems.push(errorAt(line, 1, sanitize(message)))
   const rows: ImportedRow[] = []
   for (const { cells, line } of table.rows) {
     try {
@@ -170,13 +170,13 @@ function countDuplicates(days: readonly ImportedDay[], known: readonly IndexEntr
 }
 
 /** The heading of each used column, by the field it was read as. */
-export function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
+function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
   return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
 }
 
 /** The table's content, and the field that each column was read as.
  * @param unit of a load without one; @param duplicates how many of the days the logbook has already */
-export function descriptionOf(
+function descriptionOf(
   table: Table,
   columns: Columns,
   days: readonly ImportedDay[],
@@ -186,9 +186,9 @@ export function descriptionOf(
   duplicates: number,
 ): string {
   const taken = Object.entries(takenNames(table, columns)).map(
-    ([field, name]) => `  ${printableOf(name)}: ${field}`,
+    ([field, name]) => `  ${sanitize(name)}: ${field}`,
   )
-  const unused = columns.unused.map((index) => `  ${printableOf(table.names[index] ?? '')}: not used`)
+  const unused = columns.unused.map((index) => `  ${sanitize(table.names[index] ?? '')}: not used`)
   const dates = days.map((day) => day.date).sort()
   const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
@@ -199,7 +199,7 @@ export function descriptionOf(
       : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]
   const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
   const sessions = counted(days.length, 'session')
-  const name = path === '-' ? 'standard input' : printableOf(basename(path))
+  const name = path === '-' ? 'standard input' : sanitize(basename(path))
   return [
     `${name}: ${count} in ${sessions} ${span}. Columns read as:`,
     ...taken,

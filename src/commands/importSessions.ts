@@ -38,7 +38,7 @@ interface Place {
 }
 
 /** One performed set, and the prescription it would have fulfilled. */
-export interface SetRow extends Place {
+interface SetRow extends Place {
   kind: 'set'
   exercise: string
   side: Side | null
@@ -47,7 +47,7 @@ export interface SetRow extends Place {
   result: SetResult
 }
 
-export interface SplitRow extends Place {
+interface SplitRow extends Place {
   kind: 'split'
   meters: number | null
   seconds: number | null
@@ -69,13 +69,13 @@ export function rowOf(
     cell(field) === '' ? null : read(cell(field))
   const date = optional('date', readDate)
   if (date === null) throw new BadCell('the date is missing')
-  const title = cell('title') === '' ? null : cell('title')
+  const title = cell('title') || null
   const place = {
     line,
-    session: cell('session') === '' ? `${date} ${title ?? ''}` : cell('session'),
+    session: cell('session') || `${date} ${title ?? ''}`,
     date,
     title,
-    part: cell('part') === '' ? null : cell('part'),
+    part: cell('part') || null,
   }
   const distance =
     optional('distance', readDistance) ??
@@ -86,8 +86,8 @@ export function rowOf(
   const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
   const remarks = {
     rpe: optional('rpe', readRpe) ?? rir,
-    note: cell('note') === '' ? null : cell('note'),
-    pain: cell('pain') === '' ? null : cell('pain'),
+    note: cell('note') || null,
+    pain: cell('pain') || null,
   }
   if (!taken.has('exercise')) {
     if (distance === null && time === null) throw new BadCell('neither a distance nor a time is there')
@@ -168,9 +168,20 @@ export interface ImportedDay {
 
 /** Groups rows by session, in the order of their first rows. */
 export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
-  const sessions = new Map<string, ImportedRow[]>()
-  for (const row of rows) sessions.set(row.session, [...(sessions.get(row.session) ?? []), row])
-  return [...sessions.values()]
+  return [...grouped(rows, ({ session }) => session).values()]
+}
+
+function grouped(
+  rows: readonly ImportedRow[],
+  keyOf: (row: ImportedRow) => string,
+): Map<string, ImportedRow[]> {
+  const groups = new Map<string, ImportedRow[]>()
+  for (const row of rows) {
+    const group = groups.get(keyOf(row))
+    if (group === undefined) groups.set(keyOf(row), [row])
+    else group.push(row)
+  }
+  return groups
 }
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
@@ -206,9 +217,7 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
 }
 
 function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[] }[] {
-  const byName = new Map<string, ImportedRow[]>()
-  for (const row of rows) byName.set(row.part ?? '', [...(byName.get(row.part ?? '') ?? []), row])
-  return [...byName].map(([text, own]) => {
+  return [...grouped(rows, ({ part }) => part ?? '')].map(([text, own]) => {
     const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
     const name = nameOf(rest ?? text)
     const sets = own.filter((row): row is SetRow => row.kind === 'set')

@@ -5,26 +5,24 @@ import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { CommandError } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, commandLineError } from './command.ts'
 
 /** A table: its headings, and for each row the line of the file on which it ends. */
 export interface Table {
   names: string[]
   rows: { cells: string[]; line: number }[]
-  delimiter: string
 }
 
 /** Reads CSV (RFC 4180) separated by commas, semicolons or tabs, whichever is most frequent in the first line. Empty
  * rows are left out.
  * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
 export function readTable(text: string): Table {
-  const delimiter = delimiterOf(text)
   let records: { record: string[]; info: { lines: number } }[]
   try {
     records = parse(text, {
       bom: true,
-      delimiter,
+      delimiter: delimiterOf(text),
       info: true,
       skip_empty_lines: true,
       trim: true,
@@ -53,7 +51,6 @@ export function readTable(text: string): Table {
     rows: rows
       .map(({ record, info }) => ({ cells: record, line: info.lines }))
       .filter(({ cells }) => cells.some((cell) => cell !== '')),
-    delimiter,
   }
 }
 
@@ -125,7 +122,7 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
   const [, column = '', field = ''] = /^(.*)=\s*([^=]*)$/s.exec(map) ?? []
   const index = names.findIndex((name) => name.trim().toLowerCase() === column.trim().toLowerCase())
   if (column.trim() === '' || index === -1) {
-    const known = names.map((name) => `"${printableOf(name.trim())}"`).join(', ')
+    const known = names.map((name) => `"${sanitize(name.trim())}"`).join(', ')
     throw wrong(map, `names no column of the file: ${known}. Write --map COLUMN=FIELD`)
   }
   const name = field.trim().toLowerCase()
@@ -136,7 +133,7 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
 }
 
 function wrong(map: string, why: string): CommandError {
-  return new CommandError('command_line', `"${printableOf(map)}" ${why}.`, { exit: 2 })
+  return commandLineError(`"${sanitize(map)}" ${why}.`)
 }
 
 function fieldOf(name: string): Field | null {

@@ -172,5 +172,3 @@ function unreadable(what: string, shown: string, error: unknown): string {
     return `The ${what} ${shown} may not be read. Change its permissions or give another file.`
   return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`
 }
-
-export { sanitize as printableOf }

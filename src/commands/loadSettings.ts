@@ -1,5 +1,6 @@
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { HistoryUnits } from '../progress/history.ts'
 import type { CommandInput } from './command.ts'
 import { reportDamages } from './sessionsRead.ts'
 
@@ -8,6 +9,13 @@ export function loadSettings({ logbookDir, io }: Pick<CommandInput, 'logbookDir'
   const { settings, damage } = readSettings(logbookDir)
   reportDamages(io, { damages: damage === null ? [] : [damage] })
   return settings
+}
+
+/** The units of figures over many sessions; `convert` says that they were asked for, so that sets in other units are
+ * converted. */
+export function historyUnitsOf(input: CommandInput, settings: Settings): HistoryUnits {
+  const { distance, mass } = input.units
+  return { ...unitsOf(input, settings), convert: distance !== null || mass !== null }
 }
 
 /** The units of `--units`, as far as given, else those of the settings. */

@@ -4,8 +4,8 @@ import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { unitsOf } from './loadSettings.ts'
 import { reportDamages } from './sessionsRead.ts'
 
@@ -20,13 +20,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     today,
     unitsOf(input, readSettings(logbookDir).settings).mass,
   )
-  if ('problem' in reading) throw new CommandError('bad_morning', printableOf(reading.problem))
+  if ('problem' in reading) throw new CommandError('bad_morning', sanitize(reading.problem))
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {
-    if (isNamed) throw wrong('--undo takes back what was typed last. Leave the rest out.')
-    const { mornings } = told(input)
-    if (!mornings.some((morning) => morning.date === date)) {
+    if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
+    if (!morningsIn(input).some((morning) => morning.date === date)) {
       throw new CommandError(
         'nothing_to_undo',
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
@@ -34,20 +33,16 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }
     addMorning(logbookDir, { type: 'undone', at, date }, thisMachine())
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
-  const morning = told(input).mornings.find((each) => each.date === date)
+  const morning = morningsIn(input).find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
   else io.out(morningText(morning, date, lastMass(logbookDir, date)))
   return 0
 }
 
-function told({ io, logbookDir }: CommandInput): { mornings: Morning[] } {
+function morningsIn({ io, logbookDir }: CommandInput): Morning[] {
   const { mornings, damages } = readMornings(logbookDir)
   reportDamages(io, { damages })
-  return { mornings }
-}
-
-function wrong(message: string): CommandError {
-  return new CommandError('command_line', message, { exit: 2 })
+  return mornings
 }
 
 /** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes

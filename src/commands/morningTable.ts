@@ -56,7 +56,7 @@ export interface ExportedLines {
  * @throws CommandError `bad_table` with every line that is neither, nor a session */
 export function linesOfExport(text: string, path: string): ExportedLines | null {
   if (!text.trimStart().startsWith('{')) return null
-  const table: Table = { names: [...morningColumns], rows: [], delimiter: ',' }
+  const table: Table = { names: [...morningColumns], rows: [] }
   const problems: Diagnostic[] = []
   const files: ExportedLines['files'] = []
   let sessions = 0

@@ -8,12 +8,13 @@ import {
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
+import { jsonOf } from '../summary/json.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { raceCardOf } from './raceCard.ts'
 
 const usualDistances: readonly Length[] = [
@@ -26,7 +27,7 @@ const usualDistances: readonly Length[] = [
   { value: 1, unit: 'marathon' },
 ]
 
-export interface EqualPerformance {
+interface EqualPerformance {
   distance: string
   meters: number
   /** `holds`: both the race and this time are in the equation's range. */
@@ -34,7 +35,7 @@ export interface EqualPerformance {
   riegel: { seconds: number; holds: boolean }
 }
 
-export interface Paces {
+interface Paces {
   race: { distance: string; meters: number; seconds: number; secondsPerKm: number; secondsPerMile: number }
   laps: { lane: number; meters: number; seconds: number }[]
   equalPerformances: EqualPerformance[]
@@ -46,10 +47,8 @@ export interface Paces {
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [distance, seconds] = parseRace(input)
   if (input.flags.has('card')) {
-    if (input.flags.has('lanes')) {
-      const message = '--lanes is not for the race card. Leave out --lanes or --card.'
-      throw new CommandError('command_line', message, { exit: 2 })
-    }
+    if (input.flags.has('lanes'))
+      throw commandLineError('--lanes is not for the race card. Leave out --lanes or --card.')
     input.io.out(raceCardOf(input, distance, seconds))
     return 0
   }
@@ -57,39 +56,33 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...['negative', 'lap'].filter((name) => input.values[name] !== undefined),
     ...(input.flags.has('narrow') ? ['narrow'] : []),
   ]
-  if (onlyOnCard.length > 0) {
-    const message = `--${onlyOnCard[0]} is for the race card. Add --card.`
-    throw new CommandError('command_line', message, { exit: 2 })
-  }
+  if (onlyOnCard.length > 0) throw commandLineError(`--${onlyOnCard[0]} is for the race card. Add --card.`)
   const paces = pacesOf(distance, seconds)
-  input.io.out(
-    input.json ? `${JSON.stringify(paces, null, 2)}\n` : pacesText(paces, input.flags.has('lanes')),
-  )
+  input.io.out(input.json ? jsonOf(paces) : pacesText(paces, input.flags.has('lanes')))
   return 0
 }
 
 function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
-  const isBare = race === undefined && time === undefined
-  const planned = isBare && flags.has('card') ? planIn(logbookDir)?.race : null
+  const isOfPlan = race === undefined && time === undefined && flags.has('card')
+  const planned = isOfPlan ? planIn(logbookDir)?.race : null
   if (planned) return [planned.distance, planned.seconds]
   if (race === undefined || time === undefined) {
     const example = 'Write --race "10 km" --time 40:00'
-    const message =
-      planned === undefined
-        ? `plan.txt names no race. ${example}, or write the race there: race: 10 km in 39:30 on 2027-04-18.`
-        : `paces needs a race and its time. ${example}.`
+    const message = isOfPlan
+      ? `plan.txt names no race. ${example}, or write the race there: race: 10 km in 39:30 on 2027-04-18.`
+      : `paces needs a race and its time. ${example}.`
     throw new CommandError('no_race', message, { exit: 2 })
   }
   const distance = readLength(race)
   if (distance === null) {
     const example = 'Example: "10 km", "1 mi" or "half marathon".'
-    throw new CommandError('bad_distance', `Invalid distance "${printableOf(race)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_distance', `Invalid distance "${sanitize(race)}". ${example}`, { exit: 2 })
   }
   const seconds = readDuration(time)
   if (seconds === null) {
     const example = 'Example: 40:00 or 1:28:30.'
-    throw new CommandError('bad_time', `Invalid time "${printableOf(time)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_time', `Invalid time "${sanitize(time)}". ${example}`, { exit: 2 })
   }
   refuseImplausible(distance, seconds)
   return [distance, seconds]
@@ -110,7 +103,7 @@ function refuseImplausible(distance: Length, seconds: number): void {
 }
 
 /** All figures of a race. */
-export function pacesOf(distance: Length, seconds: number): Paces {
+function pacesOf(distance: Length, seconds: number): Paces {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
   const equivalent = equivalentMaximum(meters, seconds)
@@ -142,7 +135,7 @@ export function pacesOf(distance: Length, seconds: number): Paces {
 }
 
 /** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
-export function pacesText(paces: Paces, inLanes: boolean): string {
+function pacesText(paces: Paces, inLanes: boolean): string {
   const sections = inLanes
     ? [heading(paces), laps(paces), equals(paces)]
     : [[...heading(paces), ...lapOfLane1(paces)], equals(paces)]

@@ -1,5 +1,5 @@
 import { goalOf } from '../app/overWeeks.ts'
-import { maximaOn } from '../logbook/index.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
@@ -26,8 +26,9 @@ import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
 import { daysBetween } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf } from '../units/length.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
+import type { Length } from '../units/model.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { meantWith } from './planWords.ts'
 import { problemsError } from './prescriptionRead.ts'
@@ -38,7 +39,6 @@ const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
 week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 2026-12-07: 42 km, long 16 km, "first week of threes"`
-const widest = 100
 const weeksBack = 4
 const usualWeeks = 8
 const mostWeeks = 52
@@ -47,13 +47,13 @@ const mostWeeks = 52
  * @throws CommandError for a plan with problems, no plan, an invalid option */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, values } = input
-  const asked = [flags.has('new'), flags.has('move')].filter(Boolean).length
-  if (asked > 1) throw wrong('--new and --move are two things. Give one of them.')
+  if (flags.has('new') && flags.has('move'))
+    throw commandLineError('--new and --move are two things. Give one of them.')
   if (input.words.length > 0 && !flags.has('move')) {
-    throw wrong(`plan takes no words. Leave "${printableOf(input.words.join(' '))}" out.`)
+    throw commandLineError(`plan takes no words. Leave "${sanitize(input.words.join(' '))}" out.`)
   }
   if (values.weeks !== undefined && !flags.has('new'))
-    throw wrong('--weeks needs --new. Write plan --new --weeks 12.')
+    throw commandLineError('--weeks needs --new. Write plan --new --weeks 12.')
   if (flags.has('new')) return writeNew(input)
   const today = todayOf(input.io.now())
   const { text, plan } = planIn(input)
@@ -71,14 +71,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const { planPicture } = await import('./progressPicture.ts')
     io.out(planPicture(block, unit))
   } else {
-    const columns = Math.max(40, Math.min(io.columns, widest))
+    const columns = pageColumns(io)
     io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
   }
   return 0
-}
-
-function wrong(message: string): CommandError {
-  return new CommandError('command_line', message, { exit: 2 })
 }
 
 /** @throws CommandError `no_plan`, `bad_plan` with every problem; warnings go to stderr */
@@ -86,12 +82,12 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
   const text = readOwnText(logbookDir, 'plan.txt')
   const path = ownTextPath(logbookDir, 'plan.txt')
   if (text === null) {
-    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${printableOf(path)} yourself:`
+    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${sanitize(path)} yourself:`
     throw new CommandError('no_plan', message, { details: example })
   }
   const reading = readPlan(text)
   if ('problems' in reading) {
-    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${printableOf(path)}.`)
+    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${sanitize(path)}.`)
   }
   if (reading.warnings.length > 0) io.err(`${printDiagnostics(reading.warnings, 'plan.txt')}\n`)
   return { text, plan: reading.plan }
@@ -153,7 +149,7 @@ function weeksDone(
 function writeNew(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
   const path = ownTextPath(logbookDir, 'plan.txt')
-  const there = `${printableOf(path)} is there already and is left as it is. Move it away for a new plan.`
+  const there = `${sanitize(path)} is there already and is left as it is. Move it away for a new plan.`
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
   const today = todayOf(input.io.now())
   const settings = loadSettings(input)
@@ -166,7 +162,7 @@ function writeNew(input: CommandInput): ExitCode {
     const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
-    const message = `The four weeks before this one have no running to plan from.${now} ${printableOf(path)} yourself:`
+    const message = `The four weeks before this one have no running to plan from.${now} ${sanitize(path)} yourself:`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
   const race = raceAhead(logbook, entries, today)
@@ -184,7 +180,7 @@ function writeNew(input: CommandInput): ExitCode {
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
   if (input.json) io.out(jsonOf({ path, text }))
   else io.out(text)
-  io.err(`Written to ${printableOf(path)}. It is yours: change it in any editor.\n`)
+  io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
   return 0
 }
 
@@ -192,7 +188,9 @@ function weeksAsked(text: string | undefined): number | null {
   if (text === undefined) return null
   const weeks = Number(text)
   if (/^\d{1,2}$/.test(text) && weeks >= 1 && weeks <= mostWeeks) return weeks
-  throw wrong(`Invalid number of weeks "${printableOf(text)}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
+  throw commandLineError(
+    `Invalid number of weeks "${sanitize(text)}". Write 1 to ${mostWeeks}, as in --weeks 12.`,
+  )
 }
 
 /** The newest goal with a future date. */
@@ -203,14 +201,14 @@ function raceAhead(
 ): Omit<PlanRace, 'line'> | null {
   const goal = goalOf(logbook, entries)
   if (goal === null || goal.date === null || goal.date <= today) return null
-  const distance =
-    goal.meters % 1000 === 0
-      ? ({ value: goal.meters / 1000, unit: 'km' } as const)
-      : goal.meters === metersOf({ value: 1, unit: 'marathon' })
-        ? ({ value: 1, unit: 'marathon' } as const)
-        : goal.meters === metersOf({ value: 1, unit: 'half marathon' })
-          ? ({ value: 1, unit: 'half marathon' } as const)
-          : ({ value: goal.meters, unit: 'm' } as const)
+  const named = (['marathon', 'half marathon'] as const).find(
+    (unit) => metersOf({ value: 1, unit }) === goal.meters,
+  )
+  const distance: Length = named
+    ? { value: 1, unit: named }
+    : goal.meters % 1000 === 0
+      ? { value: goal.meters / 1000, unit: 'km' }
+      : { value: goal.meters, unit: 'm' }
   return { distance, seconds: goal.seconds, date: goal.date }
 }
 
@@ -249,9 +247,10 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   const { io, words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
-  if (bad !== undefined) throw wrong(`Invalid weekday "${printableOf(bad)}". Write plan --move Thu Fri.`)
+  if (bad !== undefined)
+    throw commandLineError(`Invalid weekday "${sanitize(bad)}". Write plan --move Thu Fri.`)
   if (words.length !== 2 || !first || !second || first === second) {
-    throw wrong('--move needs two different weekdays. Write plan --move Thu Fri.')
+    throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
   }
   const monday = mondayOf(today)
   const dates = [dateOf(monday, first), dateOf(monday, second)]
@@ -266,9 +265,9 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   if ('problems' in reading)
     throw new TypeError(`the plan does not read after the move: ${reading.problems[0]?.message}`)
   changeOwnText(logbookDir, 'plan.txt', text, changed)
-  const week = [0, 1, 2, 3, 4, 5, 6].map((days) => {
-    const date = dayAfter(monday, days)
-    return { date, weekday: weekdays[days] as Weekday, words: wordsOn(reading.plan, date) }
+  const week = weekdays.map((weekday) => {
+    const date = dateOf(monday, weekday)
+    return { date, weekday, words: wordsOn(reading.plan, date) }
   })
   const logbook = openLogbook(logbookDir)
   const meant = meantWith(logbook, loadSettings(input), maximaOn(indexOf(io, logbook), today))

@@ -26,12 +26,7 @@ export function meantWith(
     const prescription = path === undefined ? null : dayAt(path, { units: settings.units, maxima })
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, warmUpOf, maxima)
-    const isHeavyLegs = day.heavyLegSets > 0
-    return {
-      isHard: day.hardMeters > 0 || day.hardSeconds > 0 || isHeavyLegs,
-      isHeavyLegs,
-      isLong: day.special === 'long run',
-    }
+    return { isHard: day.isHard, isHeavyLegs: day.heavyLegSets > 0, isLong: day.special === 'long run' }
   }
   return (words) => {
     const all = words.map(meantBy)

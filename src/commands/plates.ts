@@ -1,11 +1,12 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { plates as platesSetting } from '../logbook/settingsKeys.ts'
+import { jsonOf } from '../summary/json.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 
 /** What goes on each side of the bar.
@@ -24,7 +25,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const loaded = loadBar(load.value, equipment)
   input.io.out(
-    input.json ? jsonOf(load, equipment, loaded) : textOf(load, equipment, loaded, input.io.columns),
+    input.json
+      ? jsonOf(figuresOf(load, equipment, loaded))
+      : textOf(load, equipment, loaded, input.io.columns),
   )
   return 0
 }
@@ -43,7 +46,7 @@ function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): E
 function parseLoad(text: string, unit: MassUnit, example: string): Mass {
   const mass = readMass(text, unit)
   if (mass !== null) return mass
-  throw new CommandError('bad_mass', `Invalid mass "${printableOf(text)}". Example: ${example}.`, {
+  throw new CommandError('bad_mass', `Invalid mass "${sanitize(text)}". Example: ${example}.`, {
     exit: 2,
   })
 }
@@ -58,27 +61,23 @@ function parsePlates(text: string, settings: Settings, unit: MassUnit): Equipmen
   const setting = platesSetting(unit)
   const read = setting.read(text.trim(), settings, '')
   if (read !== null) return read.plates[unit]
-  const what = `"${printableOf(text)}" cannot be read as plates in ${unit}.`
+  const what = `"${sanitize(text)}" cannot be read as plates in ${unit}.`
   throw new CommandError('bad_plates', `${what} Write ${setting.write}.`, { exit: 2 })
 }
 
-function jsonOf(load: Mass, equipment: Equipment, loaded: ReturnType<typeof loadBar>): string {
+function figuresOf(load: Mass, equipment: Equipment, loaded: ReturnType<typeof loadBar>) {
   const withKg = (made: LoadedBar | null) =>
     made && { load: made.load, kg: kilogramsOf({ value: made.load, unit: load.unit }), side: made.side }
-  return `${JSON.stringify(
-    {
-      load: load.value,
-      unit: load.unit,
-      kg: kilogramsOf(load),
-      bar: equipment.bar,
-      collar: equipment.collar,
-      exact: withKg(loaded.exact),
-      below: withKg(loaded.below),
-      above: withKg(loaded.above),
-    },
-    null,
-    2,
-  )}\n`
+  return {
+    load: load.value,
+    unit: load.unit,
+    kg: kilogramsOf(load),
+    bar: equipment.bar,
+    collar: equipment.collar,
+    exact: withKg(loaded.exact),
+    below: withKg(loaded.below),
+    above: withKg(loaded.above),
+  }
 }
 
 function textOf(

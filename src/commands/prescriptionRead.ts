@@ -3,8 +3,8 @@ import type { Settings } from '../logbook/settings.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput } from './command.ts'
-import { printableOf } from './io.ts'
 import { unitsOf } from './loadSettings.ts'
 
 const percentSign = 0x25
@@ -40,7 +40,7 @@ export function problemsError(
   problems: readonly Diagnostic[],
   then: string,
 ): CommandError {
-  const name = path === '-' ? 'standard input' : printableOf(basename(path))
+  const name = path === '-' ? 'standard input' : sanitize(basename(path))
   const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
   return new CommandError(
     code,

@@ -7,16 +7,19 @@ import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
+import { jsonOf } from '../summary/json.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
   type CommandInput,
   type CommandRow,
+  commandLineError,
   type ExitCode,
   type Io,
   type OptionRow,
 } from './command.ts'
 import { commandTable, globalOptions } from './commands.ts'
-import { outputOf, printableOf, processIo } from './io.ts'
+import { outputOf, processIo } from './io.ts'
 
 /** Runs the program with the process's arguments, streams and exit status. */
 export async function main(): Promise<void> {
@@ -127,11 +130,11 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
 function logbookFolderOf(given: string | undefined, io: Io): string {
   if (given === '') {
     const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
-    throw new CommandError('command_line', message, { exit: 2 })
+    throw commandLineError(message)
   }
   const folder = logbookDirOf(given, io.env, ownHome)
   if (!isFile(folder)) return folder
-  const message = `The logbook ${printableOf(folder)} is a file, not a folder. Give another with --logbook.`
+  const message = `The logbook ${sanitize(folder)} is a file, not a folder. Give another with --logbook.`
   throw new CommandError('not_a_logbook', message, { exit: 3 })
 }
 
@@ -164,7 +167,7 @@ function camelCaseOf(name: string): string {
 function readCommandLineError(error: unknown): unknown {
   if (!(error instanceof CommanderError)) return error
   if (error.exitCode === 0) return 'printed'
-  const said = printableOf(error.message.replace(/\n/g, ' '))
+  const said = sanitize(error.message.replace(/\n/g, ' '))
   const choice = choiceErrorOf(said)
   if (choice !== null) return choice
   const close = nearOnes(said).join(' or ')
@@ -173,7 +176,7 @@ function readCommandLineError(error: unknown): unknown {
     .replace(/ *\(Did you mean .*\)$/, '')
     .replace(/\.$/, '')
   const advice = close !== '' ? `Did you mean ${close}?` : 'See "pausebook --help".'
-  return new CommandError('command_line', `${sentenceOf(what)}. ${advice}`, { exit: 2 })
+  return commandLineError(`${sentenceOf(what)}. ${advice}`)
 }
 
 /** The error for a word if only a few are allowed. */
@@ -187,7 +190,7 @@ function choiceErrorOf(said: string): CommandError | null {
     argument === 'SHELL'
       ? `There are completions for ${choices}, not for "${word}". Write one of these.`
       : `There is progress of ${choices}, not of "${word}". Write one of these, progress lift ${word} for a lift, or nothing to see them all.`
-  return new CommandError('command_line', message, { exit: 2 })
+  return commandLineError(message)
 }
 
 /** Narrows commander's similar names to those one slip of the hand away. */
@@ -236,8 +239,8 @@ function readUnits(given: string | undefined): CommandInput['units'] {
 }
 
 function unitsError(given: string): CommandError {
-  const message = `Invalid units "${printableOf(given)}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
-  return new CommandError('command_line', message, { exit: 2 })
+  const message = `Invalid units "${sanitize(given)}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
+  return commandLineError(message)
 }
 
 /** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else one in the user's folder for data. */
@@ -257,7 +260,7 @@ function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
   if (known.details !== '') io.err(`${known.details.replace(/\n$/, '')}\n`)
   if (json) {
     const { code, message, problems } = known
-    io.out(`${JSON.stringify({ error: { code, message, problems } }, null, 2)}\n`)
+    io.out(jsonOf({ error: { code, message, problems } }))
   }
   return known.exit
 }

@@ -5,9 +5,9 @@ import { openLogbook } from '../logbook/store.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
+import { historyUnitsOf, loadSettings, unitsOf } from './loadSettings.ts'
 import {
   liftMeant,
   parseDates,
@@ -16,8 +16,6 @@ import {
   sessionsDone,
   statusOf,
 } from './sessionsRead.ts'
-
-const widest = 100
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
@@ -28,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isPicture = input.values.format === 'svg'
   if (isPicture && (given.kind === 'all' || given.kind === 'pain')) {
     const what = given.kind === 'all' ? 'The overview' : 'Pain'
-    throw wrong(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
+    throw commandLineError(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
   }
   const asked = parseDates(input.values)
   const settings = loadSettings(input)
@@ -39,22 +37,19 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     refuseUnknownLift(subject.name, sessions)
     if (subject.name !== given.name)
       io.err(
-        `pausebook: "${printableOf(given.name)}" is read as "${printableOf(subject.name)}", the only lift with it\n`,
+        `pausebook: "${sanitize(given.name)}" is read as "${sanitize(subject.name)}", the only lift with it\n`,
       )
   }
   const today = todayOf(io.now())
   const goal = () => goalOf(logbook, sessions)
   const shown = shownOf(sessions, subject, { asked, today, goal })
-  const units = {
-    ...unitsOf(input, settings),
-    convert: input.units.distance !== null || input.units.mass !== null,
-  }
+  const units = historyUnitsOf(input, settings)
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {
     const { pictureOf } = await import('./progressPicture.ts')
     io.out(pictureOf(shown, units))
   } else {
-    const columns = Math.max(40, Math.min(io.columns, widest))
+    const columns = pageColumns(io)
     io.out(`${shownLines(shown, units, columns, today, input.flags.has('full')).join('\n')}\n`)
   }
   return statusOf(logbook)
@@ -64,14 +59,16 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function body(input: CommandInput): ExitCode {
   const { io, logbookDir, words, values } = input
   if (words.length > 1)
-    throw wrong(`progress body takes no further words. Leave "${printableOf(words.slice(1).join(' '))}" out.`)
-  if (values.format === 'svg') throw wrong('progress body has no picture. Leave --format svg out.')
+    throw commandLineError(
+      `progress body takes no further words. Leave "${sanitize(words.slice(1).join(' '))}" out.`,
+    )
+  if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
   reportDamages(io, { damages })
   const today = parseDates(values).to ?? todayOf(io.now())
   const figures = bodyProgress(mornings, today)
   const { mass } = unitsOf(input, loadSettings(input))
-  const columns = Math.max(40, Math.min(io.columns, widest))
+  const columns = pageColumns(io)
   io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, mass, columns).join('\n')}\n`)
   return 0
 }
@@ -80,17 +77,15 @@ function parseSubject([what, ...words]: readonly string[]): Subject {
   const name = words.join(' ').trim()
   if (what === 'lift') {
     if (name !== '') return { kind: 'lift', name }
-    throw wrong('progress lift needs the name of a lift. Write one as in progress lift front squat.')
+    throw commandLineError(
+      'progress lift needs the name of a lift. Write one as in progress lift front squat.',
+    )
   }
   if (name !== '') {
-    const shown = printableOf(name)
-    throw wrong(
+    const shown = sanitize(name)
+    throw commandLineError(
       `progress ${what} takes no further words. Leave "${shown}" out, or write progress lift ${shown}.`,
     )
   }
   return { kind: what === 'run' || what === 'load' || what === 'pain' ? what : 'all' }
-}
-
-function wrong(message: string): CommandError {
-  return new CommandError('command_line', message, { exit: 2 })
 }

@@ -1,13 +1,14 @@
 import { type CardSplit, carbsWhileRacing, cardSplits } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { jsonOf } from '../summary/json.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
-import { CommandError, type CommandInput } from './command.ts'
-import { printableOf } from './io.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { type CommandInput, commandLineError } from './command.ts'
 
-export interface RaceCard {
+interface RaceCard {
   race: { distance: string; meters: number; seconds: number }
   /** By how much the second half is faster; 0 when even. */
   negativePercent: number
@@ -33,26 +34,22 @@ export function raceCardOf(input: CommandInput, distance: Length, seconds: numbe
     splits: cardSplits(meters, seconds, split, negativePercent),
     carbsGAnHour: carbsWhileRacing(seconds),
   }
-  if (json) return `${JSON.stringify(card, null, 2)}\n`
+  if (json) return jsonOf(card)
   const place = values.lap === undefined ? unit : 'lap'
   const lines = flags.has('narrow') ? narrowLines(card, place, split) : cardLines(card, place, split, unit)
   return `${lines.join('\n')}\n`
-}
-
-function wrong(message: string): CommandError {
-  return new CommandError('command_line', message, { exit: 2 })
 }
 
 function lapMeters(text: string, raceMeters: number): number {
   const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
   const meters = lap === null ? null : metersOf(lap)
   if (meters === null || meters < 50) {
-    throw wrong(`Invalid lap "${printableOf(text)}". Write its length, at least 50 m: --lap 400.`)
+    throw commandLineError(`Invalid lap "${sanitize(text)}". Write its length, at least 50 m: --lap 400.`)
   }
   if (meters > raceMeters)
-    throw wrong(`A lap of ${printableOf(text)} is longer than the race. Write a shorter one.`)
+    throw commandLineError(`A lap of ${sanitize(text)} is longer than the race. Write a shorter one.`)
   if (raceMeters / meters > mostSplits) {
-    throw wrong(`That makes more than ${mostSplits} laps. Write a longer one: --lap 1000.`)
+    throw commandLineError(`That makes more than ${mostSplits} laps. Write a longer one: --lap 1000.`)
   }
   return meters
 }
@@ -61,7 +58,7 @@ function percentOf(text: string): number {
   const parts = /^(\d{1,2}(?:\.\d{1,2})?)\s?%?$/.exec(text.trim())
   const percent = Number(parts?.[1])
   if (parts !== null && percent <= 10) return percent
-  throw wrong(`Invalid percentage "${printableOf(text)}". Write 0 to 10, as in --negative 1%.`)
+  throw commandLineError(`Invalid percentage "${sanitize(text)}". Write 0 to 10, as in --negative 1%.`)
 }
 
 /** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */

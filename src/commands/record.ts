@@ -1,4 +1,4 @@
-import { maximaOn } from '../logbook/index.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import type { CommandInput, ExitCode } from './command.ts'

@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     file.append([{ type: 'sessionReopened', at: localTimeOf(io.now()), up: null }])
     // Closing tries once more to save: only then is it certain what the file holds.
     const saved = file.close()
-    if (!saved.saved) {
+    if (!saved.ok) {
       const message = `The session ${file.id} cannot be saved: ${saved.reason}. ${stateOf(input.logbookDir, file.id)}`
       throw new CommandError('cannot_write', message, { exit: 3 })
     }

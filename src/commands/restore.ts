@@ -1,8 +1,8 @@
 import { damagedIn, readBackup, restoreBackup } from '../logbook/backup.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 
 /** Restores a backup into an empty logbook, all of it or nothing; with --dry only reads it and lists its content.
  * Exit status 3 if a session in it is damaged.
@@ -17,8 +17,8 @@ export async function run({ io, words, logbookDir, json, flags }: CommandInput):
   const { sessions, files } = backup
   const held = `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')}`
   const text = isDry
-    ? `${printableOf(file)} is whole: ${held}. Nothing was restored.\n`
-    : `${held} restored to ${printableOf(logbookDir)}.\n`
+    ? `${sanitize(file)} is whole: ${held}. Nothing was restored.\n`
+    : `${held} restored to ${sanitize(logbookDir)}.\n`
   io.out(json ? jsonOf({ file, restored: !isDry, sessions, files: files.length, damaged }) : text)
   return damaged.length > 0 ? 3 : 0
 }

@@ -7,9 +7,10 @@ import {
   setOwnBell,
   unwrittenBellText,
 } from '../logbook/settings.ts'
-import { type SettingKey, settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
+import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
+import { jsonOf } from '../summary/json.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 
 /** Shows all settings, shows one, or sets one.
@@ -27,24 +28,19 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
     const { env, err } = input.io
     if (value === undefined) {
-      if (!isOwnBell(bell, env)) err(`pausebook: ${printableOf(foreignBellText(bell))}\n`)
+      if (!isOwnBell(bell, env)) err(`pausebook: ${sanitize(foreignBellText(bell))}\n`)
     } else if (!setOwnBell(bell, env))
-      throw new CommandError('cannot_write', printableOf(unwrittenBellText(env)))
+      throw new CommandError('cannot_write', sanitize(unwrittenBellText(env)))
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
   input.io.out(
     input.json
-      ? jsonOf(shown, settings)
+      ? jsonOf(Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])))
       : key === undefined
         ? tableOf(settings)
         : `${shown[0]?.print(settings)}\n`,
   )
   return 0
-}
-
-function jsonOf(keys: readonly SettingKey[], settings: Settings): string {
-  const values = Object.fromEntries(keys.map((setting) => [setting.key, setting.print(settings)]))
-  return `${JSON.stringify(values, null, 2)}\n`
 }
 
 /** One line per setting: `units  km kg`, and what it is for. */

@@ -2,8 +2,8 @@ import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
 import { jsonOf } from '../summary/json.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings } from './loadSettings.ts'
 
 /** Synchronises sessions and prescriptions with other machines through the user's git, and reports the changes.
@@ -17,12 +17,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { keep } = input.values
   if (keep !== undefined) {
     const gone = keepVersion(input.logbookDir, keep, tools.machine)
-    io.err(`Kept ${printableOf(keep)}; in the trash for 90 days: ${gone.join(', ')}.\n`)
+    io.err(`Kept ${sanitize(keep)}; in the trash for 90 days: ${gone.join(', ')}.\n`)
   }
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
-      `pausebook: ${printableOf(file)}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: ${sanitize(file)}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
     )
   }
   if (outcome.rebuilt !== null)
@@ -37,15 +37,15 @@ function textOf(outcome: SyncOutcome, remote: string | null): string {
   const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten } = outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
-      `Changed on two machines, both kept: ${printableOf(path)} is the other machine's, ${printableOf(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
+      `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
   )
   const results = rewritten.map(
     ({ path, fields }) =>
-      `Another machine has changed what was recorded in ${printableOf(path)}: ${printableOf(fields.join(', '))}.\n`,
+      `Another machine has changed what was recorded in ${sanitize(path)}: ${sanitize(fields.join(', '))}.\n`,
   )
   const differing = mornings.map(
     (text) =>
-      `Two machines differ on the morning of ${printableOf(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
+      `Two machines differ on the morning of ${sanitize(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
   )
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`

@@ -1,4 +1,5 @@
 import { verifyLogbook } from '../logbook/verify.ts'
+import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { progressLine } from './sessionsRead.ts'
@@ -15,7 +16,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   })
   progress.clear()
   const { sessions, sound, events, index, damages, unsealed, sealed } = verification
-  if (input.json) io.out(`${JSON.stringify(verification, null, 2)}\n`)
+  if (input.json) io.out(jsonOf(verification))
   else {
     io.out(
       `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}.${indexTexts[index]}\n`,

@@ -2,8 +2,9 @@ import { differenceInCalendarDays, format, getISOWeek, getISOWeekYear, parseISO 
 import { doneDays } from '../app/choices.ts'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { contextOn, maximaOn } from '../logbook/index.ts'
+import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
@@ -31,10 +32,10 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { printableOf } from './io.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { dayAt, meantWith } from './planWords.ts'
 import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
@@ -203,7 +204,7 @@ export function weekText(
     ]),
     ...week.undated.flatMap((day) => entryRows('no date', 'ready', day, unit)),
     ...week.unreadable.map(
-      (file) => `${'no date'.padEnd(8)}${printableOf(file)} has problems: "pausebook check" shows them`,
+      (file) => `${'no date'.padEnd(8)}${sanitize(file)} has problems: "pausebook check" shows them`,
     ),
   ]
   const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
@@ -215,7 +216,7 @@ export function weekText(
 function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
   if (day === undefined || day.words.length === 0) return []
   const files = day.files.length === 0 ? '' : ` (${day.files.join(', ')})`
-  return [`${''.padEnd(8)}plan   ${printableOf(`${day.words.join(' + ')}${files}`)}`]
+  return [`${''.padEnd(8)}plan   ${sanitize(`${day.words.join(' + ')}${files}`)}`]
 }
 
 function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] {
@@ -225,7 +226,7 @@ function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] 
     ...(meters === null ? [] : [formatMeters(meters, unit)]),
     ...(longMeters === null ? [] : [`long ${formatMeters(longMeters, unit)}`]),
     ...(kind === null ? [] : [kind]),
-    ...notes.map((note) => printableOf(note)),
+    ...notes.map((note) => sanitize(note)),
   ]
   return bits.length === 0 ? [] : [`Planned: ${bits.join(', ')}.`]
 }
@@ -265,19 +266,17 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits.length === 0 ? '' : `${bits.join(' and ')} of it hard`
 }
 
-const counts = ['Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine']
-
 /** @param dates each the last of three hard days in a row; merges those on consecutive days */
 function hardDaysTexts(dates: readonly string[]): string[] {
-  let inRow = 0
+  let inRow = 3
   return dates.flatMap((date, index) => {
     const next = dates[index + 1]
     if (next !== undefined && differenceInCalendarDays(parseISO(next), parseISO(date)) === 1) {
       inRow += 1
       return []
     }
-    const text = `${counts[inRow]} hard days in a row up to ${dayName(date)}.`
-    inRow = 0
+    const text = `${dayName(date)}: ${inWords(inRow)} hard days in a row.`
+    inRow = 3
     return [text]
   })
 }

@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { isBackedUp } from './logbookFiles.ts'
+import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
 import { readFileBytes, sumOf, textOf, UnreadableFile } from './text.ts'
@@ -46,7 +47,8 @@ function backupOfLogbook(home: string): Backup {
       folder === '' ? name : `${folder}/${name}`,
     )
   const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
-  const paths = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed).filter(isBackedUp)
+  const found = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed)
+  const paths = [...ownTextsIn(home), ...found].filter(isBackedUp)
   const [folder] = unlisted
   if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {

@@ -204,6 +204,11 @@ export function replaceDamaged(path: string, text: string | Uint8Array): string 
   }
 }
 
+/** How the report of a repair begins. @param aside the damaged file's new name; null if there was no file */
+export function restoredText(aside: string | null): string {
+  return aside === null ? 'Restored' : `Moved to ${aside}; restored`
+}
+
 /** Gives a damaged file a second name with the next free number. It never overwrites anything. */
 function linkAside(path: string): string | null {
   for (let number = 1; ; number += 1) {

@@ -1,11 +1,7 @@
 import { appendFileSync, rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
-import { differenceInCalendarDays, format, parseISO } from 'date-fns'
-import { percentBasis } from '../figures/volume.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { Prescription } from '../prescription/model.ts'
-import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
@@ -13,7 +9,7 @@ import type { SummaryContext } from '../summary/estimate.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
-import { exercisesDone, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { exercisesDone, worksDone } from '../summary/performed.ts'
 import { runningItemOf } from '../summary/running.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
@@ -22,7 +18,7 @@ import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { indexRowShape } from './generated/shapes.js'
-import type { Damage, IndexEntry, IndexRow, SessionEntry, SessionStart } from './model.ts'
+import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf, withoutDuplicates } from './sessionName.ts'
@@ -63,7 +59,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   const kept: string[] = []
   const added: string[] = []
   const found = entries.flatMap((entry, index) => {
-    const stamp = { ...stampOf(entry), basis: basisOf(work.settings, entry.date) }
+    const stamp = stampOf(entry, work.settings)
     const line = known?.lines.get(stamp.file)
     if (line !== undefined && isCurrent(line.row, stamp)) {
       kept.push(line.text)
@@ -77,7 +73,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
   })
   // Rows of sessions that are gone.
   if (isFresh && found.length === 0) quietly(() => rmSync(indexPath(home), { force: true }))
-  const isGrown = known !== null && known.count + added.length > 2 * found.length + 100
+  const isGrown = known !== null && known.count + added.length > 1.5 * found.length + 100
   if ((known === null && found.length > 0) || isGrown) {
     if (!quietly(() => writeDurably(indexPath(home), linesOf([...kept, ...added]), false)))
       work.onUnwritten?.()
@@ -105,7 +101,7 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
-  const made = rowOf(work, entry, { ...stampOf(entry), basis: basisOf(work.settings, entry.date) })
+  const made = rowOf(work, entry, stampOf(entry, work.settings))
   if (made?.isSound) append(work.home, [JSON.stringify(made.row)])
 }
 
@@ -115,11 +111,13 @@ function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
 }
 
 function entryOf(
-  { id, date, path }: SessionEntry,
+  entry: SessionEntry,
   row: IndexRow,
-  work: IndexWork,
+  { home, settings }: IndexWork,
   race: () => PlanRace | null,
 ): IndexEntry {
+  const { id, date, path } = entry
+  // Named one by one, because to spread ten thousand rows takes as long as to parse them.
   const { finished, started, brief, heavyLegSets, hardRunMeters, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
@@ -135,12 +133,12 @@ function entryOf(
     hardRunMeters,
     lifts,
     running,
-    lifted: (key) => lifts.find(({ figures }) => exerciseKey(figures.name) === key) ?? null,
-    hasLifted: (key) => brief.exercises.some((name) => exerciseKey(name) === key),
+    lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
+    hasLifted: (key) => lifts.some((lift) => lift.key === key),
     summary: () => {
       if (summary === undefined) {
-        const { session } = loadSession(work.home, { id, date, path })
-        summary = session === null ? null : summarise(session, contextOn(work.settings, date, race()))
+        const { session } = loadSession(home, entry)
+        summary = session === null ? null : summarise(session, contextOn(settings, date, race()))
       }
       return summary
     },
@@ -153,14 +151,15 @@ function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
-/** The name, size and time of a file, which a current row also has. A missing file gets a size that no row has. */
-function stampOf({ path }: SessionEntry): Omit<Stamp, 'basis'> {
+/** What a current row also has. A missing file gets a size that no row has. */
+function stampOf({ path, date }: SessionEntry, settings: Settings): Stamp {
   const file = path.split(sep).slice(-2).join('/')
+  const basis = basisOf(settings, date)
   try {
     const { size, mtimeMs } = statSync(path)
-    return { file, size, mtime: mtimeMs }
+    return { file, size, mtime: mtimeMs, basis }
   } catch {
-    return { file, size: -1, mtime: 0 }
+    return { file, size: -1, mtime: 0, basis }
   }
 }
 
@@ -201,6 +200,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     lifts: summary.lifting.exercises.map((figures) => {
       const sets = setsOf.get(figures.name) ?? []
       return {
+        key: exerciseKey(figures.name),
         figures,
         sets: sets.map(({ result: { note, pain, ...set } }) => set),
         hurt: sets.some(({ step }) => hurting.has(step.id)),
@@ -294,7 +294,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 11
+const version = 12
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */
@@ -324,86 +324,4 @@ export function basisOf(settings: Settings, date: string): string {
   const mass = bodyMassOn(settings, date)
   const massText = mass === null ? '-' : `${mass.date} ${mass.value} ${mass.unit}`
   return [version, settings.formula, settings.hrMax ?? '-', massText].join(' ')
-}
-
-interface Estimate {
-  name: string
-  kg: number
-  atLeast: boolean
-  daysAgo: number
-  /** YYYY-MM-DD */
-  date: string
-}
-
-/** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
- * @param entries sessions of any days; later ones are ignored */
-function estimatesUpTo(day: Date, entries: readonly IndexEntry[]): Estimate[][] {
-  const estimates = new Map<string, Estimate[]>()
-  for (const entry of entries) {
-    const daysAgo = differenceInCalendarDays(day, parseISO(entry.date))
-    if (daysAgo < 0 || daysAgo > 100) continue
-    for (const { figures } of entry.lifts) {
-      const { name, oneRepMax } = figures
-      if (oneRepMax === null) continue
-      const { kg, atLeast } = oneRepMax
-      const key = exerciseKey(name)
-      estimates.set(key, [...(estimates.get(key) ?? []), { name, kg, atLeast, daysAgo, date: entry.date }])
-    }
-  }
-  return [...estimates.values()]
-}
-
-/** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
- * @param from newest first
- * @param dates how date-fns writes the date */
-function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
-  const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
-  return `${what} ${format(parseISO(from[0].date), dates)}`
-}
-
-/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
- * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
- * @param entries sessions of any days; later ones are ignored
- * @param date local, YYYY-MM-DD
- * @param dates how date-fns writes the date of the newest estimate */
-export function maximaOn(
-  entries: readonly IndexEntry[],
-  date: string,
-  dates = 'd MMM yyyy',
-): SessionStart['maxima'] {
-  return estimatesUpTo(parseISO(date), entries).flatMap((ofExercise) => {
-    // Of a lift done with assistance the estimate may be 0 kg or less.
-    const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
-    if (basis === null) return []
-    const { kg, from } = basis
-    return [{ name: from[0].name, kg, basis: basisText(from, dates) }]
-  })
-}
-
-/** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
- * session that has one. This program's own rule.
- * @param entries read only if the day has such loads
- * @param date local, YYYY-MM-DD; later sessions are ignored */
-export function lastLoadsOf(
-  prescription: Prescription,
-  entries: () => readonly IndexEntry[],
-  date: string,
-): LastLoad[] {
-  const names = namesFromLastTime(prescription)
-  if (names.length === 0) return []
-  const earlier = entries()
-    .filter((entry) => entry.date <= date)
-    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : (b.started ?? 0) - (a.started ?? 0)))
-  return names.flatMap((name) => {
-    for (const entry of earlier) {
-      const lift = entry.lifted(exerciseKey(name))
-      const done = (lift?.sets ?? []).filter(({ failed, reps }) => !failed && reps !== 0)
-      const loads = done.flatMap(({ load }) => load ?? [])
-      const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
-      if (lift === null || heaviest === undefined) continue
-      const isKept = lift.hurt || lift.sets.some(({ failed }) => failed)
-      return [{ name, date: entry.date, load: heaviest, isKept }]
-    }
-    return []
-  })
 }

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { Session, SessionEvent } from '../session/model.ts'
+import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { SetResult } from '../session/result.ts'
 import { Brief, Summary } from '../summary/model.ts'
 import { Mass, MassUnit } from '../units/model.ts'
@@ -125,6 +125,8 @@ export const IndexRow = z.strictObject({
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({
+      /** The `exerciseKey` of its name. */
+      key: z.string(),
       figures: lifting.shape.exercises.element,
       sets: z.array(IndexSet),
       /** One of the sets has a pain noted. */
@@ -153,9 +155,6 @@ export type LockText = z.infer<typeof LockText>
 
 /* The logbook's interface for the rooms above it. Everything is synchronous: when a call returns, its data is on
  * the disk, or its result says that it is not. */
-
-/** `false`: the events are kept in memory and saved by the next append or retry that succeeds. */
-export type Saved = { saved: true } | { saved: false; reason: string }
 
 /** The process that holds a lock. */
 export type Owner = Omit<LockText, 'space' | 'name'>
@@ -207,7 +206,8 @@ export interface SessionFile {
   readonly state: Saved
   /** Events that are only in memory. */
   readonly unsaved: readonly SessionEvent[]
-  /** Appends events and writes the whole file durably before it returns.
+  /** Appends events and writes the whole file durably before it returns. Events that cannot be saved are kept for the
+   * next append or retry.
    * @throws TypeError for an invalid event; nothing is added then */
   append(events: readonly SessionEvent[]): Saved
   /** Tries again to write what could not be written. */
@@ -260,8 +260,6 @@ export interface Logbook {
   /** Every session, newest first, from the index, which is updated first.
    * @param onProgress called now and then: how many of how many sessions were checked */
   index(onProgress?: (done: number, of: number) => void): IndexEntry[]
-  /** The process that is recording this session; null if nobody is. */
-  recordedBy(entry: SessionEntry): Owner | null
   /** The prescriptions that are ready, by name. */
   prescriptions(): { name: string; path: string }[]
 }

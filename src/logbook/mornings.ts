@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
+import { backupOf, makeFolder, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
@@ -68,7 +68,7 @@ export function repairMornings(logbook: string, file: string, machine: Machine):
       return 'It has its checksum.'
     }
     const aside = replaceDamaged(path, printMornings(events))
-    return `${aside === null ? 'Restored' : `Moved to ${aside}; restored`} the previous copy.`
+    return `${restoredText(aside)} the previous copy.`
   })
 }
 

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
-import { addDurably, makeFolder, writeDurably } from './durableFile.ts'
+import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
@@ -14,6 +14,12 @@ export type OwnText = (typeof ownTexts)[number]
 /** The path of one of the athlete's texts; the file need not exist. */
 export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
+}
+
+/** The names under which this program finds the athlete's texts. A listing may name them otherwise: a file system that
+ * ignores case has a plan.txt where the file is named Plan.txt. */
+export function ownTextsIn(logbook: string): OwnText[] {
+  return ownTexts.filter((name) => isThere(ownTextPath(logbook, name)))
 }
 
 /** One of the athlete's texts, with its line ends and byte-order mark; null if it does not exist.

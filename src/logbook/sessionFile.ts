@@ -5,7 +5,7 @@ import { LowSync } from 'lowdb'
 import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { sessionFormat } from '../session/format.ts'
-import type { Session, SessionEvent } from '../session/model.ts'
+import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { faultsIn } from '../validate/faults.ts'
@@ -17,12 +17,13 @@ import {
   freePath,
   removeFile,
   replaceDamaged,
+  restoredText,
   writeDurably,
 } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
-import type { Damage, Saved, SessionEntry, SessionFile } from './model.ts'
+import type { Damage, SessionEntry, SessionFile } from './model.ts'
 import {
   clipped,
   faultText,
@@ -56,7 +57,7 @@ export function sessionFileOf(
       // The session in memory counts, and the next write reports the file.
     }
   }
-  let state: Saved = { saved: true }
+  let state: Saved = { ok: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : start.known.events.length
   let beside: string | null = null
@@ -75,10 +76,10 @@ export function sessionFileOf(
   const save = (): Saved => {
     try {
       low.write()
-      state = { saved: true }
+      state = { ok: true }
       savedEvents = low.data.events.length
     } catch (error) {
-      state = { saved: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
+      state = { ok: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
     }
     return state
   }
@@ -99,7 +100,7 @@ export function sessionFileOf(
       return state
     },
     get unsaved() {
-      return state.saved ? [] : low.data.events.slice(savedEvents)
+      return state.ok ? [] : low.data.events.slice(savedEvents)
     },
     append(events) {
       if (isClosed) throw new TypeError(`the session ${entry.id} is closed and takes no more events`)
@@ -107,12 +108,12 @@ export function sessionFileOf(
       low.data = { ...low.data, events: [...low.data.events, ...added] }
       return save()
     },
-    retry: () => (isClosed || state.saved ? state : save()),
+    retry: () => (isClosed || state.ok ? state : save()),
     close() {
       if (isClosed) return state
-      if (!state.saved) save()
+      if (!state.ok) save()
       try {
-        if (state.saved) whenClosed()
+        if (state.ok) whenClosed()
       } finally {
         letGo()
       }
@@ -296,8 +297,7 @@ export function repairSession(logbook: string, entry: SessionEntry): Loaded {
   return loadedWith(logbook, entry, (earlier) => {
     try {
       const aside = replaceDamaged(entry.path, printSession(earlier))
-      const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
-      return `${restored} ${namedCopy(entry, earlier)}.`
+      return `${restoredText(aside)} ${namedCopy(entry, earlier)}.`
     } catch (error) {
       return `It could not be moved (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and is unchanged.`
     }

@@ -4,7 +4,14 @@ import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, DurableFile, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
+import {
+  backupOf,
+  DurableFile,
+  makeFolder,
+  replaceDamaged,
+  restoredText,
+  writeDurably,
+} from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
@@ -149,10 +156,9 @@ export function repairSettings(logbook: string, machine: Machine = thisMachine()
       const { settings, damage, mayBeQuarantined } = readFrom(path)
       if (damage === null || !mayBeQuarantined) return damage
       const aside = replaceDamaged(path, printSettings(settings))
-      const restored = aside === null ? 'Restored' : `Moved to ${aside}; restored`
       return {
         ...damage,
-        done: `${restored} the readable settings, or else the previous copy or the defaults.`,
+        done: `${restoredText(aside)} the readable settings, or else the previous copy or the defaults.`,
       }
     })
   } catch (error) {

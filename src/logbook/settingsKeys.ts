@@ -141,23 +141,13 @@ export const settingKeys: readonly SettingKey[] = [
   plates('lb'),
   exercises('on-bar', 'onBar', 'exercises whose plates are shown though their names do not say bar'),
   exercises('off-bar', 'offBar', 'exercises whose plates are not shown'),
-  oneOf(
-    'formula',
-    'formula',
-    formulaNames,
-    'of estimated maxima: the median of the seven equations, or one of them',
-  ),
+  oneOf('formula', formulaNames, 'of estimated maxima: the median of the seven equations, or one of them'),
   hrMax,
   bell,
   secondsPerRepetition,
   onOff('advice', 'advice', 'the line of advice in the recorder'),
-  oneOf('clock', 'clock', ['blocks', 'plain'], 'the digits of the big clock'),
-  oneOf(
-    'characters',
-    'characters',
-    ['auto', 'unicode', 'ascii'],
-    'what bars, digits and borders are drawn with',
-  ),
+  oneOf('clock', ['blocks', 'plain'], 'the digits of the big clock'),
+  oneOf('characters', ['auto', 'unicode', 'ascii'], 'what bars, digits and borders are drawn with'),
   onOff('screen-reader', 'screenReader', 'lines that are spoken instead of a screen that is drawn'),
   onOff('notifications', 'notifications', 'a notification on the desktop when a rest is over'),
   rotation,
@@ -205,21 +195,20 @@ export interface SettingKey {
 }
 
 /** One of a few words. */
-function oneOf<K extends keyof Settings>(
-  key: string,
-  field: K,
+function oneOf<K extends 'formula' | 'clock' | 'characters'>(
+  key: K,
   choices: readonly Settings[K][],
   description: string,
 ): SettingKey {
   return {
     key,
     description,
-    print: (settings) => String(settings[field]),
+    print: (settings) => settings[key],
     read: (text, settings) => {
       const value = choices.find((choice) => choice === text.toLowerCase())
-      return value === undefined ? null : { ...settings, [field]: value }
+      return value === undefined ? null : { ...settings, [key]: value }
     },
-    write: listed(choices.map(String)),
+    write: listed(choices),
   }
 }
 

@@ -127,7 +127,6 @@ export function openLogbook(
             : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
         }),
     index: (told = onProgress) => readIndex({ ...indexWork(), onProgress: told }),
-    recordedBy: (entry) => lockOwner(lockPathOf(entry), machine),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }
 }

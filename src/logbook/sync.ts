@@ -1,15 +1,13 @@
 import { basename, join } from 'node:path'
-import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { lockOrRefuse } from './lock.ts'
 import { type Machine, pause } from './machine.ts'
-import { parseMornings, printMornings } from './mornings.ts'
-import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { versionId } from './sessionName.ts'
+import { goesOnFrom, readSession } from './sessionFile.ts'
 import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
+import { type DuplicateSession, mergedTree } from './syncMerge.ts'
 import {
   changesBetween,
   commit,
@@ -88,10 +86,11 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
     try {
       sweepTrash(home, tools.machine)
       try {
-        return synced(git, home, remote, tools, null)
+        return synced(git, home, remote, tools)
       } catch (error) {
         if (!isRepositoryDamaged(git, error)) throw error
-        return synced(git, home, remote, tools, moveAside(home))
+        const rebuilt = moveAside(home)
+        return { ...synced(git, home, remote, tools), rebuilt }
       }
     } finally {
       lock.release()
@@ -141,15 +140,9 @@ function refusalOf(error: unknown, home: string): unknown {
   )
 }
 
-function synced(
-  git: Git,
-  home: string,
-  address: string | null,
-  tools: SyncTools,
-  rebuilt: string | null,
-): SyncOutcome {
+function synced(git: Git, home: string, address: string | null, tools: SyncTools): SyncOutcome {
   const repository = openRepository(git, home)
-  let outcome: SyncOutcome = { ...nothing, rebuilt }
+  let outcome = nothing
   for (let turn = 1; ; turn += 1) {
     outcome = withMore(outcome, commitOwn(repository, tools))
     const { moved, late } =
@@ -176,22 +169,19 @@ const nothing: SyncOutcome = {
 }
 
 /** An outcome and what one more turn has done, each path once and in order. */
-function withMore(outcome: SyncOutcome, more: Partial<SyncOutcome>): SyncOutcome {
-  const { changed, received, sent, deletedHere, deletedThere, keptTwice, mornings, rewritten, damaged } = {
-    ...nothing,
-    ...more,
-  }
+function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome {
+  const more = { ...nothing, ...turn }
   return {
-    changed: union(outcome.changed, changed),
-    received: union(outcome.received, received),
-    sent: union(outcome.sent, sent),
-    deletedHere: union(outcome.deletedHere, deletedHere),
-    deletedThere: union(outcome.deletedThere, deletedThere),
-    keptTwice: [...outcome.keptTwice, ...keptTwice],
-    mornings: union(outcome.mornings, mornings),
-    rewritten: [...outcome.rewritten, ...rewritten],
-    damaged: union(outcome.damaged, damaged),
-    rebuilt: outcome.rebuilt,
+    ...outcome,
+    changed: union(outcome.changed, more.changed),
+    received: union(outcome.received, more.received),
+    sent: union(outcome.sent, more.sent),
+    deletedHere: union(outcome.deletedHere, more.deletedHere),
+    deletedThere: union(outcome.deletedThere, more.deletedThere),
+    keptTwice: [...outcome.keptTwice, ...more.keptTwice],
+    mornings: union(outcome.mornings, more.mornings),
+    rewritten: [...outcome.rewritten, ...more.rewritten],
+    damaged: union(outcome.damaged, more.damaged),
   }
 }
 
@@ -414,131 +404,4 @@ function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string
 
 function union(some: readonly string[], more: readonly string[]): string[] {
   return [...new Set([...some, ...more])].sort()
-}
-
-/** A file that changed on two machines, and where its two versions are. */
-interface DuplicateSession {
-  /** With the version of the other machine. */
-  path: string
-  /** With the version of this machine. */
-  own: string
-}
-
-interface Merged {
-  tree: Tree
-  keptTwice: DuplicateSession[]
-  /** Differences between two machines about the same mornings. */
-  mornings: string[]
-  /** Files that both have, one of which cannot be read and was left out. */
-  damaged: string[]
-}
-
-interface MergeTools {
-  textOf(object: string): string
-  /** Stores a text and returns the object that holds it. */
-  store(text: string): string
-}
-
-/** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
- * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
- * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
- * cannot be read replaces what can.
- * @throws LogbookError `cannot_sync` for mornings that both changed and only a newer program can read */
-export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
-  const changedHere = changesBetween(before, own)
-  const changedThere = changesBetween(before, other)
-  const tree = new Map(other)
-  const keptTwice: DuplicateSession[] = []
-  const mornings: string[] = []
-  const damaged: string[] = []
-  // The name may hold the very same text already, from a run that was cut off.
-  const isTaken = (path: string, object: string) =>
-    [own, tree].some((each) => each.has(path) && each.get(path) !== object)
-  for (const [path, object] of changedHere) {
-    const there = changedThere.get(path)
-    if (there === undefined || there === null) {
-      if (object !== null) tree.set(path, object)
-      else if (there === undefined) tree.delete(path)
-      continue
-    }
-    if (object === null || object === there) continue
-    const outcome = bothOf(path, tools.textOf(object), tools.textOf(there), (name) => isTaken(name, object))
-    if ('beside' in outcome) {
-      tree.set(outcome.beside, outcome.text === null ? object : tools.store(outcome.text))
-      keptTwice.push({ path, own: outcome.beside })
-    } else if ('merged' in outcome) {
-      tree.set(path, tools.store(outcome.merged))
-      mornings.push(...outcome.differences)
-    } else {
-      if (outcome.only === 'own') tree.set(path, object)
-      if (outcome.isDamage) damaged.push(path)
-    }
-  }
-  for (const [path, object] of changedThere) {
-    const here = own.get(path)
-    if (object === null || here === undefined || changedHere.has(path)) continue
-    if (isRuin(path, tools.textOf(object), tools.textOf(here))) {
-      tree.set(path, here)
-      damaged.push(path)
-    }
-  }
-  return { tree, keptTwice, mornings, damaged }
-}
-
-/** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
-function isRuin(path: string, there: string, here: string): boolean {
-  return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
-}
-
-/** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is
- * contained in it; or both in one file; or this machine's (null: unchanged) beside the other's. */
-type Outcome =
-  | { only: 'own' | 'other'; isDamage: boolean }
-  | { merged: string; differences: string[] }
-  | { beside: string; text: string | null }
-
-function bothOf(path: string, own: string, other: string, isTaken: (path: string) => boolean): Outcome {
-  if (path.startsWith('sessions/')) return bothSessions(path, own, other)
-  if (path.startsWith('mornings/')) return bothMornings(path, own, other)
-  return { beside: freeName(path, isTaken), text: null }
-}
-
-function bothSessions(path: string, own: string, other: string): Outcome {
-  const [mine, theirs] = [readSession(own, null), readSession(other, null)]
-  if (theirs.outcome === 'wrong' && theirs.isRuined) return { only: 'own', isDamage: true }
-  if (mine.outcome === 'wrong') return { only: 'other', isDamage: true }
-  // Keep a version that only this program cannot read under another name.
-  if (theirs.outcome === 'session') {
-    if (goesOnFrom(mine.session, theirs.session)) return { only: 'own', isDamage: false }
-    if (goesOnFrom(theirs.session, mine.session)) return { only: 'other', isDamage: false }
-  }
-  // Derived from the text, so that the next run after one that was cut off gives the same id.
-  const id = versionId(mine.session.id, own)
-  const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
-  return { beside: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
-}
-
-/** A year has one file only, so two years of which one cannot be read cannot be kept beside each other. */
-function bothMornings(path: string, own: string, other: string): Outcome {
-  const [mine, theirs] = [parseMornings(own), parseMornings(other)]
-  if ('events' in mine && 'events' in theirs)
-    return {
-      merged: printMornings(mergedEvents(mine.events, theirs.events)),
-      differences: differencesOf(mine.events, theirs.events),
-    }
-  for (const reading of [mine, theirs])
-    if ('wrong' in reading && reading.isNewer) {
-      const message = `Two machines have changed ${path}, and one of the two files ${reading.wrong}. Update Pausebook on this machine and sync again. No file was changed.`
-      throw new LogbookError('cannot_sync', message)
-    }
-  return { only: 'events' in theirs ? 'other' : 'own', isDamage: true }
-}
-
-/** `push.txt`, `push-2.txt` and so on, the first that is free. */
-function freeName(path: string, isTaken: (path: string) => boolean): string {
-  const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
-  for (let number = 2; ; number += 1) {
-    const free = `${name}-${number}${ending}`
-    if (!isTaken(free)) return free
-  }
 }

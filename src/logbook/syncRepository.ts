@@ -8,6 +8,7 @@ import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isKeptInStep, isQuarantined } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
+import { ownTextsIn } from './ownTexts.ts'
 import { namesIn, sessionEntriesOf } from './sessionName.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
@@ -304,7 +305,7 @@ function pathsOnDisk(home: string): string[] {
   )
   // As a session's, a copy whose file is gone counts as one.
   const copies = others.flatMap((path) => /^(mornings\/.+)\.bak$/.exec(path)?.[1] ?? [])
-  const texts = namesIn(home, home, ({ file }) => unlisted.push(file))
+  const texts = [...ownTextsIn(home), ...namesIn(home, home, ({ file }) => unlisted.push(file))]
   const [folder] = unlisted
   if (folder !== undefined)
     throw new LogbookError(

@@ -15,7 +15,7 @@ import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
 import { isLock, takeLock } from './lock.ts'
 import { isBackedUp, isQuarantined } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
+import type { Damage, IndexEntry, IndexRow, Owner, SessionEntry } from './model.ts'
 import { readMornings, repairMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
@@ -127,21 +127,17 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
 }
 
 function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage: Damage): Damage {
+  const repair = (): Damage => {
+    const { session, damage: found } = repairSession(work.home, entry)
+    if (found === null) return damage
+    if (session !== null) addToIndex({ ...work, onSession: undefined }, entry)
+    return found
+  }
   try {
-    const lock = takeLock(lockPathOf(entry), machine)
-    if (!isLock(lock))
-      return {
-        ...damage,
-        done: `Nothing was changed: process ${lock.pid} on ${sanitize(lock.host)} is recording it.`,
-      }
-    try {
-      const { session, damage: found } = repairSession(work.home, entry)
-      if (found === null) return damage
-      if (session !== null) addToIndex({ ...work, onSession: undefined }, entry)
-      return found
-    } finally {
-      lock.release()
-    }
+    return whileLocked(entry, machine, repair, ({ pid, host }) => ({
+      ...damage,
+      done: `Nothing was changed: process ${pid} on ${sanitize(host)} is recording it.`,
+    }))
   } catch {
     // If a lock cannot be written, nothing else can.
     return damage
@@ -189,19 +185,25 @@ function isSealedNow(home: string, machine: Machine, file: string): boolean {
   const path = join(home, file)
   const entry = sessionEntriesOf(home).find((each) => each.path === path)
   if (entry === undefined) return false
-  const isWritten = whileLocked(entry, machine, () => {
+  const seal = (): boolean => {
     const { session, damage } = loadSession(home, entry)
     if (session === null || damage !== null) return false
     writeDurably(path, printSession(session), true)
     return true
-  })
-  return isWritten ?? false
+  }
+  return whileLocked(entry, machine, seal, () => false)
 }
 
-/** Does something while holding a session's lock; null if a process is recording the session. */
-function whileLocked<T>(entry: SessionEntry, machine: Machine, work: () => T): T | null {
+/** Does something while holding a session's lock.
+ * @param instead what to do if a process is recording the session */
+function whileLocked<T>(
+  entry: SessionEntry,
+  machine: Machine,
+  work: () => T,
+  instead: (owner: Owner) => T,
+): T {
   const lock = takeLock(lockPathOf(entry), machine)
-  if (!isLock(lock)) return null
+  if (!isLock(lock)) return instead(lock)
   try {
     return work()
   } finally {
@@ -220,12 +222,12 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
     if (entry === undefined || kept.outcome !== 'session') return damage
-    const done = whileLocked(entry, machine, () => {
-      const outcome = together(home, entry, loadSession(home, entry).session, kept.session)
+    const merge = (): Damage => {
+      const done = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)
-      return outcome
-    })
-    return done === null ? damage : { file, wrong, done }
+      return { file, wrong, done }
+    }
+    return whileLocked(entry, machine, merge, () => damage)
   })
 }
 

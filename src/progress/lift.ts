@@ -1,4 +1,5 @@
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
+import { dayAfter } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { loadText } from '../summary/loadText.ts'
@@ -195,15 +196,15 @@ const costWeeks = 26
 /** How much running lowers a lift, over the 26 weeks up to a date.
  * @param sessions newest first; @param key of `exerciseKey` */
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
+  const span = { from: dayAfter(to, -costWeeks * 7), to }
   const days = sessions.flatMap((session, at): LiftDay[] => {
-    if (!session.hasLifted(key)) return []
-    const back = daysBetween(session.date, to)
-    if (back < 0 || back > costWeeks * 7) return []
+    if (!isIn(span, session.date) || !session.hasLifted(key)) return []
     const oneRepMax = session.lifted(key)?.figures.oneRepMax
     if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
     const { kg, cluster } = oneRepMax
     const hard = hardMetersBefore(sessions, at, oneRepMax)
-    return [{ day: -back, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
+    const day = -daysBetween(session.date, to)
+    return [{ day, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
   })
   return runCost(days)
 }

@@ -6,7 +6,7 @@ import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/foods.ts'
-import type { SessionEvent } from '../session/model.ts'
+import type { Saved, SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
@@ -78,7 +78,7 @@ export interface RecorderModel {
   echo: { text: string; at: Moment } | null
   /** When the long signal last sounded; the word "go" is shown at the same time. */
   signalled: Moment | null
-  saved: { ok: true } | { ok: false; reason: string }
+  saved: Saved
   /** A key that was pressed once and does more if pressed again at once. */
   pressedOnce: 's' | 'q' | null
   /** Letters that acted as commands but may still spell one of these words; null once that is decided. */

@@ -1,4 +1,5 @@
 import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
+import type { Saved } from '../session/model.ts'
 import { countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
 import { spellingPause } from './spelling.ts'
@@ -8,9 +9,9 @@ import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 export interface Outside {
   now(): Moment
   /** Saves these events before it returns, or says why it could not. */
-  append(events: Extract<Effect, { kind: 'append' }>['events']): RecorderModel['saved']
+  append(events: Extract<Effect, { kind: 'append' }>['events']): Saved
   /** Tries again to save. */
-  retry(): RecorderModel['saved']
+  retry(): Saved
   ring(signal: 'short' | 'long'): void
   leave(): void
 }
@@ -108,7 +109,7 @@ export function createRecorderStore(
 }
 
 /** Once everything is saved, drops the warning that leaving would lose results. */
-function savedAgain(model: RecorderModel, saved: RecorderModel['saved']): RecorderModel {
+function savedAgain(model: RecorderModel, saved: Saved): RecorderModel {
   const isWarned = saved.ok && model.pressedOnce === 'q'
   return { ...model, saved, ...(isWarned ? { notice: null, pressedOnce: null } : {}) }
 }

@@ -133,3 +133,6 @@ export const Session = z.strictObject({
   events: z.array(SessionEvent),
 })
 export type Session = z.infer<typeof Session>
+
+/** Whether events are on the disk; if not, the end of a sentence that says why. They are then only in memory. */
+export type Saved = { ok: true } | { ok: false; reason: string }

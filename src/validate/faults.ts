@@ -21,8 +21,8 @@ interface Search {
   readonly path: (string | number)[]
 }
 
-function tell({ found, path }: Search, what: Fault['what']): void {
-  found.push({ path: [...path], what })
+function tell({ found, path }: Search, what: Fault['what'] | null): void {
+  if (what !== null) found.push({ path: [...path], what })
 }
 
 function look(shape: Shape, value: unknown, search: Search): void {
@@ -48,10 +48,18 @@ function look(shape: Shape, value: unknown, search: Search): void {
     case 'either':
       lookAtEither(shape, value, search)
       break
-    default: {
-      const what = plainFault(shape, value)
-      if (what !== null) tell(search, what)
-    }
+    case 'number':
+      tell(search, numberFault(shape, value))
+      break
+    case 'text':
+      tell(search, textFault(shape, value))
+      break
+    case 'boolean':
+      if (typeof value !== 'boolean') tell(search, { wrong: 'type', expected: 'boolean' })
+      break
+    case 'one of':
+      if (!(shape.values as readonly unknown[]).includes(value))
+        tell(search, { wrong: 'value', values: shape.values })
   }
 }
 
@@ -134,28 +142,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-type Plain<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
-
-/** The fault of a value without fields; null if it fits. */
-function plainFault(
-  shape: Plain<'number' | 'text' | 'boolean' | 'one of'>,
-  value: unknown,
-): Fault['what'] | null {
-  switch (shape.is) {
-    case 'number':
-      return numberFault(shape, value)
-    case 'text':
-      return textFault(shape, value)
-    case 'boolean':
-      return typeof value === 'boolean' ? null : { wrong: 'type', expected: 'boolean' }
-    case 'one of':
-      return (shape.values as readonly unknown[]).includes(value)
-        ? null
-        : { wrong: 'value', values: shape.values }
-  }
-}
-
-function numberFault({ whole, least, above, most }: Plain<'number'>, value: unknown): Fault['what'] | null {
+function numberFault({ whole, least, above, most }: Of<'number'>, value: unknown): Fault['what'] | null {
   if (typeof value !== 'number' || !Number.isFinite(value)) return { wrong: 'type', expected: 'number' }
   if (whole && !Number.isSafeInteger(value)) return { wrong: 'type', expected: 'whole number' }
   if (least !== undefined && value < least) return { wrong: 'less', than: least }
@@ -163,7 +150,7 @@ function numberFault({ whole, least, above, most }: Plain<'number'>, value: unkn
   return most !== undefined && value > most ? { wrong: 'more', than: most } : null
 }
 
-function textFault({ shortest = 0, like, pattern }: Plain<'text'>, value: unknown): Fault['what'] | null {
+function textFault({ shortest = 0, like, pattern }: Of<'text'>, value: unknown): Fault['what'] | null {
   if (typeof value !== 'string') return { wrong: 'type', expected: 'text' }
   if (value.length < shortest) return { wrong: 'short' }
   return pattern === undefined || patternOf(pattern).test(value) ? null : { wrong: like ?? 'pattern' }

@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
-import { maximaOn } from '../../src/logbook/index.ts'
+import { maximaOn } from '../../src/logbook/earlierLoads.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'

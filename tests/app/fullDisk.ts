@@ -2,7 +2,7 @@ import type { Logbook } from '../../src/logbook/model.ts'
 
 /** A logbook on a full disk: its sessions can be opened, and nothing more is saved. */
 export function onFullDisk(logbook: Logbook): Logbook {
-  const full = { saved: false as const, reason: 'the disk is full' }
+  const full = { ok: false as const, reason: 'the disk is full' }
   const open: Logbook['open'] = (id) => {
     const file = logbook.open(id)
     const close = () => {

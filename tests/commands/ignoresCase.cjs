@@ -1,7 +1,7 @@
 'use strict'
 
-/* Preloaded into the program (node --require): the days of a logbook are on a file system that ignores case. A name that
- * differs from an existing one only in case is that file. */
+/* Preloaded into the program (node --require): the days, the plan and the foods of a logbook are on a file system that
+ * ignores case. A name that differs from an existing one only in case is that file. */
 
 const fs = require('node:fs')
 const { syncBuiltinESMExports } = require('node:module')
@@ -9,8 +9,9 @@ const { basename, dirname, join } = require('node:path')
 
 const { readdirSync } = fs
 const here = (path) => {
-  if (typeof path !== 'string' || basename(dirname(path)) !== 'prescriptions') return path
+  if (typeof path !== 'string') return path
   const name = basename(path).toLowerCase()
+  if (basename(dirname(path)) !== 'prescriptions' && !/^(plan|foods)\b/.test(name)) return path
   return join(
     dirname(path),
     readdirSync(dirname(path)).find((each) => each.toLowerCase() === name) ?? basename(path),

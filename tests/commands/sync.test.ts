@@ -582,7 +582,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
         `^pausebook: The session sessions/2026/2026-11-26-${id}\\.json is in use by process ${process.pid} `,
       ),
     )
-    expect(recording.append([setRecorded(3)])).toEqual({ saved: true })
+    expect(recording.append([setRecorded(3)])).toEqual({ ok: true })
     recording.close()
     await a.sync()
     const all3 = idsIn(a.logbook).map((each) => eventsOf(a.logbook, each).length)
@@ -803,8 +803,8 @@ describe.runIf(hasGit)('pausebook sync, with days whose names differ only in cas
   const day = (name: string) => `${name}\n\nlift\n  squat 3 x 5 @ 60 kg\n`
   const dayIn = ({ logbook }: Machine, name: string) => join(logbook, 'prescriptions', name)
   const daysIn = ({ logbook }: Machine) => readdirSync(join(logbook, 'prescriptions')).sort()
-  const ignoring = ({ logbook, env }: Machine) =>
-    runBuilt(['sync', '--logbook', logbook], {
+  const ignoring = ({ logbook, env }: Machine, ...words: string[]) =>
+    runBuilt([...(words.length > 0 ? words : ['sync']), '--logbook', logbook], {
       ...env,
       NODE_OPTIONS: `--require "${join(import.meta.dirname, 'ignoresCase.cjs')}"`,
     })
@@ -855,6 +855,29 @@ describe.runIf(hasGit)('pausebook sync, with days whose names differ only in cas
       expect(readFileSync(dayIn(machine, 'Push.txt'), 'utf8')).toBe(day('Push, mine'))
       expect(readFileSync(dayIn(machine, 'push-b.txt'), 'utf8')).toBe(day('Push, yours'))
     }
+  })
+
+  it('keeps a Plan.txt and a Foods.txt, which are the plan and the foods there, in step and in a backup', async () => {
+    const { a, b } = await ignorant()
+    const [mine, yours] = ['# mine\n', '# yours\n']
+    writeFileSync(join(a.logbook, 'plan.txt'), yours)
+    await a.sync()
+    writeFileSync(join(b.logbook, 'Plan.txt'), mine)
+    writeFileSync(join(b.logbook, 'Foods.txt'), '# foods\n')
+    expect(await ignoring(b, 'backup', join(b.logbook, 'backup'))).toMatchObject({ code: 0 })
+    const backup = readFileSync(join(b.logbook, 'backup'), 'utf8')
+    for (const name of ['plan.txt', 'foods.txt']) expect(backup).toContain(`"path":"${name}"`)
+    expect(await ignoring(b)).toMatchObject({ code: 0 })
+    await a.sync()
+    for (const [name, text] of Object.entries({
+      'plan.txt': yours,
+      'plan-2.txt': mine,
+      'foods.txt': '# foods\n',
+    }))
+      expect(readFileSync(join(a.logbook, name), 'utf8')).toBe(text)
+    expect(readFileSync(join(b.logbook, 'Plan.txt'), 'utf8')).toBe(yours)
+    expect(readFileSync(join(b.logbook, 'plan-2.txt'), 'utf8')).toBe(mine)
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
   })
 
   it.skipIf(process.platform !== 'linux')(

@@ -200,7 +200,7 @@ describe('hard days in a row', () => {
     for (const [index, date] of ['2026-11-23', '2026-11-24', '2026-11-25', '2026-11-26'].entries())
       await keep(logbook, `Day ${index}\ndate: ${date}\n\nrun\n  5 km hard\n`, '20:00\n')
     const { stdout } = await runProgram(['week'], { logbook, now })
-    expect(stdout).toContain('Four hard days in a row up to Thu 26.')
+    expect(stdout).toContain('Thu 26: four hard days in a row.')
     expect(stdout.match(/in a row/g)).toHaveLength(1)
   })
 })

@@ -77,7 +77,7 @@ describe('several programs at once', () => {
       await ended
       const file = openLogbook(directory).open('newest')
       expect(file.session.events.length).toBeGreaterThanOrEqual(before)
-      expect(file.append([setRecorded(1)])).toEqual({ saved: true })
+      expect(file.append([setRecorded(1)])).toEqual({ ok: true })
       file.close()
       tell(`read ${reads} times, and refused as often to record, while another process recorded`)
     } finally {

@@ -108,7 +108,7 @@ function sessionsIn(home: string): { events: number[]; damages: number; goesOn: 
   let goesOn = true
   if (events.length > 0) {
     const file = logbook.open('newest')
-    goesOn = file.append([setRecorded(9)]).saved
+    goesOn = file.append([setRecorded(9)]).ok
     file.close()
     goesOn &&= openLogbook(home, restarted).index().length === events.length
   }
@@ -135,12 +135,12 @@ describe('a power cut', () => {
     disk.before = before
     const promises: Promised<number>[] = []
     const file = openLogbook(home).create(legs, started)
-    expect(file.state).toEqual({ saved: true })
+    expect(file.state).toEqual({ ok: true })
     promises.push({ after: disk.changes.length, what: 1 })
     // The second append is the first that replaces a previous copy.
     const numbers = isLongRun ? [1, 2, 3] : [1, 2]
     for (const number of numbers) {
-      expect(file.append([setRecorded(number)])).toEqual({ saved: true })
+      expect(file.append([setRecorded(number)])).toEqual({ ok: true })
       promises.push({ after: disk.changes.length, what: number + 1 })
     }
     file.close()

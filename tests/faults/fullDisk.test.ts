@@ -23,15 +23,15 @@ describe('a disk of 64 KiB that fills up', () => {
       while (number < saved + 5) {
         number += 1
         const state = file.append([setRecorded(number)])
-        if (state.saved) saved = number
-        else expect(state).toEqual({ saved: false, reason: 'the disk is full' })
+        if (state.ok) saved = number
+        else expect(state).toEqual({ ok: false, reason: 'the disk is full' })
         // A short write would leave a truncated file.
         expect(openLogbook(directory).read(file.id).session.events).toHaveLength(saved + 1)
       }
       expect(saved).toBeGreaterThan(10)
       rmSync(filler)
-      expect(file.append([setRecorded(number + 1)])).toEqual({ saved: true })
-      expect(file.close()).toEqual({ saved: true })
+      expect(file.append([setRecorded(number + 1)])).toEqual({ ok: true })
+      expect(file.close()).toEqual({ ok: true })
       expect(openLogbook(directory).read(file.id).session.events).toHaveLength(number + 2)
       expect(readdirSync(join(directory, 'sessions', '2026')).some((name) => name.endsWith('.tmp'))).toBe(
         false,

@@ -81,7 +81,7 @@ function wrongAfter(directory: string, saved: number): string | null {
     if (found < saved) return `${saved} were saved, ${found} are there`
     if (found > saved + 1) return `${saved} were saved, ${found} are there`
     JSON.parse(readFileSync(file.path, 'utf8'))
-    const { saved: goesOn } = file.append([setRecorded(found + 1)])
+    const { ok: goesOn } = file.append([setRecorded(found + 1)])
     file.close()
     if (!goesOn || logbook.damages.length > 0) return 'recording does not go on'
     if (resultsIn(openLogbook(directory).read('newest').session) !== found + 1)

@@ -26,7 +26,7 @@ describe('a power cut', () => {
     withDisk((disk, cut) => {
       const file = openLogbook(join(disk, 'logbook')).create(legs, started)
       for (let number = 0; number <= results; number += 1) {
-        if (number > 0) expect(file.append([setRecorded(number)])).toEqual({ saved: true })
+        if (number > 0) expect(file.append([setRecorded(number)])).toEqual({ ok: true })
         cut((after) => {
           const logbook = openLogbook(join(after, 'logbook'))
           expect(logbook.read(file.id).session.events).toHaveLength(number + 1)

@@ -184,7 +184,7 @@ describe('a session file that', () => {
       },
     ])
     const file = openLogbook(directory).open(id)
-    expect(file.append([setRecorded(2)])).toEqual({ saved: true })
+    expect(file.append([setRecorded(2)])).toEqual({ ok: true })
     file.close()
     expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(text)
     expect(openLogbook(directory).read(id).session.events).toHaveLength(3)

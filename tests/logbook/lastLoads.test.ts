@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { lastLoadsOf } from '../../src/logbook/index.ts'
+import { lastLoadsOf } from '../../src/logbook/earlierLoads.ts'
 import type { IndexEntry } from '../../src/logbook/model.ts'
 import type { SetResult } from '../../src/session/result.ts'
 import { dayOf } from '../day.ts'

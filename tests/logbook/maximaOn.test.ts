@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { maximaOn } from '../../src/logbook/index.ts'
+import { maximaOn } from '../../src/logbook/earlierLoads.ts'
 import type { IndexEntry } from '../../src/logbook/model.ts'
 
 /** A session of that day with only its maxima; invented. */

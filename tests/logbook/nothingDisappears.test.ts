@@ -141,11 +141,11 @@ describe('a session that another program changes while it is recorded', () => {
     writeFileSync(file.path, other)
     const saved = file.append([setRecorded(3)])
     expect(saved).toEqual({
-      saved: false,
+      ok: false,
       reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" merges both`,
     })
     expect(readFileSync(file.path)).toEqual(other)
-    expect(file.append([finished]).saved).toBe(false)
+    expect(file.append([finished]).ok).toBe(false)
     file.close()
     const named = await run(directory, 'verify')
     expect(named.code).toBe(3)
@@ -184,7 +184,7 @@ describe('a session that another program changes while it is recorded', () => {
     const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
     // Another time, the same bytes: a backup program, or copying it there and back.
     writeFileSync(file.path, readFileSync(file.path))
-    expect(file.append([setRecorded(1)])).toEqual({ saved: true })
+    expect(file.append([setRecorded(1)])).toEqual({ ok: true })
     file.close()
   })
 })

@@ -72,8 +72,8 @@ describe('a session that is recorded', () => {
     writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
     writeFileSync(entry.path, printSession(fresh()))
     const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" merges both`
-    expect(file.append([setRecorded(2)])).toEqual({ saved: false, reason })
-    expect(file.append([setRecorded(3)])).toEqual({ saved: false, reason })
+    expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason })
+    expect(file.append([setRecorded(3)])).toEqual({ ok: false, reason })
     expect(file.unsaved).toEqual([setRecorded(2), setRecorded(3)])
     expect(eventsIn(`${entry.path}.kept-2`)).toEqual([
       started,
@@ -82,7 +82,7 @@ describe('a session that is recorded', () => {
       setRecorded(3),
     ])
     expect(existsSync(`${entry.path}.kept-3`)).toBe(false)
-    expect(file.close()).toEqual({ saved: false, reason })
+    expect(file.close()).toEqual({ ok: false, reason })
     expect(closed()).toBe(0)
     expect(existsSync(lockPathOf(entry))).toBe(false)
   })
@@ -95,7 +95,7 @@ describe('a session that is recorded', () => {
       return openSync(path, flags, mode)
     })
     expect(file.append([setRecorded(1)])).toEqual({
-      saved: false,
+      ok: false,
       reason: 'another program changed its file, and your results cannot be kept beside it: the disk is full',
     })
     expect(eventsIn(entry.path)).toEqual([started, setRecorded(7)])
@@ -104,10 +104,10 @@ describe('a session that is recorded', () => {
 
   it('takes nothing more and changes nothing once it is closed, and is closed once', () => {
     const { file, entry, closed } = recordingIn(temporaryFolder())
-    expect(file.retry()).toEqual({ saved: true })
-    expect(file.close()).toEqual({ saved: true })
+    expect(file.retry()).toEqual({ ok: true })
+    expect(file.close()).toEqual({ ok: true })
     const text = readFileSync(entry.path, 'utf8')
-    expect(file.close()).toEqual({ saved: true })
+    expect(file.close()).toEqual({ ok: true })
     file.discard()
     expect(closed()).toBe(1)
     expect(readFileSync(entry.path, 'utf8')).toBe(text)
@@ -122,16 +122,16 @@ describe('a session that is recorded', () => {
     expect(state()).toBe(before)
     const folder = dirname(entry.path)
     renameSync(folder, `${folder}-away`)
-    expect(file.append([setRecorded(2)]).saved).toBe(false)
+    expect(file.append([setRecorded(2)]).ok).toBe(false)
     expect(file.unsaved).toEqual([setRecorded(2)])
     renameSync(`${folder}-away`, folder)
-    expect(file.retry()).toEqual({ saved: true })
+    expect(file.retry()).toEqual({ ok: true })
     expect(file.unsaved).toEqual([])
     expect(eventsIn(entry.path)).toHaveLength(3)
     renameSync(folder, `${folder}-away`)
     file.append([finished])
     renameSync(`${folder}-away`, folder)
-    expect(file.close()).toEqual({ saved: true })
+    expect(file.close()).toEqual({ ok: true })
     expect(closed()).toBe(1)
     expect(eventsIn(entry.path).at(-1)).toEqual(finished)
   })

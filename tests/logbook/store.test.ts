@@ -26,7 +26,7 @@ describe('a logbook', () => {
   it('stores a session in a file of its own, named by the local date of its start, private to the user', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
-    expect(file.state).toEqual({ saved: true })
+    expect(file.state).toEqual({ ok: true })
     expect(file.path).toBe(join(logbook.directory, 'sessions', '2026', `2026-11-26-${file.id}.json`))
     expect(file.id).toMatch(/^[2-9a-hjkmnp-z]{10}$/)
     expectPrivate(file.path)
@@ -43,7 +43,7 @@ describe('a logbook', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
     for (let number = 1; number <= 3; number += 1) {
-      expect(file.append([setRecorded(number)])).toEqual({ saved: true })
+      expect(file.append([setRecorded(number)])).toEqual({ ok: true })
       expect(openLogbook(logbook.directory).read(file.id).session.events).toHaveLength(number + 1)
     }
     expect(
@@ -75,12 +75,12 @@ describe('a logbook', () => {
     const text = readFileSync(file.path, 'utf8')
     const { rename, back } = outOfReach(dirname(file.path))
     rename()
-    expect(file.append([setRecorded(2)])).toEqual({ saved: false, reason: 'the folder is gone' })
-    expect(file.retry()).toEqual({ saved: false, reason: 'the folder is gone' })
+    expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason: 'the folder is gone' })
+    expect(file.retry()).toEqual({ ok: false, reason: 'the folder is gone' })
     expect(file.session.events).toHaveLength(3)
     back()
     expect(readFileSync(file.path, 'utf8')).toBe(text)
-    expect(file.append([setRecorded(3)])).toEqual({ saved: true })
+    expect(file.append([setRecorded(3)])).toEqual({ ok: true })
     expect(openLogbook(join(dirname(file.path), '../..')).read('newest').session.events).toHaveLength(4)
   })
 

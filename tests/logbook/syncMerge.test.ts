@@ -8,8 +8,8 @@ import { isBackedUp, isKeptInStep } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { versionOf } from '../../src/logbook/sessionName.ts'
-import { mergedTree } from '../../src/logbook/sync.ts'
 import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
+import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import {
   keepText,
   lockIn,

@@ -19,5 +19,5 @@ export function recordingIn(directory: string): { save: () => void; close: () =>
 function saved(file: SessionFile, event: SessionEvent | undefined): void {
   if (event === undefined) throw new Error('the session has no result')
   const outcome = file.append([event])
-  if (!outcome.saved) throw new Error(outcome.reason)
+  if (!outcome.ok) throw new Error(outcome.reason)
 }

@@ -1,0 +1,93 @@
+import { differenceInCalendarDays, format, parseISO } from 'date-fns'
+import { percentBasis } from '../figures/volume.ts'
+import { dayAfter } from '../plan/model.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
+import { kilogramsOfLoad } from '../summary/performed.ts'
+import type { IndexEntry, SessionStart } from './model.ts'
+
+/* What earlier sessions say about the loads of a day. */
+
+interface Estimate {
+  name: string
+  kg: number
+  atLeast: boolean
+  daysAgo: number
+  /** YYYY-MM-DD */
+  date: string
+}
+
+/** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
+ * @param entries sessions of any days; later ones are ignored */
+function estimatesUpTo(date: string, entries: readonly IndexEntry[]): Estimate[][] {
+  const estimates = new Map<string, Estimate[]>()
+  const oldest = dayAfter(date, -100)
+  for (const entry of entries) {
+    if (entry.date < oldest || entry.date > date) continue
+    const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
+    for (const { figures } of entry.lifts) {
+      const { name, oneRepMax } = figures
+      if (oneRepMax === null) continue
+      const { kg, atLeast } = oneRepMax
+      const key = exerciseKey(name)
+      estimates.set(key, [...(estimates.get(key) ?? []), { name, kg, atLeast, daysAgo, date: entry.date }])
+    }
+  }
+  return [...estimates.values()]
+}
+
+/** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
+ * @param from newest first
+ * @param dates how date-fns writes the date */
+function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
+  const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
+  return `${what} ${format(parseISO(from[0].date), dates)}`
+}
+
+/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
+ * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
+ * @param entries sessions of any days; later ones are ignored
+ * @param date local, YYYY-MM-DD
+ * @param dates how date-fns writes the date of the newest estimate */
+export function maximaOn(
+  entries: readonly IndexEntry[],
+  date: string,
+  dates = 'd MMM yyyy',
+): SessionStart['maxima'] {
+  return estimatesUpTo(date, entries).flatMap((ofExercise) => {
+    // Of a lift done with assistance the estimate may be 0 kg or less.
+    const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
+    if (basis === null) return []
+    const { kg, from } = basis
+    return [{ name: from[0].name, kg, basis: basisText(from, dates) }]
+  })
+}
+
+/** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
+ * session that has one. This program's own rule.
+ * @param entries read only if the day has such loads
+ * @param date local, YYYY-MM-DD; later sessions are ignored */
+export function lastLoadsOf(
+  prescription: Prescription,
+  entries: () => readonly IndexEntry[],
+  date: string,
+): LastLoad[] {
+  const names = namesFromLastTime(prescription)
+  if (names.length === 0) return []
+  const earlier = entries()
+    .filter((entry) => entry.date <= date)
+    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : (b.started ?? 0) - (a.started ?? 0)))
+  return names.flatMap((name) => {
+    for (const entry of earlier) {
+      const lift = entry.lifted(exerciseKey(name))
+      const done = (lift?.sets ?? []).filter(({ failed, reps }) => !failed && reps !== 0)
+      const loads = done.flatMap(({ load }) => load ?? [])
+      const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
+      if (lift === null || heaviest === undefined) continue
+      const isKept = lift.hurt || lift.sets.some(({ failed }) => failed)
+      return [{ name, date: entry.date, load: heaviest, isKept }]
+    }
+    return []
+  })
+}

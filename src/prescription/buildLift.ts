@@ -1,6 +1,7 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
+import { wordsFor } from '../units/words.ts'
 import {
   type Building,
   isSound,
@@ -161,11 +162,13 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   }
 }
 
+const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   const node = asWeight(asEffort(asDropSet(written, building), building), building)
   const { name } = node.name
   const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
-  const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(name)
+  const mass = massInName.exec(name)
   if (node.isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))

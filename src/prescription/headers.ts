@@ -1,5 +1,6 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
+import { wordsFor } from '../units/words.ts'
 import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
@@ -176,8 +177,10 @@ export function strayMessage(text: string, building: Building): { message: strin
 }
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
-const setsThenName =
-  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
+const setsThenName = new RegExp(
+  `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|hr|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
+  'iu',
+)
 
 /** Nearly any words are an item of prep, so only these are taken for one. */
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i

@@ -1,4 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
+import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
@@ -62,7 +63,7 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
   const of = 100 * usualShare
   const amounts =
     rule === 'header'
-      ? /\d+(?:\.\d+)?(?= *(?:kgs?|lbs?)?\b *$)/giu
+      ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
       : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
   const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
   const without = line.text.replace(trainingMax, ' ')

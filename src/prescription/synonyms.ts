@@ -1,3 +1,5 @@
+import { unitWords } from '../units/words.ts'
+
 /* Other words for what the notation says, replaced before a line is parsed. A row is for unambiguous words
  * only; the grammar asks about ambiguous ones. */
 
@@ -8,14 +10,12 @@ type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => st
 
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
-  [/(?<=\d ?)(?:kilograms?|kilos?)(?![\p{L}\p{N}])/giu, 'kg'],
-  [/(?<=\d ?)(?:pounds?|lbm)(?![\p{L}\p{N}])/giu, 'lb'],
-  [/(?<=\d ?)(?:met(?:er|re)s?|mtrs?)(?![\p{L}\p{N}])/giu, 'm'],
-  [/(?<=\d ?)(?:kilomet(?:er|re)s?|kms)(?![\p{L}\p{N}])/giu, 'km'],
-  [/(?<=\d ?)(?:yards?|yds)(?![\p{L}\p{N}])/giu, 'yd'],
-  [/(?<=\d ?)seconds?(?![\p{L}\p{N}])/giu, 's'],
-  [/(?<=\d ?)minutes?(?![\p{L}\p{N}])/giu, 'min'],
-  [/(?<=\d ?)(?:hours?|hrs?)(?![\p{L}\p{N}])/giu, 'h'],
+  ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
+    others.length === 0
+      ? []
+      : [[new RegExp(`(?<=\\d ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
+  ),
+  [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],

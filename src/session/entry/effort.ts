@@ -1,3 +1,4 @@
+import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
 import { type Cursor, isWritten, rewritten, type Token } from './lex.ts'
 
@@ -73,7 +74,7 @@ function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null 
 }
 
 function isUnit(cursor: Cursor): boolean {
-  return ['kg', 'kgs', 'lb', 'lbs', 'pounds'].includes(cursor.peek()?.text ?? '')
+  return massUnitOf(cursor.peek()?.text ?? '') !== null
 }
 
 function takeRates(cursor: Cursor): Partial<Effort> {
@@ -165,11 +166,17 @@ export function readMinutes(text: string): FigureReading {
   return { outcome: 'answer', value }
 }
 
+const min = `${wordsFor('min')}|m`
+const plainMinutes = new RegExp(`^(\\d{1,6}(?:\\.\\d{1,3})?)(?: ?(?:${min}))?$`)
+const hoursAndMinutes = new RegExp(
+  `^(\\d{1,4}(?:\\.\\d{1,3})?) ?(?:${wordsFor('h')})(?: ?(\\d{1,2}))?(?: ?(?:${min}))?$`,
+)
+
 function minutesIn(typed: string): number | null {
-  const plain = /^(\d{1,6}(?:\.\d{1,3})?)( ?(?:min|mins|minutes|m))?$/.exec(typed)
+  const plain = plainMinutes.exec(typed)
   if (plain !== null) return Number(plain[1])
   const clock = /^(\d{1,4}):(\d\d)(?::(\d\d))?$/.exec(typed)
-  const words = /^(\d{1,4}(?:\.\d{1,3})?) ?h(?: ?(\d{1,2}))?(?: ?(?:min|mins|m))?$/.exec(typed)
+  const words = hoursAndMinutes.exec(typed)
   const [, hours = '0', minutes = '0', seconds = '0'] = clock ?? words ?? []
   if ((clock ?? words) === null || Number(minutes) > 59 || Number(seconds) > 59) return null
   return Number(hours) * 60 + Number(minutes) + Number(seconds) / 60

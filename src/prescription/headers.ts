@@ -10,14 +10,7 @@ import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { hastyAnswer, inNotation, type LineRule, mealIn } from './synonyms.ts'
-import {
-  anyPartKind,
-  type HeaderNode,
-  type PartNode,
-  type PrepNode,
-  partKinds,
-  type TextNode,
-} from './syntax.ts'
+import { anyPartKind, type HeaderNode, type PrepNode, partKinds, type TextNode } from './syntax.ts'
 import { isRounds } from './together.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
@@ -82,10 +75,16 @@ function headingOf(text: string): { kind: PartKind; name: string } | null {
 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
-/** A part's kind and its name without the colon: `run track`. */
-function missingColon(text: string): { kind: PartKind; name: string } | null {
-  const [, word = '', name = ''] = kindAndName.exec(text) ?? []
-  return word === '' ? null : { kind: word.toLowerCase() as PartKind, name }
+/** A longer text after the kind of a part is no name. */
+const mostNameWords = 3
+
+/** A part's kind with its name but no colon, `run track`, or with its item, `lift squat 3 x 5`. */
+function missingColon(text: string, units: Building['units']): UnknownHeading | null {
+  const [, word = '', rest = ''] = kindAndName.exec(text) ?? []
+  if (word === '') return null
+  const kind = word.toLowerCase() as PartKind
+  const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest, units)
+  return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
 /** In the order in which messages name them. The grammar lists them too. */
@@ -209,9 +208,8 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
 }
 
 /** Whether the name of a part is really an item that needs its own line. */
-export function isItem(part: PartNode, units: Building['units']): boolean {
-  const name = part.name?.name ?? ''
-  if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
+export function isItem(kind: PartKind, name: string, units: Building['units']): boolean {
+  if (kind !== 'prep') return isReadable(name, ruleOf[kind], units)
   const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
   return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
 }
@@ -233,8 +231,8 @@ export function unknownHeadingOf(
   units: Building['units'],
   takesAnyWord: boolean,
 ): UnknownHeading | null {
-  const bare = missingColon(text)
-  if (bare !== null) return { ...bare, item: null }
+  const bare = missingColon(text, units)
+  if (bare !== null) return bare
   const [, word = '', after = ''] =
     /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
   const known = headingOf(word === '' ? text : word)

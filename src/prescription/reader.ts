@@ -469,7 +469,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
   if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }, null))
-  if (name === null || !isItem(node, day.building.units)) {
+  if (name === null || !isItem(node.kind, name.name, day.building.units)) {
     enterPart(day, line, node.kind, name?.name ?? null)
     return
   }
@@ -547,12 +547,24 @@ function insteadOf({ move, amount }: Recovery): string {
   return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }
 
+const itemExamples: Record<PartKind, string> = {
+  prep: 'foam roll 3:00',
+  run: '5 km easy',
+  cross: '20 min easy',
+  lift: 'squat 3 x 8',
+  fuel: 'before: carbs 75 g',
+}
+
 /** Says how to write an unknown heading: the part, and below it the item. */
 function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Diagnostic {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
   const item = part.item === null ? null : itemText(line, part, part.item, building)
   const below =
-    item === null ? (part.item === null ? '' : ' and below it the item') : ` and below it \`  ${item}\``
+    part.item === null
+      ? ''
+      : item === null
+        ? ` and its items below it, such as \`  ${itemExamples[part.kind]}\``
+        : ` and below it \`  ${item}\``
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
   const suggestion = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
   return { ...diagnosticAt(line, message), suggestion }

@@ -5,6 +5,7 @@ import { wordsFor } from '../units/words.ts'
 import {
   type Building,
   isSound,
+  measureOf,
   onlyOnce,
   report,
   warn,
@@ -66,7 +67,7 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
       line.tempo = clause.value.text
       break
     case 'buildFrom':
-      line.buildFrom = { value: clause.value.value, unit: clause.value.unit }
+      line.buildFrom = measureOf(clause.value)
       break
     case 'text':
       line.notes.push(clause.value.text)
@@ -187,7 +188,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     name,
     sets,
     side: node.side?.side ?? null,
-    ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
+    ...(height ? { height: measureOf(height) } : {}),
   }
 }
 
@@ -299,7 +300,7 @@ function doseOf(node: DoseNode, building: Building): Dose {
     case 'time':
       return { kind: 'time', seconds: node.seconds }
     case 'distance':
-      return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+      return { kind: 'distance', length: measureOf(node) }
     case 'drop':
       return { kind: 'drop', reps: node.reps.map(({ value }) => value), lower: [] }
     case 'complex':

@@ -3,11 +3,13 @@ import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import {
+  amountOf,
   type Building,
   implausibleSpeed,
   implausibleTime,
   isSound,
   limitsOf,
+  measureOf,
   onlyOnce,
   report,
   unbelievablePace,
@@ -18,15 +20,7 @@ import {
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
-import type {
-  AmountNode,
-  GroupNode,
-  IntervalNode,
-  RecoveryNode,
-  RunClauseNode,
-  TargetNode,
-  WorkNode,
-} from './syntax.ts'
+import type { GroupNode, IntervalNode, RecoveryNode, RunClauseNode, TargetNode, WorkNode } from './syntax.ts'
 
 /** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
@@ -75,16 +69,10 @@ function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recover
   if (amount.kind === 'same') return { kind: 'recovery', move, amount: { kind: 'same' } }
   if (amount.kind === 'distanceIn') {
     warnOfDistance(amount, building)
-    const length = { value: amount.value, unit: amount.unit }
-    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length, seconds: amount.seconds } }
+    const { seconds } = amount
+    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length: measureOf(amount), seconds } }
   }
   return { kind: 'recovery', move, amount: amountOf(amount, building) }
-}
-
-function amountOf(node: AmountNode, building: Building): Amount {
-  if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
-  warnOfDistance(node, building)
-  return { kind: 'distance', length: { value: node.value, unit: node.unit } }
 }
 
 function workOf(node: WorkNode, building: Building, inside: boolean): Work {
@@ -130,7 +118,7 @@ function takeClause(work: Work, clause: RunClauseNode, building: Building): void
       work.recovery = recoveryOf(clause.value, building)
       break
     case 'split':
-      work.split = { value: clause.value.value, unit: clause.value.unit }
+      work.split = measureOf(clause.value)
       break
     case 'negative':
       work.negative = true

@@ -1,13 +1,13 @@
 import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printDuration } from '../units/duration.ts'
-import { metersOf } from '../units/length.ts'
+import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { LengthUnit, MassUnit } from '../units/model.ts'
 import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
-import type { Prescription } from './model.ts'
-import { printAmount, printSpan } from './print.ts'
-import type { IntervalNode, Mark, Node, Place, WeightNode } from './syntax.ts'
+import type { Amount, Prescription } from './model.ts'
+import { printSpan } from './print.ts'
+import type { AmountNode, IntervalNode, Mark, Node, Place, WeightNode } from './syntax.ts'
 
 /* What the builders of items need to know about the file, and where they report problems. */
 
@@ -68,6 +68,18 @@ export function isSound(node: Node): boolean {
   return node.wrong === undefined || node.wrong.fixed
 }
 
+/** A length or a mass without its place on the line. */
+export function measureOf<U>({ value, unit }: Node & { value: number; unit: U }): { value: number; unit: U } {
+  return { value, unit }
+}
+
+/** A time or a distance without its place; warns of one that is too long. */
+export function amountOf(node: AmountNode, building: Building): Amount {
+  if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
+  warnOfDistance(node, building)
+  return { kind: 'distance', length: measureOf(node) }
+}
+
 /** Every mark in the syntax of a line, in order, each once. */
 export function marksIn(syntax: unknown): Mark[] {
   const marks = new Set<Mark>()
@@ -124,14 +136,12 @@ export function unbelievablePace(
   const [amount] = interval.amounts
   if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
   if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
-  const length = { value: amount.value, unit: amount.unit }
-  const meters = metersOf(length, building.lapMeters)
+  const meters = metersOf(amount, building.lapMeters)
   if (1000 / perKm(node.from) <= fastestOver(meters)) return null
   const whole = (node.from * 1000) / meters
   if (whole < recordPace(meters) || whole > 1000) return null
   const times = clocks([node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000))
-  const what = printAmount({ kind: 'distance', length })
-  return `${printPace(node)} is ${times} for ${what}; did you mean in ${clocks([node.from, node.to])}?`
+  return `${printPace(node)} is ${times} for ${printLength(amount)}; did you mean in ${clocks([node.from, node.to])}?`
 }
 
 /** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
@@ -144,13 +154,12 @@ export function warnOfPace(
   if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
   for (const amount of interval.amounts) {
     if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
-    const length = { value: amount.value, unit: amount.unit }
-    const meters = metersOf(length, building.lapMeters)
+    const meters = metersOf(amount, building.lapMeters)
     if (meters <= 400) continue
     const times = [node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000)
     const whole = [node.from, node.to].map((seconds) => (seconds * 1000) / meters)
     const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
-    const what = `${printPace(node)} is ${printAmount({ kind: 'distance', length })} in ${clocks(times)}`
+    const what = `${printPace(node)} is ${printLength(amount)} in ${clocks(times)}`
     const isImpossible = perKm(node.from) < paces.impossible || 1000 / perKm(node.from) > fastestOver(meters)
     const who = isImpossible ? 'anyone' : 'almost anyone'
     const advice = isTime ? `did you mean in ${clocks([node.from, node.to])}?` : 'check the pace'
@@ -165,11 +174,9 @@ function clocks(seconds: number[]): string {
 
 /** More than 200 km in one interval. */
 export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
-  const length = { value: node.value, unit: node.unit }
-  if (node.wrong !== undefined || metersOf(length, building.lapMeters) <= longestMeters) return
-  const said = printAmount({ kind: 'distance', length })
+  if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
   const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
-  warn(building, node.at, `${said} at once is longer than 200 km; ${advice}`)
+  warn(building, node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
 }
 
 /** More than 500 kg, or than 110 % of a maximum. */

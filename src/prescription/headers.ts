@@ -1,7 +1,15 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
+import {
+  type Building,
+  implausibleTime,
+  isSound,
+  measureOf,
+  report,
+  warnOfHeader,
+  warnOfMass,
+} from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
@@ -47,13 +55,14 @@ const otherWords: Record<PartKind, string[]> = {
   fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
 }
 
-const ruleOf: Record<PartKind, LineRule> = {
+/** How the items of a part are parsed. */
+export const ruleOf = {
   prep: 'prepItem',
   run: 'runItem',
   cross: 'runItem',
   lift: 'liftItem',
   fuel: 'fuelItem',
-}
+} as const satisfies Record<PartKind, LineRule>
 
 /** The kinds whose items are told apart: those of a cross part read as a run's, and nearly any words as prep. */
 const readableKinds = ['run', 'lift', 'fuel'] as const
@@ -356,13 +365,13 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
     case 'bar':
       warnOfHeader(node.header, node.value, building)
       if (node.header === 'bar' && node.name !== null)
-        return { bars: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
-      return { [node.header]: { value: node.value.value, unit: node.value.unit } }
+        return { bars: [{ name: node.name.name, mass: measureOf(node.value) }] }
+      return { [node.header]: measureOf(node.value) }
     case 'lap':
-      return { lap: { value: node.value.value, unit: node.value.unit } }
+      return { lap: measureOf(node.value) }
     case 'max':
       warnOfMass(node.value, node.value, building)
-      return { maxima: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
+      return { maxima: [{ name: node.name.name, mass: measureOf(node.value) }] }
     case 'note':
       return { notes: [node.text] }
   }
@@ -389,7 +398,7 @@ function goalOf(
   headers: Headers,
   building: Building,
 ): Headers['goal'] {
-  const length = { value: node.length.value, unit: node.length.unit }
+  const length = measureOf(node.length)
   const on = node.on === null ? null : dateOf(node.on, building)
   let { seconds } = node.time
   if (isSound(node.length) && isSound(node.time)) {

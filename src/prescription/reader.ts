@@ -14,32 +14,20 @@ import {
   misplacedMessage,
   noHeaders,
   readHeaders,
+  ruleOf,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
-import type {
-  Amount,
-  FuelItem,
-  LiftItem,
-  Part,
-  PartKind,
-  PrepItem,
-  Prescription,
-  Recovery,
-  RunItem,
-} from './model.ts'
+import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import {
   anyPartKind,
-  type FuelNode,
-  type LiftNode,
   type LineKind,
   type PartNode,
-  type PrepNode,
   partKinds,
   type RecoveryNode,
   type WorkNode,
@@ -497,27 +485,21 @@ function readItem(
   building: Building,
   elsewhere: () => string | null,
 ): { value: Item | null; problems: Diagnostic[] } {
-  const at = { line: line.number, text: line.written }
+  const rule = ruleOf[part.kind]
+  const build = (node: never) => ({
+    line: line.number,
+    text: line.written,
+    ...builders[rule](node, building),
+  })
   const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
-  switch (part.kind) {
-    case 'prep': {
-      const build = (node: PrepNode): PrepItem => ({ ...at, ...prepLineOf(node, building) })
-      return readLine(line, 'prepItem', building, build, printItem, other)
-    }
-    case 'run':
-    case 'cross': {
-      const build = (node: WorkNode | RecoveryNode): RunItem => ({ ...at, step: runStepOf(node, building) })
-      return readLine(line, 'runItem', building, build, printItem, other)
-    }
-    case 'lift': {
-      const build = (node: LiftNode): LiftItem => ({ ...at, ...liftLineOf(node, building) })
-      return readLine(line, 'liftItem', building, build, printItem, other)
-    }
-    case 'fuel': {
-      const build = (node: FuelNode): FuelItem => ({ ...at, ...fuelLineOf(node, building) })
-      return readLine(line, 'fuelItem', building, build, printItem, other)
-    }
-  }
+  return readLine(line, rule, building, build, printItem, other)
+}
+
+const builders = {
+  prepItem: prepLineOf,
+  runItem: (node: WorkNode | RecoveryNode, building: Building) => ({ step: runStepOf(node, building) }),
+  liftItem: liftLineOf,
+  fuelItem: fuelLineOf,
 }
 
 /** Reports what can be reported only at the end of a part. */

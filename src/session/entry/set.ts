@@ -309,6 +309,7 @@ function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null 
 
 const mostReps = 100
 const longestHold = 3600
+const farthestCarry = 10_000
 /** Fewer repetitions than this are never taken for a load. */
 const fewestQuestioned = 20
 
@@ -332,7 +333,10 @@ function questionCount(
     if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
     return
   }
-  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) return
+  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) {
+    if (count.value > farthestCarry) cursor.query(`${printNumber(count.value)} m in one set are over 10 km`)
+    return
+  }
   const meant = load === null ? setMeant(count, lifted, prompt) : null
   if (load !== null && isSwapped(count, load, prompt)) {
     const [number = '', ...unit] = load.number.split(' ')

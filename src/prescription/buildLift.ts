@@ -2,18 +2,9 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import {
-  type Building,
-  isSound,
-  measureOf,
-  onlyOnce,
-  report,
-  warn,
-  warnOfDistance,
-  warnOfLoad,
-  warnOfSets,
-} from './building.ts'
+import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import type { Dose, LiftItem, Load, Station } from './model.ts'
+import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
 import type {
   DoseNode,

@@ -1,5 +1,7 @@
-import { amountOf, type Building, marksIn, report, warn, warnOfFood } from './building.ts'
+import { type Building, marksIn, report, warn } from './building.ts'
+import { amountOf } from './buildRun.ts'
 import type { FuelItem, PrepItem } from './model.ts'
+import { warnOfFood } from './plausible.ts'
 import { printQuoted } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { FuelNode, PrepNode } from './syntax.ts'

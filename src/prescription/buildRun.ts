@@ -2,25 +2,27 @@ import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
-import {
-  amountOf,
-  type Building,
-  implausibleSpeed,
-  implausibleTime,
-  isSound,
-  limitsOf,
-  measureOf,
-  onlyOnce,
-  report,
-  unbelievablePace,
-  warn,
-  warnOfDistance,
-  warnOfPace,
-} from './building.ts'
+import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
+import {
+  implausibleSpeed,
+  implausibleTime,
+  limitsOf,
+  unbelievablePace,
+  warnOfDistance,
+  warnOfPace,
+} from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
-import type { GroupNode, IntervalNode, RecoveryNode, RunClauseNode, TargetNode, WorkNode } from './syntax.ts'
+import type {
+  AmountNode,
+  GroupNode,
+  IntervalNode,
+  RecoveryNode,
+  RunClauseNode,
+  TargetNode,
+  WorkNode,
+} from './syntax.ts'
 
 /** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
@@ -73,6 +75,13 @@ function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recover
     return { kind: 'recovery', move, amount: { kind: 'distanceIn', length: measureOf(amount), seconds } }
   }
   return { kind: 'recovery', move, amount: amountOf(amount, building) }
+}
+
+/** A time or a distance without its place; warns of one that is too long. */
+export function amountOf(node: AmountNode, building: Building): Amount {
+  if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
+  warnOfDistance(node, building)
+  return { kind: 'distance', length: measureOf(node) }
 }
 
 function workOf(node: WorkNode, building: Building, inside: boolean): Work {

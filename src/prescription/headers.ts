@@ -1,19 +1,12 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { wordsFor } from '../units/words.ts'
-import {
-  type Building,
-  implausibleTime,
-  isSound,
-  measureOf,
-  report,
-  warnOfHeader,
-  warnOfMass,
-} from './building.ts'
+import { type Building, isSound, measureOf, report } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
+import { implausibleTime, warnOfHeader, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'

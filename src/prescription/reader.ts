@@ -1,6 +1,6 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Building, type Pace, paceInOtherUnit } from './building.ts'
+import type { Building, Pace } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
@@ -22,6 +22,7 @@ import {
 } from './headers.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
+import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import {

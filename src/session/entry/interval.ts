@@ -1,6 +1,6 @@
 import { speedsOnFoot } from '../../figures/load.ts'
-import { fastestOver } from '../../prescription/building.ts'
 import type { Span } from '../../prescription/model.ts'
+import { fastestOver } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalPrompt } from '../prompt.ts'

@@ -5,7 +5,7 @@ import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { LengthUnit, MassUnit } from '../units/model.ts'
 import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
-import { type Building, type Pace, report, warn } from './building.ts'
+import { type Building, isSound, type Pace, report, warn } from './building.ts'
 import { printSpan } from './print.ts'
 import type { IntervalNode, Node, WeightNode } from './syntax.ts'
 
@@ -169,29 +169,29 @@ export function warnOfFood(
 /** Plausible speeds in metres a second. On wheels, water and machines: this program's own, with room for a bicycle
  * and a swimmer. */
 const limits = { run: speedsOnFoot, cross: { slow: 0.2, fast: 25 } }
-type Limits = keyof typeof limits
 
-export function limitsOf(kind: string): Limits {
-  return kind === 'cross' ? 'cross' : 'run'
+function limitsOf(kind: string): { slow: number; fast: number } {
+  return kind === 'cross' ? limits.cross : limits.run
 }
 
 /** @param meters the distance, if known: nobody sprints a mile */
-function isPlausibleSpeed(metersPerSecond: number, kind: Limits, meters: number | null = null): boolean {
-  return metersPerSecond >= limits[kind].slow && metersPerSecond <= fastestOf(kind, meters)
+function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number | null = null): boolean {
+  return metersPerSecond >= limitsOf(kind).slow && metersPerSecond <= fastestOf(kind, meters)
 }
 
-function fastestOf(kind: Limits, meters: number | null): number {
-  return kind === 'run' && meters !== null ? fastestOver(meters) : limits[kind].fast
+function fastestOf(kind: string, meters: number | null): number {
+  return kind !== 'cross' && meters !== null ? fastestOver(meters) : limitsOf(kind).fast
 }
 
 /** The warning for an implausible time over a distance, with the time that was probably meant: hours and
  * minutes read as minutes and seconds, or the other way round; null if the time is plausible.
- * @param what the distance, in words */
+ * @param what the distance, in words
+ * @param kind of the part */
 export function implausibleTime(
   what: string,
   meters: number,
   seconds: number,
-  kind: Limits,
+  kind: string,
 ): { message: string; meant: number | null } | null {
   if (isPlausibleSpeed(meters / seconds, kind, meters)) return null
   const tooFast = meters / seconds > fastestOf(kind, meters)
@@ -204,15 +204,23 @@ export function implausibleTime(
   return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
 }
 
-/** The warning for an implausible speed; null if it is plausible.
- * @param what the pace or speed, in words */
-export function implausibleSpeed(what: string, metersPerSecond: number, kind: Limits): string | null {
-  if (isPlausibleSpeed(metersPerSecond, kind)) return null
-  const tooFast = metersPerSecond > limits[kind].fast
-  const limit = tooFast
-    ? `faster than anyone is (${limits[kind].fast} m/s)`
-    : `slower than a walk (${limits[kind].slow} m/s)`
-  return `${what} is ${limit}`
+/** Reports a pace or a speed that nobody can hold.
+ * @param what the pace or speed, in words
+ * @param metersPerSecond of both its ends
+ * @returns whether both are plausible */
+export function checkSpeeds(
+  node: Node,
+  what: string,
+  metersPerSecond: readonly number[],
+  building: Building,
+): boolean {
+  const { kind } = building.part
+  const { slow, fast } = limitsOf(kind)
+  const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
+  if (odd === undefined) return true
+  const limit = odd > fast ? `faster than anyone is (${fast} m/s)` : `slower than a walk (${slow} m/s)`
+  if (isSound(node)) report(building, node.at, `${what} is ${limit}`)
+  return false
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

@@ -1,5 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
-import { printClock, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
+import { printClock, printClockSpan, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
 import { printPace } from '../units/pace.ts'
@@ -246,14 +246,7 @@ function printHeartRate(heartRate: HeartRate): string {
 /** `80/78/76 s`: in seconds with one unit at the end, or as clocks if one of them is two minutes or longer. */
 function printTimes(each: readonly Span[]): string {
   const inSeconds = each.every((span) => span.to < 120)
-  const texts = each.map((span) =>
-    inSeconds || span.from === span.to
-      ? inSeconds
-        ? printSpan(span)
-        : printClock(span.from)
-      : `${printClock(span.from)}-${printClock(span.to)}`,
-  )
-  return `${texts.join('/')}${inSeconds ? ' s' : ''}`
+  return inSeconds ? `${each.map(printSpan).join('/')} s` : each.map(printClockSpan).join('/')
 }
 
 type Exercise = LiftItem['exercises'][number]

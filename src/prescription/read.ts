@@ -2,7 +2,7 @@ import { faultsIn, faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
-import { unknownHeadingOf } from './headers.ts'
+import { headerNames, unknownHeadingOf } from './headers.ts'
 import { lineOf, shownOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { itemsOf, printedLines, printItem, printPrescription } from './print.ts'
@@ -270,7 +270,7 @@ function unclosedIn(text: string): string {
 /** A longer file is answered line by line. */
 const mostLines = 60
 const otherLine = /^\s*(?:$|#)/
-const header = /^\s*(?:date|units|goal|athlete|bar|lap|max|note)\s*:/i
+const header = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i

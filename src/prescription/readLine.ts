@@ -300,18 +300,17 @@ export function strictSyntaxOf(
 const deepest = 4
 
 /** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
-function tooDeep(line: Line): Mark | null {
+function tooDeep({ text }: Line): Mark | null {
   let depth = 0
   let isQuoted = false
-  for (const [place, character] of [...line.text].entries()) {
+  for (let place = 0; place < text.length; place++) {
+    const character = text[place]
     if (character === '"') isQuoted = !isQuoted
     if (isQuoted) continue
     if (character === '(') depth++
     if (character === ')') depth--
-    if (depth > deepest) {
-      const at = [...line.text].slice(0, place).join('').length
-      return { at: [at, at + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
-    }
+    if (depth > deepest)
+      return { at: [place, place + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
   }
   return null
 }

@@ -35,6 +35,11 @@ export function printClock(seconds: number): string {
 }
 const largestClock = 1e9
 
+/** Writes a span of seconds as clocks: `4:05-4:10`, a single one if both ends are equal. */
+export function printClockSpan({ from, to }: { from: number; to: number }): string {
+  return from === to ? printClock(from) : `${printClock(from)}-${printClock(to)}`
+}
+
 /** Writes a duration in the notation: `45 s` below a minute, else `2:30`, `1:02:11`. Reading it gives
  * exactly the same number.
  * @param seconds more than 0 */
@@ -59,7 +64,7 @@ export function printTime(seconds: number): string {
 export function printDurationSpan(span: { from: number; to: number }): string {
   if (span.from === span.to) return printDuration(span.from)
   if (span.to < 60 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
-  return `${printClock(span.from)}-${printClock(span.to)}`
+  return printClockSpan(span)
 }
 
 /** Reads seconds from `m:ss` or `h:mm:ss` (either with a fraction), or from a number with a unit of time: `45 s`,

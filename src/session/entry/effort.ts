@@ -47,9 +47,25 @@ function isBeats(cursor: Cursor): boolean {
 function reserve(cursor: Cursor): number | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse('rir wants the repetitions that were left: rir 2')
-  if (number.value > 9 || !isHalf(number.value))
-    return cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
-  return 10 - number.value
+  return effortWith(number, cursor)
+}
+
+function effortWith(reserve: Token, cursor: Cursor): number | null {
+  if (reserve.value > 9 || !isHalf(reserve.value))
+    return cursor.refuse(`rir ${reserve.text} is not known: repetitions in reserve run from 0 to 9`)
+  return 10 - reserve.value
+}
+
+/** Takes `2 rir` or `@ 2 rir`, the reserve before its word; null if the next words are something else. */
+export function takeReserveFirst(cursor: Cursor, known: Effort): Effort | null {
+  const ahead = cursor.peek()?.text === '@' ? 1 : 0
+  const number = cursor.peek(ahead)
+  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
+  // 6 rir 2: the number after the word is the reserve.
+  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
+  if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
+  for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
+  return { ...known, rpe: effortWith(number, cursor) }
 }
 
 function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null {

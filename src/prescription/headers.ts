@@ -253,7 +253,7 @@ export function unknownHeadingOf(
 
 /** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
 export function workIn(text: string, building: Building): UnknownHeading | null {
-  if (!text.includes(':')) return null
+  if (!text.includes(':') || kindAndName.test(text)) return null
   const found = unknownHeadingOf(text, building.units, false)
   if (found === null || found.kind === 'prep' || found.item === null) return null
   return isPlainDose(found.item, building.units) ||

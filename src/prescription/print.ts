@@ -262,11 +262,13 @@ function printLiftItem(item: LiftItem): string {
   if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  if (isAgainstClock) return [printDose(rounds), ...clauses, ...printQuoted(item.notes)].join(', ')
-  if (item.inTurn) return [printTurns(item), ...clauses, ...printQuoted(item.notes)].join(', ')
   const isOnly = item.exercises.length === 1
-  const exercises = item.exercises.map((each) => printExercise(each, isOnly))
-  return [exercises.join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
+  const work = isAgainstClock
+    ? printDose(rounds)
+    : item.inTurn
+      ? printTurns(item)
+      : item.exercises.map((each) => printExercise(each, isOnly)).join(' + ')
+  return [work, ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
@@ -294,7 +296,7 @@ function printMinutes(seconds: number): string {
 }
 
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
-function printExercise(exercise: Exercise, isOnly = true): string {
+function printExercise(exercise: Exercise, isOnly: boolean): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
   if (isComplex) return printScheme(exercise).join(' ')
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name

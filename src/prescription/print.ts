@@ -123,12 +123,12 @@ function printFuelItem(item: FuelItem): string {
   if (item.proteinG !== null) bits.push(`protein ${printNumber(item.proteinG)} g`)
   if (item.fatG !== null) bits.push(`fat ${printNumber(item.fatG)} g`)
   if (item.kcal !== null) bits.push(`${printNumber(item.kcal)} kcal`)
-  const when = item.seconds === null ? item.when : `${item.when} ${printHours(item.seconds)}`
+  const when = item.seconds === null ? item.when : `${item.when} ${printLongTime(item.seconds)}`
   return `${when}: ${[...bits, ...printQuoted(item.notes)].join(', ')}`
 }
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
-function printHours(seconds: number): string {
+function printLongTime(seconds: number): string {
   return seconds % 3600 === 0 ? `${printNumber(seconds / 3600)} h` : printTime(seconds)
 }
 

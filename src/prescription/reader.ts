@@ -421,7 +421,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
     return unknown === null ? null : ''
   }
   day.building.paces = []
-  const read = readItem(part, line, day.building, elsewhere)
+  const read = readItem(part.kind, line, day.building, elsewhere)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
     return
@@ -481,18 +481,18 @@ function takePart(day: Day, line: Line, node: PartNode): void {
 // ---- items -----------------------------------------------------------------------------------
 
 function readItem(
-  part: OpenPart,
+  kind: PartKind,
   line: Line,
   building: Building,
   elsewhere: () => string | null,
 ): { value: Item | null; problems: Diagnostic[] } {
-  const rule = ruleOf[part.kind]
+  const rule = ruleOf[kind]
   const build = (node: never) => ({
     line: line.number,
     text: line.written,
     ...builders[rule](node, building),
   })
-  const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
+  const other = () => elsewhere() ?? misplacedMessage(line.text, kind, building.units)
   return readLine(line, rule, building, build, printItem, other)
 }
 
@@ -541,16 +541,12 @@ const itemExamples: Record<PartKind, string> = {
 /** Says how to write an unknown heading: the part, and below it the item. */
 function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Diagnostic {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
-  const item = part.item === null ? null : itemText(line, part, part.item, building)
-  const below =
-    part.item === null
-      ? ''
-      : item === null
-        ? ` and its items below it, such as \`  ${itemExamples[part.kind]}\``
-        : ` and below it \`  ${item}\``
-  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
-  const suggestion = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
-  return { ...diagnosticAt(line, message), suggestion }
+  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
+  if (part.item === null) return { ...diagnosticAt(line, message), suggestion: heading }
+  const item = itemText(line, part, part.item, building)
+  return item === null
+    ? diagnosticAt(line, `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``)
+    : { ...diagnosticAt(line, `${message} and below it \`  ${item}\``), suggestion: `${heading}\n  ${item}` }
 }
 
 /** Writes the item in the notation, as read or as suggested; null if neither is possible. */
@@ -562,7 +558,6 @@ function itemText(
 ): string | null {
   const { kind, name } = part
   const own = lineOf(item, line.number)
-  const open = { kind, name, line: own, tried: 0, items: [], together: null }
-  const read = readItem(open, own, { ...building, part: { kind, name } }, () => null)
+  const read = readItem(kind, own, { ...building, part: { kind, name } }, () => null)
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -1,4 +1,4 @@
-import { figure, num } from './figure.ts'
+import { figure, num, type SourceName } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
 import { median } from './statistics.ts'
 
@@ -184,25 +184,19 @@ export function bodyShare(exercise: string): number {
   return pushUp.test(exercise) && !otherPushUp.test(exercise) ? 0.64 : 1
 }
 
-const equationLines = [
-  'epley     w (1 + n / 30)',
-  'brzycki   36 w / (37 - n)',
-  'lander    100 w / (101.3 - 2.67123 n)',
-  'lombardi  w n^0.10',
-  'mayhew    100 w / (52.2 + 41.9 e^(-0.055 n))',
-  'oconner   w (1 + 0.025 n)',
-  'wathan    100 w / (48.8 + 53.8 e^(-0.075 n))',
-]
+/** Each equation as it is written, and its source. */
+const written = {
+  epley: ['w (1 + n / 30)', 'Epley 1985'],
+  brzycki: ['36 w / (37 - n)', 'Brzycki 1993'],
+  lander: ['100 w / (101.3 - 2.67123 n)', 'Lander 1985'],
+  lombardi: ['w n^0.10', 'Lombardi 1989'],
+  mayhew: ['100 w / (52.2 + 41.9 e^(-0.055 n))', 'Mayhew 1992'],
+  oconner: ['w (1 + 0.025 n)', "O'Conner 1989"],
+  wathan: ['100 w / (48.8 + 53.8 e^(-0.075 n))', 'Wathen 1994'],
+} as const satisfies Record<EquationName, readonly [equation: string, source: SourceName]>
 
-const equationSources = [
-  'Epley 1985',
-  'Brzycki 1993',
-  'Lander 1985',
-  'Lombardi 1989',
-  'Mayhew 1992',
-  "O'Conner 1989",
-  'Wathen 1994',
-] as const
+const equationLines = equationNames.map((name) => `${name.padEnd(9)} ${written[name][0]}`)
+const equationSources = equationNames.map((name) => written[name][1])
 
 export type Effort = Parameters<typeof reserveOf>[0]
 
@@ -228,9 +222,7 @@ function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
 
 /** The equation with the numbers in place of its letters. */
 function putIn(name: EquationName, w: number, n: number): string {
-  const line = equationLines[equationNames.indexOf(name)] ?? ''
-  return line
-    .slice(10)
+  return written[name][0]
     .replace(/\bw\b/, num(w))
     .replace(/\bn\b/, num(n))
     .replace(/(\d) (\d|\()/g, '$1 x $2')

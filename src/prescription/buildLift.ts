@@ -1,17 +1,10 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
-import {
-  type Building,
-  isSound,
-  onlyOnce,
-  report,
-  warn,
-  warnOfDistance,
-  warnOfLoad,
-  warnOfSets,
-} from './building.ts'
+import { wordsFor } from '../units/words.ts'
+import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import type { Dose, LiftItem, Load, Station } from './model.ts'
+import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
 import type {
   DoseNode,
@@ -65,7 +58,7 @@ function takeClause(line: LiftLine, clause: LiftClauseNode): void {
       line.tempo = clause.value.text
       break
     case 'buildFrom':
-      line.buildFrom = { value: clause.value.value, unit: clause.value.unit }
+      line.buildFrom = measureOf(clause.value)
       break
     case 'text':
       line.notes.push(clause.value.text)
@@ -161,11 +154,13 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   }
 }
 
+const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   const node = asWeight(asEffort(asDropSet(written, building), building), building)
   const { name } = node.name
   const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
-  const mass = /\d+(?:\.\d+)? ?(?:kgs?|lbs?)\b/i.exec(name)
+  const mass = massInName.exec(name)
   if (node.isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
@@ -184,7 +179,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     name,
     sets,
     side: node.side?.side ?? null,
-    ...(height ? { height: { value: height.value, unit: height.unit } } : {}),
+    ...(height ? { height: measureOf(height) } : {}),
   }
 }
 
@@ -296,7 +291,7 @@ function doseOf(node: DoseNode, building: Building): Dose {
     case 'time':
       return { kind: 'time', seconds: node.seconds }
     case 'distance':
-      return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+      return { kind: 'distance', length: measureOf(node) }
     case 'drop':
       return { kind: 'drop', reps: node.reps.map(({ value }) => value), lower: [] }
     case 'complex':

@@ -1,5 +1,7 @@
-import { type Building, marksIn, report, warn, warnOfDistance, warnOfFood } from './building.ts'
+import { type Building, marksIn, report, warn } from './building.ts'
+import { amountOf } from './buildRun.ts'
 import type { FuelItem, PrepItem } from './model.ts'
+import { warnOfFood } from './plausible.ts'
 import { printQuoted } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { FuelNode, PrepNode } from './syntax.ts'
@@ -32,18 +34,15 @@ export function prepLineOf(node: PrepNode, building: Building): PrepLine {
   return {
     name,
     count: node.count?.value ?? null,
-    amount: amountOf(node, building),
+    amount: prepAmountOf(node, building),
     side: node.side?.side ?? null,
     notes: node.texts.map((text) => text.text),
   }
 }
 
-function amountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
+function prepAmountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
   if (dose === null) return null
-  if (dose.kind === 'reps') return { kind: 'reps', reps: dose.reps }
-  if (dose.kind === 'time') return { kind: 'time', seconds: dose.seconds }
-  warnOfDistance(dose, building)
-  return { kind: 'distance', length: { value: dose.value, unit: dose.unit } }
+  return dose.kind === 'reps' ? { kind: 'reps', reps: dose.reps } : amountOf(dose, building)
 }
 
 /** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the

@@ -2,21 +2,10 @@ import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
-import {
-  type Building,
-  implausibleSpeed,
-  implausibleTime,
-  isSound,
-  limitsOf,
-  onlyOnce,
-  report,
-  unbelievablePace,
-  warn,
-  warnOfDistance,
-  warnOfPace,
-} from './building.ts'
+import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
+import { checkSpeeds, implausibleTime, unbelievablePace, warnOfDistance, warnOfPace } from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import type {
   AmountNode,
@@ -24,6 +13,7 @@ import type {
   IntervalNode,
   RecoveryNode,
   RunClauseNode,
+  SpanNode,
   TargetNode,
   WorkNode,
 } from './syntax.ts'
@@ -75,16 +65,17 @@ function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recover
   if (amount.kind === 'same') return { kind: 'recovery', move, amount: { kind: 'same' } }
   if (amount.kind === 'distanceIn') {
     warnOfDistance(amount, building)
-    const length = { value: amount.value, unit: amount.unit }
-    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length, seconds: amount.seconds } }
+    const { seconds } = amount
+    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length: measureOf(amount), seconds } }
   }
   return { kind: 'recovery', move, amount: amountOf(amount, building) }
 }
 
-function amountOf(node: AmountNode, building: Building): Amount {
+/** A time or a distance without its place; warns of one that is too long. */
+export function amountOf(node: AmountNode, building: Building): Amount {
   if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
   warnOfDistance(node, building)
-  return { kind: 'distance', length: { value: node.value, unit: node.unit } }
+  return { kind: 'distance', length: measureOf(node) }
 }
 
 function workOf(node: WorkNode, building: Building, inside: boolean): Work {
@@ -130,7 +121,7 @@ function takeClause(work: Work, clause: RunClauseNode, building: Building): void
       work.recovery = recoveryOf(clause.value, building)
       break
     case 'split':
-      work.split = { value: clause.value.value, unit: clause.value.unit }
+      work.split = measureOf(clause.value)
       break
     case 'negative':
       work.negative = true
@@ -239,7 +230,6 @@ function intervalOf(node: IntervalNode, building: Building): Interval {
 
 /** The target of an interval; reports one that nobody can hold. */
 function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], building: Building): Target {
-  const limits = limitsOf(building.part.kind)
   switch (node.kind) {
     case 'word':
       return { kind: 'word', word: node.word } as Target
@@ -255,59 +245,61 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
     case 'time':
       return timeTargetOf(node, interval, amounts, building)
     case 'times': {
-      const spans = node.each.map((span, index) => {
+      const each = node.each.map((span, index) => {
         const one = amounts.length > 1 ? [amounts[index % amounts.length] as Amount] : amounts
-        const own = timeTargetOf({ ...span, kind: 'time' }, interval, one, building)
-        return own.kind === 'time' ? { from: own.from, to: own.to } : { from: span.from, to: span.to }
+        const { from, to } = timeTargetOf(span, interval, one, building)
+        return { from, to }
       })
-      return { kind: 'times', each: spans }
+      return { kind: 'times', each }
     }
     case 'progression': {
       const { first, last, per } = node
-      for (const seconds of [first, last]) {
-        const said = `a pace of ${printPace({ from: seconds, to: seconds, per })}`
-        const message = implausibleSpeed(said, metersInPaceUnit[per] / seconds, limits)
-        if (message !== null && isSound(node)) report(building, node.at, message)
-      }
+      for (const seconds of [first, last])
+        checkSpeeds(
+          node,
+          `a pace of ${printPace({ from: seconds, to: seconds, per })}`,
+          [metersInPaceUnit[per] / seconds],
+          building,
+        )
       return { kind: 'progression', first, last, per }
     }
-    case 'pace': {
-      const other = otherPaceUnit(node, interval)
-      if (other !== null) {
-        const [low, high] = [printPace({ ...node, per: other }), printPace(node)]
-        report(building, node.at, `this pace can be ${low} or ${high}: did you mean ${low}?`, true)
-        return { kind: 'pace', from: node.from, to: node.to, per: other }
-      }
-      const unbelievable = unbelievablePace(node, interval, building)
-      if (unbelievable !== null) {
-        report(building, node.at, unbelievable, true)
-        return { kind: 'time', from: node.from, to: node.to }
-      }
-      const { from, to, per } = node
-      if (isSound(node))
-        building.paces.push({
-          at: node.at,
-          secondsPerKm: secondsPerKmOf((from + to) / 2, per),
-          text: printPace({ from, to, per }),
-          isBare: node.bare === true,
-        })
-      const said = `a pace of ${printPace({ from, to, per })}`
-      const meters = metersInPaceUnit[per]
-      const message =
-        implausibleSpeed(said, meters / from, limits) ?? implausibleSpeed(said, meters / to, limits)
-      if (message !== null && isSound(node)) report(building, node.at, message)
-      if (message === null) warnOfPace(node, interval, building)
-      return { kind: 'pace', from, to, per }
-    }
+    case 'pace':
+      return paceTargetOf(node, interval, building)
     case 'speed': {
       const { from, to, unit } = node
-      const said = `${printSpan(node)} ${unit}`
-      const [slow, fast] = [metersPerSecondOf(from, unit), metersPerSecondOf(to, unit)]
-      const message = implausibleSpeed(said, slow, limits) ?? implausibleSpeed(said, fast, limits)
-      if (message !== null && isSound(node)) report(building, node.at, message)
+      const speeds = [metersPerSecondOf(from, unit), metersPerSecondOf(to, unit)]
+      checkSpeeds(node, `${printSpan(node)} ${unit}`, speeds, building)
       return { kind: 'speed', from, to, unit }
     }
   }
+}
+
+/** A pace that is more likely one in the other unit, or the time of the interval, becomes that. */
+function paceTargetOf(
+  node: TargetNode & { kind: 'pace' },
+  interval: IntervalNode,
+  building: Building,
+): Target {
+  const { from, to, per } = node
+  const said = printPace(node)
+  const other = otherPaceUnit(node, interval)
+  if (other !== null) {
+    const meant = printPace({ from, to, per: other })
+    report(building, node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
+    return { kind: 'pace', from, to, per: other }
+  }
+  const unbelievable = unbelievablePace(node, interval, building)
+  if (unbelievable !== null) {
+    report(building, node.at, unbelievable, true)
+    return { kind: 'time', from, to }
+  }
+  if (isSound(node)) {
+    const secondsPerKm = secondsPerKmOf((from + to) / 2, per)
+    building.paces.push({ at: node.at, secondsPerKm, text: said, isBare: node.bare === true })
+  }
+  const speeds = [metersInPaceUnit[per] / from, metersInPaceUnit[per] / to]
+  if (checkSpeeds(node, `a pace of ${said}`, speeds, building)) warnOfPace(node, interval, building)
+  return { kind: 'pace', from, to, per }
 }
 
 /** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile. */
@@ -317,12 +309,12 @@ function otherPaceUnit(node: TargetNode & { kind: 'pace' }, interval: IntervalNo
 }
 
 function timeTargetOf(
-  node: TargetNode & { kind: 'time' | 'rpe' | 'heartRate' },
+  node: SpanNode,
   interval: IntervalNode,
   amounts: Amount[],
   building: Building,
-): Target {
-  const target: Target = { kind: 'time', from: node.from, to: node.to }
+): Target & { kind: 'time' } {
+  const target = { kind: 'time' as const, from: node.from, to: node.to }
   const meters = amounts.map((each) =>
     each.kind === 'distance' ? metersOf(each.length, building.lapMeters) : 0,
   )
@@ -337,10 +329,10 @@ function timeTargetOf(
   if (!isSound(node) || !interval.amounts.every(isSound)) return target
   const total = meters.reduce((sum, each) => sum + each, 0)
   const what = amounts.map(printAmount).join(' and ')
-  const limits = limitsOf(building.part.kind)
+  const { kind } = building.part
   const [low, high] = [
-    implausibleTime(what, total, node.from, limits),
-    implausibleTime(what, total, node.to, limits),
+    implausibleTime(what, total, node.from, kind),
+    implausibleTime(what, total, node.to, kind),
   ]
   const found = low ?? high
   if (found === null) return target

@@ -1,13 +1,6 @@
-import { speedsOnFoot } from '../figures/load.ts'
-import { printNumber } from '../units/decimal.ts'
-import { formatClockShort, printDuration } from '../units/duration.ts'
-import { metersOf } from '../units/length.ts'
-import { kilogramsOf, printMass } from '../units/mass.ts'
-import type { LengthUnit, MassUnit } from '../units/model.ts'
-import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { Prescription } from './model.ts'
-import { printAmount, printSpan } from './print.ts'
-import type { IntervalNode, Mark, Node, Place, WeightNode } from './syntax.ts'
+import type { Mark, Node, Place } from './syntax.ts'
 
 /* What the builders of items need to know about the file, and where they report problems. */
 
@@ -36,24 +29,6 @@ export interface Pace {
   isBare: boolean
 }
 
-/** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
-const samePace = 0.05
-const otherPace = 0.25
-
-/** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
- * unit; null for any other pace. */
-export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
-  if (!pace.isBare || others.length === 0) return null
-  const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
-  const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
-  const like = others.find(
-    (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
-  )
-  if (!isFar || like === undefined) return null
-  const other = unit === 'km' ? 'mi' : 'km'
-  return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
-}
-
 /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
 export function report(building: Building, at: Place, message: string, fixed = false): void {
   building.found.push({ at, message, fixed, severity: 'error' })
@@ -66,6 +41,11 @@ export function warn(building: Building, at: Place, message: string): void {
 /** Whether a value can be judged further: it is as written, or as probably meant. */
 export function isSound(node: Node): boolean {
   return node.wrong === undefined || node.wrong.fixed
+}
+
+/** A length or a mass without its place on the line. */
+export function measureOf<U>({ value, unit }: Node & { value: number; unit: U }): { value: number; unit: U } {
+  return { value, unit }
 }
 
 /** Every mark in the syntax of a line, in order, each once. */
@@ -99,228 +79,4 @@ const clauseNames: Record<string, string> = {
   heartRate: 'hr',
   side: 'the side',
   buildFrom: 'build from',
-}
-
-/* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
- * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
-
-/** Seconds a kilometre over more than 400 m: the world's best over 800 m are a little faster than the
- * first; nobody has been faster than the second over 500 m (both from memory). */
-const paces = { fast: 130, impossible: 115 }
-const longestMeters = 200_000
-const heaviestKg = { load: 500, bar: 60, athlete: 300, lightestAthlete: 25 }
-const mostPercent = 110
-const mostSets = 50
-const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
-
-/** Asks about a pace that nobody runs over a distance and that is probably its time: `8 x 400 m @ 1:20`; null for any
- * other. */
-export function unbelievablePace(
-  node: Node & { from: number; to: number; per: PaceUnit },
-  interval: IntervalNode,
-  building: Building,
-): string | null {
-  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  const [amount] = interval.amounts
-  if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
-  if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
-  const length = { value: amount.value, unit: amount.unit }
-  const meters = metersOf(length, building.lapMeters)
-  if (1000 / perKm(node.from) <= fastestOver(meters)) return null
-  const whole = (node.from * 1000) / meters
-  if (whole < recordPace(meters) || whole > 1000) return null
-  const times = clocks([node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000))
-  const what = printAmount({ kind: 'distance', length })
-  return `${printPace(node)} is ${times} for ${what}; did you mean in ${clocks([node.from, node.to])}?`
-}
-
-/** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
-export function warnOfPace(
-  node: Node & { from: number; to: number; per: PaceUnit },
-  interval: IntervalNode,
-  building: Building,
-): void {
-  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
-  for (const amount of interval.amounts) {
-    if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
-    const length = { value: amount.value, unit: amount.unit }
-    const meters = metersOf(length, building.lapMeters)
-    if (meters <= 400) continue
-    const times = [node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000)
-    const whole = [node.from, node.to].map((seconds) => (seconds * 1000) / meters)
-    const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
-    const what = `${printPace(node)} is ${printAmount({ kind: 'distance', length })} in ${clocks(times)}`
-    const isImpossible = perKm(node.from) < paces.impossible || 1000 / perKm(node.from) > fastestOver(meters)
-    const who = isImpossible ? 'anyone' : 'almost anyone'
-    const advice = isTime ? `did you mean in ${clocks([node.from, node.to])}?` : 'check the pace'
-    warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
-    return
-  }
-}
-
-function clocks(seconds: number[]): string {
-  return [...new Set(seconds.map(formatClockShort))].join('-')
-}
-
-/** More than 200 km in one interval. */
-export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
-  const length = { value: node.value, unit: node.unit }
-  if (node.wrong !== undefined || metersOf(length, building.lapMeters) <= longestMeters) return
-  const said = printAmount({ kind: 'distance', length })
-  const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
-  warn(building, node.at, `${said} at once is longer than 200 km; ${advice}`)
-}
-
-/** More than 500 kg, or than 110 % of a maximum. */
-export function warnOfLoad(weight: WeightNode, building: Building): void {
-  if (weight.wrong !== undefined) return
-  if (weight.kind === 'percent') {
-    if (weight.to <= mostPercent) return
-    const said = `${printSpan(weight)}% of a maximum is more than anyone lifts`
-    warn(building, weight.at, `${said}; write ${mostPercent}% or less`)
-    return
-  }
-  const mass = { value: weight.kind === 'mass' ? weight.to : weight.added, unit: weight.unit }
-  warnOfMass(weight, mass, building)
-}
-
-/** A load or a maximum of more than 500 kg. */
-export function warnOfMass(node: Node, mass: { value: number; unit: MassUnit }, building: Building): void {
-  if (node.wrong !== undefined || kilogramsOf(mass) <= heaviestKg.load) return
-  const message = `${printMass(mass)} is more than anyone lifts (500 kg)`
-  warn(building, node.at, `${message}; ${meantMass(mass, 1, heaviestKg.load)}`)
-}
-
-/** A bar of more than 60 kg, an athlete of less than 25 kg or more than 300 kg. */
-export function warnOfHeader(
-  header: 'athlete' | 'bar',
-  mass: Node & { value: number; unit: MassUnit },
-  building: Building,
-): void {
-  const [least, most] =
-    header === 'bar' ? [0, heaviestKg.bar] : [heaviestKg.lightestAthlete, heaviestKg.athlete]
-  const kg = kilogramsOf(mass)
-  if (mass.wrong !== undefined || (kg >= least && kg <= most)) return
-  const said =
-    header === 'bar' ? `no bar weighs ${printMass(mass)}` : `hardly any athlete weighs ${printMass(mass)}`
-  const limits = header === 'bar' ? `at most ${most} kg` : `${least} to ${most} kg`
-  warn(building, mass.at, `${said} (${limits}); ${meantMass(mass, least, most)}`)
-}
-
-/** The value with the decimal point moved, or in the other unit, if that is within the limits. */
-function meantMass(mass: { value: number; unit: MassUnit }, least: number, most: number): string {
-  const candidates = [mass.value / 10, mass.value * 10].map((value) => ({ value, unit: mass.unit }))
-  const meant = candidates.find((each) => kilogramsOf(each) >= least && kilogramsOf(each) <= most)
-  return meant === undefined ? 'check the number' : `did you mean ${printMass(meant)}?`
-}
-
-/** More than 50 sets of an exercise: sets and repetitions are probably swapped. */
-export function warnOfSets(
-  node: Node & { sets: { value: number } | null },
-  name: string,
-  reps: number | null,
-  building: Building,
-): void {
-  const sets = node.sets?.value ?? 0
-  if (node.wrong !== undefined || sets <= mostSets) return
-  const said = `${sets} sets of ${name} are more than anyone does`
-  if (reps === null || reps > mostSets) warn(building, node.at, `${said}; write ${mostSets} sets or fewer`)
-  else report(building, node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
-}
-
-/** More carbohydrate, protein or energy in one item than anyone eats. */
-export function warnOfFood(
-  bit: string,
-  node: Node & { value: number; text: string },
-  building: Building,
-): void {
-  const most = mostEaten[bit as keyof typeof mostEaten]
-  if (most === undefined || node.wrong !== undefined || node.value <= most) return
-  const amount = (value: number) =>
-    bit === 'kcal' ? `${printNumber(value)} kcal` : `${bit} ${printNumber(value)} g`
-  const limit = bit === 'kcal' ? `${most} kcal` : `${most} g`
-  const less = node.value / 10
-  const advice = less <= most ? `did you mean ${amount(less)}?` : 'check the number'
-  warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
-}
-
-/** Plausible speeds in metres a second. On wheels, water and machines: this program's own, with room for a bicycle
- * and a swimmer. */
-const limits = { run: speedsOnFoot, cross: { slow: 0.2, fast: 25 } }
-type Limits = keyof typeof limits
-
-export function limitsOf(kind: string): Limits {
-  return kind === 'cross' ? 'cross' : 'run'
-}
-
-/** @param meters the distance, if known: nobody sprints a mile */
-function isPlausibleSpeed(metersPerSecond: number, kind: Limits, meters: number | null = null): boolean {
-  return metersPerSecond >= limits[kind].slow && metersPerSecond <= fastestOf(kind, meters)
-}
-
-function fastestOf(kind: Limits, meters: number | null): number {
-  return kind === 'run' && meters !== null ? fastestOver(meters) : limits[kind].fast
-}
-
-/** The warning for an implausible time over a distance, with the time that was probably meant: hours and
- * minutes read as minutes and seconds, or the other way round; null if the time is plausible.
- * @param what the distance, in words */
-export function implausibleTime(
-  what: string,
-  meters: number,
-  seconds: number,
-  kind: Limits,
-): { message: string; meant: number | null } | null {
-  if (isPlausibleSpeed(meters / seconds, kind, meters)) return null
-  const tooFast = meters / seconds > fastestOf(kind, meters)
-  const other = tooFast ? seconds * 60 : seconds / 60
-  const meant = isPlausibleSpeed(meters / other, kind, meters) ? other : null
-  const said = printDuration(seconds)
-  const inSeconds = said.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
-  const verdict = tooFast ? 'faster than anyone is' : 'slower than a walk'
-  const message = `${what} in ${said}${inSeconds} is ${verdict}`
-  return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
-}
-
-/** The warning for an implausible speed; null if it is plausible.
- * @param what the pace or speed, in words */
-export function implausibleSpeed(what: string, metersPerSecond: number, kind: Limits): string | null {
-  if (isPlausibleSpeed(metersPerSecond, kind)) return null
-  const tooFast = metersPerSecond > limits[kind].fast
-  const limit = tooFast
-    ? `faster than anyone is (${limits[kind].fast} m/s)`
-    : `slower than a walk (${limits[kind].slow} m/s)`
-  return `${what} is ${limit}`
-}
-
-/** Men's world records: metres and seconds (World Athletics; from memory). */
-const records: readonly (readonly [meters: number, seconds: number])[] = [
-  [100, 9.58],
-  [200, 19.19],
-  [400, 43.03],
-  [800, 100.91],
-  [1500, 206],
-  [5000, 755.36],
-  [10_000, 1571],
-  [21_097.5, 3450],
-  [42_195, 7235],
-]
-/** How much faster than the record a time may be; this program's own rule. */
-const fasterThanRecord = 1.1
-
-/** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
-function recordPace(meters: number): number {
-  const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
-  const after = paces.findIndex(([length]) => length >= meters)
-  const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]
-  if (!low || !high || after <= 0 || low === high) return (after === 0 ? paces[0] : paces.at(-1))?.[1] ?? 0
-  const share = Math.log(meters / low[0]) / Math.log(high[0] / low[0])
-  return low[1] + share * (high[1] - low[1])
-}
-
-/** The fastest believable speed on foot over a distance in metres, in metres a second: a tenth faster than the world
- * record. */
-export function fastestOver(meters: number): number {
-  return meters < 100 ? speedsOnFoot.fast : (1000 / recordPace(meters)) * fasterThanRecord
 }

@@ -147,36 +147,20 @@ export interface CutItem {
 /** Cuts an item of running by a fraction; any other item stays as it is.
  * @param fraction over 0 and at most 1 */
 export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
-  if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
-  const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
-  return { item: { ...item, step }, changes }
+  if (!('step' in item)) return { item, changes: [] }
+  return cutRun(item, fraction, (amount) => cutAmount(amount, fraction, prescription))
 }
 
 /** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single runs stay. */
 export function withRepeats(item: RunItem, fraction: number): CutItem {
+  return cutRun(item, fraction, (amount) => amount)
+}
+
+function cutRun(item: RunItem, fraction: number, cutSingle: (amount: Amount) => Amount): CutItem {
   if (item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  return { item: { ...item, step: withoutIdleRecovery(fewer(item.step, fraction, changes)) }, changes }
-}
-
-function fewer(work: Work, fraction: number, changes: string[]): Work {
-  if (work.times !== null && work.times > 1) return withTimes(work, work.times, fraction, changes)
-  if (work.body.kind === 'group') {
-    const steps = work.body.steps.map((step) =>
-      step.kind === 'recovery' ? step : fewer(step, fraction, changes),
-    )
-    return { ...work, body: { kind: 'group', steps } }
-  }
-  return work.body.amounts.length > 1
-    ? { ...work, body: withAmounts(work.body, rungsOf(work.body, fraction), changes) }
-    : work
-}
-
-function withTimes(work: Work, before: number, fraction: number, changes: string[]): Work {
-  const times = cutCount(before, fraction)
-  if (times < before) changes.push(`was ${before} x`)
-  return { ...work, times }
+  const step = withoutIdleRecovery(cutWork(item.step, fraction, cutSingle, changes))
+  return { item: { ...item, step }, changes }
 }
 
 /** The item with some of its sets, or rounds, by their index. At least one of each exercise stays. */
@@ -214,17 +198,29 @@ function withoutIdleRecovery(work: Work): Work {
   return isOne ? { ...work, recovery: null } : work
 }
 
-function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
-  if (work.times !== null && work.times > 1) return withTimes(work, work.times, fraction, changes)
-  if (work.body.kind === 'piece')
-    return withoutIdleSplit(
-      { ...work, body: cutInterval(work.body, fraction, prescription, changes) },
-      changes,
+function cutWork(
+  work: Work,
+  fraction: number,
+  cutSingle: (amount: Amount) => Amount,
+  changes: string[],
+): Work {
+  if (work.times !== null && work.times > 1) {
+    const times = cutCount(work.times, fraction)
+    if (times < work.times) changes.push(`was ${work.times} x`)
+    return { ...work, times }
+  }
+  if (work.body.kind === 'group') {
+    const steps = work.body.steps.map((step) =>
+      step.kind === 'recovery' ? step : cutWork(step, fraction, cutSingle, changes),
     )
-  const steps = work.body.steps.map((step) =>
-    step.kind === 'recovery' ? step : cutWork(step, fraction, prescription, changes),
-  )
-  return { ...work, body: { kind: 'group', steps } }
+    return { ...work, body: { kind: 'group', steps } }
+  }
+  const { amounts } = work.body
+  // A ladder loses rungs from its end.
+  const cut =
+    amounts.length > 1 ? amounts.slice(0, cutCount(amounts.length, fraction)) : amounts.map(cutSingle)
+  const body = withAmounts(work.body, cut, changes)
+  return body === work.body ? work : withoutIdleSplit({ ...work, body }, changes)
 }
 
 /** Drops the splits when they are as long as the interval. */
@@ -236,25 +232,6 @@ function withoutIdleSplit(work: Work, changes: string[]): Work {
   )
   if (isIdle) changes.push('no splits')
   return isIdle ? { ...work, split: null } : work
-}
-
-/** Cuts one amount; a ladder loses rungs from its end. */
-function cutInterval(
-  interval: Interval,
-  fraction: number,
-  prescription: Prescription,
-  changes: string[],
-): Interval {
-  const [first] = interval.amounts
-  const amounts =
-    interval.amounts.length > 1 || first === undefined
-      ? rungsOf(interval, fraction)
-      : [cutAmount(first, fraction, prescription)]
-  return withAmounts(interval, amounts, changes)
-}
-
-function rungsOf(interval: Interval, fraction: number): Amount[] {
-  return interval.amounts.slice(0, cutCount(interval.amounts.length, fraction))
 }
 
 /** Keeps the pace that a time for the whole interval gives. */

@@ -22,19 +22,13 @@ function expandItems(
   const idOf = (item: number, letter: string) => `${partIndex + 1}.${item + 1}.${letter}1`
   switch (part.kind) {
     case 'prep':
-      return part.items.map((prep, item) => ({
-        text: prep.text,
-        line: prep.line,
-        steps: [{ id: idOf(item, 'x'), ...placeOf(item), kind: 'prep', prep }],
-        works: [],
-      }))
+      return part.items.map((prep, item) =>
+        oneStep(prep, { id: idOf(item, 'x'), ...placeOf(item), kind: 'prep', prep }),
+      )
     case 'fuel':
-      return part.items.map((fuel, item) => ({
-        text: fuel.text,
-        line: fuel.line,
-        steps: [{ id: idOf(item, 'f'), ...placeOf(item), kind: 'fuel', fuel }],
-        works: [],
-      }))
+      return part.items.map((fuel, item) =>
+        oneStep(fuel, { id: idOf(item, 'f'), ...placeOf(item), kind: 'fuel', fuel }),
+      )
     case 'lift':
       return part.items.map((lift, item) => expandLiftItem(lift, placeOf(item), prescription, warmUpOf))
     default: {
@@ -42,6 +36,10 @@ function expandItems(
       return part.items.map((run, item) => expandRunItem(run, { ...placeOf(item), treadmill }, prescription))
     }
   }
+}
+
+function oneStep({ text, line }: { text: string; line: number }, step: Step): ExpandedItem {
+  return { text, line, steps: [step], works: [] }
 }
 
 /** A recovery on a line of its own counts as run once any step of the item before it is recorded. */

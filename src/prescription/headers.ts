@@ -1,22 +1,17 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import { type Building, implausibleTime, isSound, report, warnOfHeader, warnOfMass } from './building.ts'
+import { wordsFor } from '../units/words.ts'
+import { type Building, isSound, measureOf, report } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
+import { implausibleTime, warnOfHeader, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { hastyAnswer, inNotation, type LineRule, mealIn } from './synonyms.ts'
-import {
-  anyPartKind,
-  type HeaderNode,
-  type PartNode,
-  type PrepNode,
-  partKinds,
-  type TextNode,
-} from './syntax.ts'
+import { anyPartKind, type HeaderNode, type PrepNode, partKinds, type TextNode } from './syntax.ts'
 import { isRounds } from './together.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
@@ -53,13 +48,14 @@ const otherWords: Record<PartKind, string[]> = {
   fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
 }
 
-const ruleOf: Record<PartKind, LineRule> = {
+/** How the items of a part are parsed. */
+export const ruleOf = {
   prep: 'prepItem',
   run: 'runItem',
   cross: 'runItem',
   lift: 'liftItem',
   fuel: 'fuelItem',
-}
+} as const satisfies Record<PartKind, LineRule>
 
 /** The kinds whose items are told apart: those of a cross part read as a run's, and nearly any words as prep. */
 const readableKinds = ['run', 'lift', 'fuel'] as const
@@ -81,10 +77,16 @@ function headingOf(text: string): { kind: PartKind; name: string } | null {
 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
-/** A part's kind and its name without the colon: `run track`. */
-function missingColon(text: string): { kind: PartKind; name: string } | null {
-  const [, word = '', name = ''] = kindAndName.exec(text) ?? []
-  return word === '' ? null : { kind: word.toLowerCase() as PartKind, name }
+/** A longer text after the kind of a part is no name. */
+const mostNameWords = 3
+
+/** A part's kind with its name but no colon, `run track`, or with its item, `lift squat 3 x 5`. */
+function missingColon(text: string, units: Building['units']): UnknownHeading | null {
+  const [, word = '', rest = ''] = kindAndName.exec(text) ?? []
+  if (word === '') return null
+  const kind = word.toLowerCase() as PartKind
+  const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest, units)
+  return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
 /** In the order in which messages name them. The grammar lists them too. */
@@ -176,8 +178,10 @@ export function strayMessage(text: string, building: Building): { message: strin
 }
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
-const setsThenName =
-  /^ *\d+ *x *\d+ +(?!(?:m|km|k|mi|miles?|yd|yards?|laps?|s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|met(?:er|re)s?|kilomet(?:er|re)s?|kms|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\b)\p{L}{2}/iu
+const setsThenName = new RegExp(
+  `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|hr|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
+  'iu',
+)
 
 /** Nearly any words are an item of prep, so only these are taken for one. */
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
@@ -206,9 +210,8 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
 }
 
 /** Whether the name of a part is really an item that needs its own line. */
-export function isItem(part: PartNode, units: Building['units']): boolean {
-  const name = part.name?.name ?? ''
-  if (part.kind !== 'prep') return isReadable(name, ruleOf[part.kind], units)
+export function isItem(kind: PartKind, name: string, units: Building['units']): boolean {
+  if (kind !== 'prep') return isReadable(name, ruleOf[kind], units)
   const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
   return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
 }
@@ -230,8 +233,8 @@ export function unknownHeadingOf(
   units: Building['units'],
   takesAnyWord: boolean,
 ): UnknownHeading | null {
-  const bare = missingColon(text)
-  if (bare !== null) return { ...bare, item: null }
+  const bare = missingColon(text, units)
+  if (bare !== null) return bare
   const [, word = '', after = ''] =
     /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
   const known = headingOf(word === '' ? text : word)
@@ -250,7 +253,7 @@ export function unknownHeadingOf(
 
 /** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
 export function workIn(text: string, building: Building): UnknownHeading | null {
-  if (!text.includes(':')) return null
+  if (!text.includes(':') || kindAndName.test(text)) return null
   const found = unknownHeadingOf(text, building.units, false)
   if (found === null || found.kind === 'prep' || found.item === null) return null
   return isPlainDose(found.item, building.units) ||
@@ -355,13 +358,13 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
     case 'bar':
       warnOfHeader(node.header, node.value, building)
       if (node.header === 'bar' && node.name !== null)
-        return { bars: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
-      return { [node.header]: { value: node.value.value, unit: node.value.unit } }
+        return { bars: [{ name: node.name.name, mass: measureOf(node.value) }] }
+      return { [node.header]: measureOf(node.value) }
     case 'lap':
-      return { lap: { value: node.value.value, unit: node.value.unit } }
+      return { lap: measureOf(node.value) }
     case 'max':
       warnOfMass(node.value, node.value, building)
-      return { maxima: [{ name: node.name.name, mass: { value: node.value.value, unit: node.value.unit } }] }
+      return { maxima: [{ name: node.name.name, mass: measureOf(node.value) }] }
     case 'note':
       return { notes: [node.text] }
   }
@@ -388,7 +391,7 @@ function goalOf(
   headers: Headers,
   building: Building,
 ): Headers['goal'] {
-  const length = { value: node.length.value, unit: node.length.unit }
+  const length = measureOf(node.length)
   const on = node.on === null ? null : dateOf(node.on, building)
   let { seconds } = node.time
   if (isSound(node.length) && isSound(node.time)) {

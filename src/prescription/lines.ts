@@ -127,35 +127,20 @@ function* decodedLines(bytes: Uint8Array): Generator<RawLine> {
 }
 
 function decodedLine(bytes: Uint8Array, number: number): RawLine {
-  const readable = readableBytes(bytes)
-  const decoder = new TextDecoder('utf-8', { ignoreBOM: true })
-  if (readable === bytes.length) return { number, raw: decoder.decode(bytes) }
-  const before = [...decoder.decode(bytes.subarray(0, readable))].length
-  const byte = (bytes[readable] ?? 0).toString(16).toUpperCase().padStart(2, '0')
-  const text = shownOf(decoder.decode(bytes.length > 4000 ? bytes.subarray(0, 4000) : bytes))
-  const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
-  return { number, problem: errorAt(number, before + 1, message, text) }
-}
-
-/** How many bytes at the start are whole UTF-8 characters. */
-function readableBytes(bytes: Uint8Array): number {
-  const isReadable = (count: number, stream: boolean) => {
-    try {
-      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, count), { stream })
-      return true
-    } catch {
-      return false
+  const raw = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)
+  let [column, place] = [1, 0]
+  for (const character of raw) {
+    // U+FFFD stands for what cannot be decoded, unless it is written itself.
+    const isWritten = bytes[place] === 0xef && bytes[place + 1] === 0xbf && bytes[place + 2] === 0xbd
+    if (character === '\uFFFD' && !isWritten) {
+      const byte = (bytes[place] ?? 0).toString(16).toUpperCase().padStart(2, '0')
+      const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
+      return { number, problem: errorAt(number, column, message, shownOf(raw.slice(0, 4000))) }
     }
+    column++
+    place += character < '\x80' ? 1 : character < '\u0800' ? 2 : character.length === 1 ? 3 : 4
   }
-  if (isReadable(bytes.length, false)) return bytes.length
-  let [low, high] = [0, bytes.length + 1]
-  while (high - low > 1) {
-    const middle = (low + high) >> 1
-    if (middle <= bytes.length && isReadable(middle, true)) low = middle
-    else high = middle
-  }
-  while (low > 0 && !isReadable(low, false)) low--
-  return low
+  return { number, raw }
 }
 
 /** Why a line is refused before it is read. */

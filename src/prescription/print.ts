@@ -1,5 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
-import { printClock, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
+import { printClock, printClockSpan, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
 import { printPace } from '../units/pace.ts'
@@ -123,12 +123,12 @@ function printFuelItem(item: FuelItem): string {
   if (item.proteinG !== null) bits.push(`protein ${printNumber(item.proteinG)} g`)
   if (item.fatG !== null) bits.push(`fat ${printNumber(item.fatG)} g`)
   if (item.kcal !== null) bits.push(`${printNumber(item.kcal)} kcal`)
-  const when = item.seconds === null ? item.when : `${item.when} ${printHours(item.seconds)}`
+  const when = item.seconds === null ? item.when : `${item.when} ${printLongTime(item.seconds)}`
   return `${when}: ${[...bits, ...printQuoted(item.notes)].join(', ')}`
 }
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
-function printHours(seconds: number): string {
+function printLongTime(seconds: number): string {
   return seconds % 3600 === 0 ? `${printNumber(seconds / 3600)} h` : printTime(seconds)
 }
 
@@ -246,14 +246,7 @@ function printHeartRate(heartRate: HeartRate): string {
 /** `80/78/76 s`: in seconds with one unit at the end, or as clocks if one of them is two minutes or longer. */
 function printTimes(each: readonly Span[]): string {
   const inSeconds = each.every((span) => span.to < 120)
-  const texts = each.map((span) =>
-    inSeconds || span.from === span.to
-      ? inSeconds
-        ? printSpan(span)
-        : printClock(span.from)
-      : `${printClock(span.from)}-${printClock(span.to)}`,
-  )
-  return `${texts.join('/')}${inSeconds ? ' s' : ''}`
+  return inSeconds ? `${each.map(printSpan).join('/')} s` : each.map(printClockSpan).join('/')
 }
 
 type Exercise = LiftItem['exercises'][number]
@@ -269,11 +262,13 @@ function printLiftItem(item: LiftItem): string {
   if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  if (isAgainstClock) return [printDose(rounds), ...clauses, ...printQuoted(item.notes)].join(', ')
-  if (item.inTurn) return [printTurns(item), ...clauses, ...printQuoted(item.notes)].join(', ')
   const isOnly = item.exercises.length === 1
-  const exercises = item.exercises.map((each) => printExercise(each, isOnly))
-  return [exercises.join(' + '), ...clauses, ...printQuoted(item.notes)].join(', ')
+  const work = isAgainstClock
+    ? printDose(rounds)
+    : item.inTurn
+      ? printTurns(item)
+      : item.exercises.map((each) => printExercise(each, isOnly)).join(' + ')
+  return [work, ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
@@ -301,7 +296,7 @@ function printMinutes(seconds: number): string {
 }
 
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
-function printExercise(exercise: Exercise, isOnly = true): string {
+function printExercise(exercise: Exercise, isOnly: boolean): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
   if (isComplex) return printScheme(exercise).join(' ')
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name

@@ -1,4 +1,5 @@
 import { printNumber } from '../units/decimal.ts'
+import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
@@ -62,7 +63,7 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
   const of = 100 * usualShare
   const amounts =
     rule === 'header'
-      ? /\d+(?:\.\d+)?(?= *(?:kgs?|lbs?)?\b *$)/giu
+      ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
       : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
   const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
   const without = line.text.replace(trainingMax, ' ')
@@ -299,18 +300,17 @@ export function strictSyntaxOf(
 const deepest = 4
 
 /** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
-function tooDeep(line: Line): Mark | null {
+function tooDeep({ text }: Line): Mark | null {
   let depth = 0
   let isQuoted = false
-  for (const [place, character] of [...line.text].entries()) {
+  for (let place = 0; place < text.length; place++) {
+    const character = text[place]
     if (character === '"') isQuoted = !isQuoted
     if (isQuoted) continue
     if (character === '(') depth++
     if (character === ')') depth--
-    if (depth > deepest) {
-      const at = [...line.text].slice(0, place).join('').length
-      return { at: [at, at + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
-    }
+    if (depth > deepest)
+      return { at: [place, place + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
   }
   return null
 }

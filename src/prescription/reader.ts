@@ -1,6 +1,6 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Building, type Pace, paceInOtherUnit } from './building.ts'
+import type { Building, Pace } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
@@ -14,32 +14,21 @@ import {
   misplacedMessage,
   noHeaders,
   readHeaders,
+  ruleOf,
   strayMessage,
   type UnknownHeading,
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
 import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
-import type {
-  Amount,
-  FuelItem,
-  LiftItem,
-  Part,
-  PartKind,
-  PrepItem,
-  Prescription,
-  Recovery,
-  RunItem,
-} from './model.ts'
+import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
+import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
 import {
   anyPartKind,
-  type FuelNode,
-  type LiftNode,
   type LineKind,
   type PartNode,
-  type PrepNode,
   partKinds,
   type RecoveryNode,
   type WorkNode,
@@ -432,7 +421,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
     return unknown === null ? null : ''
   }
   day.building.paces = []
-  const read = readItem(part, line, day.building, elsewhere)
+  const read = readItem(part.kind, line, day.building, elsewhere)
   if (unknown !== null) {
     takeUnknownHeading(day, line, unknown)
     return
@@ -469,7 +458,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
   if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }, null))
-  if (name === null || !isItem(node, day.building.units)) {
+  if (name === null || !isItem(node.kind, name.name, day.building.units)) {
     enterPart(day, line, node.kind, name?.name ?? null)
     return
   }
@@ -492,32 +481,26 @@ function takePart(day: Day, line: Line, node: PartNode): void {
 // ---- items -----------------------------------------------------------------------------------
 
 function readItem(
-  part: OpenPart,
+  kind: PartKind,
   line: Line,
   building: Building,
   elsewhere: () => string | null,
 ): { value: Item | null; problems: Diagnostic[] } {
-  const at = { line: line.number, text: line.written }
-  const other = () => elsewhere() ?? misplacedMessage(line.text, part.kind, building.units)
-  switch (part.kind) {
-    case 'prep': {
-      const build = (node: PrepNode): PrepItem => ({ ...at, ...prepLineOf(node, building) })
-      return readLine(line, 'prepItem', building, build, printItem, other)
-    }
-    case 'run':
-    case 'cross': {
-      const build = (node: WorkNode | RecoveryNode): RunItem => ({ ...at, step: runStepOf(node, building) })
-      return readLine(line, 'runItem', building, build, printItem, other)
-    }
-    case 'lift': {
-      const build = (node: LiftNode): LiftItem => ({ ...at, ...liftLineOf(node, building) })
-      return readLine(line, 'liftItem', building, build, printItem, other)
-    }
-    case 'fuel': {
-      const build = (node: FuelNode): FuelItem => ({ ...at, ...fuelLineOf(node, building) })
-      return readLine(line, 'fuelItem', building, build, printItem, other)
-    }
-  }
+  const rule = ruleOf[kind]
+  const build = (node: never) => ({
+    line: line.number,
+    text: line.written,
+    ...builders[rule](node, building),
+  })
+  const other = () => elsewhere() ?? misplacedMessage(line.text, kind, building.units)
+  return readLine(line, rule, building, build, printItem, other)
+}
+
+const builders = {
+  prepItem: prepLineOf,
+  runItem: (node: WorkNode | RecoveryNode, building: Building) => ({ step: runStepOf(node, building) }),
+  liftItem: liftLineOf,
+  fuelItem: fuelLineOf,
 }
 
 /** Reports what can be reported only at the end of a part. */
@@ -547,15 +530,23 @@ function insteadOf({ move, amount }: Recovery): string {
   return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }
 
+const itemExamples: Record<PartKind, string> = {
+  prep: 'foam roll 3:00',
+  run: '5 km easy',
+  cross: '20 min easy',
+  lift: 'squat 3 x 8',
+  fuel: 'before: carbs 75 g',
+}
+
 /** Says how to write an unknown heading: the part, and below it the item. */
 function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Diagnostic {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
-  const item = part.item === null ? null : itemText(line, part, part.item, building)
-  const below =
-    item === null ? (part.item === null ? '' : ' and below it the item') : ` and below it \`  ${item}\``
-  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\`${below}`
-  const suggestion = part.item === null ? heading : item === null ? null : `${heading}\n  ${item}`
-  return { ...diagnosticAt(line, message), suggestion }
+  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
+  if (part.item === null) return { ...diagnosticAt(line, message), suggestion: heading }
+  const item = itemText(line, part, part.item, building)
+  return item === null
+    ? diagnosticAt(line, `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``)
+    : { ...diagnosticAt(line, `${message} and below it \`  ${item}\``), suggestion: `${heading}\n  ${item}` }
 }
 
 /** Writes the item in the notation, as read or as suggested; null if neither is possible. */
@@ -567,7 +558,6 @@ function itemText(
 ): string | null {
   const { kind, name } = part
   const own = lineOf(item, line.number)
-  const open = { kind, name, line: own, tried: 0, items: [], together: null }
-  const read = readItem(open, own, { ...building, part: { kind, name } }, () => null)
+  const read = readItem(kind, own, { ...building, part: { kind, name } }, () => null)
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -1,21 +1,24 @@
+import { lengthUnitOf, unitWords } from '../units/words.ts'
+
 /* Other words for what the notation says, replaced before a line is parsed. A row is for unambiguous words
  * only; the grammar asks about ambiguous ones. */
 
 /** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 
-type Row = readonly [pattern: RegExp, said: string | ((...found: string[]) => string)]
+/** What a match becomes, as in `String.replace`. */
+type Said = string | ((...found: string[]) => string)
+
+type Row = readonly [pattern: RegExp, said: Said]
 
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
-  [/(?<=\d ?)(?:kilograms?|kilos?)(?![\p{L}\p{N}])/giu, 'kg'],
-  [/(?<=\d ?)(?:pounds?|lbm)(?![\p{L}\p{N}])/giu, 'lb'],
-  [/(?<=\d ?)(?:met(?:er|re)s?|mtrs?)(?![\p{L}\p{N}])/giu, 'm'],
-  [/(?<=\d ?)(?:kilomet(?:er|re)s?|kms)(?![\p{L}\p{N}])/giu, 'km'],
-  [/(?<=\d ?)(?:yards?|yds)(?![\p{L}\p{N}])/giu, 'yd'],
-  [/(?<=\d ?)seconds?(?![\p{L}\p{N}])/giu, 's'],
-  [/(?<=\d ?)minutes?(?![\p{L}\p{N}])/giu, 'min'],
-  [/(?<=\d ?)(?:hours?|hrs?)(?![\p{L}\p{N}])/giu, 'h'],
+  ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
+    others.length === 0
+      ? []
+      : [[new RegExp(`(?<=\\d ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
+  ),
+  [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],
@@ -117,10 +120,11 @@ export function inNotation(text: string, rule: LineRule): string {
 }
 
 function replaced(text: string, rows: readonly Row[]): string {
-  return rows.reduce(
-    (said, [pattern, by]) => (typeof by === 'string' ? said.replace(pattern, by) : said.replace(pattern, by)),
-    text,
-  )
+  return rows.reduce((line, [pattern, said]) => put(line, pattern, said), text)
+}
+
+function put(text: string, pattern: RegExp, said: Said): string {
+  return typeof said === 'string' ? text.replace(pattern, said) : text.replace(pattern, said)
 }
 
 /** Answers a line that cannot be read with what to write. */
@@ -129,7 +133,8 @@ export interface Answer {
   suggestion: string | null
 }
 
-type AnswerRow = readonly [pattern: RegExp, answer: (...found: string[]) => Answer]
+/** The pattern matches a whole line. */
+type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said]
 
 /** A clause of a round that stays as it is. */
 const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
@@ -147,121 +152,78 @@ const liftAnswers: readonly AnswerRow[] = [
   // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
   [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
-    (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') => ({
-      message: 'the pause between the groups of a cluster set is written pause',
-      suggestion: `${name} ${sets} x (${groups}) @ ${load} ${unit}, pause ${pause} s`,
-    }),
+    'the pause between the groups of a cluster set is written pause',
+    '$1 $2 x ($3) @ $4 $5, pause $6 s',
   ],
   // The implement after the load: rows 3x10 each 24kg kb.
   [
     /^(.*\d) *((?:\/ *side|each(?: *(?:side|arm|leg))?)?) *@? +(\d[\d.]*) *(kg|lb)s? +(kb|db|bb|kettlebell|dumbbell|barbell)$/i,
-    (_, sets = '', side = '', load = '', unit = '', implement = '') => ({
-      message: 'the load comes after @, and words of your own last, in quotes',
-      suggestion: `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
-    }),
+    'the load comes after @, and words of your own last, in quotes',
+    (_, sets = '', side = '', load = '', unit = '', implement = '') =>
+      `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
   ],
   [
     /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
-    (_, rounds = '', list = '') => ({
-      message: 'the stations of a round have the number first and commas between them',
-      suggestion: `${rounds} rounds of ${list
+    'the stations of a round have the number first and commas between them',
+    (_, rounds = '', list = '') =>
+      `${rounds} rounds of ${list
         .split(/ *[,+;] */)
         .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
         .join(', ')}`,
-    }),
   ],
   [
     /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
-    (_, first = '', next = '') => ({
-      message: 'sets that differ are written one after the other with then',
-      suggestion: `${first} then ${next}`,
-    }),
+    'sets that differ are written one after the other with then',
+    '$1 then $2',
   ],
   [
     /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
-    (_, name = '', load = '', unit = '', reps = '') => ({
-      message: 'the repetitions come before the load, and the sets before them',
-      suggestion: `${name} 1 x ${reps} @ ${load} ${unit}`,
-    }),
+    'the repetitions come before the load, and the sets before them',
+    '$1 1 x $4 @ $2 $3',
   ],
   [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
-    (_, before = '', load = '', unit = '', after = '') => ({
-      message: `two of ${load} ${unit}, one in each hand, are written 2x${load} ${unit}; one side at a time is each side`,
-      suggestion: `${before} @ 2x${load} ${unit}${after}`,
-    }),
+    'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
+    '$1 @ 2x$2 $3$4',
   ],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
-    (_, name = '', time = '') => ({
-      message: 'the sets and their repetitions are missing',
-      suggestion: `${name} 10 x 1, every ${time}`,
-    }),
+    'the sets and their repetitions are missing',
+    '$1 10 x 1, every $2',
   ],
 ]
 
 const nameless = 'the name of the exercise is missing: write it first, such as'
 
 /** Lines without a name, or without what only the athlete knows: the example says how they are written. */
-const incompleteLifts: readonly AnswerRow[] = [
+const incompleteLifts: readonly Row[] = [
   [
     /^circuits? *:? +(\S.*,.*)$/i,
-    (_, list = '') => ({
-      message: `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
-      suggestion: null,
-    }),
+    (_, list = '') =>
+      `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
   ],
   [
     /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
-    (_, rounds = '') => ({
-      message: `the exercises of the rounds are missing: write them on the same line, such as ${rounds} rounds: 10 push-up, 8 row @ 40 kg`,
-      suggestion: null,
-    }),
+    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
   ],
-  [
-    /^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i,
-    (_, sets = '', reps = '', load = '', unit = '') => ({
-      message: `${nameless} squat ${sets} x ${reps} @ ${load} ${unit}`,
-      suggestion: null,
-    }),
-  ],
-  [
-    /^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i,
-    (_, load = '', unit = '', reps = '') => ({
-      message: `${nameless} squat 1 x ${reps} @ ${load} ${unit}`,
-      suggestion: null,
-    }),
-  ],
-  [
-    /^\d{1,2}(?: *[,/] *\d{1,2})+$/,
-    (list = '') => ({ message: `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, suggestion: null }),
-  ],
-  [
-    /^(?:@ *|rpe +)\d.*$/i,
-    (load = '') => ({
-      message: `the exercise and its sets are missing: write them first, such as squat 3 x 5 ${load}`,
-      suggestion: null,
-    }),
-  ],
+  [/^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i, `${nameless} squat $1 x $2 @ $3 $4`],
+  [/^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i, `${nameless} squat 1 x $3 @ $1 $2`],
+  [/^\d{1,2}(?: *[,/] *\d{1,2})+$/, (list = '') => `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`],
+  [/^(?:@ *|rpe +)\d.*$/i, 'the exercise and its sets are missing: write them first, such as squat 3 x 5 $&'],
   [
     /^every +\d+:\d\d$/i,
-    (time = '') => ({
-      message: `the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, ${time}`,
-      suggestion: null,
-    }),
+    'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, $&',
   ],
   [
     /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
-    (_, name = '', count = '', load = '', unit = '') => ({
-      message: `${count} can be sets or repetitions: write ${name} ${count} x 5 @ ${load} ${unit}, or ${name} 1 x ${count} @ ${load} ${unit}`,
-      suggestion: null,
-    }),
+    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
   ],
 ]
 
 const dropAnswers: readonly AnswerRow[] = [
   [
     /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
+    'a drop set says its drops, each with its load',
     (_, name = '', sets = '', reps = '', load = '', unit = '') => {
       const one = Number(sets) - 1
       const drops = `1 x (${reps} > ${Math.max(1, Number(reps) - 2)})`
@@ -269,125 +231,101 @@ const dropAnswers: readonly AnswerRow[] = [
         load === ''
           ? ['', '']
           : [` @ ${load} ${unit || 'kg'}`, ` @ ${load}/${Number(load) * 0.75} ${unit || 'kg'}`]
-      return {
-        message: 'a drop set says its drops, each with its load',
-        suggestion:
-          one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`,
-      }
+      return one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`
     },
   ],
   [
     /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
-    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') => ({
-      message: 'the drops of a drop set go in brackets, and their loads after one @',
-      suggestion: `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
-    }),
+    'the drops of a drop set go in brackets, and their loads after one @',
+    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') =>
+      `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
   ],
 ]
 
 const runAnswers: readonly AnswerRow[] = [
   [
     /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
-    (_, work = '', target = '', off = '', unit = '') => ({
-      message: 'a rest between repeats is written rest; a start at fixed times is written every',
-      suggestion: `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
-    }),
+    'a rest between repeats is written rest; a start at fixed times is written every',
+    (_, work = '', target = '', off = '', unit = '') =>
+      `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
   ],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? +(\d{2,3}(?:-\d{2,3})?) *s(?:,? +(?:(jog|walk|rest) +)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?)?$/i,
-    (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
-      message: 'a time for each repeat is written with in, and a recovery begins with its word',
-      suggestion: `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
-    }),
+    'a time for each repeat is written with in, and a recovery begins with its word',
+    (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
+      `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
   ],
   [
     /^fartlek *:? *(?:for )?(\d.*)$/i,
-    (_, amount = '') => ({
-      message: 'a run by feel is written with its length, and words of your own in quotes',
-      suggestion: `${amount} steady, "fartlek"`,
-    }),
+    'a run by feel is written with its length, and words of your own in quotes',
+    '$1 steady, "fartlek"',
   ],
   [
     /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
-    (_, work = '', race = '', rest = '') => ({
-      message: `a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes`,
-      suggestion: `${work} hard${rest}, "at ${race} pace"`,
-    }),
+    'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
+    '$1 hard$3, "at $2 pace"',
   ],
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
-    (_, work = '', time = '', rest = '') => ({
-      message: 'a time for the whole interval is written with in',
-      suggestion: `${work} m in ${time} s${rest}`,
-    }),
+    'a time for the whole interval is written with in',
+    '$1 m in $2 s$3',
   ],
   [
     /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
-    (_, meters = '', time = '', count = '') => ({
-      message: 'the number of repeats comes first',
-      suggestion: `${count} x ${meters} m in ${time} s`,
-    }),
+    'the number of repeats comes first',
+    '$3 x $1 m in $2 s',
   ],
-  [
-    /^(\d{1,2}) *x? *strides$/i,
-    (_, count = '') => ({
-      message: 'strides need a length',
-      suggestion: `${count} x 100 m strides, walk back`,
-    }),
-  ],
-  [
-    /^(\d{3,4})s? *x *(\d{1,2})$/i,
-    (_, meters = '', count = '') => ({
-      message: 'the number of repeats comes first',
-      suggestion: `${count} x ${meters} m`,
-    }),
-  ],
+  [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
+  [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
     /^(\d{1,2}) *x *(\d{1,3})(?: *s)? *\/ *(\d{1,3})(?: *s)?$/i,
-    (_, count = '', on = '', off = '') => ({
-      message: 'work and recovery are written out in brackets',
-      suggestion: `${count} x (${on} s hard, jog ${off} s)`,
-    }),
+    'work and recovery are written out in brackets',
+    '$1 x ($2 s hard, jog $3 s)',
   ],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
-    (_, work = '', time = '', first = '', off = '', unit = '', last = '') => ({
-      message: 'a time for each repeat is written with in, and a recovery begins with its word',
-      suggestion: `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
-    }),
+    'a time for each repeat is written with in, and a recovery begins with its word',
+    (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
+      `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
   ],
   [
     /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
-    (_, words = '', count = '', amount = '', unit = '') => ({
-      message: 'the repeats come first, and words of your own last, in quotes',
-      suggestion: `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
-    }),
+    'the repeats come first, and words of your own last, in quotes',
+    (_, words = '', count = '', amount = '', unit = '') =>
+      `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
   ],
 ]
 
 /** The distance of a goal as scribbled, in two groups: a number and its unit, or the name of a race. */
 const goalLength = String.raw`(?:(\d+(?:\.\d+)?) *(km|k|mi|miles?|m)|((?:half[ -]*)?marathon))\b`
 const goalTime = String.raw`(?:in|sub|under|below|<|target|@)[ -]*(\d[\d:]*)(?: *min)?(?![\d:]|[.,]\d| *h)(?!.*\bon +\d+[./])`
-const goalUnits: Record<string, string> = { k: 'km', mile: 'mi', miles: 'mi' }
 
-function goalAnswer(count: string, unit: string, race: string, time: string, rest: string): Answer {
-  const length = race === '' ? `${count} ${goalUnits[unit.toLowerCase()] ?? unit.toLowerCase()}` : race
-  const on = /\d{4}-\d\d-\d\d/.exec(rest)?.[0]
-  const aboutDate = rest.trim() === '' || on !== undefined ? '' : ', and its date as on 2027-04-18'
-  return {
-    message: `a goal is written as a distance in a time${aboutDate}`,
-    suggestion: `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`,
-  }
+const goalDate = (rest: string) => /\d{4}-\d\d-\d\d/.exec(rest)?.[0]
+
+/** For both orders of a goal: the fifth group is the text after it. */
+const goalMessage: Said = (...found) => {
+  const rest = found[5] ?? ''
+  const aboutDate =
+    rest.trim() === '' || goalDate(rest) !== undefined ? '' : ', and its date as on 2027-04-18'
+  return `a goal is written as a distance in a time${aboutDate}`
+}
+
+function goalText(count: string, unit: string, race: string, time: string, rest: string): string {
+  const length = race === '' ? `${count} ${lengthUnitOf(unit)}` : race
+  const on = goalDate(rest)
+  return `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`
 }
 
 const headerAnswers: readonly AnswerRow[] = [
   [
     new RegExp(`^goal *: *${goalLength}[ ,]*${goalTime}(.*)$`, 'i'),
-    (_, count = '', unit = '', race = '', time = '', rest = '') => goalAnswer(count, unit, race, time, rest),
+    goalMessage,
+    (_, count = '', unit = '', race = '', time = '', rest = '') => goalText(count, unit, race, time, rest),
   ],
   [
     new RegExp(`^goal *: *${goalTime}[ ,]*(?:for +)?${goalLength}(.*)$`, 'i'),
-    (_, time = '', count = '', unit = '', race = '', rest = '') => goalAnswer(count, unit, race, time, rest),
+    goalMessage,
+    (_, time = '', count = '', unit = '', race = '', rest = '') => goalText(count, unit, race, time, rest),
   ],
 ]
 
@@ -400,21 +338,20 @@ const foodBefore = new RegExp(
 const foodAfter = new RegExp(`^(before|between|after) +${occasion}[ :]+(.*\\p{L}.*)$`, 'iu')
 
 /** `gel before run`, `before run: gel`: the meal in the notation, each food as written or as words in quotes. */
-function mealAnswer(when: string, time: string, foods: string, isQuoted: boolean): Answer {
+function mealText(when: string, time: string, foods: string, isQuoted: boolean): string {
   const bits = foods.split(/ *[,+&] *| +and +/).map((food) => {
     const [, amount, nutrient] = /^(\d[\d.]* *m?g) +(?:of +)?(carbs|protein|fat|caffeine)$/i.exec(food) ?? []
     if (amount !== undefined) return `${nutrient} ${amount}`
     return isQuoted ? `"${food}"` : food
   })
-  return {
-    message: 'a meal begins with before, between or after and a colon, and words of your own are in quotes',
-    suggestion: `${when.toLowerCase()}${time === '' ? '' : ` ${time}`}: ${bits.join(', ')}`,
-  }
+  return `${when.toLowerCase()}${time === '' ? '' : ` ${time}`}: ${bits.join(', ')}`
 }
 
+const mealMessage =
+  'a meal begins with before, between or after and a colon, and words of your own are in quotes'
 const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
-  [foodBefore, (_, foods = '', time = '', when = '') => mealAnswer(when, time, foods, isQuoted)],
-  [foodAfter, (_, when = '', foods = '') => mealAnswer(when, '', foods, isQuoted)],
+  [foodBefore, mealMessage, (_, foods = '', time = '', when = '') => mealText(when, time, foods, isQuoted)],
+  [foodAfter, mealMessage, (_, when = '', foods = '') => mealText(when, '', foods, isQuoted)],
 ])
 
 const eaten =
@@ -445,18 +382,15 @@ export function hastyAnswer(
   rule: LineRule,
   isReadable: (text: string) => boolean,
 ): Answer | null {
-  for (const [pattern, answer] of answersOf[rule] ?? []) {
-    const found = pattern.exec(text.trim())
-    if (found === null) continue
-    const { message, suggestion } = answer(...found)
-    if (suggestion !== null && isReadable(suggestion)) return { message, suggestion }
+  const line = text.trim()
+  for (const [pattern, message, said] of answersOf[rule] ?? []) {
+    if (!pattern.test(line)) continue
+    const suggestion = put(line, pattern, said)
+    if (isReadable(suggestion)) return { message: put(line, pattern, message), suggestion }
   }
   if (rule === 'runItem') return severalIntervals(text, isReadable)
-  for (const [pattern, answer] of rule === 'liftItem' ? incompleteLifts : []) {
-    const found = pattern.exec(text.trim())
-    if (found !== null) return answer(...found)
-  }
-  return null
+  const incomplete = rule === 'liftItem' && incompleteLifts.find(([pattern]) => pattern.test(line))
+  return incomplete ? { message: put(line, ...incomplete), suggestion: null } : null
 }
 
 /** Words that begin a clause, and so are not a note. */

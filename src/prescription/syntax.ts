@@ -38,8 +38,7 @@ export interface Node {
 type Valued<T> = Node & { value: T }
 export type NumberNode = Valued<number> & { text: string }
 export type CountNode = Valued<number>
-/** Seconds; `bad`: not a valid clock, so its size cannot be judged. */
-export type TimeNode = Node & { seconds: number; bad?: boolean }
+export type TimeNode = Node & { seconds: number }
 export type LengthNode = Node & { value: number; unit: LengthUnit }
 export type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
 export type SpanNode = Node & { from: number; to: number }

@@ -1,6 +1,5 @@
 import { printNumber } from './decimal.ts'
-
-const secondsIn = { s: 1, sec: 1, secs: 1, min: 60, mins: 60, h: 3600 } as const
+import { secondsIn } from './words.ts'
 
 /** Writes seconds like a clock: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
  * Rounds before splitting into minutes and seconds, so that no clock shows `:60`.
@@ -36,6 +35,11 @@ export function printClock(seconds: number): string {
 }
 const largestClock = 1e9
 
+/** Writes a span of seconds as clocks: `4:05-4:10`, a single one if both ends are equal. */
+export function printClockSpan({ from, to }: { from: number; to: number }): string {
+  return from === to ? printClock(from) : `${printClock(from)}-${printClock(to)}`
+}
+
 /** Writes a duration in the notation: `45 s` below a minute, else `2:30`, `1:02:11`. Reading it gives
  * exactly the same number.
  * @param seconds more than 0 */
@@ -60,11 +64,11 @@ export function printTime(seconds: number): string {
 export function printDurationSpan(span: { from: number; to: number }): string {
   if (span.from === span.to) return printDuration(span.from)
   if (span.to < 60 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
-  return `${printClock(span.from)}-${printClock(span.to)}`
+  return printClockSpan(span)
 }
 
-/** Reads seconds from `m:ss` or `h:mm:ss` (either with a fraction), or from a number with `s`, `sec`, `secs`, `min`,
- * `mins`, `h`. Null for other text, and for a time that is 0 or not finite. */
+/** Reads seconds from `m:ss` or `h:mm:ss` (either with a fraction), or from a number with a unit of time: `45 s`,
+ * `2 min`. Null for other text, and for a time that is 0 or not finite. */
 export function readDuration(text: string): number | null {
   const clock = /^(?:(\d{1,6}):)?(\d{1,9}):(\d\d)(?:\.(\d{1,30}))?$/.exec(text.trim())
   if (clock !== null) {
@@ -73,9 +77,9 @@ export function readDuration(text: string): number | null {
       return null
     return positive(secondsOfClock(Number(hours ?? 0), Number(minutes), Number(seconds), fraction))
   }
-  const plain = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}(s|secs?|mins?|h)$/i.exec(text.trim())
-  if (plain === null) return null
-  return positive(Number(plain[1]) * secondsIn[plain[2]?.toLowerCase() as keyof typeof secondsIn])
+  const plain = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{1,7})$/i.exec(text.trim())
+  const unit = secondsIn(plain?.[2] ?? '')
+  return unit === null ? null : positive(Number(plain?.[1]) * unit)
 }
 
 function positive(value: number): number | null {

@@ -1,5 +1,6 @@
 import { printNumber, roundTo } from './decimal.ts'
 import type { Length } from './model.ts'
+import { lengthUnitOf } from './words.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
  * international yard and pound agreement, 1959; the marathon distances: World Athletics. */
@@ -52,24 +53,6 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
 /** Repeats up to 3000 m are named in metres, also by those who think in miles. Common practice, no source. */
 const longestOnTrack = 3000
 
-const spellings: Record<string, Length['unit']> = {
-  m: 'm',
-  km: 'km',
-  k: 'km',
-  mi: 'mi',
-  mile: 'mi',
-  miles: 'mi',
-  yd: 'yd',
-  lap: 'lap',
-  laps: 'lap',
-}
-
-/** The unit of length that a word of the notation means, in any case; null for any other word. */
-function lengthUnitOf(word: string): Length['unit'] | null {
-  const key = word.toLowerCase()
-  return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
-}
-
 /** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length
  * that is 0 or not finite. */
 export function readLength(text: string): Length | null {
@@ -78,7 +61,7 @@ export function readLength(text: string): Length | null {
     .toLowerCase()
     .replace(/\s{1,9}/g, ' ')
   if (words === 'half marathon' || words === 'marathon') return { value: 1, unit: words }
-  const parts = /^(\d{1,300}(?:\.\d{1,100})?) ?([a-z]{1,5})$/.exec(words)
+  const parts = /^(\d{1,300}(?:\.\d{1,100})?) ?([a-z]{1,10})$/.exec(words)
   const unit = lengthUnitOf(parts?.[2] ?? '')
   const value = Number(parts?.[1])
   return unit !== null && value > 0 && Number.isFinite(value) ? { value, unit } : null

@@ -1,5 +1,6 @@
 import { printNumber, roundTo } from './decimal.ts'
 import type { Mass, MassUnit } from './model.ts'
+import { massUnitOf } from './words.ts'
 
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
@@ -7,14 +8,6 @@ export const kilogramsInPound = 0.45359237
 /** The number may be 0 or negative (assistance). */
 export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
   return mass.unit === 'kg' ? mass.value : mass.value * kilogramsInPound
-}
-
-const spellings: Record<string, MassUnit> = { kg: 'kg', kgs: 'kg', lb: 'lb', lbs: 'lb', pounds: 'lb' }
-
-/** The unit of mass that a word of the notation means, in any case; null for any other word. */
-function massUnitOf(word: string): MassUnit | null {
-  const key = word.toLowerCase()
-  return Object.hasOwn(spellings, key) ? (spellings[key] ?? null) : null
 }
 
 /** Writes a mass in the notation, exactly: `92.5 kg`. */
@@ -30,7 +23,7 @@ export function formatMass(mass: { value: number; unit: MassUnit }): string {
 /** Reads a mass such as `92.5 kg`, `135lbs`, or a bare number in `unit`. Null for other text, and for a mass that is 0
  * or not finite. */
 export function readMass(text: string, unit: MassUnit): Mass | null {
-  const parts = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,6})$/i.exec(text.trim())
+  const parts = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,9})$/i.exec(text.trim())
   if (parts === null) return null
   const read = parts[2] === '' ? unit : massUnitOf(parts[2] ?? '')
   const value = Number(parts[1])

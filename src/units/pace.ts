@@ -1,4 +1,4 @@
-import { formatClock, printClock } from './duration.ts'
+import { formatClock, printClockSpan } from './duration.ts'
 import { metersIn } from './length.ts'
 
 /** Metres of a pace's unit. */
@@ -33,6 +33,5 @@ export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1
 
 /** Writes a pace in the notation: `4:05-4:10/km`. Reading it gives exactly the same pace. */
 export function printPace(pace: { from: number; to: number; per: PaceUnit }): string {
-  const from = printClock(pace.from)
-  return `${from}${pace.from === pace.to ? '' : `-${printClock(pace.to)}`}/${pace.per}`
+  return `${printClockSpan(pace)}/${pace.per}`
 }

@@ -112,6 +112,14 @@ describe('a file', () => {
       'Day\nlift\nsquat 5 x 5\nrun track\n5 km',
       '4:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run: track`',
     ],
+    [
+      'Day\nlift bench 3x5\n',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift` and below it `  bench 3 x 5`',
+    ],
+    [
+      'Day\nlift on leg day do squats\n',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift` and its items below it, such as `  squat 3 x 8`',
+    ],
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header is written above the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item is written on a line of its own: write run, and below it 5 km easy'],
     [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters, this one has 81'],

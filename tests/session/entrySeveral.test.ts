@@ -85,6 +85,11 @@ describe('several times on one line', () => {
     )
   })
 
+  it('is one result if its time comes before its distance, in any word for the unit', () => {
+    for (const far of ['1500 m', '1500 metres', '1.5 kilometres'])
+      expect(read(`6:07 ${far}`, four)).toBe(read('1500 m in 6:07', four))
+  })
+
   it('works only for intervals: sets are typed one at a time', () => {
     expect(read('6 100', [straight, straight])).toBe(
       'an x goes between repetitions and load; did you mean 6 x 100? || 6 x 100 || 6 x 100 || nothing',

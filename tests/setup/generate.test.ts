@@ -26,7 +26,7 @@ function change(path: string, before: string, after: string) {
 describe('the generated code', () => {
   it('follows changes of a schema, of its words and format, and of the grammar', async () => {
     change('logbook/model.ts', 'pid', 'pidOfOwner')
-    change('figures/oneRepMax.ts', "'epley'", "'parabola'")
+    change('figures/oneRepMax.ts', "['median'", "['parabola'")
     change('session/format.ts', '= 1', '= 7')
     change('prescription/notation.peggy', '"fuel"i', '"feast"i')
     await generate()

@@ -1,3 +1,4 @@
+import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
 import { type Cursor, isWritten, rewritten, type Token } from './lex.ts'
 
@@ -46,9 +47,25 @@ function isBeats(cursor: Cursor): boolean {
 function reserve(cursor: Cursor): number | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse('rir wants the repetitions that were left: rir 2')
-  if (number.value > 9 || !isHalf(number.value))
-    return cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
-  return 10 - number.value
+  return effortWith(number, cursor)
+}
+
+function effortWith(reserve: Token, cursor: Cursor): number | null {
+  if (reserve.value > 9 || !isHalf(reserve.value))
+    return cursor.refuse(`rir ${reserve.text} is not known: repetitions in reserve run from 0 to 9`)
+  return 10 - reserve.value
+}
+
+/** Takes `2 rir` or `@ 2 rir`, the reserve before its word; null if the next words are something else. */
+export function takeReserveFirst(cursor: Cursor, known: Effort): Effort | null {
+  const ahead = cursor.peek()?.text === '@' ? 1 : 0
+  const number = cursor.peek(ahead)
+  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
+  // 6 rir 2: the number after the word is the reserve.
+  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
+  if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
+  for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
+  return { ...known, rpe: effortWith(number, cursor) }
 }
 
 function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null {
@@ -73,7 +90,7 @@ function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null 
 }
 
 function isUnit(cursor: Cursor): boolean {
-  return ['kg', 'kgs', 'lb', 'lbs', 'pounds'].includes(cursor.peek()?.text ?? '')
+  return massUnitOf(cursor.peek()?.text ?? '') !== null
 }
 
 function takeRates(cursor: Cursor): Partial<Effort> {
@@ -165,11 +182,17 @@ export function readMinutes(text: string): FigureReading {
   return { outcome: 'answer', value }
 }
 
+const min = `${wordsFor('min')}|m`
+const plainMinutes = new RegExp(`^(\\d{1,6}(?:\\.\\d{1,3})?)(?: ?(?:${min}))?$`)
+const hoursAndMinutes = new RegExp(
+  `^(\\d{1,4}(?:\\.\\d{1,3})?) ?(?:${wordsFor('h')})(?: ?(\\d{1,2}))?(?: ?(?:${min}))?$`,
+)
+
 function minutesIn(typed: string): number | null {
-  const plain = /^(\d{1,6}(?:\.\d{1,3})?)( ?(?:min|mins|minutes|m))?$/.exec(typed)
+  const plain = plainMinutes.exec(typed)
   if (plain !== null) return Number(plain[1])
   const clock = /^(\d{1,4}):(\d\d)(?::(\d\d))?$/.exec(typed)
-  const words = /^(\d{1,4}(?:\.\d{1,3})?) ?h(?: ?(\d{1,2}))?(?: ?(?:min|mins|m))?$/.exec(typed)
+  const words = hoursAndMinutes.exec(typed)
   const [, hours = '0', minutes = '0', seconds = '0'] = clock ?? words ?? []
   if ((clock ?? words) === null || Number(minutes) > 59 || Number(seconds) > 59) return null
   return Number(hours) * 60 + Number(minutes) + Number(seconds) / 60

@@ -1,8 +1,8 @@
 import { speedsOnFoot } from '../../figures/load.ts'
-import { fastestOver } from '../../prescription/building.ts'
 import type { Span } from '../../prescription/model.ts'
+import { fastestOver } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { metersOf } from '../../units/length.ts'
+import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalPrompt } from '../prompt.ts'
 import type { IntervalResult } from '../result.ts'
 import { noEffort, takeEffort } from './effort.ts'
@@ -13,19 +13,11 @@ import {
   type Parsed,
   precisionOf,
   rewritten,
-  secondsIn,
   type Token,
   typedTimeOf,
 } from './lex.ts'
 
 /* Parses a split, a repeat or an interval: a time, a distance, a heart rate, an effort. */
-
-const lengths = new Map([
-  ...metersIn,
-  ...['km', 'kms', 'k'].map((word) => [word, 1000] as const),
-  ...['mi', 'mile', 'miles'].map((word) => [word, metersOf({ value: 1, unit: 'mi' })] as const),
-])
-const times = new Map([...secondsIn, ...['h', 'hour', 'hours'].map((word) => [word, 3600] as const)])
 
 /** Limits in metres and seconds; no insisting records a result beyond them. */
 const farthest = 1e6
@@ -121,16 +113,16 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
     return { is: 'time', ...figureOf(token, token.value, token), bare: false }
   }
   const unit = cursor.peek()
-  const word = unit?.kind === 'word' ? unit.text : ''
-  if (word === 'lap' || word === 'laps')
+  const word = unit?.text ?? ''
+  if (lengthUnitOf(word) === 'lap')
     cursor.refuse('laps are of many lengths; type the distance in m, km or mi')
-  const inMeters = lengths.get(word)
-  const inSeconds = times.get(word)
-  if (unit === null || (inMeters === undefined && inSeconds === undefined)) {
+  const inMeters = metersIn(word)
+  const inSeconds = secondsIn(word)
+  if (unit === null || (inMeters === null && inSeconds === null)) {
     return { is: 'time', ...figureOf(token, hundredthsOf(token.value), token), bare: true }
   }
   cursor.take()
-  if (inMeters !== undefined)
+  if (inMeters !== null)
     return { is: 'distance', ...figureOf(token, token.value * inMeters, unit), bare: false }
   return { is: 'time', ...figureOf(token, hundredthsOf(token.value * (inSeconds ?? 1)), unit), bare: false }
 }
@@ -138,8 +130,8 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
 /** Asks back a pace as the time that it gives over the distance. */
 function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   const unit = cursor.peek(1)
-  const per = lengths.get(unit?.text ?? '')
-  if (per === undefined || unit === null || prompt.meters === null)
+  const per = metersIn(unit?.text ?? '')
+  if (per === null || unit === null || prompt.meters === null)
     return cursor.refuse('type the time of the whole interval, not its pace')
   const seconds = Math.round(((pace.value * prompt.meters) / per) * 10) / 10
   const time = typedTimeOf(seconds, 1)

@@ -1,6 +1,7 @@
 import { printNumber } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
+import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
@@ -303,16 +304,13 @@ export interface Count {
   end: number
 }
 
-/** Seconds in the units of time of a set. */
-export const secondsIn: ReadonlyMap<string, number> = new Map([
-  ...['s', 'sec', 'secs', 'second', 'seconds'].map((word) => [word, 1] as const),
-  ...['min', 'mins', 'minute', 'minutes'].map((word) => [word, 60] as const),
-])
-/** Metres in its units of length. */
-export const metersIn: ReadonlyMap<string, number> = new Map([
-  ...['m', 'meter', 'meters', 'metre', 'metres'].map((word) => [word, 1] as const),
-  ['yd', metersOf({ value: 1, unit: 'yd' })] as const,
-])
+/** Metres in the unit of length that a word means; null for a lap, since laps are of many lengths, and for any other
+ * word. */
+export function metersIn(word: string): number | null {
+  const unit = lengthUnitOf(word)
+  return unit === null || unit === 'lap' ? null : metersOf({ value: 1, unit })
+}
+
 const mostGroups = 50
 
 /** Takes a number and its unit. The next token must be a number or a time.
@@ -333,12 +331,12 @@ export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
     return { ...of('bare', first.value, first, other), text: first.text }
   }
   const unit = cursor.peek()
-  const word = unit?.kind === 'word' ? unit.text : ''
-  const factor = secondsIn.get(word) ?? metersIn.get(word)
-  if (unit !== null && factor !== undefined) {
+  const seconds = secondsIn(unit?.text ?? '')
+  const factor = seconds ?? metersIn(unit?.text ?? '')
+  if (unit !== null && factor !== null) {
     cursor.take()
     const value = Math.round(first.value * factor * 10000) / 10000
-    return of(secondsIn.has(word) ? 'seconds' : 'meters', value, first, unit)
+    return of(seconds === null ? 'meters' : 'seconds', value, first, unit)
   }
   const named = cursor.takeIf('reps', 'rep', 'repetitions')
   if (cursor.takeIf('each', 'per')) cursor.takeIf('side', 'arm', 'leg')

@@ -1,19 +1,13 @@
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
+import { massUnitOf } from '../../units/words.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
 import { type Cursor, type Offer, rewritten, type Token } from './lex.ts'
 
 /* Parses the load of a set. */
 
-const massWords: ReadonlyMap<string, MassUnit> = new Map([
-  ['kg', 'kg'],
-  ['kgs', 'kg'],
-  ['lb', 'lb'],
-  ['lbs', 'lb'],
-  ['pounds', 'lb'],
-])
 const heaviestKg = 500
 /** More than this on a bodyweight exercise is probably a bar, not a belt. */
 const heaviestAddedKg = 60
@@ -50,7 +44,7 @@ function takeBehindCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Tak
     return prompt.shown?.kind === 'mass'
       ? changed(cursor, prompt.shown, sign.text)
       : added(cursor, prompt, sign.text)
-  const hasUnit = massWords.has(cursor.peek(1)?.text ?? '')
+  const hasUnit = massUnitOf(cursor.peek(1)?.text ?? '') !== null
   if (first?.kind === 'number' && (cross || hasUnit)) return mass(cursor, prompt)
   return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
 }
@@ -159,9 +153,7 @@ function kept(number: Pick<Token, 'value'>): number {
 }
 
 function takeUnit(cursor: Cursor): MassUnit | null {
-  const word = cursor.peek()
-  const unit = word?.kind === 'word' ? massWords.get(word.text) : undefined
-  if (unit === undefined) return null
-  cursor.take()
+  const unit = massUnitOf(cursor.peek()?.text ?? '')
+  if (unit !== null) cursor.take()
   return unit
 }

@@ -4,7 +4,7 @@ import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
-import { type Effort, noEffort, takeEffort } from './effort.ts'
+import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
 import {
   type Count,
   Cursor,
@@ -55,7 +55,7 @@ export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> 
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   const typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    const effort = takeReserve(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
+    const effort = takeReserveFirst(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
     if (effort !== null) {
       typed.effort = effort
       continue
@@ -159,21 +159,6 @@ function dropLoads(
   return [first, ...typed.map(at)]
 }
 
-/** `2 rir`, `2rir`, `@ 2 rir`: the reserve in front of its word. */
-function takeReserve(cursor: Cursor, known: Effort): Effort | null {
-  const first = cursor.peek()
-  const ahead = first?.text === '@' ? 1 : 0
-  const number = cursor.peek(ahead)
-  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
-  // 6 rir 2: the number after the word is the reserve.
-  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
-  if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-  if (number.value > 9 || !Number.isInteger(number.value * 2))
-    cursor.refuse(`rir ${number.text} is not known: repetitions in reserve run from 0 to 9`)
-  for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
-  return { ...known, rpe: 10 - number.value }
-}
-
 /** The load that an entry without one means. */
 function shownLoad(prompt: SetPrompt, cursor: Cursor): LiftedLoad | null {
   if (prompt.shown === null && prompt.loadUnknown) {
@@ -197,7 +182,7 @@ const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
 const groupsDone = (groups: number[]): Done => ({
   ...nothing,
   groups,
-  reps: groups.reduce((sum, group) => sum + group, 0),
+  reps: sum(groups),
 })
 
 /** What the empty entry records; null for what must be typed. */
@@ -309,6 +294,7 @@ function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null 
 
 const mostReps = 100
 const longestHold = 3600
+const farthestCarry = 10_000
 /** Fewer repetitions than this are never taken for a load. */
 const fewestQuestioned = 20
 
@@ -332,7 +318,10 @@ function questionCount(
     if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
     return
   }
-  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) return
+  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) {
+    if (count.value > farthestCarry) cursor.query(`${printNumber(count.value)} m in one set are over 10 km`)
+    return
+  }
   const meant = load === null ? setMeant(count, lifted, prompt) : null
   if (load !== null && isSwapped(count, load, prompt)) {
     const [number = '', ...unit] = load.number.split(' ')

@@ -1,3 +1,4 @@
+import { lengthUnitOf } from '../../units/words.ts'
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readEntry } from './entry.ts'
 import { type EntryText, entryTextOf, remarksText, saidTogether, type Token, tokensOf } from './lex.ts'
@@ -45,7 +46,6 @@ function splitAtTimes(text: string): string[] {
 
 /** After these words, a number belongs to them and begins no new result. */
 const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
-const units = new Set(['m', 'km', 'k', 'mi', 'mile', 'miles', 'yd', 'bpm', '/'])
 
 function startsOf(tokens: readonly Token[], body: string): number[] {
   const isApart = (token: Token) =>
@@ -55,8 +55,9 @@ function startsOf(tokens: readonly Token[], body: string): number[] {
     const before = tokens[index - 1]
     const isLed =
       before !== undefined && leading.has(before.text) && !(before.text === '-' && isApart(before))
-    const isTime =
-      token.kind === 'clock' || (token.kind === 'number' && !units.has(tokens[index + 1]?.text ?? ''))
+    const after = tokens[index + 1]?.text ?? ''
+    const isOther = after === 'bpm' || after === '/' || lengthUnitOf(after) !== null
+    const isTime = token.kind === 'clock' || (token.kind === 'number' && !isOther)
     const isMark = (token.text === '-' || token.text === '=') && isApart(token)
     return (isTime && !isLed) || isMark ? [token.start] : []
   })

@@ -1,0 +1,219 @@
+import { faultsIn, faultWords } from '../validate/faults.ts'
+import type { Fault } from '../validate/shape.ts'
+import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
+import { prescriptionShape } from './generated/shapes.js'
+import { shownOf } from './lines.ts'
+import type { Prescription } from './model.ts'
+import { itemsOf, printedLines, printPrescription } from './print.ts'
+import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
+
+/* The same prescription as JSON. JSON that the notation cannot express is refused, so that every day
+ * can be printed and read again. */
+
+const deepestJson = 40
+
+/** Reads a day in JSON. Problems name the place by its path. */
+export function readJson(text: string, defaults: ReadingDefaults): Read {
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    return failed([syntaxProblem(text, error)])
+  }
+  if (isDeeperThan(value, deepestJson))
+    return failed([pathProblem([], 'this is nested deeper than any prescription')])
+  const many = tooMany(value)
+  if (many !== null) return failed([pathProblem(['parts'], many)])
+  const filled = withSources(value)
+  const faults = faultsIn(prescriptionShape(), filled, mostDiagnostics + 1)
+  if (faults.length > 0) return failed(faults.map(faultProblem))
+  return asWritten(filled as Prescription, value, defaults)
+}
+
+/** Checked first, since a schema would report every fault in a million items. */
+function tooMany(value: unknown): string | null {
+  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
+  if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
+  const items = parts.reduce<number>(
+    (sum, part) => sum + (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0),
+    0,
+  )
+  return items > mostItems ? `a day has at most ${mostItems} items` : null
+}
+
+function failed(problems: Diagnostic[]): Read {
+  return { prescription: null, problems }
+}
+
+/** Items may lack `line` and `text`: they are then taken from the printed day. */
+function withSources(value: unknown): unknown {
+  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : null
+  if (parts === null) return value
+  const filled = parts.map((part: unknown) => {
+    if (!isRecord(part) || !Array.isArray(part.items)) return part
+    return {
+      ...part,
+      items: part.items.map((item: unknown) => (isRecord(item) ? { line: 1, text: '', ...item } : item)),
+    }
+  })
+  return { ...(value as object), parts: filled }
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
+}
+
+/** The day, if its print reads as the same day. */
+function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
+  const lines = printedLines(prescription)
+  const read = readDay(printPrescription(prescription), null, defaults)
+  if (read.prescription === null) {
+    const pathOf = (line: number) => {
+      const { part = null, item = null } = lines[line - 1] ?? {}
+      return part === null ? [] : item === null ? ['parts', part] : ['parts', part, 'items', item]
+    }
+    return failed(read.problems.map((problem) => pathProblem(pathOf(problem.line), problem.message)))
+  }
+  const different = firstDifference(prescription, read.prescription, [])
+  if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
+  return {
+    prescription: withWrittenSources(prescription, read.prescription, source),
+    problems: read.problems,
+  }
+}
+
+/** Keeps given lines and texts; takes missing ones from the printed day. */
+function withWrittenSources(
+  prescription: Prescription,
+  printed: Prescription,
+  source: unknown,
+): Prescription {
+  const given = source as { parts: { items: { line?: number; text?: string }[] }[] }
+  const parts = prescription.parts.map((part, index) => {
+    const written = printed.parts[index]
+    const items = itemsOf(part).map((item, place) => {
+      const from = written === undefined ? undefined : itemsOf(written)[place]
+      const own = given.parts[index]?.items[place]
+      return {
+        ...item,
+        line: own?.line ?? from?.line ?? item.line,
+        text: own?.text ?? from?.text ?? item.text,
+      }
+    })
+    return { ...part, items } as Prescription['parts'][number]
+  })
+  return { ...prescription, parts }
+}
+
+/** The path of the first place where two values differ (apart from the source of items); null if they are equal. */
+function firstDifference(a: unknown, b: unknown, path: PropertyKey[]): PropertyKey[] | null {
+  if (typeof a !== 'object' || a === null || typeof b !== 'object' || b === null)
+    return Object.is(a, b) ? null : path
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)])
+  for (const key of keys) {
+    if ((key === 'line' || key === 'text') && path.at(-2) === 'items') continue
+    const found = firstDifference((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], [
+      ...path,
+      Array.isArray(a) ? Number(key) : key,
+    ])
+    if (found !== null) return found
+  }
+  return null
+}
+
+function isDeeperThan(value: unknown, depth: number): boolean {
+  if (typeof value !== 'object' || value === null) return false
+  if (depth === 0) return true
+  return Object.values(value).some((inner) => isDeeperThan(inner, depth - 1))
+}
+
+function faultProblem(fault: Fault): Diagnostic {
+  const words = faultWords(fault)
+  return pathProblem(fault.path, fault.path.length === 0 ? `the day ${words}` : words)
+}
+
+function pathProblem(path: readonly PropertyKey[], message: string): Diagnostic {
+  const place = path.reduce<string>(
+    (said, key) =>
+      said + (typeof key === 'number' ? `[${key}]` : `${said === '' ? '' : '.'}${printableKey(key)}`),
+    '',
+  )
+  return errorAt(1, 1, place === '' ? message : `${place}: ${message}`)
+}
+
+/** A key from someone else's file, made fit for a message. */
+function printableKey(key: PropertyKey): string {
+  return shownOf(String(key)).slice(0, 80)
+}
+
+/** Where the JSON becomes invalid. */
+function syntaxProblem(text: string, error: unknown): Diagnostic {
+  const said = error instanceof Error ? error.message : ''
+  const end = text.trimEnd().length
+  const position = /JSON at position (\d+)/.exec(said)?.[1]
+  const found = position ?? (unexpected.test(said) ? unexpectedIn(text) : end)
+  const place = Math.min(Number(found), end)
+  const before = text.slice(0, place).split('\n')
+  const column = [...(before.at(-1) ?? '')].length + 1
+  const faultAt = `${text[place]} ${said}`
+  const what =
+    place === end
+      ? `the file ends before it is complete: ${unclosedIn(text)} missing`
+      : (jsonFaults.find(([pattern]) => pattern.test(faultAt))?.[1] ?? 'this cannot be read from here on')
+  const message = `Invalid JSON: ${what}. The file begins with {, so it is read as JSON`
+  const line = text.split('\n', before.length).at(-1) ?? ''
+  return errorAt(before.length, column, message, shownOf(line).trimEnd())
+}
+
+const unexpected = /Unexpected token/
+
+/** Where the word or sign begins that the parser does not expect. Node does not say where, but a start of the text is
+ * refused in these words only if it includes that place. */
+function unexpectedIn(text: string): number {
+  let [low, high] = [0, text.length]
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (unexpected.test(jsonErrorOf(text.slice(0, middle)))) high = middle
+    else low = middle
+  }
+  return text.slice(0, low).search(/[a-z]*$/i)
+}
+
+function jsonErrorOf(text: string): string {
+  try {
+    JSON.parse(text)
+    return ''
+  } catch (error) {
+    return String(error)
+  }
+}
+
+/** What the errors of the JSON parser mean, by the sign where they are and by their words. */
+const jsonFaults: readonly (readonly [RegExp, string])[] = [
+  [/^\//, 'JSON has no comments: take this one out'],
+  [/Expected ',' or '}'/, 'a comma or } is missing here'],
+  [/Expected ',' or ']'/, 'a comma or ] is missing here'],
+  [/Expected ':'/, 'a colon is missing here, between a name and its value'],
+  [/Expected double-quoted property name/, 'after a comma comes a name in double quotes (")'],
+  [/Expected property name/, 'a name in double quotes (") is missing here'],
+  [/^[\]},:] .*Unexpected token/, 'a value is missing before this sign, or a comma is too many'],
+  [unexpected, 'write a text in double quotes ("), a number, true, false or null here'],
+  [/number/, 'write a number as in 12, 0.5 or -3 here'],
+  [/after JSON/, 'nothing may follow the last }'],
+  [/^[\r\n].*control character/, 'the closing quote of a text is missing on this line'],
+  [/control character/, 'a tab in a text is written \\t'],
+  [/Unterminated string/, 'the closing quote of a text is missing'],
+  [/[Ee]scape/, 'a backslash in a text is written twice'],
+]
+
+/** `}]} is`: the brackets, and the quote, that would close a cut-off text. */
+function unclosedIn(text: string): string {
+  const closers: string[] = []
+  for (const [mark] of text.matchAll(/"(?:[^"\\]|\\.)*"?|[[\]{}]/gs)) {
+    if (mark === '{') closers.push('}')
+    else if (mark === '[') closers.push(']')
+    else if (mark === '}' || mark === ']') closers.pop()
+    else if (mark.length < 2 || !mark.endsWith('"')) closers.push('"')
+  }
+  return closers.length > 9 ? `${closers.length} closing brackets are` : `${closers.reverse().join('')} is`
+}

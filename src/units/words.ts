@@ -1,0 +1,52 @@
+import type { LengthUnit, MassUnit } from './model.ts'
+
+interface Words {
+  /** Those of the notation; its grammar lists them too. */
+  notation: readonly string[]
+  /** In a day, these become the unit itself before a line is parsed. */
+  others: readonly string[]
+}
+
+/** The words of each unit, in lower case. `hr` is not among them: it is a heart rate as well. */
+const masses: Record<MassUnit, Words> = {
+  kg: { notation: ['kg', 'kgs'], others: ['kilogram', 'kilograms', 'kilo', 'kilos'] },
+  // The grammar reads `pounds` too.
+  lb: { notation: ['lb', 'lbs'], others: ['pound', 'pounds', 'lbm'] },
+}
+const lengths: Record<Exclude<LengthUnit, 'marathon' | 'half marathon'>, Words> = {
+  m: { notation: ['m'], others: ['meter', 'meters', 'metre', 'metres', 'mtr', 'mtrs'] },
+  km: { notation: ['km', 'k'], others: ['kms', 'kilometer', 'kilometers', 'kilometre', 'kilometres'] },
+  mi: { notation: ['mi', 'mile', 'miles'], others: [] },
+  yd: { notation: ['yd'], others: ['yds', 'yard', 'yards'] },
+  lap: { notation: ['lap', 'laps'], others: [] },
+}
+const times: Record<'s' | 'min' | 'h', Words> = {
+  s: { notation: ['s', 'sec', 'secs'], others: ['second', 'seconds'] },
+  min: { notation: ['min', 'mins'], others: ['minute', 'minutes'] },
+  h: { notation: ['h'], others: ['hrs', 'hour', 'hours'] },
+}
+
+export const unitWords = { ...masses, ...lengths, ...times }
+
+/** The unit of mass that a word means, in any case; null for any other word. */
+export const massUnitOf = (word: string) => unitIn(masses, word)
+
+/** The unit of length that a word means, in any case; null for any other word. */
+export const lengthUnitOf = (word: string) => unitIn(lengths, word)
+
+/** Seconds in the unit of time that a word means, in any case; null for any other word. */
+export function secondsIn(word: string): number | null {
+  const unit = unitIn(times, word)
+  return unit === null ? null : { s: 1, min: 60, h: 3600 }[unit]
+}
+
+function unitIn<U extends string>(table: Record<U, Words>, word: string): U | null {
+  const said = word.toLowerCase()
+  const units = Object.keys(table) as U[]
+  return units.find((unit) => [...table[unit].notation, ...table[unit].others].includes(said)) ?? null
+}
+
+/** Every word for some units, for a regular expression: `kg|kgs|kilogram`. */
+export function wordsFor(...units: (keyof typeof unitWords)[]): string {
+  return units.flatMap((unit) => [...unitWords[unit].notation, ...unitWords[unit].others]).join('|')
+}

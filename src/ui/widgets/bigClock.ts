@@ -44,9 +44,9 @@ export function bigClockOf(
   room: { columns: number; rows: number },
   isUnicode: boolean,
 ): string[] | null {
-  for (const size of sizes) {
+  for (const size of sizes.filter((rows) => rows <= room.rows)) {
     const digits = digitsOf(clock, size, isUnicode)
-    if (digits === null || widthOf(digits) > room.columns || size > room.rows) continue
+    if (digits === null || widthOf(digits) > room.columns) continue
     const lines =
       clock.kind === 'over'
         ? overBar(digits, clock.share, room, isUnicode)

@@ -151,15 +151,16 @@ function afterAGap(
   return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
-/** What was too hard about a day: a set missed, or half of the efforts at the written load 1 above the written one. Null
+/** What was too hard about a day: a set missed, or half of its sets at an effort 1 above the written one. Null
  * if nothing was. */
 function tooHardText(day: LiftDay): string | null {
   if (day.outcome === 'missed')
     return `${repsText(day)} ${day.results.some((set) => set.failed) ? 'failed' : 'short'}`
-  const typed = day.results.filter(({ rpe }) => rpe !== null)
   const above = effortsAbove(day).filter(({ written }) => written !== null)
   const [first] = above
-  return first === undefined || day.isHeavier || above.length * 2 < typed.length ? null : effortText(first)
+  return first === undefined || day.isHeavier || above.length * 2 < day.results.length
+    ? null
+    : effortText(first)
 }
 
 function afterTooHard(

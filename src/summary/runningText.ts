@@ -21,7 +21,7 @@ const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 /** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower or a
  * ski erg by the part's name. Common practice, no source. */
 export function paceUnitOf({ text, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
-  const written = /\/\s?(km|mi|500)\b/i.exec(text)?.[1]
+  const written = /\/\s?(km|mi|500)\b/i.exec(text.replace(/"[^"]*"/g, ''))?.[1]
   const { kind, name } = state.parts[part]!
   const isRowed = written === undefined && kind === 'cross' && rowing.test(name ?? '')
   return written === '500' || isRowed ? '500 m' : distance

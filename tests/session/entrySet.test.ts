@@ -276,10 +276,14 @@ describe('a timed or carried set', () => {
     )
   })
 
+  it.each(['10k', '9 km', '4 mi'])('takes %s for no distance', (text) => {
+    expect(shownReading(text, carry)).toMatch(/^error: /)
+  })
+
   it('questions a hold of over an hour', () => {
     expect(shownReading('3601', hold)).toBe('3601 s is over an hour | suggested: nothing | insisted: 3601 s')
-    expect(shownReading('10 km', carry)).toBe('10000 m x 92.5')
-    expect(shownReading('10.1 km', carry)).toBe(
+    expect(shownReading('10000 m', carry)).toBe('10000 m x 92.5')
+    expect(shownReading('10100 m', carry)).toBe(
       '10100 m in one set are over 10 km | suggested: nothing | insisted: 10100 m x 92.5',
     )
     expect(shownReading('1441 min', hold)).toBe('error: 86460 s is longer than a day')

@@ -331,8 +331,11 @@ export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
     return { ...of('bare', first.value, first, other), text: first.text }
   }
   const unit = cursor.peek()
-  const seconds = secondsIn(unit?.text ?? '')
-  const factor = seconds ?? metersIn(unit?.text ?? '')
+  const word = unit?.text ?? ''
+  // Nobody carries a mile in a set, and beside the rack many people say `k` for kilos.
+  const isSmall = ['m', 'yd'].includes(lengthUnitOf(word) ?? '')
+  const seconds = secondsIn(word)
+  const factor = seconds ?? (isSmall ? metersIn(word) : null)
   if (unit !== null && factor !== null) {
     cursor.take()
     const value = Math.round(first.value * factor * 10000) / 10000

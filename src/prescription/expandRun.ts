@@ -48,6 +48,7 @@ export function expandRunItem(
     judgedAgainstGoal:
       ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
       Math.abs(leaf.grade ?? 0) <= 1,
+    paceUnit: leaf.interval.target && 'per' in leaf.interval.target ? leaf.interval.target.per : null,
     repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
   }))
   return { text: item.text, line: item.line, steps: row.steps, works }

@@ -4,6 +4,7 @@ import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
+import type { PaceUnit } from '../units/pace.ts'
 import { isEndurance, isRunning } from './exercise.ts'
 import type { Dose, FuelItem, Load, PartKind, PrepItem, Prescription, Recovery, Side, Span } from './model.ts'
 
@@ -149,6 +150,8 @@ export interface ExpandedWork {
   nominalMeters: number | null
   /** Compared with goal pace: a pace or time target and a grade of at most 1 %. */
   judgedAgainstGoal: boolean
+  /** The unit of its written pace; null without one. */
+  paceUnit: PaceUnit | null
   /** Repeats, rather than the splits of one continuous run. */
   repeats: boolean
 }

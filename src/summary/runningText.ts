@@ -20,11 +20,10 @@ const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
 /** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower or a
  * ski erg by the part's name. Common practice, no source. */
-export function paceUnitOf({ text, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
-  const written = /\/\s?(km|mi|500)\b/i.exec(text.replace(/"[^"]*"/g, ''))?.[1]
+export function paceUnitOf({ work, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
   const { kind, name } = state.parts[part]!
-  const isRowed = written === undefined && kind === 'cross' && rowing.test(name ?? '')
-  return written === '500' || isRowed ? '500 m' : distance
+  const isRowed = work.paceUnit === null && kind === 'cross' && rowing.test(name ?? '')
+  return work.paceUnit === '500 m' || isRowed ? '500 m' : distance
 }
 
 /** `4:07/km`, `2:02.5/500 m`, which is usually read to a tenth. */

@@ -186,8 +186,8 @@ describe('a clause of a group', () => {
     )
     const [item] = day[0]?.items ?? []
     expect(item?.works).toEqual([
-      { text: '1 km @ 3:50/km', nominalMeters: 1000, judgedAgainstGoal: true, repeats: true },
-      { text: '500 m @ 3:40/km', nominalMeters: 500, judgedAgainstGoal: true, repeats: true },
+      { text: '1 km @ 3:50/km', nominalMeters: 1000, judgedAgainstGoal: true, paceUnit: 'km', repeats: true },
+      { text: '500 m @ 3:40/km', nominalMeters: 500, judgedAgainstGoal: true, paceUnit: 'km', repeats: true },
     ])
     expect(intervals(item?.steps ?? []).map((step) => [step.work, step.number, step.of])).toEqual([
       [0, 1, 2],
@@ -204,12 +204,17 @@ describe('a clause of a group', () => {
       text: '5 km @ 4:00/km, split 1 km',
       nominalMeters: 1000,
       judgedAgainstGoal: true,
+      paceUnit: 'km',
       repeats: false,
     })
     expect(worksOf('6 x 400 m in 1:20, grade 4%, jog 400 m')).toMatchObject({ judgedAgainstGoal: false })
     expect(worksOf('6 x 400 m in 1:20, grade 1%, jog 400 m')).toMatchObject({ judgedAgainstGoal: true })
     expect(worksOf('200-400-200 m @ 3:40/km')).toMatchObject({ nominalMeters: null, repeats: true })
-    expect(worksOf('20 min easy')).toMatchObject({ nominalMeters: null, judgedAgainstGoal: false })
+    expect(worksOf('20 min easy')).toMatchObject({
+      nominalMeters: null,
+      judgedAgainstGoal: false,
+      paceUnit: null,
+    })
   })
 })
 

@@ -185,6 +185,11 @@ describe('a pace per 500 m', () => {
     expect(said(kept(`${part}\n  ${line}\n`, '20:00'), short)[1]).toBe(`${line}: ${text}`)
   })
 
+  it('is not read out of a note', () => {
+    const day = kept('run\n  5 km easy, "lost 1/500 of a bottle"\n', '20:00')
+    expect(said(day, short)[1]).toBe('5 km easy: 20:00, 4:00/km')
+  })
+
   it('is that of the whole and of the halves of a row in splits', () => {
     const day = kept('cross: rower\n  4 km, split 1 km\n', '4:00', '4:00', '4:10', '4:10')
     expect(said(day, short)[1]).toBe('4 km: 16:20, 2:02.5/500 m')

@@ -2,6 +2,7 @@ import { differenceInCalendarDays, format, parseISO, subDays } from 'date-fns'
 import { isWarning, needsADoctor, type Pain, painsAndSigns, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
+import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
@@ -120,10 +121,10 @@ export function painsText(places: readonly PainPlace[]): string | null {
     })
     return `${plainOf(place)} ${said.join(', ')}`
   })
-  const isSign = places.some(({ place, days }) =>
-    needsADoctor({ place, level: days.at(-1)?.levels.at(-1) ?? null }),
+  const doctor = doctorPhrase(
+    places.map(({ place, days }) => ({ place, level: days.at(-1)?.levels.at(-1) ?? null })),
   )
-  return `Pain: ${texts.join('; ')}.${isSign ? ' See a doctor first.' : ''}`
+  return `Pain: ${texts.join('; ')}.${doctor === '' ? '' : ` ${plainOf(doctor)}.`}`
 }
 
 /** A pain, and the other session it was noted in; without one, it belongs to the session that is asked about. */

@@ -77,7 +77,7 @@ function headOf(view: SummaryView): Block {
   const { summary, state } = view
   const says = [
     whenPhrase(view),
-    doctorPhrase(view),
+    doctorPhrase(view.summary.pain),
     donePhrase(view),
     ...notePhrases(state, 'pain'),
     [loadPhrase(view), conditionsPhrase(summary)].filter((text) => text !== '').join(' · '),

@@ -1,6 +1,6 @@
 import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
-import { needsADoctor } from '../session/pain.ts'
+import { needsADoctor, type Pain } from '../session/pain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -25,8 +25,8 @@ export function whenPhrase({ summary: { session }, toRace }: SummaryView): strin
 }
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
-export function doctorPhrase({ summary: { pain } }: SummaryView): string {
-  const places = [...new Set(pain.filter(needsADoctor).map(({ place }) => place))].join(', ')
+export function doctorPhrase(pains: readonly Pain[]): string {
+  const places = [...new Set(pains.filter(needsADoctor).map(({ place }) => place))].join(', ')
   return places === '' ? '' : `See a doctor before you train again: ${places}`
 }
 

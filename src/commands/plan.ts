@@ -279,8 +279,8 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
       ? [`${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`]
       : []
   })
-  const legs = week.map(({ date, words }) => ({ date, ...meant(words) }))
-  const racing = plan.race === null ? [] : beforeRace(legs, plan.race.date)
+  const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
+  const racing = plan.race === null ? [] : beforeRace(plan.race.date, legsOn)
   if (input.json) {
     const days = week.map(({ weekday, words }) => ({ weekday, words }))
     io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))

@@ -112,12 +112,13 @@ export interface DayMeant {
   isLong: boolean
 }
 
-const legWords = /\b(legs?|squats?)\b/i
-const longWord = /\blong\b/i
+const legWords = /(?<!\b(?:no|easy|fresh|light) )\b(legs?|squats?)\b/i
+const longWord = /(?<!\bno )\blong\b/i
 const hardWords = /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard)\b/i
 
-/** What the words of a day mean: heavy legs by legs and squat, a long run by long, hard by these and by tempo, threshold,
- * track, intervals, repeats, hills, race, trial, fast and hard. This program's own rule. */
+/** What the words of a day mean: heavy legs by legs and squat (not after no, easy, fresh or light), a long run by long
+ * (not after no), hard by these and by tempo, threshold, track, intervals, repeats, hills, race, trial, fast and hard.
+ * This program's own rule. */
 export function meantByWords(words: readonly string[]): DayMeant {
   const [isHeavyLegs, isLong, isFast] = [legWords, longWord, hardWords].map((each) =>
     words.some((word) => each.test(word)),
@@ -134,24 +135,17 @@ export interface BeforeRace {
 }
 
 /** What the legs still have to get over on the day of a race. This program's own rule.
- * @param days done or ahead; a date may occur more than once @param race its date */
+ * @param race its date @param on what is done or ahead on a date */
 export function beforeRace(
-  days: readonly ({ date: string } & Omit<DayMeant, 'isHard'>)[],
   race: string,
+  on: (date: string) => readonly Omit<DayMeant, 'isHard'>[],
 ): BeforeRace[] {
-  return [2, 1].flatMap((before) => {
-    const date = dayAfter(race, -before)
-    const those = days.filter((day) => day.date === date)
-    const found = (what: BeforeRace['what'], isSo: boolean) => (isSo ? [{ date, what, days: before }] : [])
+  return [2, 1].flatMap((days): BeforeRace[] => {
+    const date = dayAfter(race, -days)
+    const those = on(date)
     return [
-      ...found(
-        'heavy legs',
-        those.some(({ isHeavyLegs }) => isHeavyLegs),
-      ),
-      ...found(
-        'long run',
-        those.some(({ isLong }) => isLong),
-      ),
+      ...(those.some(({ isHeavyLegs }) => isHeavyLegs) ? [{ date, what: 'heavy legs' as const, days }] : []),
+      ...(those.some(({ isLong }) => isLong) ? [{ date, what: 'long run' as const, days }] : []),
     ]
   })
 }

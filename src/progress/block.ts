@@ -105,13 +105,12 @@ export function blockOf(
   const isHard = (date: string) =>
     recent.some((each) => each.date === date && (each.hardMeters > 0 || each.hardSeconds > 0))
   const legs = [...new Set(recent.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date))]
-  const done = sessions.map((each) => ({ ...each, isHeavyLegs: each.heavyLegSets > 0 }))
-  const ahead = weeks.flatMap(({ monday }) =>
-    [0, 1, 2, 3, 4, 5, 6]
-      .map((days) => dayAfter(monday, days))
-      .filter((date) => date >= today && sessions.every((each) => each.date !== date))
-      .map((date) => ({ date, ...meant(wordsOn(plan, date)) })),
-  )
+  const legsOn = (date: string) => {
+    const done = sessions.filter((each) => each.date === date)
+    return done.length > 0 || date < today
+      ? done.map(({ heavyLegSets, isLong }) => ({ isHeavyLegs: heavyLegSets > 0, isLong }))
+      : [meant(wordsOn(plan, date))]
+  }
   return {
     title: plan.title,
     race:
@@ -128,7 +127,7 @@ export function blockOf(
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
-    beforeRace: plan.race === null ? [] : beforeRace([...done, ...ahead], plan.race.date),
+    beforeRace: plan.race === null ? [] : beforeRace(plan.race.date, legsOn),
   }
 }
 

@@ -84,7 +84,13 @@ export function weekOf(
       const what = [...day.done, ...day.ready].find(({ special }) => special !== null)?.special ?? null
       return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
     }),
-    beforeRace: racing === null ? [] : beforeRace([...all.flatMap(legDays), ...racing.ahead], racing.on),
+    beforeRace:
+      racing === null
+        ? []
+        : beforeRace(racing.on, (on) => [
+            ...all.filter(({ date }) => date === on).flatMap(legsOf),
+            ...racing.ahead.filter(({ date }) => date === on),
+          ]),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
@@ -93,9 +99,8 @@ export function weekOf(
   }
 }
 
-function legDays({ date, done, ready }: CalendarDay) {
+function legsOf({ done, ready }: CalendarDay) {
   return [...done, ...ready].map(({ heavyLegSets, special }) => ({
-    date,
     isHeavyLegs: heavyLegSets > 0,
     isLong: special === 'long run',
   }))

@@ -120,6 +120,11 @@ describe('the two days before the race', () => {
       '12 Dec: a long run on the day before the race.',
     ])
     expect(facts('Thu legs, Fri pull, Sat easy', [])).toEqual([])
+    expect(facts('Fri no legs, Sat fresh legs + no long run', [])).toEqual([])
+  })
+
+  it('are named however far the race is', () => {
+    expect(facts('Sat legs', [], '2026-10-01')).toEqual(['12 Dec: heavy legs on the day before the race.'])
   })
 
   it('name what was done on them, whatever the plan had', () => {

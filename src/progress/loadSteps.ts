@@ -34,7 +34,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 /** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
  * @param share of the load, with assistance of the moved mass, which needs `more`; 0.9 is 10 % less
  * @param toward `share`: the smallest that is at least the share; `near`: the nearest to it that is lighter
- * than the load, by at most 10 %; `above`: the smallest that is at least `more.least` of the moved mass */
+ * than the load, by at most 10 % (with assistance, the next that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
   load: Load,
   share: number,

@@ -2,6 +2,7 @@ import { readFileSync, statfsSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
+import { setFlagsFromString } from 'node:v8'
 import { defineConfig } from 'vitest/config'
 
 // Also generates code when a single test file is run.
@@ -24,6 +25,10 @@ function temporaryInMemory(): { TMPDIR?: string } {
     return {}
   }
 }
+
+// Node 20 optimises a function after some hundred calls, which in a test seldom pays: at a seventh of this eagerness the
+// tests take a sixth less processor time. Later releases are less eager by themselves, and do not know the flag.
+if (Number.parseInt(process.versions.node, 10) < 22) setFlagsFromString('--interrupt-budget=1000000')
 
 // That of the samples' athlete. A thread has the time zone of its process.
 process.env.TZ = 'Europe/Berlin'

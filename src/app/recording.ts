@@ -24,7 +24,7 @@ import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } 
 import { foodsIn } from './foods.ts'
 
 /** Saves one session on the disk while it is recorded. */
-export interface SessionWriter {
+interface SessionWriter {
   /** Null before the first event: a day that was only looked at leaves no session. */
   readonly id: string | null
   append(events: readonly SessionEvent[]): Saved

@@ -49,7 +49,7 @@ export function known(value: number | null, unit = '', decimals = 2): string {
 /** `published`: checked against the publication or a copy of its equation. `memory`: published, but written
  * here from memory. `definition`: exact by agreement. `practice`: common practice without a
  * publication. `own`: this program's own rule. */
-export type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
+type Standing = 'published' | 'memory' | 'definition' | 'practice' | 'own'
 
 export interface Source {
   text: string

@@ -4,7 +4,7 @@ import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /** How sore or painful a place is, from 0 to 10. */
-export interface Soreness {
+interface Soreness {
   place: string
   level: number
 }

@@ -59,7 +59,7 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
 }
 
 /** One warm-up set: a load on the bar, and its repetitions. */
-export interface WarmUpSet {
+interface WarmUpSet {
   load: { value: number; unit: 'kg' | 'lb' }
   /** One such load in each hand. */
   pair: boolean

@@ -20,7 +20,7 @@ interface Place {
 }
 
 /** Counts as one result. */
-export interface PrepStep extends Place {
+interface PrepStep extends Place {
   kind: 'prep'
   prep: PrepItem
 }

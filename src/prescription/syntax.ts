@@ -5,11 +5,11 @@ import type { LengthUnit, MassUnit } from '../units/model.ts'
 
 /** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
 export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
-export type PartKind = (typeof partKinds)[number]
+type PartKind = (typeof partKinds)[number]
 
 /** Done on one side after the other. */
 export const sides = ['each side', 'each arm', 'each leg'] as const
-export type Side = (typeof sides)[number]
+type Side = (typeof sides)[number]
 
 /** As a sentence names them: `prep, run, cross, lift or fuel`. */
 export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`
@@ -36,15 +36,15 @@ export interface Node {
 }
 
 type Valued<T> = Node & { value: T }
-export type NumberNode = Valued<number> & { text: string }
-export type CountNode = Valued<number>
-export type TimeNode = Node & { seconds: number }
-export type LengthNode = Node & { value: number; unit: LengthUnit }
-export type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
+type NumberNode = Valued<number> & { text: string }
+type CountNode = Valued<number>
+type TimeNode = Node & { seconds: number }
+type LengthNode = Node & { value: number; unit: LengthUnit }
+type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
 export type SpanNode = Node & { from: number; to: number }
 export type TextNode = Node & { text: string }
-export type NameNode = Node & { name: string }
-export type SideNode = Node & { side: Side }
+type NameNode = Node & { name: string }
+type SideNode = Node & { side: Side }
 
 export type AmountNode = ({ kind: 'time' } & TimeNode) | ({ kind: 'distance' } & LengthNode)
 
@@ -77,8 +77,8 @@ export type PrepNode = Node & {
 
 // ---- run and cross ---------------------------------------------------------------------------
 
-export type WayNode = Node & ({ kind: 'way'; way: 'back' | 'down' } | { kind: 'same' })
-export type DistanceInNode = LengthNode & { kind: 'distanceIn'; seconds: number }
+type WayNode = Node & ({ kind: 'way'; way: 'back' | 'down' } | { kind: 'same' })
+type DistanceInNode = LengthNode & { kind: 'distanceIn'; seconds: number }
 export type RecoveryNode = Node & {
   node: 'recovery'
   move: 'jog' | 'walk' | 'stand' | 'rest'
@@ -179,7 +179,7 @@ export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNo
 
 // ---- fuel ------------------------------------------------------------------------------------
 
-export type FuelBitNode =
+type FuelBitNode =
   | { bit: 'carbs' | 'protein' | 'fat' | 'kcal'; value: NumberNode }
   | { bit: 'text'; value: TextNode }
 export type FuelNode = Node & {

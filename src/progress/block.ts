@@ -34,7 +34,7 @@ export interface BlockSession {
   atLeast: boolean
 }
 
-export interface BlockWeek {
+interface BlockWeek {
   monday: string
   /** `over`, `now` or `ahead`. */
   when: 'over' | 'now' | 'ahead'

@@ -10,7 +10,7 @@ import { chartLines, trendOf, withGaps } from './chart.ts'
 import { dateText } from './weeks.ts'
 
 /** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
-export interface Means {
+interface Means {
   last7: number | null
   last28: number | null
 }

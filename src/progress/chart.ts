@@ -10,7 +10,7 @@ import { daysBetween } from './weeks.ts'
  * values with one mark for all; here points of different kinds have different marks and ranges and are not
  * joined, and the chart must be readable in ASCII, without colour. */
 
-export interface ChartPoint {
+interface ChartPoint {
   date: string
   value: number
   /** One character. */

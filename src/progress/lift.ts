@@ -25,7 +25,7 @@ import {
 
 /** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. Lines join only estimates of one
  * kind. */
-export const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
+const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
 
 /** The best estimate of a session. */
@@ -42,7 +42,7 @@ export interface EstimatePoint {
 }
 
 /** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
-export interface BestSet {
+interface BestSet {
   reps: number
   kg: number
   load: LiftedLoad
@@ -51,7 +51,7 @@ export interface BestSet {
 }
 
 /** The heaviest cluster set of these groups. */
-export interface BestCluster {
+interface BestCluster {
   groups: number[]
   kg: number
   load: LiftedLoad
@@ -59,7 +59,7 @@ export interface BestCluster {
   session: string
 }
 
-export interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
+interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
   sessions: number
   sets: number
   reps: number
@@ -83,7 +83,7 @@ export interface LiftProgress {
 }
 
 /** Takes sets, newest first, and keeps only the best ones, because thirty years have tens of thousands. */
-export interface BestSets {
+interface BestSets {
   add(set: SetDone, date: string, session: string): void
   /** The unbroken sets that no other beats in both load and repetitions, more repetitions first; each on
    * its earliest date. */

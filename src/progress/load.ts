@@ -13,7 +13,7 @@ import {
   weekText,
 } from './weeks.ts'
 
-export interface LoadDay extends DayLoad {
+interface LoadDay extends DayLoad {
   date: string
   sessions: number
   /** The known session load of the run, the lift, and the other parts. */

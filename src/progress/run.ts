@@ -19,7 +19,7 @@ export interface RaceGoal {
   date: string | null
 }
 
-export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
+interface RunWeek extends Omit<IsoWeek, 'sunday'> {
   /** Its last day is today or earlier. */
   isOver: boolean
   sessions: number
@@ -31,7 +31,7 @@ export interface RunWeek extends Omit<IsoWeek, 'sunday'> {
 }
 
 /** One occasion on which a line was run. */
-export interface LineDone {
+interface LineDone {
   session: string
   date: string
   /** As written that day, including its target. */

@@ -23,7 +23,7 @@ const bandBeats = 10
 export type RunSession = Pick<DoneSession, 'id' | 'date'> & DoneSession['running']
 
 /** Easy running within the athlete's most usual ten beats, by month. */
-export interface PaceAtHeartRate {
+interface PaceAtHeartRate {
   fromBeats: number
   toBeats: number
   /** Oldest first; the 95 % interval is null for a single run. */
@@ -31,7 +31,7 @@ export interface PaceAtHeartRate {
 }
 
 /** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first. */
-export interface Drift {
+interface Drift {
   session: string
   date: string
   meters: number
@@ -40,7 +40,7 @@ export interface Drift {
 }
 
 /** Easy running on the day after heavy legs against other days, at the same heart rate or effort. */
-export interface AfterHeavyLegs extends LegCost {
+interface AfterHeavyLegs extends LegCost {
   /** Beats a minute, or the effort from 0 to 10. */
   of: 'heartRate' | 'effort'
   from: number

@@ -48,7 +48,7 @@ export interface IntervalPrompt {
   label: string
 }
 
-export interface PrepPrompt {
+interface PrepPrompt {
   kind: 'prep'
   name: string
 }

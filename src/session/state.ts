@@ -74,7 +74,7 @@ export interface Note {
 }
 
 /** Notes as a linked list from the last one back, so that adding a note copies nothing. */
-export interface NoteLink {
+interface NoteLink {
   note: Note
   before: NoteLink | null
 }

@@ -39,7 +39,7 @@ export interface Block {
 }
 
 /** The bar of a pace in seconds per kilometre, and the unit in which it is told. */
-export interface PaceBar extends SplitBar {
+interface PaceBar extends SplitBar {
   unit: PaceUnit
 }
 

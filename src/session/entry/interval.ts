@@ -185,7 +185,7 @@ function example(prompt: IntervalPrompt): string {
 /* Asks about a time that nobody runs, and suggests the time that was probably meant. */
 
 /** A time or a distance and its place in the entry. */
-export interface Figure {
+interface Figure {
   value: number
   text: string
   start: number

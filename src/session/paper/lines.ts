@@ -14,7 +14,7 @@ import { calledOf, type PartNames, partNamesOf, partNamesText, readClosing } fro
 export type ClockTime = number
 
 /** One result: an entry as it would have been typed. */
-export interface PaperEntry {
+interface PaperEntry {
   kind: 'entry'
   text: string
   /** The line ends with `!!`: the implausible value is intended. */
@@ -24,7 +24,7 @@ export interface PaperEntry {
 }
 
 /** A line that is not a result. It may be anywhere in the file. */
-export type PaperRemark =
+type PaperRemark =
   | { kind: 'date'; date: string }
   | { kind: 'start'; clock: ClockTime }
   /** How a part was: `parts` are the indexes of the parts with that name, in order. */

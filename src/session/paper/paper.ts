@@ -17,7 +17,7 @@ import {
 import { type PaperRemarks, remarksOf } from './remarks.ts'
 import { answersOf } from './results.ts'
 
-export type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
+type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 
 /** What the results file itself does not say. */
 export interface PaperOptions {
@@ -119,13 +119,13 @@ function eventsOf(
 /* When the results of a paper session were done. */
 
 /** A local date and a time of day `HH:MM:SS` as an instant with its offset. */
-export type PaperTime = (date: string, time: string) => string
+type PaperTime = (date: string, time: string) => string
 
 const day = 24 * 3600
 /** A clock that goes back by more than this has passed midnight; a smaller step back is a mistake. */
 const backAtMidnight = 12 * 3600
 
-export interface PaperTimes {
+interface PaperTimes {
   problems: Diagnostic[]
   /** The times of the start and of each entry, null if not written. */
   instants: (date: string, instantOf: PaperTime) => { start: string | null; entries: (string | null)[] }

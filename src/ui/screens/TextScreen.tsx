@@ -9,7 +9,7 @@ import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
 /** A key of a text screen, and what it does; a returned message is shown below the text. */
-export interface TextKey extends ScreenKey {
+interface TextKey extends ScreenKey {
   /** The keyboard's name for it, if it differs from `key`. */
   name?: string
   act: () => string | null

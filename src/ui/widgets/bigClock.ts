@@ -4,7 +4,7 @@ import { bigTextOf, threeRows, threeRowsOfStrokes } from './bigText.ts'
  * bar that empties, a rest that is over in solid digits with a wide bar of another texture. Otherwise
  * the digits are outlined, without a bar. */
 
-export type ClockKind = 'work' | 'rest' | 'over' | 'idle'
+type ClockKind = 'work' | 'rest' | 'over' | 'idle'
 
 export interface BigClock {
   kind: ClockKind

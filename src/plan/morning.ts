@@ -2,6 +2,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { printHours, readDuration } from '../units/duration.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { wordsFor } from '../units/words.ts'
 
 /** How sore or painful a place is, from 0 to 10. */
 interface Soreness {
@@ -96,7 +97,16 @@ const kilograms = { from: 25, to: 300 }
 const longestSleep = 18 * 3600
 const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 
-const unit = /^(?:h|hrs?|hours?|min|mins|bpm|kgs?|lbs?|pounds)$/i
+// `hr` is a heart rate as well: `7 hr` is sleep, `48 hr` is not.
+const timeWords = `hr|${wordsFor('h', 'min')}`
+const massWords = wordsFor('kg', 'lb')
+const unit = new RegExp(`^(?:bpm|${timeWords}|${massWords})$`, 'i')
+const sleep = new RegExp(`^[\\d.:]+\\s*(?:${timeWords})$`, 'i')
+const bodyMass = new RegExp(`^[\\d.]+\\s*(?:${massWords})$`, 'i')
+const hoursAndMinutes = new RegExp(
+  `"[^"]*"|\\b(\\d{1,2})(?:\\s*(?:hr|${wordsFor('h')})\\s*(\\d{1,2})\\s*(?:${wordsFor('min')})|h(\\d\\d))\\b`,
+  'gi',
+)
 const startsNumber = /^-?\d/
 
 /** Splits the text between two commas where a value ends: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
@@ -125,7 +135,7 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(text).flatMap(valuesIn)) {
+  for (const piece of piecesOf(withClock(text)).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
@@ -137,6 +147,13 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
     if (problem !== null) return { problem }
   }
   return { date, words }
+}
+
+/** `6 h 40 min` and `6h40`, outside of quotes, as `6:40 h`. */
+function withClock(text: string): string {
+  return text.replace(hoursAndMinutes, (all, hours?: string, minutes?: string, short?: string) =>
+    hours === undefined ? all : `${hours}:${(minutes ?? short ?? '').padStart(2, '0')} h`,
+  )
 }
 
 /** A value without the words around it, with the unit that they say. */
@@ -157,10 +174,12 @@ function readPiece(given: string, words: MorningWords, massUnit: MassUnit): stri
   if (piece === '') return `There is nothing between two commas. ${example}.`
   const quoted = /^"(.*)"$/.exec(piece)
   if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')
-  if (/^[\d.:]+\s*(h|hrs?|hours?|min|mins)$/i.test(piece)) return readSleep(piece, words)
   const beats = /^(\d+(?:\.\d+)?)\s*(?:bpm|hr)$/i.exec(piece)
-  if (beats !== null) return readHeartRate(Number(beats[1]), words)
-  if (/^[\d.]+\s*(kg|kgs|lb|lbs|pounds)$/i.test(piece)) return readBodyMass(piece, words)
+  const value = Number(beats?.[1])
+  if (beats !== null && (!/hr/i.test(piece) || value * 3600 > longestSleep))
+    return readHeartRate(value, words)
+  if (sleep.test(piece)) return readSleep(piece, words)
+  if (bodyMass.test(piece)) return readBodyMass(piece, words)
   const sore = /^(\D*?\p{L}\D*?)\s+(-?\d+(?:\.\d+)?)$/u.exec(piece)
   if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), words)
   if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
@@ -173,8 +192,7 @@ function readSleep(piece: string, words: MorningWords): string | null {
   if (clock !== null && minutes > 59) {
     return `Invalid sleep "${piece}": minutes go to 59. Write ${hours + 1}:${String(minutes - 60).padStart(2, '0')} h, or 6:40 h.`
   }
-  const plain = piece.replace(/(hrs?|hours?)$/i, 'h')
-  const seconds = clock === null ? readDuration(plain) : hours * 3600 + minutes * 60
+  const seconds = clock === null ? readDuration(piece.replace(/hr$/i, 'h')) : hours * 3600 + minutes * 60
   if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
   if (seconds > longestSleep) return `${piece} is more sleep than a night has. Example: 6:40 h.`
   return put(words, 'sleepSeconds', Math.round(seconds), 'two times of sleep')

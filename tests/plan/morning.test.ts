@@ -67,6 +67,19 @@ describe('readMorning', () => {
   })
 
   it.each([
+    ['6h40', { sleepSeconds: 24_000 }],
+    ['slept 6 hours 40 minutes', { sleepSeconds: 24_000 }],
+    ['400 minutes', { sleepSeconds: 24_000 }],
+    ['7 hr, 48 hr', { sleepSeconds: 25_200, restingHeartRate: 48 }],
+    ['7 h 52 bpm', { sleepSeconds: 25_200, restingHeartRate: 52 }],
+    ['mass 72 kilos', { bodyMass: { value: 72, unit: 'kg' } }],
+    ['150 pounds', { bodyMass: { value: 150, unit: 'lb' } }],
+    ['"slept 6h40, not more"', { note: 'slept 6h40, not more' }],
+  ])('%s is read as people write it', (text, words) => {
+    expect(readMorning(text, today)).toEqual({ date: null, words })
+  })
+
+  it.each([
     ['300 bpm', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
     ['hr 300', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
     ['2026-11-27 7 h', '2026-11-27 is in the future. Write 2026-11-26 or an earlier day.'],

@@ -32,9 +32,10 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 }
 
 /** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
- * @param share of the load, with assistance of the moved mass, which needs `more`; 0.9 is 10 % less
+ * @param share of the load; with `near` or assistance a bodyweight lift's share is of the moved mass, which needs
+ * `more`; 0.9 is 10 % less
  * @param toward `share`: the smallest that is at least the share; `near`: the nearest to it that is lighter
- * than the load, by at most 10 % (with assistance, the next that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
+ * than the load, by at most 10 % (on the body, the next below that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
   load: Load,
   share: number,
@@ -47,13 +48,16 @@ export function changedLoad(
   if (load.kind === 'bodyweight') {
     if (toward === 'above') return heavierBody(load, smallest, more)
     if (load.added === 0) return null
-    const moved = load.added > 0 ? load.added : movedWithHelp(load, more)
+    const moved = load.added > 0 && toward === 'share' ? load.added : movedWithBody(load, more)
     if (moved === null || moved <= 0) return null
-    const wanted = load.added - moved * (1 - share)
+    const less = load.added - moved * (1 - share)
+    // What hangs on the body comes off before help is needed.
+    const wanted = load.added > 0 ? Math.max(0, less) : less
     const round = toward === 'share' ? Math.ceil : Math.floor
     const dust = toward === 'share' ? -noise : noise
     const added = tidy(round(wanted / smallest + dust) * smallest)
-    return added === load.added ? null : { ...load, added }
+    const isTooFar = toward === 'near' && load.added - added > moved * (1 - mostDown) + noise
+    return added === load.added || isTooFar ? null : { ...load, added }
   }
   const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
   const isOnBar = !load.pair && load.from >= bare
@@ -81,7 +85,7 @@ export function changedLoad(
 }
 
 /** The moved mass in the load's own unit; null if the body mass is unknown. */
-function movedWithHelp(
+function movedWithBody(
   load: Extract<Load, { kind: 'bodyweight' }>,
   { name, bodyKg }: { name: string; bodyKg: number | null },
 ): number | null {

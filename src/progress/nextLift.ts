@@ -147,7 +147,8 @@ function afterAGap(
     changedLoad(load, 1 - share / 100, 'share', atHand, { name, bodyKg, least: 1 }),
   )
   if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
-  const less = lessOf(line.written, exercise, isAddedLoad(exercise) ? ' added load' : ' load')
+  const what = isAddedLoad(exercise) ? ' added load' : ' load'
+  const less = lessOf(line.written, exercise, loadOnly, what)
   return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
@@ -186,12 +187,10 @@ function afterTooHard(
   const isLighter = changeLoads(exercise, (load) =>
     changedLoad(load, 0.95, 'near', atHand, { name, bodyKg, least: 1 }),
   )
-  if (isLighter)
-    return made(
-      name,
-      'down',
-      `${twice} -> ${lessOf(line.written, exercise)}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`,
-    )
+  if (isLighter) {
+    const less = lessOf(line.written, exercise, (load) => loadKilograms(load, name, bodyKg) ?? 0)
+    return made(name, 'down', `${twice} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+  }
   const same = sameText(exercise)
   if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
   return made(name, 'same', `${twice} -> ${same}`)
@@ -344,15 +343,19 @@ function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean
   return textOf(one) === textOf(other)
 }
 
-/** `5 % less`, of the loads of all sets together, or `more help`. @param what is less, after a space */
-function lessOf(before: Exercise, after: Exercise, what = ''): string {
+/** `5 % less`, of the loads of all sets together, or `more help`.
+ * @param amountOf what of a load is compared @param what is less, after a space */
+function lessOf(before: Exercise, after: Exercise, amountOf: (load: Load) => number, what = ''): string {
   if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
-  const loadOf = ({ sets }: Exercise) =>
-    sets.reduce((sum, { load }) => {
-      if (load?.kind === 'mass') return sum + load.from
-      return sum + (load?.kind === 'bodyweight' ? load.added : 0)
-    }, 0)
-  return `${lessText(loadOf(before), loadOf(after))}${what}`
+  const sumOf = ({ sets }: Exercise) =>
+    sets.reduce((sum, { load }) => sum + (load === null ? 0 : amountOf(load)), 0)
+  return `${lessText(sumOf(before), sumOf(after))}${what}`
+}
+
+/** Without the body. */
+function loadOnly(load: Load): number {
+  if (load.kind === 'mass') return load.from
+  return load.kind === 'bodyweight' ? load.added : 0
 }
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */

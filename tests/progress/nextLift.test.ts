@@ -104,6 +104,28 @@ describe('a lift', () => {
     expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> begin easily')
   })
 
+  it('is 5 % less of body and added load together after two failures on the body', () => {
+    const reason = (lift: string, bodyMassKg: number | null) => {
+      const done = (date: string) => ({ ...state(date, `lift\n  ${lift}`, '4!'), bodyMassKg })
+      return nextOf(done(today), [done('2026-11-19')], today, atHand).decisions[0]?.reason
+    }
+    // 95 % of 90 kg are bodyweight+5.5 kg, and 85 of 90 kg are 6 % less.
+    expect(reason('dip 1 x 8 @ bodyweight+10 kg', 80)).toBe(
+      '4 failed, twice at bodyweight+10 kg -> 6 % less, bodyweight+5 kg',
+    )
+    // 95 % of 82.5 kg would need help: first the plate comes off.
+    expect(reason('chin-up 1 x 8 @ bodyweight+2.5 kg', 80)).toBe(
+      '4 failed, twice at bodyweight+2.5 kg -> 3 % less, bodyweight',
+    )
+    // A push-up moves 64 % of the body: 5 % of 61.2 kg.
+    expect(reason('push-up 1 x 8 @ bodyweight+10 kg', 80)).toBe(
+      '4 failed, twice at bodyweight+10 kg -> 6 % less, bodyweight+6.25 kg',
+    )
+    expect(reason('dip 1 x 8 @ bodyweight+10 kg', null)).toBe(
+      '4 failed, twice at bodyweight+10 kg -> same load, 2 reps fewer',
+    )
+  })
+
   it('is not too hard after a hard run before it', () => {
     const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg rpe 8'
     const days: [string, string][] = [

@@ -195,12 +195,16 @@ describe('another load', () => {
     // On the body in steps of the lightest plate.
     [body(10), 0.9, 'share', null],
     [body(12.5), 0.8, 'share', 10],
-    [body(12.5), 0.8, 'near', 10],
-    [body(11.25), 0.9, 'near', 10],
+    // `near`: of the 80 kg of the body and 12.5 kg added, 87.9 kg are left.
+    [body(12.5), 0.95, 'near', 7.5],
+    [body(12.5), 0.8, 'near', null],
+    [body(1.25), 0.95, 'near', 0],
     [body(0), 0.9, 'share', null],
-    [body(-10), 0.9, 'share', null],
+    [body(-10), 0.9, 'share', -16.25],
   ])('%j taken down to %d (%s) is %s', (load, share, toward, expected) => {
-    expect(made(changedLoad(load, share, toward, atHand))).toBe(expected)
+    expect(made(changedLoad(load, share, toward, atHand, { name: 'dip', bodyKg: 80, least: 1 }))).toBe(
+      expected,
+    )
   })
 
   it('follows the plates at hand on a bar, and steps of 2.5 kg for dumbbells and below the bar', () => {
@@ -232,7 +236,10 @@ describe('another load', () => {
     expect([to(mass(2), 0.9, 'share'), to(mass(2.5), 0.5, 'near'), to(mass(12.5), 0.8, 'share')]).toEqual([
       ...[null, null, 10],
     ])
-    expect([to(body(10), 0.9, 'near'), to(body(10), 0.5, 'share')]).toEqual([5, 5])
+    // Of 80 kg, 70 kg would be more than 10 % less.
+    expect([to(body(10), 0.95, 'near'), to(body(10), 0.9, 'near'), to(body(10), 0.5, 'share')]).toEqual([
+      ...[5, null, 5],
+    ])
     // 110 kg are 70 kg with eight of the lightest plates.
     expect([
       to(body(0), 1, 'above', 1.07),

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot'
 import { parseHTML } from 'linkedom'
 import type { Block } from '../progress/block.ts'
 import type { HistoryUnits } from '../progress/history.ts'
-import { estimateMarks, type LiftProgress } from '../progress/lift.ts'
+import { estimateMarks, type LiftProgress, unitOfLift } from '../progress/lift.ts'
 import type { Shown } from '../progress/overview.ts'
 import { spanText } from '../progress/weeks.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -49,7 +49,8 @@ export function pictureOf(shown: Shown, units: HistoryUnits): string {
   }
 }
 
-function liftPicture({ estimates, trends, ...lift }: LiftProgress, { mass }: HistoryUnits): string {
+function liftPicture({ estimates, trends, ...lift }: LiftProgress, units: HistoryUnits): string {
+  const mass = unitOfLift(lift, units)
   const kg = (value: number) => massIn({ value, unit: 'kg' }, mass)
   const points = estimates.map((each) => ({
     date: dateOf(each.date),

@@ -236,10 +236,19 @@ export const estimateMarks: Record<EstimateKind, { mark: string; words: string }
 const atLeastMark = '^'
 const chartRows = 14
 
+/** The unit that was asked for; else that of the best sets, if they have one in common; else that of the settings. */
+export function unitOfLift(
+  { bestSets, bestClusters }: Pick<LiftProgress, 'bestSets' | 'bestClusters'>,
+  { mass, convert = false }: HistoryUnits,
+): MassUnit {
+  const [unit = mass, ...others] = new Set([...bestSets, ...bestClusters].map(({ load }) => load.unit))
+  return convert || others.length > 0 ? mass : unit
+}
+
 /** A lift over the weeks: the chart, the straight lines, the best sets, the weeks.
  * @param columns at least 40 */
 export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: number): string[] {
-  const unit = units.mass
+  const unit = unitOfLift(lift, units)
   return withGaps([
     wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
     estimateBlock(lift, unit, columns),

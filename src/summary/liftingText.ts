@@ -4,6 +4,7 @@ import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { loadText } from './loadText.ts'
 import type { Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
@@ -50,8 +51,12 @@ function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): st
           ? carriedText(result.meters, step)
           : String(result.reps ?? 0)
   const side = ofSide === null ? '' : ` ${ofSide}`
-  const unit = view.state.prescription.units.mass === view.mass ? null : view.mass
-  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, unit)}`}`
+  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, askedUnit(view))}`}`
+}
+
+/** The unit that was asked for; null keeps each load's own. */
+function askedUnit({ state, mass }: SummaryView): MassUnit | null {
+  return state.prescription.units.mass === mass ? null : mass
 }
 
 /** A carried distance in its own unit: `40 yd`. */
@@ -68,17 +73,18 @@ function effortsText(sets: readonly DoneSet[]): string {
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
-/** The estimated maximum with its range and a caution, if one applies. */
+/** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
 export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
   const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
-  const number = (kg: number) => roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)
+  const unit = askedUnit(view) ?? load?.unit ?? view.mass
+  const number = (kg: number) => roundTo(massIn({ value: kg, unit: 'kg' }, unit), 1)
   const text = (kg: number) => {
     const value = number(kg)
-    return isBody ? `bodyweight${signedLoad(value)} ${view.mass}` : `${value} ${view.mass}${both}`
+    return isBody ? `bodyweight${signedLoad(value)} ${unit}` : `${value} ${unit}${both}`
   }
   const after = best.afterRun ? ['made after the run: not a fresh one'] : []
   if (best.formula === null) {

@@ -16,7 +16,12 @@ describe('a lift in words', () => {
     sessions: ReturnType<typeof session>[],
     from = two.from,
     mass: 'kg' | 'lb' = 'kg',
-  ) => liftLines(liftProgress(sessions, name, { from, to: two.to }), { ...units, mass }, 60)
+  ) =>
+    liftLines(
+      liftProgress(sessions, name, { from, to: two.to }),
+      { ...units, mass, convert: mass !== 'kg' },
+      60,
+    )
   const weekly = (...figures: object[]) =>
     figures
       .map((figure, week) =>
@@ -111,13 +116,23 @@ describe('a lift in words', () => {
       '2026-W48 23 Nov   0 sets   0 reps      0',
     ])
     // 80 kg are 176.37 lb, 1570 kg 3461 lb.
-    const pounds = liftLines(lift, { ...units, mass: 'lb' }, 60)
-    expect(pounds).toContain('       10 x 80 kg, 17 Nov 2026')
+    const pounds = liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)
+    expect(pounds).toContain('       10 x 176.37 lb, 17 Nov 2026')
     expect(pounds).toContain(`2026-W47 16 Nov   3 sets  18 reps   3461  ${'='.repeat(18)}`)
     expect(pounds).toContain('by week from Monday: sets, repetitions, tonnage in lb')
-    expect(liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)).toContain(
-      '       10 x 176.37 lb, 17 Nov 2026',
-    )
+  })
+
+  it('is in the unit in which its sets were written, and in that of the settings if they have two', () => {
+    const inPounds = { ...set(5, 0), load: { kind: 'mass', value: 225, unit: 'lb', pair: false } as const }
+    // 102.06 kg are 225 lb.
+    const linesWith = (...sets: ReturnType<typeof set>[]) =>
+      linesOf('front squat', [session('2026-11-17', { lifts: [squat({ kg: 102.06 }, ...sets)] })])
+    const tonnageIn = (lines: string[]) => lines.find((line) => line.includes('tonnage'))
+    const pounds = linesWith(inPounds)
+    expect(pounds).toContain('  5 x 225 lb, 17 Nov 2026')
+    expect(pounds.flatMap((line) => /^ *(22\d) \+/.exec(line)?.[1] ?? [])).not.toEqual([])
+    expect(tonnageIn(pounds)).toContain('tonnage in lb')
+    expect(tonnageIn(linesWith(inPounds, set(3, 110)))).toContain('tonnage in kg')
   })
 
   it('has no weight for after a run if running makes no difference', () => {

@@ -326,6 +326,22 @@ describe('sets', () => {
     ])
   })
 
+  it('have a maximum in the unit of its set, unless another was asked for', () => {
+    const maxima = (line: string, entry: string, options: SummaryOptions = short) =>
+      said(kept(`lift\n  ${line}\n`, entry), options).filter((each) => each.includes('maximum'))
+    // 225 lb once, to failure, is itself; 102.06 kg.
+    expect(maxima('deadlift 1 x 1 @ 225 lb', '1 @10')).toEqual([' measured maximum 225 lb, set 1'])
+    // 6 to failure: lombardi's 225 x 6 ^ 0.1 = 269.2 is the middle one; wathan's 225 / (0.488 + 0.538 e ^ -0.525) is 279.1.
+    expect(maxima('deadlift 1 x 5 @ 225 lb', '5 @9')).toEqual([
+      ' estimated maximum 269.2 lb (253.1 to 279.1), set 1',
+    ])
+    expect(maxima('deadlift 1 x 1 @ 100 kg', '1 x 225 lb @10')).toEqual([' measured maximum 225 lb, set 1'])
+    const inPounds = { ...short, units: { distance: null, mass: 'lb' } } as const
+    expect(maxima('deadlift 1 x 1 @ 100 kg', '1 @10', inPounds)).toEqual([
+      ' measured maximum 220.5 lb, set 1',
+    ])
+  })
+
   it('have a maximum below the body mass if they were helped', () => {
     const day = new Kept(dayOf('A day\nlift\n  pull-up 1 x 5 @ bodyweight-20 kg\n'), { bodyMassKg: 70 })
     expect(said(day.type('5 @8'), short).slice(1)).toEqual([

@@ -6,7 +6,6 @@ import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
-import { usesPercent } from '../prescription/plannedLoads.ts'
 import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import { jsonOf } from '../summary/json.ts'
@@ -42,7 +41,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     date,
     known: (day) => ({
       bodyMassKg: bodyMassKgOn(day, prescription, settings),
-      maxima: usesPercent(prescription) ? maximaKnown(day) : [],
+      maxima: maximaKnown(day),
       ...lastLoadsIn(day),
     }),
     instantOf: (day, time) => localTimeOf(parseISO(`${day}T${time}`)),

@@ -213,6 +213,27 @@ describe('pausebook backfill', () => {
     })
   })
 
+  it('counts sets of 80 % of an earlier maximum as heavy, whether the load was written in kg or as a share', async () => {
+    const lift = (date: string, line: string) => `Squats\ndate: ${date}\n\nlift\n  ${line}\n`
+    const efforts = '5 @7\n5 @7\n5 @7.5\n5 @7.5\n'
+    await backfill({
+      'day.txt': lift('2026-11-20', 'squat 1 x 1 @ 111.7 kg'),
+      'results.txt': '1 @10\n',
+    })
+    await backfill({ 'day.txt': lift('2026-11-24', 'squat 4 x 5 @ 90 kg'), 'results.txt': efforts })
+    await backfill({ 'day.txt': lift('2026-11-26', 'squat 4 x 5 @ 80%'), 'results.txt': efforts })
+    // 80 % of 111.7 kg are 89.4 kg, made as 90 kg.
+    expect(
+      openLogbook(logbook())
+        .index()
+        .map(({ date, heavyLegSets }) => [date, heavyLegSets]),
+    ).toEqual([
+      ['2026-11-26', 4],
+      ['2026-11-24', 4],
+      ['2026-11-20', 1],
+    ])
+  })
+
   it('cannot write if the logbook is a file', async () => {
     const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], {
       files: { 'day.txt': day, 'results.txt': results },

@@ -11,7 +11,7 @@ import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { dayOf, type ImportedDay, type ImportedRow, rowOf, sessionsIn } from './importSessions.ts'
+import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
@@ -125,7 +125,7 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   const rows: ImportedRow[] = []
   for (const { cells, line } of table.rows) {
     try {
-      rows.push(rowOf(cells, line, columns, units.mass))
+      rows.push(...rowsOf(cells, line, columns, units.mass))
     } catch (error) {
       if (!(error instanceof BadCell)) throw error
       problemAt(line, error.message)
@@ -197,7 +197,8 @@ function descriptionOf(
     duplicates === 0
       ? []
       : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]
-  const count = `${table.rows.length} ${table.rows.length === 1 ? what.slice(0, -1) : what}`
+  const results = days.reduce((sum, day) => sum + day.results, 0)
+  const count = counted(results, what.slice(0, -1))
   const sessions = counted(days.length, 'session')
   const name = path === '-' ? 'standard input' : sanitize(basename(path))
   return [

@@ -55,10 +55,24 @@ interface SplitRow extends Place {
 }
 
 const mostMeters = 1_000_000
+const mostSetsInARow = 50
 
-/** A row of a table as a set or a split.
+/** A row of a table as a split, a set, or as many equal sets as its column `sets` says.
  * @throws BadCell */
-export function rowOf(
+export function rowsOf(
+  cells: readonly string[],
+  line: number,
+  columns: Columns,
+  unit: MassUnit,
+): ImportedRow[] {
+  const row = rowOf(cells, line, columns, unit)
+  const sets = cellText(cells[columns.taken.get('sets') ?? -1] ?? '')
+  if (row.kind === 'split' || sets === '') return [row]
+  const count = readWhole(sets, 'number of sets', 1, mostSetsInARow)
+  return Array.from({ length: count }, () => row)
+}
+
+function rowOf(
   cells: readonly string[],
   line: number,
   { taken }: Columns,

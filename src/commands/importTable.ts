@@ -70,6 +70,7 @@ const headings = {
   exercise: ['lift', 'movement'],
   reps: ['rep', 'repetitions'],
   groups: [],
+  sets: ['number of sets'],
   side: ['sides'],
   load: ['weight'],
   kg: ['load kg', 'weight kg', 'kilograms'],

@@ -68,6 +68,31 @@ describe('pausebook import', () => {
     ])
   })
 
+  it('stores a row with a number of sets as that many equal sets', async () => {
+    const table = (sets: string) =>
+      `Date,Exercise,Weight,Reps,Sets\n2026-11-19,Bench press,60,8,${sets}\n2026-11-19,Squat,100,5,\n`
+    const ran = await importing(table('3'))
+    expect(ran.stderr).toMatch(/^table\.csv: 4 sets in 1 session on 2026-11-19\..*\n/)
+    expect(ran.stderr).toContain('  Sets: sets\n')
+    expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
+      ...[1, 2, 3].map(
+        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,`,
+      ),
+      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,',
+    ])
+    expect((await importing(table('50'))).stderr).toContain('51 sets')
+    for (const [sets, why] of [
+      ['0', 'Invalid number of sets "0": expected a number from 1 to 50'],
+      ['51', 'Invalid number of sets "51": expected a number from 1 to 50'],
+      ['2.5', 'Invalid number of sets "2.5": expected a whole number'],
+      ['three', 'Invalid number of sets "three": expected a number from 1 to 50'],
+    ] as const) {
+      const refused = await importing(table(sets))
+      expect([refused.code === 0, isEmpty(refused.logbook)]).toEqual([false, true])
+      expect(refused.stderr).toContain(`table.csv:2:1: ${why}`)
+    }
+  })
+
   it('reads a table of splits', async () => {
     const ran = await importing(
       'day;km;time;hr;notes\n2026-11-19;0,5;1:49,2;171;windy\n2026-11-19;0,5;1:48;;\n2026-11-19;;20:00;;\n2026-11-19;5;;;\n',

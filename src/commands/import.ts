@@ -1,5 +1,7 @@
 import { basename } from 'node:path'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
+import { maximaOn } from '../logbook/earlierLoads.ts'
+import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
@@ -7,6 +9,8 @@ import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { sessionFormat } from '../session/format.ts'
+import type { Session } from '../session/model.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -149,16 +153,50 @@ function store(
   days: readonly ImportedDay[],
   settings: Settings,
 ): string[] {
+  const reading = progressLine(input.io, 'reading session')
+  const sessions = sessionsOf(days, indexOf(input.io, logbook), settings, reading.show)
+  reading.clear()
   const progress = progressLine(input.io, 'storing session')
-  const sessions = days.map(({ date, prescription, events }) => {
-    const bodyMassKg = bodyMassKgOn(date, prescription, settings)
-    const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
-    return { prescription, start: { ...start, maxima: [] }, events }
-  })
   try {
     return logbook.createAll(sessions, progress.show)
   } finally {
     progress.clear()
+  }
+}
+
+/** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
+ * table up to it. */
+function sessionsOf(
+  days: readonly ImportedDay[],
+  known: readonly IndexEntry[],
+  settings: Settings,
+  told: (done: number, of: number) => void,
+) {
+  const before: Lifted[] = [...known]
+  const sessions = new Map<ImportedDay, NewSession>()
+  for (const day of days.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))) {
+    told(sessions.size, days.length)
+    const { date, prescription, events } = day
+    const bodyMassKg = bodyMassKgOn(date, prescription, settings)
+    const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
+    const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events }
+    sessions.set(day, session)
+    before.push({ date, lifts: liftsOf(session, settings) })
+  }
+  return days.flatMap((day) => sessions.get(day) ?? [])
+}
+
+type NewSession = Parameters<Logbook['createAll']>[0][number]
+type Lifted = Parameters<typeof maximaOn>[0][number]
+
+function liftsOf({ prescription, start, events }: NewSession, settings: Settings): Lifted['lifts'] {
+  const session: Session = { format: sessionFormat, id: '', prescription, events: [start, ...events] }
+  try {
+    return indexedOf(session, contextOn(settings, start.date)).lifts
+  } catch (error) {
+    // A formula refuses numbers that no training can produce; they say nothing about a maximum.
+    if (error instanceof RangeError) return []
+    throw error
   }
 }
 

@@ -9,6 +9,8 @@ import type { IndexEntry, SessionStart } from './model.ts'
 
 /* What earlier sessions say about the loads of a day. */
 
+type Lifted = Pick<IndexEntry, 'date' | 'lifts'>
+
 interface Estimate {
   name: string
   kg: number
@@ -20,7 +22,7 @@ interface Estimate {
 
 /** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
  * @param entries sessions of any days; later ones are ignored */
-function estimatesUpTo(date: string, entries: readonly IndexEntry[]): Estimate[][] {
+function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
   const estimates = new Map<string, Estimate[]>()
   const oldest = dayAfter(date, -100)
   for (const entry of entries) {
@@ -51,7 +53,7 @@ function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): str
  * @param date local, YYYY-MM-DD
  * @param dates how date-fns writes the date of the newest estimate */
 export function maximaOn(
-  entries: readonly IndexEntry[],
+  entries: readonly Lifted[],
   date: string,
   dates = 'd MMM yyyy',
 ): SessionStart['maxima'] {

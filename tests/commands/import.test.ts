@@ -93,6 +93,21 @@ describe('pausebook import', () => {
     }
   })
 
+  it('counts sets of 80 % of the maximum of an earlier day as heavy, whatever the order of the rows', async () => {
+    const ran = await importing(
+      'Date,Exercise,Weight,Reps,RPE\n2026-11-24,Squat,90,5,7\n2026-11-24,Squat,85,5,7\n2026-11-20,Squat,111.7,1,10\n',
+    )
+    // 80 % of 111.7 kg are 89.4 kg.
+    expect(
+      openLogbook(ran.logbook)
+        .index()
+        .map(({ date, heavyLegSets }) => [date, heavyLegSets]),
+    ).toEqual([
+      ['2026-11-24', 1],
+      ['2026-11-20', 1],
+    ])
+  })
+
   it('reads a table of splits', async () => {
     const ran = await importing(
       'day;km;time;hr;notes\n2026-11-19;0,5;1:49,2;171;windy\n2026-11-19;0,5;1:48;;\n2026-11-19;;20:00;;\n2026-11-19;5;;;\n',

@@ -20,6 +20,7 @@ import {
   readGroups,
   readLoad,
   readNumber,
+  readReps,
   readRpe,
   readSide,
   readTime,
@@ -124,9 +125,7 @@ function rowOf(
   const exercise = cell('exercise')
   if (exercise === '') throw new BadCell('the exercise is missing')
   const groups = optional('groups', readGroups)
-  const reps =
-    groups?.reduce((sum, group) => sum + group, 0) ??
-    optional('reps', (text) => readWhole(text, 'number of repetitions', 0, 999))
+  const reps = groups?.reduce((sum, group) => sum + group, 0) ?? optional('reps', readReps)
   const amount = amountOf(groups, reps, time?.seconds ?? null, distance)
   const ownUnit = optional('unit', readUnit) ?? unit
   const load =

@@ -179,7 +179,30 @@ export function readWhole(text: string, what: string, from: number, to: number):
 export function readDate(text: string): string {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date
-  throw new BadCell(`Invalid date "${text}": expected a date as in 2026-11-26`)
+  const meant = datesMeant(text)
+  throw new BadCell(
+    meant.length > 1
+      ? `"${text}" can be read in two ways: write ${meant.join(' or ')}`
+      : `Invalid date "${text}": expected a date as in ${meant[0] ?? '2026-11-26'}`,
+  )
+}
+
+/** The dates that a day and a month in either order before a year may mean. */
+function datesMeant(text: string): string[] {
+  const [, one = '', other = '', year] = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/.exec(text) ?? []
+  const dates = [
+    [other, one],
+    [one, other],
+  ].map(([month = '', day = '']) => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`)
+  return [...new Set(dates)].filter(isCalendarDate)
+}
+
+export function readReps(text: string): number {
+  if (Number.isNaN(Number(text)) && readDuration(text) !== null)
+    throw new BadCell(
+      `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
+    )
+  return readWhole(text, 'number of repetitions', 0, 999)
 }
 
 /** Seconds, and the value of the last digit typed. */
@@ -259,6 +282,10 @@ export function readLoad(text: string, unit: MassUnit, kind: string): LiftedLoad
 function massOf(text: string, unit: MassUnit): { value: number; unit: MassUnit } {
   const mass = /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
   if (mass !== null && kilogramsOf(mass) <= mostKg) return mass
+  if (/^[+-] ?\d/.test(text))
+    throw new BadCell(
+      `Invalid load "${text}": of a load on the body, or of help, write bodyweight${text[0]}${text.slice(1).trim()}`,
+    )
   throw new BadCell(`Invalid load "${text}": expected a mass up to ${mostKg} kg, as in 92.5 or 92.5 kg`)
 }
 

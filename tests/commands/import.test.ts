@@ -217,6 +217,24 @@ table.csv:11:1: the date is missing
       'date,distance,time\n2026-11-26,5000,20:00\n',
       'Distance "5000" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi',
     ],
+    [
+      'date,exercise,reps\n11/09/2026,dip,8\n',
+      '"11/09/2026" can be read in two ways: write 2026-09-11 or 2026-11-09',
+    ],
+    ['date,exercise,reps\n13.9.2025,dip,8\n', 'Invalid date "13.9.2025": expected a date as in 2025-09-13'],
+    ['date,exercise,reps\n31/31/2025,dip,8\n', 'Invalid date "31/31/2025": expected a date as in 2026-11-26'],
+    [
+      'date,exercise,reps,load\n2026-11-26,dip,8,+10\n',
+      'Invalid load "+10": of a load on the body, or of help, write bodyweight+10',
+    ],
+    [
+      'date,exercise,reps,load\n2026-11-26,dip,8,- 10 kg\n',
+      'Invalid load "- 10 kg": of a load on the body, or of help, write bodyweight-10 kg',
+    ],
+    [
+      'date,exercise,reps\n2026-11-26,plank,60s\n',
+      '"60s" is a time, not a number of repetitions: give a column of times with --map COLUMN=time',
+    ],
     ['date;m;time\n2026-11-26;1,000;4:00\n', '"1,000" can be read in two ways: write 1000 or 1.000'],
     ['date,m,time,hr\n2026-11-26,400,80,17\n', 'Invalid heart rate "17": expected a number from 30 to 250'],
     ['date,m,time\n2026-11-26,400,1:75\n', 'Invalid time "1:75": expected seconds, m:ss or h:mm:ss'],

@@ -7,6 +7,7 @@ import { maximumOf } from '../session/prompt.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { formatClockShort } from '../units/duration.ts'
+import { formatMass, massIn } from '../units/mass.ts'
 import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
@@ -62,18 +63,26 @@ function estimateSteps(
   return exercisesDone(state).flatMap((exercise) => {
     const maximum = oneRepMaxOf(summary, exercise)
     const taken = effortsOf(exercise.sets, bodyKg, context.equation)
-    const from = taken.find(({ set }) => set.number === maximum?.fromSet)?.effort
-    if (!maximum || !from || (kind === 'cluster' && !maximum.cluster)) return []
+    const found = taken.find(({ set }) => set.number === maximum?.fromSet)
+    if (!maximum || !found || (kind === 'cluster' && !maximum.cluster)) return []
+    const from = found.effort
     const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
     const together = catalogue['session-maximum'].work({ sets })
+    // The steps are in kilograms, the summary in the unit of the set.
+    const pounds = found.set.result.load?.unit === 'lb' ? [`in pounds: ${poundsText(maximum.kg)}`] : []
     const ofSet =
       'groups' in from ? catalogue['cluster-one-rep-max'].work(from) : catalogue['one-rep-max'].work(from)
     const marks = [maximum.cluster ? 'a cluster set' : '', maximum.afterRun ? 'after a run' : '']
     const marked = marks.some(Boolean) ? ` (${marks.filter(Boolean).join(', ')})` : ''
-    if (kind === 'session') return [{ of: `${exercise.name}${marked}`, steps: together }]
+    if (kind === 'session') return [{ of: `${exercise.name}${marked}`, steps: [...together, ...pounds] }]
     const of = `${exercise.name}, set ${maximum.fromSet} of ${exercise.sets.length}${marked}`
-    return [{ of, steps: sets.length > 1 ? [...ofSet, 'all sets together:', ...together] : ofSet }]
+    const all = sets.length > 1 ? [...ofSet, 'all sets together:', ...together] : ofSet
+    return [{ of, steps: [...all, ...pounds] }]
   })
+}
+
+function poundsText(kg: number): string {
+  return formatMass({ value: massIn({ value: kg, unit: 'kg' }, 'lb'), unit: 'lb' })
 }
 
 function oneRepMaxOf(summary: ExplainedSession['summary'], { name }: DoneExercise) {

@@ -91,6 +91,14 @@ lift
     ])
   })
 
+  it('ends in pounds where the set was written in them', () => {
+    const last = (load: string) =>
+      steps(kept(`lift\n  deadlift 2 x 5 @ ${load}\n`, '5 @9', '5 @9'), 'one-rep-max')?.[0]?.steps.at(-1)
+    // 6 to failure: lombardi's 225 x 6 ^ 0.1.
+    expect(last('225 lb')).toBe('in pounds: 269.15 lb')
+    expect(last('100 kg')).not.toContain('pounds')
+  })
+
   it('is a maximum of one set without the others, if there is only one', () => {
     const [squat, bench] = steps(day(), 'one-rep-max') ?? []
     expect(squat?.steps).toContain('all sets together:')

@@ -2,6 +2,8 @@ import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
+import { signsIn } from '../session/pain.ts'
+import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
@@ -9,7 +11,7 @@ import { attempt } from './attempt.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
-/** What was typed for a morning, and what is still missing. Ends with a line feed.
+/** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.
  * @param mass the last known body mass, as an example */
 export function morningText(
   morning: MorningWords | undefined,
@@ -25,7 +27,9 @@ export function morningText(
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
   const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
   const rest = missing.length === 0 ? '' : `Optional, not typed: ${missing.join(', ')}.\n`
-  return `${date}: ${plainOf(said)}\n${rest}`
+  const signs = signsIn(morning?.note ?? '').map((place) => ({ place, level: null }))
+  const doctor = doctorPhrase([...(morning?.soreness ?? []), ...signs])
+  return `${date}: ${plainOf(said)}\n${doctor === '' ? '' : `${plainOf(doctor)}.\n`}${rest}`
 }
 
 /** The last known body mass before or on a date, `67.8 kg`; null if none is known. */

@@ -160,10 +160,11 @@ export function painsOf(
   return byPlace.filter((pain) => pain.level !== 0 && !isOver(pain))
 }
 
-const armWords = /shoulder|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
+const armWords =
+  /shoulder|rotator|\bac joint|collarbone|\bpecs?\b|\bdelts?\b|deltoid|\btraps?\b|\blats?\b|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
 
 const heldInTheHands =
-  /deadlift|clean|snatch|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
+  /deadlift|\brdl\b|romanian|clean|snatch|front squat|overhead|zercher|sled|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
 
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 

@@ -85,6 +85,11 @@ export function needsADoctor({ place, level }: Pain): boolean {
 
 const allSigns = new RegExp(inNotes, 'gi')
 
+/** The signs in a note that need a doctor, in lower case. */
+export function signsIn(note: string): string[] {
+  return [...note.matchAll(allSigns)].map(([sign]) => sign.toLowerCase())
+}
+
 /** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */
 export function painsAndSigns(state: SessionState): PainNoted[] {
   const notes = [
@@ -92,11 +97,7 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
     ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? null : text })),
   ]
   const signs = notes.flatMap(({ step, text }) =>
-    [...(text ?? '').matchAll(allSigns)].map(([sign]) => ({
-      place: sign.toLowerCase(),
-      level: null,
-      step,
-    })),
+    signsIn(text ?? '').map((place) => ({ place, level: null, step })),
   )
   return [...painsNoted(state), ...signs]
 }

@@ -49,6 +49,14 @@ describe('pausebook morning', () => {
     })
   })
 
+  it.each([
+    ['chest pain 5, "felt faint on the stairs"', 'chest pain, faint'],
+    ['left calf 0, "a good night"', null],
+  ])('%s: says who should see a doctor', async (text, signs) => {
+    const { stdout } = await morning(folderInMemory(), text)
+    expect(/See a doctor before you train again: (.+)\.$/m.exec(stdout)?.[1] ?? null).toBe(signs)
+  })
+
   it.each(['300 bpm', '6:75 h', '678 kg', '2026-11-27, 48 bpm', 'legs 12'])(
     'refuses %s and stores nothing',
     async (text) => {

@@ -145,6 +145,7 @@ test.each([
   ['after: carbs 80g', 'after: carbs 80 g'],
   ['between 1:00: 120 kcal', 'between 1 h: 120 kcal'],
   ['before 1:30: carbs 75 g', 'before 90 min: carbs 75 g'],
+  ['before 1h30: carbs 60 g, "toast + jam"', 'before 90 min: carbs 60 g, "toast + jam"'],
   ['before 90 min: "coffee"', 'before 90 min: "coffee"'],
   ['after: carbs 0 g', 'after: carbs 0 g'],
 ])('fuel: %s', (line, answer) => {

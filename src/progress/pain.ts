@@ -161,10 +161,10 @@ export function painsOf(
 }
 
 const armWords =
-  /shoulder|rotator|\bac joint|collarbone|\bpecs?\b|\bdelts?\b|deltoid|\btraps?\b|\blats?\b|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps|triceps/i
+  /shoulder|rotator|\bac joint|collarbone|\bpecs?\b|\bdelts?\b|deltoid|\btraps?\b|\blats?\b|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps(?! femoris)|triceps(?! surae)/i
 
 const heldInTheHands =
-  /deadlift|\brdl\b|romanian|clean|snatch|front squat|overhead|zercher|sled|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|row|hang|pull-? ?up|chin-? ?up/i
+  /deadlift|\brdl\b|romanian|clean|snatch|front squat|overhead|zercher|sled|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|\brow|hang|pull-? ?up|chin-? ?up/i
 
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 

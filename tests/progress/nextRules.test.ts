@@ -322,6 +322,7 @@ describe('a pain', () => {
     ['right elbow', 'front squat', true],
     ['rotator cuff', 'bench press', true],
     ['left delt', 'bench press', true],
+    ['left shoulder', 'narrow squat', false],
     ['forearm', 'goblet squat', true],
     ['forearm', 'lunge', false],
     ['elbows', 'row', true],
@@ -336,8 +337,10 @@ describe('a pain', () => {
 
   it('stops running faster unless it is of shoulder, arm or wrist', () => {
     expect(
-      ['left calf', 'shoulder', 'wrist', 'chest', 'numb arm'].map((place) => isRunCoveredByPain(pain(place))),
-    ).toEqual([true, false, false, true, true])
+      ['left calf', 'shoulder', 'wrist', 'chest', 'numb arm', 'biceps femoris'].map((place) =>
+        isRunCoveredByPain(pain(place)),
+      ),
+    ).toEqual([true, false, false, true, true, true])
   })
 
   it('is, among several, the one that needs a doctor, else that of the arm for a lift of the arm', () => {

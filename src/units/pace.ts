@@ -15,12 +15,6 @@ export function paceIn(secondsPerKm: number, unit: PaceUnit): number {
   return (secondsPerKm / 1000) * metersInPaceUnit[unit]
 }
 
-/** Seconds per `unit` of a speed in metres a second.
- * @param metersPerSecond more than 0 */
-export function secondsPerUnitOf(metersPerSecond: number, unit: PaceUnit): number {
-  return metersInPaceUnit[unit] / metersPerSecond
-}
-
 /** Metres a second of a speed in km/h or mph. */
 export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
   return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600

@@ -41,7 +41,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
   const logbook = openLogbook(input.logbookDir)
-  const duplicates = countDuplicates(days, indexOf(io, logbook))
+  const known = indexOf(io, logbook)
+  const duplicates = countDuplicates(days, known)
   const told = descriptionOf(table, columns, days, what, units.mass, path, duplicates)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {
@@ -49,7 +50,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     return 0
   }
   io.err(told)
-  const ids = isDry ? null : store(input, logbook, days, settings)
+  const ids = isDry ? null : store(input, logbook, days, known, settings)
   // Add the sessions to the index now, when waiting is acceptable.
   if (!isDry) indexOf(io, logbook)
   const sessions = days.map(({ date, prescription, results }, index) => ({
@@ -151,10 +152,11 @@ function store(
   input: CommandInput,
   logbook: Logbook,
   days: readonly ImportedDay[],
+  known: readonly IndexEntry[],
   settings: Settings,
 ): string[] {
   const reading = progressLine(input.io, 'reading session')
-  const sessions = sessionsOf(days, indexOf(input.io, logbook), settings, reading.show)
+  const sessions = sessionsOf(days, known, settings, reading.show)
   reading.clear()
   const progress = progressLine(input.io, 'storing session')
   try {

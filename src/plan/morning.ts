@@ -176,8 +176,8 @@ function readPiece(given: string, words: MorningWords, massUnit: MassUnit): stri
   if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')
   const beats = /^(\d+(?:\.\d+)?)\s*(?:bpm|hr)$/i.exec(piece)
   const value = Number(beats?.[1])
-  if (beats !== null && (!/hr/i.test(piece) || value * 3600 > longestSleep))
-    return readHeartRate(value, words)
+  const isHours = /hr$/i.test(piece) && value * 3600 <= longestSleep
+  if (beats !== null && !isHours) return readHeartRate(value, words)
   if (sleep.test(piece)) return readSleep(piece, words)
   if (bodyMass.test(piece)) return readBodyMass(piece, words)
   const sore = /^(\D*?\p{L}\D*?)\s+(-?\d+(?:\.\d+)?)$/u.exec(piece)

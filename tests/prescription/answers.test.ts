@@ -343,6 +343,11 @@ describe('a line of another part is answered', () => {
     ],
     ['run', '3 rounds:', `1+9 ${rounds}`],
     [
+      'fuel',
+      'before 1:30 carbs 60 g',
+      '1+6 put a colon after before, between or after; write: before 90 min: carbs 60 g',
+    ],
+    [
       'lift',
       'warm up 5 min bike, hips',
       '1+24 this reads as an item of a prep part: write prep on a line above it',

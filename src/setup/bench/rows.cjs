@@ -1,12 +1,23 @@
 const { execFileSync } = require('node:child_process')
-const { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } = require('node:fs')
-const { join } = require('node:path')
+const {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  writeFileSync,
+} = require('node:fs')
+const { dirname, join } = require('node:path')
 const { bundling } = require('../build.cjs')
 const { bundled } = require('../generate.cjs')
 const { openTerminal } = require('../pseudoTerminal.cjs')
 const { root } = require('../root.cjs')
 
-/* A row: its `name`, its reference `against`, the `target` of the ratio (or null), the number of `pairs` (default 15), and
+/* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
+ * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
  * `measure(context)`, which returns `ours` and `against`: either arguments for node, to be run in turns, or lists of
  * milliseconds, pair by pair. */
 
@@ -60,6 +71,15 @@ import { createElement } from 'react'
 render(createElement(Text, null, 'hello'))
 setInterval(() => {}, 1e6)`
 
+const echo = `import { render, Text, useInput } from 'ink'
+import { createElement, useState } from 'react'
+function Echo() {
+  const [key, setKey] = useState('')
+  useInput(setKey)
+  return createElement(Text, null, 'key ' + key)
+}
+render(createElement(Echo))`
+
 const clock = `import { render, Text } from 'ink'
 import { createElement, useEffect, useState } from 'react'
 function Clock() {
@@ -99,17 +119,53 @@ function processorTimeOf(pid) {
   return (Number(user) + Number(system)) * 10
 }
 
-/** The recorder in a rest of ten minutes after the first set. */
-async function inRest(context) {
+/** Milliseconds from each key until something comes back. */
+async function keyTimes(terminal, keys) {
+  const times = []
+  for (const key of keys) {
+    const before = terminal.sent().length
+    const begun = performance.now()
+    terminal.type(key)
+    while (terminal.sent().length === before) await new Promise((done) => setImmediate(done))
+    times.push(performance.now() - begun)
+    // Another time in the second for each key, since the clock draws too.
+    await pause(57)
+  }
+  return times
+}
+
+/** The calls that a durable save cannot do without. */
+function saveBare(path, text) {
+  const file = openSync(`${path}.new`, 'w', 0o600)
+  writeFileSync(file, text)
+  fsyncSync(file)
+  closeSync(file)
+  renameSync(`${path}.new`, path)
+  const folder = openSync(dirname(path), 'r')
+  fsyncSync(folder)
+  closeSync(folder)
+}
+
+/** Both in turns, because the file of a session grows with each save.
+ * @param prepare called before each pair */
+async function inTurns(ours, against, prepare = () => {}) {
+  const { Bench } = await import('tinybench')
+  const times = { ours: [], against: [] }
+  for (let pair = 0; pair <= 40; pair += 1) {
+    prepare()
+    const bench = new Bench({ time: 0, iterations: 1, warmup: false, retainSamples: true })
+    await bench.add('ours', ours).add('against', against).run()
+    if (pair > 0) for (const { name, result } of bench.tasks) times[name].push(result.latency.samples[0])
+  }
+  return times
+}
+
+/** The recorder in a rest of ten minutes after the first set.
+ * @param name the logbook, a new one for each row */
+async function inRest(context, name) {
   const file = join(context.folder, 'rest.txt')
   writeFileSync(file, 'Legs\n\nlift: legs\n  front squat: 20 x 3 @ 92.5 kg, rest 10:00\n')
-  const terminal = opened(context, [
-    program,
-    'record',
-    file,
-    '--logbook',
-    logbookIn(context, 'rest', () => {}),
-  ])
+  const terminal = opened(context, [program, 'record', file, '--logbook', logbookIn(context, name, () => {})])
   for (const [typed, shown] of [
     ['', 'Space'],
     [' ', 'Space done'],
@@ -188,6 +244,7 @@ exports.rows = [
   printing('summary', (context) => ['summary', '--logbook', openSession(context)]),
   printing('plates', () => ['plates', '92.5']),
   ...asking('progress lift', ['progress', 'lift', 'front', 'squat'], 'lift'),
+  ...asking('progress run', ['progress', 'run'], 'run'),
   ...asking('history', ['history'], 'history'),
   {
     name: 'one durable save among 10 000 sessions',
@@ -195,19 +252,10 @@ exports.rows = [
     target: 1.2,
     async measure(context) {
       const { recordingIn } = await bundled('src/setup/bench/saving.ts')
-      const { Bench } = await import('tinybench')
       const many = recordingIn(await madeUp(context, 10_000))
       const few = recordingIn(await madeUp(context, 10))
       try {
-        // In turns, because the file grows with each save.
-        const times = { ours: [], against: [] }
-        for (let pair = 0; pair <= 40; pair += 1) {
-          const bench = new Bench({ time: 0, iterations: 1, warmup: false, retainSamples: true })
-          await bench.add('ours', many.save).add('against', few.save).run()
-          if (pair > 0)
-            for (const { name, result } of bench.tasks) times[name].push(result.latency.samples[0])
-        }
-        return times
+        return await inTurns(many.save, few.save)
       } finally {
         many.close()
         few.close()
@@ -215,11 +263,56 @@ exports.rows = [
     },
   },
   {
+    name: 'one durable save',
+    against: 'write, flush, rename, flush the folder',
+    target: 1.5,
+    async measure(context) {
+      const { recordingIn } = await bundled('src/setup/bench/saving.ts')
+      const directory = await madeUp(context, 10)
+      const recording = recordingIn(directory)
+      let text = ''
+      try {
+        return await inTurns(
+          recording.save,
+          () => saveBare(join(directory, 'bare'), text),
+          () => {
+            text = recording.text()
+          },
+        )
+      } finally {
+        recording.close()
+      }
+    },
+  },
+  {
+    name: 'from a key to the screen, 95 of 100',
+    against: 'an Ink program that shows the key',
+    most: 16,
+    of: 0.95,
+    async measure(context) {
+      const ours = await inRest(context, 'keys')
+      const other = opened(context, [await inkProgram(context, 'echo', echo)])
+      try {
+        await other.waitFor('key', 20_000)
+        // Keys that change the screen: a digit, and the digit deleted.
+        const keys = (first, second) =>
+          Array.from({ length: 100 }, (_, index) => (index % 2 === 0 ? first : second))
+        return {
+          ours: await keyTimes(ours, keys('9', '\x7f')),
+          against: await keyTimes(other, keys('8', '9')),
+        }
+      } finally {
+        await ours.close()
+        await other.close()
+      }
+    },
+  },
+  {
     name: 'processor time in ten seconds of a rest (Linux)',
     against: 'an Ink clock of one line',
-    target: null,
+    most: 200,
     async measure(context) {
-      const ours = await inRest(context)
+      const ours = await inRest(context, 'rest')
       const other = opened(context, [await inkProgram(context, 'clock', clock)])
       const times = { ours: [], against: [] }
       try {

@@ -7,11 +7,12 @@ import {
   meanWithInterval,
   ownExponent,
 } from '../figures/runForm.ts'
+import { dayAfter } from '../plan/model.ts'
 import { wrapped } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { type DoneSession, dateText, daysBetween } from './weeks.ts'
+import { type DoneSession, dateText } from './weeks.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
  * athlete's own exponent. These are facts about the past, not predictions. */
@@ -64,7 +65,10 @@ export function runFormOf(
   to: string,
   afterLegs: ReadonlySet<string> = new Set(),
 ): RunForm {
-  const within = (days: number) => sessions.filter(({ date }) => daysBetween(date, to) <= days)
+  const within = (days: number) => {
+    const from = dayAfter(to, -days)
+    return sessions.filter(({ date }) => date >= from)
+  }
   return {
     paceAtHeartRate: paceAtHeartRate(sessions),
     afterHeavyLegs: afterHeavyLegs(within(costDays), afterLegs),

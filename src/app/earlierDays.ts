@@ -7,14 +7,13 @@ import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
-import { isEnded } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/plannedLoads.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { type RecentPain, recentPains } from '../progress/pain.ts'
+import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortLoadText } from '../summary/loadText.ts'
@@ -34,7 +33,7 @@ export interface EarlierDays {
   runCost?: RecorderContext['runCost']
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
-  /** Whether another session of today has a sign that needs a doctor; absent where it is not looked up. */
+  /** Whether another session or the morning of today has a sign that needs a doctor; absent where it is not looked up. */
   isWarnedToday?(): boolean
 }
 
@@ -105,6 +104,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     found ??= logbook.index().filter((entry) => entry.id !== except)
     return found
   }
+  const pains = () => painsNoted(entries(), readMornings(logbook.directory).typed)
   const within = (days: number) =>
     entries().filter((entry) => differenceInCalendarDays(today, dayOf(entry)) <= days)
   return {
@@ -115,18 +115,8 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       return names
     },
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
-    pains: () => {
-      const { over } = readMornings(logbook.directory)
-      return recentPains(entries(), date, (place, id) =>
-        isEnded(
-          over,
-          place,
-          entries().find((entry) => entry.id === id),
-        ),
-      )
-    },
-    isWarnedToday: () =>
-      entries().some((entry) => entry.date === date && entry.brief.pain.some(needsADoctor)),
+    pains: () => recentPains(pains(), date),
+    isWarnedToday: () => pains().some((pain) => pain.date === date && needsADoctor(pain)),
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
     get maxima() {
       return maximaOn(entries(), date, 'd MMM')

@@ -7,14 +7,13 @@ import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { isEnded } from '../plan/morning.ts'
+import { dayAfter } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { type DatedPain, painsOf, recentDays } from '../progress/pain.ts'
+import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
-import { placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -35,33 +34,34 @@ export function nextIn(
   known: Known,
   logbook: Logbook,
   settings: Settings,
-  of: { session: Session; entry: { id: string }; state: SessionState },
+  of: { session: Session; entry: { id: string; date: string }; state: SessionState },
 ): Next {
   const earlier = earlierStates(known, logbook, of.entry.id)
   const atHand = atHandWith(settings, of.session.prescription)
   const ran = known.entries().find(({ brief, date }) => brief.runMeters > 0 && date <= known.today)
-  return nextOf(of.state, earlier, known.today, atHand, painsAround(known, logbook, of), ran?.date ?? null)
+  return nextOf(
+    of.state,
+    earlier,
+    known.today,
+    atHand,
+    painsToday(known, logbook, of.entry),
+    ran?.date ?? null,
+  )
 }
 
-/** The pains that count today: of the session, of the fortnight, and of all sessions after it; without those that a
- * morning ended. */
-function painsAround(
+/** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */
+function painsToday(
   { today, entries }: Known,
   logbook: Logbook,
-  { entry, state }: { entry: { id: string }; state: SessionState },
-) {
-  const all = entries()
-  const place = all.findIndex(({ id }) => id === entry.id)
-  const from = formatDate(addDays(parseISO(today), -recentDays), 'yyyy-MM-dd')
-  const painsIn = (those: readonly IndexEntry[]) =>
-    those
-      .filter(({ date }) => date <= today)
-      .toReversed()
-      .flatMap(({ brief, date, begun }) => brief.pain.map((pain) => ({ ...pain, on: { date, begun } })))
-  const before = all.slice(place + 1).filter(({ date }) => date >= from)
-  const over = readMornings(logbook.directory).over.filter(({ date }) => date <= today)
-  const isOver = (pain: DatedPain) => isEnded(over, placeKey(pain), pain.on ?? all[place])
-  return painsOf(state, painsIn(before), painsIn(all.slice(0, Math.max(0, place))), isOver)
+  entry: { id: string; date: string },
+): DatedPain[] {
+  const fortnight = dayAfter(today, -recentDays)
+  const all = painsNoted(entries(), readMornings(logbook.directory).typed)
+  return standingPains(
+    all.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
+  ).map(({ place, level, date, session }) =>
+    session?.id === entry.id ? { place, level } : { place, level, on: date },
+  )
 }
 
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered

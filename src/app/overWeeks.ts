@@ -1,6 +1,7 @@
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
@@ -102,7 +103,12 @@ export function progressContent(
 ): Parameters<typeof Progress>[0]['subjects'] | null {
   const sessions = logbook.index()
   if (sessions.length === 0) return null
-  const given = { asked: { from: null, to: null }, today, goal: () => goalOf(logbook, sessions) }
+  const given = {
+    asked: { from: null, to: null },
+    today,
+    goal: () => goalOf(logbook, sessions),
+    mornings: () => readMornings(logbook.directory).typed,
+  }
   const subject = (name: string, subject: Subject) => {
     let shown: ReturnType<typeof shownOf> | null = null
     return {

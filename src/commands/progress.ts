@@ -42,7 +42,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const today = todayOf(io.now())
   const goal = () => goalOf(logbook, sessions)
-  const shown = shownOf(sessions, subject, { asked, today, goal })
+  const shown = shownOf(sessions, subject, {
+    asked,
+    today,
+    goal,
+    mornings: () => readMornings(input.logbookDir).typed,
+  })
   const units = historyUnitsOf(input, settings)
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {

@@ -7,6 +7,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -14,7 +15,7 @@ import { beforeRaceText, dayAfter, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
-import { painProgress, painsText } from '../progress/pain.ts'
+import { painProgress, painsNoted, painsText } from '../progress/pain.ts'
 import {
   type CalendarDay,
   doneDay,
@@ -89,7 +90,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       days,
       undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
       unreadable: ready.unreadable,
-      pain: painProgress(entries, { from: monday, to: dayAfter(monday, 6) }).places,
+      pain: painProgress(painsNoted(entries, readMornings(input.logbookDir).typed), {
+        from: monday,
+        to: dayAfter(monday, 6),
+      }).places,
       due: dueOf(settings.rotation, doneDays(entries)),
     },
     calendarDay(-1),

@@ -1,5 +1,11 @@
 import { join } from 'node:path'
-import { type Morning, type MorningEvent, morningsOf, type PlaceOver, placesOver } from '../plan/morning.ts'
+import {
+  type Morning,
+  type MorningEvent,
+  morningsOf,
+  type TypedMorning,
+  typedMornings,
+} from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
@@ -24,8 +30,8 @@ import {
 
 interface MorningsReading {
   mornings: Morning[]
-  /** The places whose last level is 0. */
-  over: PlaceOver[]
+  /** What they were typed as, with the times. */
+  typed: TypedMorning[]
   /** Files that cannot be read, and a folder that cannot be listed. Reading changes nothing. */
   damages: Damage[]
   /** Files without a checksum, relative to the logbook. */
@@ -49,7 +55,7 @@ export function readMornings(logbook: string): MorningsReading {
     }
     return events
   })
-  return { mornings: morningsOf(events), over: placesOver(events), damages, unsealed }
+  return { mornings: morningsOf(events), typed: typedMornings(events), damages, unsealed }
 }
 
 /** Restores the previous copy of a ruined year of mornings, or gives a sound file its checksum.

@@ -39,46 +39,21 @@ export function morningsOf(events: readonly MorningEvent[]): Morning[] {
   }))
 }
 
-type Typed = Extract<MorningEvent, { type: 'typed' }>
+/** What was typed at once for a morning. */
+export type TypedMorning = Extract<MorningEvent, { type: 'typed' }>
 
-/** What was typed for each morning and not undone, in order of dates. */
-function standing(events: readonly MorningEvent[]): [date: string, typed: Typed[]][] {
-  const byDate = new Map<string, Typed[]>()
+/** What was typed for mornings and not undone, in order of dates. */
+export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
+  return standing(events).flatMap(([, typed]) => typed)
+}
+
+function standing(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
+  const byDate = new Map<string, TypedMorning[]>()
   for (const event of events) {
     const before = byDate.get(event.date) ?? []
     byDate.set(event.date, event.type === 'typed' ? [...before, event] : before.slice(0, -1))
   }
   return [...byDate].filter(([, typed]) => typed.length > 0).sort(([a], [b]) => (a < b ? -1 : 1))
-}
-
-/** A place that no longer hurts: the morning it was typed for, and when it was typed. */
-export interface PlaceOver {
-  place: string
-  date: string
-  at: string
-}
-
-/** The places whose last level is 0. */
-export function placesOver(events: readonly MorningEvent[]): PlaceOver[] {
-  const last = new Map<string, PlaceOver & { level: number }>()
-  for (const [date, typed] of standing(events))
-    for (const { at, values } of typed)
-      for (const { place, level } of values.soreness ?? []) last.set(place, { place, date, at, level })
-  return [...last.values()].flatMap(({ level, ...over }) => (level === 0 ? [over] : []))
-}
-
-/** Whether a 0 was typed for a place after a pain was noted there: on a later date, or later on the same one.
- * @param noted the local date of the session and when it began, in ms; without, nothing is ended */
-export function isEnded(
-  over: readonly PlaceOver[],
-  key: string,
-  noted: { date: string; begun: number } | undefined,
-): boolean {
-  if (noted === undefined) return false
-  return over.some(
-    ({ place, date, at }) =>
-      place === key && (date > noted.date || (date === noted.date && Date.parse(at) > noted.begun)),
-  )
 }
 
 function withWords(before: MorningWords, words: MorningWords): MorningWords {
@@ -135,7 +110,7 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(withClock(text)).flatMap(valuesIn)) {
+  for (const piece of piecesOf(withPainFirst(withClock(text))).flatMap(valuesIn)) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
@@ -156,9 +131,15 @@ function withClock(text: string): string {
   )
 }
 
+/** `left ankle 3 pain` as `left ankle pain 3`. */
+function withPainFirst(text: string): string {
+  return text.replace(/\b(\d+(?:\s*\/\s*10)?)\s+pain(?=\s*(?:,|$))/gi, 'pain $1')
+}
+
 /** A value without the words around it, with the unit that they say. */
 function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
+    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+)?(?=\S)/i, '')
     .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
@@ -180,7 +161,7 @@ function readPiece(given: string, words: MorningWords, massUnit: MassUnit): stri
   if (beats !== null && !isHours) return readHeartRate(value, words)
   if (sleep.test(piece)) return readSleep(piece, words)
   if (bodyMass.test(piece)) return readBodyMass(piece, words)
-  const sore = /^(\D*?\p{L}\D*?)\s+(-?\d+(?:\.\d+)?)$/u.exec(piece)
+  const sore = /^(\D*?\p{L}\D*?)[\s:]+(-?\d+(?:\.\d+)?)(?:\s*\/\s*10)?$/u.exec(piece)
   if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), words)
   if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
   return `"${piece}" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`

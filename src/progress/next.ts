@@ -1,12 +1,13 @@
 import type { LiftItem, Prescription } from '../prescription/model.ts'
 import { printItem } from '../prescription/print.ts'
+import { painsAndSigns } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { worksDone } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { AtHand } from './loadSteps.ts'
 import { decideLift, liftLines } from './nextLift.ts'
 import { type Decision, decideRun, type Made, workAt } from './nextRun.ts'
-import { type DatedPain, painsOf } from './pain.ts'
+import { type DatedPain, standingPains } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
@@ -29,7 +30,7 @@ export function nextOf(
   earlier: Iterable<SessionState>,
   today: string,
   atHand: (unit: MassUnit) => AtHand,
-  pains: readonly DatedPain[] = painsOf(state),
+  pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
   ranOn: string | null = null,
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }

@@ -1,4 +1,5 @@
 import { dayAfter } from '../plan/model.ts'
+import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { massIn } from '../units/mass.ts'
@@ -8,7 +9,7 @@ import { columnLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import { type EstimatePoint, estimateMarks, type LiftProgress, liftLines, liftProgress } from './lift.ts'
 import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
-import { type PainProgress, painLines, painProgress } from './pain.ts'
+import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
 import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
 import { runLines } from './runText.ts'
 import { type DoneSession, dateText, isIn, type Span, spanOf, spanText, weekText } from './weeks.ts'
@@ -35,6 +36,8 @@ interface OverviewQuery {
   today: string
   /** Called only for running. */
   goal: () => Omit<RaceGoal, 'secondsPerKm'> | null
+  /** Called only for pain. */
+  mornings: () => readonly TypedMorning[]
 }
 
 /** The figures of a subject. @param sessions newest first */
@@ -54,7 +57,10 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
     case 'load':
       return { kind: 'load', figures: loadProgress(sessions, spanWith(sessions, given), today) }
     case 'pain':
-      return { kind: 'pain', figures: painProgress(sessions, spanWith(sessions, given)) }
+      return {
+        kind: 'pain',
+        figures: painProgress(painsNoted(sessions, given.mornings()), spanWith(sessions, given)),
+      }
   }
 }
 

@@ -1,16 +1,88 @@
-import { differenceInCalendarDays, format, parseISO, subDays } from 'date-fns'
-import { isWarning, needsADoctor, type Pain, painsAndSigns, placeKey } from '../session/pain.ts'
-import type { SessionState } from '../session/state.ts'
+import { differenceInCalendarDays, format, parseISO } from 'date-fns'
+import { dayAfter } from '../plan/model.ts'
+import type { TypedMorning } from '../plan/morning.ts'
+import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { formatMeters } from '../units/length.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
-/** A place that hurt, with each day on which it was noted, oldest first. */
+type PainSession = Pick<DoneSession, 'id' | 'date' | 'begun' | 'brief'>
+
+/** A pain and when it was noted; `at` in ms, `session` null on a morning. */
+export interface NotedPain extends Pain {
+  date: string
+  at: number
+  session: PainSession | null
+}
+
+/** Days for which a pain is asked about, and counts for the next session. */
+export const recentDays = 14
+
+/** The pains of sessions and of mornings, oldest first. A morning's number is a pain where the word pain was typed with
+ * it, where it is a sign that needs a doctor, and where its place hurt in the 14 days before; else it is soreness, as
+ * in `legs 3`.
+ * Source: this program's own rule. */
+export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
+  const ofSessions = sessions.flatMap((session) =>
+    session.brief.pain.map((pain) => ({
+      ...pain,
+      date: session.date,
+      at: session.begun,
+      session,
+      isSure: true,
+    })),
+  )
+  const last = new Map<string, NotedPain>()
+  return [...ofSessions, ...ofMornings(mornings)]
+    .sort((a, b) => (a.date === b.date ? a.at - b.at : a.date < b.date ? -1 : 1))
+    .filter((noted) => {
+      const key = placeKey(noted)
+      const before = last.get(key)
+      const isPain = noted.isSure || isStill(before, noted)
+      if (isPain) last.set(key, noted)
+      return isPain
+    })
+}
+
+/** `isSure`: a pain in any case; without, it may be soreness. */
+type Sore = NotedPain & { isSure: boolean }
+
+/** Every number, and every sign in a note that needs a doctor; typed again for a morning, the later one. */
+function ofMornings(mornings: readonly TypedMorning[]): Sore[] {
+  const sore = new Map<string, Sore>()
+  const signs = new Map<string, Sore[]>()
+  for (const { date, at, values } of mornings) {
+    const noted = { date, at: Date.parse(at), session: null }
+    for (const pain of values.soreness ?? []) {
+      const isSure = /\bpains?\b/.test(pain.place) || needsADoctor(pain)
+      sore.set(`${date} ${placeKey(pain)}`, { place: placeKey(pain), level: pain.level, ...noted, isSure })
+    }
+    if (values.note === undefined) continue
+    const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted, isSure: true }))
+    signs.set(date, said)
+  }
+  return [...sore.values(), ...[...signs.values()].flat()]
+}
+
+/** Whether a morning's number is about a pain that was noted before and is not over; a 0 ends an older one too. */
+function isStill(before: NotedPain | undefined, { date, level }: NotedPain): boolean {
+  if (before === undefined || before.level === 0) return false
+  return level === 0 || date <= dayAfter(before.date, recentDays)
+}
+
+/** A place that hurt, with each session or morning in which it was noted, oldest first. */
 export interface PainPlace {
   place: string
-  days: { session: string; date: string; levels: (number | null)[]; runMeters: number; exercises: string[] }[]
+  /** `session` is null on a morning. */
+  days: {
+    session: string | null
+    date: string
+    levels: (number | null)[]
+    runMeters: number
+    exercises: string[]
+  }[]
 }
 
 export interface PainProgress extends Span {
@@ -18,29 +90,25 @@ export interface PainProgress extends Span {
   places: PainPlace[]
 }
 
-/** The noted pains, place by place, with what was done that day. Facts only: no threshold and no forecast.
- * @param sessions newest first */
-export function painProgress(
-  sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
-  span: Span,
-): PainProgress {
+/** The noted pains, place by place, with what was done in the session. Facts only: no threshold and no forecast.
+ * @param pains oldest first */
+export function painProgress(pains: readonly NotedPain[], span: Span): PainProgress {
   const places = new Map<string, PainPlace>()
-  for (const { id, date, brief } of sessions.toReversed()) {
+  for (const { place, level, date, session } of pains) {
     if (!isIn(span, date)) continue
-    for (const pain of brief.pain) {
-      const known = places.get(placeKey(pain)) ?? { place: pain.place, days: [] }
-      places.set(placeKey(pain), known)
-      const last = known.days.at(-1)
-      if (last?.session === id) last.levels.push(pain.level)
-      else
-        known.days.push({
-          session: id,
-          date,
-          levels: [pain.level],
-          runMeters: brief.runMeters,
-          exercises: brief.exercises,
-        })
-    }
+    const key = placeKey({ place })
+    const known = places.get(key) ?? { place, days: [] }
+    places.set(key, known)
+    const last = known.days.at(-1)
+    if (session !== null && last?.session === session.id) last.levels.push(level)
+    else
+      known.days.push({
+        session: session?.id ?? null,
+        date,
+        levels: [level],
+        runMeters: session?.brief.runMeters ?? 0,
+        exercises: session?.brief.exercises ?? [],
+      })
   }
   return { ...span, places: [...places.values()].sort((a, b) => b.days.length - a.days.length) }
 }
@@ -51,27 +119,15 @@ export interface RecentPain {
   text: string
 }
 
-/** Days for which a pain is asked about, and counts for the next session. */
-export const recentDays = 14
-
 /** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last level is 0 is
  * over.
- * @param sessions newest first
+ * @param pains oldest first
  * @param today local date
- * @param isOver whether a morning ended a place after the session in which it was last noted
  * Source: this program's own rule. */
-export function recentPains(
-  sessions: readonly Pick<DoneSession, 'id' | 'date' | 'brief'>[],
-  today: string,
-  isOver: (place: string, session: string) => boolean = () => false,
-): RecentPain[] {
-  const from = format(subDays(parseISO(today), recentDays), 'yyyy-MM-dd')
-  const { places } = painProgress(sessions, { from, to: today })
+export function recentPains(pains: readonly NotedPain[], today: string): RecentPain[] {
+  const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
   return places
-    .filter(({ place, days }) => {
-      const last = days.at(-1)!
-      return last.levels.at(-1) !== 0 && !isOver(placeKey({ place }), last.session)
-    })
+    .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
     .map(({ place, days }) => ({
       place,
       text: days
@@ -93,17 +149,21 @@ export function painLines({ places, ...span }: PainProgress, unit: 'km' | 'mi', 
   const lines = places.flatMap(({ place, days }) =>
     wrapped(`${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`, 2, columns),
   )
-  const note = 'from 0 to 10 where a number was typed; in brackets what was done that day'
+  const note = 'from 0 to 10 where a number was typed; in brackets what was done in that session'
   return [...head, '', ...lines, '', ...wrapped(note, 0, columns)]
 }
 
 function dayPhrase(
-  { date, levels, runMeters, exercises }: PainPlace['days'][number],
+  { session, date, levels, runMeters, exercises }: PainPlace['days'][number],
   span: Span,
   unit: 'km' | 'mi',
 ): string {
   const typed = levels.filter((level) => level !== null)
-  const done = [...(runMeters > 0 ? [`run ${formatMeters(runMeters, unit)}`] : []), ...exercises.map(plainOf)]
+  const done = [
+    ...(session === null ? ['morning'] : []),
+    ...(runMeters > 0 ? [`run ${formatMeters(runMeters, unit)}`] : []),
+    ...exercises.map(plainOf),
+  ]
   const level = typed.length === 0 ? '' : ` ${typed.join(', ')}`
   return `${dayWithin(span, date)}${level}${done.length === 0 ? '' : ` (${done.join(', ')})`}`
 }
@@ -127,9 +187,10 @@ export function painsText(places: readonly PainPlace[]): string | null {
   return `Pain: ${texts.join('; ')}.${doctor === '' ? '' : ` ${plainOf(doctor)}.`}`
 }
 
-/** A pain, and the other session it was noted in; without one, it belongs to the session that is asked about. */
+/** A pain, and the date of the other session or the morning it was noted in; without one, it belongs to the session
+ * that is asked about. */
 export interface DatedPain extends Pain {
-  on?: { date: string; begun: number }
+  on?: string
 }
 
 /** `left calf: pain 4 on Tue 24 Nov` */
@@ -137,7 +198,7 @@ export function painFact(pain: DatedPain): string {
   const { place, level, on } = pain
   const bare = isWarning(place, false) ? `noted: ${place}` : `pain: ${place}`
   const text = level === null ? bare : `${place}: pain ${level}`
-  return on === undefined ? text : `${text} on ${format(parseISO(on.date), 'EEE d MMM')}`
+  return on === undefined ? text : `${text} on ${format(parseISO(on), 'EEE d MMM')}`
 }
 
 /** Why a line affected by a pain stays as it is.
@@ -146,18 +207,11 @@ export function painReason(pain: DatedPain, what = ''): string {
   return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
-/** The pains that count, one for each place: the last one typed, unless a level of 0 ended it.
- * @param before those of the sessions before it; @param after those of the sessions after it; oldest first
- * @param isOver whether it was ended elsewhere, on a morning */
-export function painsOf(
-  state: SessionState,
-  before: readonly DatedPain[] = [],
-  after: readonly DatedPain[] = [],
-  isOver: (pain: DatedPain) => boolean = () => false,
-): DatedPain[] {
-  const all: DatedPain[] = [...before, ...painsAndSigns(state), ...after]
-  const byPlace = [...new Map(all.map((pain) => [placeKey(pain), pain])).values()]
-  return byPlace.filter((pain) => pain.level !== 0 && !isOver(pain))
+/** The pains that count, one for each place: the last one, unless its level of 0 ended it.
+ * @param pains oldest first */
+export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[] {
+  const byPlace = [...new Map(pains.map((pain) => [placeKey(pain), pain])).values()]
+  return byPlace.filter(({ level }) => level !== 0)
 }
 
 const armWords =

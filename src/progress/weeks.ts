@@ -23,6 +23,8 @@ export interface DoneSession {
   id: string
   /** Local, YYYY-MM-DD. */
   date: string
+  /** When it began, in ms. */
+  begun: number
   /** Whether an exercise was lifted, by its `exerciseKey`; cheaper than reading the lift. */
   hasLifted(key: string): boolean
   readonly brief: Brief

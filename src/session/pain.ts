@@ -14,9 +14,9 @@ export interface PainNoted extends Pain {
   step: string | null
 }
 
-/** The pains in a text, one for each place: `left calf 4; right elbow`, `pain: left calf, sharp`. */
+/** The pains in a text, one for each place: `left calf 4; right elbow`, `hip 4 and knee 2`, `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
-  return text.split(';').flatMap((each) => {
+  return text.split(/;|(?<=\d)\s+and\s+(?=\p{L}.*\d$)/u).flatMap((each) => {
     const bare = each.replace(/^\s*pain\b\s*:?/i, '').trim()
     if (bare === '') return []
     const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)(?:\s*\/\s*10)?$/.exec(bare) ?? []
@@ -41,10 +41,14 @@ export function painsNoted(state: SessionState): PainNoted[] {
   )
 }
 
-/** Places match whatever their case, their spaces, and any words after a comma: `left calf, sharp`. */
+/** Places match whatever their case, their spaces, the word pain, and any words after a comma: `left calf, sharp`. */
 export function placeKey({ place }: Pick<Pain, 'place'>): string {
   const [name = ''] = place.toLowerCase().split(',')
-  return name.replace(/\s+/g, ' ').trim()
+  const key = name
+    .replace(/\bpains?\b/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim()
+  return key === '' ? 'pain' : key
 }
 
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i

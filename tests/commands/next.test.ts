@@ -330,6 +330,22 @@ lift: legs
     expect(stdout).toContain('# left calf: pain 2 -> front squat unchanged\n# right knee: pain 6\n')
   })
 
+  it('counts a pain that goes on in the morning, and a sign that needs a doctor; soreness changes nothing', async () => {
+    const { logbook } = await next({ lift: squat, days: [[third, '3 @8, 3 @8 pain "left calf 4"']] })
+    const after = async (...morning: string[]) => {
+      const at = (time: string) => ({ logbook, now: new Date(`2026-11-28T${time}:00+01:00`) })
+      await runProgram(['morning', ...morning], at('07:00'))
+      const { stdout } = await runProgram(['next', '--json'], at('20:00'))
+      return JSON.parse(stdout).decisions[0]?.reason
+    }
+    expect(await after('legs', '3')).toBe('left calf: pain 4 -> unchanged')
+    expect(await after('left', 'calf', '2')).toBe('left calf: pain 2 on Sat 28 Nov -> unchanged')
+    expect(await after('left', 'calf', '0')).toBeUndefined()
+    expect(await after('chest', 'pain', '5')).toBe(
+      'chest: pain 5 on Sat 28 Nov -> unchanged, see a doctor first',
+    )
+  })
+
   it('says once what a pain leaves unchanged, and a 0 on the morning of the same day ends it', async () => {
     const { logbook } = await next({
       run: '2 x 500 m in 1:50-1:55, jog 200 m',

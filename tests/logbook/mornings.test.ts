@@ -45,7 +45,7 @@ const unsealedText = JSON.stringify({ format: 1, events: [first] })
 describe('the mornings of a logbook', () => {
   it('are those of every year, in order, none without a folder, and reported in a file', () => {
     const logbook = temporaryFolder()
-    expect(readMornings(logbook)).toEqual({ mornings: [], over: [], damages: [], unsealed: [] })
+    expect(readMornings(logbook)).toEqual({ mornings: [], typed: [], damages: [], unsealed: [] })
     addMornings(logbook, [second, old, first], machine)
     expect(beatsIn(logbook)).toEqual([50, 49, 48])
     expect(namesIn(logbook)).toEqual(['2025.json', '2026.json'])
@@ -117,7 +117,7 @@ describe('the mornings of a logbook', () => {
     const gone = 'is gone, and the previous copy (2026.json.bak) is empty.'
     expect(readMornings(logbook)).toEqual({
       mornings: [],
-      over: [],
+      typed: [],
       damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'Nothing was changed.' }],
       unsealed: [],
     })

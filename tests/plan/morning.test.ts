@@ -101,6 +101,34 @@ describe('readMorning', () => {
   ])('answers %s with what to write', (text, problem) => {
     expect(readMorning(text, today)).toEqual({ problem: expect.stringContaining(problem) })
   })
+
+  it.each([
+    [
+      'calf 2/10, knee: 1',
+      [
+        ['calf', 2],
+        ['knee', 1],
+      ],
+    ],
+    [
+      'hip flexor 4 and sore legs 3 "late"',
+      [
+        ['hip flexor', 4],
+        ['legs', 3],
+      ],
+    ],
+    [
+      'left ankle 3 pain, pain calf 2',
+      [
+        ['left ankle pain', 3],
+        ['pain calf', 2],
+      ],
+    ],
+  ])('reads the places of %j', (text, places) => {
+    expect(readMorning(text, today)).toMatchObject({
+      words: { soreness: places.map(([place, level]) => ({ place, level })) },
+    })
+  })
 })
 
 describe('morningsOf', () => {

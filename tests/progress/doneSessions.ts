@@ -28,6 +28,7 @@ export function session(date: string, told: Told = {}): DoneSession {
   return {
     id: told.id ?? `session-${date}`,
     date,
+    begun: Date.parse(`${date}T18:00:00Z`),
     hasLifted: (key) => lifts.some(({ name }) => exerciseKey(name) === key),
     brief: {
       title: told.title ?? 'a day',

@@ -3,9 +3,15 @@ import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
 import { nextOf } from '../../src/progress/next.ts'
-import { isRunCoveredByPain, painCovering, painReason, painsOf, sinceText } from '../../src/progress/pain.ts'
+import {
+  isRunCoveredByPain,
+  painCovering,
+  painReason,
+  sinceText,
+  standingPains,
+} from '../../src/progress/pain.ts'
 import { daysBetween } from '../../src/progress/weeks.ts'
-import { needsADoctor } from '../../src/session/pain.ts'
+import { needsADoctor, painsAndSigns } from '../../src/session/pain.ts'
 import { effortsOf } from '../../src/summary/estimate.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { dayOf } from '../day.ts'
@@ -354,7 +360,7 @@ describe('a pain', () => {
     expect(painReason(pain('left calf'))).toBe('left calf: pain 4 -> unchanged')
     expect(painReason(pain('left calf', null), 'running')).toBe('pain: left calf -> running unchanged')
     expect(painReason(pain('chest'))).toBe('chest: pain 4 -> unchanged, see a doctor first')
-    const dated = { ...pain('left calf'), on: { date: '2026-11-24', begun: 0 } }
+    const dated = { ...pain('left calf'), on: '2026-11-24' }
     expect(painReason(dated)).toBe('left calf: pain 4 on Tue 24 Nov -> unchanged')
     expect(sinceText(34, dated)).toBe('left calf: pain 4 on Tue 24 Nov, 4 weeks since the last time')
     expect(sinceText(35, undefined)).toBe('5 weeks since the last time')
@@ -362,16 +368,17 @@ describe('a pain', () => {
     expect(daysBetween('2026-10-01', '2026-11-26')).toBe(56)
   })
 
-  it('counts once a place, the last time it was typed, unless that was 0 or a morning ended it', () => {
-    const now = state(today, 'run\n  2 x 1 km easy', '5:00 pain "left calf 3", 5:00')
-    const places = (...more: Parameters<typeof painsOf> extends [unknown, ...infer Rest] ? Rest : never) =>
-      painsOf(now, ...more).map(({ place, level }) => `${place} ${level}`)
-    expect(places()).toEqual(['left calf 3'])
-    expect(places([pain('left calf', 5), pain('knee', 2)])).toEqual(['left calf 3', 'knee 2'])
-    expect(places([], [pain('Left  calf', 0)])).toEqual([])
-    expect(places([], [], ({ place }) => place === 'left calf')).toEqual([])
-    const warned = state(today, 'run\n  1 km easy', '5:00 "fainted"')
-    expect(painsOf(warned).map(needsADoctor)).toEqual([true])
-    expect(painReason(painsOf(warned)[0] ?? pain(''))).toBe('noted: fainted -> unchanged, see a doctor first')
+  it('counts once a place, the last time it was typed, unless that was 0', () => {
+    const now = painsAndSigns(state(today, 'run\n  2 x 1 km easy', '5:00 pain "left calf 3", 5:00'))
+    const places = (...pains: Parameters<typeof standingPains>[0]) =>
+      standingPains(pains).map(({ place, level }) => `${place} ${level}`)
+    expect(places(...now)).toEqual(['left calf 3'])
+    expect(places(pain('left calf', 5), pain('knee', 2), ...now)).toEqual(['left calf 3', 'knee 2'])
+    expect(places(...now, pain('Left  calf', 0))).toEqual([])
+    const [warned = pain('')] = standingPains(
+      painsAndSigns(state(today, 'run\n  1 km easy', '5:00 "fainted"')),
+    )
+    expect(needsADoctor(warned)).toBe(true)
+    expect(painReason(warned)).toBe('noted: fainted -> unchanged, see a doctor first')
   })
 })

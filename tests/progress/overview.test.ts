@@ -21,7 +21,7 @@ describe('what is shown over the weeks', () => {
     subject: Subject = { kind: 'all' },
     asked: { from?: string; to?: string } = {},
   ) => {
-    const given = { asked: { from: null, to: null, ...asked }, today, goal: () => null }
+    const given = { asked: { from: null, to: null, ...asked }, today, goal: () => null, mornings: () => [] }
     const { kind, figures } = shownOf(sessions, subject, given)
     expect(kind).toBe(subject.kind)
     return `${figures.from} ${figures.to}`
@@ -57,7 +57,7 @@ describe('what is shown over the weeks', () => {
 
   it('is told in its own words, the load without its product with monotony unless all is wanted', () => {
     const pain = [{ place: 'left calf', level: 4 }]
-    const given = { asked: { from: null, to: null }, today, goal: () => null }
+    const given = { asked: { from: null, to: null }, today, goal: () => null, mornings: () => [] }
     const lines = (subject: Subject, isFull?: boolean) =>
       shownLines(
         shownOf([{ ...squat('2026-11-24'), brief: { ...squat('2026-11-24').brief, pain } }], subject, given),

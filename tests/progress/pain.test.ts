@@ -1,5 +1,13 @@
 import { expect, test } from 'vitest'
-import { painCovering, painLines, painProgress, painsText, recentPains } from '../../src/progress/pain.ts'
+import type { TypedMorning } from '../../src/plan/morning.ts'
+import {
+  painCovering,
+  painLines,
+  painProgress,
+  painsNoted,
+  painsText,
+  recentPains,
+} from '../../src/progress/pain.ts'
 import { session } from './doneSessions.ts'
 
 const span = { from: '2026-11-16', to: '2026-11-29' }
@@ -22,7 +30,7 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
     }),
     session('2026-11-01', { pain: [{ place: 'left calf', level: 9 }] }),
   ]
-  const progress = painProgress(sessions, span)
+  const progress = painProgress(painsNoted(sessions, []), span)
   expect(progress.places.map(({ place, days }) => [place, days.map(({ levels }) => levels)])).toEqual([
     ['left calf', [[4, 5], [3]]],
     ['right elbow', [[null]]],
@@ -36,7 +44,8 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
 test('the pains of a week are one sentence: the worst of each day, and a sign that needs a doctor until a 0 ends it', () => {
   const on = (date: string, place: string, ...levels: (number | null)[]) =>
     session(date, { pain: levels.map((level) => ({ place, level })) })
-  const text = (...sessions: ReturnType<typeof session>[]) => painsText(painProgress(sessions, span).places)
+  const text = (...sessions: ReturnType<typeof session>[]) =>
+    painsText(painProgress(painsNoted(sessions, []), span).places)
   const calf = [
     on('2026-11-26', 'Left calf', 0),
     on('2026-11-24', 'left calf', 3),
@@ -57,7 +66,10 @@ test('the pains of a week are one sentence: the worst of each day, and a sign th
 test('a place that was noted later but more often comes first', () => {
   const pain = (date: string, place: string) => session(date, { pain: [{ place, level: 2 }] })
   const sessions = [pain('2026-11-26', 'calf'), pain('2026-11-25', 'calf'), pain('2026-11-24', 'knee')]
-  expect(painProgress(sessions, span).places.map(({ place }) => place)).toEqual(['calf', 'knee'])
+  expect(painProgress(painsNoted(sessions, []), span).places.map(({ place }) => place)).toEqual([
+    'calf',
+    'knee',
+  ])
 })
 
 test('without any pain it says so', () => {
@@ -69,13 +81,16 @@ test('a pain of the last 14 days is listed by weekday, then by date, until its l
     session(date, { pain: [{ place, level }] })
   const told = (today: string) =>
     recentPains(
-      [
-        pain('2026-11-24', 'left calf', 3),
-        pain('2026-11-23', 'right elbow', 0),
-        pain('2026-11-22', 'left calf', null),
-        pain('2026-11-12', 'left calf', 4),
-        pain('2026-11-12', 'right elbow', 2),
-      ],
+      painsNoted(
+        [
+          pain('2026-11-24', 'left calf', 3),
+          pain('2026-11-23', 'right elbow', 0),
+          pain('2026-11-22', 'left calf', null),
+          pain('2026-11-12', 'left calf', 4),
+          pain('2026-11-12', 'right elbow', 2),
+        ],
+        [],
+      ),
       today,
     )
   expect(told('2026-11-26')).toEqual([
@@ -85,17 +100,71 @@ test('a pain of the last 14 days is listed by weekday, then by date, until its l
   expect(told('2026-12-09')).toEqual([])
 })
 
+const morning = (date: string, sore: Record<string, number>, note?: string): TypedMorning => ({
+  type: 'typed',
+  at: `${date}T07:00:00Z`,
+  date,
+  values: { soreness: Object.entries(sore).map(([place, level]) => ({ place, level })), note },
+})
+
 test('a pain has its weekday for six days, and a morning may end it', () => {
-  const sessions = [session('2026-11-20', { id: 'last', pain: [{ place: 'Left calf, sharp', level: 3 }] })]
-  expect(recentPains(sessions, '2026-11-26')[0]?.text).toBe('3 on Friday')
-  expect(recentPains(sessions, '2026-11-27')[0]?.text).toBe('3 on 20 Nov')
-  const asked: string[][] = []
-  const over = recentPains(sessions, '2026-11-26', (...place) => asked.push(place) > 0)
-  expect([over, asked]).toEqual([[], [['left calf', 'last']]])
+  const sessions = [session('2026-11-20', { pain: [{ place: 'Left calf, sharp', level: 3 }] })]
+  const told = (today: string, ...mornings: TypedMorning[]) =>
+    recentPains(painsNoted(sessions, mornings), today)[0]?.text
+  expect(told('2026-11-26')).toBe('3 on Friday')
+  expect(told('2026-11-27')).toBe('3 on 20 Nov')
+  expect(told('2026-11-26', morning('2026-11-21', { 'left calf': 0 }))).toBeUndefined()
+  // Typed before the session of that day.
+  expect(told('2026-11-26', morning('2026-11-20', { 'left calf': 0 }))).toBe('3 on Friday')
+})
+
+test('a number in the morning is a pain if its place hurt in the fortnight before, or if it says so; else it is soreness', () => {
+  const sessions = [session('2026-11-05', { pain: [{ place: 'Left calf', level: 4 }] })]
+  const told = (...mornings: TypedMorning[]) =>
+    painsNoted(sessions, mornings)
+      .filter(({ session }) => session === null)
+      .map(({ place, level, date }) => `${date} ${place} ${level}`)
+  expect(told(morning('2026-11-06', { legs: 3, knee: 0 }))).toEqual([])
+  expect(told(morning('2026-11-19', { 'left calf': 2 }), morning('2026-12-03', { 'left calf': 1 }))).toEqual([
+    '2026-11-19 left calf 2',
+    '2026-12-03 left calf 1',
+  ])
+  expect(told(morning('2026-11-20', { 'left calf': 2 }))).toEqual([])
+  expect(told(morning('2026-11-20', { 'left calf': 0 }), morning('2026-11-21', { 'left calf': 1 }))).toEqual([
+    '2026-11-20 left calf 0',
+  ])
+  expect(
+    told(morning('2026-11-20', { 'pain left knee': 2 }), morning('2026-11-21', { 'left knee': 1 })),
+  ).toEqual(['2026-11-20 left knee 2', '2026-11-21 left knee 1'])
+  expect(told(morning('2026-11-20', { 'chest pain': 5 }, 'felt faint'))).toEqual([
+    '2026-11-20 chest 5',
+    '2026-11-20 faint null',
+  ])
+})
+
+test('what is typed again for a morning counts instead of what it corrects', () => {
+  const mornings = [
+    morning('2026-11-20', { 'knee pain': 5 }, 'felt faint'),
+    morning('2026-11-20', { 'knee pain': 2 }, 'slept late'),
+  ]
+  expect(painsNoted([], mornings).map(({ place, level }) => [place, level])).toEqual([['knee', 2]])
+})
+
+test('a morning is named as such among the days of a pain', () => {
+  const pains = painsNoted(
+    [session('2026-11-24', { pain: [{ place: 'knee', level: 3 }], runs: [{ meters: 8000 }] })],
+    [morning('2026-11-25', { knee: 2 })],
+  )
+  expect(painLines(painProgress(pains, span), 'km', 80)).toContain(
+    '  knee: 24 Nov 3 (run 8 km); 25 Nov 2 (morning)',
+  )
 })
 
 test('a day of pain without work has no brackets', () => {
-  const progress = painProgress([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], span)
+  const progress = painProgress(
+    painsNoted([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], []),
+    span,
+  )
   expect(painLines(progress, 'km', 80)).toContain('  knee: 24 Nov 0')
 })
 

@@ -32,6 +32,15 @@ test.each([
       { place: 'right knee', level: 0 },
     ],
   ],
+  [
+    'hip flexor 4 and knee 2/10',
+    [
+      { place: 'hip flexor', level: 4 },
+      { place: 'knee', level: 2 },
+    ],
+  ],
+  ['hip and knee 2', [{ place: 'hip and knee', level: 2 }]],
+  ['left calf 4 and tight', [{ place: 'left calf 4 and tight', level: null }]],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
 test.each([

@@ -51,6 +51,10 @@ export function liftLines(state: SessionState): LiftLine[] {
   )
 }
 
+function isPairLoaded({ sets }: LiftLine['written']): boolean {
+  return sets.some(({ load }) => load?.kind === 'mass' && load.pair)
+}
+
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
 export function decideLift(
   state: SessionState,
@@ -63,7 +67,7 @@ export function decideLift(
 ): Made {
   const { name } = line.written
   const now = liftDay(state, line)
-  const pain = painCovering(pains, name)
+  const pain = painCovering(pains, { name, isPair: isPairLoaded(line.written) })
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
   const past = pastDays(line, before)
   const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)

@@ -222,21 +222,27 @@ const heldInTheHands =
 
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 
+/** A lift by its name, and whether its load is two, one in each hand. */
+interface LiftNamed {
+  name: string
+  isPair: boolean
+}
+
 /** Whether a pain is a reason not to change a lift. Shoulder, arm and wrist affect every lift of the upper body and
  * every lift held in the hands; any other place, known or not, affects every lift but seated or lying ones of the
  * upper body; a warning sign affects everything. This program's own rule. */
-function isCoveredByPain(pain: Pain, exercise: string): boolean {
+function isCoveredByPain(pain: Pain, { name, isPair }: LiftNamed): boolean {
   if (needsADoctor(pain)) return true
-  const isLegs = isLegLift(exercise)
-  if (armWords.test(pain.place)) return !isLegs || heldInTheHands.test(exercise)
-  return isLegs || !seatedOrLying.test(exercise)
+  const isLegs = isLegLift(name)
+  if (armWords.test(pain.place)) return !isLegs || isPair || heldInTheHands.test(name)
+  return isLegs || !seatedOrLying.test(name)
 }
 
 /** The pain for which a lift stays as it is: of several, a sign that needs a doctor, else for a lift of the upper body
  * that of shoulder, arm or wrist. This program's own rule. */
-export function painCovering(pains: readonly DatedPain[], exercise: string): DatedPain | undefined {
-  const covering = pains.filter((each) => isCoveredByPain(each, exercise))
-  const ofTheArm = isLegLift(exercise) ? undefined : covering.find(({ place }) => armWords.test(place))
+export function painCovering(pains: readonly DatedPain[], lift: LiftNamed): DatedPain | undefined {
+  const covering = pains.filter((each) => isCoveredByPain(each, lift))
+  const ofTheArm = isLegLift(lift.name) ? undefined : covering.find(({ place }) => armWords.test(place))
   return covering.find(needsADoctor) ?? ofTheArm ?? covering[0]
 }
 

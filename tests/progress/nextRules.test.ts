@@ -318,7 +318,8 @@ describe('another load', () => {
 
 describe('a pain', () => {
   const pain = (place: string, level: number | null = 4) => ({ place, level })
-  const covers = (place: string, exercise: string) => painCovering([pain(place)], exercise) !== undefined
+  const covers = (place: string, exercise: string) =>
+    painCovering([pain(place)], { name: exercise, isPair: false }) !== undefined
 
   it.each([
     ['left shoulder', 'bench press', true],
@@ -349,11 +350,16 @@ describe('a pain', () => {
     ).toEqual([true, false, false, true, true, true])
   })
 
+  it('of the wrist covers a leg lift with a load in each hand', () => {
+    const covered = (isPair: boolean) => painCovering([pain('wrist')], { name: 'split squat', isPair })
+    expect([covered(true)?.place, covered(false)]).toEqual(['wrist', undefined])
+  })
+
   it('is, among several, the one that needs a doctor, else that of the arm for a lift of the arm', () => {
     const pains = [pain('left calf'), pain('elbow'), pain('chest')]
-    expect(painCovering(pains, 'row')?.place).toBe('chest')
-    expect(painCovering(pains.slice(0, 2), 'row')?.place).toBe('elbow')
-    expect(painCovering(pains.slice(0, 2), 'squat')?.place).toBe('left calf')
+    expect(painCovering(pains, { name: 'row', isPair: false })?.place).toBe('chest')
+    expect(painCovering(pains.slice(0, 2), { name: 'row', isPair: false })?.place).toBe('elbow')
+    expect(painCovering(pains.slice(0, 2), { name: 'squat', isPair: false })?.place).toBe('left calf')
   })
 
   it('is told with its level and its day', () => {

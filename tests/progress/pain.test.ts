@@ -173,7 +173,9 @@ test.each([
   ['calf knee back hip neck army', false, true],
 ])('a pain of %s keeps the lifts of the arms, or those that need the legs', (places, arm, legs) => {
   const covered = (exercise: string) =>
-    places.split(' ').map((place) => painCovering([{ place, level: 4 }], exercise) !== undefined)
+    places
+      .split(' ')
+      .map((place) => painCovering([{ place, level: 4 }], { name: exercise, isPair: false }) !== undefined)
   expect(new Set(covered('bench press'))).toEqual(new Set([arm]))
   expect(new Set(covered('leg press'))).toEqual(new Set([legs]))
 })
@@ -190,7 +192,7 @@ test.each([
   'kb squat',
   'hang clean',
 ])('a pain of the elbow keeps a %s as it is, because the hands hold it', (exercise) => {
-  expect(painCovering([{ place: 'elbow', level: 4 }], exercise)?.place).toBe('elbow')
+  expect(painCovering([{ place: 'elbow', level: 4 }], { name: exercise, isPair: false })?.place).toBe('elbow')
 })
 
 test.each([
@@ -205,5 +207,5 @@ test.each([
   'pullover',
   'skull crusher',
 ])('a pain of the knee leaves a %s alone', (exercise) => {
-  expect(painCovering([{ place: 'knee', level: 4 }], exercise)).toBeUndefined()
+  expect(painCovering([{ place: 'knee', level: 4 }], { name: exercise, isPair: false })).toBeUndefined()
 })

@@ -80,6 +80,10 @@ describe('a split or a repeat', () => {
       '6:07 hr 183/171',
       'the highest heart rate, 171, is below the average; did you mean 6:07 hr 171/183? | suggested: 6:07 hr 171/183 | insisted: 6:07 hr 183/171',
     ],
+    [
+      '6:07 left calf pain 3',
+      '"left" is not understood; type the time of 1 mi, such as 1:52.4; did you mean 6:07 pain "left calf 3"? | suggested: 6:07 pain "left calf 3" | insisted: nothing',
+    ],
     ['6:7', 'seconds have two digits; did you mean 6:07? | suggested: 6:07 | insisted: nothing'],
     ['6.07.2', 'a time is written with colons; did you mean 6:07.2? | suggested: 6:07.2 | insisted: nothing'],
     ['1:2:11', 'error: seconds have two digits, such as 6:07 or 1:28.4'],

@@ -102,6 +102,10 @@ describe('a set', () => {
       '5 at 100',
       'a load is written after an x; did you mean 5 x 100? | suggested: 5 x 100 | insisted: nothing',
     ],
+    [
+      '8 x 60 kg left shoulder hurts',
+      '"left" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8; did you mean 8 x 60 kg pain "left shoulder"? | suggested: 8 x 60 kg pain "left shoulder" | insisted: nothing',
+    ],
     ['100 x 6', '100 repetitions with 6 kg; did you mean 6 x 100? | suggested: 6 x 100 | insisted: 100 x 6'],
     [
       '100 x 6 @8',

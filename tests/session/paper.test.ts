@@ -218,6 +218,9 @@ describe('a session that was kept on paper', () => {
   })
 
   it('may have a pain for an entry', () => {
+    expect(problemsIn(`${wholeDay}\npain: calf 3`)).toContain(
+      'that the prescription asks for are above; a pain of the whole day is a note: note: pain calf 3',
+    )
     expect(eventsIn('pain: calf')[1]).toMatchObject({ type: 'prepRecorded', result: { pain: 'calf' } })
     expect(problemsIn('pain left: calf')).toContain('"pain left: calf" is not understood')
   })

@@ -5,6 +5,7 @@ import {
   type EntryText,
   entryError,
   entryTextOf,
+  longestEntry,
   type Parsed,
   remarksText,
   type Suggestion,
@@ -30,7 +31,9 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
   const parsed = 'error' in typed ? typed : parseEntry(typed, prompt)
   const insisted = 'error' in parsed ? null : parsed.value
   const queries =
-    'error' in parsed ? [{ message: parsed.error, suggestion: parsed.suggestion }] : parsed.queries
+    'error' in parsed
+      ? [{ message: parsed.error, suggestion: parsed.suggestion ?? painSuggested(text, prompt, corrections) }]
+      : parsed.queries
   if (insisted !== null && queries.length === 0) return { outcome: 'answer', answer: insisted }
   // The message names only what can be read, and what Enter would record.
   let taken: Taken | null = null
@@ -42,6 +45,27 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
   const message = saidTogether(messages)
   if (insisted === null && taken === null) return { outcome: 'error', message }
   return { outcome: 'question', message, suggested: taken, insisted }
+}
+
+/** `4:33 left calf pain 3`, `8 shoulder hurts`. */
+const painAfterPlace = /^(.*?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
+
+const mostPlaceWords = 4
+
+/** Figures with a pain after its place, written with the pain first: of the words before it, the place are as few
+ * as leave figures that can be read. Null if there are none. */
+function painSuggested(text: string, prompt: Prompt, corrections: number): Suggestion | null {
+  if (corrections === 0 || text.length > longestEntry) return null
+  const [, before = '', level] = painAfterPlace.exec(text.trim()) ?? []
+  const words = before.split(/[\s,(]+/)
+  for (let count = 1; count < words.length && count <= mostPlaceWords; count++) {
+    const place = words.slice(-count)
+    if (!place.every((word) => /^\p{L}+$/u.test(word))) return null
+    const figures = words.slice(0, -count).join(' ')
+    const meant = `${figures} pain "${[...place, ...(level ? [level] : [])].join(' ')}"`
+    if (read(meant, prompt, 0).outcome !== 'error') return entryError('', meant).suggestion
+  }
+  return null
 }
 
 interface Taken {

@@ -23,7 +23,7 @@ export function answersOf(
   for (const [index, entry] of entries.entries()) {
     const step = steps[index]
     if (step === undefined) {
-      problems.push(diagnosticAt(entry.place, tooMany(steps.length)))
+      problems.push(diagnosticAt(entry.place, `${tooMany(steps.length)}${asNote(entry.text)}`))
       break
     }
     const prompt = promptOf(itemOf(start, step, recorded), step.id) as Prompt
@@ -42,6 +42,12 @@ export function answersOf(
 /** The prompt depends on the item alone; a state with only that item is quick to search. */
 function itemOf(start: SessionState, { part, item }: Step, recorded: Map<string, Recorded>): SessionState {
   return { ...start, steps: start.parts[part]?.items[item]?.steps ?? [], recorded }
+}
+
+/** How a pain of the day is written, where a line is one. */
+function asNote(text: string): string {
+  const place = /^pain\b:?\s*(.+)$/i.exec(text)?.[1]
+  return place === undefined ? '' : `; a pain of the whole day is a note: note: pain ${place}`
 }
 
 function tooMany(count: number): string {

@@ -3,6 +3,7 @@ import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
+import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
 import { checkSpeeds, implausibleTime, unbelievablePace, warnOfDistance, warnOfPace } from './plausible.ts'
@@ -282,7 +283,7 @@ function paceTargetOf(
 ): Target {
   const { from, to, per } = node
   const said = printPace(node)
-  const other = otherPaceUnit(node, interval)
+  const other = otherPaceUnit(node, interval, building.part)
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
     report(building, node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
@@ -302,10 +303,21 @@ function paceTargetOf(
   return { kind: 'pace', from, to, per }
 }
 
-/** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile. */
-function otherPaceUnit(node: TargetNode & { kind: 'pace' }, interval: IntervalNode): 'mi' | null {
+/** Metres a second: a pace for 500 m read as one for a kilometre is faster. */
+const fastestRowing = 5
+
+/** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile, and rowing at one for
+ * 500 m. */
+function otherPaceUnit(
+  { bare, per, from }: TargetNode & { kind: 'pace' },
+  interval: IntervalNode,
+  part: Building['part'],
+): 'mi' | '500 m' | null {
+  if (bare !== true) return null
+  const isRowed = part.kind === 'cross' && isRowing(part.name ?? '')
+  if (isRowed) return metersInPaceUnit[per] / from > fastestRowing ? '500 m' : null
   const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
-  return node.bare === true && node.per === 'km' && isMiles ? 'mi' : null
+  return per === 'km' && isMiles ? 'mi' : null
 }
 
 function timeTargetOf(

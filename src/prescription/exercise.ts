@@ -52,6 +52,11 @@ const barbellLift =
 const otherThing =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
+/** Whether a name says a rower, a boat or a ski machine, whose pace is for 500 m. */
+export function isRowing(name: string): boolean {
+  return /\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i.test(name)
+}
+
 /** Whether a station of a round is running, so that its metres count as run. This program's own rule.
  * @param name as written: `run`, `hill run` */
 export function isRunning(name: string): boolean {

@@ -1,6 +1,6 @@
 import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
-import { isRunning } from './exercise.ts'
+import { isRowing, isRunning } from './exercise.ts'
 import type { Dose, Prescription, Station } from './model.ts'
 import { goalSecondsPerKm, type IntervalStep, isSet, lapMetersOf, type SetStep, type Step } from './step.ts'
 
@@ -49,8 +49,21 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   if (range) return (range.from + range.to) / 2
   const word = step.target?.word
   if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
+  const part = prescription.parts[step.part]
+  if (part?.kind === 'cross') {
+    const called = `${part.name ?? ''} ${part.items[step.item]?.text ?? ''}`
+    return (step.meters / 1000) * crossSecondsPerKm(called)
+  }
   const goal = goalSecondsPerKm(prescription)
   return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+}
+
+/** By what a cross part or its item is called: 2:15 for 500 m of rowing, 24 km/h on a bike, 2:00 for 100 m of swimming;
+ * else as easy running. */
+function crossSecondsPerKm(called: string): number {
+  if (isRowing(called)) return 270
+  if (/bik|cycl|\brid|spin/i.test(called)) return 150
+  return /swim|pool/i.test(called) ? 1200 : easySecondsPerKm
 }
 
 /** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as

@@ -174,13 +174,16 @@ function limitsOf(kind: string): { slow: number; fast: number } {
   return kind === 'cross' ? limits.cross : limits.run
 }
 
-/** @param meters the distance, if known: nobody sprints a mile */
-function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number | null = null): boolean {
-  return metersPerSecond >= limitsOf(kind).slow && metersPerSecond <= fastestOf(kind, meters)
+/** The slowest and the fastest plausible speed in a part, in metres a second.
+ * @param meters the distance, if known: nobody sprints a mile */
+export function speedLimits(kind: string, meters: number | null = null): { slow: number; fast: number } {
+  const { slow, fast } = limitsOf(kind)
+  return { slow, fast: kind !== 'cross' && meters !== null ? fastestOver(meters) : fast }
 }
 
-function fastestOf(kind: string, meters: number | null): number {
-  return kind !== 'cross' && meters !== null ? fastestOver(meters) : limitsOf(kind).fast
+function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number | null = null): boolean {
+  const { slow, fast } = speedLimits(kind, meters)
+  return metersPerSecond >= slow && metersPerSecond <= fast
 }
 
 /** The warning for an implausible time over a distance, with the time that was probably meant: hours and
@@ -194,7 +197,7 @@ export function implausibleTime(
   kind: string,
 ): { message: string; meant: number | null } | null {
   if (isPlausibleSpeed(meters / seconds, kind, meters)) return null
-  const tooFast = meters / seconds > fastestOf(kind, meters)
+  const tooFast = meters / seconds > speedLimits(kind, meters).fast
   const other = tooFast ? seconds * 60 : seconds / 60
   const meant = isPlausibleSpeed(meters / other, kind, meters) ? other : null
   const said = printDuration(seconds)
@@ -250,6 +253,6 @@ function recordPace(meters: number): number {
 
 /** The fastest believable speed on foot over a distance in metres, in metres a second: a tenth faster than the world
  * record. */
-export function fastestOver(meters: number): number {
+function fastestOver(meters: number): number {
   return meters < 100 ? speedsOnFoot.fast : (1000 / recordPace(meters)) * fasterThanRecord
 }

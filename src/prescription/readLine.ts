@@ -167,7 +167,8 @@ function syntaxOf<S>(
 ): { syntax: S; said?: string } | Mark {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
-  if (read.peg$success) return { syntax: read.peg$result as S }
+  const hasOwnWords = read.peg$success && marksIn(read.peg$result).some(({ ownWords }) => ownWords)
+  if (read.peg$success && !hasOwnWords) return { syntax: read.peg$result as S }
   const said = line.text.length > longestLoose ? line.text : inNotation(line.text, startRule)
   const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
   if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
@@ -180,6 +181,7 @@ function syntaxOf<S>(
         : `${hasty.message}; write: ${hasty.suggestion.replaceAll('\n  ', ' and below it ')}`
     return { at: whole, message, fixed: false, suggestion: hasty.suggestion }
   }
+  if (read.peg$success) return { syntax: read.peg$result as S }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
   const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building, canRead)

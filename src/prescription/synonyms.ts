@@ -103,9 +103,15 @@ const inRuns: readonly Row[] = [
   [/\bcd\b/gi, 'cool-down'],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
+  // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
+  [
+    /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
+    ', $1',
+  ],
+  [/(?<=^ *\d{1,2} *x *[^()",]*\S) +with +(?=\d)/gi, ', '],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
-    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(jog|walk)(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
     '$2 $1',
   ],
 ]
@@ -242,7 +248,16 @@ const dropAnswers: readonly AnswerRow[] = [
   ],
 ]
 
+const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi)?`
+
 const runAnswers: readonly AnswerRow[] = [
+  // Work and recovery by time: 6 x 3 min on, 2 min off.
+  [
+    /^(\d{1,2}) *x *(\d[\d:.]*) *(s|min|) *on *(?:[,/&+-]|and\b)? *(\d[\d:.]*) *(s|min|) *off$/i,
+    'work and recovery are written out in brackets',
+    (_, count = '', on = '', unit = '', off = '', offUnit = '') =>
+      `${count} x (${on} ${unit} hard, jog ${off} ${offUnit || unit})`.replace(/ +(?=\)| hard)/g, ''),
+  ],
   [
     /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
     'a rest between repeats is written rest; a start at fixed times is written every',
@@ -293,6 +308,11 @@ const runAnswers: readonly AnswerRow[] = [
     'the repeats come first, and words of your own last, in quotes',
     (_, words = '', count = '', amount = '', unit = '') =>
       `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
+  ],
+  [
+    new RegExp(`^(\\d{1,2} *x *[^()",]*[^()", ])(?: *,? *off +(${amount})| *\\((${amount})\\))$`, 'i'),
+    'a recovery begins with its word: jog, walk, stand or rest',
+    (_, work = '', off, inBrackets) => `${work}, rest ${off ?? inBrackets}`,
   ],
 ]
 
@@ -388,7 +408,7 @@ export function hastyAnswer(
     const suggestion = put(line, pattern, said)
     if (isReadable(suggestion)) return { message: put(line, pattern, message), suggestion }
   }
-  if (rule === 'runItem') return severalIntervals(text, isReadable)
+  if (rule === 'runItem') return severalIntervals(line, isReadable)
   const incomplete = rule === 'liftItem' && incompleteLifts.find(([pattern]) => pattern.test(line))
   return incomplete ? { message: put(line, ...incomplete), suggestion: null } : null
 }
@@ -408,7 +428,19 @@ export function ownWordsLast(
     /^(.*[\d%\p{L})]) +(?:\(([^()"]+)\)|(\p{L}[\p{L} '-]*))$/u.exec(text.trim()) ?? []
   const words = inBrackets ?? bare ?? ''
   if (words === '' || (bare !== undefined && clauseWord.test(bare)) || !isReadable(item)) return null
+  const clause = inBrackets === undefined ? undefined : clauseIn(item, inBrackets, rule, isReadable)
+  if (clause !== undefined) return { message: 'a clause comes after a comma', suggestion: clause }
   return { message: 'words of your own come last, in quotes', suggestion: `${item}, "${words}"` }
+}
+
+/** `3 x 8 @ 60 kg (rest 2 min)`: words in brackets that are a clause. */
+function clauseIn(
+  item: string,
+  words: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+): string | undefined {
+  return [`${item}, ${words}`, `${item} ${words}`].map((line) => inNotation(line, rule)).find(isReadable)
 }
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */

@@ -32,6 +32,8 @@ export interface SetPrompt {
 
 export interface IntervalPrompt {
   kind: 'interval'
+  /** On foot in a run part; on wheels, water or a machine in a cross part. */
+  part: 'run' | 'cross'
   /** As prescribed: exactly one of the two is a number. */
   meters: number | null
   seconds: number | null
@@ -113,6 +115,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
     case 'interval':
       return {
         kind: 'interval',
+        part: state.prescription.parts[step.part]?.kind === 'cross' ? 'cross' : 'run',
         meters: step.meters,
         seconds: step.seconds,
         hasTarget: mustBeTimed(step),

@@ -348,6 +348,11 @@ describe('a line of another part is answered', () => {
       '1+6 put a colon after before, between or after; write: before 90 min: carbs 60 g',
     ],
     [
+      'cross: row',
+      '2000 m @ 1:48-1:52',
+      '8+11 this pace can be 1:48-1:52/500 m or 1:48-1:52/km: did you mean 1:48-1:52/500 m? Write: 2000 m @ 1:48-1:52/500 m',
+    ],
+    [
       'lift',
       'warm up 5 min bike, hips',
       '1+24 this reads as an item of a prep part: write prep on a line above it',

@@ -20,6 +20,13 @@ describe('the expected time of a run', () => {
     expect(seconds('run\n  20 min hard')).toBe(1200)
   })
 
+  test('is that of a ride, a row or a swim in a cross part that is called so', () => {
+    expect(seconds('cross: bike\n  24 km')).toBe(3600)
+    expect(seconds('cross\n  2 km easy, "rower"')).toBe(540)
+    expect(seconds('goal: 10 km in 40:00\ncross: swim\n  400 m easy')).toBe(480)
+    expect(seconds('goal: 10 km in 40:00\ncross\n  1 km easy')).toBe(360)
+  })
+
   test("is the goal's time in a race, over another distance by the formula of Riegel 1981, never that of easy running", () => {
     expect(seconds('goal: 10 km in 40:00\nrun\n  10 km race')).toBe(2400)
     // 2400 x 0.5 ^ 1.06 = 1151.1, computed by hand.

@@ -117,6 +117,14 @@ describe('a split or a repeat', () => {
     expect(shownReading(text, mile)).toBe(answer)
   })
 
+  it('questions a ride only where no cyclist is that fast', () => {
+    const ride = { ...mile, part: 'cross' as const, meters: 20_000, label: '20 km' }
+    expect(shownReading('48:00', ride)).toBe('48:00')
+    expect(shownReading('4:48', ride)).toBe(
+      '4:48 for 20 km is faster than 25 m/s; did you mean 4:48:00? | suggested: 4:48:00 | insisted: 4:48',
+    )
+  })
+
   it('questions 88 s for a half marathon', () => {
     expect(shownReading('1:28', { ...mile, meters: 21097.5, label: 'half marathon' })).toBe(
       '1:28 for half marathon is faster than any human; did you mean 1:28:00? | suggested: 1:28:00 | insisted: 1:28',

@@ -87,6 +87,7 @@ export const forTime = Object.freeze<SetPrompt>({
 
 export const mile = Object.freeze<IntervalPrompt>({
   kind: 'interval',
+  part: 'run',
   meters: 1609.344,
   seconds: null,
   hasTarget: true,

@@ -1,6 +1,5 @@
-import { speedsOnFoot } from '../../figures/load.ts'
 import type { Span } from '../../prescription/model.ts'
-import { fastestOver } from '../../prescription/plausible.ts'
+import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalPrompt } from '../prompt.ts'
@@ -70,8 +69,7 @@ function checkTime(
     cursor.refuse(`${figure.text} is longer than the four days that one interval may take`)
   if (figure.value <= 0) cursor.refuse(`a time must be more than ${figure.text}; ${example(prompt)}`)
   const isDistance = figure.bare && prompt.seconds !== null && before.distance === null
-  if (isDistance && !isAbout(figure.value, prompt.seconds ?? 0))
-    refuseBareNumber(cursor, figure, prompt.seconds ?? 0)
+  if (isDistance && !isAbout(figure.value, prompt.seconds ?? 0)) refuseBareNumber(cursor, figure, prompt)
 }
 
 type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
@@ -153,13 +151,14 @@ function hundredthsOf(seconds: number): number {
 }
 
 /** A number without a unit, when the time is prescribed and the distance is unknown: as metres or as kilometres,
- * whichever somebody could run in that time. */
-function refuseBareNumber(cursor: Cursor, figure: Figure, seconds: number): void {
+ * whichever somebody could cover in that time. */
+function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
+  const seconds = prompt.seconds ?? 0
   const isMinutes = isAbout(value * 60, seconds)
-  const meant = isRunIn(value * 1000, seconds)
+  const meant = isPossible(prompt, value * 1000, seconds)
     ? `${text} km`
-    : isRunIn(value, seconds)
+    : isPossible(prompt, value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
   cursor.refuse('the time is prescribed', rewritten(cursor.body, figure, meant))
@@ -197,10 +196,10 @@ interface Figure {
 /** Metres a second: a suggestion slower than this would be as doubtful as the entry. */
 const slowestSuggested = 1
 
-/** Whether somebody could run, or walk, this many metres in this many seconds. */
-function isRunIn(meters: number, seconds: number): boolean {
-  const speed = meters / seconds
-  return speed <= fastestOver(meters) && speed >= speedsOnFoot.slow
+/** Whether somebody could cover this many metres in this many seconds. */
+function isPossible({ part }: IntervalPrompt, meters: number, seconds: number): boolean {
+  const { slow, fast } = speedLimits(part, meters)
+  return meters / seconds <= fast && meters / seconds >= slow
 }
 
 interface Typed {
@@ -213,7 +212,9 @@ interface Typed {
 function questionSpeed(typed: Typed, cursor: Cursor): void {
   const { meters, seconds } = typed.result
   if (meters === null || seconds === null) return
-  if (isRunIn(meters, seconds)) {
+  const { part } = typed.prompt
+  const { slow, fast } = speedLimits(part, meters)
+  if (isPossible(typed.prompt, meters, seconds)) {
     const clock = clockMeant(typed, meters, seconds)
     if (clock === null) return
     const what = `${timeText(typed)} for ${distanceText(typed)} is ${typedTimeOf(seconds, null)}`
@@ -222,8 +223,8 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   }
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
-  const verdict =
-    speed > fastestOver(meters) ? 'is faster than any human' : `is slower than ${speedsOnFoot.slow} m/s`
+  const tooFast = part === 'run' ? 'is faster than any human' : `is faster than ${fast} m/s`
+  const verdict = speed > fast ? tooFast : `is slower than ${slow} m/s`
   const meant = meantBy(typed, meters, seconds)
   cursor.query(`${what} ${verdict}`, meant === null ? null : rewritten(cursor.body, meant.place, meant.text))
 }
@@ -239,22 +240,26 @@ function distanceText({ distance, prompt, result }: Typed): string {
 }
 
 function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
-  const { time, distance } = typed
+  const { time, distance, prompt } = typed
   if (time !== null) {
     const clock =
-      meters / seconds > fastestOver(meters) ? slowerReading(time.text) : quickerReading(time.text)
-    if (clock !== null && isLikely(meters, clock.seconds)) return { text: clock.text, place: time }
+      meters / seconds > speedLimits(prompt.part, meters).fast
+        ? slowerReading(time.text)
+        : quickerReading(time.text)
+    if (clock !== null && isLikely(prompt, meters, clock.seconds)) return { text: clock.text, place: time }
   }
   if (distance === null) return null
   const [number = '', unit = ''] = distance.text.split(' ')
   const other = unit === 'm' ? 'km' : 'm'
   const inOther = unit === 'm' ? Number(number) * 1000 : Number(number)
-  return isLikely(inOther, seconds) ? { text: `${number} ${other}`, place: distance } : null
+  return isLikely(prompt, inOther, seconds) ? { text: `${number} ${other}`, place: distance } : null
 }
 
 /** Whether a suggestion is worth making: nobody need doubt this time for this length. */
-function isLikely(meters: number, seconds: number): boolean {
-  return seconds > 0 && meters / seconds <= fastestOver(meters) && meters / seconds >= slowestSuggested
+function isLikely({ part }: IntervalPrompt, meters: number, seconds: number): boolean {
+  return (
+    seconds > 0 && meters / seconds <= speedLimits(part, meters).fast && meters / seconds >= slowestSuggested
+  )
 }
 
 /** Slower than this many times the slow end of the target, bare seconds are doubted. */
@@ -271,7 +276,7 @@ function clockMeant(
   seconds: number,
 ): { text: string; place: Figure } | null {
   const clock = time?.bare ? withColons(time.text) : null
-  if (time === null || clock === null || clock.seconds >= seconds || !isLikely(meters, clock.seconds))
+  if (time === null || clock === null || clock.seconds >= seconds || !isLikely(prompt, meters, clock.seconds))
     return null
   const target = distance === null || prompt.seconds !== null ? targetOf(prompt) : null
   const isLong = seconds >= 1000

@@ -1,9 +1,6 @@
 import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
-import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
-import { formatDate } from 'date-fns/format'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
-import { parseISO } from 'date-fns/parseISO'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
 import { readDayFile } from '../logbook/ownTexts.ts'
@@ -20,6 +17,7 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
+import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { readable } from './nextDay.ts'
@@ -100,7 +98,7 @@ const soonDays = 7
 function rankOf({ date, when }: DayChoice, today: string): number {
   if (when === doneToday) return ranks.done
   if (date === null) return ranks.undated
-  const ahead = differenceInCalendarDays(parseISO(date), parseISO(today))
+  const ahead = daysBetween(today, date)
   if (ahead < 0) return ranks.earlier
   if (ahead === 0) return ranks.today
   return ahead <= soonDays ? ranks.soon : ranks.later
@@ -126,7 +124,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
   const state = replay(session)
   const ago = agoText(session, now)
   const left = ago === null ? 'left' : `left ${ago}`
-  const day = state.date === null ? '' : `${formatDate(new Date(`${state.date}T12:00`), 'EEEE d MMMM')}: `
+  const day = state.date === null ? '' : `${printDate(state.date, 'EEEE d MMMM')}: `
   return {
     kind: 'unfinished',
     id: session.id,
@@ -152,7 +150,13 @@ function dayOf(
     if ('prescription' in reading) {
       const { title, date } = reading.prescription
       const detail = detailOf(reading.prescription, warmUpOf)
-      return { ...day, title, date, detail, when: sample || date === null ? when : dateText(date, now) }
+      return {
+        ...day,
+        title,
+        date,
+        detail,
+        when: sample || date === null ? when : dateText(date, todayOf(now)),
+      }
     }
     const count = reading.problems.length
     return {
@@ -166,10 +170,9 @@ function dayOf(
 }
 
 /** `today`, `Sat 28 Nov`; with the year if it is another year. */
-function dateText(date: string, now: Date): string {
-  const day = parseISO(date)
-  if (differenceInCalendarDays(day, now) === 0) return 'today'
-  return formatDate(day, day.getFullYear() === now.getFullYear() ? 'EEE d MMM' : 'd MMM yyyy')
+function dateText(date: string, today: string): string {
+  if (date === today) return 'today'
+  return printDate(date, date.slice(0, 4) === today.slice(0, 4) ? 'EEE d MMM' : 'd MMM yyyy')
 }
 
 function nameOf(path: string): string {
@@ -259,7 +262,7 @@ export function dueText(logbook: Logbook, rotation: readonly string[]): string |
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
-    : `due: ${due.kind} (${due.last.kind} on ${formatDate(parseISO(due.last.date), 'd MMM')})`
+    : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
 }
 
 /** What the rotation must know of the sessions of the index, in their order. */

@@ -1,4 +1,3 @@
-import { formatDate } from 'date-fns/format'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -12,6 +11,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
+import { printDate } from '../units/calendarDate.ts'
 import { attempt, messageOf } from './attempt.ts'
 
 /* Writes and changes days from the first screen. */
@@ -59,7 +59,7 @@ export function newDayList(choices: readonly Choice[], editing: Editing, now: Da
   const sessions = logbook.index().flatMap(({ id, date, brief }) => {
     if (titles.has(brief.title)) return []
     titles.add(brief.title)
-    const when = formatDate(new Date(`${date}T12:00`), 'd MMM yyyy')
+    const when = printDate(date, 'd MMM yyyy')
     return [{ id, when, title: brief.title, isFile: false }]
   })
   const models = [...days, ...sessions.slice(0, mostModels)]

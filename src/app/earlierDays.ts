@@ -1,5 +1,3 @@
-import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
-import { formatDate } from 'date-fns/format'
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
@@ -18,6 +16,7 @@ import type { RecorderContext } from '../recorder/model.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortLoadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
+import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printTime } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
@@ -105,8 +104,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     return found
   }
   const pains = () => painsNoted(entries(), readMornings(logbook.directory).typed)
-  const within = (days: number) =>
-    entries().filter((entry) => differenceInCalendarDays(today, dayOf(entry)) <= days)
+  const within = (days: number) => {
+    const from = dayAfter(date, -days)
+    return entries().filter((entry) => entry.date >= from)
+  }
   return {
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
@@ -129,14 +130,6 @@ function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: s
   return cost !== null && isClearCost(cost) ? cost : null
 }
 
-function dayOf(entry: IndexEntry): Date {
-  return new Date(`${entry.date}T12:00:00`)
-}
-
-function dateText(entry: IndexEntry): string {
-  return formatDate(dayOf(entry), 'd MMM')
-}
-
 /** Cached, because the screen asks every second. */
 function remembered<K, V>(look: (key: K) => V): (key: K) => V {
   const known = new Map<string, V>()
@@ -154,7 +147,7 @@ function lastTime(
 ): string | null {
   for (const entry of entries) {
     const text = 'exercise' in key ? liftedText(entry, key.exercise) : runText(entry, key.text)
-    if (text !== null) return `${dateText(entry)}: ${text}`
+    if (text !== null) return `${printDate(entry.date, 'd MMM')}: ${text}`
   }
   return null
 }
@@ -220,7 +213,8 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
     for (const set of lift?.sets ?? []) {
       if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
       const kg = kilogramsOfLoad(set.load)
-      if (best === null || kg > best.kg) best = { kg, text: `${shortLoadText(set.load)}, ${dateText(entry)}` }
+      if (best === null || kg > best.kg)
+        best = { kg, text: `${shortLoadText(set.load)}, ${printDate(entry.date, 'd MMM')}` }
     }
   }
   return best

@@ -1,13 +1,9 @@
-import { addDays } from 'date-fns/addDays'
-import { formatDate } from 'date-fns/format'
-import { parseISO } from 'date-fns/parseISO'
 import { rackOf } from '../figures/bar.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { dayAfter } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
@@ -18,6 +14,7 @@ import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
+import { dayAfter, printDate } from '../units/calendarDate.ts'
 import type { MassUnit } from '../units/model.ts'
 import { attempt } from './attempt.ts'
 import { equipmentWith } from './earlierDays.ts'
@@ -86,8 +83,8 @@ export function decisionsContent(
     texts.set(place, before === undefined ? text : `${before}; ${text}`)
   }
   const rows = [...texts].map(([place, text]) => ({ id: place, text }))
-  const dateIn = (days: number) => formatDate(addDays(parseISO(today), 7 + days), 'yyyy-MM-dd')
-  const dateText = (days: number) => formatDate(parseISO(dateIn(days)), 'EEE d MMM yyyy')
+  const dateIn = (days: number) => dayAfter(today, 7 + days)
+  const dateText = (days: number) => printDate(dateIn(days), 'EEE d MMM yyyy')
   return {
     rows,
     dateText,

@@ -1,5 +1,4 @@
 import { basename } from 'node:path'
-import { format, parseISO } from 'date-fns'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
@@ -34,6 +33,7 @@ import { jsonOf } from '../summary/json.ts'
 import { loadText, prescribedLoadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -102,7 +102,7 @@ interface PlannedDay {
 }
 
 function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescription['units']): string[] {
-  const date = plan.date === null ? [] : [format(parseISO(plan.date), 'EEE d MMM yyyy')]
+  const date = plan.date === null ? [] : [printDate(plan.date, 'EEE d MMM yyyy')]
   const tonnage =
     plan.plannedTonnageKg === 0 ? [] : [`${tonnageText(plan.plannedTonnageKg, units.mass)} in all`]
   const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))

@@ -8,14 +8,11 @@ import { openLogbook } from '../logbook/store.ts'
 import {
   beforeRace,
   beforeRaceText,
-  dayAfter,
-  mondayOf,
   type Plan,
   type PlanDays,
   type PlanRace,
   type Weekday,
   weekdayNamed,
-  weekdayOf,
   weekdays,
   wordsOn,
 } from '../plan/model.ts'
@@ -23,8 +20,8 @@ import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
-import { daysBetween } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/json.ts'
+import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -291,7 +288,7 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   )
   io.out(`Week of ${monday}: ${line.join(', ')}\n`)
   if (neighbours.length > 0) io.out(`Hard days next to each other now: ${neighbours.join('; ')}.\n`)
-  for (const each of racing) io.out(`${weekdayOf(each.date)}: ${beforeRaceText(each)}.\n`)
+  for (const each of racing) io.out(`${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.\n`)
   return 0
 }
 

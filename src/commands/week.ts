@@ -1,4 +1,3 @@
-import { differenceInCalendarDays, format, getISOWeek, getISOWeekYear, parseISO } from 'date-fns'
 import { doneDays } from '../app/choices.ts'
 import { equipmentWith } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
@@ -11,7 +10,7 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { beforeRaceText, dayAfter, type Plan, wordsOn } from '../plan/model.ts'
+import { beforeRaceText, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
@@ -33,6 +32,7 @@ import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -196,11 +196,8 @@ export function weekText(
   width: number,
   planned: PlannedWeek | null = null,
 ): string {
-  const [first, last] = [week.days[0], week.days.at(-1)].map((day) => parseISO(day?.date ?? ''))
-  const head =
-    first && last
-      ? `Week ${getISOWeek(first)} of ${getISOWeekYear(first)}: ${format(first, 'EEE d MMM')} to ${format(last, 'EEE d MMM yyyy')}`
-      : ''
+  const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
+  const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
   const rows = [
     ...week.days.flatMap((day) => [
       ...dayRows(day, unit),
@@ -275,7 +272,7 @@ function hardDaysTexts(dates: readonly string[]): string[] {
   let inRow = 3
   return dates.flatMap((date, index) => {
     const next = dates[index + 1]
-    if (next !== undefined && differenceInCalendarDays(parseISO(next), parseISO(date)) === 1) {
+    if (next !== undefined && daysBetween(date, next) === 1) {
       inRow += 1
       return []
     }
@@ -328,9 +325,9 @@ function runningText(running: Running, unit: 'km' | 'mi'): string {
 }
 
 function dayName(date: string): string {
-  return format(parseISO(date), 'EEE d')
+  return printDate(date, 'EEE d')
 }
 
 function dateName(date: string): string {
-  return format(parseISO(date), 'EEE d MMM')
+  return printDate(date, 'EEE d MMM')
 }

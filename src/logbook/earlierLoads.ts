@@ -1,10 +1,9 @@
-import { differenceInCalendarDays, format, parseISO } from 'date-fns'
 import { percentBasis } from '../figures/volume.ts'
-import { dayAfter } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import type { IndexEntry, SessionStart } from './model.ts'
 
 /* What earlier sessions say about the loads of a day. */
@@ -27,7 +26,7 @@ function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
   const oldest = dayAfter(date, -100)
   for (const entry of entries) {
     if (entry.date < oldest || entry.date > date) continue
-    const daysAgo = differenceInCalendarDays(parseISO(date), parseISO(entry.date))
+    const daysAgo = daysBetween(entry.date, date)
     for (const { figures } of entry.lifts) {
       const { name, oneRepMax } = figures
       if (oneRepMax === null) continue
@@ -44,7 +43,7 @@ function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
  * @param dates how date-fns writes the date */
 function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
   const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
-  return `${what} ${format(parseISO(from[0].date), dates)}`
+  return `${what} ${printDate(from[0].date, dates)}`
 }
 
 /** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted

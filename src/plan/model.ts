@@ -1,9 +1,5 @@
-import { addDays } from 'date-fns/addDays'
-import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
-import { formatDate } from 'date-fns/format'
-import { parseISO } from 'date-fns/parseISO'
-import { startOfISOWeek } from 'date-fns/startOfISOWeek'
 import { daysToGoal } from '../prescription/step.ts'
+import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 
@@ -53,26 +49,11 @@ export function weekdayNamed(word: string): Weekday | null {
   return weekdays[index] ?? null
 }
 
-/** The Monday of a date's week; both YYYY-MM-DD. */
-export function mondayOf(date: string): string {
-  return formatDate(startOfISOWeek(parseISO(date)), 'yyyy-MM-dd')
-}
-
-/** `Thursday`. */
-export function weekdayOf(date: string): string {
-  return formatDate(parseISO(date), 'EEEE')
-}
-
-/** The date some days later; YYYY-MM-DD. */
-export function dayAfter(date: string, days: number): string {
-  return formatDate(addDays(parseISO(date), days), 'yyyy-MM-dd')
-}
-
 /** The words of a date, `10 km race` on the day of the race unless its week has words of its own for that weekday; empty
  * for a rest day and for a day that the plan does not mention. The word `rest` adds nothing. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
-  const weekday = formatDate(parseISO(date), 'EEE') as Weekday
+  const weekday = printDate(date, 'EEE') as Weekday
   const race = plan.race?.date === date ? [`${printLength(plan.race.distance)} race`] : null
   const words = week?.days[weekday] ?? race ?? plan.days[weekday] ?? []
   return words.filter((word) => word.toLowerCase() !== 'rest')
@@ -92,9 +73,9 @@ export function spanOfPlan(plan: Plan): { first: string; last: string } | null {
 export function placeInPlan(plan: Plan, date: string): string | null {
   const span = spanOfPlan(plan)
   const monday = mondayOf(date)
-  const weekOf = (of: string) => differenceInCalendarDays(parseISO(of), parseISO(span?.first ?? of)) / 7 + 1
+  const weekOf = (of: string) => daysBetween(span?.first ?? of, of) / 7 + 1
   const isInside = span !== null && monday >= span.first && monday <= span.last
-  const week = isInside ? `${weekdayOf(date)} of week ${weekOf(monday)} of ${weekOf(span.last)}` : ''
+  const week = isInside ? `${printDate(date, 'EEEE')} of week ${weekOf(monday)} of ${weekOf(span.last)}` : ''
   const bits = [week, plan.race === null ? '' : daysToRace(plan.race, date)].filter((bit) => bit !== '')
   return bits.length === 0 ? null : bits.join(', ')
 }

@@ -1,12 +1,12 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
 import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
-import { isCalendarDate } from '../units/calendarDate.ts'
+import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { unsafeAt } from '../validate/unsafe.ts'
-import { mondayOf, type Plan, type PlanWeek, type Weekday, weekdayNamed, weekdayOf } from './model.ts'
+import { type Plan, type PlanWeek, type Weekday, weekdayNamed } from './model.ts'
 
 export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -175,7 +175,7 @@ function readWeek(word: string, at: number, rest: Bit, line: Line, plan: Plan, r
     report(
       at,
       word.length,
-      `${word} is a ${weekdayOf(word)}: a week begins on Monday. Write ${monday}`,
+      `${word} is a ${printDate(word, 'EEEE')}: a week begins on Monday. Write ${monday}`,
       suggestion,
     )
     return

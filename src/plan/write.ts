@@ -1,17 +1,10 @@
 import { taperWeeks } from '../figures/load.ts'
 import { type Line, lineOf } from '../prescription/lines.ts'
+import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import {
-  dayAfter,
-  mondayOf,
-  type Plan,
-  type PlanDays,
-  type PlanRace,
-  type Weekday,
-  weekdays,
-} from './model.ts'
+import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays } from './model.ts'
 
 /** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {

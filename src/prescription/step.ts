@@ -1,5 +1,4 @@
-import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
-import { parseISO } from 'date-fns/parseISO'
+import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
@@ -218,7 +217,7 @@ export function lapMetersOf({ lap }: Pick<Prescription, 'lap'>): number {
 
 /** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */
 export function daysToGoal(goal: { length: Length; seconds: number; on: string }, date: string): string {
-  const days = differenceInCalendarDays(parseISO(goal.on), parseISO(date))
+  const days = daysBetween(date, goal.on)
   if (days < 0) return ''
   const race = `${printLength(goal.length)} in ${formatClockShort(goal.seconds)}`
   if (days === 0) return `today ${race}`

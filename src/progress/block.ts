@@ -4,20 +4,19 @@ import {
   beforeRace,
   beforeRaceText,
   type DayMeant,
-  dayAfter,
   daysToRace,
   meantByWords,
-  mondayOf,
   type Plan,
   type PlanWeek,
   spanOfPlan,
   wordsOn,
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
-import { daysBetween, dayText } from './weeks.ts'
+import { dayText } from './weeks.ts'
 
 /** The input from one session. SI units. */
 export interface BlockSession {

@@ -1,10 +1,7 @@
 import { ascending, ticks } from 'd3-array'
-import { addDays } from 'date-fns/addDays'
-import { formatDate } from 'date-fns/format'
-import { parseISO } from 'date-fns/parseISO'
 import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
-import { daysBetween } from './weeks.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 
 /* A chart of points over time in plain characters. Existing packages draw lines through evenly spaced
  * values with one mark for all; here points of different kinds have different marks and ranges and are not
@@ -120,7 +117,7 @@ function timeAxis(from: string, to: string, width: number): TimeAxis {
   for (const day of ticks) {
     const column = columnAt(day)
     line[column + 1] = '+'
-    const text = formatDate(addDays(parseISO(from), day), days > long ? 'MMM yyyy' : 'd MMM')
+    const text = printDate(dayAfter(from, day), days > long ? 'MMM yyyy' : 'd MMM')
     if (column + text.length <= width) dates = dates.padEnd(column) + text
   }
   return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }

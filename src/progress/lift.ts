@@ -1,10 +1,10 @@
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
-import { dayAfter } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { loadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines, type Trend, trendOf, withGaps } from './chart.ts'
@@ -12,7 +12,6 @@ import type { HistoryUnits } from './history.ts'
 import {
   type DoneSession,
   dateText,
-  daysBetween,
   dayWithin,
   type IsoWeek,
   isIn,

@@ -9,13 +9,13 @@ import type { SetResult } from '../session/result.ts'
 import { notesIn, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { daysBetween } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
 import { effortOf, type Made, made, mostReadSessions } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
-import { daysBetween } from './weeks.ts'
 
 export interface LiftLine {
   part: number

@@ -5,9 +5,9 @@ import { isWarningNoted, needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
+import { daysBetween } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
-import { daysBetween } from './weeks.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */

@@ -1,7 +1,7 @@
-import { dayAfter } from '../plan/model.ts'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { dayAfter } from '../units/calendarDate.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'

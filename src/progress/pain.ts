@@ -1,10 +1,9 @@
-import { differenceInCalendarDays, format, parseISO } from 'date-fns'
-import { dayAfter } from '../plan/model.ts'
 import type { TypedMorning } from '../plan/morning.ts'
 import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
@@ -138,8 +137,7 @@ export function recentPains(pains: readonly NotedPain[], today: string): RecentP
 
 /** The weekday within the last six days, else the date. */
 function dayName(date: string, today: string): string {
-  const day = parseISO(date)
-  return format(day, differenceInCalendarDays(parseISO(today), day) < 7 ? 'EEEE' : 'd MMM')
+  return printDate(date, daysBetween(date, today) < 7 ? 'EEEE' : 'd MMM')
 }
 
 /** @param columns at least 40 */
@@ -177,7 +175,7 @@ export function painsText(places: readonly PainPlace[]): string | null {
       const typed = days.filter((day) => day.date === date).flatMap(({ levels }) => levels)
       const known = typed.filter((level) => level !== null)
       const worst = known.length === 0 ? '' : `${Math.max(...known)} `
-      return `${worst}on ${format(parseISO(date), 'EEE d')}`
+      return `${worst}on ${printDate(date, 'EEE d')}`
     })
     return `${plainOf(place)} ${said.join(', ')}`
   })
@@ -198,7 +196,7 @@ export function painFact(pain: DatedPain): string {
   const { place, level, on } = pain
   const bare = isWarning(place, false) ? `noted: ${place}` : `pain: ${place}`
   const text = level === null ? bare : `${place}: pain ${level}`
-  return on === undefined ? text : `${text} on ${format(parseISO(on), 'EEE d MMM')}`
+  return on === undefined ? text : `${text} on ${printDate(on, 'EEE d MMM')}`
 }
 
 /** Why a line affected by a pain stays as it is.

@@ -6,9 +6,9 @@ import {
   riegelSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { dayAfter } from '../plan/model.ts'
+import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import { type DoneSession, daysBetween, type IsoWeek, isIn, isoWeeksOf, type Span } from './weeks.ts'
+import { type DoneSession, type IsoWeek, isIn, isoWeeksOf, type Span } from './weeks.ts'
 
 /** The goal of the running. */
 export interface RaceGoal {

@@ -7,8 +7,8 @@ import {
   meanWithInterval,
   ownExponent,
 } from '../figures/runForm.ts'
-import { dayAfter } from '../plan/model.ts'
 import { wrapped } from '../summary/plain.ts'
+import { dayAfter } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
 import { type HistoryUnits, lengthText } from './history.ts'

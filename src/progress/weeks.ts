@@ -1,8 +1,6 @@
-import { addDays, addWeeks, differenceInCalendarDays, format, startOfISOWeek, subWeeks } from 'date-fns'
-import { formatDate } from 'date-fns/format'
-import { parseISO } from 'date-fns/parseISO'
 import type { SetResult } from '../session/result.ts'
 import type { Brief, RunningItem, Summary } from '../summary/model.ts'
+import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
 /** A performed set. */
@@ -60,34 +58,21 @@ const usualWeeks = 16
 
 /** The week of a local date. */
 export function isoWeekOf(date: string): IsoWeek {
-  const monday = startOfISOWeek(parseISO(date))
-  return {
-    week: format(monday, "RRRR-'W'II"),
-    monday: isoDate(monday),
-    sunday: isoDate(addDays(monday, 6)),
-  }
+  const monday = mondayOf(date)
+  return { week: printDate(monday, "RRRR-'W'II"), monday, sunday: dayAfter(monday, 6) }
 }
 
 /** Every week that a span touches, oldest first; at most 5300, a hundred years. */
 export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
   const weeks: IsoWeek[] = []
-  for (let monday = startOfISOWeek(parseISO(from)); weeks.length < 5300; monday = addWeeks(monday, 1)) {
-    const date = isoDate(monday)
-    if (date > to) break
-    weeks.push(isoWeekOf(date))
-  }
+  for (let monday = mondayOf(from); monday <= to && weeks.length < 5300; monday = dayAfter(monday, 7))
+    weeks.push(isoWeekOf(monday))
   return weeks
 }
 
 /** The seven dates of a week. */
 export function daysOf({ monday }: IsoWeek): string[] {
-  const first = parseISO(monday)
-  return [0, 1, 2, 3, 4, 5, 6].map((days) => isoDate(addDays(first, days)))
-}
-
-/** Whole days from one local date to another; negative if the second is earlier. */
-export function daysBetween(from: string, to: string): number {
-  return differenceInCalendarDays(parseISO(to), parseISO(from))
+  return [0, 1, 2, 3, 4, 5, 6].map((days) => dayAfter(monday, days))
 }
 
 /** The weeks shown, whole ones: those asked for, else sixteen up to `to`, else up to today;
@@ -114,21 +99,17 @@ export function spanOf(
 }
 
 function weeksBefore(date: string): string {
-  return isoDate(subWeeks(startOfISOWeek(parseISO(date)), usualWeeks - 1))
-}
-
-function isoDate(date: Date): string {
-  return format(date, 'yyyy-MM-dd')
+  return dayAfter(mondayOf(date), -7 * (usualWeeks - 1))
 }
 
 /** `9 Aug`. */
 export function dayText(date: string): string {
-  return formatDate(parseISO(date), 'd MMM')
+  return printDate(date, 'd MMM')
 }
 
 /** `9 Aug 2026`. */
 export function dateText(date: string): string {
-  return formatDate(parseISO(date), 'd MMM yyyy')
+  return printDate(date, 'd MMM yyyy')
 }
 
 /** `9 Aug`, with its year if the span includes a change of year. */

@@ -1,6 +1,6 @@
-import { format, parseISO } from 'date-fns'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
+import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -18,7 +18,7 @@ import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
 export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
-  const date = session.date === '' ? 'date not known' : format(parseISO(session.date), 'EEE d MMM yyyy')
+  const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
   const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
   return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`

@@ -1,7 +1,36 @@
+import { addDays } from 'date-fns/addDays'
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays'
+import { formatDate } from 'date-fns/format'
 import { isValid } from 'date-fns/isValid'
 import { parseISO } from 'date-fns/parseISO'
+import { startOfISOWeek } from 'date-fns/startOfISOWeek'
 
-/** Whether a text is a calendar date, written YYYY-MM-DD (ISO 8601). */
+/* Local dates as texts, YYYY-MM-DD (ISO 8601), which sort as dates. */
+
+const isoDate = 'yyyy-MM-dd'
+
+/** Whether a text is a calendar date. */
 export function isCalendarDate(text: string): boolean {
   return /^\d{4}-\d{2}-\d{2}$/.test(text) && isValid(parseISO(text))
+}
+
+/** The date some days later, or earlier if negative. */
+export function dayAfter(date: string, days: number): string {
+  return formatDate(addDays(parseISO(date), days), isoDate)
+}
+
+/** Whole days from one date to another; negative if the second is earlier. */
+export function daysBetween(from: string, to: string): number {
+  return differenceInCalendarDays(parseISO(to), parseISO(from))
+}
+
+/** The Monday of the ISO week of a date. */
+export function mondayOf(date: string): string {
+  return formatDate(startOfISOWeek(parseISO(date)), isoDate)
+}
+
+/** A date in words.
+ * @param pattern of date-fns: `EEE d MMM` is `Thu 26 Nov` */
+export function printDate(date: string, pattern: string): string {
+  return formatDate(parseISO(date), pattern)
 }

@@ -10,10 +10,10 @@ import {
   sinceText,
   standingPains,
 } from '../../src/progress/pain.ts'
-import { daysBetween } from '../../src/progress/weeks.ts'
 import { needsADoctor, painsAndSigns } from '../../src/session/pain.ts'
 import { effortsOf } from '../../src/summary/estimate.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
+import { daysBetween } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
 import { atHand, reasons, state, today } from './nextDays.ts'
 

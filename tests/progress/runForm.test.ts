@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { dayAfter } from '../../src/plan/model.ts'
 import { bestSplitsOf, runProgress } from '../../src/progress/run.ts'
 import { formBlock, type RunForm, type RunSession, runFormOf } from '../../src/progress/runForm.ts'
+import { dayAfter } from '../../src/units/calendarDate.ts'
 import { session } from './doneSessions.ts'
 
 const to = '2026-11-29'

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import * as z from 'zod'
-import { isCalendarDate } from '../../src/units/calendarDate.ts'
+import { dayAfter, daysBetween, isCalendarDate, mondayOf, printDate } from '../../src/units/calendarDate.ts'
 import fc from '../fastCheck.ts'
 
 const two = (value: number) => String(value).padStart(2, '0')
@@ -23,3 +23,19 @@ test.each(['2026-02-29', '2026-1-05', '20260105', '2026-01-05T00:00', '2026-W01-
     expect(isCalendarDate(text)).toBe(false)
   },
 )
+
+// ISO 8601: weeks begin on Monday; 2026-01-01 is a Thursday, and 2028 is a leap year.
+test('days are counted across months, leap days and changes of the clock', () => {
+  expect(['2026-01-01', '2025-12-29', '2026-03-29'].map(mondayOf)).toEqual([
+    '2025-12-29',
+    '2025-12-29',
+    '2026-03-23',
+  ])
+  expect([dayAfter('2028-02-28', 1), dayAfter('2026-03-01', -1), dayAfter('2026-10-24', 2)]).toEqual([
+    '2028-02-29',
+    '2026-02-28',
+    '2026-10-26',
+  ])
+  expect([daysBetween('2026-03-28', '2026-03-30'), daysBetween('2026-11-26', '2026-10-25')]).toEqual([2, -32])
+  expect(printDate('2026-01-01', "EEEE, 'week' I 'of' RRRR")).toBe('Thursday, week 1 of 2026')
+})

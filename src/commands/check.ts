@@ -18,6 +18,7 @@ import {
   usesPercent,
   withLastLoads,
 } from '../prescription/plannedLoads.ts'
+import { printLoad } from '../prescription/print.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
@@ -30,7 +31,7 @@ import {
 } from '../prescription/step.ts'
 import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
-import { loadText, prescribedLoadText } from '../summary/loadText.ts'
+import { loadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -230,9 +231,9 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   const typed = step.isStation ? 'it is not counted' : 'the load is typed at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
   if (load.kind === 'last')
-    return `${prescribedLoadText(load)}: there is no session with ${plainOf(step.name)}; ${typed}`
+    return `${printLoad(load)}: there is no session with ${plainOf(step.name)}; ${typed}`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
-  if (masses === null) return `${prescribedLoadText(load)} of a maximum that is not known: ${typed}`
+  if (masses === null) return `${printLoad(load)} of a maximum that is not known: ${typed}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
   if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
@@ -245,7 +246,7 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   if (load.kind === 'mass') return plates
   const maximum = maximumFor(step.name, day.prescription, day.maxima)
   const of = maximum ? `${formatMass(maximum.mass)} (${plainOf(maximum.basis)})` : ''
-  return `${prescribedLoadText(load)} of ${of}: ${plates}`
+  return `${printLoad(load)} of ${of}: ${plates}`
 }
 
 function isBelowBar(load: number, { bar, collar }: Equipment): boolean {

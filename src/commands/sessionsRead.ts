@@ -99,7 +99,7 @@ export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
  * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
 export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]): void {
   const key = exerciseKey(name)
-  if (sessions.some((session) => session.hasLifted(key))) return
+  if (sessions.some((session) => session.lifted(key) !== null)) return
   const names = liftNames(sessions).map((each) => each.name)
   const what = `No session has "${sanitize(name)}".`
   const containing = namesContaining(name, names).map((each) => `"${sanitize(each)}"`)
@@ -110,7 +110,7 @@ export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]
 /** The lift of a name, or the only one whose name contains it: `squat` finds `front squat`. */
 export function liftMeant(name: string, sessions: readonly DoneSession[]): string {
   const key = exerciseKey(name)
-  if (sessions.some((session) => session.hasLifted(key))) return name
+  if (sessions.some((session) => session.lifted(key) !== null)) return name
   const names = liftNames(sessions).map((each) => each.name)
   const [only, ...others] = namesContaining(name, names)
   return only !== undefined && others.length === 0 ? only : name

@@ -134,7 +134,6 @@ function entryOf(
     lifts,
     running,
     lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
-    hasLifted: (key) => lifts.some((lift) => lift.key === key),
     summary: () => {
       if (summary === undefined) {
         const { session } = loadSession(home, entry)

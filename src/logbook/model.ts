@@ -180,8 +180,6 @@ export interface IndexEntry
   begun: number
   /** The session's id if this is an older version of it, kept after a conflict; it does not count. */
   otherVersion?: string
-  /** Whether an exercise was lifted, by its `exerciseKey`. */
-  hasLifted(key: string): boolean
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): IndexRow['lifts'][number] | null
   /** All its figures, read from its own file; null if the file was damaged since the index was read. */

@@ -47,7 +47,7 @@ export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): 
   for (const session of sessions) {
     const { date } = session
     if (!isIn(span, date)) continue
-    if (key !== null && !session.hasLifted(key)) continue
+    if (key !== null && session.lifted(key) === null) continue
     const { brief } = session
     if (words === null || hasWords(session, brief, words)) yield rowOf(session, brief)
   }

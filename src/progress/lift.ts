@@ -157,7 +157,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   let written: string | null = null
   for (const [at, session] of sessions.entries()) {
     const { id, date } = session
-    if (date > span.to || !session.hasLifted(key)) continue
+    if (date > span.to || session.lifted(key) === null) continue
     const done = session.lifted(key)
     if (done === null) continue
     const lifted = done.figures
@@ -197,7 +197,7 @@ const costWeeks = 26
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
   const span = { from: dayAfter(to, -costWeeks * 7), to }
   const days = sessions.flatMap((session, at): LiftDay[] => {
-    if (!isIn(span, session.date) || !session.hasLifted(key)) return []
+    if (!isIn(span, session.date) || session.lifted(key) === null) return []
     const oneRepMax = session.lifted(key)?.figures.oneRepMax
     if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
     const { kg, cluster } = oneRepMax

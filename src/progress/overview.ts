@@ -72,7 +72,7 @@ function spanWith(sessions: readonly DoneSession[], { asked, today }: OverviewQu
 
 function withLift(sessions: readonly DoneSession[], name: string): DoneSession[] {
   const key = exerciseKey(name)
-  return sessions.filter((session) => session.hasLifted(key))
+  return sessions.filter((session) => session.lifted(key) !== null)
 }
 
 /** The figures as text. @param columns at least 40; @param isFull adds what only --full shows */

@@ -23,8 +23,6 @@ export interface DoneSession {
   date: string
   /** When it began, in ms. */
   begun: number
-  /** Whether an exercise was lifted, by its `exerciseKey`; cheaper than reading the lift. */
-  hasLifted(key: string): boolean
   readonly brief: Brief
   /** Sets that were heavy for the legs. */
   readonly heavyLegSets: number

@@ -14,7 +14,7 @@ import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { intervalsOf, isPrompted, type SessionState } from '../session/state.ts'
-import { loadText, prescribedLoadText, shortLoadText } from '../summary/loadText.ts'
+import { loadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
@@ -179,7 +179,7 @@ function fromText(state: SessionState, { load, name }: SetStep): string {
   const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
   if (load?.kind !== 'last' || last === undefined) return ''
-  const more = last.isKept ? 'the same after a failed or painful set' : prescribedLoadText(load)
+  const more = last.isKept ? 'the same after a failed or painful set' : printLoad(load)
   return `${more} (${loadText(last.load)} on ${last.date})`
 }
 

@@ -1,5 +1,6 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Load } from '../prescription/model.ts'
+import { printLoad } from '../prescription/print.ts'
 import {
   asksNothing,
   type IntervalStep,
@@ -15,7 +16,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
-import { loadText, prescribedLoadText } from './loadText.ts'
+import { loadText } from './loadText.ts'
 import { type DoneWork, itemName, kilogramsOfLoad, workName } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
@@ -217,7 +218,7 @@ function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string
   if (kind === 'bodyweight') {
     const kg = kilogramsOf({ value: step.load.added, unit: step.load.unit })
     const isSame = load.kind === 'bodyweight' && Math.abs(lifted - kg) < noise
-    return isSame ? null : prescribedLoadText(step.load)
+    return isSame ? null : printLoad(step.load)
   }
   const range = rangeKg(step.load, step.name, state)
   if (range === null) return null
@@ -233,7 +234,7 @@ function rangeKg(
 ): { from: number; to: number; text: string } | null {
   if (load.kind === 'mass') {
     const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)
-    return { from: kg(load.from), to: kg(load.to), text: prescribedLoadText(load) }
+    return { from: kg(load.from), to: kg(load.to), text: printLoad(load) }
   }
   const maximum = load.kind === 'percent' ? maximumOf(state, name) : null
   if (load.kind !== 'percent' || maximum === null) return null
@@ -244,6 +245,6 @@ function rangeKg(
   return {
     from: kg(span.from),
     to: kg(span.to),
-    text: `${prescribedLoadText(span)} (${prescribedLoadText(load)})`,
+    text: `${printLoad(span)} (${printLoad(load)})`,
   }
 }

@@ -1,4 +1,4 @@
-import type { Load } from '../prescription/model.ts'
+import { printLoad } from '../prescription/print.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { roundTo } from '../units/decimal.ts'
 import { massIn } from '../units/mass.ts'
@@ -12,7 +12,8 @@ export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string
     const value = massIn(load, shown)
     return `${load.pair ? '2x' : ''}${amount(value)} ${shown}`
   }
-  return bodyweightText(load, shown)
+  const added = roundTo(massIn({ value: load.added, unit: load.unit }, shown), 2)
+  return printLoad({ kind: 'bodyweight', added, unit: shown })
 }
 
 /** Writes a load in short, without its unit, as it would be typed: `137.5`, `2x22.5`, `bodyweight`, `bw+10`. */
@@ -20,36 +21,6 @@ export function shortLoadText(load: LiftedLoad): string {
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${amount(load.value)}`
   if (load.added === 0) return 'bodyweight'
   return `bw${load.added > 0 ? '+' : '-'}${amount(Math.abs(load.added))}`
-}
-
-/** Writes a prescribed load in the same words, with its range: `90-100 kg`, `75-80%`. */
-export function prescribedLoadText(load: Load, unit: MassUnit | null = null): string {
-  switch (load.kind) {
-    case 'percent':
-      return `${spanText(load.from, load.to)}%`
-    case 'last': {
-      const shown = unit ?? load.unit
-      const added = massIn({ value: load.added, unit: load.unit }, shown)
-      return added === 0 ? 'last' : `last ${added < 0 ? '-' : '+'} ${amount(Math.abs(added))} ${shown}`
-    }
-    case 'bodyweight':
-      return bodyweightText(load, unit ?? load.unit)
-    case 'mass': {
-      const shown = unit ?? load.unit
-      const [from, to] = [load.from, load.to].map((value) => massIn({ value, unit: load.unit }, shown))
-      return `${load.pair ? '2x' : ''}${spanText(from ?? 0, to ?? 0)} ${shown}`
-    }
-  }
-}
-
-function bodyweightText(load: { added: number; unit: MassUnit }, unit: MassUnit): string {
-  const added = massIn({ value: load.added, unit: load.unit }, unit)
-  if (added === 0) return 'bodyweight'
-  return `bodyweight${added > 0 ? '+' : '-'}${amount(Math.abs(added))} ${unit}`
-}
-
-function spanText(from: number, to: number): string {
-  return from === to ? amount(from) : `${amount(from)}-${amount(to)}`
 }
 
 function amount(value: number): string {

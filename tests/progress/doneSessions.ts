@@ -29,7 +29,6 @@ export function session(date: string, told: Told = {}): DoneSession {
     id: told.id ?? `session-${date}`,
     date,
     begun: Date.parse(`${date}T18:00:00Z`),
-    hasLifted: (key) => lifts.some(({ name }) => exerciseKey(name) === key),
     brief: {
       title: told.title ?? 'a day',
       runMeters: meters,

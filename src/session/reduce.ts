@@ -58,10 +58,21 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'pieceRecorded':
     case 'prepRecorded':
     case 'fuelRecorded':
+      return record(state, event, at)
     case 'mealRecorded':
+      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
     case 'stepSkipped':
+      return skip(
+        state,
+        state.steps.filter((step) => step.id === event.step && !state.skipped.has(step.id)),
+        at,
+      )
     case 'itemSkipped':
-      return applyResult(state, event, at)
+      return skip(
+        state,
+        state.steps.filter((step) => isSameItem(step, event) && !state.passed.has(step.id)),
+        at,
+      )
     case 'paceSet':
     case 'loadChosen':
     case 'stepAdded':
@@ -70,11 +81,15 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'dayCut':
       return applyChange(state, event, at)
     case 'noteAdded':
+      return noted(state, event)
     case 'conditionsNoted':
+      return inPart(state, event.part, () => ({ conditions: event.text }))
     case 'partClosed':
+      return partClosed(state, event, at)
     case 'sessionFinished':
+      return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
     case 'sessionReopened':
-      return applyClosing(state, event, at)
+      return state.finished ? reopened(state) : state
     case 'undone':
       return state
   }
@@ -85,49 +100,11 @@ function trainingAgain(state: SessionState): SessionState {
   return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
-type ResultEvent = Extract<
-  SessionEvent,
-  {
-    type:
-      | 'setRecorded'
-      | 'pieceRecorded'
-      | 'prepRecorded'
-      | 'fuelRecorded'
-      | 'mealRecorded'
-      | 'stepSkipped'
-      | 'itemSkipped'
-  }
->
+type Event<T extends SessionEvent['type']> = Extract<SessionEvent, { type: T }>
 
-const kinds = {
-  setRecorded: 'set',
-  pieceRecorded: 'interval',
-  prepRecorded: 'prep',
-  fuelRecorded: 'fuel',
-} as const
-
-/** Applies a result or a skip. Recording never stops a clock; a step recorded before it began counts as passed. */
-function applyResult(state: SessionState, event: ResultEvent, at: Moment | null): SessionState {
-  switch (event.type) {
-    case 'stepSkipped': {
-      const step = stepOf(state, event.step)
-      return step && !state.skipped.has(step.id) ? skip(state, [step], at) : state
-    }
-    case 'itemSkipped': {
-      const steps = state.steps.filter((step) => isSameItem(step, event) && !state.passed.has(step.id))
-      return steps.length ? skip(state, steps, at) : state
-    }
-    case 'mealRecorded':
-      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
-    default: {
-      const step = stepOf(state, event.step)
-      if (!step || step.kind !== kinds[event.type]) return state
-      return record(state, step, { kind: kinds[event.type], result: event.result, at } as Recorded, at)
-    }
-  }
-}
-
+/** @param steps nothing changes without any */
 function skip(state: SessionState, steps: Step[], at: Moment | null): SessionState {
+  if (steps.length === 0) return state
   const recorded = new Map(state.recorded)
   for (const step of steps) recorded.delete(step.id)
   const skipped = new Set([...state.skipped, ...steps.map((step) => step.id)])
@@ -140,7 +117,18 @@ function skip(state: SessionState, steps: Step[], at: Moment | null): SessionSta
   return { ...next, phase: phaseRealigned(next, at) }
 }
 
-function record(state: SessionState, step: Step, result: Recorded, at: Moment | null): SessionState {
+const kinds = {
+  setRecorded: 'set',
+  pieceRecorded: 'interval',
+  prepRecorded: 'prep',
+  fuelRecorded: 'fuel',
+} as const
+
+/** Recording never stops a clock; a step recorded before it began counts as passed. */
+function record(state: SessionState, event: Event<keyof typeof kinds>, at: Moment | null): SessionState {
+  const step = stepOf(state, event.step)
+  if (!step || step.kind !== kinds[event.type]) return state
+  const result = { kind: kinds[event.type], result: event.result, at } as Recorded
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
@@ -172,37 +160,18 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   )
 }
 
-type ClosingEvent = Extract<
-  SessionEvent,
-  { type: 'noteAdded' | 'conditionsNoted' | 'partClosed' | 'sessionFinished' | 'sessionReopened' }
->
+function noted(state: SessionState, { about, text, pain }: Event<'noteAdded'>): SessionState {
+  const part = about === null ? null : (stepOf(state, about)?.part ?? null)
+  return { ...state, lastNote: { note: { about, part, text, pain }, before: state.lastNote } }
+}
 
-/** Applies notes, and the events that close a part or the session. */
-function applyClosing(state: SessionState, event: ClosingEvent, at: Moment | null): SessionState {
-  switch (event.type) {
-    case 'noteAdded': {
-      const part = event.about === null ? null : (stepOf(state, event.about)?.part ?? null)
-      const note = { about: event.about, part, text: event.text, pain: event.pain }
-      return { ...state, lastNote: { note, before: state.lastNote } }
-    }
-    case 'conditionsNoted':
-      return inPart(state, event.part, () => ({ conditions: event.text }))
-    case 'partClosed': {
-      if (!state.partStates[event.part]) return state
-      const closed = inPart(state, event.part, () => ({
-        closed: true,
-        effort: event.effort,
-        minutes: event.minutes,
-      }))
-      const rest = state.steps.filter((step) => step.part === event.part).map((step) => step.id)
-      const passed = { ...closed, passed: new Set([...state.passed, ...rest]) }
-      return { ...passed, phase: phaseRealigned(passed, at) }
-    }
-    case 'sessionFinished':
-      return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
-    case 'sessionReopened':
-      return state.finished ? reopened(state) : state
-  }
+function partClosed(state: SessionState, event: Event<'partClosed'>, at: Moment | null): SessionState {
+  const { part, effort, minutes } = event
+  if (!state.partStates[part]) return state
+  const closed = inPart(state, part, () => ({ closed: true, effort, minutes }))
+  const rest = state.steps.filter((step) => step.part === part).map((step) => step.id)
+  const passed = { ...closed, passed: new Set([...state.passed, ...rest]) }
+  return { ...passed, phase: phaseRealigned(passed, at) }
 }
 
 /** Reopens the parts, keeping their efforts and minutes; results that were not done can be typed. */

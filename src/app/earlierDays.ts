@@ -6,8 +6,9 @@ import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/plannedLoads.ts'
+import type { KnownMaxima, LastLoad } from '../prescription/plannedLoads.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -60,11 +61,16 @@ function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { i
   return isNamed(onBar) ? { isOnBar: true } : {}
 }
 
+/** The warm-up sets of a day, with the settings' bar and plates.
+ * @param maxima for working loads by percent */
+export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
+  return warmUpWith(equipmentWith(settings), maxima)
+}
+
 export function recorderContextOf(settings: Settings, earlier: EarlierDays): RecorderContext {
-  const equipmentOf = equipmentWith(settings)
   return {
-    equipmentOf,
-    warmUpOf: warmUpWith(equipmentOf, earlier.maxima),
+    equipmentOf: equipmentWith(settings),
+    warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     // Read only where a session is recorded: it asks for today's other sessions.
     get advice() {

@@ -13,7 +13,7 @@ import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
-import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
 import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
@@ -277,7 +277,7 @@ async function pickOne(
   tools: (except?: string) => RecordingTools,
 ): Promise<Recording | null> {
   const { settings, earlier } = tools()
-  const { warmUpOf } = recorderContextOf(settings, earlier)
+  const warmUpOf = warmUpFor(settings, earlier.maxima)
   const known = { warmUpOf, defaults: readingDefaultsOf(settings, earlier) }
   const choices = choicesOf(logbook, samples, known, new Date())
   choices.forEach((choice, index) => {

@@ -6,7 +6,7 @@ import type { AppActions } from '../ui/screens/Today.tsx'
 import { attempt, messageOf } from './attempt.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
 import { editDay, newDayList } from './days.ts'
-import { earlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
+import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { morningScreen } from './morning.ts'
 import { showHistory, showProgress } from './overWeeks.ts'
 import { plannedText } from './planned.ts'
@@ -42,7 +42,7 @@ export function todayActions(
   let earlier = earlierDays(logbook, new Date())
   const choices = () => {
     earlier = earlierDays(logbook, new Date())
-    const { warmUpOf } = recorderContextOf(settings(), earlier)
+    const warmUpOf = warmUpFor(settings(), earlier.maxima)
     const defaults = readingDefaultsOf(settings(), earlier)
     return choicesOf(logbook, samples, { warmUpOf, defaults }, new Date())
   }

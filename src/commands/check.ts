@@ -1,9 +1,11 @@
 import { basename } from 'node:path'
-import { equipmentWith } from '../app/earlierDays.ts'
+import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
+import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { openLogbook } from '../logbook/store.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
@@ -29,7 +31,6 @@ import {
   stepsOf,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { loadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
@@ -46,6 +47,7 @@ import type { CommandInput, ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { sideText } from './plates.ts'
 import { parsePrescription } from './prescriptionRead.ts'
+import { indexOf } from './sessionsRead.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -55,8 +57,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { prescription: written, warnings } = parsePrescription(input, path, settings)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
   const date = written.date ?? todayOf(input.io.now())
-  const { maxima, prescription } = await knownOn(input, written, date)
-  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  const { maxima, prescription } = knownOn(input, written, date)
+  const warmUpOf = warmUpFor(settings, maxima)
   input.io.out(
     input.json
       ? jsonOf(dayFiguresOf(prescription, warmUpOf, maxima))
@@ -68,7 +70,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
 export function planText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
   const equipmentOf = equipmentWith(settings)
-  const warmUpOf = warmUpWith(equipmentOf, maxima)
+  const warmUpOf = warmUpFor(settings, maxima)
   const parts = expand(prescription, warmUpOf)
   const figures = dayFiguresOf(prescription, warmUpOf, maxima)
   const day = { prescription, maxima, equipmentOf }
@@ -78,18 +80,13 @@ export function planText(prescription: Prescription, settings: Settings, maxima:
 
 /** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
  * needs it. */
-async function knownOn(
+function knownOn(
   { io, logbookDir }: CommandInput,
   written: Prescription,
   date: string,
-): Promise<{ maxima: KnownMaxima; prescription: Prescription }> {
+): { maxima: KnownMaxima; prescription: Prescription } {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const [{ openLogbook }, { lastLoadsOf, maximaOn }, { indexOf }] = await Promise.all([
-    import('../logbook/store.ts'),
-    import('../logbook/earlierLoads.ts'),
-    import('./sessionsRead.ts'),
-  ])
   const entries = indexOf(io, openLogbook(logbookDir))
   const lastLoads = lastLoadsOf(written, () => entries, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }

@@ -1,4 +1,4 @@
-import { equipmentWith } from '../app/earlierDays.ts'
+import { warmUpFor } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -10,7 +10,6 @@ import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Part, Prescription } from '../prescription/model.ts'
 import { type KnownMaxima, usesPercent } from '../prescription/plannedLoads.ts'
 import { lapMetersOf, stepsOf } from '../prescription/step.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -157,6 +156,6 @@ function expectedMinutesWith(
   settings: Settings,
   maxima: KnownMaxima,
 ): (prescription: Prescription) => number {
-  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpFor(settings, maxima)
   return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, warmUpOf)), prescription) / 60
 }

@@ -1,5 +1,5 @@
 import { parse } from 'node:path'
-import { equipmentWith } from '../app/earlierDays.ts'
+import { warmUpFor } from '../app/earlierDays.ts'
 import type { Logbook, SessionStart } from '../logbook/model.ts'
 import { readDayFile } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -7,7 +7,6 @@ import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
 import { plannedDay } from '../progress/week.ts'
 
 /** What the words of a day of the plan mean: by the day file named after a word, else by the word itself. This
@@ -17,7 +16,7 @@ export function meantWith(
   settings: Settings,
   maxima: SessionStart['maxima'],
 ): (words: readonly string[]) => DayMeant {
-  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpFor(settings, maxima)
   const files = new Map(
     logbook.prescriptions().map(({ name, path }) => [parse(name).name.toLowerCase(), path]),
   )

@@ -1,5 +1,5 @@
 import { doneDays } from '../app/choices.ts'
-import { equipmentWith } from '../app/earlierDays.ts'
+import { warmUpFor } from '../app/earlierDays.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { LogbookError } from '../logbook/errors.ts'
@@ -13,7 +13,6 @@ import { openLogbook } from '../logbook/store.ts'
 import { beforeRaceText, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { warmUpWith } from '../prescription/warmUp.ts'
 import { painProgress, painsNoted, painsText } from '../progress/pain.ts'
 import {
   type CalendarDay,
@@ -59,7 +58,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const entries = indexOf(io, logbook)
   const maxima = maximaOn(entries, today)
   const ready = readyDays(logbook, { units: settings.units, maxima })
-  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpFor(settings, maxima)
   const planned = ({ file, prescription }: ReadyDay) => ({
     file,
     ...plannedDay(prescription, warmUpOf, maxima),
@@ -165,7 +164,7 @@ export function isHardReady(
   date: string,
 ): boolean {
   const maxima = maximaOn(entries, date)
-  const warmUpOf = warmUpWith(equipmentWith(settings), maxima)
+  const warmUpOf = warmUpFor(settings, maxima)
   return readyDays(logbook, { units: settings.units, maxima }).days.some(
     ({ prescription }) =>
       prescription.date === date &&

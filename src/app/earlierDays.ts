@@ -30,11 +30,11 @@ export interface EarlierDays {
   maxima: { name: string; kg: number; basis: string }[]
   lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
-  runCost?: RecorderContext['runCost']
+  runCost: RecorderContext['runCost']
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
-  /** Whether another session or the morning of today has a sign that needs a doctor; absent where it is not looked up. */
-  isWarnedToday?(): boolean
+  /** Whether another session or the morning of today has a sign that needs a doctor. */
+  isWarnedToday(): boolean
 }
 
 /** The bar that a header names for the exercise, else for the day, else the settings' bar; the settings' collars and
@@ -67,20 +67,24 @@ export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
   return warmUpWith(equipmentWith(settings), maxima)
 }
 
-export function recorderContextOf(settings: Settings, earlier: EarlierDays): RecorderContext {
+/** What the settings and earlier days tell the recorder. */
+export function recorderContextOf(
+  settings: Settings,
+  earlier: EarlierDays,
+): Omit<RecorderContext, 'planned' | 'foods'> {
   return {
     equipmentOf: equipmentWith(settings),
     warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     // Read only where a session is recorded: it asks for today's other sessions.
     get advice() {
-      return settings.advice && earlier.isWarnedToday?.() !== true
+      return settings.advice && !earlier.isWarnedToday()
     },
     hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
     exercises: earlier.exercises,
-    ...(earlier.runCost ? { runCost: earlier.runCost } : {}),
+    runCost: earlier.runCost,
   }
 }
 

@@ -23,7 +23,7 @@ function upwardAdvice(state: SessionState, context: RecorderContext): string | n
   return (
     restOfIntervalAdvice(state) ??
     repeatAdvice(state) ??
-    effortTargetAdvice(state, context.hrMax ?? null) ??
+    effortTargetAdvice(state, context.hrMax) ??
     bestSoFar(state, context)
   )
 }

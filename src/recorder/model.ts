@@ -146,17 +146,16 @@ export interface RecorderContext {
   secondsPerRep: number
   /** Advice is wanted. */
   advice: boolean
-  /** Highest heart rate from the settings; absent or null if unknown. */
-  hrMax?: number | null
+  /** Highest heart rate from the settings; null if unknown. */
+  hrMax: number | null
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
-  /** The foods with which a meal may be typed; absent without any. */
-  foods?: () => readonly Food[]
-  /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; absent without a plan. */
-  planned?: string | null
-  /** Estimated maxima of a lift fresh and after running, in kilograms; null without a clear difference, absent if
-   * not looked up. */
-  runCost?: (exercise: string) => { freshKg: number; afterRunKg: number } | null
+  /** The foods with which a meal may be typed. */
+  foods: () => readonly Food[]
+  /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; null without a plan. */
+  planned: string | null
+  /** Estimated maxima of a lift fresh and after running, in kilograms; null without a clear difference. */
+  runCost: (exercise: string) => { freshKg: number; afterRunKg: number } | null
   /** The exercises of earlier days, the newest first. */
   exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null without one. */

@@ -220,7 +220,7 @@ function mealOfFoods(
   { foods }: RecorderContext,
 ): EntriesReading | null {
   const [prompt] = prompts
-  if (prompt?.kind !== 'fuel' || foods === undefined) return null
+  if (prompt?.kind !== 'fuel') return null
   const sum = sumOfFoods(draft, foods())
   if (sum === null) return null
   const caffeine = sum.caffeineMg === null ? '' : `; caffeine ${sum.caffeineMg} mg`

@@ -24,7 +24,7 @@ const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'h
 /** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
 function entryWordsOf(model: RecorderModel, context: RecorderContext): readonly string[] {
   if (promptedStep(model.state)?.kind !== 'fuel') return entryWords
-  const foods = (context.foods?.() ?? []).flatMap(({ name }) => {
+  const foods = context.foods().flatMap(({ name }) => {
     const word = /^[^\s,]{2,}/.exec(name.toLowerCase())?.[0] ?? ''
     return word.endsWith('s') ? [word, word.slice(0, -1)] : [word]
   })

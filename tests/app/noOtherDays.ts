@@ -7,5 +7,7 @@ export const noOtherDays: EarlierDays = {
   maxima: [],
   lastLoads: () => [],
   exercises: () => [],
+  runCost: () => null,
   pains: () => [],
+  isWarnedToday: () => false,
 }

@@ -118,7 +118,7 @@ export function runCostAdvice(state: SessionState, context: RecorderContext): st
   const done = state.steps.filter((step) => state.recorded.has(step.id))
   if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
   if (!done.some((step) => step.kind === 'interval' && state.parts[step.part]?.kind === 'run')) return null
-  const cost = context.runCost?.(next.name) ?? null
+  const cost = context.runCost(next.name)
   return cost && afterRunText(cost, state.prescription.units.mass)
 }
 

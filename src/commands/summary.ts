@@ -10,7 +10,7 @@ import { runCostOf } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
-import { summaryJson } from '../summary/json.ts'
+import { jsonOf } from '../summary/json.ts'
 import { summaryMarkdown } from '../summary/markdown.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
@@ -52,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const options = { full: flags.has('full'), units }
   const text =
     format === 'json'
-      ? summaryJson(summarise(session, context))
+      ? jsonOf(summarise(session, context))
       : format === 'markdown'
         ? summaryMarkdown(session, context, options)
         : summaryText(session, context, options)

@@ -17,7 +17,7 @@ import { intervalsOf, isPrompted, type SessionState } from '../session/state.ts'
 import { loadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatLength, printLength } from '../units/length.ts'
+import { formatLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
 import { type RecorderContext, stepNow } from './model.ts'
 
@@ -122,24 +122,15 @@ function textOf(text: string, times: number): string {
 /** The dose: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
 export function doseText(dose: Dose): string {
   switch (dose.kind) {
-    case 'reps':
-      return dose.from === dose.to ? `${dose.from}` : `${dose.from}-${dose.to}`
-    case 'atLeast':
-      return `${dose.reps}+`
     case 'cluster':
       return dose.groups.join('+')
-    case 'max':
-      return 'max'
     case 'time':
       return formatClock(dose.seconds)
-    case 'distance':
-      return printLength(dose.length)
     case 'drop':
       return dose.reps.join('>')
     case 'complex':
       return dose.lifts.map(({ reps }) => reps).join('+')
-    case 'roundsIn':
-    case 'forTime':
+    default:
       return printDose(dose)
   }
 }

@@ -112,7 +112,8 @@ export type Press =
   | { kind: 'paste'; text: string }
 
 /** Keys without text. */
-export type RecorderKey = 'enter' | 'escape' | 'up' | 'down' | 'right' | 'pageDown'
+export const recorderKeys = ['enter', 'escape', 'up', 'down', 'right', 'pageDown'] as const
+export type RecorderKey = (typeof recorderKeys)[number]
 
 export type Effect =
   | { kind: 'append'; events: SessionEvent[] }

@@ -11,6 +11,7 @@ import {
   type RecorderContext,
   type RecorderKey,
   type RecorderModel,
+  recorderKeys,
   stay,
   type Updated,
 } from './model.ts'
@@ -42,15 +43,6 @@ function handle(
   }
 }
 
-const recorderKeys: ReadonlySet<string> = new Set<RecorderKey>([
-  'enter',
-  'escape',
-  'up',
-  'down',
-  'right',
-  'pageDown',
-])
-
 /** Whether the recorder handles a key; if not, it edits the text in the field. */
 export function takesPress(model: RecorderModel, press: Press): boolean {
   const { mode, draft } = model
@@ -62,7 +54,9 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
       if (takesText(model)) return false
       return !isRecording || (draft === '' && (press.text === ' ' || isCommand(model, press.text)))
     case 'named':
-      return press.name === 'right' ? isRecording && draft === '' : recorderKeys.has(press.name)
+      return press.name === 'right'
+        ? isRecording && draft === ''
+        : recorderKeys.some((name) => name === press.name)
   }
 }
 

@@ -7,11 +7,6 @@ export function jsonOf(value: unknown): string {
   return `${escapeUnsafe(JSON.stringify(value, null, 2))}\n`
 }
 
-/** A summary as JSON, for other programs. */
-export function summaryJson(summary: Summary): string {
-  return jsonOf(summary)
-}
-
 export function briefOf({ session, parts, running, cross, lifting, pain }: Summary): Brief {
   return {
     title: session.title,

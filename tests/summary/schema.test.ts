@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { replay } from '../../src/session/replay.ts'
-import { summaryJson } from '../../src/summary/json.ts'
+import { jsonOf } from '../../src/summary/json.ts'
 import { summaryMarkdown } from '../../src/summary/markdown.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
@@ -19,7 +19,7 @@ const context = { equation: 'median' } as const
 describe('the published schema of a summary', () => {
   it('accepts a whole day and refuses a missing or an extra key', () => {
     const summary = summarise(wholeDay().session, context)
-    expect(isSummary(JSON.parse(summaryJson(summary))), JSON.stringify(isSummary.errors)).toBe(true)
+    expect(isSummary(JSON.parse(jsonOf(summary))), JSON.stringify(isSummary.errors)).toBe(true)
     expect(isSummary({ ...summary, mood: 'good' })).toBe(false)
     const { notes, ...rest } = summary
     expect(notes.length).toBeGreaterThan(0)
@@ -147,9 +147,9 @@ describe('a session of any events', () => {
     fc.assert(
       fc.property(session, (any) => {
         const summary = summarise(any, context)
-        expect(isSummary(JSON.parse(summaryJson(summary))), JSON.stringify(isSummary.errors)).toBe(true)
+        expect(isSummary(JSON.parse(jsonOf(summary))), JSON.stringify(isSummary.errors)).toBe(true)
         expect(summary.running.workMeters).toBeLessThanOrEqual(summary.running.meters)
-        expect(JSON.parse(summaryJson(summary))).toEqual(summary)
+        expect(JSON.parse(jsonOf(summary))).toEqual(summary)
       }),
       times(50),
     )

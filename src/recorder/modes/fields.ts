@@ -27,8 +27,7 @@ export const correcting: ModeObject<'correcting'> = {
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
-    if (step && model.draft === typedText(model.state, step)) return stay(recording(model))
-    if (!step) return stay(recording(model))
+    if (!step || model.draft === typedText(model.state, step)) return stay(recording(model))
     return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
   },
   onEscape: (model, mode) =>

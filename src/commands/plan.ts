@@ -260,7 +260,7 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   const changed = withDaysSwapped(text, plan, today, first, second)
   const reading = readPlan(changed)
   if ('problems' in reading)
-    throw new TypeError(`the plan does not read after the move: ${reading.problems[0]?.message}`)
+    throw new TypeError(`the plan cannot be read after the move: ${reading.problems[0]?.message}`)
   changeOwnText(logbookDir, 'plan.txt', text, changed)
   const week = weekdays.map((weekday) => {
     const date = dateOf(monday, weekday)

@@ -145,7 +145,7 @@ function parsed(line: string, number: number): Record<string, unknown> {
   } catch {
     // Reported below.
   }
-  throw damaged(`line ${number} does not read`)
+  throw damaged(`line ${number} cannot be read`)
 }
 
 function fileOf(

@@ -151,7 +151,7 @@ export function configFolderOf({ XDG_CONFIG_HOME: xdg, APPDATA: roaming, HOME: h
 }
 
 /** The folder for what can be made anew; null for a user without a home. On Windows, where data and cache share a
- * folder, it has a name of its own, so that it never lies in the logbook. */
+ * folder, it has a name of its own, so that it is never in the logbook. */
 export function cacheFolderOf({
   XDG_CACHE_HOME: xdg,
   LOCALAPPDATA: local,

@@ -141,11 +141,11 @@ export function textOf(bytes: Buffer, keepsMark = false): string {
   }
 }
 
-/** Why a file cannot be read, as the end of a sentence: "does not read at event 5 (setRecorded): reps is no
- * number". @param value the value with the fault */
+/** Why a file cannot be read, as the end of a sentence: "is wrong at event 5 (setRecorded): reps is
+ * not a number". @param value the value with the fault */
 export function faultText(fault: Fault, value: unknown): string {
   const { place, rest } = placeOf(fault.path, value)
-  return clipped(`does not read${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
+  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
 }
 
 /** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */

@@ -705,11 +705,11 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
   })
 })
 
-describe.runIf(hasGit)('pausebook sync, with a year of mornings that does not read', () => {
+describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be read', () => {
   const yearIn = ({ logbook }: Machine) => join(logbook, 'mornings', '2026.json')
   const morning = ({ logbook }: Machine, day: number, pulse: number) =>
     runProgram(['morning', `${pulse} bpm`], { logbook, now: new Date(`2026-11-${day}T06:40:00+01:00`) })
-  /** As an earlier version, or the user, commits a file that does not read. */
+  /** As an earlier version, or the user, commits a file that cannot be read. */
   const commitByHand = ({ logbook }: Machine) =>
     git(
       logbook,

@@ -214,19 +214,19 @@ describe('a backup of single files', () => {
   })
 
   it.each([
-    ['', 'line 1 does not read'],
-    ['7\n', 'line 1 does not read'],
-    ['null\n', 'line 1 does not read'],
+    ['', 'line 1 cannot be read'],
+    ['7\n', 'line 1 cannot be read'],
+    ['null\n', 'line 1 cannot be read'],
     ['{}\n', 'it is not a backup of this program, or it is a newer one'],
     ['{"backup":2,"files":0}\n', 'it is not a backup of this program, or it is a newer one'],
-    ['{"backup":1,"files":0}\n', 'line 2 does not read'],
+    ['{"backup":1,"files":0}\n', 'line 2 cannot be read'],
     ['{"backup":1,"files":0}\n{"end":0,"sha256":"x"}\n', 'it is cut off, or files are missing in it'],
     ['{"backup":1,"files":1}\n{"path":["plan.txt"]}\n{"end":1}\n', 'line 2 names a file that no logbook has'],
     [
       '{"backup":1,"files":1}\n{"path":"plan.txt"}\n{"end":1}\n',
       'line 2 (plan.txt) does not match its checksum',
     ],
-    ['{"backup":1,"files":1}\nrubbish\n{"end":1}\n', 'line 2 does not read'],
+    ['{"backup":1,"files":1}\nrubbish\n{"end":1}\n', 'line 2 cannot be read'],
   ])('is refused if it is %j', (text, why) => {
     const { file } = book()
     writeFileSync(file, text)

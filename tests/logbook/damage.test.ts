@@ -64,7 +64,7 @@ describe('a session file that', () => {
     [
       'has a bad value',
       withEvent({ ...setRecorded(3), step: 7 }),
-      'does not read at event 4 (setRecorded): step is not a text',
+      'is wrong at event 4 (setRecorded): step is not a text',
       false,
     ],
     [
@@ -82,20 +82,20 @@ describe('a session file that', () => {
     [
       'is of the year 0',
       (text: string) => text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"0000-00-00","bodyMassKg"'),
-      'does not read at event 1 (sessionStarted): date is not a date',
+      'is wrong at event 1 (sessionStarted): date is not a date',
       false,
     ],
     [
       'is of the year 275760',
       (text: string) =>
         text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"+275760-09-13","bodyMassKg"'),
-      'does not read at event 1 (sessionStarted): date is not a date',
+      'is wrong at event 1 (sessionStarted): date is not a date',
       false,
     ],
     [
       'would change all objects',
       (text: string) => text.replace('"format": 1', '"__proto__": {"finished": true}, "format": 1'),
-      'does not read: it has a field that does not belong there, "__proto__"',
+      'is wrong: it has a field that does not belong there, "__proto__"',
       false,
     ],
     [
@@ -107,7 +107,7 @@ describe('a session file that', () => {
     [
       'has an id that leads elsewhere',
       (text: string, { id }: Session) => text.replace(id, '../../../x'),
-      'does not read: id is not in the expected form',
+      'is wrong: id is not in the expected form',
       false,
     ],
     [
@@ -132,7 +132,7 @@ describe('a session file that', () => {
     [
       'is nested ten thousand deep',
       (text: string) => text.replace('"parts":[', `"parts":[${'['.repeat(10000)}${']'.repeat(10000)},`),
-      'does not read at part 1 of its prescription: it is not an object',
+      'is wrong at part 1 of its prescription: it is not an object',
       false,
     ],
   ] as [string, (text: string, session: Session) => string, string, boolean][])(

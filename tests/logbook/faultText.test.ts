@@ -22,45 +22,45 @@ function wrongWith(path: (string | number)[], value: unknown): string {
 const set = ['prescription', 'parts', 0, 'items', 0, 'exercises', 0, 'sets', 0]
 
 test.each([
-  [['events', 1, 'result', 'reps'], 'five', 'does not read at event 2 (setRecorded): reps is not a number'],
-  [['events', 1, 'result', 'reps'], undefined, 'does not read at event 2 (setRecorded): reps is missing'],
-  [['events', 1, 'result', 'reps'], -1, 'does not read at event 2 (setRecorded): reps is less than 0'],
+  [['events', 1, 'result', 'reps'], 'five', 'is wrong at event 2 (setRecorded): reps is not a number'],
+  [['events', 1, 'result', 'reps'], undefined, 'is wrong at event 2 (setRecorded): reps is missing'],
+  [['events', 1, 'result', 'reps'], -1, 'is wrong at event 2 (setRecorded): reps is less than 0'],
   [
     ['events', 1, 'result', 'reps'],
     1.5,
-    'does not read at event 2 (setRecorded): reps is not a whole number',
+    'is wrong at event 2 (setRecorded): reps is not a whole number',
   ],
-  [['events', 1, 'result', 'rpe'], 11, 'does not read at event 2 (setRecorded): rpe is more than 10'],
+  [['events', 1, 'result', 'rpe'], 11, 'is wrong at event 2 (setRecorded): rpe is more than 10'],
   [
     ['events', 1, 'result', 'load'],
     { kind: 'heavy' },
-    'does not read at event 2 (setRecorded): load.kind has an unknown kind',
+    'is wrong at event 2 (setRecorded): load.kind has an unknown kind',
   ],
-  [['events', 1, 'at'], 'noon', 'does not read at event 2 (setRecorded): at is not a date and time'],
-  [['events', 1], 'lifted', 'does not read at event 2: it is not an object'],
+  [['events', 1, 'at'], 'noon', 'is wrong at event 2 (setRecorded): at is not a date and time'],
+  [['events', 1], 'lifted', 'is wrong at event 2: it is not an object'],
   [
     ['events', 0, 'fromPaper'],
     1,
-    'does not read at event 1 (sessionStarted): fromPaper is not true or false',
+    'is wrong at event 1 (sessionStarted): fromPaper is not true or false',
   ],
   [
     ['events', 0, 'bodyMassKg'],
     0,
-    'does not read at event 1 (sessionStarted): bodyMassKg is not more than 0',
+    'is wrong at event 1 (sessionStarted): bodyMassKg is not more than 0',
   ],
-  [['events'], {}, 'does not read: events is not a list'],
+  [['events'], {}, 'is wrong: events is not a list'],
   [
     ['prescription', 'units', 'mass'],
     'stone',
-    'does not read at its prescription: units.mass is not one of kg, lb',
+    'is wrong at its prescription: units.mass is not one of kg, lb',
   ],
-  [['prescription', 'parts'], [], 'does not read at its prescription: parts is too short'],
+  [['prescription', 'parts'], [], 'is wrong at its prescription: parts is too short'],
   [
     set.concat('load', 'from'),
     '90',
-    'does not read at part 1, item 1 of its prescription: exercises.1.sets.1.load.from is not a number',
+    'is wrong at part 1, item 1 of its prescription: exercises.1.sets.1.load.from is not a number',
   ],
-  [['wish'], true, 'does not read: it has a field that does not belong there, "wish"'],
+  [['wish'], true, 'is wrong: it has a field that does not belong there, "wish"'],
 ])('describes %j with %j in words', (path, value, wrong) => {
   expect(wrongWith(path, value)).toBe(wrong)
 })

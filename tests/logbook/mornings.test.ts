@@ -79,7 +79,7 @@ describe('the mornings of a logbook', () => {
       'The file is of format 2, written by a newer program; this one reads format 1.',
       false,
     ],
-    ['{"format": 1, "events": 7}', 'The file does not read: events is not a list.', false],
+    ['{"format": 1, "events": 7}', 'The file is wrong: events is not a list.', false],
   ])(
     'are read, if they hold %j, from the copy before only if a disk ruined them',
     (text, wrong, isRuined) => {

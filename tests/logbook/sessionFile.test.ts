@@ -200,9 +200,9 @@ describe('the text of a session', () => {
     [{ format: true }, 'is of the format true, which no version of this program has written'],
     [{ format: 0 }, 'is of the format 0, which no version of this program has written'],
     [{ format: [1] }, 'is of the format a object, which no version of this program has written'],
-    [{ events: 'none' }, 'does not read: events is not a list'],
-    [{ events: [started, null] }, 'does not read at event 2: it is not an object'],
-    [{ events: [started, {}] }, /^does not read at event 2: /],
+    [{ events: 'none' }, 'is wrong: events is not a list'],
+    [{ events: [started, null] }, 'is wrong at event 2: it is not an object'],
+    [{ events: [started, {}] }, /^is wrong at event 2: /],
     [{ events: [started, { type: 7 }] }, 'has an event that this program does not know: number 2, 7'],
     [{ events: [started, { type: null }] }, 'has an event that this program does not know: number 2, null'],
   ])('%j is refused', (change, message) => {

@@ -288,12 +288,12 @@ describe('a damaged settings file', () => {
     ],
     [
       '{"format": 1, "equation": "mine"}',
-      'The file does not read: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
+      'The file is wrong: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
       'Nothing was changed; the readable settings are used.',
     ],
     [
       '{"format": 1, "__proto__": {"advice": false}}',
-      'The file does not read: it has a field that does not belong there, "__proto__".',
+      'The file is wrong: it has a field that does not belong there, "__proto__".',
       'Nothing was changed; the readable settings are used.',
     ],
   ])('%j is reported', (text, wrong, done) => {

@@ -25,11 +25,7 @@ test.each([
   [['events', 1, 'result', 'reps'], 'five', 'is wrong at event 2 (setRecorded): reps is not a number'],
   [['events', 1, 'result', 'reps'], undefined, 'is wrong at event 2 (setRecorded): reps is missing'],
   [['events', 1, 'result', 'reps'], -1, 'is wrong at event 2 (setRecorded): reps is less than 0'],
-  [
-    ['events', 1, 'result', 'reps'],
-    1.5,
-    'is wrong at event 2 (setRecorded): reps is not a whole number',
-  ],
+  [['events', 1, 'result', 'reps'], 1.5, 'is wrong at event 2 (setRecorded): reps is not a whole number'],
   [['events', 1, 'result', 'rpe'], 11, 'is wrong at event 2 (setRecorded): rpe is more than 10'],
   [
     ['events', 1, 'result', 'load'],
@@ -38,16 +34,8 @@ test.each([
   ],
   [['events', 1, 'at'], 'noon', 'is wrong at event 2 (setRecorded): at is not a date and time'],
   [['events', 1], 'lifted', 'is wrong at event 2: it is not an object'],
-  [
-    ['events', 0, 'fromPaper'],
-    1,
-    'is wrong at event 1 (sessionStarted): fromPaper is not true or false',
-  ],
-  [
-    ['events', 0, 'bodyMassKg'],
-    0,
-    'is wrong at event 1 (sessionStarted): bodyMassKg is not more than 0',
-  ],
+  [['events', 0, 'fromPaper'], 1, 'is wrong at event 1 (sessionStarted): fromPaper is not true or false'],
+  [['events', 0, 'bodyMassKg'], 0, 'is wrong at event 1 (sessionStarted): bodyMassKg is not more than 0'],
   [['events'], {}, 'is wrong: events is not a list'],
   [
     ['prescription', 'units', 'mass'],

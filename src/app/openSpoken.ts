@@ -129,6 +129,7 @@ async function askLine(): Promise<string> {
 interface SpokenOptions {
   logbook: Logbook
   samples: string | null
+  env: Readonly<Record<string, string | undefined>>
   begin: Prescription | null
   /** Writes text to the terminal. */
   write: (text: string) => void
@@ -142,6 +143,7 @@ interface SpokenOptions {
 export async function openSpoken({
   logbook,
   samples,
+  env,
   begin,
   write,
   steer,
@@ -153,10 +155,8 @@ export async function openSpoken({
   const left = new Promise<number>((resolve) => {
     leave = resolve
   })
-  const ring = signalWith(settings, {
-    ring: () => steer(bell),
-    notify: (text) => steer(noticeSequence(text)),
-  })
+  const terminal = { ring: () => steer(bell), notify: (text: string) => steer(noticeSequence(text)) }
+  const ring = signalWith(settings, terminal, env)
   const tools = (except: string | null = null) => ({
     logbook,
     settings,

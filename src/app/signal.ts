@@ -7,7 +7,7 @@ import { isOwnBell, type Settings } from '../logbook/settings.ts'
 export function signalWith(
   settings: Settings,
   terminal: { ring(): void; notify(text: string): void },
-  env: Readonly<Record<string, string | undefined>> = process.env,
+  env: Readonly<Record<string, string | undefined>>,
 ): (signal: 'short' | 'long') => void {
   return (signal) => {
     const { bell } = settings

@@ -32,6 +32,7 @@ export async function openOn(
     const status = await openSpoken({
       logbook,
       samples: samplesFolder(),
+      env: io.env,
       begin,
       write: io.out,
       steer: io.steer,

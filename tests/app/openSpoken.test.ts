@@ -27,6 +27,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
   const status = openSpoken({
     logbook: openLogbook(folder),
     samples: null,
+    env: {},
     begin: null,
     write: (text) => heard.push(text),
     steer: (sequence) => steered.push(sequence),

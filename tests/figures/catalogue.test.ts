@@ -264,7 +264,7 @@ describe('the worked example of', () => {
     ],
     ['hard', ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard']],
     ['running-energy', ['68 kg x 13.6 km x 0.8 to 1.0 = 739.84 to 924.8 kcal', 'printed 750 to 900 kcal']],
-  ] as const)('%s', (name, lines) => {
+  ] as const)('%s is printed step by step', (name, lines) => {
     expect(catalogue[name].example()).toEqual(lines)
   })
 

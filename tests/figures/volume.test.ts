@@ -28,7 +28,7 @@ describe('tonnage', () => {
     ['a hold with 40 kg', { reps: null, kg: 40 }, 0],
     ['12 x without a load', { reps: 12, kg: null }, 0],
     ['none done', { reps: 0 }, 0],
-  ])('%s', (_, more, kg) => {
+  ])('counts %s', (_, more, kg) => {
     expect(tonnageKg(set(more))).toBe(kg)
   })
   test('counts both loads of a pair', () => {

@@ -82,7 +82,7 @@ describe('one form is printed, and every spelling of it is read', () => {
       ['every 1:00 for 12 min: 3 power clean @ 70 kg', 'EMOM 12: 3 power clean 70kg'],
     ],
     ['power clean 5 x 3 @ 70 kg, every 2:00', ['E2MOM 10: 3 power clean @ 70 kg']],
-  ])('%s', (form, others) => {
+  ])('prints %s', (form, others) => {
     for (const line of [form, ...others]) expect(printed(line)).toBe(form)
   })
 })
@@ -104,7 +104,7 @@ describe('a line that cannot be meant is refused', () => {
     ],
     ['12 min of: 8 row @ rpe 8, 6 step-up', 'a station has a load and no effort: leave the rpe out'],
     ['3 x (clean 1 + jerk 1) @ 60 kg + row 3 x 8', 'a complex is written on a line of its own'],
-  ])('%s', (line, message) => {
+  ])('refuses %s', (line, message) => {
     expect(messagesOf(line)).toContain(message)
   })
 })

@@ -213,7 +213,7 @@ describe('a line in a part that begins with lift is answered', () => {
     ],
   ]
 
-  it.each(rows)('%s', (line, ...answers) => {
+  it.each(rows)('with the place and what to write: %s', (line, ...answers) => {
     expect(answersTo('lift', line)).toEqual(answers)
   })
 })
@@ -322,7 +322,7 @@ describe('a line in a part that begins with run: track is answered', () => {
     ],
   ]
 
-  it.each(rows)('%s', (line, ...answers) => {
+  it.each(rows)('with the place and what to write: %s', (line, ...answers) => {
     expect(answersTo('run: track', line)).toEqual(answers)
   })
 })
@@ -421,7 +421,7 @@ describe('a line in a part that begins with fuel is answered', () => {
     ['breakfast: oats', '1+10 "breakfast:" cannot be read here; expected: before, between or after'],
   ]
 
-  it.each(rows)('%s', (line, ...answers) => {
+  it.each(rows)('with the place and what to write: %s', (line, ...answers) => {
     expect(answersTo('fuel', line)).toEqual(answers)
   })
 })
@@ -448,7 +448,7 @@ describe('a line in a part that begins with prep is answered', () => {
     [', "x"', '1+1 "," cannot be read here; expected: the end of the line'],
   ]
 
-  it.each(rows)('%s', (line, ...answers) => {
+  it.each(rows)('with the place and what to write: %s', (line, ...answers) => {
     expect(answersTo('prep', line)).toEqual(answers)
   })
 })
@@ -553,7 +553,7 @@ describe('a header that cannot be read is answered with one that can', () => {
     ['lap long', 'a header has a colon; write it such as lap: 400 m'],
     ['max squat', 'a header has a colon; write it such as max: squat 140 kg'],
     ['comment: windy', 'no header is called comment; write: note: windy'],
-  ])('%s', (line, answer) => {
+  ])('answers %s', (line, answer) => {
     const reading = readPrescription(`Day\n${line}\n\nrun\n  5 km\n`)
     const [message = ''] = 'problems' in reading ? reading.problems.map((problem) => problem.message) : []
     expect(message).toBe(answer)

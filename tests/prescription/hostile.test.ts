@@ -279,7 +279,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   ],
 ]
 
-test.each(large)('%s: answered', (_, input, answer) => {
+test.each(large)('answers %s', (_, input, answer) => {
   expect(answerOf(input).split('\n')[0]).toBe(answer)
 })
 

@@ -138,7 +138,7 @@ describe('a recovery or a split in an impossible place', () => {
       '6 x (3 min hard, jog 2 min), split 1 km',
       'an interval given by time has no splits: give it a distance, or leave the split out',
     ],
-  ])('%s', (line, message) => {
+  ])('is refused: %s', (line, message) => {
     expect(messagesOf(readPrescription(`A day\nrun\n  ${line}`))).toEqual([message])
   })
 })

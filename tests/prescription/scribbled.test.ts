@@ -348,7 +348,7 @@ function offends(part: string, offered: string): string | null {
   return 'problems' in reading ? (reading.problems[0]?.message ?? 'unknown') : null
 }
 
-it.each(lines)('%s: %s is %s', (part, line, kind, text) => {
+it.each(lines)('in a part %s, %s gets the answer: %s', (part, line, kind, text) => {
   const reading = readingOf(part, line)
   if (kind === 'read') {
     expect(printed(part, line)).toBe(text)

@@ -59,7 +59,7 @@ describe('one form is printed, and every spelling of it is read', () => {
     ['40:00 @ hr under 140', ['40 min @ hr under 140', '40 min @ hr < 140', '40 min at hr <= 140']],
     ['6 x 400 m, jog same time', ['6 x 400 m, equal jog', '6 x 400 m, jog same']],
   ]
-  test.each(spellings)('%s', (form, others) => {
+  test.each(spellings)('prints %s', (form, others) => {
     for (const line of [form, ...others]) expect(printed('run', line)).toBe(form)
   })
 })

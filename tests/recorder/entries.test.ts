@@ -364,7 +364,7 @@ describe('an entry has at most 500 characters, and what is cut off is reported',
   const day = 'A day\nlift\n  squat: 2 x 5 @ 60 kg\n'
   const long = `5 "${'a'.repeat(20_000)}`
 
-  test.each(['typed', 'pasted'])('%s', (how) => {
+  test.each(['typed', 'pasted'])('where it is %s', (how) => {
     const walked = walkThrough(day)
     if (how === 'typed') walked.typed(long)
     else walked.press({ kind: 'paste', text: long })

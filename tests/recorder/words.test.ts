@@ -384,7 +384,7 @@ describe('a note about the day', () => {
     ['day:slept 5 h', [null, 'slept 5 h']],
     ['day:   slept 5 h', [null, 'slept 5 h']],
     ['hard day: slept 5 h', [null, 'hard day: slept 5 h']],
-  ])('%s', (typed, note) => {
+  ])('is taken from %s', (typed, note) => {
     expect(noted(typed)).toEqual(note)
   })
 })

@@ -317,7 +317,7 @@ describe('the current step at every height', () => {
     'a recorded set': () => inSet().space().enter(),
     'a rest with splits': () => inJog().entry('1:49.9').wait(3),
   }
-  test.each(Object.keys(steps) as (keyof typeof steps)[])('%s', async (name) => {
+  test.each(Object.keys(steps) as (keyof typeof steps)[])('is shown for %s', async (name) => {
     const heights = [12, 13, 14, 16, 18, 19, 21, 26, 27, 28].map((rows) => [40, rows] as const)
     const frames = [...heights, [64, 12] as const, [64, 24] as const].map(([columns, rows]) => {
       const frame = frameOf(steps[name](), columns, rows).split('\n').slice(1, -3)

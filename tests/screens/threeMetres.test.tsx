@@ -53,7 +53,7 @@ const days = {
 }
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {
-  describe.each(Object.keys(days) as (keyof typeof days)[])('%s', (name) => {
+  describe.each(Object.keys(days) as (keyof typeof days)[])('on a day of %s', (name) => {
     // ASCII differs in its characters, not in its sizes.
     test.each([40, 80].includes(columns) ? [false, true] : [false])(
       'work is brighter than a rest and than the clock before it, and over than work (ASCII: %s)',

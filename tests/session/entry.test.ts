@@ -172,7 +172,7 @@ describe('the empty field says what Enter alone would record', () => {
     [treadmill, '20:00, 3600 m'],
     [foamRoll, 'done'],
     [porridge, 'carbs 75 g, protein 20 g, fat 10 g'],
-  ])('%j', (asked, text) => {
+  ])('describes what is asked: %j', (asked, text) => {
     expect(describeEmpty(asked)).toBe(text)
   })
 })

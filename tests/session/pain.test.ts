@@ -119,7 +119,7 @@ describe('pain after a result', () => {
     ['4:16 hr 168 pain "left calf, sharp"', '4:16 hr 168', 'left calf, sharp'],
     ['6 x 100 @8 pain "left calf" 4', '6 x 100 @8', 'left calf 4'],
     ['pain left calf 4', '', 'left calf 4'],
-  ])('%s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
+  ])('is read from %s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
 
   test('an effort is never taken for the level of a pain', () => {
     expect(entryTextOf('6 pain left calf rpe 8')).toMatchObject({ pain: null })

@@ -495,7 +495,7 @@ describe('results that cannot be stored', () => {
     ],
     ['\u001b[2J', 'a results file cannot hold this character; delete it'],
     ['x'.repeat(501), 'a line has at most 500 characters'],
-  ])('%j', (results, message) => {
+  ])('name the fault of %j', (results, message) => {
     const reading = read(results)
     expect(
       reading.outcome === 'problems' ? reading.problems.map((problem) => problem.message) : reading,

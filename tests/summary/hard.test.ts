@@ -49,7 +49,7 @@ describe('hard running by the results', () => {
     ['4:36/km is 15 % slower than 4:00/km', '5 km easy', '23:00', null, null, true],
     ['up a hill the word decides, not the pace', '5 km easy, grade 2%', '20:00', null, null, false],
     ['at a grade of 1 % the pace decides', '5 km easy, grade 1%', '20:00', null, null, true],
-  ])('%s', (_, line, entry, effort, hrMax, hard) => {
+  ])('is judged: %s', (_, line, entry, effort, hrMax, hard) => {
     expect(wasHard(done(line, entry, effort), 0, hrMax)).toBe(hard)
   })
 
@@ -121,7 +121,7 @@ describe('hard running by what was meant', () => {
     ['an effort of 6', '5 km @ rpe 6', goal, false],
     ['a heart rate alone', '5 km @ hr 150', '', false],
     ['nothing', '5 km', '', false],
-  ])('%s', (_, line, header, hard) => expect(meant(line, header)).toBe(hard))
+  ])('is told by %s', (_, line, header, hard) => expect(meant(line, header)).toBe(hard))
 
   test('all of a hard part is hard if nothing in it is by pace or word', () => {
     expect(wasHard(done('5 km easy', '40:00', 8), 0, null)).toBe(true)
@@ -198,7 +198,7 @@ describe('heavy sets by the results', () => {
       'max: dip 45 kg\n',
       false,
     ],
-  ])('%s', (_, line, entry, headers, heavy) => expect(lifted(line, entry, headers)).toBe(heavy))
+  ])('are judged by %s', (_, line, entry, headers, heavy) => expect(lifted(line, entry, headers)).toBe(heavy))
 })
 
 describe('a leg lift', () => {
@@ -228,7 +228,7 @@ describe('a leg lift', () => {
     ...['bound', 'clean', 'snatch'],
   ])('%s is one', (name) => expect(isLegLift(name)).toBe(true))
 
-  test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank'])('%s is none', (name) =>
+  test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank'])('is not %s', (name) =>
     expect(isLegLift(name)).toBe(false),
   )
 

@@ -46,7 +46,7 @@ describe('the faults of a value', () => {
       { a: 1 },
       ['reps is missing', 'kg is missing', 'on is missing', 'has a field that does not belong there, "a"'],
     ],
-  ])('%j', (value, faults) => {
+  ])('are named for %j', (value, faults) => {
     expect(said(set, value)).toEqual(faults)
   })
 

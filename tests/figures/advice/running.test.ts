@@ -35,7 +35,7 @@ describe('repeats outside their range', () => {
     ['slower than the median, but in the range', [108, 108, 111.5, 111.5], null],
     ['the last two of six', [108, 110, 112, 110, 115, 116], 'restLonger'],
     ['slow from the start, and no slower now', [115, 115, 115, 116], null],
-  ])('%s', (_, seconds, kind) => {
+  ])('are advised on: %s', (_, seconds, kind) => {
     expect(advice(seconds)).toBe(kind)
   })
   test('get no advice on a grade over 1 %', () => {

@@ -44,7 +44,7 @@ describe('a figure without enough to work with', () => {
       () => catalogue['session-maximum'].work({ sets: [{ ...set, reps: 0 }] }),
       ['no set gives an estimate'],
     ],
-  ])('%s', (_, work, lines) => expect(work()).toEqual(lines))
+  ])('says why %s gives no figure', (_, work, lines) => expect(work()).toEqual(lines))
 })
 
 describe('a session maximum', () => {

@@ -9,7 +9,7 @@ import { planText } from '../../src/commands/check.ts'
 import { likeText, templateOf } from '../../src/commands/new.ts'
 import type { Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
 
 /* The whole app on a terminal in this process. Its date and the machine's uptime are fake, set with

@@ -18,8 +18,8 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { Kept } from '../summary/kept.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)

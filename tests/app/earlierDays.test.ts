@@ -9,8 +9,8 @@ import type { SetResult } from '../../src/session/result.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { Kept } from '../summary/kept.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { noOtherDays } from './noOtherDays.ts'
 
 /* What the recorder knows about other days. */

@@ -10,7 +10,7 @@ import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '..
 import { signalWith } from '../../src/app/signal.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 
 /* What the first start stores, and how signals sound. */

@@ -6,7 +6,7 @@ import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { keys } from '../terminal/harness.ts'
 import { appOn, atTime } from './appOnGlass.ts'
 

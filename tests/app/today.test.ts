@@ -7,7 +7,7 @@ import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
 

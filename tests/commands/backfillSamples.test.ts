@@ -1,10 +1,10 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import { isPrompted } from '../../src/session/state.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const samples = readdirSync('sample-sessions').filter((name) => name.endsWith('.results.txt'))
@@ -15,8 +15,7 @@ describe('the finished sample sessions', () => {
   })
 
   it.each(samples)('%s is stored without a message, with every result of its day', async (name) => {
-    const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
-    onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+    const folder = temporaryFolder()
     const day = name.replace('.results.txt', '.txt')
     const files = Object.fromEntries(
       [day, name].map((file) => [file, readFileSync(join('sample-sessions', file), 'utf8')]),

@@ -3,8 +3,8 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { answerOf, editorOf, editorWords, editUntilRead } from '../../src/commands/editor.ts'
 import { spawnable } from '../../src/logbook/machine.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
 import { onWindows } from '../onWindows.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 describe('the editor', () => {
   it.each([

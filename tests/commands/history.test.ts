@@ -1,7 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
 const logbook = sixteenWeeks()

@@ -5,7 +5,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { startProgram } from '../terminal/harness.ts'
 import { runProgram } from './runProgram.ts'
 

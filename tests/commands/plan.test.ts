@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { folderInMemory } from '../folderInMemory.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { now, runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 

@@ -21,7 +21,7 @@ import { apart } from '../apart.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { isLongRun, skip, tell } from '../faults/harness.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
 import type { runProgram as Run } from './runProgram.ts'
 

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { now } from '../commands/overWeeks.ts'
 import { runProgram } from '../commands/runProgram.ts'
-import { temporaryFolder } from '../logbook/temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* The manual's query over many logbooks is run exactly as written there. */
 

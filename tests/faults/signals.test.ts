@@ -5,14 +5,8 @@ import { describe, expect, it, onTestFailed, onTestFinished } from 'vitest'
 import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn } from '../logbook/sampleSession.ts'
-import {
-  builtProgram,
-  environment,
-  keys,
-  type RunningProgram,
-  startProgram,
-  temporaryFolder,
-} from '../terminal/harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { builtProgram, environment, keys, type RunningProgram, startProgram } from '../terminal/harness.ts'
 import { isLongRun, skip, tell } from './harness.ts'
 
 const day = `Legs

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { printSession } from '../../src/logbook/sessionFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 const day = { prescription: legs, start: started, events: [setRecorded(1), finished] }
 const file = (id: string) =>

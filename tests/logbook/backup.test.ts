@@ -17,8 +17,8 @@ import { isKeptInStep } from '../../src/logbook/logbookFiles.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 let original = ''
 beforeAll(() => {

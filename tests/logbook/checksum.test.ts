@@ -7,8 +7,8 @@ import { changeSettings, readSettings, settingsOf } from '../../src/logbook/sett
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { tell } from '../faults/harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 const session = {
   format: 1 as const,

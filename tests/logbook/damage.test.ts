@@ -6,8 +6,8 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import type { Session } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
 import { skip } from '../faults/harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 /** A logbook with a sound session and one whose file's text was replaced. */
 function damaged(change: (text: string, session: Session) => string, withBackup = false) {

@@ -31,9 +31,9 @@ import {
 import { spillSession } from '../../src/logbook/sessionFile.ts'
 import { readFileBytes } from '../../src/logbook/text.ts'
 import { expectPrivate } from '../expectPrivate.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { legs, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
 
 describe('a rename over a file that another program has open', () => {

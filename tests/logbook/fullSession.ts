@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { expand } from '../../src/prescription/expand.ts'
-import type { Prescription } from '../../src/prescription/model.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import type { Step } from '../../src/prescription/step.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { dayOf } from '../day.ts'
 import { started } from './sampleSession.ts'
 
 const path = new URL('../../sample-sessions/track-and-cluster.txt', import.meta.url)
@@ -17,12 +16,6 @@ export function fullSession(): Session {
   const [first, second] = results
   if (first === undefined || second === undefined) throw new Error('the sample asks for results')
   return { format: 1, id: 'abcdef2345', prescription, events: [started, ...results, ...others(steps)] }
-}
-
-function dayOf(text: string): Prescription {
-  const reading = readPrescription(text)
-  if ('prescription' in reading) return reading.prescription
-  throw new Error('the sample cannot be read')
 }
 
 function resultOf(step: Step, up: number): SessionEvent[] {

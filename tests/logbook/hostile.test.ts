@@ -8,9 +8,9 @@ import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { defaultSettings, settingsOf } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { fullSession } from './fullSession.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 /* Files may come from anybody. */
 

@@ -9,8 +9,8 @@ import type { SessionEvent } from '../../src/session/model.ts'
 import { dayOf } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { Kept } from '../summary/kept.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 function threeSessions() {
   const directory = join(temporaryFolder(), 'logbook')

@@ -20,8 +20,8 @@ import {
   withLock,
 } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 import { deadPid, machineWith } from './testMachine.ts'
 
 const machine = thisMachine()

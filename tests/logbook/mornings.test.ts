@@ -12,7 +12,7 @@ import {
   repairMornings,
 } from '../../src/logbook/mornings.ts'
 import type { MorningEvent } from '../../src/plan/morning.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* The files of the mornings, one a year. */
 

@@ -6,8 +6,8 @@ import { momentNow } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { apart } from '../apart.ts'
 import { onWindows } from '../onWindows.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 import { machineWith } from './testMachine.ts'
 
 function recorded(events = [setRecorded(1), finished], start = started) {

@@ -20,8 +20,8 @@ import {
   versionId,
   versionOf,
 } from '../../src/logbook/sessionName.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 /* Names and messages are this program's own. */
 

@@ -2,7 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, it } from 'vitest'
 import { readDayFile } from '../../src/logbook/ownTexts.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 it('reads a file of 1 MiB, and refuses a larger one, a folder and a missing file', () => {
   const folder = temporaryFolder()

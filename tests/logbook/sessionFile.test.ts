@@ -28,9 +28,9 @@ import {
 import { lockPathOf } from '../../src/logbook/store.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { expectPrivate } from '../expectPrivate.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { insteadOf } from './otherCalls.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 /* One session's file, without the logbook around it. */
 

@@ -15,8 +15,8 @@ import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 const today = '2026-11-26'
 

@@ -6,9 +6,9 @@ import { LogbookError } from '../../src/logbook/errors.ts'
 import { lockPathOf, openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { expectPrivate } from '../expectPrivate.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 import { deadPid, machineWith } from './testMachine.ts'
 
 function logbookIn(folder = join(temporaryFolder(), 'logbook')) {

@@ -5,7 +5,7 @@ import { readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import { runProgram } from '../commands/runProgram.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* A logbook as the first version of the program wrote it. Its files never change: every later version of the program
  * must read them like today. */

@@ -15,7 +15,7 @@ import {
 } from '../../src/logbook/text.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { onWindows } from '../onWindows.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* What the files of a logbook share. Limits and messages are this program's own. */
 

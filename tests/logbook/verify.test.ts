@@ -17,8 +17,8 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { type VerifyTools, verifyLogbook } from '../../src/logbook/verify.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { temporaryFolder } from './temporaryFolder.ts'
 
 function recorded() {
   const directory = join(temporaryFolder(), 'logbook')

@@ -1,9 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import type { Terminal } from '@xterm/headless'
 import { onTestFailed, onTestFinished } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { cellsOf } from './glass.ts'
 
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
@@ -104,13 +103,6 @@ type OpenTerminal = Omit<RunningProgram, 'logbook' | 'cells'> & {
   waitFor(what: Wanted, milliseconds: number): Promise<void>
   waitForNo(what: Wanted, milliseconds: number): Promise<void>
   close(): Promise<void>
-}
-
-/** A folder that is deleted after the test. */
-export function temporaryFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
-  return folder
 }
 
 /** A clock for programs under test that stands still until the test lets time pass.

@@ -2,7 +2,8 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { keys, look, type RunningProgram, startProgram, stillClock, temporaryFolder } from './harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { keys, look, type RunningProgram, startProgram, stillClock } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
 /* The main job, from the whiteboard to the summary, with the built program in a real terminal. */

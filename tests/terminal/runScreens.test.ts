@@ -8,8 +8,9 @@ import { beforeAll, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
 import { createKeyFeed, type Key } from '../../src/ui/widgets/keys.ts'
 import { onWindows } from '../onWindows.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { createGlass, type Glass, settled } from './glass.ts'
-import { keys, type RunningProgram, startProgram, temporaryFolder } from './harness.ts'
+import { keys, type RunningProgram, startProgram } from './harness.ts'
 
 const { bundling } = createRequire(import.meta.url)('../../src/setup/build.cjs')
 const program = join('coverage', 'trial', 'trial.js')

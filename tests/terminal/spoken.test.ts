@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { keys, startProgram, temporaryFolder } from './harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { keys, startProgram } from './harness.ts'
 import { usedLogbook } from './usedLogbook.ts'
 
 /* The app as a screen reader prints it, on a terminal without drawing. */

@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { temporaryFolder } from './harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /** The logbook of a user who has seen the first start, with these settings. */
 export function usedLogbook(settings: Record<string, unknown> = {}): string {

@@ -1,4 +1,4 @@
-import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
+import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, type MorningWords, printMorning, readMorning } from '../plan/morning.ts'
@@ -13,11 +13,7 @@ import { attempt } from './attempt.ts'
 
 /** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.
  * @param mass the last known body mass, as an example */
-export function morningText(
-  morning: MorningWords | undefined,
-  date: string,
-  mass: string | null = null,
-): string {
+export function morningText(morning: MorningWords | undefined, date: string, mass: string | null): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
     [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
@@ -50,16 +46,14 @@ export function takeMorning(logbook: string, typed: string): string | null {
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
     if (morningOn(logbook, today) === undefined) return 'nothing was typed for today'
-    return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }, thisMachine()))
+    return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }))
   }
   const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
   const { date, words } = reading
   if (Object.keys(words).length === 0)
     return 'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.'
-  return attempt(() =>
-    addMorning(logbook, { type: 'typed', at, date: date ?? today, values: words }, thisMachine()),
-  )
+  return attempt(() => addMorning(logbook, { type: 'typed', at, date: date ?? today, values: words }))
 }
 
 export const morningHint =

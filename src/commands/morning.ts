@@ -1,5 +1,5 @@
 import { lastMass, morningText } from '../app/morning.ts'
-import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, readMorning } from '../plan/morning.ts'
@@ -31,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
       )
     }
-    addMorning(logbookDir, { type: 'undone', at, date }, thisMachine())
+    addMorning(logbookDir, { type: 'undone', at, date })
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
   const morning = morningsIn(input).find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))

@@ -189,12 +189,7 @@ const indent = ' '.repeat(15)
 
 /** A week as text.
  * @param width of the terminal, in characters */
-export function weekText(
-  week: Week,
-  unit: 'km' | 'mi',
-  width: number,
-  planned: PlannedWeek | null = null,
-): string {
+export function weekText(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedWeek | null): string {
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
   const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
   const rows = [

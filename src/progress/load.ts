@@ -110,7 +110,7 @@ const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
 /** Session load over the weeks. @param columns at least 40
  * @param today local; future days without a session are left blank */
-export function loadLines(load: LoadProgress, columns: number, today: string, isFull = false): string[] {
+export function loadLines(load: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   return withGaps([
     wrapped(`session load: ${spanText(load)}`, 0, columns),
     barBlock(load, columns),

@@ -12,7 +12,7 @@ const part = (effort: number | null) => ({
 const hard = (day: string) => session(`2026-11-${day}`, { parts: [part(6)] })
 const span = { from: '2026-11-16', to: '2026-11-29' }
 const shown = (columns: number, ...sessions: ReturnType<typeof session>[]) =>
-  loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24')
+  loadLines(loadProgress(sessions, span, '2026-11-24'), columns, '2026-11-24', false)
 
 describe('the session load in words', () => {
   it('is never 0 if unknown, blank for days ahead, and 0 without a session', () => {
@@ -50,7 +50,7 @@ describe('the session load in words', () => {
   it('has years if the weeks include a change of year', () => {
     const unknown = [session('2026-11-17', { title: 'track' }), session('2025-12-30', { title: 'push' })]
     const years = { from: '2025-12-29', to: '2026-11-22' }
-    const lines = loadLines(loadProgress(unknown, years, '2026-11-24'), 80, '2026-11-24')
+    const lines = loadLines(loadProgress(unknown, years, '2026-11-24'), 80, '2026-11-24', false)
     expect(lines.slice(-2)).toEqual(['  30 Dec 2025 push', '  17 Nov 2026 track'])
   })
 
@@ -58,7 +58,7 @@ describe('the session load in words', () => {
     // Efforts of 50 minutes each: 300, 0, 300, 0, 100, 0, 0. Mean 100, sample SD square root of 20 000.
     const days = [session('2026-11-20', { parts: [part(2)] }), ...['18', '16'].map(hard)]
     const load = loadProgress(days, span, '2026-11-24')
-    expect(loadLines(load, 80, '2026-11-24').slice(6, 9)).toEqual([
+    expect(loadLines(load, 80, '2026-11-24', false).slice(6, 9)).toEqual([
       'week      Mon  Tue  Wed  Thu  Fri  Sat  Sun  sum  monotony',
       '2026-W47  300    0  300    0  100    0    0  700      0.71',
       '2026-W48    0    0                             0         -',

@@ -42,11 +42,11 @@ export function explainSession(
   const shown = asked === null ? figures.filter((figure) => figure.worked.length > 0) : figures
   if (input.json) return jsonOf({ session: session.id, figures: shown })
   const heading = screenLines(`${entry.date} ${session.prescription.title} (${session.id})`, 80).join('\n')
-  const sections = shown.map(textOf)
+  const sections = shown.map(workedText)
   return `${[heading, ...(sections.length > 0 ? sections : ['Nothing was recorded that has a figure.'])].join('\n\n')}\n`
 }
 
-function textOf({ name, title, worked }: Worked): string {
+function workedText({ name, title, worked }: Worked): string {
   const parts =
     worked.length === 0
       ? ['  This session has none.']

@@ -292,7 +292,7 @@ function liftItems(rows: readonly SetRow[]): LiftItem[] {
   for (const row of rows) {
     const line = lines.at(-1)
     const last = line?.at(-1)
-    if (line && last && line.length < mostSetsOnALine && standsWith(last, row)) line.push(row)
+    if (line && last && line.length < mostSetsOnALine && fitsOnLineOf(last, row)) line.push(row)
     else lines.push([row])
   }
   return lines.map((line) => {
@@ -306,7 +306,7 @@ function liftItems(rows: readonly SetRow[]): LiftItem[] {
 const source = { line: 1, text: '' }
 const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
 
-function standsWith(one: SetRow, other: SetRow): boolean {
+function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
   if (one.exercise !== other.exercise || one.side !== other.side) return false
   const sameDose = one.dose.kind === 'reps' && other.dose.kind === 'reps'
   if (!sameDose && JSON.stringify(one.dose) !== JSON.stringify(other.dose)) return false

@@ -82,7 +82,7 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
     out,
     err,
     steer: (sequence) => steer(sequence, isatty(2) ? 2 : 1),
-    readText: (path, what, limit = mostTextBytes) => read(path, what, limit, textOf),
+    readText: (path, what, limit = mostTextBytes) => read(path, what, limit, decoded),
     readBytes: (path, what) => read(path, what, mostTextBytes, (bytes) => bytes),
     terminal: {
       get in() {
@@ -103,7 +103,7 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
   }
 }
 
-function textOf(bytes: Uint8Array): string {
+function decoded(bytes: Uint8Array): string {
   return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
 }
 

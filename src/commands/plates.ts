@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   input.io.out(
     input.json
       ? jsonOf(figuresOf(load, equipment, loaded))
-      : textOf(load, equipment, loaded, input.io.columns),
+      : loadedText(load, equipment, loaded, input.io.columns),
   )
   return 0
 }
@@ -80,7 +80,7 @@ function figuresOf(load: Mass, equipment: Equipment, loaded: ReturnType<typeof l
   }
 }
 
-function textOf(
+function loadedText(
   load: Mass,
   equipment: Equipment,
   loaded: ReturnType<typeof loadBar>,

@@ -29,11 +29,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.err(
       `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and made again from the disk and the remote.\n`,
     )
-  io.out(input.json ? jsonOf({ remote: syncRemote, ...outcome }) : textOf(outcome, syncRemote))
+  io.out(input.json ? jsonOf({ remote: syncRemote, ...outcome }) : outcomeText(outcome, syncRemote))
   return outcome.damaged.length > 0 ? 3 : 0
 }
 
-function textOf(outcome: SyncOutcome, remote: string | null): string {
+function outcomeText(outcome: SyncOutcome, remote: string | null): string {
   const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten } = outcome
   const twice = keptTwice.map(
     ({ path, own }) =>

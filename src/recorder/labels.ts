@@ -111,10 +111,10 @@ export function resultsText(state: SessionState, steps: readonly Step[]): string
     else rows.push({ text, times: 1 })
   }
   const isRepeated = rows.some(({ times }) => times > 1)
-  return rows.map(({ text, times }) => textOf(text, times)).join(isRepeated ? '; ' : ', ')
+  return rows.map(({ text, times }) => repeatedText(text, times)).join(isRepeated ? '; ' : ', ')
 }
 
-function textOf(text: string, times: number): string {
+function repeatedText(text: string, times: number): string {
   if (text === '-') return times > 1 ? `${times} skipped` : 'skipped'
   return times === 1 ? text : `${text}, ${times === 2 ? 'twice' : `${times} times`}`
 }

@@ -278,10 +278,10 @@ export function partToClose(state: SessionState): number | null {
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   if (last && !state.partStates[last.part]?.closed && asksForEffort(state, last.part)) return last.part
   const touched = state.partStates.findIndex(
-    (part, index) => !part.closed && isTouched(state, index) && asksForEffort(state, index),
+    (part, index) => !part.closed && isBegun(state, index) && asksForEffort(state, index),
   )
   if (touched >= 0) return touched
-  const open = state.partStates.findIndex((part, index) => !part.closed && isTouched(state, index))
+  const open = state.partStates.findIndex((part, index) => !part.closed && isBegun(state, index))
   if (open >= 0) return open
   const next = state.partStates.findIndex((part) => !part.closed)
   return next < 0 ? null : next
@@ -314,7 +314,7 @@ export function closesText(state: SessionState): string {
 }
 
 /** Whether anything of a part is done or under way. */
-function isTouched(state: SessionState, part: number): boolean {
+function isBegun(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }

@@ -28,7 +28,7 @@ export interface NowText {
 
 export function nowText(state: SessionState, context: RecorderContext): NowText {
   const step = stepNow(state)
-  if (step) return textOf(state, step, context)
+  if (step) return setOrRunText(state, step, context)
   const open = openText(state)
   if (open === '') return { what: 'everything is done', where: closesText(state), number: null }
   return { what: open, where: `then ${closesText(state)}`, number: null }
@@ -41,7 +41,7 @@ export function openText(state: SessionState): string {
 }
 
 /** What a step requires. */
-export function textOf(state: SessionState, step: Step, context: RecorderContext): NowText {
+export function setOrRunText(state: SessionState, step: Step, context: RecorderContext): NowText {
   const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {

@@ -19,7 +19,7 @@ import { windowStart } from './list.ts'
 import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
-import { type NowText, nowText, openText, textOf } from './nowText.ts'
+import { type NowText, nowText, openText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** The texts of the recorder's screen, apart from the day's lines: those change only with the state (`dayLines`). */
@@ -100,7 +100,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
   if (same && isOther) return `then: ${following.name}, set ${following.number} of ${following.of}`
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
-  const { what } = textOf(state, following, context)
+  const { what } = setOrRunText(state, following, context)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${placeInWork(following)}: ${what}`

@@ -23,7 +23,7 @@ export const correcting: ModeObject<'correcting'> = {
       isField: true,
     }
   },
-  hints: (model, mode) => saveOrCancel(isTouched(model, mode.step) ? model : { ...model, draft: '' }),
+  hints: (model, mode) => saveOrCancel(isEdited(model, mode.step) ? model : { ...model, draft: '' }),
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
   onEnter: (model, mode, context) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
@@ -31,7 +31,7 @@ export const correcting: ModeObject<'correcting'> = {
     return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
   },
   onEscape: (model, mode) =>
-    stay(isTouched(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
+    stay(isEdited(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
 }
 
 /** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
@@ -39,7 +39,7 @@ export const correcting: ModeObject<'correcting'> = {
 function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
   const { draft } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
-  const isInstead = draft !== '' && /^\d$/.test(added) && !isTouched(model, mode.step)
+  const isInstead = draft !== '' && /^\d$/.test(added) && !isEdited(model, mode.step)
   const isFirst = draft === '' && added !== ''
   return {
     ...model,
@@ -50,7 +50,7 @@ function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: s
 }
 
 /** Whether the field holds something else than the result to correct. */
-function isTouched({ draft, state }: RecorderModel, id: string): boolean {
+function isEdited({ draft, state }: RecorderModel, id: string): boolean {
   const step = stepOf(state, id)
   return draft !== '' && (!step || draft !== typedText(state, step))
 }

@@ -27,13 +27,13 @@ export interface TypedLoad {
 /** Takes a load, if the next words are one: `x 100`, `bw+10`, `+10`, `100 kg`. */
 export function takeLoad(cursor: Cursor, prompt: SetPrompt): TypedLoad | null {
   const start = cursor.peek()?.start ?? 0
-  const taken = takeBehindCross(cursor, prompt, cursor.takeIf('x') !== null)
+  const taken = takeAfterCross(cursor, prompt, cursor.takeIf('x') !== null)
   return taken === null ? null : { ...taken, start, end: cursor.end }
 }
 
 type Taken = Omit<TypedLoad, 'start' | 'end'>
 
-function takeBehindCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Taken | null {
+function takeAfterCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Taken | null {
   const first = cursor.peek()
   if (cursor.takeIf('bw', 'bodyweight')) {
     const sign = cursor.takeIf('+', '-')

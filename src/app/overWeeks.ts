@@ -6,6 +6,7 @@ import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
+import { painsNoted } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/run.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
@@ -123,7 +124,7 @@ export function progressContent(
     subject('all', { kind: 'all' }),
     subject('run', { kind: 'run' }),
     subject('load', { kind: 'load' }),
-    ...(sessions.some(({ brief }) => brief.pain.length > 0) ? [subject('pain', { kind: 'pain' })] : []),
+    ...(painsNoted(sessions, given.mornings()).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]
 }

@@ -165,6 +165,11 @@ describe('the progress of the app', () => {
     expect(names()).toBeNull()
     logbook.create(legs, started, [setRecorded(1), finished]).close()
     expect(names()).toEqual(['all', 'run', 'load', 'front squat'])
+    const at = '2026-11-26T07:00:00+01:00'
+    const soreness = [{ place: 'knee pain', level: 3 }]
+    addMorning(logbook.directory, { type: 'typed', at, date: '2026-11-26', values: { soreness } })
+    expect(names()).toContain('pain')
+    addMorning(logbook.directory, { type: 'undone', at, date: '2026-11-26' })
     const event = setRecorded(1)
     if (event.type !== 'setRecorded') throw new Error('no set')
     const hurt = { ...event, result: { ...event.result, pain: 'left knee 3' } }

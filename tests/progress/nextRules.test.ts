@@ -362,6 +362,14 @@ describe('a pain', () => {
     expect(painCovering(pains.slice(0, 2), { name: 'squat', isPair: false })?.place).toBe('left calf')
   })
 
+  it.each([
+    ['2x24 kg', ['same: right elbow: pain 4 -> unchanged']],
+    ['60 kg', []],
+  ])('of the elbow on a split squat with %s decides %j', (load, expected) => {
+    const line = `lift\n  split squat 2 x 5 @ ${load}`
+    expect(reasons(line, [[today, '5 @7 pain "right elbow 4", 5 @7']])).toEqual(expected)
+  })
+
   it('is told with its level and its day', () => {
     expect(painReason(pain('left calf'))).toBe('left calf: pain 4 -> unchanged')
     expect(painReason(pain('left calf', null), 'running')).toBe('pain: left calf -> running unchanged')

@@ -33,14 +33,16 @@ export function painsNoted(sessions: readonly PainSession[], mornings: readonly 
       isSure: true,
     })),
   )
-  const last = new Map<string, NotedPain>()
+  /** The last date on which each place hurt, and whether it was ended by a 0 since. */
+  const places = new Map<string, { hurtOn: string; isOver: boolean }>()
   return [...ofSessions, ...ofMornings(mornings)]
     .sort((a, b) => (a.date === b.date ? a.at - b.at : a.date < b.date ? -1 : 1))
     .filter((noted) => {
       const key = placeKey(noted)
-      const before = last.get(key)
-      const isPain = noted.isSure || isStill(before, noted)
-      if (isPain) last.set(key, noted)
+      const known = places.get(key)
+      const isPain = noted.isSure || (known !== undefined && isAbout(known, noted))
+      if (isPain && noted.level !== 0) places.set(key, { hurtOn: noted.date, isOver: false })
+      else if (isPain && known !== undefined) places.set(key, { ...known, isOver: true })
       return isPain
     })
 }
@@ -65,10 +67,10 @@ function ofMornings(mornings: readonly TypedMorning[]): Sore[] {
   return [...sore.values(), ...[...signs.values()].flat()]
 }
 
-/** Whether a morning's number is about a pain that was noted before and is not over; a 0 ends an older one too. */
-function isStill(before: NotedPain | undefined, { date, level }: NotedPain): boolean {
-  if (before === undefined || before.level === 0) return false
-  return level === 0 || date <= dayAfter(before.date, recentDays)
+/** Whether a morning's number is about a pain that was noted before: a 0 ends it, however old, once; any other number
+ * says that it hurts again. */
+function isAbout(known: { hurtOn: string; isOver: boolean }, { date, level }: NotedPain): boolean {
+  return level === 0 ? !known.isOver : date <= dayAfter(known.hurtOn, recentDays)
 }
 
 /** A place that hurt, with each session or morning in which it was noted, oldest first. */

@@ -130,6 +130,11 @@ test('a number in the morning is a pain if its place hurt in the fortnight befor
     '2026-12-03 left calf 1',
   ])
   expect(told(morning('2026-11-20', { 'left calf': 2 }))).toEqual([])
+  const again = [{ 'left calf': 0 }, { 'left calf': 0 }, { 'left calf': 2 }]
+  expect(told(...again.map((sore, day) => morning(`2026-11-0${6 + day}`, sore)))).toEqual([
+    '2026-11-06 left calf 0',
+    '2026-11-08 left calf 2',
+  ])
   expect(told(morning('2026-11-20', { 'left calf': 0 }), morning('2026-11-21', { 'left calf': 1 }))).toEqual([
     '2026-11-20 left calf 0',
   ])

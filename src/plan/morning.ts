@@ -139,7 +139,7 @@ function withPainFirst(text: string): string {
 /** A value without the words around it, with the unit that they say. */
 function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
-    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+)?(?=\S)/i, '')
+    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat))?(?=\S)/i, '')
     .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')

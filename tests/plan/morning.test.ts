@@ -111,10 +111,11 @@ describe('readMorning', () => {
       ],
     ],
     [
-      'hip flexor 4 and sore legs 3 "late"',
+      'hip flexor 4 and sore legs 3, sore throat 2 "late"',
       [
         ['hip flexor', 4],
         ['legs', 3],
+        ['sore throat', 2],
       ],
     ],
     [

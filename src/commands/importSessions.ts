@@ -80,66 +80,86 @@ function rowOf(
   unit: MassUnit,
 ): SetRow | SplitRow {
   const cell = (field: Field) => cellText(cells[taken.get(field) ?? -1] ?? '')
-  const optional = <T>(field: Field, read: (text: string) => T): T | null =>
-    cell(field) === '' ? null : read(cell(field))
-  const date = optional('date', readDate)
+  const row: Row = {
+    cell,
+    optional: (field, read) => (cell(field) === '' ? null : read(cell(field))),
+  }
+  const date = row.optional('date', readDate)
   if (date === null) throw new BadCell('the date is missing')
   const title = cell('title') || null
-  const place = {
-    line,
-    session: cell('session') || `${date} ${title ?? ''}`,
-    date,
-    title,
-    part: cell('part') || null,
+  const session = cell('session') || `${date} ${title ?? ''}`
+  const place = { line, session, date, title, part: cell('part') || null }
+  return { ...place, ...(taken.has('exercise') ? setOf(row, unit) : splitOf(row)) }
+}
+
+/** The cells of a row. */
+interface Row {
+  /** Empty if the column or its value is missing. */
+  cell(field: Field): string
+  /** Null for an empty cell. */
+  optional<T>(field: Field, read: (text: string) => T): T | null
+}
+
+function splitOf(row: Row): Omit<SplitRow, keyof Place> {
+  const { optional } = row
+  const meters = metersOf(row)
+  const { seconds, precision } = optional('time', readTime) ?? { seconds: null, precision: null }
+  if (meters === null && seconds === null) throw new BadCell('neither a distance nor a time is there')
+  if (meters !== null && seconds !== null && meters / seconds > speedsOnFoot.fast) {
+    const speed = `${Number(meters.toFixed(1))} m in ${seconds} s`
+    throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
   }
-  const distance =
-    optional('distance', readDistance) ??
-    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)) ??
-    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000) ??
-    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi)
-  const time = optional('time', readTime)
-  const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
-  const remarks = {
-    rpe: optional('rpe', readRpe) ?? rir,
-    note: cell('note') || null,
-    pain: cell('pain') || null,
+  const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
+  const result: IntervalResult = {
+    meters,
+    seconds,
+    precision,
+    heartRate: heart('heart_rate'),
+    heartRateMax: heart('heart_rate_max'),
+    byKey: false,
+    ...remarksOf(row),
   }
-  if (!taken.has('exercise')) {
-    if (distance === null && time === null) throw new BadCell('neither a distance nor a time is there')
-    if (distance !== null && time !== null && distance / time.seconds > speedsOnFoot.fast) {
-      const speed = `${Number(distance.toFixed(1))} m in ${time.seconds} s`
-      throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
-    }
-    const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
-    const result: IntervalResult = {
-      meters: distance,
-      seconds: time?.seconds ?? null,
-      precision: time?.precision ?? null,
-      heartRate: heart('heart_rate'),
-      heartRateMax: heart('heart_rate_max'),
-      byKey: false,
-      ...remarks,
-    }
-    return { kind: 'split', ...place, meters: distance, seconds: time?.seconds ?? null, result }
-  }
+  return { kind: 'split', meters, seconds, result }
+}
+
+function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
+  const { cell, optional } = row
   const exercise = cell('exercise')
   if (exercise === '') throw new BadCell('the exercise is missing')
   const groups = optional('groups', readGroups)
   const reps = groups?.reduce((sum, group) => sum + group, 0) ?? optional('reps', readReps)
-  const amount = amountOf(groups, reps, time?.seconds ?? null, distance)
-  const ownUnit = optional('unit', readUnit) ?? unit
+  const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
+  const unit = optional('unit', readUnit) ?? usualUnit
   const load =
     optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))) ??
     optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))) ??
-    readLoad(cell('load'), ownUnit, cell('load_kind'))
+    readLoad(cell('load'), unit, cell('load_kind'))
   return {
     kind: 'set',
-    ...place,
     exercise,
     side: readSide(cell('side')),
     dose: amount.dose,
     load: load?.kind === 'mass' ? prescribedMass(load) : load,
-    result: { ...amount.done, load, failed: readFailed(cell('failed')), ...remarks },
+    result: { ...amount.done, load, failed: readFailed(cell('failed')), ...remarksOf(row) },
+  }
+}
+
+/** Metres; null if the row has no distance. */
+function metersOf({ optional }: Row): number | null {
+  return (
+    optional('distance', readDistance) ??
+    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)) ??
+    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000) ??
+    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi)
+  )
+}
+
+function remarksOf({ cell, optional }: Row): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
+  const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
+  return {
+    rpe: optional('rpe', readRpe) ?? rir,
+    note: cell('note') || null,
+    pain: cell('pain') || null,
   }
 }
 

@@ -111,8 +111,12 @@ const inRuns: readonly Row[] = [
   [/(?<=^ *\d{1,2} *x *[^()",]*\S) +with +(?=\d)/gi, ', '],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
-    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|$))/gi,
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
     '$2 $1',
+  ],
+  [
+    /(?<=, *)(?:rest +)?(\d[\d:.]* *(?:min|s)?) +(?:rest +)?between(?: +(?:sets|reps|repeats|rounds))?(?= *$)/gi,
+    'rest $1',
   ],
 ]
 
@@ -192,6 +196,7 @@ const liftAnswers: readonly AnswerRow[] = [
     'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
     '$1 @ 2x$2 $3$4',
   ],
+  [/^(.*\d.*?) *, *(\d[\d.]* *(?:s|min)|\d+:\d\d)$/i, 'a rest between sets is written rest', '$1, rest $2'],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
     'the sets and their repetitions are missing',
@@ -251,6 +256,12 @@ const dropAnswers: readonly AnswerRow[] = [
 const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi)?`
 
 const runAnswers: readonly AnswerRow[] = [
+  // Sets of repeats: 2 sets of 4 x 400 m, jog 200 m, rest 4 min.
+  [
+    /^(\d{1,2}) *(?:sets? *(?:of|x)|x) *(\d{1,2} *x *[^()"]+?)(, *rest +\d[\d:.]* *(?:min|s)?)?$/i,
+    'repeats that are repeated go in brackets, and the rest between the sets after them',
+    '$1 x ($2)$3',
+  ],
   // Work and recovery by time: 6 x 3 min on, 2 min off.
   [
     /^(\d{1,2}) *x *(\d[\d:.]*) *(s|min|) *on *(?:[,/&+-]|and\b)? *(\d[\d:.]*) *(s|min|) *off$/i,

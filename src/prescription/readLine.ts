@@ -28,13 +28,7 @@ export function readLine<S, V>(
   if (reduced !== null) return { value: null, problems: [reduced] }
   const early: Mark | null = openQuoteOf(line) ?? tooDeep(line)
   const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead) : early
-  if ('message' in read)
-    return {
-      value: null,
-      problems: [
-        { ...diagnosticOf(line, { severity: 'error', ...read }, null), suggestion: read.suggestion ?? null },
-      ],
-    }
+  if ('message' in read) return refusedWith(line, read)
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
   if ('said' in read && read.said !== undefined)
@@ -44,10 +38,17 @@ export function readLine<S, V>(
   const errors = found.filter((each) => each.severity === 'error')
   const printed = errors.length > 0 && errors.every((each) => each.fixed) ? print(value) : null
   const suggestion = printed !== null && isRead(printed) ? printed : null
+  const hasty = errors.length > 0 && suggestion === null ? hastyMark(line, line.text, rule, isRead) : null
+  if (hasty?.suggestion) return refusedWith(line, hasty)
   return {
     value: errors.length > 0 ? null : value,
     problems: found.map((each) => diagnosticOf(line, each, suggestion)),
   }
+}
+
+function refusedWith(line: Line, mark: Mark): { value: null; problems: Diagnostic[] } {
+  const problem = diagnosticOf(line, { severity: 'error', ...mark }, null)
+  return { value: null, problems: [{ ...problem, suggestion: mark.suggestion ?? null }] }
 }
 
 export const trainingMax =
@@ -167,20 +168,13 @@ function syntaxOf<S>(
 ): { syntax: S; said?: string } | Mark {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
-  const hasOwnWords = read.peg$success && marksIn(read.peg$result).some(({ ownWords }) => ownWords)
-  if (read.peg$success && !hasOwnWords) return { syntax: read.peg$result as S }
+  if (read.peg$success && marksIn(read.peg$result).length === 0) return { syntax: read.peg$result as S }
   const said = line.text.length > longestLoose ? line.text : inNotation(line.text, startRule)
   const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
   if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
   const whole: Place = [0, line.text.length]
-  const hasty = line.text.length > longestLoose ? null : hastyAnswer(said, startRule, canRead)
-  if (hasty !== null) {
-    const message =
-      hasty.suggestion === null
-        ? hasty.message
-        : `${hasty.message}; write: ${hasty.suggestion.replaceAll('\n  ', ' and below it ')}`
-    return { at: whole, message, fixed: false, suggestion: hasty.suggestion }
-  }
+  const hasty = hastyMark(line, said, startRule, canRead)
+  if (hasty !== null) return hasty
   if (read.peg$success) return { syntax: read.peg$result as S }
   const message = elsewhere()
   if (message !== null) return { at: whole, message, fixed: false }
@@ -196,6 +190,20 @@ function syntaxOf<S>(
       suggestion: own.suggestion,
     }
   return unreadable(line, errorOf(read), startRule)
+}
+
+/** The answer of the table for a hasty line; null if it has none. */
+function hastyMark(
+  { text }: Line,
+  said: string,
+  rule: LineRule,
+  canRead: (text: string) => boolean,
+): (Mark & { suggestion: string | null }) | null {
+  const hasty = text.length > longestLoose ? null : hastyAnswer(said, rule, canRead)
+  if (hasty === null) return null
+  const { message, suggestion } = hasty
+  const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
+  return { at: [0, text.length], message: `${message}${write}`, fixed: false, suggestion }
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,

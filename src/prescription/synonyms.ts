@@ -19,6 +19,7 @@ const anywhere: readonly Row[] = [
       : [[new RegExp(`(?<=\\d ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
   ),
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
+  [/@ *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],
@@ -103,6 +104,7 @@ const inRuns: readonly Row[] = [
   [/\bcd\b/gi, 'cool-down'],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
+  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
   // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
   [
     /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
@@ -196,6 +198,15 @@ const liftAnswers: readonly AnswerRow[] = [
     'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
     '$1 @ 2x$2 $3$4',
   ],
+  // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
+  [
+    /^(\p{L}[^\d:]*?) *:? +((?:\d{2,3}(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
+    'the repetitions come before the load',
+    (_, name = '', list = '') => {
+      const sets = list.split(/ *, */).map((each) => each.split(/ *x */))
+      return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
+    },
+  ],
   [/^(.*\d.*?) *, *(\d[\d.]* *(?:s|min)|\d+:\d\d)$/i, 'a rest between sets is written rest', '$1, rest $2'],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
@@ -280,6 +291,18 @@ const runAnswers: readonly AnswerRow[] = [
     'a time for each repeat is written with in, and a recovery begins with its word',
     (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
       `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
+  ],
+  [
+    /^(?:progression|progressive)(?: +run)? +(\d.*?) *@? *(\d:\d\d) *(?:->|→|>|to|-) *(\d:\d\d)(\/(?:km|mi))?$/i,
+    'a progression is a pace from split to split',
+    (_, length = '', first = '', last = '', unit = '') =>
+      `${length} @ ${first} to ${last}${unit}, split 1 km`,
+  ],
+  [
+    /^(\d{1,2}) *x *((?:\p{L}+ +){1,3})(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
+    'words of your own come last, in quotes',
+    (_, count = '', words = '', amount = '', clauses = '') =>
+      `${count} x ${amount}${/sprint/i.test(words) ? ' all out' : ''}${clauses || ', walk back'}, "${words.trim()}"`,
   ],
   [
     /^fartlek *:? *(?:for )?(\d.*)$/i,
@@ -456,7 +479,7 @@ function clauseIn(
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
 function severalIntervals(text: string, isReadable: (text: string) => boolean): Answer | null {
-  const intervals = text.split(/[,;+]/).map((interval) => interval.trim())
+  const intervals = text.split(/[,;+]| (?:with|plus|then) /i).map((interval) => interval.trim())
   if (
     intervals.length < 2 ||
     intervals.length > 9 ||

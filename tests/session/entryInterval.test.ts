@@ -84,6 +84,14 @@ describe('a split or a repeat', () => {
       '6:07 left calf pain 3',
       '"left" is not understood; type the time of 1 mi, such as 1:52.4; did you mean 6:07 pain "left calf 3"? | suggested: 6:07 pain "left calf 3" | insisted: nothing',
     ],
+    [
+      '6:07 172',
+      'there are two times, 6:07 and 172; one is asked for; did you mean 6:07 hr 172? | suggested: 6:07 hr 172 | insisted: nothing',
+    ],
+    [
+      '6:07 into the wind',
+      '"into" is not understood; type the time of 1 mi, such as 1:52.4; did you mean 6:07 "into the wind"? | suggested: 6:07 "into the wind" | insisted: nothing',
+    ],
     ['6:7', 'seconds have two digits; did you mean 6:07? | suggested: 6:07 | insisted: nothing'],
     ['6.07.2', 'a time is written with colons; did you mean 6:07.2? | suggested: 6:07.2 | insisted: nothing'],
     ['1:2:11', 'error: seconds have two digits, such as 6:07 or 1:28.4'],
@@ -115,6 +123,21 @@ describe('a split or a repeat', () => {
     ['6:07 @20', 'error: 20 is not an RPE: it runs from 1 to 10, in halves'],
   ])('%j for a mile is answered', (text, answer) => {
     expect(shownReading(text, mile)).toBe(answer)
+  })
+
+  it('questions a time far from the written one, and bare seconds three times as long', () => {
+    const repeat = { ...fiveHundred, target: { from: 107, to: 112 } }
+    expect(shownReading('0:58', repeat)).toBe(
+      '0:58 for 500 m, where 1:47-1:52 is written | suggested: nothing | insisted: 0:58',
+    )
+    expect(shownReading('500', repeat)).toBe(
+      '8:20 for 500 m, where 1:47-1:52 is written | suggested: nothing | insisted: 8:20',
+    )
+    expect(['1:05', '5:36', '300'].map((typed) => shownReading(typed, repeat))).toEqual([
+      '1:05',
+      '5:36',
+      '5:00',
+    ])
   })
 
   it('questions a ride only where no cyclist is that fast', () => {

@@ -1,3 +1,4 @@
+import { wordsFor } from '../../units/words.ts'
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
@@ -32,7 +33,7 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
   const insisted = 'error' in parsed ? null : parsed.value
   const queries =
     'error' in parsed
-      ? [{ message: parsed.error, suggestion: parsed.suggestion ?? painSuggested(text, prompt, corrections) }]
+      ? [{ message: parsed.error, suggestion: parsed.suggestion ?? reworded(text, prompt, corrections) }]
       : parsed.queries
   if (insisted !== null && queries.length === 0) return { outcome: 'answer', answer: insisted }
   // The message names only what can be read, and what Enter would record.
@@ -49,23 +50,39 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
 
 /** `4:33 left calf pain 3`, `8 shoulder hurts`. */
 const painAfterPlace = /^(.*?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
+const loadFirst = /^((?:2x)?\d+(?:[.,]\d+)?\s*(?:kg|lbs?)?)\s*x\s*(\d{1,2})(?![\d.,:])(.*)$/i
+/** Words of an entry itself, which no note may hide. */
+const isOfAnEntry = new RegExp(
+  `^(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 's', 'min', 'h')}|laps?|hr|bpm|rpe|rir|at|in|for|of|to|by|lifts?|rounds?|reps?|repetitions?)$|^(?:bw|bodyw|fail|miss|pain|hurt|sore|not|then|skip|done|ok|yes)`,
+  'i',
+)
+const mostWords = 4
 
-const mostPlaceWords = 4
-
-/** Figures with a pain after its place, written with the pain first: of the words before it, the place are as few
- * as leave figures that can be read. Null if there are none. */
-function painSuggested(text: string, prompt: Prompt, corrections: number): Suggestion | null {
+/** An entry that cannot be read, in other words: the load after the repetitions, and the last words as the place of a
+ * pain or as a note, of them as few as leave figures that can be read. Null if none of these can be read. */
+function reworded(text: string, prompt: Prompt, corrections: number): Suggestion | null {
   if (corrections === 0 || text.length > longestEntry) return null
-  const [, before = '', level] = painAfterPlace.exec(text.trim()) ?? []
-  const words = before.split(/[\s,(]+/)
-  for (let count = 1; count < words.length && count <= mostPlaceWords; count++) {
-    const place = words.slice(-count)
-    if (!place.every((word) => /^\p{L}+$/u.test(word))) return null
-    const figures = words.slice(0, -count).join(' ')
-    const meant = `${figures} pain "${[...place, ...(level ? [level] : [])].join(' ')}"`
-    if (read(meant, prompt, 0).outcome !== 'error') return entryError('', meant).suggestion
-  }
-  return null
+  const [, load = '', reps = '', rest = ''] = loadFirst.exec(text.trim()) ?? []
+  const swapped = load === '' || prompt.kind !== 'set' ? [] : [`${reps} x ${load.trim()}${rest}`]
+  const meant = [...swapped, ...remarksLast(text.trim())].find(
+    (each) => read(each, prompt, 0).outcome !== 'error',
+  )
+  return meant === undefined ? null : entryError('', meant).suggestion
+}
+
+/** The entry with its last word in quotes, with its last two, and so on. */
+function remarksLast(text: string): string[] {
+  const [, before, level] = painAfterPlace.exec(text) ?? []
+  const words = (before ?? text).split(/[\s,(]+/)
+  const figures = words.findLastIndex(
+    (word) => !/^\p{L}{2,}$/u.test(word) || (before === undefined && isOfAnEntry.test(word)),
+  )
+  const most = Math.min(mostWords, words.length - 1 - figures, words.length - 1)
+  return Array.from({ length: most }, (_, index) => {
+    const last = words.slice(-1 - index)
+    const said = before === undefined ? '' : 'pain '
+    return `${words.slice(0, -1 - index).join(' ')} ${said}"${[...last, ...(level ? [level] : [])].join(' ')}"`
+  })
 }
 
 interface Taken {

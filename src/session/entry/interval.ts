@@ -63,8 +63,11 @@ function checkTime(
   prompt: IntervalPrompt,
   cursor: Cursor,
 ): void {
-  if (before.time !== null)
-    cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`)
+  if (before.time !== null) {
+    const isRate = figure.bare && figure.value >= 80 && figure.value <= 230
+    const rate = isRate ? rewritten(cursor.body, figure, `hr ${figure.text}`) : null
+    cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`, rate)
+  }
   if (figure.value > longest)
     cursor.refuse(`${figure.text} is longer than the four days that one interval may take`)
   if (figure.value <= 0) cursor.refuse(`a time must be more than ${figure.text}; ${example(prompt)}`)
@@ -216,7 +219,10 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   const { slow, fast } = speedLimits(part, meters)
   if (isPossible(typed.prompt, meters, seconds)) {
     const clock = clockMeant(typed, meters, seconds)
-    if (clock === null) return
+    if (clock === null) {
+      questionTarget(typed, seconds, cursor)
+      return
+    }
     const what = `${timeText(typed)} for ${distanceText(typed)} is ${typedTimeOf(seconds, null)}`
     cursor.query(what, rewritten(cursor.body, clock.place, clock.text))
     return
@@ -227,6 +233,21 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   const verdict = speed > fast ? tooFast : `is slower than ${slow} m/s`
   const meant = meantBy(typed, meters, seconds)
   cursor.query(`${what} ${verdict}`, meant === null ? null : rewritten(cursor.body, meant.place, meant.text))
+}
+
+/** Shares of the ends of a target: a time beyond them was mistyped, or the interval was not run as written. Only bare
+ * seconds are doubted for being long: other long times can be those of a stopwatch that was never reset. */
+const leastOfTarget = 0.6
+const mostOfTarget = 3
+
+function questionTarget(typed: Typed, seconds: number, cursor: Cursor): void {
+  const { distance, prompt, time } = typed
+  const { target } = prompt
+  if (target === null || distance !== null || time === null || prompt.seconds !== null) return
+  if (seconds >= target.from * leastOfTarget && !(time.bare && seconds > target.to * mostOfTarget)) return
+  const ends = [target.from, target.to].map((end) => typedTimeOf(end, null))
+  const written = [...new Set(ends)].join('-')
+  cursor.query(`${typedTimeOf(seconds, null)} for ${distanceText(typed)}, where ${written} is written`)
 }
 
 function timeText({ time, result }: Typed): string {

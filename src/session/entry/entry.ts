@@ -67,7 +67,7 @@ function reworded(text: string, prompt: Prompt, corrections: number): Suggestion
   const meant = [...swapped, ...remarksLast(text.trim())].find(
     (each) => read(each, prompt, 0).outcome !== 'error',
   )
-  return meant === undefined ? null : entryError('', meant).suggestion
+  return meant === undefined ? null : { text: meant, offer: (_why, said) => `did you mean ${said}?` }
 }
 
 /** The entry with its last word in quotes, with its last two, and so on. */

@@ -19,58 +19,62 @@ export interface NotedPain extends Pain {
 /** Days for which a pain is asked about, and counts for the next session. */
 export const recentDays = 14
 
-/** The pains of sessions and of mornings, oldest first. A morning's number is a pain where the word pain was typed with
- * it, where it is a sign that needs a doctor, and where its place hurt in the 14 days before; else it is soreness, as
- * in `legs 3`.
+/** The pains of sessions and of mornings, oldest first. A morning's number is a pain where it is of one side, of a joint
+ * or a tendon, where the word pain is typed with it, where it is a sign that needs a doctor, and where its place hurt in
+ * the 14 days before; else it is soreness, as in `legs 3`.
  * Source: this program's own rule. */
 export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
   const ofSessions = sessions.flatMap((session) =>
-    session.brief.pain.map((pain) => ({
-      ...pain,
-      date: session.date,
-      at: session.begun,
-      session,
-      isSure: true,
-    })),
+    session.brief.pain.map((pain) => ({ ...pain, date: session.date, at: session.begun, session })),
   )
-  /** The last date on which each place hurt, and whether it was ended by a 0 since. */
-  const places = new Map<string, { hurtOn: string; isOver: boolean }>()
+  const places = new Map<string, Known>()
   return [...ofSessions, ...ofMornings(mornings)]
     .sort((a, b) => (a.date === b.date ? a.at - b.at : a.date < b.date ? -1 : 1))
     .filter((noted) => {
       const key = placeKey(noted)
       const known = places.get(key)
-      const isPain = noted.isSure || (known !== undefined && isAbout(known, noted))
-      if (isPain && noted.level !== 0) places.set(key, { hurtOn: noted.date, isOver: false })
-      else if (isPain && known !== undefined) places.set(key, { ...known, isOver: true })
-      return isPain
+      if (noted.session === null && !isPain(noted, known)) return false
+      if (noted.level !== 0) places.set(key, { hurtOn: noted.date, isOver: false })
+      else if (known !== undefined) places.set(key, { ...known, isOver: true })
+      return true
     })
+    .map((noted) => (noted.session === null ? { ...noted, place: placeWithoutPain(noted) } : noted))
 }
 
-/** `isSure`: a pain in any case; without, it may be soreness. */
-type Sore = NotedPain & { isSure: boolean }
+/** The last date on which a place hurt, and whether a 0 ended it since. */
+interface Known {
+  hurtOn: string
+  isOver: boolean
+}
+
+/** Whether a morning's number is a pain; a 0 is about one, however old, that is not over. */
+function isPain({ place, level, date }: NotedPain, known: Known | undefined): boolean {
+  if (level === 0) return known?.isOver === false
+  const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
+  return isStill || level === null || neverSoreness.test(place) || needsADoctor({ place, level })
+}
+
+/** The place of a morning's number without the word pain: `left calf pain 3` is `left calf: pain 3`. */
+function placeWithoutPain(pain: NotedPain): string {
+  return pain.level === null ? pain.place : placeKey(pain)
+}
+
+/** Work makes both sides sore, and muscles, not joints and tendons. */
+const neverSoreness =
+  /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|elbows?|wrists?|tendons?|joints?|plantar)\b/
 
 /** Every number, and every sign in a note that needs a doctor; typed again for a morning, the later one. */
-function ofMornings(mornings: readonly TypedMorning[]): Sore[] {
-  const sore = new Map<string, Sore>()
-  const signs = new Map<string, Sore[]>()
+function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
+  const numbers = new Map<string, NotedPain>()
+  const signs = new Map<string, NotedPain[]>()
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
-    for (const pain of values.soreness ?? []) {
-      const isSure = /\bpains?\b/.test(pain.place) || needsADoctor(pain)
-      sore.set(`${date} ${placeKey(pain)}`, { place: placeKey(pain), level: pain.level, ...noted, isSure })
-    }
+    for (const pain of values.soreness ?? []) numbers.set(`${date} ${placeKey(pain)}`, { ...pain, ...noted })
     if (values.note === undefined) continue
-    const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted, isSure: true }))
+    const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted }))
     signs.set(date, said)
   }
-  return [...sore.values(), ...[...signs.values()].flat()]
-}
-
-/** Whether a morning's number is about a pain that was noted before: a 0 ends it, however old, once; any other number
- * says that it hurts again. */
-function isAbout(known: { hurtOn: string; isOver: boolean }, { date, level }: NotedPain): boolean {
-  return level === 0 ? !known.isOver : date <= dayAfter(known.hurtOn, recentDays)
+  return [...numbers.values(), ...[...signs.values()].flat()]
 }
 
 /** A place that hurt, with each session or morning in which it was noted, oldest first. */

@@ -118,29 +118,36 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
   expect(told('2026-11-26', morning('2026-11-20', { 'left calf': 0 }))).toBe('3 on Friday')
 })
 
-test('a number in the morning is a pain if its place hurt in the fortnight before, or if it says so; else it is soreness', () => {
-  const sessions = [session('2026-11-05', { pain: [{ place: 'Left calf', level: 4 }] })]
+test('a number in the morning is a pain if it is of one side or a joint, if its place hurt in the fortnight before, or if it says so', () => {
+  const sessions = [session('2026-11-05', { pain: [{ place: 'Calf', level: 4 }] })]
   const told = (...mornings: TypedMorning[]) =>
     painsNoted(sessions, mornings)
       .filter(({ session }) => session === null)
       .map(({ place, level, date }) => `${date} ${place} ${level}`)
-  expect(told(morning('2026-11-06', { legs: 3, knee: 0 }))).toEqual([])
-  expect(told(morning('2026-11-19', { 'left calf': 2 }), morning('2026-12-03', { 'left calf': 1 }))).toEqual([
-    '2026-11-19 left calf 2',
-    '2026-12-03 left calf 1',
+  expect(told(morning('2026-11-06', { legs: 3, quads: 2 }))).toEqual([])
+  expect(told(morning('2026-11-19', { calf: 2 }), morning('2026-12-03', { calf: 1 }))).toEqual([
+    '2026-11-19 calf 2',
+    '2026-12-03 calf 1',
   ])
-  expect(told(morning('2026-11-20', { 'left calf': 2 }))).toEqual([])
-  const again = [{ 'left calf': 0 }, { 'left calf': 0 }, { 'left calf': 2 }]
+  expect(told(morning('2026-11-20', { calf: 2 }))).toEqual([])
+  const again = [{ calf: 0 }, { calf: 0 }, { calf: 2 }]
   expect(told(...again.map((sore, day) => morning(`2026-11-0${6 + day}`, sore)))).toEqual([
-    '2026-11-06 left calf 0',
-    '2026-11-08 left calf 2',
+    '2026-11-06 calf 0',
+    '2026-11-08 calf 2',
   ])
-  expect(told(morning('2026-11-20', { 'left calf': 0 }), morning('2026-11-21', { 'left calf': 1 }))).toEqual([
-    '2026-11-20 left calf 0',
+  expect(told(morning('2026-11-20', { calf: 0 }), morning('2026-11-21', { calf: 1 }))).toEqual([
+    '2026-11-20 calf 0',
   ])
-  expect(
-    told(morning('2026-11-20', { 'pain left knee': 2 }), morning('2026-11-21', { 'left knee': 1 })),
-  ).toEqual(['2026-11-20 left knee 2', '2026-11-21 left knee 1'])
+  expect(told(morning('2026-11-20', { 'pain hip': 2 }), morning('2026-11-21', { hip: 1 }))).toEqual([
+    '2026-11-20 hip 2',
+    '2026-11-21 hip 1',
+  ])
+  const sides = { 'left hamstring': 1, 'right knee': 2, achilles: 3, 'lower back': 2, glutes: 4 }
+  expect(told(morning('2026-11-20', sides))).toEqual([
+    '2026-11-20 left hamstring 1',
+    '2026-11-20 right knee 2',
+    '2026-11-20 achilles 3',
+  ])
   expect(told(morning('2026-11-20', { 'chest pain': 5 }, 'felt faint'))).toEqual([
     '2026-11-20 chest 5',
     '2026-11-20 faint null',

@@ -4,7 +4,7 @@ import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
 import type { Line } from './lines.ts'
-import { hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
+import { type Answer, hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
 import type { Mark, Place } from './syntax.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
@@ -23,11 +23,37 @@ export function readLine<S, V>(
   print: (value: V) => string,
   elsewhere: () => string | null = () => null,
 ): { value: V | null; problems: Diagnostic[] } {
+  const offer = (text: string) =>
+    apart(building, () => {
+      const { value, problems } = readOrOffer(
+        { ...line, text },
+        rule,
+        building,
+        build,
+        print,
+        elsewhere,
+        () => null,
+      )
+      return value === null ? (problems[0]?.suggestion ?? null) : print(value)
+    })
+  return readOrOffer(line, rule, building, build, print, elsewhere, offer)
+}
+
+/** @param offer the line that would be written for another text, if there is one */
+function readOrOffer<S, V>(
+  line: Line,
+  rule: LineRule,
+  building: Building,
+  build: (syntax: S) => V,
+  print: (value: V) => string,
+  elsewhere: () => string | null,
+  offer: (text: string) => string | null,
+): { value: V | null; problems: Diagnostic[] } {
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
   const reduced = trainingMaxOf(line, rule, isRead)
   if (reduced !== null) return { value: null, problems: [reduced] }
   const early: Mark | null = openQuoteOf(line) ?? tooDeep(line)
-  const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead) : early
+  const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer) : early
   if ('message' in read) return refusedWith(line, read)
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
@@ -146,12 +172,19 @@ export function isReadWhole<S>(
 ): boolean {
   const syntax = strictSyntaxOf(text, rule, building.units)
   if (syntax === null || marksIn(syntax).length > 0) return false
+  return apart(building, () => {
+    build(syntax as S)
+    return building.found.every(({ severity }) => severity !== 'error')
+  })
+}
+
+/** Reads a text that is only tried: what it finds does not belong to the file. */
+function apart<T>(building: Building, reading: () => T): T {
   const { found, paces } = building
   building.found = []
   building.paces = []
   try {
-    build(syntax as S)
-    return building.found.every(({ severity }) => severity !== 'error')
+    return reading()
   } finally {
     building.found = found
     building.paces = paces
@@ -165,6 +198,7 @@ function syntaxOf<S>(
   building: Building,
   elsewhere: () => string | null,
   canRead: (text: string) => boolean,
+  offer: (text: string) => string | null,
 ): { syntax: S; said?: string } | Mark {
   const { units } = building
   const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
@@ -181,14 +215,8 @@ function syntaxOf<S>(
   const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building, canRead)
   if (loose !== null)
     return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
-  const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead)
-  if (own !== null)
-    return {
-      at: whole,
-      message: `${own.message}; write: ${own.suggestion}`,
-      fixed: false,
-      suggestion: own.suggestion,
-    }
+  const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead, offer)
+  if (own !== null) return answered(own, whole)
   return unreadable(line, errorOf(read), startRule)
 }
 
@@ -198,12 +226,14 @@ function hastyMark(
   said: string,
   rule: LineRule,
   canRead: (text: string) => boolean,
-): (Mark & { suggestion: string | null }) | null {
+): Mark | null {
   const hasty = text.length > longestLoose ? null : hastyAnswer(said, rule, canRead)
-  if (hasty === null) return null
-  const { message, suggestion } = hasty
+  return hasty === null ? null : answered(hasty, [0, text.length])
+}
+
+function answered({ message, suggestion }: Answer, at: Place): Mark {
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
-  return { at: [0, text.length], message: `${message}${write}`, fixed: false, suggestion }
+  return { at, message: `${message}${write}`, fixed: false, suggestion }
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,

@@ -160,6 +160,15 @@ export function numberFirst(station: string): string {
   return name === '' ? station : `${dose.trim()} ${name}${load === '' ? '' : ` ${load.trim()}`}`
 }
 
+/** A time as scribbled. */
+const someTime = String.raw`\d+:\d\d|\d[\d.]* *(?:s|min|'|″)`
+
+/** A bare amount as a recovery: a time is rested, a distance is jogged. */
+function recoveryText(amount: string): string {
+  const said = amount.replace("'", ' min').replace('″', ' s')
+  return `${/m$|mi$/i.test(said) ? 'jog' : 'rest'} ${said}`
+}
+
 const liftAnswers: readonly AnswerRow[] = [
   // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
   [
@@ -207,7 +216,11 @@ const liftAnswers: readonly AnswerRow[] = [
       return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
     },
   ],
-  [/^(.*\d.*?) *, *(\d[\d.]* *(?:s|min)|\d+:\d\d)$/i, 'a rest between sets is written rest', '$1, rest $2'],
+  [
+    new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- ) *(${someTime})\\)?$`, 'i'),
+    'a rest between sets is written rest',
+    (_, sets = '', time = '') => `${sets}, ${recoveryText(time)}`,
+  ],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
     'the sets and their repetitions are missing',
@@ -264,7 +277,26 @@ const dropAnswers: readonly AnswerRow[] = [
   ],
 ]
 
-const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi)?`
+const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
+
+/** Four groups: the number and the unit of work, and of recovery. */
+const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
+
+/** A number alone is metres if it is as long and round as a distance on the track, else of the other's unit, else
+ * minutes up to 10; so is `m`, since nobody runs 3 m. */
+function onOffText([work = '', unit = '', off = '', offUnit = '']: readonly string[]): string {
+  const said = (number: string, own: string, other: string) => {
+    if (number.includes(':')) return number
+    const value = Number(number)
+    const isTrack = value >= 100 && value % 50 === 0
+    const meant = own || (isTrack ? 'm' : other) || (value <= 10 ? 'min' : 's')
+    const isMinutes = meant === "'" || (meant === 'm' && value <= 10)
+    return `${number} ${isMinutes ? 'min' : meant === '″' ? 's' : meant}`
+  }
+  return `(${said(work, unit, offUnit)} hard, jog ${said(off, offUnit, unit)})`
+}
+
+const restAnswer = 'a recovery begins with its word: jog, walk, stand or rest'
 
 const runAnswers: readonly AnswerRow[] = [
   // Sets of repeats: 2 sets of 4 x 400 m, jog 200 m, rest 4 min.
@@ -273,12 +305,21 @@ const runAnswers: readonly AnswerRow[] = [
     'repeats that are repeated go in brackets, and the rest between the sets after them',
     '$1 x ($2)$3',
   ],
-  // Work and recovery by time: 6 x 3 min on, 2 min off.
+  // Work and recovery side by side: 10 x 30/30, 6 x 3 min on, 2 min off, 1 min on 1 min off x 12.
   [
-    /^(\d{1,2}) *x *(\d[\d:.]*) *(s|min|) *on *(?:[,/&+-]|and\b)? *(\d[\d:.]*) *(s|min|) *off$/i,
+    new RegExp(`^(\\d{1,2}) *x *\\(?${onOff}\\)?$`, 'i'),
     'work and recovery are written out in brackets',
-    (_, count = '', on = '', unit = '', off = '', offUnit = '') =>
-      `${count} x (${on} ${unit} hard, jog ${off} ${offUnit || unit})`.replace(/ +(?=\)| hard)/g, ''),
+    (_, count = '', ...amounts) => `${count} x ${onOffText(amounts)}`,
+  ],
+  [
+    new RegExp(`^\\(?${onOff}\\)? *[x,] *(\\d{1,2})(?: *x| +times)?$`, 'i'),
+    'work and recovery are written out in brackets',
+    (_, ...found) => `${found[4]} x ${onOffText(found)}`,
+  ],
+  [
+    /^(\d{1,2} *x *\d{3,4}) +on +(\d+:\d\d|\d+ *(?:s|min))$/i,
+    'a start at fixed times is written every',
+    '$1 m, every $2',
   ],
   [
     /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
@@ -327,11 +368,6 @@ const runAnswers: readonly AnswerRow[] = [
   [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
   [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
-    /^(\d{1,2}) *x *(\d{1,3})(?: *s)? *\/ *(\d{1,3})(?: *s)?$/i,
-    'work and recovery are written out in brackets',
-    '$1 x ($2 s hard, jog $3 s)',
-  ],
-  [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
     'a time for each repeat is written with in, and a recovery begins with its word',
     (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
@@ -343,10 +379,31 @@ const runAnswers: readonly AnswerRow[] = [
     (_, words = '', count = '', amount = '', unit = '') =>
       `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
   ],
+  // After a time or a target, a bare amount is the recovery.
+  [
+    new RegExp(
+      `^(\\d{1,2} *x *(?:(?:${someTime})|[^(),]*(?:@|\\b(?:at|in)\\b|\\p{L}{4})[^(),]*)), *(${amount})$`,
+      'iu',
+    ),
+    restAnswer,
+    (_, work = '', time = '') => `${work}, ${recoveryText(time)}`,
+  ],
   [
     new RegExp(`^(\\d{1,2} *x *[^()",]*[^()", ])(?: *,? *off +(${amount})| *\\((${amount})\\))$`, 'i'),
-    'a recovery begins with its word: jog, walk, stand or rest',
-    (_, work = '', off, inBrackets) => `${work}, rest ${off ?? inBrackets}`,
+    restAnswer,
+    (_, work = '', off, inBrackets = '') => `${work}, ${recoveryText(off ?? inBrackets)}`,
+  ],
+]
+
+/** Lines that mean one of two things. */
+const ambiguousRuns: readonly Row[] = [
+  [
+    new RegExp(`^(\\d{1,2} *x *\\d[\\d.]* *(?:m|km|mi|yd|laps?)) *, *(${someTime})$`, 'i'),
+    (_, work = '', time = '') => {
+      const rest = recoveryText(time)
+      const target = rest.replace('rest', 'in')
+      return `${time} can be the time of each repeat or the rest after it: write ${work} ${target}, or ${work}, ${rest}`
+    },
   ],
 ]
 
@@ -429,6 +486,12 @@ const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
   runItem: runAnswers,
 }
 
+/** Lines that only the athlete can complete. */
+const openLinesOf: Partial<Record<LineRule, readonly Row[]>> = {
+  liftItem: incompleteLifts,
+  runItem: ambiguousRuns,
+}
+
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isReadable whether a line reads, so that only readable lines are suggested */
 export function hastyAnswer(
@@ -442,39 +505,51 @@ export function hastyAnswer(
     const suggestion = put(line, pattern, said)
     if (isReadable(suggestion)) return { message: put(line, pattern, message), suggestion }
   }
-  if (rule === 'runItem') return severalIntervals(line, isReadable)
-  const incomplete = rule === 'liftItem' && incompleteLifts.find(([pattern]) => pattern.test(line))
-  return incomplete ? { message: put(line, ...incomplete), suggestion: null } : null
+  const open = openLinesOf[rule]?.find(([pattern]) => pattern.test(line))
+  if (open !== undefined) return { message: put(line, ...open), suggestion: null }
+  return rule === 'runItem' ? severalIntervals(line, isReadable) : null
 }
 
 /** Words that begin a clause, and so are not a note. */
 const clauseWord =
-  /\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
+  /^(?:s|secs?|mins?|h|m|km|kg|lbs?)\b|\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
 
-/** `deadlift 1 x 5 @ 140 kg belt`, `hip thrust 3 x 10 (pause at top)`: words after a complete item are a note. */
+/** `deadlift 1 x 5 @ 140 kg belt`, `bench 3 x 8 (rest 2 min) @ 60 kg`: words after a complete item are a note, and what
+ * stands in brackets is a clause if it reads as one.
+ * @param offer the line that would be written for another text, if there is one */
 export function ownWordsLast(
   text: string,
   rule: LineRule,
   isReadable: (text: string) => boolean,
+  offer: (text: string) => string | null,
 ): Answer | null {
   if (rule !== 'liftItem' && rule !== 'runItem') return null
-  const [, item = '', inBrackets, bare] =
-    /^(.*[\d%\p{L})]) +(?:\(([^()"]+)\)|(\p{L}[\p{L} '-]*))$/u.exec(text.trim()) ?? []
-  const words = inBrackets ?? bare ?? ''
-  if (words === '' || (bare !== undefined && clauseWord.test(bare)) || !isReadable(item)) return null
-  const clause = inBrackets === undefined ? undefined : clauseIn(item, inBrackets, rule, isReadable)
-  if (clause !== undefined) return { message: 'a clause comes after a comma', suggestion: clause }
-  return { message: 'words of your own come last, in quotes', suggestion: `${item}, "${words}"` }
+  const line = text.trim()
+  const [, before = '', inBrackets, after = ''] = /^(.*[\d%\p{L})]) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
+  if (inBrackets !== undefined)
+    return outOfBrackets(`${before}${after}`, inBrackets.trim(), isReadable, offer)
+  const [, item = '', words = ''] = /^(.*[\d%\p{L})]) +(\p{L}[\p{L} '-]*)$/u.exec(line) ?? []
+  if (words === '' || clauseWord.test(words) || !isReadable(item)) return null
+  return { message: ownWords, suggestion: `${item}, "${words}"` }
 }
 
-/** `3 x 8 @ 60 kg (rest 2 min)`: words in brackets that are a clause. */
-function clauseIn(
+const ownWords = 'words of your own come last, in quotes'
+
+function outOfBrackets(
   item: string,
   words: string,
-  rule: LineRule,
   isReadable: (text: string) => boolean,
-): string | undefined {
-  return [`${item}, ${words}`, `${item} ${words}`].map((line) => inNotation(line, rule)).find(isReadable)
+  offer: (text: string) => string | null,
+): Answer | null {
+  const note = `${item}, "${words}"`
+  const asNote = offer(note)
+  for (const clause of [offer(`${item}, ${words}`), offer(`${item} ${words}`)])
+    if (clause !== null && clause !== asNote)
+      return {
+        message: 'what belongs to the work comes after it, without brackets of its own',
+        suggestion: clause,
+      }
+  return isReadable(note) ? { message: ownWords, suggestion: note } : null
 }
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */

@@ -65,8 +65,8 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '6 x 3 min on, 2 min off', 'write', '6 x (3 min hard, jog 2 min)'],
   ['run', '10 x 30 s on / 30 s off', 'write', '10 x (30 s hard, jog 30 s)'],
   ['run', '5 x 3 min on 2 off', 'write', '5 x (3 min hard, jog 2 min)'],
-  ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'write', 'bench 3 x 8 @ 60 kg, rest 2 min'],
-  ['lift', 'bench 3 x 8 @ 60 kg (2 min rest)', 'write', 'bench 3 x 8 @ 60 kg, rest 2 min'],
+  ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'write', 'bench 3 x 8 @ 60 kg, rest 2:00'],
+  ['lift', 'bench 3 x 8 @ 60 kg (2 min rest)', 'write', 'bench 3 x 8 @ 60 kg, rest 2:00'],
   ['run', '6 strides', 'write', '6 x 100 m strides, walk back'],
   ['run', '6x100m strides', 'read', '6 x 100 m strides'],
   ['run', '4 x 20s strides, walk back', 'read', '4 x 20 s strides, walk back'],
@@ -346,7 +346,7 @@ const headers = ['Day', 'goal: 10 km in 39:30', 'max: squat 140 kg']
 /** Running is put between two easy kilometres, since a recovery may not begin or end a part. */
 function readingOf(part: string, line: string) {
   const around = part === 'run' ? ['1 km easy', line, '1 km easy'] : [line]
-  return readPrescription([...headers, part, ...around].join('\n'))
+  return readPrescription([...headers, part, ...around.map((each) => `  ${each}`)].join('\n'))
 }
 
 /** The line as printed; null if it is refused. */

@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest'
+import { readPrescription } from '../../src/prescription/read.ts'
+
+/* Lines as they stand on a whiteboard; all invented. None may lose the recovery on its way into the notation. */
+
+function problemsOf(part: string, line: string) {
+  const reading = readPrescription(`Tuesday\n\n${part}\n  ${line}\n`)
+  return 'problems' in reading ? reading.problems : []
+}
+
+function offered(part: string, line: string): string | null {
+  const suggestion =
+    problemsOf(part, line)
+      .map((problem) => problem.suggestion)
+      .find((each) => each !== null) ?? null
+  if (suggestion !== null) expect(problemsOf(part, suggestion)).toEqual([])
+  return suggestion
+}
+
+describe('what stands in brackets', () => {
+  it.each([
+    ['run', '5 x 3 min hard (2 min easy)', '5 x (3:00 hard, 2:00 easy)'],
+    ['run', '6 x 800 m @ 4:20 (90 s rest)', '6 x 800 m @ 4:20/km, rest 1:30'],
+    ['run', '6 x 800 m (90 s rest) @ 4:20', '6 x 800 m @ 4:20/km, rest 1:30'],
+    ['run', '8 x 400 m (jog 200)', '8 x 400 m, jog 200 m'],
+    ['run', '8 km easy (hr under 140)', '8 km easy, hr under 140'],
+    ['run', '6 km easy (4 x 100 m strides)', '6 km easy\n  4 x 100 m strides'],
+    ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'bench 3 x 8 @ 60 kg, rest 2:00'],
+    ['lift', 'bench 3 x 8 (2 min rest) @ 60 kg', 'bench 3 x 8 @ 60 kg, rest 2:00'],
+    ['lift', 'split squat 3 x 8 (each leg) @ 2x12 kg', 'split squat 3 x 8 each leg @ 2x12 kg'],
+    ['lift', 'goblet squat 3 x 8 (12 kg)', 'goblet squat 3 x 8 @ 12 kg'],
+    ['lift', 'row 3 x 10 (rpe 8)', 'row 3 x 10 @ rpe 8'],
+  ])('is a clause in a part %s: %s is offered as %s', (part, line, written) => {
+    expect(offered(part, line)).toBe(written)
+  })
+
+  it.each([
+    ['run', '8 km easy (trail)', '8 km easy, "trail"'],
+    ['lift', 'hip thrust 3 x 10 (pause at top)', 'hip thrust 3 x 10, "pause at top"'],
+    ['lift', 'squat 3 x 5 @ 100 kg (belt)', 'squat 3 x 5 @ 100 kg, "belt"'],
+  ])('is a note if it is no clause, in a part %s: %s is offered as %s', (part, line, written) => {
+    expect(offered(part, line)).toBe(written)
+  })
+
+  it('is answered once, however many brackets there are', () => {
+    expect(problemsOf('run', `6 x 800 m${' (a, b)'.repeat(34)}`)).toHaveLength(1)
+  })
+})
+
+describe('a bare time or distance after the work', () => {
+  it.each([
+    ['run', '6 x 800 m @ 4:20, 2 min', '6 x 800 m @ 4:20, rest 2 min'],
+    ['run', '6 x 3 min hard (2 min)', '6 x 3 min hard, rest 2 min'],
+    ['run', '6 x 400 m in 80 s (90")', '6 x 400 m in 80 s, rest 90 s'],
+    ['run', '6 x 1 km @ 3:50, 400 m', '6 x 1 km @ 3:50, jog 400 m'],
+    ['run', '6 x 1 km @ 3:50 (400 m)', '6 x 1 km @ 3:50, jog 400 m'],
+    ['lift', 'squat 5 x 3 @ 100 kg, 2 min', 'squat 5 x 3 @ 100 kg, rest 2 min'],
+    ['lift', 'squat 5 x 3 @ 100 kg - 2 min', 'squat 5 x 3 @ 100 kg, rest 2 min'],
+    ['lift', "squat 5 x 3 (2')", 'squat 5 x 3, rest 2 min'],
+    ['lift', 'plank 3 x 45 s (30 s)', 'plank 3 x 45 s, rest 30 s'],
+  ])('is the recovery in a part %s: %s is offered as %s', (part, line, written) => {
+    expect(offered(part, line)).toBe(written)
+  })
+
+  it('is asked about after a distance without a target, because it can be that', () => {
+    expect(problemsOf('run', '6 x 400 m, 90 s').map(({ message }) => message)).toEqual([
+      '90 s can be the time of each repeat or the rest after it: write 6 x 400 m in 90 s, or 6 x 400 m, rest 90 s',
+    ])
+  })
+})
+
+it.each([
+  ['12 x 1 min on 1 min off', '12 x (1 min hard, jog 1 min)'],
+  ['6 x 3 min on, 2 min off', '6 x (3 min hard, jog 2 min)'],
+  ['10 x 30 s on / 30 s off', '10 x (30 s hard, jog 30 s)'],
+  ['10 x (30 s on, 30 s off)', '10 x (30 s hard, jog 30 s)'],
+  ["10 x 1' on 1' off", '10 x (1 min hard, jog 1 min)'],
+  ['10 x 30" on 30" off', '10 x (30 s hard, jog 30 s)'],
+  ['10 x 1 on, 1 off', '10 x (1 min hard, jog 1 min)'],
+  ['5 x 3 m on with 2 m off', '5 x (3 min hard, jog 2 min)'],
+  ['1 min on 1 min off x 12', '12 x (1 min hard, jog 1 min)'],
+  ['6 x 3:00 on, 2:00 off', '6 x (3:00 hard, jog 2:00)'],
+  ['6 x 3/2', '6 x (3 min hard, jog 2 min)'],
+  ['8 x 40/20 s', '8 x (40 s hard, jog 20 s)'],
+  ['10 x 200/200', '10 x (200 m hard, jog 200 m)'],
+  ['8 x 400 on 3:00', '8 x 400 m, every 3:00'],
+])('keeps the recovery of work on and off: %s is offered as %s', (line, written) => {
+  expect(offered('run', line)).toBe(written)
+})

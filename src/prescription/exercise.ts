@@ -57,6 +57,11 @@ export function isRowing(name: string): boolean {
   return /\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i.test(name)
 }
 
+/** Whether a name says a bike. */
+export function isRiding(name: string): boolean {
+  return /bik|cycl|\bride|spin/i.test(name)
+}
+
 /** Whether a station of a round is running, so that its metres count as run. This program's own rule.
  * @param name as written: `run`, `hill run` */
 export function isRunning(name: string): boolean {

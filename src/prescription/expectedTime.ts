@@ -1,6 +1,6 @@
 import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
-import { isRowing, isRunning } from './exercise.ts'
+import { isRiding, isRowing, isRunning } from './exercise.ts'
 import type { Dose, Prescription, Station } from './model.ts'
 import { goalSecondsPerKm, type IntervalStep, isSet, lapMetersOf, type SetStep, type Step } from './step.ts'
 
@@ -62,7 +62,7 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
  * else as easy running. */
 function crossSecondsPerKm(called: string): number {
   if (isRowing(called)) return 270
-  if (/bik|cycl|\brid|spin/i.test(called)) return 150
+  if (isRiding(called)) return 150
   return /swim|pool/i.test(called) ? 1200 : easySecondsPerKm
 }
 

@@ -262,6 +262,24 @@ export function workIn(text: string, building: Building): UnknownHeading | null 
     : found
 }
 
+const machine = /(?<!["\p{L}])(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
+
+/** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`; null
+ * for any other line. */
+export function machineIn(text: string, units: Building['units']): { name: string; item: string } | null {
+  if (text.includes('"') || isReadable(text, 'runItem', units)) return null
+  // After a comma, words are a note.
+  const found = machine.exec(text.replace(/,.*/, ''))
+  if (found === null) return null
+  const [name] = found
+  const around = [text.slice(0, found.index), text.slice(found.index + name.length)]
+  const item = around
+    .map((each) => each.replace(/^[ :,]+|[ :,]+$/g, ''))
+    .join(' ')
+    .trim()
+  return { name: name.toLowerCase(), item }
+}
+
 /** Splits heading and item; a warm-up of some minutes is one prep item of that name. */
 function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
   const name = word.trim().toLowerCase()

@@ -11,6 +11,7 @@ import {
   type Headers,
   headerNames,
   isItem,
+  machineIn,
   misplacedMessage,
   noHeaders,
   readHeaders,
@@ -409,6 +410,7 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
 }
 
 function takeAlone(day: Day, part: OpenPart, line: Line): void {
+  if (takeMachine(day, part, line)) return
   const work = part.kind === 'prep' ? workIn(line.text, day.building) : null
   if (work !== null) {
     takeUnknownHeading(day, line, work)
@@ -453,6 +455,25 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
       line,
       `with this item the day has more than ${mostSteps} efforts and recoveries, the most there can be`,
     )
+}
+
+/** Answers a line that has a machine among its figures; running belongs to another part.
+ * @returns whether the line was one */
+function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
+  if (ruleOf[part.kind] !== 'runItem') return false
+  const found = machineIn(line.text, day.building.units)
+  if (found === null) return false
+  const { name, item } = found
+  const cross = { kind: 'cross', name } as const
+  const suggestion = itemText(line, cross, `${item}, "${name}"`, day.building)
+  if (suggestion === null) return false
+  part.tried++
+  if (part.kind === 'run') takeUnknownHeading(day, line, { ...cross, item })
+  else {
+    const message = `words of your own come last, in quotes; write: ${suggestion}`
+    add(day, { ...diagnosticAt(line, message), suggestion })
+  }
+  return true
 }
 
 function takePart(day: Day, line: Line, node: PartNode): void {

@@ -63,7 +63,8 @@ const inLifts: readonly Row[] = [
   [/\brpe(?=\d)/gi, 'rpe '],
   [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
   [/ *(?:\/ *leg|\bper +leg|\bea +leg)\b/gi, ' each leg'],
-  [/ *\bper +side\b/gi, ' each side'],
+  [/ *\b(?:per|ea) +side\b/gi, ' each side'],
+  [/ *, *(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
@@ -175,6 +176,18 @@ const liftAnswers: readonly AnswerRow[] = [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
     'the pause between the groups of a cluster set is written pause',
     '$1 $2 x ($3) @ $4 $5, pause $6 s',
+  ],
+  // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
+  [
+    /^(.*\d *x *\d.*?) *@? +2 *x *(\d[\d.]*) *(kg|lb)s?((?: *,.*)?)$/i,
+    'put @ before the load',
+    '$1 @ 2x$2 $3$4',
+  ],
+  [
+    /^(.*\D) (\d{1,2}) *x *(\d{1,2})( *@[^,(]*?)? *[,(] *last +(?:set +|one +)?(?:amrap|max|to +failure)\)?$/i,
+    'the last set is written after then',
+    (_, name = '', sets = '', reps = '', load = '') =>
+      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x max${load}`,
   ],
   // The implement after the load: rows 3x10 each 24kg kb.
   [
@@ -446,6 +459,9 @@ const foodBefore = new RegExp(
   `^((?:\\d[\\d.]* *)?\\p{L}[^:]*?)(?: +(\\d[\\d:.]* *(?:min|h|s)))? +(before|between|after)(?: +${occasion})?$`,
   'iu',
 )
+/** @param foods the food that may follow, as a pattern: in quotes, nothing with a figure */
+const foodAtTime = (foods: string) =>
+  new RegExp(`^(\\d[\\d:.]* *(?:min|h)) +(before|after)(?: +${occasion})?[ :,]+(${foods})$`, 'iu')
 const foodAfter = new RegExp(`^(before|between|after) +${occasion}[ :]+(.*\\p{L}.*)$`, 'iu')
 
 /** `gel before run`, `before run: gel`: the meal in the notation, each food as written or as words in quotes. */
@@ -463,6 +479,11 @@ const mealMessage =
 const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
   [foodBefore, mealMessage, (_, foods = '', time = '', when = '') => mealText(when, time, foods, isQuoted)],
   [foodAfter, mealMessage, (_, when = '', foods = '') => mealText(when, '', foods, isQuoted)],
+  [
+    foodAtTime(isQuoted ? '\\D+' : '.+'),
+    mealMessage,
+    (_, time = '', when = '', foods = '') => mealText(when, time, foods, isQuoted),
+  ],
 ])
 
 const eaten =
@@ -528,9 +549,13 @@ export function ownWordsLast(
   const [, before = '', inBrackets, after = ''] = /^(.*[\d%\p{L})]) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
   if (inBrackets !== undefined)
     return outOfBrackets(`${before}${after}`, inBrackets.trim(), isReadable, offer)
-  const [, item = '', words = ''] = /^(.*[\d%\p{L})]) +(\p{L}[\p{L} '-]*)$/u.exec(line) ?? []
-  if (words === '' || clauseWord.test(words) || !isReadable(item)) return null
-  return { message: ownWords, suggestion: `${item}, "${words}"` }
+  for (let end = line.lastIndexOf(' '); end > 0; end = line.lastIndexOf(' ', end - 1)) {
+    const words = line.slice(end + 1)
+    if (!/^\p{L}[\p{L} '-]*$/u.test(words) || clauseWord.test(words)) return null
+    const item = line.slice(0, end).trimEnd()
+    if (isReadable(item)) return { message: ownWords, suggestion: `${item}, "${words}"` }
+  }
+  return null
 }
 
 const ownWords = 'words of your own come last, in quotes'

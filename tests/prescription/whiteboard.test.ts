@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 
 /* Lines as they stand on a whiteboard; all invented. None may lose the recovery on its way into the notation. */
@@ -86,4 +87,49 @@ it.each([
   ['8 x 400 on 3:00', '8 x 400 m, every 3:00'],
 ])('keeps the recovery of work on and off: %s is offered as %s', (line, written) => {
   expect(offered('run', line)).toBe(written)
+})
+
+describe('a machine among the figures', () => {
+  it.each([
+    ['2000 m row @ 1:48-1:52', '2000 m @ 1:48-1:52/500 m, "row"'],
+    ['row 5 x 500 m, rest 2 min', '5 x 500 m, rest 2:00, "row"'],
+    ['20 km bike @ 30 km/h', '20 km @ 30 km/h, "bike"'],
+    ['bike: 45 min easy', '45:00 easy, "bike"'],
+  ])('becomes a note in a cross part: %s is offered as %s', (line, written) => {
+    expect(offered('cross', line)).toBe(written)
+  })
+
+  it('is no running, so the line belongs to another part', () => {
+    expect(problemsOf('run', '20 min bike easy').map(({ suggestion }) => suggestion)).toEqual([
+      'cross: bike\n  20:00 easy',
+    ])
+  })
+
+  it('is a note after a comma', () => {
+    expect(offered('run', '6 km easy, ski poles')).toBe('6 km easy, "ski poles"')
+  })
+})
+
+it('asks about a bare pace in a cross part that only a bike holds for a kilometre, unless it is a ride', () => {
+  expect(offered('cross', '2000 m @ 1:48-1:52')).toBe('2000 m @ 1:48-1:52/500 m')
+  expect(problemsOf('cross: bike', '20 km @ 1:48')).toEqual([])
+  expect(problemsOf('cross', '20 km @ 1:48/km')).toEqual([])
+})
+
+it.each([
+  ['lift', 'RDL 3x8 @ 80kg slow lowering', 'RDL 3x8 @ 80kg, "slow lowering"'],
+  ['lift', 'farmer walk 4 x 30m 2 x 24kg', 'farmer walk 4 x 30m @ 2x24 kg'],
+  ['lift', 'squat 3 x 5 @ 100 kg (last set AMRAP)', 'squat 2 x 5 @ 100 kg then 1 x max @ 100 kg'],
+  ['lift', 'pull-up 3 x 5, last one max', 'pull-up 2 x 5 then 1 x max'],
+  ['lift', 'calf raise 3 x 15 ea side, 60 s', 'calf raise 3 x 15 each side, rest 60 s'],
+  ['fuel', '2 h before: 80 g carbs', 'before 2 h: carbs 80 g'],
+  ['fuel', '1 h before run: porridge', 'before 1 h: "porridge"'],
+])('loses nothing in a part %s: %s is offered as %s', (part, line, written) => {
+  expect(offered(part, line)).toBe(written)
+})
+
+it('reads a height after a comma', () => {
+  const reading = readPrescription('Tuesday\n\nlift\n  box jump 5 x 3, 60 cm, rest 1:00\n')
+  if ('problems' in reading) throw new Error(reading.problems[0]?.message)
+  expect(printPrescription(reading.prescription)).toContain('  box jump 5 x 3 at 60 cm, rest 1:00\n')
 })

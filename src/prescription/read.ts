@@ -1,11 +1,11 @@
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
+import { isMeal } from './hasty.ts'
 import { headerNames, unknownHeadingOf } from './headers.ts'
 import { lineOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { isMeal } from './synonyms.ts'
 import { anyPartKind, partKinds } from './syntax.ts'
 import { answerTogether, isRounds, type Together } from './together.ts'
 

@@ -3,8 +3,9 @@ import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { SyntaxError as GrammarError, parse } from './generated/notation.js'
+import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
-import { type Answer, hastyAnswer, inNotation, type LineRule, ownWordsLast } from './synonyms.ts'
+import { inNotation, type LineRule } from './synonyms.ts'
 import type { Mark, Place } from './syntax.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */

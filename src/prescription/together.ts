@@ -1,5 +1,5 @@
+import { numberFirst } from './hasty.ts'
 import type { Line } from './lines.ts'
-import { numberFirst } from './synonyms.ts'
 
 /* Exercises done in turn that are written on lines of their own: stations below `3 rounds:`, or A1 and A2. The notation
  * has them on one line, so these lines are answered together, with that line. */

@@ -434,7 +434,7 @@ function outOfBrackets(
   for (const clause of [offer(`${item}, ${words}`), offer(`${item} ${words}`)])
     if (clause !== null && clause !== asNote)
       return {
-        message: 'what belongs to the work comes after it, without brackets of its own',
+        message: 'a clause has a comma before it, and no brackets',
         suggestion: clause,
       }
   return isReadable(note) ? { message: ownWords, suggestion: note } : null

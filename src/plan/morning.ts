@@ -56,9 +56,17 @@ function standing(events: readonly MorningEvent[]): [date: string, typed: TypedM
   return [...byDate].filter(([, typed]) => typed.length > 0).sort(([a], [b]) => (a < b ? -1 : 1))
 }
 
+/** `left calf pain` and `left calf` are one place. */
+function withoutPain(place: string): string {
+  return place
+    .replace(/\bpains?\b/, '')
+    .replace(/\s+/g, ' ')
+    .trim()
+}
+
 function withWords(before: MorningWords, words: MorningWords): MorningWords {
   const places = new Map(
-    [...(before.soreness ?? []), ...(words.soreness ?? [])].map((each) => [each.place, each]),
+    [...(before.soreness ?? []), ...(words.soreness ?? [])].map((each) => [withoutPain(each.place), each]),
   )
   const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
   return { ...before, ...words, ...soreness }
@@ -131,15 +139,18 @@ function withClock(text: string): string {
   )
 }
 
-/** `left ankle 3 pain` as `left ankle pain 3`. */
+/** `left ankle 3 pain`, outside of quotes, as `left ankle pain 3`. */
 function withPainFirst(text: string): string {
-  return text.replace(/\b(\d+(?:\s*\/\s*10)?)\s+pain(?=\s*(?:,|$))/gi, 'pain $1')
+  return text.replace(
+    /"[^"]*"|(?<![\d.])(\d+(?:\.\d+)?(?:\s*\/\s*10)?)\s+pain(?=\s*(?:,|$))/gi,
+    (all, level?: string) => (level === undefined ? all : `pain ${level}`),
+  )
 }
 
 /** A value without the words around it, with the unit that they say. */
 function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
-    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat))?(?=\S)/i, '')
+    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat|\d))?(?=\S)/i, '')
     .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')

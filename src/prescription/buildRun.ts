@@ -3,7 +3,7 @@ import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
-import { isRiding } from './exercise.ts'
+import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
 import { checkSpeeds, implausibleTime, unbelievablePace, warnOfDistance, warnOfPace } from './plausible.ts'
@@ -307,14 +307,14 @@ function paceTargetOf(
 const fastestRowing = 5
 
 /** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile, and a fast one in a
- * cross part is rowing for 500 m, unless the part is a ride. */
+ * cross part without a name or of that name is rowing for 500 m. */
 function otherPaceUnit(
   { bare, per, from }: TargetNode & { kind: 'pace' },
   interval: IntervalNode,
   part: Building['part'],
 ): 'mi' | '500 m' | null {
   if (bare !== true) return null
-  const isRowed = part.kind === 'cross' && !isRiding(part.name ?? '')
+  const isRowed = part.kind === 'cross' && isRowing(part.name ?? 'row')
   if (isRowed && metersInPaceUnit[per] / from > fastestRowing) return '500 m'
   const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
   return per === 'km' && isMiles ? 'mi' : null

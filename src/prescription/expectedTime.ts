@@ -51,7 +51,7 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
   const part = prescription.parts[step.part]
   if (part?.kind === 'cross') {
-    const called = `${part.name ?? ''} ${part.items[step.item]?.text ?? ''}`
+    const called = part.name ?? part.items[step.item]?.text ?? ''
     return (step.meters / 1000) * crossSecondsPerKm(called)
   }
   const goal = goalSecondsPerKm(prescription)
@@ -61,8 +61,8 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
 /** By what a cross part or its item is called: 2:15 for 500 m of rowing, 24 km/h on a bike, 2:00 for 100 m of swimming;
  * else as easy running. */
 function crossSecondsPerKm(called: string): number {
-  if (isRowing(called)) return 270
   if (isRiding(called)) return 150
+  if (isRowing(called)) return 270
   return /swim|pool/i.test(called) ? 1200 : easySecondsPerKm
 }
 

@@ -34,6 +34,15 @@ function recoveryText(amount: string): string {
 }
 
 const liftAnswers: readonly AnswerRow[] = [
+  // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
+  [
+    /^(\p{L}[^\d:]*?) *:? +((?:(?:[2-9]\d|\d{3})(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
+    'the repetitions come before the load',
+    (_, name = '', list = '') => {
+      const sets = list.split(/ *, */).map((each) => each.split(/ *x */))
+      return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
+    },
+  ],
   // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
   [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
@@ -82,15 +91,6 @@ const liftAnswers: readonly AnswerRow[] = [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
     'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
     '$1 @ 2x$2 $3$4',
-  ],
-  // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
-  [
-    /^(\p{L}[^\d:]*?) *:? +((?:\d{2,3}(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
-    'the repetitions come before the load',
-    (_, name = '', list = '') => {
-      const sets = list.split(/ *, */).map((each) => each.split(/ *x */))
-      return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
-    },
   ],
   [
     new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- ) *(${someTime})\\)?$`, 'i'),
@@ -158,18 +158,21 @@ const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 /** Four groups: the number and the unit of work, and of recovery. */
 const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
 
-/** A number alone is metres if it is as long and round as a distance on the track, else of the other's unit, else
- * minutes up to 10; so is `m`, since nobody runs 3 m. */
+/** A number alone is metres if it is as long and round as a distance on the track; else minutes if both are at most 10,
+ * or if it is and the other is in minutes; else seconds. `3 m` are minutes. */
 function onOffText([work = '', unit = '', off = '', offUnit = '']: readonly string[]): string {
-  const said = (number: string, own: string, other: string) => {
+  const isShort = (number: string) => Number(number) <= 10
+  const isMinutes = (unit: string) => /^(?:min|')$/.test(unit)
+  const said = (number: string, own: string, other: string, otherUnit: string) => {
     if (number.includes(':')) return number
-    const value = Number(number)
-    const isTrack = value >= 100 && value % 50 === 0
-    const meant = own || (isTrack ? 'm' : other) || (value <= 10 ? 'min' : 's')
-    const isMinutes = meant === "'" || (meant === 'm' && value <= 10)
-    return `${number} ${isMinutes ? 'min' : meant === '″' ? 's' : meant}`
+    const isTrack = Number(number) >= 100 && Number(number) % 50 === 0
+    if (isMinutes(own) || (own === 'm' && isShort(number))) return `${number} min`
+    if (own !== '') return `${number} ${own === '″' ? 's' : own}`
+    if (isTrack) return `${number} m`
+    const both = otherUnit === '' ? isShort(other) : isMinutes(otherUnit)
+    return `${number} ${isShort(number) && both ? 'min' : 's'}`
   }
-  return `(${said(work, unit, offUnit)} hard, jog ${said(off, offUnit, unit)})`
+  return `(${said(work, unit, off, offUnit)} hard, jog ${said(off, offUnit, work, unit)})`
 }
 
 const restAnswer = 'a recovery begins with its word: jog, walk, stand or rest'
@@ -179,7 +182,9 @@ const runAnswers: readonly AnswerRow[] = [
   [
     /^(\d{1,2}) *(?:sets? *(?:of|x)|x) *(\d{1,2} *x *[^()"]+?)(, *rest +\d[\d:.]* *(?:min|s)?)?$/i,
     'repeats that are repeated go in brackets, and the rest between the sets after them',
-    '$1 x ($2)$3',
+    // A single rest is that between the repeats.
+    (_, sets = '', repeats = '', rest = '') =>
+      repeats.includes(',') ? `${sets} x (${repeats})${rest}` : `${sets} x (${repeats}${rest})`,
   ],
   // Work and recovery side by side: 10 x 30/30, 6 x 3 min on, 2 min off, 1 min on 1 min off x 12.
   [
@@ -216,7 +221,7 @@ const runAnswers: readonly AnswerRow[] = [
       `${length} @ ${first} to ${last}${unit}, split 1 km`,
   ],
   [
-    /^(\d{1,2}) *x *((?:\p{L}+ +){1,3})(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
+    /^(\d{1,2}) *x *((?:\p{L}+ +){0,2}(?:sprints?|hills?|strides?) +)(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
     'words of your own come last, in quotes',
     (_, count = '', words = '', amount = '', clauses = '') =>
       `${count} x ${amount}${/sprint/i.test(words) ? ' all out' : ''}${clauses || ', walk back'}, "${words.trim()}"`,
@@ -429,6 +434,7 @@ function outOfBrackets(
   isReadable: (text: string) => boolean,
   offer: (text: string) => string | null,
 ): Answer | null {
+  if (/\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
   const note = `${item}, "${words}"`
   const asNote = offer(note)
   for (const clause of [offer(`${item}, ${words}`), offer(`${item} ${words}`)])
@@ -442,7 +448,7 @@ function outOfBrackets(
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
 function severalIntervals(text: string, isReadable: (text: string) => boolean): Answer | null {
-  const intervals = text.split(/[,;+]| (?:with|plus|then) /i).map((interval) => interval.trim())
+  const intervals = text.split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i).map((interval) => interval.trim())
   if (
     intervals.length < 2 ||
     intervals.length > 9 ||

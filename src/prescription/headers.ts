@@ -263,7 +263,7 @@ export function workIn(text: string, building: Building): UnknownHeading | null 
     : found
 }
 
-const machine = /(?<!["\p{L}])(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
+const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
 
 /** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`; null
  * for any other line. */

@@ -468,7 +468,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
   const suggestion = itemText(line, cross, `${item}, "${name}"`, day.building)
   if (suggestion === null) return false
   part.tried++
-  if (part.kind === 'run') takeUnknownHeading(day, line, { ...cross, item })
+  if (part.kind === 'run') add(day, unknownHeadingProblem(line, { ...cross, item }, day.building))
   else {
     const message = `words of your own come last, in quotes; write: ${suggestion}`
     add(day, { ...diagnosticAt(line, message), suggestion })

@@ -20,7 +20,7 @@ export interface NotedPain extends Pain {
 export const recentDays = 14
 
 /** The pains of sessions and of mornings, oldest first. A morning's number is a pain where it is of one side, of a joint
- * or a tendon, where the word pain is typed with it, where it is a sign that needs a doctor, and where its place hurt in
+ * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, and where its place hurt in
  * the 14 days before; else it is soreness, as in `legs 3`.
  * Source: this program's own rule. */
 export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
@@ -61,15 +61,20 @@ function placeWithoutPain(pain: NotedPain): string {
 
 /** Work makes both sides sore, and muscles, not joints and tendons. */
 const neverSoreness =
-  /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|elbows?|wrists?|tendons?|joints?|plantar)\b/
+  /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|hips?|groin|elbows?|wrists?|tendons?|joints?|plantar)\b/
 
-/** Every number, and every sign in a note that needs a doctor; typed again for a morning, the later one. */
+/** Collects every number, and every sign in a note that needs a doctor. What is typed again for a morning replaces it. */
 function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
   const numbers = new Map<string, NotedPain>()
   const signs = new Map<string, NotedPain[]>()
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
-    for (const pain of values.soreness ?? []) numbers.set(`${date} ${placeKey(pain)}`, { ...pain, ...noted })
+    for (const { place, level } of values.soreness ?? []) {
+      const key = `${date} ${placeKey({ place })}`
+      // A correction need not say again that it is a pain.
+      const isCalled = neverSoreness.test(numbers.get(key)?.place ?? '')
+      numbers.set(key, { place: isCalled ? (numbers.get(key)?.place ?? place) : place, level, ...noted })
+    }
     if (values.note === undefined) continue
     const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted }))
     signs.set(date, said)

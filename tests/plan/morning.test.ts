@@ -119,7 +119,7 @@ describe('readMorning', () => {
       ],
     ],
     [
-      'left ankle 3 pain, pain calf 2',
+      'left ankle 3 pain, pain calf 2, "level 3 pain"',
       [
         ['left ankle pain', 3],
         ['pain calf', 2],

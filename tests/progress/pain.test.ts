@@ -154,6 +154,11 @@ test('a number in the morning is a pain if it is of one side or a joint, if its 
   ])
 })
 
+test('a number that corrects a pain of the same morning is one without saying so again', () => {
+  const mornings = [morning('2026-11-20', { 'calf pain': 3 }), morning('2026-11-20', { calf: 4 })]
+  expect(painsNoted([], mornings).map(({ place, level }) => [place, level])).toEqual([['calf', 4]])
+})
+
 test('what is typed again for a morning counts instead of what it corrects', () => {
   const mornings = [
     morning('2026-11-20', { 'knee pain': 5 }, 'felt faint'),

@@ -31,6 +31,8 @@ describe('a prep item', () => {
     ['done "stiff"', { kind: 'prep', result: { note: 'stiff', pain: null } }],
     ['-', { kind: 'skipped', note: null, pain: null }],
     ['skip', { kind: 'skipped', note: null, pain: null }],
+    ['done no pain', { kind: 'prep', result: { note: 'no pain', pain: null } }],
+    ['done, pain free', { kind: 'prep', result: { note: 'pain free', pain: null } }],
   ])('%j is read', (text, answer) => {
     expect(answered(text, foamRoll)).toEqual(answer)
   })

@@ -128,10 +128,10 @@ describe('a split or a repeat', () => {
   it('questions a time far from the written one, and bare seconds three times as long', () => {
     const repeat = { ...fiveHundred, target: { from: 107, to: 112 } }
     expect(shownReading('0:58', repeat)).toBe(
-      '0:58 for 500 m, where 1:47-1:52 is written | suggested: nothing | insisted: 0:58',
+      '0:58 for 500 m is far from its target of 1:47-1:52 | suggested: nothing | insisted: 0:58',
     )
     expect(shownReading('500', repeat)).toBe(
-      '8:20 for 500 m, where 1:47-1:52 is written | suggested: nothing | insisted: 8:20',
+      '8:20 for 500 m is far from its target of 1:47-1:52 | suggested: nothing | insisted: 8:20',
     )
     expect(['1:05', '5:36', '300'].map((typed) => shownReading(typed, repeat))).toEqual([
       '1:05',

@@ -155,7 +155,13 @@ describe('a set', () => {
     ],
     ['92.5 x 6', 'did you mean 6 x 92.5? | suggested: 6 x 92.5 | insisted: nothing'],
     ['100 kg x 6 @8', 'did you mean 6 x 100 kg @8? | suggested: 6 x 100 kg @8 | insisted: nothing'],
-    ['6 x 95 no belt', 'did you mean 6 x 95 "no belt"? | suggested: 6 x 95 "no belt" | insisted: nothing'],
+    ['6 x 95 new belt', 'did you mean 6 x 95 "new belt"? | suggested: 6 x 95 "new belt" | insisted: nothing'],
+    ['6 gave up', 'error: "gave" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    [
+      '4 missed last shoulder hurts',
+      'error: "missed" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8',
+    ],
+    ['6 lighter', 'error: "lighter" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ['6 missed last', 'error: "missed" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     [
       '6 x 0',

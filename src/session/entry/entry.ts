@@ -51,15 +51,16 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
 /** `4:33 left calf pain 3`, `8 shoulder hurts`. */
 const painAfterPlace = /^(.*?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
 const loadFirst = /^((?:2x)?\d+(?:[.,]\d+)?\s*(?:kg|lbs?)?)\s*x\s*(\d{1,2})(?![\d.,:])(.*)$/i
-/** Words of an entry itself, which no note may hide. */
-const isOfAnEntry = new RegExp(
-  `^(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 's', 'min', 'h')}|laps?|hr|bpm|rpe|rir|at|in|for|of|to|by|lifts?|rounds?|reps?|repetitions?)$|^(?:bw|bodyw|fail|miss|pain|hurt|sore|not|then|skip|done|ok|yes)`,
+/** Words of an entry itself, and those that say that there was a failure, no pain or another load: no offer may hide
+ * them. */
+const isTelling = new RegExp(
+  `^(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 's', 'min', 'h')}|laps?|hr|bpm|rpe|rir|at|in|for|of|to|by|lifts?|rounds?|reps?|repetitions?|no|none|not|without|free|up)$|^(?:bw|bodyw|fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
   'i',
 )
 const mostWords = 4
 
-/** An entry that cannot be read, in other words: the load after the repetitions, and the last words as the place of a
- * pain or as a note, of them as few as leave figures that can be read. Null if none of these can be read. */
+/** Another reading of an entry that cannot be read: with the load after the repetitions, or with as few last words as
+ * possible as the place of a pain or as a note. Null if that cannot be read either. */
 function reworded(text: string, prompt: Prompt, corrections: number): Suggestion | null {
   if (corrections === 0 || text.length > longestEntry) return null
   const [, load = '', reps = '', rest = ''] = loadFirst.exec(text.trim()) ?? []
@@ -74,9 +75,7 @@ function reworded(text: string, prompt: Prompt, corrections: number): Suggestion
 function remarksLast(text: string): string[] {
   const [, before, level] = painAfterPlace.exec(text) ?? []
   const words = (before ?? text).split(/[\s,(]+/)
-  const figures = words.findLastIndex(
-    (word) => !/^\p{L}{2,}$/u.test(word) || (before === undefined && isOfAnEntry.test(word)),
-  )
+  const figures = words.findLastIndex((word) => !/^\p{L}{2,}$/u.test(word) || isTelling.test(word))
   const most = Math.min(mostWords, words.length - 1 - figures, words.length - 1)
   return Array.from({ length: most }, (_, index) => {
     const last = words.slice(-1 - index)

@@ -246,8 +246,8 @@ function questionTarget(typed: Typed, seconds: number, cursor: Cursor): void {
   if (target === null || distance !== null || time === null || prompt.seconds !== null) return
   if (seconds >= target.from * leastOfTarget && !(time.bare && seconds > target.to * mostOfTarget)) return
   const ends = [target.from, target.to].map((end) => typedTimeOf(end, null))
-  const written = [...new Set(ends)].join('-')
-  cursor.query(`${typedTimeOf(seconds, null)} for ${distanceText(typed)}, where ${written} is written`)
+  const aim = [...new Set(ends)].join('-')
+  cursor.query(`${typedTimeOf(seconds, null)} for ${distanceText(typed)} is far from its target of ${aim}`)
 }
 
 function timeText({ time, result }: Typed): string {

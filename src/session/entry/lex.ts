@@ -56,6 +56,9 @@ export const longestEntry = 500
 const unquotedPain =
   /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
 
+/** At the end of an entry, a note. */
+const saysNoPain = /(?:^|[\s,]+)(no pain|pain[ -]?free|not sore)$/i
+
 /** Separates notes and pain from the figures.
  * @returns the error for an entry over 500 characters, with control characters, an open quote, or a pain without a
  * place */
@@ -84,8 +87,13 @@ export function entryTextOf(text: string): EntryText | EntryError {
     if (quoted !== '') (pain ? pains : notes).push(level ? `${quoted} ${level[1]}` : quoted)
     figures += ' '
   }
-  const unquoted = unquotedPain.exec((figures + rest).trimEnd())
   let body = figures + rest
+  const painless = saysNoPain.exec(body.trimEnd())
+  if (painless) {
+    notes.push(painless[1] ?? '')
+    body = body.slice(0, painless.index)
+  }
+  const unquoted = unquotedPain.exec(body.trimEnd())
   if (unquoted) {
     if (unquoted[1] === undefined) return painWithoutPlace()
     pains.push(unquoted[1].trim())

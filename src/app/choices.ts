@@ -42,7 +42,7 @@ export function choicesOf(
   const words = plannedWords(logbook.directory, today)
   const done = titlesDone(logbook, today)
   const own = ready
-    .map(({ path }) => ofToday(dayOf(path, false, known, now), words, today))
+    .map(({ path }) => ofToday(dayOf(path, false, known, today), words, today))
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
@@ -50,7 +50,7 @@ export function choicesOf(
   return [
     ...unfinishedChoices(logbook, now),
     ...own.sort((one, other) => orderOf(one, other, today)),
-    ...tried.map((path) => dayOf(path, true, known, now)),
+    ...tried.map((path) => dayOf(path, true, known, today)),
   ]
 }
 
@@ -141,7 +141,7 @@ function dayOf(
   path: string,
   sample: boolean,
   { warmUpOf, defaults }: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
-  now: Date,
+  today: string,
 ): DayChoice {
   const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null }
   const when = sample ? 'sample' : 'no date'
@@ -155,7 +155,7 @@ function dayOf(
         title,
         date,
         detail,
-        when: sample || date === null ? when : dateText(date, todayOf(now)),
+        when: sample || date === null ? when : dateText(date, today),
       }
     }
     const count = reading.problems.length

@@ -12,7 +12,7 @@ import type { KnownMaxima, LastLoad } from '../prescription/plannedLoads.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
+import { type NotedPain, painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortLoadText } from '../summary/loadText.ts'
@@ -76,10 +76,7 @@ export function recorderContextOf(
     equipmentOf: equipmentWith(settings),
     warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
-    // Read only where a session is recorded: it asks for today's other sessions.
-    get advice() {
-      return settings.advice && !earlier.isWarnedToday()
-    },
+    advice: settings.advice && !earlier.isWarnedToday(),
     hrMax: settings.hrMax,
     lastTime: earlier.lastTime,
     bestBefore: earlier.bestBefore,
@@ -109,11 +106,15 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
   const date = todayOf(today)
   let found: IndexEntry[] | null = null
   let names: string[] | null = null
+  let noted: NotedPain[] | null = null
   const entries = () => {
     found ??= logbook.index().filter((entry) => entry.id !== except)
     return found
   }
-  const pains = () => painsNoted(entries(), readMornings(logbook.directory).typed)
+  const pains = () => {
+    noted ??= painsNoted(entries(), readMornings(logbook.directory).typed)
+    return noted
+  }
   const within = (days: number) => {
     const from = dayAfter(date, -days)
     return entries().filter((entry) => entry.date >= from)

@@ -175,6 +175,11 @@ function onOffText([work = '', unit = '', off = '', offUnit = '']: readonly stri
   return `(${said(work, unit, off, offUnit)} hard, jog ${said(off, offUnit, work, unit)})`
 }
 
+/** Repeats with a name, such as hill sprints. */
+function namedRepeats(count: string, amount: string, name: string, clauses = ''): string {
+  return `${count} x ${amount}${/sprint/i.test(name) ? ' all out' : ''}${clauses || ', walk back'}, "${name.trim()}"`
+}
+
 const restAnswer = 'a recovery begins with its word: jog, walk, stand or rest'
 
 const runAnswers: readonly AnswerRow[] = [
@@ -223,8 +228,7 @@ const runAnswers: readonly AnswerRow[] = [
   [
     /^(\d{1,2}) *x *((?:\p{L}+ +){0,2}(?:sprints?|hills?|strides?) +)(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
     'words of your own come last, in quotes',
-    (_, count = '', words = '', amount = '', clauses = '') =>
-      `${count} x ${amount}${/sprint/i.test(words) ? ' all out' : ''}${clauses || ', walk back'}, "${words.trim()}"`,
+    (_, count = '', words = '', amount = '', clauses = '') => namedRepeats(count, amount, words, clauses),
   ],
   [
     /^fartlek *:? *(?:for )?(\d.*)$/i,
@@ -257,8 +261,7 @@ const runAnswers: readonly AnswerRow[] = [
   [
     /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
     'the repeats come first, and words of your own last, in quotes',
-    (_, words = '', count = '', amount = '', unit = '') =>
-      `${count} x ${amount} ${unit}${/sprint/i.test(words) ? ' all out' : ''}, walk back, "${words.trim()}"`,
+    (_, words = '', count = '', amount = '', unit = '') => namedRepeats(count, `${amount} ${unit}`, words),
   ],
   // After a time or a target, a bare amount is the recovery.
   [

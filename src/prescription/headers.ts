@@ -268,10 +268,9 @@ const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|
 /** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`; null
  * for any other line. */
 export function machineIn(text: string, units: Building['units']): { name: string; item: string } | null {
-  if (text.includes('"') || isReadable(text, 'runItem', units)) return null
   // After a comma, words are a note.
   const found = machine.exec(text.replace(/,.*/, ''))
-  if (found === null) return null
+  if (found === null || text.includes('"') || isReadable(text, 'runItem', units)) return null
   const [name] = found
   const around = [text.slice(0, found.index), text.slice(found.index + name.length)]
   const item = around

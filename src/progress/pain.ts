@@ -20,8 +20,8 @@ export interface NotedPain extends Pain {
 export const recentDays = 14
 
 /** The pains of sessions and of mornings, oldest first. A morning's number is a pain where it is of one side, of a joint
- * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, and where its place hurt in
- * the 14 days before; else it is soreness, as in `legs 3`.
+ * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, and
+ * where its place hurt in the 14 days before; else it is soreness, as in `legs 3`.
  * Source: this program's own rule. */
 export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
   const ofSessions = sessions.flatMap((session) =>
@@ -71,9 +71,9 @@ function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
     const noted = { date, at: Date.parse(at), session: null }
     for (const { place, level } of values.soreness ?? []) {
       const key = `${date} ${placeKey({ place })}`
+      const before = numbers.get(key)?.place ?? place
       // A correction need not say again that it is a pain.
-      const isCalled = neverSoreness.test(numbers.get(key)?.place ?? '')
-      numbers.set(key, { place: isCalled ? (numbers.get(key)?.place ?? place) : place, level, ...noted })
+      numbers.set(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
     }
     if (values.note === undefined) continue
     const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted }))

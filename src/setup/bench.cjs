@@ -14,7 +14,7 @@ async function main(words) {
   const { rows } = require('./bench/rows.cjs')
   const folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
   try {
-    const context = { folder, prepared: new Set() }
+    const context = { folder }
     const wanted = rows.filter(({ name }) => words.length === 0 || words.some((word) => name.includes(word)))
     const [{ model }] = os.cpus()
     console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)

@@ -66,7 +66,6 @@ class ScreenRun implements ScreenTerminal {
   #isOver = false
   /** Text for the field that arrived after other text and waits for what follows; null after any other key. */
   #typing: string | null = null
-  #isFieldBehind = false
 
   constructor(
     given: ScreenOptions,
@@ -153,7 +152,6 @@ class ScreenRun implements ScreenTerminal {
     else if (this.#given.feed.press(key)) {
       this.#type()
       this.#draw()
-      this.#isFieldBehind = true
     } else if (key.kind === 'text' && this.#typing !== null) this.#typing += key.text
     else {
       this.#give(inkBytesOf(key))
@@ -168,17 +166,13 @@ class ScreenRun implements ScreenTerminal {
     if (text) this.#give(text)
   }
 
-  /** The field's handler is bound in an effect: draw first if it has not yet seen the last key. */
   #give(bytes: string | null): void {
     if (bytes === null) return
-    if (this.#isFieldBehind) this.#draw()
     this.#input.give(bytes)
     this.#draw()
-    this.#draw()
-    this.#isFieldBehind = false
   }
 
-  /** Makes React finish what a key began, and the effects of the drawing before. */
+  /** Makes React finish what a key began, effects included: the next key finds the field as this one left it. */
   #draw(): void {
     if (!this.#isOver) this.#app?.rerender(this.#tree)
   }

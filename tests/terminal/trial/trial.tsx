@@ -1,12 +1,12 @@
 import { appendFileSync } from 'node:fs'
 import { Box, Text } from 'ink'
-import TextInput from 'ink-text-input'
 import { useEffect, useState } from 'react'
 import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.ts'
+import { EntryLine } from '../../../src/ui/widgets/EntryLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../../src/ui/widgets/keys.ts'
 import { useTerminalSize } from '../../../src/ui/widgets/useTerminalSize.ts'
 
-/* The smallest app on the real session: a field, its last entry, the size of the window. */
+/* The smallest app on the real session: the entry field, its last entry, the size of the window. */
 
 const feed = createKeyFeed()
 
@@ -45,10 +45,7 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
       </Text>
       <Text>entered {JSON.stringify(entered)}</Text>
       <Box flexGrow={1} />
-      <Box>
-        <Text>{'> '}</Text>
-        <TextInput value={value} onChange={setValue} />
-      </Box>
+      <EntryLine label="" value={value} onChange={setValue} placeholder="" />
     </Box>
   )
 }

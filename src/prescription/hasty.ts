@@ -34,6 +34,19 @@ function recoveryText(amount: string): string {
 }
 
 const liftAnswers: readonly AnswerRow[] = [
+  // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
+  [
+    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d[\d.]* *(?:kg|lb)?(?: *, *|$)){2,9})$/iu,
+    'the repetitions of sets that differ have slashes between them, and so have their loads',
+    (_, name = '', list = '') => {
+      const sets = list.split(/ *, */).map((each) => each.split(/ *@ */))
+      const unit = /(kg|lb) *$/i.exec(list)?.[1] ?? 'kg'
+      const loads = sets.map(([, load = '']) => load.replace(/ *(?:kg|lb) *$/i, ''))
+      return `${name} ${sets.map(([reps]) => reps).join('/')} @ ${loads.join('/')} ${unit}`
+    },
+  ],
+  [/^(.*\d.*?) +add +(\d[\d.]* *(?:kg|lb|))s?$/i, 'a load from last time is written last', '$1 @ last + $2'],
+  [/^(.*\d.*?) *,? +(?:emom|on +the +minute)$/i, 'a set every minute is written every', '$1, every 1:00'],
   // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
   [
     /^(\p{L}[^\d:]*?) *:? +((?:(?:[2-9]\d|\d{3})(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
@@ -56,10 +69,10 @@ const liftAnswers: readonly AnswerRow[] = [
     '$1 @ 2x$2 $3$4',
   ],
   [
-    /^(.*\D) (\d{1,2}) *x *(\d{1,2})( *@[^,(]*?)? *[,(] *last +(?:set +|one +)?(?:amrap|max|to +failure)\)?$/i,
+    /^(.*\D) (\d{1,2}) *x *(\d{1,2})( *@[^,(]*?)? *[,(] *last +(?:set +|one +)?(?:amrap|max|to +failure|(\d{1,2}\+))\)?$/i,
     'the last set is written after then',
-    (_, name = '', sets = '', reps = '', load = '') =>
-      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x max${load}`,
+    (_, name = '', sets = '', reps = '', load = '', last = 'max') =>
+      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x ${last}${load}`,
   ],
   // The implement after the load: rows 3x10 each 24kg kb.
   [
@@ -155,6 +168,9 @@ const dropAnswers: readonly AnswerRow[] = [
 
 const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 
+/** The pace or effort of a race. */
+const racePace = String.raw`((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
+
 /** Four groups: the number and the unit of work, and of recovery. */
 const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
 
@@ -198,6 +214,15 @@ const runAnswers: readonly AnswerRow[] = [
     (_, count = '', ...amounts) => `${count} x ${onOffText(amounts)}`,
   ],
   [
+    /^(?:(\d{1,2}) *x *)?(\d{1,3})-(\d{1,3}) *(s|min|)(?: *x *(\d{1,2}))?$/i,
+    'work and recovery are written out in brackets',
+    // Of two rising numbers the line can mean a range.
+    (_, before, work = '', off = '', unit = '', after) =>
+      Number(work) < Number(off) || (before === undefined) === (after === undefined)
+        ? ''
+        : `${before ?? after} x ${onOffText([work, unit, off, unit])}`,
+  ],
+  [
     new RegExp(`^\\(?${onOff}\\)? *[x,] *(\\d{1,2})(?: *x| +times)?$`, 'i'),
     'work and recovery are written out in brackets',
     (_, ...found) => `${found[4]} x ${onOffText(found)}`,
@@ -220,10 +245,10 @@ const runAnswers: readonly AnswerRow[] = [
       `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
   ],
   [
-    /^(?:progression|progressive)(?: +run)? +(\d.*?) *@? *(\d:\d\d) *(?:->|→|>|to|-) *(\d:\d\d)(\/(?:km|mi))?$/i,
+    /^(?:progressi(?:on|ve)(?: +run)? +)?(\d.*?)(?: +progressi(?:on|ve)(?: +run)?)? *@? *(\d:\d\d) *(?:->|→|>|to|-) *(\d:\d\d)(\/(?:km|mi))?$/i,
     'a progression is a pace from split to split',
-    (_, length = '', first = '', last = '', unit = '') =>
-      `${length} @ ${first} to ${last}${unit}, split 1 km`,
+    (line, length = '', first = '', last = '', unit = '') =>
+      /progressi/i.test(line ?? '') ? `${length} @ ${first} to ${last}${unit}, split 1 km` : '',
   ],
   [
     /^(\d{1,2}) *x *((?:\p{L}+ +){0,2}(?:sprints?|hills?|strides?) +)(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
@@ -231,19 +256,57 @@ const runAnswers: readonly AnswerRow[] = [
     (_, count = '', words = '', amount = '', clauses = '') => namedRepeats(count, amount, words, clauses),
   ],
   [
-    /^fartlek *:? *(?:for )?(\d.*)$/i,
+    /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
-    '$1 steady, "fartlek"',
+    (_, length = '', words) => `${length} steady, "fartlek${words === undefined ? '' : `: ${words}`}"`,
   ],
   [
-    /^(\d.*?) *(?:@|at) *((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?)[ -]*pace(.*)$/i,
+    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace} *[,(@]? *(\\d:\\d\\d)\\)?(.*)$`, 'i'),
+    'a pace is written in figures',
+    '$1 @ $3$4',
+  ],
+  [
+    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace}(.*)$`, 'i'),
     'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
-    '$1 hard$3, "at $2 pace"',
+    '$1 hard$3, "at $2"',
   ],
   [
-    /^((?:\d{1,2} *x *)?\d{2,4}) *m *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
     'a time for the whole interval is written with in',
     '$1 m in $2 s$3',
+  ],
+  [
+    /^((?:\d+ *x *)?\(?\d{3,4}(?:-\d{3,4})+)(?! *(?:m|km|mi|yd)\b|[\d:-])(.*)$/i,
+    'distances need a unit',
+    '$1 m$2',
+  ],
+  // A time for each repeat: 5 x 400 m (78, 77, 76, 75, 74), jog 200 m.
+  [
+    /^(\d{1,2}) *x *(\d{2,4}) *m? *(?:@|in\b)? *\(?(\d[\d.:]*(?: *[,/] *\d[\d.:]*)+) *s?\)?(, *\p{L}.*)?$/iu,
+    'a time for each repeat is written with in, and slashes between the times',
+    (_, count = '', length = '', list = '', rest = '') => {
+      const times = list.split(/ *[,/] */)
+      const unit = list.includes(':') ? '' : ' s'
+      return times.length === Number(count)
+        ? `${count} x ${length} m in ${times.join('/')}${unit}${rest}`
+        : ''
+    },
+  ],
+  // Of two recoveries after a bracket, the first is that inside.
+  [
+    new RegExp(
+      `^(\\d{1,2} *x) *\\(([^()"]*)\\)(?: *,? *off +(${amount})|, *((?:jog|walk|stand|rest) +[^,]*))(, *rest +[^,]*)$`,
+      'i',
+    ),
+    'the recovery between the repeats goes into the brackets',
+    (_, count = '', work = '', off, clause, between = '') => {
+      const recovery = clause ?? recoveryText(off ?? '')
+      const isLadder = /^\d{3,4}(?:-\d{3,4})+ *m?$/.test(work)
+      const within = isLadder
+        ? work.replace(/ *m$/, '').replaceAll('-', ` m, ${recovery}, `)
+        : `${work}, ${recovery}`
+      return `${count} (${within}${isLadder ? ' m' : ''})${between}`
+    },
   ],
   [
     /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
@@ -273,9 +336,13 @@ const runAnswers: readonly AnswerRow[] = [
     (_, work = '', time = '') => `${work}, ${recoveryText(time)}`,
   ],
   [
-    new RegExp(`^(\\d{1,2} *x *[^()",]*[^()", ])(?: *,? *off +(${amount})| *\\((${amount})\\))$`, 'i'),
+    new RegExp(
+      `^(\\d{1,2} *x *[^()",]*[^()", ])(?: *,? *off +(${amount})(?: +(jog|walk|rest))?| *\\((${amount})\\))$`,
+      'i',
+    ),
     restAnswer,
-    (_, work = '', off, inBrackets = '') => `${work}, ${recoveryText(off ?? inBrackets)}`,
+    (_, work = '', off, word, inBrackets) =>
+      `${work}, ${word === undefined ? recoveryText(off ?? inBrackets ?? '') : `${word} ${off}`}`,
   ],
 ]
 
@@ -384,6 +451,9 @@ const openLinesOf: Partial<Record<LineRule, readonly Row[]>> = {
   runItem: ambiguousRuns,
 }
 
+/** How many rows may mend one line, each what the one before wrote. */
+const mostRows = 3
+
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isReadable whether a line reads, so that only readable lines are suggested */
 export function hastyAnswer(
@@ -391,15 +461,34 @@ export function hastyAnswer(
   rule: LineRule,
   isReadable: (text: string) => boolean,
 ): Answer | null {
-  const line = text.trim()
-  for (const [pattern, message, said] of answersOf[rule] ?? []) {
-    if (!pattern.test(line)) continue
-    const suggestion = put(line, pattern, said)
-    if (isReadable(suggestion)) return { message: put(line, pattern, message), suggestion }
-  }
+  const [, line = '', notes = ''] = /^ *(.*?)((?: *, *"[^"]*")*) *$/.exec(text) ?? []
+  const mended = rowsAnswer(line, rule, (said) => isReadable(`${said}${notes}`), mostRows)
+  if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
   const open = openLinesOf[rule]?.find(([pattern]) => pattern.test(line))
   if (open !== undefined) return { message: put(line, ...open), suggestion: null }
   return rule === 'runItem' ? severalIntervals(line, isReadable) : null
+}
+
+/** The answer with the fewest rows. */
+function rowsAnswer(
+  line: string,
+  rule: LineRule,
+  isReadable: (text: string) => boolean,
+  rows: number,
+): { message: string; suggestion: string } | null {
+  const mended = (answersOf[rule] ?? [])
+    .filter(([pattern]) => pattern.test(line))
+    .map(([pattern, message, said]) => ({
+      message: put(line, pattern, message),
+      suggestion: put(line, pattern, said),
+    }))
+  const direct = mended.find(({ suggestion }) => isReadable(suggestion))
+  if (direct !== undefined || rows === 1) return direct ?? null
+  for (const { message, suggestion } of mended) {
+    const answer = rowsAnswer(suggestion, rule, isReadable, rows - 1)
+    if (answer !== null) return { ...answer, message: `${message}; ${answer.message}` }
+  }
+  return null
 }
 
 /** Words that begin a clause, and so are not a note. */
@@ -451,13 +540,42 @@ function outOfBrackets(
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
 function severalIntervals(text: string, isReadable: (text: string) => boolean): Answer | null {
-  const intervals = text.split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i).map((interval) => interval.trim())
-  if (
-    intervals.length < 2 ||
-    intervals.length > 9 ||
-    /^\d+ *x/i.test(text) ||
-    !intervals.every((interval) => /^\d/.test(interval) && isReadable(interval))
+  if (/^\d+ *x/i.test(text)) return null
+  const lines = fastEnd(text) ?? intervalsIn(text)
+  if (lines.length < 2 || lines.length > 9) return null
+  const written = lines.map((line) =>
+    isReadable(line) ? line : rowsAnswer(line, 'runItem', isReadable, mostRows)?.suggestion,
   )
-    return null
-  return { message: 'each interval is written on a line of its own', suggestion: intervals.join('\n  ') }
+  if (written.includes(undefined)) return null
+  return { message: 'each interval is written on a line of its own', suggestion: written.join('\n  ') }
+}
+
+/** A recovery after repeats belongs to them; after any other interval it has a line of its own. */
+function intervalsIn(text: string): string[] {
+  const isRecovery = (interval: string) => /^(?:jog|walk|stand|rest)\b/i.test(interval)
+  const intervals = text
+    .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)
+    .map((interval) => interval.trim())
+    .map((interval, index) => (index > 0 && isTime.test(interval) ? recoveryText(interval) : interval))
+  const lines: string[] = []
+  for (const interval of intervals)
+    if (isRecovery(interval) && /^\d+ *x/i.test(lines.at(-1) ?? '')) lines.push(`${lines.pop()}, ${interval}`)
+    else lines.push(interval)
+  const isWork = (line = '') => /^(?:\d|warm|cool)/i.test(line)
+  // A recovery has work before and after it.
+  const isWhole = isWork(lines.at(0)) && isWork(lines.at(-1))
+  return isWhole && lines.every((line) => isWork(line) || isRecovery(line)) ? lines : []
+}
+
+const isTime = new RegExp(`^(?:${someTime})$`, 'i')
+
+/** `14 km easy, last 4 km @ 4:00/km`: the easy kilometres and the fast ones; null for any other line. */
+function fastEnd(text: string): [string, string] | null {
+  const [, whole, unit = '', easy = '', last, end = ''] =
+    /^(\d+(?:\.\d+)?) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +with(?: +(?:the +)?last)?) +(\d+(?:\.\d+)?) *\2\b *([^,]*)$/i.exec(
+      text,
+    ) ?? []
+  const first = Math.round((Number(whole) - Number(last)) * 100) / 100
+  if (!(first > 0) || end === '') return null
+  return [`${first} ${unit}${easy || ' easy'}`, `${last} ${unit} ${end}`]
 }

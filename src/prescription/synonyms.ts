@@ -65,7 +65,8 @@ const inLifts: readonly Row[] = [
   [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
   [/ *(?:\/ *leg|\bper +leg|\bea +leg)\b/gi, ' each leg'],
   [/ *\b(?:per|ea) +side\b/gi, ' each side'],
-  [/ *, *(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}])/giu, ' each side'],
+  [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
@@ -99,11 +100,13 @@ const inLifts: readonly Row[] = [
 ]
 
 const inRuns: readonly Row[] = [
-  [/\bw\/ *(?=\d)/gi, ''],
+  [/\bw\/ *(?=\d)/gi, 'with '],
   [/\bgoal +pace\b/gi, 'goal'],
   [/\btime +trial\b/gi, 'trial'],
-  [/\bwu\b/gi, 'warm-up'],
-  [/\bcd\b/gi, 'cool-down'],
+  [/\bw\/?u\b/gi, 'warm-up'],
+  [/\bc\/?d\b/gi, 'cool-down'],
+  [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
+  [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
   [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
@@ -113,6 +116,10 @@ const inRuns: readonly Row[] = [
     ', $1',
   ],
   [/(?<=^ *\d{1,2} *x *[^()",]*\S) +with +(?=\d)/gi, ', '],
+  [
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
+    '$2 $1',
+  ],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
     /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,

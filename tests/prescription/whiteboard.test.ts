@@ -133,3 +133,58 @@ it('reads a height after a comma', () => {
   if ('problems' in reading) throw new Error(reading.problems[0]?.message)
   expect(printPrescription(reading.prescription)).toContain('  box jump 5 x 3 at 60 cm, rest 1:00\n')
 })
+
+describe('a line with more than one habit of its own', () => {
+  it.each([
+    ['run', '6 x 400 @ 75 s, 60 s', '6 x 400 m in 75 s, rest 60 s'],
+    ['run', '5 x 400 m (78, 77, 76, 75, 74), 90 s jog', '5 x 400 m in 78/77/76/75/74 s, jog 90 s'],
+    ['run', '30-30s x 12', '12 x (30 s hard, jog 30 s)'],
+    ['run', '8 x 40-20', '8 x (40 s hard, jog 20 s)'],
+    ['run', '1600-1200-800-400 @ 5k pace, 2 min jog', '1600-1200-800-400 m hard, jog 2 min, "at 5k pace"'],
+    ['run', '10 km @ MP', '10 km hard, "at MP"'],
+    ['run', '6 x 3 min @ 10k effort off 90 s jog', '6 x 3 min hard, jog 90 s, "at 10k effort"'],
+    ['run', '3 x 10 min at half marathon pace (4:05), 2 min', '3 x 10 min @ 4:05, rest 2 min'],
+    [
+      'run',
+      '3 x (800-600-400) off 90 s, 3 min between sets',
+      '3 x (800 m, rest 90 s, 600 m, rest 90 s, 400 m), rest 3 min',
+    ],
+    ['run', '15 km progressive 5:00 -> 4:15', '15 km @ 5:00 to 4:15, split 1 km'],
+    ['run', 'Fartlek 40 min: 10 x 1 min fast', '40 min steady, "fartlek: 10 x 1 min fast"'],
+    ['lift', 'squat 6 @ 100, 4 @ 110, 2 @ 120', 'squat 6/4/2 @ 100/110/120 kg'],
+    ['lift', 'front squat 5x3, last set 3+', 'front squat 4 x 3 then 1 x 3+'],
+    ['lift', 'power clean 6x2 @ 75kg EMOM', 'power clean 6x2 @ 75kg, every 1:00'],
+    ['lift', 'press 5x5 add 2.5', 'press 5x5 @ last + 2.5'],
+  ])('is offered whole, in a part %s: %s as %s', (part, line, written) => {
+    expect(offered(part, line)).toBe(written)
+  })
+
+  it.each(['4 x 3-4 min hard', '5 x 8-10 min easy'])('keeps a range in %s', (line) => {
+    expect(problemsOf('run', line)).toEqual([])
+  })
+})
+
+describe('a session on one line', () => {
+  it.each([
+    ['warm up 2 km, 5 x 1 km @ 3:40, cool down 2 km', 'warm up 2 km\n  5 x 1 km @ 3:40\n  cool down 2 km'],
+    [
+      '2 mi wu, 4 x mile @ 6:00/mi, 3 min jog, 2 mi cd',
+      '2 mi warm-up\n  4 x 1 mi @ 6:00/mi, jog 3 min\n  2 mi cool-down',
+    ],
+    [
+      '2000 m @ 3:50, 3 min, 3 x 800 m @ 2:48, 2 min',
+      '2000 m @ 3:50\n  rest 3 min\n  3 x 800 m @ 2:48, rest 2 min',
+    ],
+    ['12 km long run @ 5:10/km, last 3 km @ 4:30/km', '9 km @ 5:10/km\n  3 km @ 4:30/km'],
+    ['45 min easy, last 10 min steady', '35 min easy\n  10 min steady'],
+    ['16 km with 5 km @ 4:00/km', '11 km easy\n  5 km @ 4:00/km'],
+  ])('is offered with a line for each interval: %s', (line, written) => {
+    expect(problemsOf('run', line).map(({ suggestion }) => suggestion)).toEqual([written])
+    const lines = readPrescription(`Tuesday\n\nrun\n  ${written}\n`)
+    expect('problems' in lines ? lines.problems : []).toEqual([])
+  })
+
+  it('is not cut in a way that leaves a recovery at its end', () => {
+    expect(problemsOf('run', '2 km easy, jog 400 m').map(({ suggestion }) => suggestion)).toEqual([null])
+  })
+})

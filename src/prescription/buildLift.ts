@@ -420,13 +420,17 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
 
 /* Checks what the clauses of a lift line require from the rest of the line. */
 
+/** In seconds. What is shorter was meant inside the repetition, as in a pause at the bottom of a squat. */
+const shortestRest = 10
+
 /** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was meant as the
  * rest; on any other the groups are missing, which only the athlete knows. */
 function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
   if (clause === undefined || line.exercises.length > 1 || hasClusters) return
-  const meant = line.rest === null && line.every === null ? line.pause : null
+  const isRest = line.rest === null && line.every === null && (line.pause ?? 0) >= shortestRest
+  const meant = isRest ? line.pause : null
   report(
     building,
     clause.at,

@@ -1,5 +1,5 @@
 import { lengthUnitOf } from '../units/words.ts'
-import { type LineRule, put, type Row, type Said } from './synonyms.ts'
+import { inNotation, type LineRule, put, type Row, type Said } from './synonyms.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead. */
 
@@ -36,13 +36,36 @@ function recoveryText(amount: string): string {
 const liftAnswers: readonly AnswerRow[] = [
   // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
   [
-    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d[\d.]* *(?:kg|lb)?(?: *, *|$)){2,9})$/iu,
+    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d[\d.]* *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,
     'the repetitions of sets that differ have slashes between them, and so have their loads',
     (_, name = '', list = '') => {
-      const sets = list.split(/ *, */).map((each) => each.split(/ *@ */))
+      const sets = list.split(/ *, *| +(?=\d+ *@)/).map((each) => each.split(/ *@ */))
       const unit = /(kg|lb) *$/i.exec(list)?.[1] ?? 'kg'
       const loads = sets.map(([, load = '']) => load.replace(/ *(?:kg|lb) *$/i, ''))
       return `${name} ${sets.map(([reps]) => reps).join('/')} @ ${loads.join('/')} ${unit}`
+    },
+  ],
+  // A percentage for each set: squat 70% x 5, 75% x 5 or squat 5x70% 5x75%.
+  [
+    /^(\p{L}[^\d:@]*?) *:? +((?:(?:\d{2,3} *% *x *\d{1,2}|\d{1,2} *x *\d{2,3} *%)(?: *, *| +|$)){2,9})$/iu,
+    'the repetitions of sets that differ have slashes between them, and so have their loads',
+    (_, name = '', list = '') => {
+      const numbers = (pattern: RegExp) => list.match(pattern)?.join('/')
+      return `${name} ${numbers(/\b\d{1,2}(?= *x)|(?<=x *)\d{1,2}\b(?! *%)/g)} @ ${numbers(/\d{2,3}(?= *%)/g)}%`
+    },
+  ],
+  [
+    /^(.*\d *x *\d.*?) *, *back-?offs?(?: +sets?)? +(\d{1,2} *x.*)$/i,
+    'sets that differ are written one after the other with then',
+    '$1 then $2',
+  ],
+  // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
+  [
+    /^(\d{1,2}(?:-\d{1,2})+) +(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(\p{L}[^\d,@]*)$/iu,
+    'the name of the exercise comes first; sets that differ have slashes between them',
+    (_, list = '', first = '', load = '', second = '') => {
+      const reps = list.replaceAll('-', '/')
+      return `${first} ${reps}${load === '' ? '' : ` @ ${load.replace(/^@ */, '')}`} + ${second} ${reps}`
     },
   ],
   [/^(.*\d.*?) +add +(\d[\d.]* *(?:kg|lb|))s?$/i, 'a load from last time is written last', '$1 @ last + $2'],
@@ -58,9 +81,10 @@ const liftAnswers: readonly AnswerRow[] = [
   ],
   // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
   [
-    /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
+    /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb|)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
     'the pause between the groups of a cluster set is written pause',
-    '$1 $2 x ($3) @ $4 $5, pause $6 s',
+    (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') =>
+      `${name} ${sets} x (${groups}) @ ${load} ${unit || 'kg'}, pause ${pause} s`,
   ],
   // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
   [
@@ -106,7 +130,7 @@ const liftAnswers: readonly AnswerRow[] = [
     '$1 @ 2x$2 $3$4',
   ],
   [
-    new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- ) *(${someTime})\\)?$`, 'i'),
+    new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- |(?<=(?:kg|lb) *)(?= )) *(${someTime})\\)?$`, 'i'),
     'a rest between sets is written rest',
     (_, sets = '', time = '') => `${sets}, ${recoveryText(time)}`,
   ],
@@ -121,6 +145,10 @@ const nameless = 'the name of the exercise is missing: write it first, such as'
 
 /** Lines without a name, or without what only the athlete knows: the example says how they are written. */
 const incompleteLifts: readonly Row[] = [
+  [
+    /^.*% *(?:of +)?(?:bw\b|body ?weight).*$/i,
+    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
+  ],
   [
     /^circuits? *:? +(\S.*,.*)$/i,
     (_, list = '') =>
@@ -196,6 +224,8 @@ function namedRepeats(count: string, amount: string, name: string, clauses = '')
   return `${count} x ${amount}${/sprint/i.test(name) ? ' all out' : ''}${clauses || ', walk back'}, "${name.trim()}"`
 }
 
+const ownWords = 'words of your own come last, in quotes'
+
 const restAnswer = 'a recovery begins with its word: jog, walk, stand or rest'
 
 const runAnswers: readonly AnswerRow[] = [
@@ -261,7 +291,7 @@ const runAnswers: readonly AnswerRow[] = [
     (_, length = '', words) => `${length} steady, "fartlek${words === undefined ? '' : `: ${words}`}"`,
   ],
   [
-    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace} *[,(@]? *(\\d:\\d\\d)\\)?(.*)$`, 'i'),
+    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace} *[,(@]? *(\\d:\\d\\d(?:/(?:km|mi))?)\\)?(.*)$`, 'i'),
     'a pace is written in figures',
     '$1 @ $3$4',
   ],
@@ -271,14 +301,9 @@ const runAnswers: readonly AnswerRow[] = [
     '$1 hard$3, "at $2"',
   ],
   [
-    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{1,3}) *s((?: *,.*)?)$/i,
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
     'a time for the whole interval is written with in',
-    '$1 m in $2 s$3',
-  ],
-  [
-    /^((?:\d+ *x *)?\(?\d{3,4}(?:-\d{3,4})+)(?! *(?:m|km|mi|yd)\b|[\d:-])(.*)$/i,
-    'distances need a unit',
-    '$1 m$2',
+    (_, work = '', time = '', rest = '') => `${work} m in ${time} s${rest}`,
   ],
   // A time for each repeat: 5 x 400 m (78, 77, 76, 75, 74), jog 200 m.
   [
@@ -313,6 +338,16 @@ const runAnswers: readonly AnswerRow[] = [
     'the number of repeats comes first',
     '$3 x $1 m in $2 s',
   ],
+  [
+    /^(\d.*?) *@ *(\d+(?:-\d+)? *(?:w(?:atts?)?\b|% *(?:of +)?(?:max *)?hr *(?:max)?))(.*)$/i,
+    ownWords,
+    '$1$3, "$2"',
+  ],
+  [
+    /^(easy|steady|tempo|threshold|hard|fast) +(\d{1,2} *x *[^,]*?)(,.*)?$/i,
+    'a word comes after its distance or time',
+    '$2 $1$3',
+  ],
   [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
   [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
@@ -329,7 +364,7 @@ const runAnswers: readonly AnswerRow[] = [
   // After a time or a target, a bare amount is the recovery.
   [
     new RegExp(
-      `^(\\d{1,2} *x *(?:(?:${someTime})|[^(),]*(?:@|\\b(?:at|in)\\b|\\p{L}{4})[^(),]*)), *(${amount})$`,
+      `^((?:\\d{1,2} *x *|\\d+(?=-\\d+ *-))(?:(?:${someTime})|[^(),]*(?:@|\\b(?:at|in)\\b|\\p{L}{4})[^(),]*)), *(${amount})$`,
       'iu',
     ),
     restAnswer,
@@ -462,11 +497,33 @@ export function hastyAnswer(
   isReadable: (text: string) => boolean,
 ): Answer | null {
   const [, line = '', notes = ''] = /^ *(.*?)((?: *, *"[^"]*")*) *$/.exec(text) ?? []
-  const mended = rowsAnswer(line, rule, (said) => isReadable(`${said}${notes}`), mostRows)
+  const isReadableWithNotes = (said: string) => isReadable(`${said}${notes}`)
+  const mended =
+    rowsAnswer(line, rule, isReadableWithNotes, mostRows) ??
+    rowsAnswer(spelledOut(line, rule), rule, isReadableWithNotes, mostRows)
   if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
   const open = openLinesOf[rule]?.find(([pattern]) => pattern.test(line))
   if (open !== undefined) return { message: put(line, ...open), suggestion: null }
-  return rule === 'runItem' ? severalIntervals(line, isReadable) : null
+  if (rule !== 'runItem') return null
+  return severalIntervals(line, isReadable) ?? severalIntervals(spelledOut(line, rule), isReadable)
+}
+
+/** What the grammar answers itself if nothing else is amiss in a line. */
+const grammarsOwn: Partial<Record<LineRule, readonly Row[]>> = {
+  runItem: [
+    [/(?<=\d)'/g, ' min'],
+    [
+      /(?<=^|[x(,] *|\b(?:jog|walk) +)(\d{3,4}(?:-\d{3,4})*)(?= *(?:[),@]|$)| +(?:in\b|jog\b|\p{L}{4}))/giu,
+      '$1 m',
+    ],
+    [new RegExp(`(?<=, *)(${amount}) +rest(?= *(?:,|$))`, 'gi'), 'rest $1'],
+  ],
+  liftItem: [[/(?<=x *[\d-]+) *, *(?=rpe +\d)/gi, ' @ ']],
+}
+
+function spelledOut(line: string, rule: LineRule): string {
+  const said = (grammarsOwn[rule] ?? []).reduce((text, row) => put(text, ...row), line)
+  return said === line ? line : inNotation(said, rule)
 }
 
 /** The answer with the fewest rows. */
@@ -506,19 +563,24 @@ export function ownWordsLast(
 ): Answer | null {
   if (rule !== 'liftItem' && rule !== 'runItem') return null
   const line = text.trim()
-  const [, before = '', inBrackets, after = ''] = /^(.*[\d%\p{L})]) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
+  const [, before = '', inBrackets, after = ''] =
+    /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
   if (inBrackets !== undefined)
     return outOfBrackets(`${before}${after}`, inBrackets.trim(), isReadable, offer)
+  const suggestion = withNote(line, isReadable)
+  return suggestion === null ? null : { message: ownWords, suggestion }
+}
+
+/** The line with the words at its end as a note; null if no words make a readable item of it. */
+function withNote(line: string, isReadable: (text: string) => boolean): string | null {
   for (let end = line.lastIndexOf(' '); end > 0; end = line.lastIndexOf(' ', end - 1)) {
     const words = line.slice(end + 1)
     if (!/^\p{L}[\p{L} '-]*$/u.test(words) || clauseWord.test(words)) return null
     const item = line.slice(0, end).trimEnd()
-    if (isReadable(item)) return { message: ownWords, suggestion: `${item}, "${words}"` }
+    if (isReadable(item)) return `${item}, "${words}"`
   }
   return null
 }
-
-const ownWords = 'words of your own come last, in quotes'
 
 function outOfBrackets(
   item: string,
@@ -544,9 +606,11 @@ function severalIntervals(text: string, isReadable: (text: string) => boolean): 
   const lines = fastEnd(text) ?? intervalsIn(text)
   if (lines.length < 2 || lines.length > 9) return null
   const written = lines.map((line) =>
-    isReadable(line) ? line : rowsAnswer(line, 'runItem', isReadable, mostRows)?.suggestion,
+    isReadable(line)
+      ? line
+      : (hastyAnswer(line, 'runItem', isReadable)?.suggestion ?? withNote(line, isReadable)),
   )
-  if (written.includes(undefined)) return null
+  if (written.includes(null)) return null
   return { message: 'each interval is written on a line of its own', suggestion: written.join('\n  ') }
 }
 

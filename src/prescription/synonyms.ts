@@ -27,7 +27,14 @@ const anywhere: readonly Row[] = [
 ]
 
 const inLifts: readonly Row[] = [
-  [/^ *super ?sets? *(?:: *| of +)/gi, ''],
+  [
+    /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
+    (_, lifts = '') => lifts.replace(/ *, *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu, ' + '),
+  ],
+  [/^ *clusters? *: */gi, ''],
+  [/(?<=\(\d[^()]*\+[^()]*\).*, *)(\d[\d:]* *(?:s|min)?) +between(?: +(?:groups|reps))?\b/gi, 'pause $1'],
+  [/(?<=\bthen +\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'],
   // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
   [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
   [
@@ -75,6 +82,7 @@ const inLifts: readonly Row[] = [
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
   // Reps in reserve are an effort: RPE = 10 - RIR.
+  [/(?:@ *)?(\d) *- *(\d) *rir\b/gi, (_, few, many) => `rpe ${10 - Number(many)}-${10 - Number(few)}`],
   [
     /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
     (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
@@ -102,11 +110,19 @@ const inLifts: readonly Row[] = [
 const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d)/gi, 'with '],
   [/\bgoal +pace\b/gi, 'goal'],
-  [/\btime +trial\b/gi, 'trial'],
+  [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
   [/\bc\/?d\b/gi, 'cool-down'],
   [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
   [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
+  // The word for the run before its length: easy run 8 km, long run: 18 km, recovery jog 30 min, warm-up jog 2 km.
+  [
+    /^ *(easy|steady|long|recovery|slow)? *(?:run|(?<=\w +)jog)(?:ning|ging)? *:? +(?=\d)/gi,
+    (_, word = '') => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
+  ],
+  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)/gi, ''],
+  [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
+  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 sets of '],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
   [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
@@ -115,7 +131,7 @@ const inRuns: readonly Row[] = [
     /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
     ', $1',
   ],
-  [/(?<=^ *\d{1,2} *x *[^()",]*\S) +with +(?=\d)/gi, ', '],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d)/gi, ', '],
   [
     /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
     '$2 $1',

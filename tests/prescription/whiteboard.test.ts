@@ -151,12 +151,65 @@ describe('a line with more than one habit of its own', () => {
     ],
     ['run', '15 km progressive 5:00 -> 4:15', '15 km @ 5:00 to 4:15, split 1 km'],
     ['run', 'Fartlek 40 min: 10 x 1 min fast', '40 min steady, "fartlek: 10 x 1 min fast"'],
+    ['run', '6 x 800 @ 5k pace (3:50/km), 400 jog', '6 x 800 m @ 3:50/km, jog 400 m'],
+    ['run', '20 x 100 @ 18, 100 jog', '20 x 100 m in 18 s, jog 100 m'],
+    ['run', '12 x 400 @ 78-80, 45 s', '12 x 400 m in 78-80 s, rest 45 s'],
+    ['run', "2 x 20' @ 85% HRmax, 5' jog", '2 x 20 min, jog 5 min, "85% HRmax"'],
+    ['run', '5-4-3-2-1 min @ 10k pace w/ 90s', '5-4-3-2-1 min hard, rest 90s, "at 10k pace"'],
+    [
+      'run',
+      '3 sets: 4 x 200 m in 33 s, 30 s rest; 4 min between sets',
+      '3 x (4 x 200 m in 33 s, rest 30 s), rest 4 min',
+    ],
+    ['run', 'threshold 3 x 8 min, 2 min jog', '3 x 8 min threshold, jog 2 min'],
+    ['run', '30 min @ 150 W', '30 min, "150 W"'],
+    ['lift', 'squat 5x70% 5x75% 3x80%', 'squat 5/5/3 @ 70/75/80%'],
+    ['lift', 'back squat 70% x 5, 75% x 5, 80% x 3', 'back squat 5/5/3 @ 70/75/80%'],
+    ['lift', 'squat top set 1x3 @ 120, backoff 3x5 @ 100', 'squat top set 1x3 @ 120 then 3x5 @ 100'],
+    ['lift', '21-15-9 thruster 40 kg, pull-up', 'thruster 21/15/9 @ 40 kg + pull-up 21/15/9'],
+    ['lift', 'clusters: bench 4 x 2+2+2 @ 80, 15s', 'bench 4 x (2+2+2) @ 80 kg, pause 15 s'],
+    ['lift', 'step up 3x8 each @ 2x14kg 90s', 'step up 3x8 each side @ 2x14kg, rest 90s'],
+    ['lift', 'hamstring curl 3 x 12, rpe 8, 60 s', 'hamstring curl 3 x 12 @ rpe 8, rest 60 s'],
+    ['lift', 'pause squat 3x3 @ 90kg (3s pause)', 'pause squat 3x3 @ 90kg, "3s pause"'],
+    [
+      'lift',
+      'deadlift cluster 5 x (1+1+1) @ 150 kg, 20 s between, 3 min rest',
+      'deadlift cluster 5 x (1+1+1) @ 150 kg, pause 20 s, rest 3:00',
+    ],
     ['lift', 'squat 6 @ 100, 4 @ 110, 2 @ 120', 'squat 6/4/2 @ 100/110/120 kg'],
     ['lift', 'front squat 5x3, last set 3+', 'front squat 4 x 3 then 1 x 3+'],
     ['lift', 'power clean 6x2 @ 75kg EMOM', 'power clean 6x2 @ 75kg, every 1:00'],
     ['lift', 'press 5x5 add 2.5', 'press 5x5 @ last + 2.5'],
   ])('is offered whole, in a part %s: %s as %s', (part, line, written) => {
     expect(offered(part, line)).toBe(written)
+  })
+
+  it.each([
+    ['run', '2x(6x300m @ 54s/100m jog) 5min'],
+    ['lift', 'hang clean 5x2 @ 60% bodyweight'],
+    ['lift', 'squat 3 x 5 @ 100 kg, pause 3 s'],
+  ])('is refused without a line if none is sure, in a part %s: %s', (part, line) => {
+    expect(problemsOf(part, line)).not.toEqual([])
+    expect(offered(part, line)).toBeNull()
+  })
+
+  it.each([
+    ['run', 'long run: 18 km', '18 km'],
+    ['run', 'easy run 8k', '8 km easy'],
+    ['run', 'recovery jog 30 min', '30:00 easy'],
+    ['run', 'cool-down jog 10 minutes', '10:00 cool-down'],
+    ['run', '5k TT', '5 km trial'],
+    ['run', '5 x 1000 m in 3:30 w/ 90 s standing rest', '5 x 1000 m in 3:30, stand 1:30'],
+    ['lift', 'Superset: bench 3x8 @ 60, row 3x8 @ 50', 'bench 3 x 8 @ 60 kg + row 3 x 8 @ 50 kg'],
+    ['lift', 'squat 1x3 @ 120 then 3x5 -15%', 'squat 1 x 3 @ 120 kg then 3 x 5 @ 102.5 kg'],
+    ['lift', 'squat 3x5 @ 100kg 2-3 RIR', 'squat 3 x 5 @ 100 kg rpe 7-8'],
+    ['lift', 'split squat 3x8e @ 2x16 kg', 'split squat 3 x 8 each side @ 2x16 kg'],
+    ['lift', 'box jumps 5x3 60cm', 'box jumps 5 x 3 at 60 cm'],
+  ])('is read if it can mean one thing only, in a part %s: %s as %s', (part, line, written) => {
+    const reading = readPrescription(`Tuesday\n\n${part}\n  ${line}\n`)
+    expect(
+      'prescription' in reading ? printPrescription(reading.prescription).split('\n')[4]?.trim() : '',
+    ).toBe(written)
   })
 
   it.each(['4 x 3-4 min hard', '5 x 8-10 min easy'])('keeps a range in %s', (line) => {

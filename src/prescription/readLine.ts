@@ -69,7 +69,7 @@ function readOrOffer<S, V>(
   if (hasty?.suggestion) return refusedWith(line, hasty)
   return {
     value: errors.length > 0 ? null : value,
-    problems: found.map((each) => diagnosticOf(line, each, suggestion)),
+    problems: found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0])),
   }
 }
 
@@ -298,12 +298,17 @@ function openQuoteOf(line: Line): Mark | null {
   }
 }
 
-/** A problem at a place of a line; the suggested line becomes part of the message too. */
-export function diagnosticOf(line: Line, found: LineDiagnostic, suggestion: string | null): Diagnostic {
+/** A problem at a place of a line.
+ * @param saysLine whether the message ends with the suggested line */
+export function diagnosticOf(
+  line: Line,
+  found: LineDiagnostic,
+  suggestion: string | null,
+  saysLine = true,
+): Diagnostic {
   const [from, to] = trimmed(line.text, found.at)
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
-  const says =
-    suggestion === null || found.severity === 'warning' ? found.message : found.message + joint + suggestion
+  const says = suggestion === null || !saysLine ? found.message : found.message + joint + suggestion
   return {
     line: line.number,
     column: [...line.shown.slice(0, from)].length + 1,

@@ -96,9 +96,9 @@ function massNode({ at, value }: { at: Place; value: number }, { units }: Buildi
   return { at, kind: 'mass', from: value, to: value, unit: units.mass, bare: false, pair: false }
 }
 
-const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)/i
+const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
 
-/** `drop set curl 12/10/8 @ 20/15/10 kg`: one set whose drops are separated by slashes. */
+/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   const { name, scheme } = node
   if (!dropSetName.test(name.name)) return node

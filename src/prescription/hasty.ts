@@ -197,7 +197,7 @@ const dropAnswers: readonly AnswerRow[] = [
 const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 
 /** The pace or effort of a race. */
-const racePace = String.raw`((?:\d+ ?k|mile|half|(?:half )?marathon)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
+const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
 
 /** Four groups: the number and the unit of work, and of recovery. */
 const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
@@ -383,6 +383,7 @@ const runAnswers: readonly AnswerRow[] = [
 
 /** Lines that mean one of two things. */
 const ambiguousRuns: readonly Row[] = [
+  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m'],
   [
     new RegExp(`^(\\d{1,2} *x *\\d[\\d.]* *(?:m|km|mi|yd|laps?)) *, *(${someTime})$`, 'i'),
     (_, work = '', time = '') => {

@@ -94,11 +94,11 @@ const inLifts: readonly Row[] = [
     /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
     (line = '') => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
   ],
-  // A drop set with its name first: drop set curl 3 x 12/10/8 @ 20/15/10 kg.
+  // Drops written as sets: drop set curl 3 x 12/10/8 @ 20/15/10 kg, curl drop set 12/10/8 @ 20/15/10 kg.
   [
-    /^ *drop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
-    (_, name = '', sets = '', reps = '') =>
-      `${name} ${sets || '1'} x (${reps
+    /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
+    (_, before = '', after = '', sets = '', reps = '') =>
+      `${before || after} ${sets || '1'} x (${reps
         .split('/')
         .map((each) => each.trim())
         .join(' > ')})`,

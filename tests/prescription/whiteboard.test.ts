@@ -142,6 +142,12 @@ describe('a line with more than one habit of its own', () => {
     ['run', '8 x 40-20', '8 x (40 s hard, jog 20 s)'],
     ['run', '1600-1200-800-400 @ 5k pace, 2 min jog', '1600-1200-800-400 m hard, jog 2 min, "at 5k pace"'],
     ['run', '10 km @ MP', '10 km hard, "at MP"'],
+    ['run', '5 x 1 km @ 10 km pace, jog 400 m', '5 x 1 km hard, jog 400 m, "at 10 km pace"'],
+    [
+      'fuel',
+      'before 2 h: porridge 80 g carbs, 15 g protein',
+      'before 2 h: carbs 80 g, protein 15 g, "porridge"',
+    ],
     ['run', '6 x 3 min @ 10k effort off 90 s jog', '6 x 3 min hard, jog 90 s, "at 10k effort"'],
     ['run', '3 x 10 min at half marathon pace (4:05), 2 min', '3 x 10 min @ 4:05, rest 2 min'],
     [
@@ -186,6 +192,7 @@ describe('a line with more than one habit of its own', () => {
 
   it.each([
     ['run', '2x(6x300m @ 54s/100m jog) 5min'],
+    ['run', '200-400-600-400-200 m, jog half'],
     ['lift', 'hang clean 5x2 @ 60% bodyweight'],
     ['lift', 'squat 3 x 5 @ 100 kg, pause 3 s'],
   ])('is refused without a line if none is sure, in a part %s: %s', (part, line) => {
@@ -200,6 +207,8 @@ describe('a line with more than one habit of its own', () => {
     ['run', 'cool-down jog 10 minutes', '10:00 cool-down'],
     ['run', '5k TT', '5 km trial'],
     ['run', '5 x 1000 m in 3:30 w/ 90 s standing rest', '5 x 1000 m in 3:30, stand 1:30'],
+    ['lift', 'curl drop set 12/10/8 @ 20/15/10 kg', 'curl 1 x (12 > 10 > 8) @ 20/15/10 kg'],
+    ['fuel', 'before 1 h: caffeine 200 mg, carbs 30 g', 'before 1 h: carbs 30 g, "caffeine 200 mg"'],
     ['lift', 'Superset: bench 3x8 @ 60, row 3x8 @ 50', 'bench 3 x 8 @ 60 kg + row 3 x 8 @ 50 kg'],
     ['lift', 'squat 1x3 @ 120 then 3x5 -15%', 'squat 1 x 3 @ 120 kg then 3 x 5 @ 102.5 kg'],
     ['lift', 'squat 3x5 @ 100kg 2-3 RIR', 'squat 3 x 5 @ 100 kg rpe 7-8'],

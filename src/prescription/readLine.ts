@@ -1,3 +1,4 @@
+import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
@@ -138,30 +139,12 @@ function asNotes(building: Building, text: string): void {
     words
       .toLowerCase()
       .split(/[^\p{L}]+/u)
-      .every((word) => word === '' || clauseWords.every((each) => edits(word, each) > 2))
+      .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
   const isAfterComma = ({ at }: LineDiagnostic) => /, *$/.test(text.slice(0, at[0]))
   if (!notes.every(isNote) || !errors.every(isAfterComma)) return
   errors.forEach((each, index) => {
     Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
   })
-}
-
-/** The number of letters inserted, removed or changed between two words. */
-function edits(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, index) => index)
-  for (const [i, letter] of [...a].entries()) {
-    const next = [i + 1]
-    for (let j = 1; j <= b.length; j++)
-      next.push(
-        Math.min(
-          (row[j] ?? 0) + 1,
-          (next[j - 1] ?? 0) + 1,
-          (row[j - 1] ?? 0) + (letter === b[j - 1] ? 0 : 1),
-        ),
-      )
-    row = next
-  }
-  return row[b.length] ?? 0
 }
 
 /** Whether a suggested line would be accepted: it reads, and its values are plausible. */

@@ -149,7 +149,7 @@ function add(day: Day, ...problems: Diagnostic[]): void {
 
 /** A problem of a whole line. */
 function diagnosticAt(line: Line, message: string, severity: Diagnostic['severity'] = 'error'): Diagnostic {
-  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
+  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity })
 }
 
 function stop(day: Day, line: Line, message: string): void {
@@ -231,7 +231,7 @@ function checkPaces(day: Day): void {
     const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
     const message = paceInOtherUnit(pace, others, day.building.units.distance)
     if (message !== null)
-      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
+      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }))
   }
 }
 
@@ -478,7 +478,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }, null))
+  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
   if (name === null || !isItem(node.kind, name.name, day.building.units)) {
     enterPart(day, line, node.kind, name?.name ?? null)
     return

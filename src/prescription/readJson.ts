@@ -2,7 +2,7 @@ import { faultsIn, faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
-import { shownOf } from './lines.ts'
+import { linesOf, shownOf } from './lines.ts'
 import type { Prescription } from './model.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
@@ -66,7 +66,7 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 /** The day, if its print reads as the same day. */
 function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
   const lines = printedLines(prescription)
-  const read = readDay(printPrescription(prescription), null, defaults)
+  const read = readDay(linesOf(printPrescription(prescription)), defaults)
   if (read.prescription === null) {
     const pathOf = (line: number) => {
       const { part = null, item = null } = lines[line - 1] ?? {}

@@ -294,7 +294,7 @@ export function isReadable(text: string, startRule: LineRule, units: Building['u
 /** The syntax of a text that reads without rewording; null for any other. */
 export function strictSyntaxOf(
   text: string,
-  startRule: LineRule | 'lineKind',
+  startRule: LineRule | 'part',
   units: Building['units'],
 ): unknown {
   const read = parse(text, { startRule, units, loose: false, peg$library: true })

@@ -16,7 +16,7 @@ const anywhere: readonly Row[] = [
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0
       ? []
-      : [[new RegExp(`(?<=\\d ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
+      : [[new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
   ),
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
   [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],

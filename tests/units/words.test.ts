@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { strictSyntaxOf } from '../../src/prescription/readLine.ts'
+import { inNotation } from '../../src/prescription/synonyms.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import { readDuration } from '../../src/units/duration.ts'
 import { readLength } from '../../src/units/length.ts'
@@ -30,6 +31,15 @@ describe('every word of a unit', () => {
       expect(printedLine(`carry 3 x 2 ${word}`)).toBe(printedLine(`carry 3 x 2 ${unit}`))
     for (const { unit, word } of times)
       expect(printedLine(`plank 3 x 2 ${word}`)).toBe(printedLine(`plank 3 x 2 ${unit}`))
+  })
+
+  test('is read after the time of a pace', () => {
+    const isRead = (line: string) =>
+      strictSyntaxOf(inNotation(line, 'runItem'), 'runItem', { distance: 'km', mass: 'kg' }) !== null
+    for (const { word } of lengths.filter(
+      ({ unit, word }) => /^(?:km|mi)$/.test(unit) && !/^(?:k|miles?)$/.test(word),
+    ))
+      expect([word, isRead(`5 km @ 4:00/${word}`)]).toEqual([word, true])
   })
 
   test('belongs to the grammar if the table says so', () => {

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { figure, num } from './figure.ts'
 import { type Interval, interval95 } from './leastSquares.ts'
 import { fewestOfEach } from './longTerm.ts'
@@ -14,16 +15,22 @@ export interface HeartSplit {
   heartRate: number
 }
 
-/** Metres per heartbeat in the second half of the splits against the first, in per cent: below 0 means fewer. With an
- * odd number, the middle split is left out. Null with fewer than two splits.
+/** Metres per heartbeat in the second half of the distance against the first, in per cent: below 0 means fewer. A split
+ * astride the middle counts for both, shared by distance. Null with fewer than two splits.
  * Source: This program's own rule. */
 export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
-  const half = Math.floor(splits.length / 2)
-  if (half === 0) return null
-  const metersABeat = (those: readonly HeartSplit[]) =>
-    those.reduce((sum, { meters }) => sum + meters, 0) /
-    those.reduce((sum, { seconds, heartRate }) => sum + (heartRate * seconds) / 60, 0)
-  return 100 * (metersABeat(splits.slice(-half)) / metersABeat(splits.slice(0, half)) - 1)
+  if (splits.length < 2) return null
+  const half = sum(splits, ({ meters }) => meters) / 2
+  const beats = { first: 0, second: 0 }
+  let before = 0
+  for (const { meters, seconds, heartRate } of splits) {
+    const ofFirst = Math.min(1, Math.max(0, (half - before) / meters))
+    const all = (heartRate * seconds) / 60
+    beats.first += all * ofFirst
+    beats.second += all * (1 - ofFirst)
+    before += meters
+  }
+  return 100 * (beats.first / beats.second - 1)
 }
 
 export interface CriticalSpeed {
@@ -166,7 +173,8 @@ export const runFormFigures = {
     equation: ['drift = metres a beat of the second half / metres a beat of the first - 1, in per cent'],
     symbols: [{ symbol: 'metres a beat', meaning: 'metres / (heart rate x minutes)', unit: 'm' }],
     sources: ["This program's own rule"],
-    holds: 'for continuous runs of 40 min and more on the level, with a heart rate for every split.',
+    holds:
+      'for continuous runs of 40 min and more on the level, with a heart rate for every split; one astride the middle is shared by distance.',
     holdsNot: 'as a measure of fitness alone: heat and thirst do the same.',
     example: {
       splits: [

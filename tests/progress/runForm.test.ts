@@ -197,6 +197,9 @@ describe('heart-rate drift', () => {
     // 4 km in 1200 s at 140: 2800 beats; 4 km in 1200 s at 154: 3080 beats; 2800/3080 - 1 = -9.0909 %.
     const [drift] = runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200, 154)])], to).drift
     expect(drift?.percent).toBeCloseTo(-9.0909, 4)
+    // Three splits, by hand: 9 km in 6800 beats and 9 km in 7016.5.
+    const three = [split(6000, 1920, 141), split(6000, 1920, 143), split(6000, 1930, 147)]
+    expect(runFormOf([long(5770, three)], to).drift[0]?.percent).toBeCloseTo(100 * (6800 / 7016.5 - 1), 6)
     expect(runFormOf([long(2399, [split(4000, 1200, 140), split(4000, 1199, 154)])], to).drift).toEqual([])
     expect(runFormOf([long(2400, [split(4000, 1200, 140), split(4000, 1200)])], to).drift).toEqual([])
   })

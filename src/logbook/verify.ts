@@ -221,7 +221,7 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
-    if (entry === undefined || kept.outcome !== 'session') return damage
+    if (entry === undefined || 'wrong' in kept) return damage
     const merge = (): Damage => {
       const done = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)

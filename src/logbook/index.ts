@@ -124,7 +124,6 @@ function entryOf(
     id,
     date,
     path,
-    row,
     finished,
     started,
     begun: started ?? mtime,
@@ -146,7 +145,8 @@ function entryOf(
 
 type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
 
-function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
+/** Whether a row is of this version of a file and of these settings. */
+export function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 

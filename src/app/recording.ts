@@ -55,85 +55,52 @@ export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string;
   }
 }
 
-/** A session that is created with its first event, so the day's start is the time of that event.
- * @param opening its start, and which program opened it, so far in memory only */
-function writerOfNew(
-  logbook: Logbook,
-  prescription: Prescription,
-  opening: [Extract<SessionEvent, { type: 'sessionStarted' }>, SessionEvent],
+/** @param known the file of a resumed session; a new one gets its file with its first event
+ * @param begin writes the first events, after those that were only in memory until then
+ * @param spill writes events that are in no file into the temporary folder */
+function writerOf(
+  known: SessionFile | null,
+  begin: (events: readonly SessionEvent[]) => SessionFile,
+  spill: (events: readonly SessionEvent[]) => Unsaved['spill'] = () => null,
 ): SessionWriter {
-  let file: SessionFile | null = null
+  let file = known
+  let isBegun = false
   /** What could not even be written to a file yet. */
-  let waiting: SessionEvent[] = []
-  const create = (): Saved => {
-    const { at = null, up = null } = waiting[0] ?? {}
-    const [start, opened] = opening
-    file = logbook.create(prescription, { ...start, at, up }, [{ ...opened, at, up }, ...waiting])
-    waiting = []
-    return file.state
-  }
-  return writerWith(
-    () => file,
-    (events) => {
-      if (file) return file.append(events)
+  let waiting: readonly SessionEvent[] = []
+  const append = (events: readonly SessionEvent[]): Saved =>
+    outcomeOf(() => {
+      if (file !== null && isBegun) return file.append(events)
       waiting = [...waiting, ...events]
-      return create()
+      file = begin(waiting)
+      isBegun = true
+      waiting = []
+      return file.state
+    })
+  const retry = (): Saved =>
+    waiting.length > 0 ? append([]) : outcomeOf(() => file?.retry() ?? { ok: true })
+  return {
+    get id() {
+      return file?.id ?? null
     },
-    () => (file ? file.retry() : waiting.length > 0 ? create() : { ok: true }),
-    () =>
-      file
-        ? spilled(file)
-        : { lines: linesOf(waiting), spill: logbook.spill(prescription, [...opening, ...waiting]) },
-  )
-}
-
-/** A session that is resumed: what the clock did meanwhile, and that a program opened it, is saved
- * together with the first new event.
- * @param since so far in memory only */
-function writerOf(file: SessionFile, since: readonly SessionEvent[]): SessionWriter {
-  let isSaid = false
-  return writerWith(
-    () => file,
-    (events) => {
-      const all = isSaid ? events : [...since, ...events]
-      isSaid = true
-      return file.append(all)
+    append,
+    retry,
+    close: () => {
+      const retried = retry()
+      const closed = outcomeOf(() => file?.close() ?? retried)
+      if (closed.ok) return closed
+      if (file === null) return { ...closed, lines: linesOf(waiting), spill: spill(waiting) }
+      const path = spillSession(file.session, basename(file.path, '.json'))
+      return {
+        ...closed,
+        lines: linesOf(file.unsaved),
+        spill: path === null ? null : { path, place: file.path },
+      }
     },
-    () => file.retry(),
-    () => spilled(file),
-  )
-}
-
-/** Writes a session with unsaved events into the temporary folder. */
-function spilled(file: SessionFile): Pick<Unsaved, 'lines' | 'spill'> {
-  const path = spillSession(file.session, basename(file.path, '.json'))
-  return { lines: linesOf(file.unsaved), spill: path === null ? null : { path, place: file.path } }
+  }
 }
 
 function linesOf(events: readonly SessionEvent[]): string[] {
   return events.map((event) => JSON.stringify(event))
-}
-
-function writerWith(
-  file: () => SessionFile | null,
-  append: (events: readonly SessionEvent[]) => Saved,
-  retry: () => Saved,
-  spill: () => Pick<Unsaved, 'lines' | 'spill'>,
-): SessionWriter {
-  return {
-    get id() {
-      return file()?.id ?? null
-    },
-    append: (events) => outcomeOf(() => append(events)),
-    retry: () => outcomeOf(retry),
-    close: () => {
-      const closed = outcomeOf(() => {
-        const saved = retry()
-        return file()?.close() ?? saved
-      })
-      return closed.ok ? closed : { ...closed, ...spill() }
-    },
-  }
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */
@@ -179,7 +146,14 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const context = contextOf(date, tools.earlier, tools)
   const empty = startOf(prescription, expand(prescription, context.warmUpOf))
   const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
-  const writer = writerOfNew(tools.logbook, prescription, [start, opened])
+  // The day starts with its first event, not when it was opened to be looked at.
+  const begin = (events: readonly SessionEvent[]) => {
+    const { at = null, up = null } = events[0] ?? {}
+    return tools.logbook.create(prescription, { ...start, at, up }, [{ ...opened, at, up }, ...events])
+  }
+  const writer = writerOf(null, begin, (events) =>
+    tools.logbook.spill(prescription, [start, opened, ...events]),
+  )
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
     ...recorderOf([start, opened], state, now),
@@ -207,7 +181,10 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   // What the clock did meanwhile happened before this program opened the session, and comes before it.
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce((before, event) => applyEvent(before, event).state, left)
-  const writer = writerOf(file, since)
+  const writer = writerOf(file, (events) => {
+    file.append([...since, ...events])
+    return file
+  })
   const notice = whileAway(pendingSteps(state).length - pendingSteps(left).length)
   const model = { ...recorderOf([...events, ...since], state, now), notice }
   return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }

@@ -214,6 +214,6 @@ function refuseFull(target: string): void {
 export function damagedIn({ files }: Backup): string[] {
   return files
     .filter(({ path }) => isSession(path))
-    .filter(({ bytes }) => readSession(textIn(bytes) ?? '', null).outcome !== 'session')
+    .filter(({ bytes }) => 'wrong' in readSession(textIn(bytes) ?? '', null))
     .map(({ path }) => path)
 }

@@ -56,19 +56,19 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
     if (race === undefined) race = planIn(home)?.race ?? null
     return race
   }
-  const kept: string[] = []
-  const added: string[] = []
+  const kept: IndexRow[] = []
+  const added: IndexRow[] = []
   const found = entries.flatMap((entry, index) => {
     const stamp = stampOf(entry, work.settings)
-    const line = known?.lines.get(stamp.file)
-    if (line !== undefined && isCurrent(line.row, stamp)) {
-      kept.push(line.text)
-      return entryOf(entry, line.row, work, raceAhead)
+    const row = known?.rows.get(stamp.file)
+    if (row !== undefined && isCurrent(row, stamp)) {
+      kept.push(row)
+      return entryOf(entry, row, work, raceAhead)
     }
     onProgress?.(index, entries.length)
     const made = rowOf(work, entry, stamp)
     if (made === null) return []
-    if (made.isSound) added.push(JSON.stringify(made.row))
+    if (made.isSound) added.push(made.row)
     return entryOf(entry, made.row, work, raceAhead)
   })
   // Rows of sessions that are gone.
@@ -102,7 +102,7 @@ function lastEventAt(home: string, entry: SessionEntry): number {
 /** Adds the row of a session that was just stored. */
 export function addToIndex(work: IndexWork, entry: SessionEntry): void {
   const made = rowOf(work, entry, stampOf(entry, work.settings))
-  if (made?.isSound) append(work.home, [JSON.stringify(made.row)])
+  if (made?.isSound) append(work.home, [made.row])
 }
 
 function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
@@ -124,7 +124,6 @@ function entryOf(
     id,
     date,
     path,
-    row,
     finished,
     started,
     begun: started ?? mtime,
@@ -146,7 +145,8 @@ function entryOf(
 
 type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
 
-function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
+/** Whether a row is of this version of a file and of these settings. */
+export function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
@@ -232,23 +232,21 @@ function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number
 
 /** The rows of the index as it is, by file. */
 export function knownRows(home: string): Map<string, IndexRow> {
-  return new Map([...(readRows(home)?.lines ?? [])].map(([file, { row }]) => [file, row]))
+  return readRows(home)?.rows ?? new Map()
 }
 
 /** The last row of each file; `count` counts all lines. Null without an index that can be read. */
-function readRows(
-  home: string,
-): { lines: Map<string, { row: IndexRow; text: string }>; count: number } | null {
-  const lines = new Map<string, { row: IndexRow; text: string }>()
+function readRows(home: string): { rows: Map<string, IndexRow>; count: number } | null {
   try {
     const text = readTextFile(indexPath(home), mostBytes)
     if (text === null) return null
-    const texts = text.split('\n').filter((line) => line !== '')
-    for (const text of texts) {
-      const row = readRow(text)
-      if (row !== null) lines.set(row.file, { row, text })
+    const lines = text.split('\n').filter((line) => line !== '')
+    const rows = new Map<string, IndexRow>()
+    for (const line of lines) {
+      const row = readRow(line)
+      if (row !== null) rows.set(row.file, row)
     }
-    return { lines, count: texts.length }
+    return { rows, count: lines.length }
   } catch (error) {
     if (error instanceof UnreadableFile) return null
     throw error
@@ -269,13 +267,13 @@ function readRow(line: string): IndexRow | null {
   }
 }
 
-function linesOf(rows: readonly string[]): string {
-  return rows.map((row) => `${row}\n`).join('')
+function linesOf(rows: readonly IndexRow[]): string {
+  return rows.map((row) => `${JSON.stringify(row)}\n`).join('')
 }
 
 /** Starts with a line feed if a crash cut off the last row; reading skips an empty line. */
-function append(home: string, lines: readonly string[]): void {
-  if (lines.length > 0) quietly(() => appendFileSync(indexPath(home), `\n${linesOf(lines)}`, { mode: 0o600 }))
+function append(home: string, rows: readonly IndexRow[]): void {
+  if (rows.length > 0) quietly(() => appendFileSync(indexPath(home), `\n${linesOf(rows)}`, { mode: 0o600 }))
 }
 
 /** False if it failed; the rows are then computed again next time. */

@@ -34,13 +34,13 @@ export function thisMachine(): Machine {
   }
 }
 
-/** The present moment for timers and events: `at` is local time with its offset, to the millisecond; `ms` counts
- * since 1970; `up` is seconds since the machine started. */
-export function momentNow(machine: Machine): Moment & { at: string; ms: number; up: number } {
+/** The present moment for timers and events: `at` is local time with its offset, to the millisecond; `up` is seconds
+ * since the machine started, to the millisecond. */
+export function momentNow(machine: Machine): Moment & { at: string; up: number } {
   const now = machine.now()
   const up = Math.round(machine.up() * 1000) / 1000
-  const wall = now.getTime()
-  return { wall, ms: wall, offset: -now.getTimezoneOffset(), at: localTimeOf(now), up, boot: bootOf(machine) }
+  const offset = -now.getTimezoneOffset()
+  return { wall: now.getTime(), offset, at: localTimeOf(now), up, boot: bootOf(machine) }
 }
 
 /** Local time with its offset: `2026-11-26T06:40:00.000+01:00`. */

@@ -175,7 +175,6 @@ export interface IndexEntry
       IndexRow,
       'finished' | 'started' | 'brief' | 'heavyLegSets' | 'hardRunMeters' | 'lifts' | 'running'
     > {
-  readonly row: IndexRow
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
   /** The session's id if this is an older version of it, kept after a conflict; it does not count. */

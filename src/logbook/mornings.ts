@@ -7,7 +7,7 @@ import {
   typedMornings,
 } from '../plan/morning.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { backupOf, makeFolder, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
+import { makeFolder, readWithCopy, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
@@ -15,16 +15,7 @@ import { yearOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { namesIn } from './sessionName.ts'
-import {
-  faultText,
-  morningFormat,
-  printableValueOf,
-  readStored,
-  readTextFile,
-  sealed,
-  UnreadableFile,
-  zeros,
-} from './text.ts'
+import { faultText, morningFormat, printableValueOf, readStored, sealed, type Wrong, zeros } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
@@ -139,41 +130,21 @@ interface YearReading {
 }
 
 function readYear(logbook: string, year: string): YearReading {
-  const path = join(logbook, 'mornings', `${year}.json`)
-  const reading = readFile(path)
-  if (reading !== null && 'events' in reading) return { ...reading, wrong: null, isEarlier: false }
-  const earlier = reading === null || reading.isRuined ? readFile(backupOf(path)) : null
-  if (earlier !== null && 'events' in earlier)
-    return { events: earlier.events, wrong: reading?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
-  const wrong = earlier === null ? null : `is gone, and the previous copy (${year}.json.bak) ${earlier.wrong}`
-  return { events: [], wrong: reading?.wrong ?? wrong, isEarlier: false, isSealed: true }
+  const { file, copy } = readWithCopy(join(logbook, 'mornings', `${year}.json`), parseMornings)
+  if (file !== null && 'events' in file) return { ...file, wrong: null, isEarlier: false }
+  if (copy !== null && 'events' in copy)
+    return { events: copy.events, wrong: file?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
+  const wrong = copy === null ? null : `is gone, and the previous copy (${year}.json.bak) ${copy.wrong}`
+  return { events: [], wrong: file?.wrong ?? wrong, isEarlier: false, isSealed: true }
 }
 
-/** Null without a file. */
-function readFile(path: string): ParsedMornings | null {
-  try {
-    const text = readTextFile(path)
-    return text === null ? null : parseMornings(text)
-  } catch (error) {
-    if (error instanceof UnreadableFile)
-      return { wrong: error.message, isRuined: error.isRuined, isNewer: false }
-    throw error
-  }
-}
-
-/** `wrong` is the end of a sentence. `isRuined`: a disk or another program did it, so the previous copy counts.
- * `isNewer`: a newer version of this program can read it. */
-type ParsedMornings =
-  | { events: MorningEvent[]; isSealed: boolean }
-  | { wrong: string; isRuined: boolean; isNewer: boolean }
-
-/** Parses a file's text, or says what is wrong with it, as the end of a sentence. */
-export function parseMornings(text: string): ParsedMornings {
+/** Parses a file's text, or says what is wrong with it. */
+export function parseMornings(text: string): { events: MorningEvent[]; isSealed: boolean } | Wrong {
   const stored = readStored(text, 'mornings', morningFormat)
   if ('wrong' in stored) return stored
   const printable = printableValueOf(stored.content)
   const [fault] = faultsIn(morningsShape(), printable, 1)
-  if (fault !== undefined) return { wrong: faultText(fault, printable), isRuined: false, isNewer: false }
+  if (fault !== undefined) return { wrong: faultText(fault, printable) }
   return { events: (printable as { events: MorningEvent[] }).events, isSealed: stored.isSealed }
 }
 

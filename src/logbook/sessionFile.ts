@@ -15,6 +15,7 @@ import {
   DurableFile,
   flushFolder,
   freePath,
+  readWithCopy,
   removeFile,
   replaceDamaged,
   restoredText,
@@ -29,10 +30,9 @@ import {
   faultText,
   printableValueOf,
   readStored,
-  readTextFile,
   sealed,
   tooLargeIn,
-  UnreadableFile,
+  type Wrong,
   zeros,
 } from './text.ts'
 
@@ -160,28 +160,23 @@ function eventOf(event: SessionEvent): SessionEvent {
 
 function parsedSession(text: string, id: string): Session {
   const reading = readSession(text, id)
-  if (reading.outcome === 'session') return reading.session
+  if ('session' in reading) return reading.session
   throw new Error(`the file ${reading.wrong}`)
 }
 
-type SessionReading =
-  /** `isSealed`: it has the right checksum. */
-  | { outcome: 'session'; session: Session; isSealed: boolean }
-  /** `wrong` is the end of a sentence: "is empty". `isRuined`: a disk or another program did it, not a person, so the
-   * previous copy counts. */
-  | { outcome: 'wrong'; wrong: string; isRuined: boolean }
+/** `isSealed`: it has the right checksum. */
+type SessionReading = { session: Session; isSealed: boolean } | Wrong
 
 /** Parses a session's file, or says what is wrong with it. Its strings come out printable.
  * @param id the id in the file's name; null accepts any */
 export function readSession(text: string, id: string | null): SessionReading {
   const stored = readStored(text, 'a session', sessionFormat)
-  if ('wrong' in stored) return { outcome: 'wrong', wrong: stored.wrong, isRuined: stored.isRuined }
+  if ('wrong' in stored) return stored
   const { content, isSealed } = stored
   const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? parsedOf(content)
-  if (typeof session === 'string') return { outcome: 'wrong', wrong: session, isRuined: false }
-  if (id === null || session.id === id) return { outcome: 'session', session, isSealed }
-  const wrong = `holds the session ${session.id}, which is not the one it is named for`
-  return { outcome: 'wrong', wrong, isRuined: false }
+  if (typeof session === 'string') return { wrong: session }
+  if (id === null || session.id === id) return { session, isSealed }
+  return { wrong: `holds the session ${session.id}, which is not the one it is named for` }
 }
 
 /** The first format is 1, so nothing needs migrating yet. */
@@ -306,27 +301,14 @@ export function repairSession(logbook: string, entry: SessionEntry): Loaded {
 
 /** @param take called with the previous copy of a ruined file; returns what was done, in whole sentences */
 function loadedWith(logbook: string, entry: SessionEntry, take: (earlier: Session) => string): Loaded {
-  const reading = readSessionAt(entry.path, entry.id)
-  if (reading.outcome === 'session') return { ...reading, damage: null }
-  const { wrong, isRuined } = reading
-  const copy = isRuined ? readSessionAt(backupOf(entry.path), entry.id) : null
-  const session = copy?.outcome === 'session' ? copy.session : null
+  const { file, copy } = readWithCopy(entry.path, (text) => readSession(text, entry.id))
+  if (file !== null && 'session' in file) return { ...file, damage: null }
+  const { wrong, isRuined } = file ?? { wrong: 'is gone', isRuined: true }
+  const session = copy !== null && 'session' in copy ? copy.session : null
   const leftAlone = isRuined ? 'Nothing was changed; there is no previous copy.' : 'Nothing was changed.'
   const done = session === null ? leftAlone : take(session)
   const damage = { file: relative(logbook, entry.path), wrong: `The file ${wrong}.`, done }
   return { session, damage, isSealed: false }
-}
-
-function readSessionAt(path: string, id: string): SessionReading {
-  try {
-    const text = readTextFile(path)
-    if (text === null) return { outcome: 'wrong', wrong: 'is gone', isRuined: true }
-    return readSession(text, id)
-  } catch (error) {
-    if (error instanceof UnreadableFile)
-      return { outcome: 'wrong', wrong: error.message, isRuined: error.isRuined }
-    throw error
-  }
 }
 
 function namedCopy(entry: SessionEntry, earlier: Session): string {

@@ -1,13 +1,12 @@
-import { existsSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import {
-  backupOf,
   DurableFile,
   makeFolder,
+  readWithCopy,
   replaceDamaged,
   restoredText,
   writeDurably,
@@ -26,7 +25,7 @@ import {
   sealed,
   settingsFormat,
   textAt,
-  UnreadableFile,
+  type Wrong,
   zeros,
 } from './text.ts'
 
@@ -176,60 +175,31 @@ function printSettings({ format, ...rest }: Settings): string {
 }
 
 function readFrom(path: string): Read {
-  const file = basename(path)
-  const damaged = (settings: Settings, wrong: string, done: string, mayBeQuarantined = true): Read => ({
-    settings,
-    damage: { file, wrong: `The file ${wrong}.`, done },
-    mayBeQuarantined,
-    isSealed: true,
-  })
-  const fromCopy = (wrong: string): Read => {
-    const earlier = settingsInCopy(path)
-    const used = earlier === null ? 'defaults are used' : `the previous copy, ${file}.bak, is used`
-    return damaged(earlier ?? defaultSettings, wrong, `Nothing was changed; ${used}.`)
+  const name = basename(path)
+  const { file, copy } = readWithCopy(path, settingsOf)
+  if (file === null && copy === null)
+    return { settings: defaultSettings, damage: null, mayBeQuarantined: true, isSealed: true }
+  if (file !== null && !('wrong' in file)) return { ...file, damage: null, mayBeQuarantined: true }
+  const damaged = (settings: Settings, used: string, mayBeQuarantined = true): Read => {
+    const wrong = `The file ${file?.wrong ?? 'is gone'}.`
+    const damage = { file: name, wrong, done: `Nothing was changed; ${used}.` }
+    return { settings, damage, mayBeQuarantined, isSealed: true }
   }
-  try {
-    const text = readTextFile(path)
-    if (text === null && existsSync(backupOf(path))) return fromCopy('is gone')
-    if (text === null)
-      return { settings: defaultSettings, damage: null, mayBeQuarantined: true, isSealed: true }
-    const { settings, wrong, isRuined, isNewer, isSealed } = settingsOf(text)
-    if (wrong === null) return { settings, damage: null, mayBeQuarantined: true, isSealed }
-    if (isRuined) return fromCopy(wrong)
-    return damaged(settings, wrong, 'Nothing was changed; the readable settings are used.', !isNewer)
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    if (error.isRuined) return fromCopy(error.message)
-    return damaged(defaultSettings, error.message, 'Nothing was changed; defaults are used.', false)
-  }
+  if (copy !== null && !('wrong' in copy))
+    return damaged(copy.settings, `the previous copy, ${name}.bak, is used`)
+  if (file === null || file.isRuined) return damaged(defaultSettings, 'defaults are used')
+  return 'settings' in file
+    ? damaged(file.settings, 'the readable settings are used', !file.isNewer)
+    : damaged(defaultSettings, 'defaults are used', false)
 }
 
-/** Null if the previous copy is missing or wrong as well. */
-function settingsInCopy(path: string): Settings | null {
-  try {
-    const text = readTextFile(backupOf(path))
-    const read = text === null ? null : settingsOf(text)
-    return read?.wrong === null ? read.settings : null
-  } catch (error) {
-    if (error instanceof UnreadableFile) return null
-    throw error
-  }
-}
-
-export interface Parsed {
-  settings: Settings
-  /** The end of a sentence; null if nothing is wrong. */
-  wrong: string | null
-  isRuined: boolean
-  isNewer: boolean
-  isSealed: boolean
-}
+type SettingsInFile = { settings: Settings; isSealed: boolean } | ({ settings: Settings } & Wrong)
 
 /** Parses a settings file, key by key, so that one bad value loses only itself, and says
  * what is wrong with it. */
-export function settingsOf(text: string): Parsed {
+export function settingsOf(text: string): SettingsInFile {
   const stored = readStored(text, 'settings', settingsFormat)
-  if ('wrong' in stored) return { settings: defaultSettings, ...stored, isSealed: false }
+  if ('wrong' in stored) return { settings: defaultSettings, ...stored }
   const values = withoutFormerKeys(printableValueOf(stored.content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
@@ -240,14 +210,9 @@ export function settingsOf(text: string): Parsed {
     return [key, from[key as keyof Settings]] as const
   })
   const read = fault === undefined ? given : Object.fromEntries(good)
-  const { settings, wrong } = loadable(inOrder(read as Settings))
-  return {
-    settings,
-    wrong: fault === undefined ? wrong : faultText(fault, values),
-    isRuined: false,
-    isNewer: false,
-    isSealed: stored.isSealed,
-  }
+  const { settings, wrong: unloadable } = loadable(inOrder(read as Settings))
+  const wrong = fault === undefined ? unloadable : faultText(fault, values)
+  return wrong === null ? { settings, isSealed: stored.isSealed } : { settings, wrong }
 }
 
 /** Earlier versions stored one of the seven equations, `wathan` by default; the median now replaces that default. */
@@ -262,7 +227,7 @@ function inOrder(settings: Settings): Settings {
 }
 
 /** Refuses absurd plate lists, because computing with them would take forever. */
-function loadable(settings: Settings): Pick<Parsed, 'settings' | 'wrong'> {
+function loadable(settings: Settings): { settings: Settings; wrong: string | null } {
   const unit = (['kg', 'lb'] as const).find((each) => !isLoadable(settings, each))
   if (unit === undefined) return { settings, wrong: null }
   const { bar, collar, plates } = defaultSettings

@@ -135,7 +135,7 @@ export function openLogbook(
 function freshSession(prescription: Prescription, events: SessionEvent[]): Session {
   const session = { format: sessionFormat, id: newId(), prescription, events } as const
   const reading = readSession(printSession(session), session.id)
-  if (reading.outcome === 'session') return reading.session
+  if ('session' in reading) return reading.session
   throw new LogbookError(
     'cannot_write',
     `The session cannot be stored: it ${reading.wrong}. Correct the prescription.`,

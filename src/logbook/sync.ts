@@ -373,8 +373,8 @@ function rewrittenIn(
   )
   return pairs.flatMap(({ path, object, before }) => {
     const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
-    if (was?.outcome !== 'session' || is?.outcome !== 'session' || goesOnFrom(is.session, was.session))
-      return []
+    if (was === undefined || is === undefined || 'wrong' in was || 'wrong' in is) return []
+    if (goesOnFrom(is.session, was.session)) return []
     const fields = differencesBetween(was.session.events, is.session.events, 'event')
     return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
   })

@@ -27,7 +27,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes, UnreadableFile } from './text.ts'
+import { readFileBytes, UnreadableFile, type Wrong } from './text.ts'
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
  * changed meanwhile, and returns false.
@@ -88,18 +88,16 @@ function isDamagedFile(
 ): boolean {
   if (bytes === null) return false
   const found = wrongIn(path, bytes.toString('utf8'))
-  return found !== null && (found.isRuined || objectOf(repository, bytes) !== before)
+  return found !== null && (found.isRuined === true || objectOf(repository, bytes) !== before)
 }
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
  * for the texts that sync only copies. */
-export function wrongIn(path: string, text: string): { wrong: string; isRuined: boolean } | null {
-  if (path.startsWith('sessions/')) {
-    const reading = readSession(text, null)
-    return reading.outcome === 'wrong' ? reading : null
-  }
-  const reading = path.startsWith('mornings/') ? parseMornings(text) : null
-  return reading !== null && 'wrong' in reading ? reading : null
+export function wrongIn(path: string, text: string): Wrong | null {
+  const reading = path.startsWith('sessions/')
+    ? readSession(text, null)
+    : path.startsWith('mornings/') && parseMornings(text)
+  return reading && 'wrong' in reading ? reading : null
 }
 
 /** Null without a file, undefined if it cannot be read. */

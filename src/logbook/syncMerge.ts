@@ -95,10 +95,10 @@ function bothOf(path: string, own: string, other: string, isTaken: (path: string
 
 function bothSessions(path: string, own: string, other: string): Outcome {
   const [mine, theirs] = [readSession(own, null), readSession(other, null)]
-  if (theirs.outcome === 'wrong' && theirs.isRuined) return { only: 'own', isDamage: true }
-  if (mine.outcome === 'wrong') return { only: 'other', isDamage: true }
+  if ('wrong' in theirs && theirs.isRuined) return { only: 'own', isDamage: true }
+  if ('wrong' in mine) return { only: 'other', isDamage: true }
   // Keep a version that only this program cannot read under another name.
-  if (theirs.outcome === 'session') {
+  if ('session' in theirs) {
     if (goesOnFrom(mine.session, theirs.session)) return { only: 'own', isDamage: false }
     if (goesOnFrom(theirs.session, mine.session)) return { only: 'other', isDamage: false }
   }

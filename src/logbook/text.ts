@@ -208,33 +208,35 @@ export function sumOf(content: string | Uint8Array): string {
   return createHash('sha256').update(content).digest('hex')
 }
 
-/** What a stored file holds besides its checksum, or what is wrong with it, as the end of a sentence. `isRuined`: a
- * disk or another program did it, not a person, so the previous copy counts. `isNewer`: a newer version of this program
- * can read it. */
-type Stored =
-  | { content: Record<string, unknown>; isSealed: boolean }
-  | { wrong: string; isRuined: boolean; isNewer: boolean }
+/** Why a stored file cannot be read. */
+export interface Wrong {
+  /** The end of a sentence: "is empty". */
+  wrong: string
+  /** A disk or another program did it, not a person, so the previous copy counts. */
+  isRuined?: boolean
+  /** A newer version of this program can read it. */
+  isNewer?: boolean
+}
 
 /** Parses a stored file as far as all kinds of them are alike: JSON, checksum, no newer format.
  * @param what it should hold, as messages name it: `a session`
  * @param newest the newest format that this program reads */
-export function readStored(text: string, what: string, newest: number): Stored {
+export function readStored(
+  text: string,
+  what: string,
+  newest: number,
+): { content: Record<string, unknown>; isSealed: boolean } | Wrong {
   const read = readObject(text, what)
-  if (typeof read === 'string') return { wrong: read, isRuined: true, isNewer: false }
+  if (typeof read === 'string') return { wrong: read, isRuined: true }
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong')
-    return {
-      wrong: 'does not match its checksum, so a disk or another program changed it',
-      isRuined: true,
-      isNewer: false,
-    }
+    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
   const { checksum, ...content } = read
   const { format } = content
   if (typeof format === 'number' && Number.isInteger(format) && format > newest)
     return {
       wrong: `is of format ${format}, written by a newer program; this one reads format ${newest}`,
-      isRuined: false,
       isNewer: true,
     }
   return { content, isSealed: seal === 'right' }

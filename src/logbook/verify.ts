@@ -11,11 +11,11 @@ import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { addToIndex, type IndexWork, knownRows, readIndex } from './index.ts'
+import { addToIndex, type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { isLock, takeLock } from './lock.ts'
 import { isBackedUp, isQuarantined } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexEntry, IndexRow, Owner, SessionEntry } from './model.ts'
+import type { Damage, IndexRow, Owner, SessionEntry } from './model.ts'
 import { readMornings, repairMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
@@ -105,8 +105,8 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
     },
   }
-  const rows = readIndex(work, true)
-  for (const damage of disagreements(home, known, rows)) add(damage)
+  readIndex(work, true)
+  for (const damage of disagreements(known, knownRows(home))) add(damage)
   if (mayRepair)
     for (const entry of entries) {
       const damage = damages.get(relative(home, entry.path))
@@ -221,7 +221,7 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
-    if (entry === undefined || kept.outcome !== 'session') return damage
+    if (entry === undefined || 'wrong' in kept) return damage
     const merge = (): Damage => {
       const done = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)
@@ -242,19 +242,17 @@ function together(home: string, entry: SessionEntry, there: Session | null, kept
   return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
 }
 
-/** Rows of the index that differ from their file, although size and time are the same. */
+/** Rows that differed from their file before the index was rebuilt, although size and time were the same. */
 function disagreements(
-  home: string,
-  known: ReadonlyMap<string, IndexRow>,
-  rows: readonly IndexEntry[],
+  before: ReadonlyMap<string, IndexRow>,
+  rebuilt: ReadonlyMap<string, IndexRow>,
 ): Damage[] {
-  return rows.flatMap(({ path, row }) => {
-    const before = known.get(row.file)
-    const isOther = before === undefined || before.size !== row.size || before.mtime !== row.mtime
-    if (isOther || before.basis !== row.basis || JSON.stringify(before) === JSON.stringify(row)) return []
+  return [...rebuilt].flatMap(([file, row]) => {
+    const old = before.get(file)
+    if (old === undefined || !isCurrent(old, row) || JSON.stringify(old) === JSON.stringify(row)) return []
     return [
       {
-        file: relative(home, path),
+        file: join('sessions', file),
         wrong: 'The index has other figures of the file, although its size and time are the same.',
         done: 'The index has those of the file now.',
       },

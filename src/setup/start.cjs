@@ -1,5 +1,5 @@
 // npm start: sets up what is missing, then runs the program with the words after `--`.
-const { spawn, spawnSync } = require('node:child_process')
+const { spawnSync } = require('node:child_process')
 const os = require('node:os')
 const { join } = require('node:path')
 const { build } = require('./build.cjs')
@@ -14,11 +14,7 @@ async function main(words) {
   if (words[0] === '--build-only') return
   const tryOut = words.length === 0 && !process.env.PAUSEBOOK_DIR
   const logbook = join(root, 'tryout')
-  if (tryOut && prepareTryOut(logbook))
-    spawn(process.execPath, [join(__dirname, 'madeUp.cjs'), '--fill', logbook], {
-      detached: true,
-      stdio: 'ignore',
-    }).unref()
+  if (tryOut) await prepareTryOut(logbook)
   // Signals reach the whole foreground group; this process only waits for the program to end in its own way.
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => {})
   const ran = spawnSync(process.execPath, [join(root, 'dist', 'pausebook.js'), ...words], {

@@ -9,7 +9,7 @@ export function onFullDisk(logbook: Logbook): Logbook {
       file.close()
       return full
     }
-    return { ...file, append: () => full, close }
+    return { ...file, state: full, append: () => full, close }
   }
   return { ...logbook, damages: [], open }
 }

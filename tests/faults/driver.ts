@@ -44,7 +44,7 @@ const modes: Record<string, () => void | Promise<void>> = {
     say('ready')
     process.stdin.on('data', () => {
       const now = momentNow(thisMachine())
-      say(JSON.stringify({ elapsed: elapsedSeconds(before, now), wall: (now.ms - before.ms) / 1000 }))
+      say(JSON.stringify({ elapsed: elapsedSeconds(before, now), wall: (now.wall - before.wall) / 1000 }))
       before = now
     })
     process.stdin.on('end', () => process.exit())

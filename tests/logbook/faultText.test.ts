@@ -16,7 +16,7 @@ function wrongWith(path: (string | number)[], value: unknown): string {
   const inner = path.slice(0, -1).reduce((each, key) => each[key], session)
   inner[last] = value
   const read = readSession(JSON.stringify(session), null)
-  return read.outcome === 'wrong' ? read.wrong : 'sound'
+  return 'wrong' in read ? read.wrong : 'sound'
 }
 
 const set = ['prescription', 'parts', 0, 'items', 0, 'exercises', 0, 'sets', 0]

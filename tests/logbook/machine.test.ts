@@ -124,10 +124,7 @@ describe('the start of the machine', () => {
       machineWith({ boot: 'id', now: () => new Date('2026-11-26T06:40:00+01:00'), up: () => 1.23456 }),
     )
     expect(now).toMatchObject({ at: '2026-11-26T06:40:00.000+01:00', offset: 60, up: 1.235, boot: 'id' })
-    expect([now.ms, now.wall]).toEqual([
-      Date.parse('2026-11-26T05:40:00Z'),
-      Date.parse('2026-11-26T05:40:00Z'),
-    ])
+    expect(now.wall).toBe(Date.parse('2026-11-26T05:40:00Z'))
   })
 })
 

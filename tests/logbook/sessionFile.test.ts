@@ -62,7 +62,7 @@ function recordingIn(home: string, known?: Session, whenClosed = () => {}) {
 
 const eventsIn = (path: string) => {
   const reading = readSession(readFileSync(path, 'utf8'), null)
-  return reading.outcome === 'session' ? reading.session.events : []
+  return 'session' in reading ? reading.session.events : []
 }
 
 describe('a session that is recorded', () => {
@@ -192,7 +192,7 @@ describe('a session that cannot be saved in the logbook', () => {
 describe('the text of a session', () => {
   const wrong = (change: (session: Record<string, unknown>) => unknown) => {
     const reading = readSession(JSON.stringify(change({ ...fresh(setRecorded(1)) })), null)
-    return reading.outcome === 'wrong' ? reading.wrong : 'nothing'
+    return 'wrong' in reading ? reading.wrong : 'nothing'
   }
 
   it.each([

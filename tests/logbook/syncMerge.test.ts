@@ -71,7 +71,6 @@ describe('two merged states of a logbook', () => {
     expect(keptTwice).toEqual([{ path, own }])
     expect(files[path]).toBe(newer)
     expect(readSession(files[own] ?? '', null)).toMatchObject({
-      outcome: 'session',
       session: { events: [started, setRecorded(2)] },
     })
   })
@@ -107,7 +106,7 @@ describe('two merged states of a logbook', () => {
     const id = /2026-11-26-(.+)\.json/.exec(copy?.own ?? '')?.[1] ?? ''
     const reading = readSession(files[copy?.own ?? ''] ?? '', id)
     const { checksum: _, ...content } = JSON.parse(mine)
-    expect(reading).toEqual({ outcome: 'session', session: { ...content, id }, isSealed: true })
+    expect(reading).toEqual({ session: { ...content, id }, isSealed: true })
     expect(versionOf(id)).toBe(content.id)
   })
 

@@ -1,11 +1,11 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { differenceInCalendarDays, parseISO } from 'date-fns'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { type LiftDay, runCost } from '../../src/figures/longTerm.ts'
-import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
+import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
@@ -15,7 +15,7 @@ import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { isLongRun } from '../faults/harness.ts'
 
-const { fillTryOut, prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
+const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 const made = madeUpSessions(sixteen)
 
@@ -97,27 +97,19 @@ describe('the made-up weeks', () => {
 })
 
 describe('the logbook for trying out', () => {
-  it('is created once with the sample days, and filled beside the app up to the last day', async () => {
+  it('is created once, whole, with made-up weeks up to the last day and the sample days', async () => {
     const directory = join(folder(), 'tryout')
-    expect(prepareTryOut(directory)).toBe(true)
-    expect(openLogbook(directory).list()).toEqual([])
-    expect(
-      openLogbook(directory)
-        .prescriptions()
-        .map(({ name }) => name),
-    ).toContain('easy-day.txt')
-    const settings = readFileSync(join(directory, 'settings.json'), 'utf8')
-    await fillTryOut(directory, '2026-11-25', 4)
-    const made = openLogbook(directory).list()
+    await prepareTryOut(directory, '2026-11-25', 4)
+    const logbook = openLogbook(directory)
+    expect(logbook.prescriptions().map(({ name }) => name)).toContain('easy-day.txt')
+    const made = logbook.list()
     expect(made.length).toBeGreaterThan(20)
     expect(made.every(({ date }) => date <= '2026-11-25')).toBe(true)
-    expect(readFileSync(join(directory, 'settings.json'), 'utf8')).toBe(settings)
     expect(readSettings(directory).settings).toMatchObject({
       firstStartSeen: false,
       rotation: ['legs', 'push', 'pull'],
     })
     expect(readdirSync(join(directory, '..'))).toEqual(['tryout'])
-    expect(prepareTryOut(directory)).toBe(false)
     const plan = readPlan(readFileSync(join(directory, 'plan.txt'), 'utf8'))
     expect(plan).toMatchObject({ warnings: [], plan: { title: 'Ten under forty', race: { seconds: 2370 } } })
     const { mornings, damages, unsealed } = readMornings(directory)
@@ -126,21 +118,19 @@ describe('the logbook for trying out', () => {
     expect(mornings.at(-1)?.date).toBe('2026-11-25')
   })
 
-  it('keeps a plan and mornings that were written before it was filled', async () => {
+  it('is left as it is once it exists', async () => {
     const directory = join(folder(), 'tryout')
-    prepareTryOut(directory)
+    mkdirSync(directory)
     writeFileSync(join(directory, 'plan.txt'), 'Mine\n')
-    const values = { restingHeartRate: 51 }
-    addMorning(directory, { type: 'typed', at: '2026-11-26T07:00:00+00:00', date: '2026-11-26', values })
-    await fillTryOut(directory, '2026-11-25', 1)
+    await prepareTryOut(directory, '2026-11-25', 1)
+    expect(readdirSync(directory)).toEqual(['plan.txt'])
     expect(readFileSync(join(directory, 'plan.txt'), 'utf8')).toBe('Mine\n')
-    expect(readMornings(directory).mornings).toEqual([{ date: '2026-11-26', ...values }])
   })
 
-  it('leaves no files if it cannot be created', () => {
+  it('leaves no files if it cannot be created', async () => {
     const inTheWay = join(folder(), 'file')
     writeFileSync(inTheWay, '')
-    expect(prepareTryOut(join(inTheWay, 'tryout'))).toBe(false)
+    await prepareTryOut(join(inTheWay, 'tryout'), '2026-11-25', 1)
     expect(readFileSync(inTheWay, 'utf8')).toBe('')
     expect(readdirSync(join(inTheWay, '..'))).toEqual(['file'])
   })

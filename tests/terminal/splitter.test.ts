@@ -1,12 +1,6 @@
 import { EventEmitter } from 'node:events'
 import { describe, expect, it, vi } from 'vitest'
-import {
-  Keyboard,
-  keyOfSequence,
-  readCharacter,
-  readSequence,
-  Splitter,
-} from '../../src/ui/terminal/keyboard.ts'
+import { Keyboard, keyOfSequence, readSequence, Splitter } from '../../src/ui/terminal/keyboard.ts'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import fc, { anyCharacter } from '../fastCheck.ts'
 
@@ -211,40 +205,44 @@ describe('the splitter', () => {
 // RFC 3629, section 4: the syntax of UTF-8 byte sequences.
 describe('a character of UTF-8', () => {
   it.each([
-    [[0x00], 1],
-    [[0x7f], 1],
-    [[0xc2, 0x80], 2],
-    [[0xdf, 0xbf], 2],
-    [[0xe0, 0xa0, 0x80], 3],
-    [[0xef, 0xbf, 0xbd], 3],
-    [[0xf0, 0x90, 0x80, 0x80], 4],
-    [[0xf4, 0x8f, 0xbf, 0xbf], 4],
-  ])('%j has %i bytes, and waits for the last of them', (bytes, length) => {
-    const all = Uint8Array.from([0x31, ...bytes, 0x32])
+    [[0x7e]],
+    [[0xc3, 0x9f]],
+    [[0xdf, 0xbf]],
+    [[0xe0, 0xa0, 0x80]],
+    [[0xf0, 0x90, 0x80, 0x80]],
+    [[0xf0, 0x9f, 0x8f, 0x83]],
+  ])('%j is one key, and waits for the last of its bytes', (bytes) => {
+    const splitter = new Splitter()
+    for (const byte of bytes.slice(0, -1)) expect(splitter.push(Uint8Array.of(byte))).toEqual([])
     const text = Buffer.from(bytes).toString('utf8')
-    expect(readCharacter(all, 1)).toEqual({ length, text })
-    for (let count = 1; count < length; count++)
-      expect(readCharacter(all.subarray(0, 1 + count), 1)).toBe('torn')
+    expect(splitter.push(Uint8Array.from(bytes.slice(-1)))).toEqual([{ kind: 'text', text }])
   })
 
   it.each([
-    [[0x80], 1],
-    [[0xc1, 0x80], 1],
-    [[0xf5, 0x80, 0x80, 0x80], 1],
-    [[0xff], 1],
-    [[0xe0, 0x31], 1],
-    [[0xf0, 0x90, 0x31], 2],
-    [[0xe0, 0x80, 0x80], 3],
-    [[0xed, 0xa0, 0x80], 3],
-    [[0xf4, 0x90, 0x80, 0x80], 4],
-  ])('is none in %j, of which %i bytes are dropped', (bytes, length) => {
-    expect(readCharacter(Uint8Array.from(bytes), 0)).toEqual({ length, text: '' })
+    [[0x80]],
+    [[0xc1, 0x80]],
+    [[0xf5, 0x80, 0x80, 0x80]],
+    [[0xff]],
+    [[0xe0]],
+    [[0xf0, 0x90]],
+    [[0xe0, 0x80, 0x80]],
+    [[0xed, 0xa0, 0x80]],
+    [[0xf4, 0x90, 0x80, 0x80]],
+  ])('is none in %j, which is dropped', (bytes) => {
+    expect(shown(new Splitter().push(Uint8Array.of(0x31, ...bytes, 0x32)))).toBe('12')
+  })
+
+  it('is dropped if its other half does not come', () => {
+    const splitter = new Splitter()
+    splitter.push(Uint8Array.of(0xc3))
+    expect(splitter.flush()).toEqual([])
+    expect(shown(splitter.push(encoder.encode('5')))).toBe('5')
   })
 })
 
 // ECMA-48, 5.4: parameter bytes 30 to 3F, intermediate bytes 20 to 2F, a final byte from 40 to 7E (hexadecimal).
 describe('a control sequence', () => {
-  const read = (text: string) => readSequence(encoder.encode(text), 0)
+  const read = (text: string) => readSequence(text, 0)
   it.each([
     ['\x1b[@', 3, '@'],
     ['\x1b[~', 3, '~'],
@@ -255,7 +253,7 @@ describe('a control sequence', () => {
     ['\x1b[1\x7f', 3, ''],
     ['\x1b[1\r', 3, ''],
     [`\x1b[${'1'.repeat(64)}`, 66, ''],
-  ])('%j has %i bytes: %j', (bytes, length, text) => {
+  ])('%j has %i characters: %j', (bytes, length, text) => {
     expect(read(bytes)).toEqual({ length, text })
   })
 

@@ -175,8 +175,3 @@ function writeMornings(home: string, first: string, { seed, last }: { seed: numb
   for (const [year, events] of byYear)
     writeFileSync(join(home, 'mornings', `${year}.json`), printMornings(events), { mode: 0o600 })
 }
-
-/** Brings the index of a logbook up to date with its sessions. */
-export function readAnew(directory: string): void {
-  openLogbook(resolve(directory)).index()
-}

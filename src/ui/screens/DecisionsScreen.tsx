@@ -2,10 +2,8 @@ import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { movedBy } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
-import { KeyLine } from '../widgets/KeyLine.tsx'
-import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { nameOf, useKeys } from '../widgets/keys.ts'
-import { Lines } from '../widgets/Lines.tsx'
+import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
+import type { ScreenKey } from '../widgets/KeyPage.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -26,7 +24,6 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})
   const [days, setDays] = useState(0)
   const [notice, setNotice] = useState('')
-  const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
   const row = rows[index]
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length + 1))
@@ -35,9 +32,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     move(1)
   }
   const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
-  useKeys((key) => {
-    if (page.takes(key)) return true
-    const name = nameOf(key)
+  const press = (name: string) => {
     setNotice('')
     if (name === 'up') move(-1)
     if (name === 'down') move(1)
@@ -49,9 +44,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
       const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
       setNotice(save(new Set(taken), days) ?? '')
     }
-    if (name === 'q' || name === 'escape') leave()
-    return true
-  })
+  }
   const keys: ScreenKey[] = [
     row
       ? { key: 'Enter', label: 'accept', does: 'accepts the line; on the last line saves the day' }
@@ -59,10 +52,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     { key: 'Space', label: 'reject', does: 'rejects the line, which stays in the day as it was' },
     { key: '← →', label: 'date', does: 'move the date of the new day by a day' },
     { key: '↑ ↓', label: 'pick', does: 'pick a line' },
-    keysKey,
-    { key: 'q', label: 'back', does: 'back without a new day; Escape does the same' },
   ]
-  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
   const said = notice === '' && row ? [] : noticeLines(notice || 'lines not accepted stay', columns, 3)
   const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
   const room = Math.max(1, lines - 2 - said.length)
@@ -73,7 +63,12 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     room,
   )
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
+    <KeyedScreen
+      keys={keys}
+      press={press}
+      leave={{ label: 'back', does: 'back without a new day', act: leave }}
+      said={said}
+    >
       <Text wrap="truncate" bold>
         Next time: + accepted, - rejected
       </Text>
@@ -87,9 +82,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
             </Text>
           ))}
       </Box>
-      <Lines lines={said} bold />
-      <KeyLine columns={columns} hints={keys} />
-    </Box>
+    </KeyedScreen>
   )
 }
 

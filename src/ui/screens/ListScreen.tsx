@@ -2,10 +2,8 @@ import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
-import { KeyLine } from '../widgets/KeyLine.tsx'
-import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { nameOf, useKeys } from '../widgets/keys.ts'
-import { Lines } from '../widgets/Lines.tsx'
+import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
+import type { ScreenKey } from '../widgets/KeyPage.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 
 interface Props {
@@ -31,13 +29,10 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
     ),
   )
   const [notice, setNotice] = useState('')
-  const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
   const room = Math.max(1, lines - (head ? 4 : 3))
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length))
-  useKeys((key) => {
-    if (page.takes(key)) return true
-    const name = nameOf(key)
+  const press = (name: string) => {
     setNotice('')
     if (name === 'up') move(-1)
     if (name === 'down') move(1)
@@ -47,9 +42,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
     if (name === 'end') setIndex(rows.length - 1)
     const chosen = rows[index]
     if (name === 'enter' && chosen !== undefined) setNotice(open(chosen.id) ?? '')
-    if (name === 'q' || name === 'escape') leave()
-    return true
-  })
+  }
   const keys: ScreenKey[] = [
     { key: 'Enter', ...enter },
     {
@@ -57,13 +50,10 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
       label: 'pick',
       does: 'pick a line; Space and PageUp move by a page, Home and End to an end',
     },
-    keysKey,
-    { key: 'q', label: 'back', does: 'back; Escape does the same' },
   ]
-  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
   const start = windowStart(index, rows.length, room)
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
+    <KeyedScreen keys={keys} press={press} leave={{ label: 'back', act: leave }} said={[notice]}>
       <Text wrap="truncate" bold>{`${title}: ${index + 1} of ${rows.length}`}</Text>
       {head && <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>}
       <Box flexDirection="column" height={room}>
@@ -76,8 +66,6 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
           )
         })}
       </Box>
-      <Lines lines={[notice]} bold />
-      <KeyLine columns={columns} hints={keys} />
-    </Box>
+    </KeyedScreen>
   )
 }

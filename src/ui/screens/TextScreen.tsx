@@ -1,8 +1,7 @@
 import { Box } from 'ink'
 import { useState } from 'react'
-import { KeyLine } from '../widgets/KeyLine.tsx'
-import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { nameOf, useKeys } from '../widgets/keys.ts'
+import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
+import type { ScreenKey } from '../widgets/KeyPage.tsx'
 import { Lines } from '../widgets/Lines.tsx'
 import { useScroll } from '../widgets/useScroll.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
@@ -26,7 +25,6 @@ interface Props {
 /** Shows a text with a few keys: an expanded day, a week, a summary. */
 export function TextScreen({ text, keys, leave }: Props) {
   const [notice, setNotice] = useState('')
-  const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
   const all = text
     .trimEnd()
@@ -35,33 +33,22 @@ export function TextScreen({ text, keys, leave }: Props) {
   const said = noticeLines(notice, columns, 2)
   const room = lines - 1 - said.length
   const scroll = useScroll(all.length, room)
-  useKeys((key) => {
-    if (page.takes(key)) return true
-    const name = nameOf(key)
+  const press = (name: string) => {
     const own = keys.find((each) => (each.name ?? each.key) === name)
-    if (own) {
-      const message = own.act()
-      if (message !== null) setNotice(message)
-      return true
-    }
-    scroll.press(name)
-    if (name === 'q' || name === 'escape') leave.act()
-    return true
-  })
-  const rows: ScreenKey[] = [
-    ...keys,
-    ...scroll.keys,
-    keysKey,
-    { key: 'q', label: leave.label, does: `${leave.label}; Escape does the same` },
-  ]
-  if (page.isOpen) return <KeyPage keys={rows} columns={columns} lines={lines} />
+    if (own === undefined) return scroll.press(name)
+    const message = own.act()
+    if (message !== null) setNotice(message)
+  }
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
+    <KeyedScreen
+      keys={[...keys, ...scroll.keys]}
+      press={press}
+      leave={leave}
+      said={notice === '' && scroll.isMoreBelow ? ['more below'] : said}
+    >
       <Box flexDirection="column" height={room}>
         <Lines lines={all.slice(scroll.from, scroll.from + room)} />
       </Box>
-      <Lines lines={notice === '' && scroll.isMoreBelow ? ['more below'] : said} bold />
-      <KeyLine columns={columns} hints={rows} />
-    </Box>
+    </KeyedScreen>
   )
 }

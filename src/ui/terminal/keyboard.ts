@@ -80,71 +80,67 @@ function leaveRawMode(terminal: NodeJS.ReadStream): void {
   }
 }
 
-const pasteEnd = [0x1b, 0x5b, 0x32, 0x30, 0x31, 0x7e]
+const pasteEnd = '\x1b[201~'
 const longestPaste = 1024 * 1024
 
 /** What a splitter waits for: `nothing`; `escape`, to decide whether an ESC is the key or starts a sequence; the
- * `rest` of a sequence or character; the end of a `paste`. */
-export type Waiting = 'nothing' | 'escape' | 'rest' | 'paste'
+ * `rest` of a sequence; the end of a `paste`. */
+type Waiting = 'nothing' | 'escape' | 'rest' | 'paste'
 
 /** Splits what a terminal sends into keys, however the bytes are cut into chunks. */
 export class Splitter {
-  #bytes: Uint8Array = new Uint8Array(0)
+  /** Keeps half a character until its other half comes. */
+  readonly #decoder = new TextDecoder('utf-8', { ignoreBOM: true })
+  #text = ''
   #pasting = false
   /** A line feed right after a carriage return is the same Enter. */
   #afterReturn = false
 
   get waiting(): Waiting {
     if (this.#pasting) return 'paste'
-    if (this.#bytes.length === 0) return 'nothing'
-    return this.#bytes.length === 1 && this.#bytes[0] === 0x1b ? 'escape' : 'rest'
+    if (this.#text === '') return 'nothing'
+    return this.#text === '\x1b' ? 'escape' : 'rest'
   }
 
   push(chunk: Uint8Array): Key[] {
-    const bytes = new Uint8Array(this.#bytes.length + chunk.length)
-    bytes.set(this.#bytes)
-    bytes.set(chunk, this.#bytes.length)
+    const text = this.#text + this.#decoder.decode(chunk, { stream: true })
     const keys: Key[] = []
     let index = 0
-    while (index < bytes.length) {
-      const used = this.#pasting ? this.#readPaste(bytes, index, keys) : this.#readKey(bytes, index, keys)
+    while (index < text.length) {
+      const used = this.#pasting ? this.#readPaste(text, index, keys) : this.#readKey(text, index, keys)
       if (used === 0) break
       index += used
     }
-    this.#bytes = bytes.slice(index)
+    this.#text = text.slice(index)
     return keys
   }
 
-  /** Called if no more bytes came in time: an ESC was the key, half a sequence or character is dropped, and a paste
+  /** Called if nothing more came in time: an ESC was the key, half a sequence or character is dropped, and a paste
    * without an end is used as far as it came. */
   flush(): Key[] {
-    const waiting = this.waiting
-    const bytes = this.#bytes
-    this.#bytes = new Uint8Array(0)
+    const { waiting } = this
+    const text = this.#text + this.#decoder.decode()
+    this.#text = ''
     this.#pasting = false
     if (waiting === 'escape') return [named('escape')]
-    return waiting === 'paste' ? pasteOf(bytes) : []
+    return waiting === 'paste' ? pasteOf(text) : []
   }
 
-  /** Returns how many bytes were used, 0 if more must follow. */
-  #readKey(bytes: Uint8Array, index: number, keys: Key[]): number {
-    const byte = bytes[index] as number
+  /** Returns how much of the text was used, 0 if more must follow. */
+  #readKey(text: string, index: number, keys: Key[]): number {
+    const character = String.fromCodePoint(text.codePointAt(index) as number)
     const afterReturn = this.#afterReturn
-    this.#afterReturn = byte === 0x0d
-    if (byte === 0x1b) return this.#readEscape(bytes, index, keys)
-    if (byte === 0x0a && afterReturn) return 1
-    if (byte < 0x20 || byte === 0x7f) {
-      keys.push(named(controlKeyOf(byte)))
-      return 1
-    }
-    const character = readCharacter(bytes, index)
-    if (character === 'torn') return 0
-    if (isPrintable(character.text)) keys.push({ kind: 'text', text: character.text })
+    this.#afterReturn = character === '\r'
+    if (character === '\x1b') return this.#readEscape(text, index, keys)
+    if (character === '\n' && afterReturn) return 1
+    if (/[\x00-\x1f\x7f]/.test(character)) keys.push(named(controlKeyOf(character)))
+    // Bytes that are not UTF-8 are decoded as this mark.
+    else if (character !== '\ufffd' && isPrintable(character)) keys.push({ kind: 'text', text: character })
     return character.length
   }
 
-  #readEscape(bytes: Uint8Array, index: number, keys: Key[]): number {
-    const sequence = readSequence(bytes, index)
+  #readEscape(text: string, index: number, keys: Key[]): number {
+    const sequence = readSequence(text, index)
     if (sequence === 'torn') return 0
     if (sequence === null) {
       keys.push(named('escape'))
@@ -156,11 +152,11 @@ export class Splitter {
     return sequence.length
   }
 
-  #readPaste(bytes: Uint8Array, index: number, keys: Key[]): number {
-    const end = indexOf(bytes, pasteEnd, index)
-    if (end === -1 && bytes.length - index < longestPaste) return 0
-    const stop = end === -1 ? bytes.length : end
-    keys.push(...pasteOf(bytes.subarray(index, stop)))
+  #readPaste(text: string, index: number, keys: Key[]): number {
+    const end = text.indexOf(pasteEnd, index)
+    if (end === -1 && text.length - index < longestPaste) return 0
+    const stop = end === -1 ? text.length : end
+    keys.push(...pasteOf(text.slice(index, stop)))
     this.#pasting = false
     return stop - index + (end === -1 ? 0 : pasteEnd.length)
   }
@@ -170,24 +166,17 @@ function named(name: NamedKey): Key {
   return { kind: 'named', name }
 }
 
-function controlKeyOf(byte: number): NamedKey {
-  if (byte === 0x0d || byte === 0x0a) return 'enter'
-  if (byte === 0x09) return 'tab'
-  if (byte === 0x7f || byte === 0x08) return 'backspace'
-  return `ctrl+${String.fromCharCode(byte | 0x60)}`
+function controlKeyOf(character: string): NamedKey {
+  if (character === '\r' || character === '\n') return 'enter'
+  if (character === '\t') return 'tab'
+  if (character === '\x7f' || character === '\b') return 'backspace'
+  return `ctrl+${String.fromCharCode(character.charCodeAt(0) | 0x60)}`
 }
 
-function pasteOf(bytes: Uint8Array): Key[] {
-  const lines = new TextDecoder().decode(bytes).replace(/\r\n?/g, '\n').replace(/\t/g, ' ')
+function pasteOf(pasted: string): Key[] {
+  const lines = pasted.replace(/\r\n?/g, '\n').replace(/\t/g, ' ')
   const text = [...lines].filter((character) => character === '\n' || isPrintable(character)).join('')
   return text === '' ? [] : [{ kind: 'paste', text }]
-}
-
-function indexOf(bytes: Uint8Array, part: readonly number[], from: number): number {
-  for (let index = from; index <= bytes.length - part.length; index++) {
-    if (part.every((byte, offset) => bytes[index + offset] === byte)) return index
-  }
-  return -1
 }
 
 /* The sequences that terminals send for keys: ECMA-48 control sequences as xterm's "ctlseqs" lists them (PC-style
@@ -223,68 +212,25 @@ export function keyOfSequence(sequence: string): NamedKey | null {
   return final === '~' ? (byNumber[number] ?? null) : (byFinalByte[final] ?? null)
 }
 
-/** How many bytes from `start` (an ESC) form one sequence.
- * @returns its bytes after the ESC as text; 'torn' if more must follow; null for an ESC alone */
-export function readSequence(
-  bytes: Uint8Array,
-  start: number,
-): { length: number; text: string } | 'torn' | null {
-  const second = bytes[start + 1]
-  if (second === undefined) return 'torn'
-  if (second === 0x4f) {
-    const third = bytes[start + 2]
-    if (third === undefined) return 'torn'
-    return isFinal(third) ? { length: 3, text: String.fromCharCode(third) } : { length: 2, text: '' }
-  }
-  if (second !== 0x5b) return null
-  let end = start + 2
-  while (isParameter(bytes[end])) end++
-  const final = bytes[end]
-  if (final === undefined) return end - start > longest ? { length: end - start, text: '' } : 'torn'
-  // A byte that cannot belong to a sequence interrupts it: drop what came so far.
-  if (!isFinal(final)) return { length: end - start, text: '' }
-  return { length: end + 1 - start, text: String.fromCharCode(...bytes.subarray(start + 2, end + 1)) }
-}
-
+/** The longest sequence without an end that is waited for. */
 const longest = 64
 
-function isParameter(byte: number | undefined): boolean {
-  return byte !== undefined && byte >= 0x20 && byte <= 0x3f
-}
-
-function isFinal(byte: number): boolean {
-  return byte >= 0x40 && byte <= 0x7e
-}
-
-/** Length in bytes of the UTF-8 character that begins with this byte (RFC 3629); 0 for an invalid first byte. */
-function lengthOf(byte: number): number {
-  if (byte < 0x80) return 1
-  if (byte >= 0xc2 && byte <= 0xdf) return 2
-  if (byte >= 0xe0 && byte <= 0xef) return 3
-  if (byte >= 0xf0 && byte <= 0xf4) return 4
-  return 0
-}
-
-const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true })
-
-/** The character at `start`.
- * @returns its length in bytes and its text, '' for invalid bytes; 'torn' if more must follow */
-export function readCharacter(bytes: Uint8Array, start: number): { length: number; text: string } | 'torn' {
-  const length = lengthOf(bytes[start] ?? 0)
-  if (length === 0) return { length: 1, text: '' }
-  for (let index = start + 1; index < start + length; index++) {
-    const byte = bytes[index]
-    if (byte === undefined) return 'torn'
-    if ((byte & 0xc0) !== 0x80) return { length: index - start, text: '' }
-  }
-  try {
-    return { length, text: decoder.decode(bytes.subarray(start, start + length)) }
-  } catch {
-    return { length, text: '' }
-  }
+/** The sequence that the ESC at `start` begins.
+ * @returns its length and what follows ESC [ or ESC O; 'torn' if more must follow; null for an ESC alone */
+export function readSequence(text: string, start: number): { length: number; text: string } | 'torn' | null {
+  if (start + 1 === text.length) return 'torn'
+  const begun = /\x1b(?:O|\[[ -?]*)/y
+  begun.lastIndex = start
+  if (!begun.test(text)) return null
+  const end = begun.lastIndex
+  const final = text[end]
+  if (final === undefined && end - start <= longest) return 'torn'
+  // A character that cannot belong to a sequence interrupts it: drop what came so far.
+  if (final === undefined || !/[@-~]/.test(final)) return { length: end - start, text: '' }
+  return { length: end + 1 - start, text: text.slice(start + 2, end + 1) }
 }
 
 /** Whether a character may be typed: not a control character, a direction mark or an unassigned one. */
 function isPrintable(character: string): boolean {
-  return character !== '' && character !== '\t' && !isUnsafe(character) && !/\p{Cn}/u.test(character)
+  return !isUnsafe(character) && !/\p{Cn}/u.test(character)
 }

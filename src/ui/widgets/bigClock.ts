@@ -23,7 +23,7 @@ type Size = (typeof sizes)[number]
 
 /** Width of a digit, of an upright and of a level stroke, in cells; solid digits of 5 and 3 rows are drawn by hand. */
 const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1] } as const
-const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1], 3: [3, 1, 1] } as const
+const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1] } as const
 
 const segments: Readonly<Record<string, string>> = {
   0: 'abcdef',
@@ -60,19 +60,14 @@ export function bigClockOf(
 
 function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
+  const isThin = kind === 'rest' || kind === 'idle'
   // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3 && isThinKind(kind)) return bigTextOf(text, 3, false)
-  if (size === 3 && !isUnicode) return bigTextOf(text, 3, false).map(inHeavyStrokes)
-  const isThin = isThinKind(kind)
-  if (!isThin && (size === 5 || size === 3)) return bigTextOf(text, size, isUnicode)
+  if (size === 3) return shapesOf(text, isUnicode, isThin)
+  if (size === 5 && !isThin) return bigTextOf(text, 5, isUnicode)
   const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
   const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
-}
-
-function isThinKind(kind: ClockKind): boolean {
-  return kind === 'rest' || kind === 'idle'
 }
 
 /** ASCII has no half-row blocks, so heavier strokes distinguish work from a rest. */
@@ -128,8 +123,9 @@ function filled(cells: Cells, isUnicode: boolean): string[] {
   return cells.map((row) => row.map((cell) => (cell ? (isUnicode ? '█' : '#') : ' ')).join(''))
 }
 
-/** The box-drawing character for each set of connected neighbours: up 8, down 4, left 2, right 1. */
-const lines = ' ╶╴─╷┌┐┬╵└┘┴│├┤┼'
+/** The character for each set of connected neighbours: up 8, down 4, left 2, right 1. */
+const boxLines = '·╶╴─╷┌┐┬╵└┘┴│├┤┼'
+const asciiLines = '.---|+++|+++|+++'
 
 /** Draws the outline of the covered cells; strokes one cell wide become lines. */
 function outlined(cells: Cells, isUnicode: boolean): string[] {
@@ -149,16 +145,8 @@ function outlined(cells: Cells, isUnicode: boolean): string[] {
           (isJoined(x, y, 0, 1) ? 4 : 0) +
           (isJoined(x - 1, y, 1, 0) ? 2 : 0) +
           (isJoined(x, y, 1, 0) ? 1 : 0)
-        if (isUnicode) return mask === 0 ? (isInside(at, x, y) ? ' ' : '·') : lines[mask]
-        return mask === 0
-          ? isInside(at, x, y)
-            ? ' '
-            : '.'
-          : (mask & 12) === 0
-            ? '-'
-            : (mask & 3) === 0
-              ? '|'
-              : '+'
+        if (mask === 0 && isInside(at, x, y)) return ' '
+        return (isUnicode ? boxLines : asciiLines)[mask]
       })
       .join(''),
   )
@@ -253,27 +241,18 @@ function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   return rows.map((row, at) => (at === rows.length - 1 ? row + word : row))
 }
 
+/** Null for a text with a character that has no shape of three rows. */
 function shapesOf(text: string, isUnicode: boolean, isThin: boolean): string[] | null {
-  if (!isUnicode) {
-    const drawn = [...text].map((character) => threeRowsOfStrokes.get(character) ?? blankOf(character))
-    if (!drawn.every((shape) => shape !== null)) return null
-    const rows = rowsOf(drawn as string[][])
-    return isThin ? rows : rows.map(inHeavyStrokes)
-  }
-  const drawn = [...text.toUpperCase()].map((character) =>
-    isThin
-      ? (threeRowsOfStrokes.get(character.toLowerCase()) ?? blankOf(character))
-      : (letters.get(character) ?? threeRows.get(character.toLowerCase()) ?? blankOf(character)),
-  )
-  return drawn.every((shape) => shape !== null) ? rowsOf(drawn as string[][]) : null
-}
-
-function blankOf(character: string): readonly string[] | null {
-  return character === ' ' ? ['  ', '  ', '  '] : null
-}
-
-function rowsOf(shapes: readonly (readonly string[])[]): string[] {
-  return [0, 1, 2].map((row) => shapes.map((shape) => shape[row] ?? '').join(' '))
+  const inStrokes = isThin || !isUnicode
+  const shapes = [...text].map((character): readonly string[] => {
+    if (character === ' ') return ['  ', '  ', '  ']
+    const lower = character.toLowerCase()
+    const solid = letters.get(character.toUpperCase()) ?? threeRows.get(lower)
+    return (inStrokes ? threeRowsOfStrokes.get(lower) : solid) ?? []
+  })
+  if (shapes.some(({ length }) => length === 0)) return null
+  const rows = [0, 1, 2].map((row) => shapes.map((shape) => shape[row]).join(' '))
+  return inStrokes && !isThin ? rows.map(inHeavyStrokes) : rows
 }
 
 const letters: ReadonlyMap<string, readonly string[]> = new Map(

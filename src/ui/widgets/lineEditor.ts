@@ -31,8 +31,7 @@ export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): str
 
 /** The text after a key; the same object for a key without a meaning here. */
 export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
-  if (key.kind === 'text') return inserted(edited, key.text)
-  if (key.kind === 'paste') return inserted(edited, key.text)
+  if (key.kind !== 'named') return inserted(edited, key.text)
   const { lines, row, column } = edited
   const line = lines[row] ?? ''
   switch (key.name) {

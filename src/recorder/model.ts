@@ -12,6 +12,7 @@ import {
   pendingSteps,
   type SessionState,
   stepAhead,
+  stepIdNow,
   stepOf,
   stepsAhead,
   stepUnderWay,
@@ -186,18 +187,8 @@ export function recorderOf(events: readonly SessionEvent[], state: SessionState,
 
 /** The current step: under way, or next. */
 export function stepNow(state: SessionState): Step | null {
-  const { phase } = state
-  switch (phase.kind) {
-    case 'effort':
-    case 'pause':
-    case 'recovery':
-      return stepOf(state, phase.step)
-    case 'rest':
-    case 'roundPause':
-      return stepOf(state, phase.next)
-    case 'ready':
-      return stepAhead(state)
-  }
+  const id = stepIdNow(state)
+  return id === null ? stepAhead(state) : stepOf(state, id)
 }
 
 /** The timed set that is under way; null for anything else. */

@@ -10,27 +10,27 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
   const when = whenOf(now)
   if (state.stopped) return [{ type: 'resumed', ...when }]
   const { phase } = state
-  switch (phase.kind) {
-    case 'recovery': {
-      const next = intervalAfter(state, phase.step)
-      if (!next) return [{ type: 'effortEnded', ...when, step: phase.step, auto: false }]
-      return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
-    }
-    case 'ready': {
-      if (state.finished) return []
-      // A meal has no clock: it is only recorded, and the step after it can begin before.
-      const next = stepsAhead(state).find((step) => step.kind !== 'fuel')
-      if (!next) return []
-      return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
-    }
-    case 'rest':
-    case 'roundPause':
-      return [{ type: 'effortBegun', ...when, step: phase.next, auto: false }]
-    case 'pause':
-      return [{ type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto: false }]
-    case 'effort':
-      return endOfEffort(state, phase, now)
-  }
+  if (phase.kind === 'effort') return endOfEffort(state, phase, now)
+  if (phase.kind !== 'ready') return [endOfWait(state, phase, when, false)]
+  // A meal has no clock: it is only recorded, and the step after it can begin before.
+  const next = state.finished ? undefined : stepsAhead(state).find((step) => step.kind !== 'fuel')
+  return next ? [{ type: 'effortBegun', ...when, step: next.id, auto: false }] : []
+}
+
+/** The event that ends a rest, a pause or a recovery, by a key or by the clock (`auto`). */
+export function endOfWait(
+  state: SessionState,
+  phase: PhaseOf<'rest' | 'pause' | 'roundPause' | 'recovery'>,
+  when: When,
+  auto: boolean,
+): SessionEvent {
+  if (phase.kind === 'pause')
+    return { type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto }
+  if (phase.kind !== 'recovery') return { type: 'effortBegun', ...when, step: phase.next, auto }
+  const next = intervalAfter(state, phase.step)
+  return next
+    ? { type: 'effortBegun', ...when, step: next.id, auto }
+    : { type: 'effortEnded', ...when, step: phase.step, auto }
 }
 
 function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment): SessionEvent[] {

@@ -1,5 +1,5 @@
 import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
-import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
+import { clockSeconds, type Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
   liftItemOf,
@@ -7,6 +7,7 @@ import {
   type PhaseOf,
   type SessionState,
   stepAhead,
+  stepIdNow,
   stepOf,
   stepsPassedWith,
 } from './state.ts'
@@ -19,8 +20,8 @@ import {
   passing,
   recoveryLength,
   resume,
+  secondsSinceBegun,
   stopClock,
-  stoppedIn,
 } from './timers.ts'
 
 type AdvanceEvent = Extract<
@@ -78,7 +79,7 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
     return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, stoppedSeconds: 0 } }
-  const stoppedBefore = stoppedIn(begun, step)
+  const stoppedBefore = begun.partStates[step.part]?.stoppedSeconds ?? 0
   const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), stoppedBefore })
   const { phase } = state
   const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
@@ -106,11 +107,9 @@ function endRecovery(state: SessionState, at: Moment): SessionState {
 function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {
   const step = stepOf(state, phase.step)
   if (!step) return state
-  const before = measuredOf(state, step.id)
-  const begun = before.begun ?? phase.since
-  const stopped = stoppedIn(state, step) - before.stoppedBefore
-  const whole = phase.group > 0 ? elapsedSeconds(begun, at) - stopped : clockSeconds(phase, at)
-  const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole) })
+  const begun = measuredOf(state, step.id).begun ?? phase.since
+  const whole = phase.group > 0 ? secondsSinceBegun(state, step, at) : clockSeconds(phase, at)
+  const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole ?? 0) })
   const dated = inPart(ended, step.part, (part) => ({ ended: at, stoppedByEnd: part.stoppedSeconds }))
   const passed = passing(dated, [step.id])
   return { ...passed, phase: phaseAfter(passed, step, at) }
@@ -202,15 +201,13 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Mom
   return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, ...running }
 }
 
-/** Seconds until the next round begins when rounds begin at a fixed interval, with stopped time taken out. Null when
- * no step of the round was started by a key. */
+/** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
+ * started by a key. */
 function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
-  const first = roundOf(state, step)
-    .map((each) => state.measured.get(each.id))
-    .find((measured) => measured?.begun)
-  if (!first?.begun) return null
-  const stopped = (state.partStates[step.part]?.stoppedSeconds ?? 0) - first.stoppedBefore
-  return Math.max(0, every - (elapsedSeconds(first.begun, at) - stopped))
+  const since = roundOf(state, step)
+    .map((each) => secondsSinceBegun(state, each, at))
+    .find((seconds) => seconds !== null)
+  return since === undefined ? null : Math.max(0, every - since)
 }
 
 /** The rest written on the line. It applies even if the set before it was skipped or added. */
@@ -231,28 +228,13 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
 /** Updates the phase after steps were passed without a key: the step it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
-  switch (phase.kind) {
-    case 'ready':
-      return phase
-    case 'rest':
-    case 'roundPause': {
-      if (!state.passed.has(phase.next)) return phase
-      const after = stepOf(state, phase.after)
-      if (!after) return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
-      return { ...phaseAfter(state, after, phase.since), stoppedSeconds: phase.stoppedSeconds }
-    }
-    case 'recovery':
-      if (!state.passed.has(phase.step)) return phase
-      return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
-    case 'effort':
-    case 'pause': {
-      if (!state.passed.has(phase.step)) return phase
-      const step = stepOf(state, phase.step)
-      return step
-        ? phaseAfter(state, step, at ?? phase.since)
-        : { kind: 'ready', since: at, stoppedSeconds: 0 }
-    }
-  }
+  const id = stepIdNow(state)
+  if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
+  const { since, stoppedSeconds } = phase
+  if (phase.kind === 'recovery') return { kind: 'ready', since, stoppedSeconds }
+  if (phase.kind === 'effort' || phase.kind === 'pause')
+    return phaseAfter(state, stepOf(state, id) as Step, at ?? since)
+  return { ...phaseAfter(state, stepOf(state, phase.after) as Step, since), stoppedSeconds }
 }
 
 /** Changes the length, but never to an end before now. */

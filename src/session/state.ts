@@ -213,6 +213,12 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
+/** The step that is under way or that a rest, a pause or a recovery leads to; null between items. */
+export function stepIdNow({ phase }: SessionState): string | null {
+  if (phase.kind === 'ready') return null
+  return phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.next : phase.step
+}
+
 /** The step whose effort is under way, also in a pause inside it; null in a rest or between items. */
 export function stepUnderWay(state: SessionState): Step | null {
   const { phase } = state

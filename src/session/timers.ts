@@ -56,14 +56,9 @@ export function recoveryLength(
   phase: PhaseOf<'recovery'>,
 ): number | null {
   if (step.sendOff !== null) {
-    const begun = measuredOf(state, step.sendOff.from).begun
-    if (begun === null || phase.since === null) return null
-    const stopped =
-      (state.partStates[step.part]?.stoppedSeconds ?? 0) - measuredOf(state, step.sendOff.from).stoppedBefore
-    return Math.max(
-      0,
-      step.sendOff.seconds - (elapsedSeconds(begun, phase.since) - stopped + phase.stoppedSeconds),
-    )
+    const { from: id, seconds } = step.sendOff
+    const before = secondsSinceBegun(state, { id, part: step.part }, phase.since)
+    return before === null ? null : Math.max(0, seconds - before - phase.stoppedSeconds)
   }
   if (!step.sameTime) return step.expectedSeconds
   return step.countsWith.reduce<number | null>((sum, id) => {
@@ -216,9 +211,17 @@ export function inPart(
   return { ...state, partStates }
 }
 
-/** Seconds for which the clock of a step's part has been stopped so far. */
-export function stoppedIn(state: SessionState, step: Step): number {
-  return state.partStates[step.part]?.stoppedSeconds ?? 0
+/** Seconds since a step began, without those for which the clock of its part was stopped; null if no key or clock
+ * began it. */
+export function secondsSinceBegun(
+  state: SessionState,
+  step: Pick<Step, 'id' | 'part'>,
+  at: Moment,
+): number | null {
+  const { begun, stoppedBefore } = measuredOf(state, step.id)
+  if (begun === null) return null
+  const stopped = (state.partStates[step.part]?.stoppedSeconds ?? 0) - stoppedBefore
+  return elapsedSeconds(begun, at) - stopped
 }
 
 export type Signal = 'short' | 'long'

@@ -80,10 +80,9 @@ function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
     return isExact ? text.replace(/^[\d.]+ m\b/, shown) : text
   }
   if (answer.kind !== 'set' || !answer.result.failed) return text
-  const { reps, groups } = answer.result
-  const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)
+  const { reps } = answer.result
   const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, prompt)
-  return `${lifted}, failed${done === null ? '' : ` at ${done + 1}`}`
+  return `${lifted}, failed${reps === null ? '' : ` at ${reps + 1}`}`
 }
 
 function painOf(answer: Answer): string | null {

@@ -1,5 +1,5 @@
 import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
-import { clockSeconds, type Moment } from './clock.ts'
+import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
   liftItemOf,
@@ -12,6 +12,8 @@ import {
   stepsPassedWith,
 } from './state.ts'
 import {
+  activeSeconds,
+  clockSeconds,
   inPart,
   isPaced,
   isTimed,
@@ -20,7 +22,6 @@ import {
   passing,
   recoveryLength,
   resume,
-  secondsSinceBegun,
   stopClock,
 } from './timers.ts'
 
@@ -78,14 +79,13 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const passed = passing(over, stepsPassedWith(over, step))
   const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
-    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, stoppedSeconds: 0 } }
-  const stoppedBefore = begun.partStates[step.part]?.stoppedSeconds ?? 0
-  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), stoppedBefore })
+    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at } }
+  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
   const { phase } = state
   const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
   return {
     ...measured,
-    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, stoppedSeconds: 0 },
+    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at },
   }
 }
 
@@ -93,24 +93,23 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
 function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
   if (phase.kind === 'rest' || phase.kind === 'roundPause')
-    return measuring(state, phase.after, { rest: clockSeconds(phase, at) })
+    return measuring(state, phase.after, { rest: clockSeconds(state, at) })
   if (phase.kind !== 'recovery') return state
-  const seconds = clockSeconds(phase, at)
+  const seconds = clockSeconds(state, at)
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
 }
 
 /** Ends a recovery after which no effort of its part is left: the clock then counts the time since. */
 function endRecovery(state: SessionState, at: Moment): SessionState {
-  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, stoppedSeconds: 0 } }
+  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at } }
 }
 
 function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {
   const step = stepOf(state, phase.step)
   if (!step) return state
   const begun = measuredOf(state, step.id).begun ?? phase.since
-  const whole = phase.group > 0 ? secondsSinceBegun(state, step, at) : clockSeconds(phase, at)
-  const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole ?? 0) })
-  const dated = inPart(ended, step.part, (part) => ({ ended: at, stoppedByEnd: part.stoppedSeconds }))
+  const ended = measuring(state, step.id, { begun, ended: at, seconds: activeSeconds(state, begun, at) })
+  const dated = inPart(ended, step.part, () => ({ ended: at }))
   const passed = passing(dated, [step.id])
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
@@ -130,7 +129,7 @@ function endGroup(state: SessionState, phase: PhaseOf<'effort'>, at: Moment): Se
   const seconds = step.pauseInSet ?? 0
   return {
     ...state,
-    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at, stoppedSeconds: 0 },
+    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at },
   }
 }
 
@@ -141,7 +140,7 @@ function nextGroup(
   at: Moment,
 ): SessionState {
   const { pauses } = measuredOf(state, phase.step)
-  const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(phase, at)] })
+  const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(state, at)] })
   return {
     ...measured,
     phase: {
@@ -151,7 +150,6 @@ function nextGroup(
       auto: event.auto,
       rested: null,
       since: at,
-      stoppedSeconds: 0,
     },
   }
 }
@@ -160,16 +158,15 @@ function nextGroup(
  * state already counts the step as passed. */
 export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const next = stepAhead(state)
-  const ready: Phase = { kind: 'ready', since: at, stoppedSeconds: 0 }
+  const ready: Phase = { kind: 'ready', since: at }
   if (!next || next.part !== step.part) return ready
   const sameItem = next.item === step.item
-  const running = { since: at, stoppedSeconds: 0 }
   switch (step.kind) {
     case 'interval': {
-      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
+      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, since: at }
       const goesOn = sameItem && next.kind === 'interval' && (step.work !== next.work || !step.endsInterval)
       return goesOn
-        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, ...running }
+        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, since: at }
         : ready
     }
     case 'warm-up':
@@ -180,7 +177,7 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
         next: next.id,
         seconds: step.restSeconds,
         byItself: false,
-        ...running,
+        since: at,
       }
     case 'set':
       return sameItem && next.kind === 'set' ? restAfterSet(state, step, next, at) : ready
@@ -190,24 +187,23 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
 }
 
 function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Moment): Phase {
-  const running = { since: at, stoppedSeconds: 0 }
   if (step.superset && next.number === step.number)
-    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
+    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, since: at }
   if (step.every !== null) {
     const seconds = leftOfRound(state, step, step.every, at)
-    return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, ...running }
+    return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, since: at }
   }
   const seconds = restOfItem(state, step)
-  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, ...running }
+  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, since: at }
 }
 
 /** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
  * started by a key. */
 function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
   const since = roundOf(state, step)
-    .map((each) => secondsSinceBegun(state, each, at))
-    .find((seconds) => seconds !== null)
-  return since === undefined ? null : Math.max(0, every - since)
+    .map((each) => measuredOf(state, each.id).begun)
+    .find((begun) => begun !== null)
+  return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
 }
 
 /** The rest written on the line. It applies even if the set before it was skipped or added. */
@@ -230,11 +226,11 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   const id = stepIdNow(state)
   if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
-  const { since, stoppedSeconds } = phase
-  if (phase.kind === 'recovery') return { kind: 'ready', since, stoppedSeconds }
+  const { since } = phase
+  if (phase.kind === 'recovery') return { kind: 'ready', since }
   if (phase.kind === 'effort' || phase.kind === 'pause')
     return phaseAfter(state, stepOf(state, id) as Step, at ?? since)
-  return { ...phaseAfter(state, stepOf(state, phase.after) as Step, since), stoppedSeconds }
+  return phaseAfter(state, stepOf(state, phase.after) as Step, since)
 }
 
 /** Changes the length, but never to an end before now. */
@@ -250,7 +246,7 @@ function changeRest(
   at: Moment,
 ): SessionState {
   if (phase.seconds === null) return state
-  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
+  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(state, at)) } }
 }
 
 /** Changes a recovery by some seconds; only one that is written as a time can change. */
@@ -263,6 +259,6 @@ function changeRecovery(
   const step = stepOf(state, phase.step)
   const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
   if (length === null) return state
-  const changedBy = changed(length + phase.changedBy, by, clockSeconds(phase, at)) - length
+  const changedBy = changed(length + phase.changedBy, by, clockSeconds(state, at)) - length
   return { ...state, phase: { ...phase, changedBy } }
 }

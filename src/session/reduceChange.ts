@@ -130,7 +130,7 @@ function move(state: SessionState, item: [number, number], before: [number, numb
 function phaseBeforeOther(state: SessionState): Phase {
   const { phase } = state
   if (stepUnderWay(state) !== null || stepAhead(state)?.id === stepIdNow(state)) return phase
-  return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
+  return { kind: 'ready', since: phase.since }
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
@@ -218,5 +218,5 @@ function phaseBefore(state: SessionState, before: string, added: string): Phase 
   const ahead = stepAhead(state)
   const isNext = ahead !== null && (ahead.id === added || ahead.id === `${added}-recovery`)
   if (phase.kind !== 'ready' || !isNext || !step || !ended || phase.since?.wall !== ended.wall) return phase
-  return { ...phaseAfter(state, step, ended), stoppedSeconds: phase.stoppedSeconds }
+  return phaseAfter(state, step, ended)
 }

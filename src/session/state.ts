@@ -25,19 +25,16 @@ export interface Measured {
   paced: boolean
   /** From the key that ended it to the key that began the next; null when that key was not pressed. */
   rest: number | null
-  /** Seconds for which its part's clock had been stopped when it began. */
-  stoppedBefore: number
 }
 
-/** A running clock: when it began, and how long it has been stopped since. */
+/** A running clock: when it began. */
 interface Running {
   since: Moment
-  stoppedSeconds: number
 }
 
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
-  | { kind: 'ready'; since: Moment | null; stoppedSeconds: number }
+  | { kind: 'ready'; since: Moment | null }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
   | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
@@ -56,9 +53,6 @@ export interface PartState {
   begun: Moment | null
   /** When its last step was ended or recorded. */
   ended: Moment | null
-  stoppedSeconds: number
-  /** How much of that was before `ended`. */
-  stoppedByEnd: number
   closed: boolean
   effort: number | null
   minutes: number | null
@@ -106,8 +100,10 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** All clocks are stopped. `counted`: the moment up to which clocks and parts already exclude the stopped time. */
-  stopped: { since: Moment; counted: Moment } | null
+  /** All clocks are stopped. */
+  stopped: { since: Moment } | null
+  /** When all clocks were stopped before, in order. */
+  stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
@@ -167,8 +163,9 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     lastLoads: [],
     fromPaper: false,
     boot: null,
-    phase: { kind: 'ready', since: null, stoppedSeconds: 0 },
+    phase: { kind: 'ready', since: null },
     stopped: null,
+    stops: [],
     passed: new Set(),
     skipped: new Set(),
     recorded: new Map(),
@@ -177,8 +174,6 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     partStates: parts.map(() => ({
       begun: null,
       ended: null,
-      stoppedSeconds: 0,
-      stoppedByEnd: 0,
       closed: false,
       effort: null,
       minutes: null,

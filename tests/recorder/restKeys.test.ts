@@ -144,6 +144,12 @@ describe('a stopped clock', () => {
     expect(walked.view.entry.placeholder).toBe('Enter: 2')
   })
 
+  test('is not part of the rest after a set whose start was forgotten', () => {
+    const walked = walkThrough('One\n\nlift\n  row: 3 x 5 @ 50 kg, rest 1:00\n')
+    walked.space().typed('h').wait(65).space().space()
+    expect(walked.shows).toBe('rest 1:00')
+  })
+
   test('moved back after some time was counted counts nothing twice', () => {
     const walked = walkThrough(straight).effort(20).wait(50).typed('h').wait(10).key('down').wait(10)
     walked.typed('b').wait(10).typed('h')

@@ -139,19 +139,10 @@ function nextGroup(
   event: { auto: boolean },
   at: Moment,
 ): SessionState {
-  const { pauses } = measuredOf(state, phase.step)
-  const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(state, at)] })
-  return {
-    ...measured,
-    phase: {
-      kind: 'effort',
-      step: phase.step,
-      group: phase.group,
-      auto: event.auto,
-      rested: null,
-      since: at,
-    },
-  }
+  const { step, group } = phase
+  const { pauses } = measuredOf(state, step)
+  const measured = measuring(state, step, { pauses: [...pauses, clockSeconds(state, at)] })
+  return { ...measured, phase: { kind: 'effort', step, group, auto: event.auto, rested: null, since: at } }
 }
 
 /** The phase after a step has ended, decided by the next step of the same item, or else of the same part. The
@@ -170,15 +161,7 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
         : ready
     }
     case 'warm-up':
-      if (!sameItem) return ready
-      return {
-        kind: 'rest',
-        after: step.id,
-        next: next.id,
-        seconds: step.restSeconds,
-        byItself: false,
-        since: at,
-      }
+      return sameItem ? restBetween(step, next, step.restSeconds, false, at) : ready
     case 'set':
       return sameItem && next.kind === 'set' ? restAfterSet(state, step, next, at) : ready
     default:
@@ -191,10 +174,21 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Mom
     return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, since: at }
   if (step.every !== null) {
     const seconds = leftOfRound(state, step, step.every, at)
-    return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, since: at }
+    return restBetween(step, next, seconds, seconds !== null, at)
   }
-  const seconds = restOfItem(state, step)
-  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, since: at }
+  // The rest written on the line applies even if the set before it was skipped or added.
+  const seconds = liftItemOf(state, step)?.rest?.from ?? null
+  return restBetween(step, next, seconds, seconds === 0, at)
+}
+
+function restBetween(
+  after: Step,
+  next: Step,
+  seconds: number | null,
+  byItself: boolean,
+  since: Moment,
+): Phase {
+  return { kind: 'rest', after: after.id, next: next.id, seconds, byItself, since }
 }
 
 /** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
@@ -204,11 +198,6 @@ function leftOfRound(state: SessionState, step: SetStep, every: number, at: Mome
     .map((each) => measuredOf(state, each.id).begun)
     .find((begun) => begun !== null)
   return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
-}
-
-/** The rest written on the line. It applies even if the set before it was skipped or added. */
-function restOfItem(state: SessionState, step: SetStep): number | null {
-  return liftItemOf(state, step)?.rest?.from ?? null
 }
 
 function roundOf(state: SessionState, step: SetStep): SetStep[] {

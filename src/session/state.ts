@@ -27,25 +27,21 @@ export interface Measured {
   rest: number | null
 }
 
-/** A running clock: when it began. */
-interface Running {
-  since: Moment
-}
-
+/** What is under way, and since when. */
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
   | { kind: 'ready'; since: Moment | null }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
-  | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
+  | { kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null; since: Moment }
   /** Inside a cluster set, before `group`, which the clock starts. */
-  | ({ kind: 'pause'; step: string; group: number; seconds: number } & Running)
+  | { kind: 'pause'; step: string; group: number; seconds: number; since: Moment }
   /** Inside a round, before the next exercise, which the clock starts. */
-  | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
+  | { kind: 'roundPause'; after: string; next: string; seconds: number; since: Moment }
   /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the clock starts the set. */
-  | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
+  | { kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean; since: Moment }
   /** The jog, walk or stand between two repeats. `changedBy`: seconds by which a key made it longer or shorter. */
-  | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
+  | { kind: 'recovery'; step: string; changedBy: number; since: Moment }
 
 export type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
 

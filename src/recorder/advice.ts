@@ -1,7 +1,8 @@
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
-import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import type { Moment } from '../session/clock.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
+import { activeSeconds } from '../session/timers.ts'
 import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfIntervalAdvice } from './advice/runs.ts'
 import { type RecorderContext, stepNow } from './model.ts'
@@ -33,15 +34,13 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
   if (!step || !part?.begun || part.closed) return null
-  const { begun, stoppedSeconds } = part
   // A skipped step counts neither as spent nor as saved time.
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
   // The rest before the steps ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
-  const holding = state.stopped ? elapsedSeconds(state.stopped.counted, now) : 0
-  const minutes = Math.round((elapsedSeconds(begun, now) - stoppedSeconds - holding - expected) / 60)
+  const minutes = Math.round((activeSeconds(state, part.begun, now) - expected) / 60)
   // Results that are typed in afterwards do not tell how long they took.
   const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
   if (Math.abs(minutes) <= 5 || !isByClock) return null

@@ -1,14 +1,7 @@
 import type { IntervalStep } from '../prescription/step.ts'
-import {
-  clockSeconds,
-  elapsedSeconds,
-  localTimeOf,
-  type Moment,
-  momentAfter,
-  secondsBetween,
-} from '../session/clock.ts'
+import { elapsedSeconds, localTimeOf, type Moment, momentAfter, secondsBetween } from '../session/clock.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
-import { countdownOf, endOf } from '../session/timers.ts'
+import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 import { isPartDone } from './model.ts'
 
@@ -47,7 +40,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
     return { ...idle, label: 'stopped', text, beside: 'h goes on' }
   }
   if (phase.since === null) return idle
-  const elapsed = clockSeconds({ since: phase.since, stoppedSeconds: phase.stoppedSeconds }, now)
+  const elapsed = clockSeconds(state, now)
   const countdown = countdownOf(state)
   const kind = phase.kind === 'effort' ? 'work' : phase.kind === 'ready' ? 'idle' : 'rest'
   const up: ClockText = { ...idle, text: formatClock(floor(elapsed)), kind }
@@ -62,7 +55,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const again = countdown.seconds > 0 ? Math.min(1, floor(-left) / countdown.seconds) : 1
   const over = { ...up, kind: 'over' as const, share: again }
   if (-left < longOver) return { ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
-  const end = momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
+  const end = momentAfter(now, left)
   return { ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
 }
 

@@ -12,6 +12,7 @@ import {
   pendingSteps,
   type SessionState,
   stepAhead,
+  stepIdNow,
   stepOf,
   stepsAhead,
   stepUnderWay,
@@ -186,18 +187,8 @@ export function recorderOf(events: readonly SessionEvent[], state: SessionState,
 
 /** The current step: under way, or next. */
 export function stepNow(state: SessionState): Step | null {
-  const { phase } = state
-  switch (phase.kind) {
-    case 'effort':
-    case 'pause':
-    case 'recovery':
-      return stepOf(state, phase.step)
-    case 'rest':
-    case 'roundPause':
-      return stepOf(state, phase.next)
-    case 'ready':
-      return stepAhead(state)
-  }
+  const id = stepIdNow(state)
+  return id === null ? stepAhead(state) : stepOf(state, id)
 }
 
 /** The timed set that is under way; null for anything else. */
@@ -228,31 +219,23 @@ export function swappable({ state }: RecorderModel): SetStep | null {
   return next?.kind === 'set' ? next : null
 }
 
-/** The set or repeat to which one more is added: the current one, else the last one done in a rest between items. */
+/** The set or repeat to which one more is added: the last one done until the item after it is begun, else the current
+ * one, else the last one done. */
 export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
+  const { steps, passed, skipped, phase, partStates } = state
   const step = stepNow(state)
-  const before = doneBefore(state, step)
-  if (before) return before
-  if (step?.kind === 'set' || step?.kind === 'interval') return step
-  if (step?.kind === 'recovery' || step?.kind === 'warm-up') {
-    const next = state.steps
-      .slice(state.steps.indexOf(step))
-      .find((each) => (each.kind === 'set' || each.kind === 'interval') && isSameItem(each, step))
-    if (next?.kind === 'set' || next?.kind === 'interval') return next
-  }
-  const done = state.steps.findLast((each) => state.passed.has(each.id))
-  const isOpen = done !== undefined && !state.partStates[done.part]?.closed
-  return isOpen && (done.kind === 'set' || done.kind === 'interval') ? done : null
+  const last = steps.findLast((each) => passed.has(each.id))
+  const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
+  if (!step) return done
+  const isUnderWay = phase.kind === 'effort' || phase.kind === 'pause' || phase.kind === 'recovery'
+  const isBegun = isUnderWay || steps.some((each) => isSameItem(each, step) && passed.has(each.id))
+  if (done && !isBegun && !skipped.has(done.id)) return done
+  const ahead = steps.slice(steps.indexOf(step)).filter((each) => isSameItem(each, step))
+  return ahead.find(isRepeatable) ?? done
 }
 
-/** The last set or repeat of the item just done, until the first effort of the next item begins. */
-function doneBefore(state: SessionState, next: Step | null): SetStep | IntervalStep | null {
-  const { kind } = state.phase
-  if (!next || kind === 'effort' || kind === 'pause' || kind === 'recovery') return null
-  const done = state.steps.findLast((each) => state.passed.has(each.id))
-  if (done?.kind !== 'set' && done?.kind !== 'interval') return null
-  if (state.skipped.has(done.id) || isSameItem(done, next) || state.partStates[done.part]?.closed) return null
-  return state.steps.some((each) => isSameItem(each, next) && state.passed.has(each.id)) ? null : done
+function isRepeatable(step: Step): step is SetStep | IntervalStep {
+  return step.kind === 'set' || step.kind === 'interval'
 }
 
 /** What `s` skips: the current step, unless it is done. */
@@ -265,26 +248,20 @@ export function isPartDone(state: SessionState, part: number): boolean {
   return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }
 
-/** Only these parts are closed with an effort and minutes. */
-const asking = new Set(['run', 'cross', 'lift'])
-
+/** Whether a part is closed with an effort and minutes: prep and fuel are not. */
 export function asksForEffort(state: SessionState, part: number): boolean {
-  return asking.has(state.parts[part]?.kind ?? '')
+  const kind = state.parts[part]?.kind
+  return kind === 'run' || kind === 'cross' || kind === 'lift'
 }
 
 /** The part that `f` closes: that of the last result, else the first one begun, run and lift parts
  * before prep and fuel; else the next one. */
 export function partToClose(state: SessionState): number | null {
+  const open = state.parts.flatMap((_, part) => (state.partStates[part]?.closed ? [] : [part]))
+  const begun = open.filter((part) => isBegun(state, part))
+  const asking = begun.filter((part) => asksForEffort(state, part))
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
-  if (last && !state.partStates[last.part]?.closed && asksForEffort(state, last.part)) return last.part
-  const touched = state.partStates.findIndex(
-    (part, index) => !part.closed && isBegun(state, index) && asksForEffort(state, index),
-  )
-  if (touched >= 0) return touched
-  const open = state.partStates.findIndex((part, index) => !part.closed && isBegun(state, index))
-  if (open >= 0) return open
-  const next = state.partStates.findIndex((part) => !part.closed)
-  return next < 0 ? null : next
+  return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? open[0] ?? null
 }
 
 /** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */

@@ -1,5 +1,6 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar } from '../prescription/exercise.ts'
+import type { PrepItem } from '../prescription/model.ts'
 import { printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
@@ -9,6 +10,7 @@ import {
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
+import { printFuel } from '../session/entry/fuel.ts'
 import { shownLoadOf } from '../session/prompt.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
 import { loadText } from '../summary/loadText.ts'
@@ -45,21 +47,9 @@ export function setOrRunText(state: SessionState, step: Step, context: RecorderC
   const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {
-      const { count, amount, side, notes } = step.prep
-      const dose =
-        amount?.kind === 'time'
-          ? formatClock(amount.seconds)
-          : amount?.kind === 'reps'
-            ? `${amount.reps}`
-            : amount
-              ? printLength(amount.length)
-              : ''
-      const times = [count ? `${count} x` : '', dose, side ?? ''].filter(Boolean).join(' ')
-      return {
-        what: [step.prep.name, times].filter(Boolean).join(' '),
-        where: notes.join(', '),
-        number: null,
-      }
+      const { name, count, amount, side, notes } = step.prep
+      const what = [name, count ? `${count} x` : '', amount ? amountText(amount) : '', side ?? '']
+      return { what: what.filter(Boolean).join(' '), where: notes.join(', '), number: null }
     }
     case 'fuel':
       return {
@@ -69,26 +59,35 @@ export function setOrRunText(state: SessionState, step: Step, context: RecorderC
       }
     case 'interval':
       return intervalText(state, step)
-    case 'recovery': {
+    case 'recovery':
       return {
         what: [stepTitle(step, unit), lengthText(step)].filter(Boolean).join(', '),
         where: followingText(state, step),
         number: null,
       }
-    }
     case 'warm-up': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
       const plates = isOnBar(step.name, equipment) && !step.pair ? platesText(step.load, equipment) : null
       const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
-      const what = `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`
       return {
-        what,
+        what: `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`,
         where: `warm-up for ${step.name}, not recorded`,
         number: `${step.reps} x ${step.load.value}`,
       }
     }
     case 'set':
       return setText(state, step, context)
+  }
+}
+
+function amountText(amount: NonNullable<PrepItem['amount']>): string {
+  switch (amount.kind) {
+    case 'time':
+      return formatClock(amount.seconds)
+    case 'reps':
+      return `${amount.reps}`
+    case 'distance':
+      return printLength(amount.length)
   }
 }
 
@@ -111,15 +110,9 @@ function wordsOf(seconds: number): string {
 }
 
 function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
-  const { when, seconds, carbsG, proteinG, fatG, kcal, notes } = step.fuel
-  const bits = [
-    carbsG === null ? '' : `carbs ${carbsG} g`,
-    proteinG === null ? '' : `protein ${proteinG} g`,
-    fatG === null ? '' : `fat ${fatG} g`,
-    kcal === null ? '' : `${kcal} kcal`,
-    ...notes,
-  ]
-  return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${bits.filter(Boolean).join(', ')}`
+  const { when, seconds, notes } = step.fuel
+  const what = [printFuel(step.fuel), ...notes].filter(Boolean).join(', ')
+  return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 
 function setText(state: SessionState, step: SetStep, context: RecorderContext): NowText {

@@ -80,10 +80,9 @@ function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
     return isExact ? text.replace(/^[\d.]+ m\b/, shown) : text
   }
   if (answer.kind !== 'set' || !answer.result.failed) return text
-  const { reps, groups } = answer.result
-  const done = groups === null ? reps : groups.reduce((sum, each) => sum + each, 0)
+  const { reps } = answer.result
   const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, prompt)
-  return `${lifted}, failed${done === null ? '' : ` at ${done + 1}`}`
+  return `${lifted}, failed${reps === null ? '' : ` at ${reps + 1}`}`
 }
 
 function painOf(answer: Answer): string | null {
@@ -162,26 +161,20 @@ function withRestOf(reading: EntriesReading, before: Recorded): EntriesReading {
 
 function withRest(answer: Answer, { result: before }: Recorded): Answer {
   if (answer.kind === 'skipped') return answer
-  const note = answer.result.note ?? before.note
-  const pain = answer.result.pain ?? before.pain
+  const remarks = { note: answer.result.note ?? before.note, pain: answer.result.pain ?? before.pain }
   const rpe = 'rpe' in before ? before.rpe : null
-  switch (answer.kind) {
-    case 'set': {
-      // A repetition that failed says more than the earlier effort.
-      const effort = answer.result.rpe ?? (answer.result.failed ? null : rpe)
-      return { ...answer, result: { ...answer.result, rpe: effort, note, pain } }
-    }
-    case 'interval': {
-      const rates = answer.result.heartRate === null && 'heartRate' in before ? before : answer.result
-      const { heartRate, heartRateMax } = rates
-      const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, note, pain }
-      return { ...answer, result }
-    }
-    case 'prep':
-      return { ...answer, result: { ...answer.result, note, pain } }
-    case 'fuel':
-      return { ...answer, result: { ...answer.result, note, pain } }
+  if (answer.kind === 'set') {
+    // A repetition that failed says more than the earlier effort.
+    const effort = answer.result.rpe ?? (answer.result.failed ? null : rpe)
+    return { ...answer, result: { ...answer.result, rpe: effort, ...remarks } }
   }
+  if (answer.kind === 'interval') {
+    const rates = answer.result.heartRate === null && 'heartRate' in before ? before : answer.result
+    const { heartRate, heartRateMax } = rates
+    const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, ...remarks }
+    return { ...answer, result }
+  }
+  return { ...answer, result: { ...answer.result, ...remarks } } as Answer
 }
 
 /** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.

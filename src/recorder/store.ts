@@ -1,6 +1,6 @@
-import { clockSeconds, elapsedSeconds, type Moment } from '../session/clock.ts'
+import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { Saved } from '../session/model.ts'
-import { countdownOf } from '../session/timers.ts'
+import { clockSeconds, countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
 import { spellingPause } from './spelling.ts'
 import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
@@ -121,10 +121,9 @@ const retryAfter = 2_000
 /** A clock changes with its own whole seconds, not with those of the wall clock; without a clock only minutes change */
 function wakeIn(model: RecorderModel, now: Moment): number {
   const { state } = model
-  const running = state.stopped ? { since: state.stopped.since, stoppedSeconds: 0 } : state.phase
   const waits = [model.saved.ok ? minute : retryAfter]
-  if (running.since && !state.finished) {
-    const seconds = clockSeconds({ since: running.since, stoppedSeconds: running.stoppedSeconds }, now)
+  if (state.phase.since && !state.finished) {
+    const seconds = state.stopped ? elapsedSeconds(state.stopped.since, now) : clockSeconds(state, now)
     waits.push((1 - (seconds % 1)) * 1000)
     // The end it counts up to need not be a whole second.
     const left = state.stopped ? 0 : (countdownOf(state)?.seconds ?? 0) - seconds

@@ -22,11 +22,6 @@ export function elapsedSeconds(from: Moment, to: Moment): number {
   return Math.max(0, secondsBetween(from, to))
 }
 
-/** Seconds a running clock shows, with stopped time taken out. */
-export function clockSeconds(running: { since: Moment; stoppedSeconds: number }, at: Moment): number {
-  return Math.max(0, elapsedSeconds(running.since, at) - running.stoppedSeconds)
-}
-
 /** The moment some seconds after another (before it when negative). */
 export function momentAfter(moment: Moment, seconds: number): Moment {
   return {

@@ -29,16 +29,27 @@ export function painPhrase({ place, level }: Pain): string {
   return level === null ? place : `${place} ${level}`
 }
 
+/** What was said in words, of steps or of the whole day (null): first with the results in order, then in notes. */
+function remarksIn(state: SessionState): { step: string | null; note: string | null; pain: string | null }[] {
+  return [
+    ...[...state.recorded].map(
+      ([
+        step,
+        {
+          result: { note, pain },
+        },
+      ]) => ({ step, note, pain }),
+    ),
+    ...state.meals.map(({ result: { note, pain } }) => ({ step: null, note, pain })),
+    ...notesIn(state).map(({ about: step, text, pain }) =>
+      pain ? { step, note: null, pain: text } : { step, note: text, pain: null },
+    ),
+  ]
+}
+
 /** Every pain of a session: first those of the results in order, then those of notes. */
 export function painsNoted(state: SessionState): PainNoted[] {
-  const typed = [
-    ...[...state.recorded].map(([step, { result }]) => ({ step, text: result.pain })),
-    ...state.meals.map(({ result }) => ({ step: null, text: result.pain })),
-    ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? text : null })),
-  ]
-  return typed.flatMap(({ step, text }) =>
-    text === null ? [] : painsIn(text).map((pain) => ({ ...pain, step })),
-  )
+  return remarksIn(state).flatMap(({ step, pain }) => painsIn(pain ?? '').map((each) => ({ ...each, step })))
 }
 
 /** Places match whatever their case, their spaces, the word pain, and any words after a comma: `left calf, sharp`. */
@@ -96,12 +107,8 @@ export function signsIn(note: string): string[] {
 
 /** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */
 export function painsAndSigns(state: SessionState): PainNoted[] {
-  const notes = [
-    ...[...state.recorded].map(([step, { result }]) => ({ step, text: result.note })),
-    ...notesIn(state).map(({ about, text, pain }) => ({ step: about, text: pain ? null : text })),
-  ]
-  const signs = notes.flatMap(({ step, text }) =>
-    signsIn(text ?? '').map((place) => ({ place, level: null, step })),
+  const signs = remarksIn(state).flatMap(({ step, note }) =>
+    signsIn(note ?? '').map((place) => ({ place, level: null, step })),
   )
   return [...painsNoted(state), ...signs]
 }

@@ -1,36 +1,36 @@
 import type { SetStep, Step } from '../prescription/step.ts'
-import { clockSeconds, type Moment, whenOf } from './clock.ts'
+import { type Moment, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
 import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
-import { isPaced } from './timers.ts'
+import { clockSeconds, isPaced } from './timers.ts'
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
 export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   if (state.stopped) return [{ type: 'resumed', ...when }]
   const { phase } = state
-  switch (phase.kind) {
-    case 'recovery': {
-      const next = intervalAfter(state, phase.step)
-      if (!next) return [{ type: 'effortEnded', ...when, step: phase.step, auto: false }]
-      return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
-    }
-    case 'ready': {
-      if (state.finished) return []
-      // A meal has no clock: it is only recorded, and the step after it can begin before.
-      const next = stepsAhead(state).find((step) => step.kind !== 'fuel')
-      if (!next) return []
-      return [{ type: 'effortBegun', ...when, step: next.id, auto: false }]
-    }
-    case 'rest':
-    case 'roundPause':
-      return [{ type: 'effortBegun', ...when, step: phase.next, auto: false }]
-    case 'pause':
-      return [{ type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto: false }]
-    case 'effort':
-      return endOfEffort(state, phase, now)
-  }
+  if (phase.kind === 'effort') return endOfEffort(state, phase, now)
+  if (phase.kind !== 'ready') return [endOfWait(state, phase, when, false)]
+  // A meal has no clock: it is only recorded, and the step after it can begin before.
+  const next = state.finished ? undefined : stepsAhead(state).find((step) => step.kind !== 'fuel')
+  return next ? [{ type: 'effortBegun', ...when, step: next.id, auto: false }] : []
+}
+
+/** The event that ends a rest, a pause or a recovery, by a key or by the clock (`auto`). */
+export function endOfWait(
+  state: SessionState,
+  phase: PhaseOf<'rest' | 'pause' | 'roundPause' | 'recovery'>,
+  when: When,
+  auto: boolean,
+): SessionEvent {
+  if (phase.kind === 'pause')
+    return { type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto }
+  if (phase.kind !== 'recovery') return { type: 'effortBegun', ...when, step: phase.next, auto }
+  const next = intervalAfter(state, phase.step)
+  return next
+    ? { type: 'effortBegun', ...when, step: next.id, auto }
+    : { type: 'effortEnded', ...when, step: phase.step, auto }
 }
 
 function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment): SessionEvent[] {
@@ -39,7 +39,7 @@ function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment)
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
     return [{ type: 'groupEnded', ...when, step: id, group, auto: false }]
-  if (step?.kind === 'set' && isStartForgotten(phase, step, now))
+  if (step?.kind === 'set' && !phase.auto && clockSeconds(state, now) < fewestSeconds(step))
     return [{ type: 'startForgotten', ...when, step: id }]
   const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
   // Prep has no result: ending it completes it.
@@ -54,12 +54,10 @@ function isGroupEnd(state: SessionState, step: SetStep, group: number): boolean 
   return !isPaced(state, step) || step.dose.groups[group] === 'max'
 }
 
-/** Whether a key press that began the set really ended it: nobody lifts faster than one repetition a second. */
-function isStartForgotten(phase: PhaseOf<'effort'>, step: SetStep, now: Moment): boolean {
-  if (phase.auto) return false
-  const { dose } = step
-  const reps = dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
-  return clockSeconds(phase, now) < reps
+/** The shortest a set can take, in seconds: nobody lifts faster than one repetition a second. A key press sooner than that
+ * after the one that seemed to begin the set shows that the start was forgotten. */
+function fewestSeconds({ dose }: SetStep): number {
+  return dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
 }
 
 /** The events that an answer adds. It ends the set it belongs to if that is under way; any other clock runs on. */

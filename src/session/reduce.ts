@@ -11,23 +11,16 @@ import {
   stepsPassedWith,
   stepUnderWay,
 } from './state.ts'
-import { inPart, stoppedUpTo } from './timers.ts'
+import { inPart } from './timers.ts'
 
 /** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
  * arrives here: replay.ts drops the undone events first.
  * @returns the next state; `isGo`: the clock began an effort, which is the moment of the long signal */
 export function applyEvent(state: SessionState, event: SessionEvent): { state: SessionState; isGo: boolean } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  const before = at !== null && state.stopped !== null && stopsClock(event) ? stoppedUpTo(state, at) : state
-  const next = stateAfter(before, event, at)
-  if (next === before) return { state, isGo: false }
-  const isGo = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
-  return { state: next, isGo }
-}
-
-/** Whether an event can end one clock and start another. Time stopped on the first is then settled before. */
-function stopsClock(event: SessionEvent): boolean {
-  return event.type !== 'held' && event.type !== 'resumed' && event.type !== 'opened'
+  const next = stateAfter(state, event, at)
+  const isBegun = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
+  return { state: next, isGo: isBegun && next !== state }
 }
 
 function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null): SessionState {
@@ -154,9 +147,7 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
   const begun = state.fromPaper ? momentAfter(at, -took) : null
   return state.partStates.map((part, index) =>
-    index === step.part
-      ? { ...part, begun: part.begun ?? begun, ended: at, stoppedByEnd: part.stoppedSeconds }
-      : part,
+    index === step.part ? { ...part, begun: part.begun ?? begun, ended: at } : part,
   )
 }
 

@@ -1,5 +1,5 @@
 import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
-import { clockSeconds, elapsedSeconds, type Moment } from './clock.ts'
+import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
   liftItemOf,
@@ -7,10 +7,13 @@ import {
   type PhaseOf,
   type SessionState,
   stepAhead,
+  stepIdNow,
   stepOf,
   stepsPassedWith,
 } from './state.ts'
 import {
+  activeSeconds,
+  clockSeconds,
   inPart,
   isPaced,
   isTimed,
@@ -20,7 +23,6 @@ import {
   recoveryLength,
   resume,
   stopClock,
-  stoppedIn,
 } from './timers.ts'
 
 type AdvanceEvent = Extract<
@@ -77,14 +79,13 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const passed = passing(over, stepsPassedWith(over, step))
   const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
-    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at, stoppedSeconds: 0 } }
-  const stoppedBefore = stoppedIn(begun, step)
-  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step), stoppedBefore })
+    return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at } }
+  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
   const { phase } = state
   const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
   return {
     ...measured,
-    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at, stoppedSeconds: 0 },
+    phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at },
   }
 }
 
@@ -92,26 +93,23 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
 function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
   if (phase.kind === 'rest' || phase.kind === 'roundPause')
-    return measuring(state, phase.after, { rest: clockSeconds(phase, at) })
+    return measuring(state, phase.after, { rest: clockSeconds(state, at) })
   if (phase.kind !== 'recovery') return state
-  const seconds = clockSeconds(phase, at)
+  const seconds = clockSeconds(state, at)
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
 }
 
 /** Ends a recovery after which no effort of its part is left: the clock then counts the time since. */
 function endRecovery(state: SessionState, at: Moment): SessionState {
-  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at, stoppedSeconds: 0 } }
+  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at } }
 }
 
 function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {
   const step = stepOf(state, phase.step)
   if (!step) return state
-  const before = measuredOf(state, step.id)
-  const begun = before.begun ?? phase.since
-  const stopped = stoppedIn(state, step) - before.stoppedBefore
-  const whole = phase.group > 0 ? elapsedSeconds(begun, at) - stopped : clockSeconds(phase, at)
-  const ended = measuring(state, step.id, { begun, ended: at, seconds: Math.max(0, whole) })
-  const dated = inPart(ended, step.part, (part) => ({ ended: at, stoppedByEnd: part.stoppedSeconds }))
+  const begun = measuredOf(state, step.id).begun ?? phase.since
+  const ended = measuring(state, step.id, { begun, ended: at, seconds: activeSeconds(state, begun, at) })
+  const dated = inPart(ended, step.part, () => ({ ended: at }))
   const passed = passing(dated, [step.id])
   return { ...passed, phase: phaseAfter(passed, step, at) }
 }
@@ -131,7 +129,7 @@ function endGroup(state: SessionState, phase: PhaseOf<'effort'>, at: Moment): Se
   const seconds = step.pauseInSet ?? 0
   return {
     ...state,
-    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at, stoppedSeconds: 0 },
+    phase: { kind: 'pause', step: step.id, group: phase.group + 1, seconds, since: at },
   }
 }
 
@@ -141,48 +139,29 @@ function nextGroup(
   event: { auto: boolean },
   at: Moment,
 ): SessionState {
-  const { pauses } = measuredOf(state, phase.step)
-  const measured = measuring(state, phase.step, { pauses: [...pauses, clockSeconds(phase, at)] })
-  return {
-    ...measured,
-    phase: {
-      kind: 'effort',
-      step: phase.step,
-      group: phase.group,
-      auto: event.auto,
-      rested: null,
-      since: at,
-      stoppedSeconds: 0,
-    },
-  }
+  const { step, group } = phase
+  const { pauses } = measuredOf(state, step)
+  const measured = measuring(state, step, { pauses: [...pauses, clockSeconds(state, at)] })
+  return { ...measured, phase: { kind: 'effort', step, group, auto: event.auto, rested: null, since: at } }
 }
 
 /** The phase after a step has ended, decided by the next step of the same item, or else of the same part. The
  * state already counts the step as passed. */
 export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   const next = stepAhead(state)
-  const ready: Phase = { kind: 'ready', since: at, stoppedSeconds: 0 }
+  const ready: Phase = { kind: 'ready', since: at }
   if (!next || next.part !== step.part) return ready
   const sameItem = next.item === step.item
-  const running = { since: at, stoppedSeconds: 0 }
   switch (step.kind) {
     case 'interval': {
-      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, ...running }
+      if (next.kind === 'recovery') return { kind: 'recovery', step: next.id, changedBy: 0, since: at }
       const goesOn = sameItem && next.kind === 'interval' && (step.work !== next.work || !step.endsInterval)
       return goesOn
-        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, ...running }
+        ? { kind: 'effort', step: next.id, group: 0, auto: false, rested: null, since: at }
         : ready
     }
     case 'warm-up':
-      if (!sameItem) return ready
-      return {
-        kind: 'rest',
-        after: step.id,
-        next: next.id,
-        seconds: step.restSeconds,
-        byItself: false,
-        ...running,
-      }
+      return sameItem ? restBetween(step, next, step.restSeconds, false, at) : ready
     case 'set':
       return sameItem && next.kind === 'set' ? restAfterSet(state, step, next, at) : ready
     default:
@@ -191,31 +170,34 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
 }
 
 function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Moment): Phase {
-  const running = { since: at, stoppedSeconds: 0 }
   if (step.superset && next.number === step.number)
-    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, ...running }
+    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, since: at }
   if (step.every !== null) {
     const seconds = leftOfRound(state, step, step.every, at)
-    return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds !== null, ...running }
+    return restBetween(step, next, seconds, seconds !== null, at)
   }
-  const seconds = restOfItem(state, step)
-  return { kind: 'rest', after: step.id, next: next.id, seconds, byItself: seconds === 0, ...running }
+  // The rest written on the line applies even if the set before it was skipped or added.
+  const seconds = liftItemOf(state, step)?.rest?.from ?? null
+  return restBetween(step, next, seconds, seconds === 0, at)
 }
 
-/** Seconds until the next round begins when rounds begin at a fixed interval, with stopped time taken out. Null when
- * no step of the round was started by a key. */
+function restBetween(
+  after: Step,
+  next: Step,
+  seconds: number | null,
+  byItself: boolean,
+  since: Moment,
+): Phase {
+  return { kind: 'rest', after: after.id, next: next.id, seconds, byItself, since }
+}
+
+/** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
+ * started by a key. */
 function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
-  const first = roundOf(state, step)
-    .map((each) => state.measured.get(each.id))
-    .find((measured) => measured?.begun)
-  if (!first?.begun) return null
-  const stopped = (state.partStates[step.part]?.stoppedSeconds ?? 0) - first.stoppedBefore
-  return Math.max(0, every - (elapsedSeconds(first.begun, at) - stopped))
-}
-
-/** The rest written on the line. It applies even if the set before it was skipped or added. */
-function restOfItem(state: SessionState, step: SetStep): number | null {
-  return liftItemOf(state, step)?.rest?.from ?? null
+  const since = roundOf(state, step)
+    .map((each) => measuredOf(state, each.id).begun)
+    .find((begun) => begun !== null)
+  return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
 }
 
 function roundOf(state: SessionState, step: SetStep): SetStep[] {
@@ -231,28 +213,13 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
 /** Updates the phase after steps were passed without a key: the step it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
-  switch (phase.kind) {
-    case 'ready':
-      return phase
-    case 'rest':
-    case 'roundPause': {
-      if (!state.passed.has(phase.next)) return phase
-      const after = stepOf(state, phase.after)
-      if (!after) return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
-      return { ...phaseAfter(state, after, phase.since), stoppedSeconds: phase.stoppedSeconds }
-    }
-    case 'recovery':
-      if (!state.passed.has(phase.step)) return phase
-      return { kind: 'ready', since: phase.since, stoppedSeconds: phase.stoppedSeconds }
-    case 'effort':
-    case 'pause': {
-      if (!state.passed.has(phase.step)) return phase
-      const step = stepOf(state, phase.step)
-      return step
-        ? phaseAfter(state, step, at ?? phase.since)
-        : { kind: 'ready', since: at, stoppedSeconds: 0 }
-    }
-  }
+  const id = stepIdNow(state)
+  if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
+  const { since } = phase
+  if (phase.kind === 'recovery') return { kind: 'ready', since }
+  if (phase.kind === 'effort' || phase.kind === 'pause')
+    return phaseAfter(state, stepOf(state, id) as Step, at ?? since)
+  return phaseAfter(state, stepOf(state, phase.after) as Step, since)
 }
 
 /** Changes the length, but never to an end before now. */
@@ -268,7 +235,7 @@ function changeRest(
   at: Moment,
 ): SessionState {
   if (phase.seconds === null) return state
-  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(phase, at)) } }
+  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(state, at)) } }
 }
 
 /** Changes a recovery by some seconds; only one that is written as a time can change. */
@@ -281,6 +248,6 @@ function changeRecovery(
   const step = stepOf(state, phase.step)
   const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
   if (length === null) return state
-  const changedBy = changed(length + phase.changedBy, by, clockSeconds(phase, at)) - length
+  const changedBy = changed(length + phase.changedBy, by, clockSeconds(state, at)) - length
   return { ...state, phase: { ...phase, changedBy } }
 }

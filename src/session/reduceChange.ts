@@ -9,7 +9,16 @@ import {
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
-import { type Change, liftItemOf, type Phase, type SessionState, stepAhead, stepOf } from './state.ts'
+import {
+  type Change,
+  liftItemOf,
+  type Phase,
+  type SessionState,
+  stepAhead,
+  stepIdNow,
+  stepOf,
+  stepUnderWay,
+} from './state.ts'
 
 type ChangeEvent = Extract<
   SessionEvent,
@@ -120,15 +129,8 @@ function move(state: SessionState, item: [number, number], before: [number, numb
 /** Turns a rest or recovery into the time between two items if the next step is no longer the one it led to. */
 function phaseBeforeOther(state: SessionState): Phase {
   const { phase } = state
-  const waitsFor =
-    phase.kind === 'rest' || phase.kind === 'roundPause'
-      ? phase.next
-      : phase.kind === 'recovery'
-        ? phase.step
-        : null
-  if (waitsFor === null || stepAhead(state)?.id === waitsFor) return phase
-  const { since, stoppedSeconds } = phase
-  return { kind: 'ready', since, stoppedSeconds }
+  if (stepUnderWay(state) !== null || stepAhead(state)?.id === stepIdNow(state)) return phase
+  return { kind: 'ready', since: phase.since }
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
@@ -216,5 +218,5 @@ function phaseBefore(state: SessionState, before: string, added: string): Phase 
   const ahead = stepAhead(state)
   const isNext = ahead !== null && (ahead.id === added || ahead.id === `${added}-recovery`)
   if (phase.kind !== 'ready' || !isNext || !step || !ended || phase.since?.wall !== ended.wall) return phase
-  return { ...phaseAfter(state, step, ended), stoppedSeconds: phase.stoppedSeconds }
+  return phaseAfter(state, step, ended)
 }

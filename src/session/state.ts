@@ -25,30 +25,23 @@ export interface Measured {
   paced: boolean
   /** From the key that ended it to the key that began the next; null when that key was not pressed. */
   rest: number | null
-  /** Seconds for which its part's clock had been stopped when it began. */
-  stoppedBefore: number
 }
 
-/** A running clock: when it began, and how long it has been stopped since. */
-interface Running {
-  since: Moment
-  stoppedSeconds: number
-}
-
+/** What is under way, and since when. */
 export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
-  | { kind: 'ready'; since: Moment | null; stoppedSeconds: number }
+  | { kind: 'ready'; since: Moment | null }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
    * `rested`: the step whose rest its beginning ended. */
-  | ({ kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null } & Running)
+  | { kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null; since: Moment }
   /** Inside a cluster set, before `group`, which the clock starts. */
-  | ({ kind: 'pause'; step: string; group: number; seconds: number } & Running)
+  | { kind: 'pause'; step: string; group: number; seconds: number; since: Moment }
   /** Inside a round, before the next exercise, which the clock starts. */
-  | ({ kind: 'roundPause'; after: string; next: string; seconds: number } & Running)
+  | { kind: 'roundPause'; after: string; next: string; seconds: number; since: Moment }
   /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the clock starts the set. */
-  | ({ kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean } & Running)
+  | { kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean; since: Moment }
   /** The jog, walk or stand between two repeats. `changedBy`: seconds by which a key made it longer or shorter. */
-  | ({ kind: 'recovery'; step: string; changedBy: number } & Running)
+  | { kind: 'recovery'; step: string; changedBy: number; since: Moment }
 
 export type PhaseOf<K extends Phase['kind']> = Extract<Phase, { kind: K }>
 
@@ -56,9 +49,6 @@ export interface PartState {
   begun: Moment | null
   /** When its last step was ended or recorded. */
   ended: Moment | null
-  stoppedSeconds: number
-  /** How much of that was before `ended`. */
-  stoppedByEnd: number
   closed: boolean
   effort: number | null
   minutes: number | null
@@ -106,8 +96,10 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** All clocks are stopped. `counted`: the moment up to which clocks and parts already exclude the stopped time. */
-  stopped: { since: Moment; counted: Moment } | null
+  /** All clocks are stopped. */
+  stopped: { since: Moment } | null
+  /** When all clocks were stopped before, in order. */
+  stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
   skipped: ReadonlySet<string>
@@ -167,8 +159,9 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     lastLoads: [],
     fromPaper: false,
     boot: null,
-    phase: { kind: 'ready', since: null, stoppedSeconds: 0 },
+    phase: { kind: 'ready', since: null },
     stopped: null,
+    stops: [],
     passed: new Set(),
     skipped: new Set(),
     recorded: new Map(),
@@ -177,8 +170,6 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     partStates: parts.map(() => ({
       begun: null,
       ended: null,
-      stoppedSeconds: 0,
-      stoppedByEnd: 0,
       closed: false,
       effort: null,
       minutes: null,
@@ -211,6 +202,12 @@ export function intervalsOf(state: SessionState, step: Step): IntervalStep[] {
 export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   const part = state.prescription.parts[step.part]
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
+}
+
+/** The step that is under way or that a rest, a pause or a recovery leads to; null between items. */
+export function stepIdNow({ phase }: SessionState): string | null {
+  if (phase.kind === 'ready') return null
+  return phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.next : phase.step
 }
 
 /** The step whose effort is under way, also in a pause inside it; null in a rest or between items. */

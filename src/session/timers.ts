@@ -56,14 +56,8 @@ export function recoveryLength(
   phase: PhaseOf<'recovery'>,
 ): number | null {
   if (step.sendOff !== null) {
-    const begun = measuredOf(state, step.sendOff.from).begun
-    if (begun === null || phase.since === null) return null
-    const stopped =
-      (state.partStates[step.part]?.stoppedSeconds ?? 0) - measuredOf(state, step.sendOff.from).stoppedBefore
-    return Math.max(
-      0,
-      step.sendOff.seconds - (elapsedSeconds(begun, phase.since) - stopped + phase.stoppedSeconds),
-    )
+    const { begun } = measuredOf(state, step.sendOff.from)
+    return begun && Math.max(0, step.sendOff.seconds - activeSeconds(state, begun, phase.since))
   }
   if (!step.sameTime) return step.expectedSeconds
   return step.countsWith.reduce<number | null>((sum, id) => {
@@ -97,35 +91,47 @@ function pacedGroup(state: SessionState, step: SetStep, group: number): Countdow
 
 /** The moment at which the running clock ends; null if it only counts up or is stopped. */
 export function endOf(state: SessionState): Moment | null {
-  const { phase } = state
+  const { since } = state.phase
   const countdown = countdownOf(state)
-  if (!countdown || phase.since === null || state.stopped) return null
-  return momentAfter(phase.since, countdown.seconds + phase.stoppedSeconds)
+  if (!countdown || since === null || state.stopped) return null
+  return momentAfter(since, countdown.seconds + stoppedSeconds(state.stops, since, null))
+}
+
+/** Seconds the running clock shows; 0 without one. */
+export function clockSeconds(state: SessionState, now: Moment): number {
+  const { since } = state.phase
+  return since === null ? 0 : activeSeconds(state, since, now)
+}
+
+/** Seconds from one moment to another, at least 0, without those for which the clocks were stopped. */
+export function activeSeconds({ stops, stopped }: SessionState, from: Moment, to: Moment): number {
+  const all = stopped ? [...stops, { from: stopped.since, to }] : stops
+  return Math.max(0, elapsedSeconds(from, to) - stoppedSeconds(all, from, to))
+}
+
+/** Seconds from one moment to another for which the clocks were stopped, however the stops overlap.
+ * @param to null: to the end of the last stop */
+function stoppedSeconds(stops: SessionState['stops'], from: Moment, to: Moment | null): number {
+  let seconds = 0
+  let counted = from
+  for (const stop of stops) {
+    const begun = isBefore(counted, stop.from) ? stop.from : counted
+    const ended = to && isBefore(to, stop.to) ? to : stop.to
+    if (!isBefore(begun, ended)) continue
+    seconds += secondsBetween(begun, ended)
+    counted = ended
+  }
+  return seconds
 }
 
 /** Stops all clocks now or from an earlier moment, but never from before the running clock began. If the clocks
- * are stopped already, only an earlier moment changes anything, and no second is counted twice. */
+ * are stopped already, only an earlier moment changes anything. */
 export function stopClock(state: SessionState, since: string | null, at: Moment): SessionState {
-  const { stopped } = state
+  const { stopped, stops } = state
   if (stopped && since === null) return state
   const from = since === null ? at : momentOfStop(state, Date.parse(since), at)
-  if (!stopped) return { ...state, stopped: { since: from, counted: from } }
-  const longer = Math.min(
-    elapsedSeconds(from, laterOf(stopped.since, state.phase.since)),
-    notStoppedBefore(state, stopped),
-  )
-  return longer > 0
-    ? { ...stoppedFor(state, longer), stopped: { since: from, counted: stopped.counted } }
-    : state
-}
-
-/** Seconds the running clock ran before it was stopped: moving the stop back can remove no more than these. */
-function notStoppedBefore(state: SessionState, stopped: NonNullable<SessionState['stopped']>): number {
-  const { since, stoppedSeconds } = state.phase
-  if (!since) return Number.POSITIVE_INFINITY
-  const start = laterOf(stopped.since, since)
-  const before = stoppedSeconds - elapsedSeconds(start, stopped.counted)
-  return Math.max(0, elapsedSeconds(since, start) - before)
+  if (stopped && !isBefore(from, stopped.since)) return state
+  return { ...state, stopped: { since: from }, stops: stops.filter((stop) => isBefore(stop.from, from)) }
 }
 
 function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {
@@ -134,31 +140,10 @@ function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
-/** The state with the stopped time counted up to this moment. */
-export function stoppedUpTo(state: SessionState, at: Moment): SessionState {
-  if (!state.stopped) return state
-  const from = laterOf(state.stopped.counted, state.phase.since)
-  return { ...stoppedFor(state, elapsedSeconds(from, at)), stopped: { ...state.stopped, counted: at } }
-}
-
-/** Takes some seconds off the running clock and off its part. */
-function stoppedFor(state: SessionState, seconds: number): SessionState {
-  const phase = { ...state.phase, stoppedSeconds: state.phase.stoppedSeconds + seconds }
-  const part = partUnderWay(state)
-  const partStates = state.partStates.map(
-    (each, index): PartState =>
-      index === part ? { ...each, stoppedSeconds: each.stoppedSeconds + seconds } : each,
-  )
-  return { ...state, phase, partStates }
-}
-
 /** Restarts all clocks. */
 export function resume(state: SessionState, at: Moment): SessionState {
-  return state.stopped ? { ...stoppedUpTo(state, at), stopped: null } : state
-}
-
-function laterOf(one: Moment, other: Moment | null): Moment {
-  return other && elapsedSeconds(one, other) > 0 ? other : one
+  const { stopped, stops } = state
+  return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
 }
 
 /** The part whose clock is running; null between two parts. */
@@ -184,7 +169,6 @@ const unmeasured: Measured = {
   pauses: [],
   paced: false,
   rest: null,
-  stoppedBefore: 0,
 }
 
 /** The measurements of a step so far. */
@@ -214,11 +198,6 @@ export function inPart(
     index === part ? { ...each, ...change(each) } : each,
   )
   return { ...state, partStates }
-}
-
-/** Seconds for which the clock of a step's part has been stopped so far. */
-export function stoppedIn(state: SessionState, step: Step): number {
-  return state.partStates[step.part]?.stoppedSeconds ?? 0
 }
 
 export type Signal = 'short' | 'long'
@@ -256,8 +235,8 @@ export function isPaced(state: SessionState, step: Step): step is SetStep {
 /** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries
  * in between, because the clock may not have run throughout. Null if neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
-  const { begun = null, ended = null, stoppedByEnd = 0 } = state.partStates[part] ?? {}
-  const byClock = begun && ended ? elapsedSeconds(begun, ended) - stoppedByEnd : 0
+  const { begun = null, ended = null } = state.partStates[part] ?? {}
+  const byClock = begun && ended ? activeSeconds(state, begun, ended) : 0
   const seconds = Math.max(byClock, secondsOfWork(state, part))
   return seconds > 0 ? seconds / 60 : null
 }
@@ -266,13 +245,7 @@ export function minutesMeasured(state: SessionState, part: number): number | nul
  * under way counts up to now. */
 export function minutesSoFar(state: SessionState, now: Moment): number {
   const underWay = partUnderWay(state)
-  const upToNow =
-    underWay === null
-      ? state
-      : inPart(stoppedUpTo(state, now), underWay, (part) => ({
-          ended: now,
-          stoppedByEnd: part.stoppedSeconds,
-        }))
+  const upToNow = underWay === null ? state : inPart(state, underWay, () => ({ ended: now }))
   return state.partStates.reduce(
     (sum, { minutes }, part) => sum + (minutes ?? minutesMeasured(upToNow, part) ?? 0),
     0,

@@ -417,6 +417,11 @@ describe('words of an entry', () => {
     expect(walked.view.echo).toBe(echo)
   })
 
+  test('a failure in rounds counts the repetitions of all rounds', () => {
+    const day = 'One\n\nlift\n  10 min of: 5 pull-up, 10 push-up\n'
+    expect(said('2+3!', day)).toBe('2+3, failed at 34')
+  })
+
   test('same repeats the set before it, its repetitions and its load; the effort is typed anew', () => {
     const walked = walkThrough(straight)
       .effort(20)

@@ -107,14 +107,6 @@ describe('an answer as it would be typed', () => {
     note: null,
     pain: null,
   }
-  const kilograms = { kind: 'mass', value: 20, unit: 'kg', pair: false } as const
-
-  it('has every unit and every figure where the prompt is for something else', () => {
-    expect(printEntry({ kind: 'set', result: { ...set, load: kilograms } }, fiveHundred)).toBe('6 x 20 kg')
-    expect(printEntry({ kind: 'set', result: { ...set, groups: [3, 3] } }, fiveHundred)).toBe('3+3')
-    expect(printEntry({ kind: 'interval', result: piece }, straight)).toBe('400 m in 1:28.4')
-    expect(printEntry({ kind: 'interval', result: { ...piece, meters: null } }, straight)).toBe('1:28.4')
-  })
 
   it('leaves out the metres that the prompt knows, and a time measured by key that it offers', () => {
     const typed = (result: Partial<typeof piece>, asked: Parameters<typeof printEntry>[1]) =>

@@ -146,6 +146,11 @@ describe('the pains of a session', () => {
     ])
   })
 
+  test('a warning sign in the note of a meal that was not prescribed needs a doctor', () => {
+    const result = { carbsG: 70, proteinG: null, fatG: null, kcal: null, note: 'felt dizzy', pain: null }
+    expect(isWarningNoted({ ...noted('3:58'), meals: [{ when: 'after', result }] })).toBe(true)
+  })
+
   test.each([
     ['3:58', false, false],
     ['3:58 "felt dizzy"', false, true],

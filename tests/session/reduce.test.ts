@@ -241,11 +241,8 @@ describe('an event', () => {
     expect(applyEvent(running.state, ended).isGo).toBe(false)
   })
 
-  test('counts the time stopped so far if it can end a clock, and not if it only opens the session', () => {
+  test('is left alone by a step that does not exist', () => {
     const walked = day('lift\n  row: 3 x 5 @ 40 kg, rest 1:00').effort(20).typed('h')
-    const held = (event: SessionEvent) => after(walked, event).phase.stoppedSeconds
-    expect(held({ type: 'opened', ...at(walked, 30), boot: 'first' })).toBe(0)
-    expect(held({ type: 'noteAdded', ...at(walked, 30), about: null, text: 'x', pain: false })).toBe(30)
     const impossible: SessionEvent = {
       type: 'effortBegun',
       ...at(walked, 30),
@@ -377,7 +374,7 @@ describe('an event of another phase or another step', () => {
   test('begins a recovery as one, and passes no recovery of another part', () => {
     const walked = day('run: a\n  1 km easy\n  walk 3:00\n  1 km easy', 'run: b\n  1 km easy')
     const begun = after(walked, { type: 'effortBegun', ...base(walked, '1.2.j1') })
-    expect(begun.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1', changedBy: 0, stoppedSeconds: 0 })
+    expect(begun.phase).toMatchObject({ kind: 'recovery', step: '1.2.j1', changedBy: 0 })
     const moved = after(
       walked,
       { type: 'itemMoved', ...at(walked), item: [0, 1], before: [1, 0] },
@@ -423,13 +420,13 @@ describe('clocks that are stopped', () => {
     expect(held.stopped?.since.up).toBe((ready.now.up ?? 0) - 10)
   })
 
-  test('stop the clock of their own part only, and none between two parts', () => {
+  test('count for their own part only, and for none between two parts', () => {
     const walked = day('run\n  1 km easy', 'lift\n  row: 2 x 5 @ 40 kg, rest 1:00').effort(300)
-    const heldOf = () => walked.state.partStates.map(({ stoppedSeconds }) => stoppedSeconds)
-    walked.typed('h').wait(10).typed('h')
-    expect(heldOf()).toEqual([0, 0])
-    walked.effort(20).typed('h').wait(10).typed('h')
-    expect(heldOf()).toEqual([0, 10])
+    const minutes = () => [0, 1].map((part) => minutesMeasured(walked.state, part))
+    walked.typed('h').wait(600).typed('h')
+    expect(minutes()).toEqual([5, null])
+    walked.effort(60).typed('h').wait(600).typed('h').effort(120)
+    expect(minutes()).toEqual([5, 3])
   })
 })
 

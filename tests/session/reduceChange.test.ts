@@ -259,7 +259,6 @@ describe('a moved item', () => {
     expect(after(walked, moved(walked, [0, 0], null)).phase).toEqual({
       kind: 'ready',
       since,
-      stoppedSeconds: 0,
     })
     expect(after(walked, moved(walked, [0, 1], null)).phase).toEqual(walked.phase)
     const round = day(

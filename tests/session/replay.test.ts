@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { clockSeconds, whenOf } from '../../src/session/clock.ts'
+import { whenOf } from '../../src/session/clock.ts'
 import { dueEvents } from '../../src/session/due.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
@@ -146,10 +146,6 @@ test('a skipped step that is recorded after all is no longer skipped', () => {
   const { state } = applyEvent(walked.state, { type: 'setRecorded', ...when, step: '1.1.s1', result })
   expect(state.skipped.has('1.1.s1')).toBe(false)
   expect(state.recorded.has('1.1.s1')).toBe(true)
-})
-
-test('a clock that was stopped for longer than it has run shows 0', () => {
-  expect(clockSeconds({ since: thursdayMorning, stoppedSeconds: 20 }, thursdayMorning)).toBe(0)
 })
 
 describe('an effort that the clock begins', () => {

@@ -13,9 +13,15 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
   const splits = intervalsOf(state, now).filter((step) => step.work === now.work)
-  const done = { meters: 0, seconds: 0, lastSecondsPerKm: null as number | null }
+  const done = {
+    meters: 0,
+    seconds: 0,
+    lastSecondsPerKm: null as number | null,
+    effort: null as number | null,
+  }
   for (const split of splits) {
     const result = intervalResult(state, split)
+    done.effort = result?.rpe ?? done.effort
     const meters = result?.meters ?? split.meters
     if (!result?.seconds || !meters) continue
     done.meters += meters
@@ -23,19 +29,14 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     done.lastSecondsPerKm = (result.seconds / meters) * 1000
   }
   const whole = splits.reduce((sum, split) => sum + (split.meters ?? 0), 0)
-  const range = splits.reduce(
-    (sum, split) => ({
-      from: sum.from + (split.target?.seconds?.from ?? Number.NaN),
-      to: sum.to + (split.target?.seconds?.to ?? Number.NaN),
-    }),
-    { from: 0, to: 0 },
-  )
-  if (done.meters === 0 || Number.isNaN(range.to)) return null
-  const rest = restOfInterval(
-    { ...done, effort: lastEffort(state, splits), negative: now.negative },
-    whole,
-    range,
-  )
+  const range = { from: 0, to: 0 }
+  for (const { target } of splits) {
+    if (!target?.seconds) return null
+    range.from += target.seconds.from
+    range.to += target.seconds.to
+  }
+  if (done.meters === 0) return null
+  const rest = restOfInterval({ ...done, negative: now.negative }, whole, range)
   if (!rest) return null
   const unit = state.prescription.units.distance
   switch (rest.kind) {
@@ -104,10 +105,6 @@ function outside(what: string, value: number | null, range: { from: number; to: 
   const off = value === null || range === null ? 0 : outsideOf(value, range)
   if (value === null || off === 0) return null
   return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${off > 0 ? 'over' : 'under'} the range`
-}
-
-function lastEffort(state: SessionState, steps: readonly IntervalStep[]): number | null {
-  return steps.reduce<number | null>((last, step) => intervalResult(state, step)?.rpe ?? last, null)
 }
 
 function intervalResult(state: SessionState, step: IntervalStep): IntervalResult | null {

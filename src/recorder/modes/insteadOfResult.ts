@@ -1,10 +1,11 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
-import { clockSeconds, whenOf } from '../../session/clock.ts'
+import { whenOf } from '../../session/clock.ts'
 import { describeEmpty, printEntry } from '../../session/entry/print.ts'
 import { readEntries } from '../../session/entry/several.ts'
 import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
+import { clockSeconds } from '../../session/timers.ts'
 import { inWords } from '../../units/decimal.ts'
 import { applyEvents } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
@@ -237,6 +238,6 @@ function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | 
     const isLast = phase.kind === 'effort' && phase.group >= count - 1
     return isLast ? null : `all ${inWords(count)} groups`
   }
-  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(phase, now) >= dose.from) return null
+  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(state, now) >= dose.from) return null
   return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
 }

@@ -10,7 +10,8 @@ import { defaultUnit, printLoad } from './load.ts'
 
 /* Writes an answer as it would be typed, and in words. */
 
-/** Writes an entry that parses to the same answer under the same prompt. */
+/** Writes an entry that parses to the same answer under the same prompt.
+ * @param prompt of the kind of the answer */
 export function printEntry(answer: Answer, prompt: Prompt): string {
   switch (answer.kind) {
     case 'skipped':
@@ -22,9 +23,9 @@ export function printEntry(answer: Answer, prompt: Prompt): string {
       return `${eaten === '' ? '=' : eaten}${remarksText(answer.result)}`
     }
     case 'set':
-      return printSet(answer.result, prompt.kind === 'set' ? prompt : null)
+      return printSet(answer.result, prompt as SetPrompt)
     case 'interval':
-      return printInterval(answer.result, prompt.kind === 'interval' ? prompt : null)
+      return printInterval(answer.result, prompt as IntervalPrompt)
   }
 }
 
@@ -38,7 +39,7 @@ export function describeEmpty(prompt: Prompt): string | null {
     case 'interval':
       return describeInterval(answer.result)
     case 'set':
-      return describeSet(answer.result, prompt)
+      return describeSet(answer.result, prompt as SetPrompt)
     case 'fuel':
       return printFuel(answer.result) || 'done'
     default:
@@ -46,35 +47,30 @@ export function describeEmpty(prompt: Prompt): string | null {
   }
 }
 
-function printSet(result: SetResult, prompt: SetPrompt | null): string {
-  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, unitOf(prompt))}`
+function printSet(result: SetResult, prompt: SetPrompt): string {
+  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, defaultUnit(prompt))}`
   const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
   return `${countOf(result, prompt)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
 /** The load, or the loads of the drops: `20>15>10`. */
-function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit | null): string {
+function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
   const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
   const [number = '', ...suffix] = printLoad(load, unit).split(' ')
   return [[number, ...lower].join('>'), ...suffix].join(' ')
 }
 
-function countOf(result: SetResult, prompt: SetPrompt | null): string {
-  if (result.groups !== null)
-    return result.groups.join(prompt?.dose.kind === 'drop' || result.loads ? '>' : '+')
+function countOf(result: SetResult, { dose }: SetPrompt): string {
+  if (result.groups !== null) return result.groups.join(dose.kind === 'drop' || result.loads ? '>' : '+')
   if (result.seconds !== null) return printTime(result.seconds)
   if (result.meters !== null) return `${printNumber(result.meters)} m`
-  const isMeasured = prompt?.dose.kind === 'time' || prompt?.dose.kind === 'distance'
+  const isMeasured = dose.kind === 'time' || dose.kind === 'distance'
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
 }
 
-function unitOf(prompt: SetPrompt | null): 'kg' | 'lb' | null {
-  return prompt === null ? null : defaultUnit(prompt)
-}
-
-function printInterval(result: IntervalResult, prompt: IntervalPrompt | null): string {
+function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
   const suffix = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
-  const isMeasured = result.byKey && prompt !== null && prompt.offered !== null
+  const isMeasured = result.byKey && prompt.offered !== null
   const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
   const distance = isAsPrescribed ? '' : `${printNumber(result.meters ?? 0)} m`
@@ -83,8 +79,7 @@ function printInterval(result: IntervalResult, prompt: IntervalPrompt | null): s
 }
 
 /** The metres that need not be typed. */
-function metersKnown(result: IntervalResult, prompt: IntervalPrompt | null): number | null {
-  if (prompt === null) return null
+function metersKnown(result: IntervalResult, prompt: IntervalPrompt): number | null {
   if (prompt.seconds === null) return prompt.meters
   return prompt.treadmillSpeed === null || result.seconds === null
     ? null
@@ -105,8 +100,8 @@ function describeInterval(result: IntervalResult): string {
     : `${clock}, ${printNumber(Math.round(result.meters))} m`
 }
 
-function describeSet(result: SetResult, prompt: Prompt): string {
-  const text = printSet(result, prompt.kind === 'set' ? prompt : null)
+function describeSet(result: SetResult, prompt: SetPrompt): string {
+  const text = printSet(result, prompt)
   const isBareCount = result.load === null && result.groups === null && result.reps !== null
   return isBareCount ? `${text} ${result.reps === 1 ? 'rep' : 'reps'}` : text
 }

@@ -69,29 +69,29 @@ function entryAt(typed: EntryText, start: number, end: number | null): string {
 }
 
 function together(entries: readonly string[], readings: readonly EntryReading[]): EntriesReading {
-  const errors = readings.flatMap((reading, index) =>
-    reading.outcome === 'error'
-      ? [{ ...reading, message: placed(reading.message, index, readings.length) }]
-      : [],
-  )
-  if (errors[0] !== undefined) return errors[0]
-  const questions = readings.flatMap((reading, index) =>
-    reading.outcome === 'question' ? [placed(reading.message, index, readings.length)] : [],
-  )
-  const answers = readings.map((reading) => (reading.outcome === 'answer' ? reading.answer : null))
-  if (questions.length === 0) return { outcome: 'answers', answers: known(answers) ?? [] }
-  const meant = readings.map((reading) =>
-    reading.outcome === 'question' ? (reading.suggested?.answer ?? null) : answerIn(reading),
-  )
-  const texts = readings.map((reading, index) =>
-    reading.outcome === 'question' ? (reading.suggested?.text ?? '') : (entries[index] ?? ''),
-  )
-  const corrected = known(meant)
+  const questions: string[] = []
+  const meant: ({ text: string; answer: Answer } | null)[] = []
+  for (const [index, reading] of readings.entries()) {
+    if (reading.outcome === 'answer') {
+      meant.push({ text: entries[index] ?? '', answer: reading.answer })
+      continue
+    }
+    const message = readings.length === 1 ? reading.message : `result ${index + 1}: ${reading.message}`
+    if (reading.outcome === 'error') return { outcome: 'error', message }
+    questions.push(message)
+    meant.push(reading.suggested)
+  }
+  const insisted = known(readings.map(answerIn))
+  if (questions.length === 0) return { outcome: 'answers', answers: insisted ?? [] }
+  const suggested = known(meant)
   return {
     outcome: 'question',
     message: saidTogether(questions),
-    suggested: corrected === null ? null : { text: texts.join(' '), answers: corrected },
-    insisted: known(readings.map((reading) => answerIn(reading))),
+    suggested: suggested && {
+      text: suggested.map(({ text }) => text).join(' '),
+      answers: suggested.map(({ answer }) => answer),
+    },
+    insisted,
   }
 }
 
@@ -101,13 +101,10 @@ function answerIn(reading: EntryReading): Answer | null {
   return reading.outcome === 'question' ? reading.insisted : null
 }
 
-function known(answers: readonly (Answer | null)[]): Answer[] | null {
-  const there = answers.filter((answer) => answer !== null)
-  return there.length === answers.length ? there : null
-}
-
-function placed(message: string, index: number, count: number): string {
-  return count === 1 ? message : `result ${index + 1}: ${message}`
+/** These, unless one is missing. */
+function known<T>(all: readonly (T | null)[]): T[] | null {
+  const there = all.filter((each) => each !== null)
+  return there.length === all.length ? there : null
 }
 
 /** The question to ask when times rise like those of a stopwatch that was never reset. */
@@ -132,31 +129,27 @@ const likeliest = { from: 2 / 3, to: 3 / 2 }
 
 /** The results that running totals mean; null for any other times: every difference must be about as
  * fast as the first time.
- * @param prompt the prompt of each answer */
-export function differencesOf(answers: readonly Answer[], prompt: readonly Prompt[]): Answer[] | null {
-  if (answers.length < 2) return null
-  const totals: { seconds: number; meters: number }[] = []
-  for (const [index, answer] of answers.entries()) {
-    const interval = prompt[index]
-    if (answer.kind !== 'interval' || interval?.kind !== 'interval' || interval.meters === null) return null
-    if (answer.result.seconds === null || answer.result.meters === null) return null
-    totals.push({ seconds: answer.result.seconds, meters: answer.result.meters })
-  }
+ * @param prompts the prompt of each answer */
+export function differencesOf(answers: readonly Answer[], prompts: readonly Prompt[]): Answer[] | null {
+  const totals = answers.flatMap((answer, index) => {
+    const prompt = prompts[index]
+    if (answer.kind !== 'interval' || prompt?.kind !== 'interval' || prompt.meters === null) return []
+    const { seconds, meters } = answer.result
+    return seconds === null || meters === null ? [] : [{ answer, seconds, meters }]
+  })
+  const [first] = totals
+  if (first === undefined || totals.length < 2 || totals.length < answers.length) return null
   const own = totals.map(
-    (total, index) => Math.round((total.seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
+    ({ seconds }, index) => Math.round((seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
   )
-  const pace = (own[0] ?? 0) / (totals[0]?.meters ?? 1)
-  const isLike = own.every((seconds, index) => {
-    const share = seconds / (totals[index]?.meters ?? 1) / pace
+  const isLike = totals.every(({ meters }, index) => {
+    const share = (own[index] ?? 0) / meters / (first.seconds / first.meters)
     return share >= likeliest.from && share <= likeliest.to
   })
   if (!isLike) return null
-  const finest = Math.min(
-    ...answers.map((answer) => (answer.kind === 'interval' ? (answer.result.precision ?? 1) : 1)),
-  )
-  return answers.map((answer, index) =>
-    answer.kind === 'interval'
-      ? { ...answer, result: { ...answer.result, seconds: own[index] ?? null, precision: finest } }
-      : answer,
-  )
+  const precision = Math.min(...totals.map(({ answer }) => answer.result.precision ?? 1))
+  return totals.map(({ answer }, index) => ({
+    ...answer,
+    result: { ...answer.result, seconds: own[index] ?? null, precision },
+  }))
 }

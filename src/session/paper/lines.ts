@@ -55,20 +55,12 @@ export interface PaperAnswer {
 
 /* One line of a results file that is neither blank nor a comment. */
 
-/** Thrown when a line cannot be read; the message says what was expected. `isResult`: it may have been an entry,
- * so that the lines below would answer the wrong results. */
-class UnreadableLine extends Error {
-  readonly isResult: boolean
-
-  constructor(message: string, isResult = false) {
-    super(message)
-    this.isResult = isResult
-  }
-}
-
-/** Parses a line that is not a result; null for an entry.
- * @throws UnreadableLine */
-function remarkIn(written: string, names: PartNames, prescription: Prescription): PaperRemark | null {
+/** Parses a line that is not a result; what was expected instead where it cannot be read; null for an entry. */
+function remarkIn(
+  written: string,
+  names: PartNames,
+  prescription: Prescription,
+): PaperRemark | string | null {
   if (!/^\p{L}/u.test(written)) return null
   const colons = [...written.matchAll(/:/g)].map((match) => match.index)
   for (const colon of colons) {
@@ -77,76 +69,67 @@ function remarkIn(written: string, names: PartNames, prescription: Prescription)
   }
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
   if (called === undefined || isEntryWord(called)) return null
-  throw new UnreadableLine(
-    `"${called}:" is not known on this day; known are ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`,
-  )
+  return `"${called}:" is not known on this day; known are ${partNamesText(prescription)}, "date:", "start:", "fuel before:" or "note:"`
 }
 
 function isEntryWord(called: string): boolean {
   return /^(?:x|bw|rpe|rir|hr|pain|skip|skipped|done|ok|yes)(?: |$)/i.test(called)
 }
 
-function remarkOf(called: string, text: string, names: PartNames): PaperRemark | null {
+function remarkOf(called: string, text: string, names: PartNames): PaperRemark | string | null {
   if (called === 'date') {
-    if (!isCalendarDate(text) || text < '1970')
-      throw new UnreadableLine(`Invalid date "${text}". Example: 2026-11-26`)
+    if (!isCalendarDate(text) || text < '1970') return `Invalid date "${text}". Example: 2026-11-26`
     return { kind: 'date', date: text }
   }
-  if (called === 'start')
-    return { kind: 'start', clock: clockOf(text, `Invalid start "${text}". Example: 06:40`) }
+  if (called === 'start') {
+    const clock = clockOf(text)
+    return clock === null ? `Invalid start "${text}". Example: 06:40` : { kind: 'start', clock }
+  }
   if (called === 'note') return noteOf(text)
   const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
   if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
   const parts = names.get(called)
   if (parts !== undefined) {
     const reading = readClosing(text)
-    if (reading.outcome === 'error') throw new UnreadableLine(reading.message)
+    if (reading.outcome === 'error') return reading.message
     return { kind: 'closing', parts, effort: reading.effort, minutes: reading.minutes }
   }
   const withParts = called.endsWith(' with') ? names.get(called.slice(0, -5)) : undefined
   if (withParts === undefined) return null
-  if (text === '') throw new UnreadableLine('write after "with:" what it was done with: flats, track, windy')
+  if (text === '') return 'write after "with:" what it was done with: flats, track, windy'
   return { kind: 'with', parts: withParts, text }
 }
 
-function noteOf(text: string): PaperRemark {
+function noteOf(text: string): PaperRemark | string {
   const words = text.replace(/^["“”]([^"“”]*)["“”]$/, '$1').trim()
   const pain = /^pain:?\s+(\S.*)$/i.exec(words)
-  if (words === '') throw new UnreadableLine('write the note after "note:", such as note: slept 5 h')
+  if (words === '') return 'write the note after "note:", such as note: slept 5 h'
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== null }
 }
 
-/** The entry on a line, and what comes before it: nothing, or the time of day.
- * @throws UnreadableLine */
-function entryIn(written: string): { entry: PaperEntry; before: string } {
-  const bracket = /^\[([^\]]*)\]\s*/.exec(written)
-  if (bracket === null) {
-    if (written.startsWith('['))
-      throw new UnreadableLine('a time of day is written [7:04] or [7:04:10]', true)
+/** The entry on a line, and what comes before it: nothing, or the time of day. What was expected instead where it
+ * cannot be read. */
+function entryIn(written: string): { entry: PaperEntry; before: string } | string {
+  if (!written.startsWith('['))
     return { entry: { kind: 'entry', clock: null, ...insistence(written) }, before: '' }
-  }
-  const clock = clockOf(
-    bracket[1] ?? '',
-    `Invalid time of day "${bracket[0].trim()}". Examples: [7:04] or [7:04:10]`,
-    true,
-  )
-  const text = written.slice(bracket[0].length)
-  if (text === '')
-    throw new UnreadableLine('write the entry after a time of day; = is as prescribed, - is skipped', true)
-  return { entry: { kind: 'entry', clock, ...insistence(text) }, before: bracket[0] }
+  const [before, time = ''] = /^\[([^\]]*)\]\s*/.exec(written) ?? []
+  if (before === undefined) return 'a time of day is written [7:04] or [7:04:10]'
+  const clock = clockOf(time)
+  if (clock === null) return `Invalid time of day "${before.trim()}". Examples: [7:04] or [7:04:10]`
+  const text = written.slice(before.length)
+  if (text === '') return 'write the entry after a time of day; = is as prescribed, - is skipped'
+  return { entry: { kind: 'entry', clock, ...insistence(text) }, before }
 }
 
 function insistence(text: string): { text: string; insists: boolean } {
   return text.endsWith('!!') ? { text: text.slice(0, -2).trim(), insists: true } : { text, insists: false }
 }
 
-function clockOf(text: string, message: string, isResult = false): ClockTime {
+function clockOf(text: string): ClockTime | null {
   const clock = /^(\d{1,2}):(\d\d)(?::(\d\d))?$/.exec(text.trim())
-  const [, hours = '', minutes = '', seconds = '0'] = clock ?? []
-  if (clock === null || Number(hours) > 23 || Number(minutes) > 59 || Number(seconds) > 59) {
-    throw new UnreadableLine(message, isResult)
-  }
-  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
+  if (clock === null) return null
+  const [hours = 0, minutes = 0, seconds = 0] = clock.slice(1).map((field) => Number(field ?? 0))
+  return hours > 23 || minutes > 59 || seconds > 59 ? null : hours * 3600 + minutes * 60 + seconds
 }
 
 /* Reads a results file line by line: one entry a line, and the lines that are not results. */
@@ -168,19 +151,19 @@ export function readPaperLines(text: string, prescription: Prescription): PaperL
   const lines: PaperLine[] = []
   const problems: Diagnostic[] = []
   let whole = true
-  for (const [index, raw] of text
-    .replace(/^\uFEFF/, '')
-    .split(/\r\n|\n|\r/)
-    .entries()) {
-    if (raw.trim() === '') continue
+  const written = text.replace(/^\uFEFF/, '').split(/\r\n|\n|\r/)
+  for (const [index, raw] of written.entries()) {
     const line = lineIn(raw, index + 1, names, prescription)
     if (line === null) continue
-    const read = lines.length < mostLines ? line : oneTooMany(raw, index + 1)
+    const isOneTooMany = lines.length === mostLines
+    const read = isOneTooMany
+      ? refused(beginningOf(raw, index + 1), `a results file has at most ${mostLines} entries`)
+      : line
     if ('kind' in read) lines.push(read)
     else {
       problems.push(read.problem)
       whole &&= !read.isResult
-      if (problems.length > mostDiagnostics || lines.length === mostLines) break
+      if (problems.length > mostDiagnostics || isOneTooMany) break
     }
   }
   return { lines, problems, whole }
@@ -199,7 +182,8 @@ export function unlessInsisted(message: string): string {
     : `${message}; where it is right, end the line with !!`
 }
 
-/** A line that cannot be read. `isResult`: it may have been an entry. */
+/** A line that cannot be read. `isResult`: it may have been an entry, so that the lines below would answer the wrong
+ * results. */
 interface RefusedLine {
   problem: Diagnostic
   isResult: boolean
@@ -209,21 +193,18 @@ function refused(place: PaperPlace, message: string, isResult = true): RefusedLi
   return { problem: diagnosticAt(place, message), isResult }
 }
 
-function oneTooMany(raw: string, number: number): RefusedLine {
-  return refused(beginningOf(raw, number), `a results file has at most ${mostLines} entries`)
-}
-
 function beginningOf(raw: string, number: number): PaperPlace {
   return { line: number, column: 1, length: 1, shown: shownOf(raw) }
 }
 
-/** One line of a results file; null for a comment. */
+/** One line of a results file; null for a blank line or a comment. */
 function lineIn(
   raw: string,
   number: number,
   names: PartNames,
   prescription: Prescription,
 ): PaperLine | RefusedLine | null {
+  if (raw.trim() === '') return null
   const start = beginningOf(raw, number)
   if (raw.length > longestLine) return refused(start, `a line has at most ${longestLine} characters`)
   const unsafe = unsafeAt(raw)
@@ -235,16 +216,13 @@ function lineIn(
   if (written === '') return null
   const column = [...raw.slice(0, raw.length - raw.trimStart().length)].length + 1
   const place = { ...start, column, length: [...written].length }
-  try {
-    const remark = remarkIn(written, names, prescription)
-    if (remark !== null) return { ...remark, place }
-    const { entry, before } = entryIn(written)
-    const skipped = [...before].length
-    return { ...entry, place: { ...place, column: column + skipped, length: place.length - skipped } }
-  } catch (error) {
-    if (!(error instanceof UnreadableLine)) throw error
-    return refused(place, error.message, error.isResult)
-  }
+  const remark = remarkIn(written, names, prescription)
+  if (typeof remark === 'string') return refused(place, remark, false)
+  if (remark !== null) return { ...remark, place }
+  const read = entryIn(written)
+  if (typeof read === 'string') return refused(place, read)
+  const skipped = [...read.before].length
+  return { ...read.entry, place: { ...place, column: column + skipped, length: place.length - skipped } }
 }
 
 /** The answer on a line, or why it is refused. */

@@ -2,6 +2,7 @@ import type { Diagnostic } from '../../prescription/diagnostic.ts'
 import { expand } from '../../prescription/expand.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import type { ExpandedPart } from '../../prescription/step.ts'
+import { dayAfter } from '../../units/calendarDate.ts'
 import type { SessionEvent } from '../model.ts'
 import { recordedEvent, skippedRemarks } from '../press.ts'
 import { startOf } from '../state.ts'
@@ -26,7 +27,7 @@ export interface PaperOptions {
   /** What is known beforehand about that day: body mass, and maxima for % loads. */
   known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima' | 'lastLoads'>
   /** A local date and `HH:MM:SS` as an instant with its offset. */
-  instantOf: PaperTime
+  instantOf: (date: string, time: string) => string
 }
 
 export type PaperReading =
@@ -58,16 +59,21 @@ export function readPaper(results: string, prescription: Prescription, options: 
   if (all.length > 0)
     return { outcome: 'problems', problems: all.sort((one, other) => one.line - other.line) }
   if (date === null) return { outcome: 'noDate' }
-  const at = times.instants(date, options.instantOf)
+  const instantOf = (seconds: number | null) =>
+    seconds === null ? null : options.instantOf(dayAfter(date, Math.floor(seconds / day)), timeText(seconds))
   const start: SessionStarted = {
     type: 'sessionStarted',
-    at: at.start,
+    at: instantOf(remarks.start),
     up: null,
     date,
     ...known,
     fromPaper: true,
   }
-  return { outcome: 'session', start, events: eventsOf(answers, remarks, at.entries, parts) }
+  return {
+    outcome: 'session',
+    start,
+    events: eventsOf(answers, remarks, times.seconds.map(instantOf), parts),
+  }
 }
 
 function isEntry(line: PaperLine): line is PlacedEntry {
@@ -118,21 +124,16 @@ function eventsOf(
 
 /* When the results of a paper session were done. */
 
-/** A local date and a time of day `HH:MM:SS` as an instant with its offset. */
-type PaperTime = (date: string, time: string) => string
-
 const day = 24 * 3600
 /** A clock that goes back by more than this has passed midnight; a smaller step back is a mistake. */
 const backAtMidnight = 12 * 3600
 
-interface PaperTimes {
-  problems: Diagnostic[]
-  /** The times of the start and of each entry, null if not written. */
-  instants: (date: string, instantOf: PaperTime) => { start: string | null; entries: (string | null)[] }
-}
-
-/** @param start the written start; null without one */
-function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): PaperTimes {
+/** The time of each entry in seconds since the midnight before the session; null if not written.
+ * @param start the written start; null without one */
+function timesOf(
+  start: ClockTime | null,
+  entries: readonly PlacedEntry[],
+): { seconds: (number | null)[]; problems: Diagnostic[] } {
   const problems: Diagnostic[] = []
   const seconds: (number | null)[] = []
   let latest = start ?? 0
@@ -147,28 +148,17 @@ function timesOf(start: ClockTime | null, entries: readonly PlacedEntry[]): Pape
       problems.push(
         diagnosticAt(
           place,
-          unlessInsisted(`${timeText(clock)} is earlier than ${timeText(latest % day)} before it`),
+          unlessInsisted(`${timeText(clock)} is earlier than ${timeText(latest)} before it`),
         ),
       )
     }
     latest = Math.max(latest, since)
     seconds.push(since)
   }
-  return {
-    problems,
-    instants(date, instantOf) {
-      const at = (since: number | null) =>
-        since === null ? null : instantOf(dateAfter(date, Math.floor(since / day)), timeText(since % day))
-      return { start: at(start), entries: seconds.map(at) }
-    },
-  }
+  return { seconds, problems }
 }
 
+/** The time of day, `HH:MM:SS`. */
 function timeText(seconds: number): string {
-  const two = (value: number) => String(value).padStart(2, '0')
-  return `${two(Math.floor(seconds / 3600))}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`
-}
-
-function dateAfter(date: string, days: number): string {
-  return new Date(Date.parse(`${date}T00:00:00Z`) + days * day * 1000).toISOString().slice(0, 10)
+  return new Date(seconds * 1000).toISOString().slice(11, 19)
 }

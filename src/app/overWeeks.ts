@@ -15,6 +15,7 @@ import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
+import { metersOf } from '../units/length.ts'
 import { attempt } from './attempt.ts'
 import { morningOn } from './morning.ts'
 import { decisionsContent, readable } from './nextDay.ts'
@@ -107,7 +108,7 @@ export function progressContent(
   const given = {
     asked: { from: null, to: null },
     today,
-    goal: () => goalOf(logbook, sessions),
+    goal: () => goalOn(today, logbook, sessions),
     mornings: () => readMornings(logbook.directory).typed,
   }
   const subject = (name: string, subject: Subject) => {
@@ -142,6 +143,16 @@ export function goalOf(
     if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date }
   }
   return null
+}
+
+/** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
+ * one ahead, or no session has any. */
+export function goalOn(today: string, logbook: Logbook, entries: readonly IndexEntry[]) {
+  const goal = goalOf(logbook, entries)
+  const isOpen = goal !== null && (goal.date === null || goal.date >= today)
+  const race = isOpen ? null : (planIn(logbook.directory)?.race ?? null)
+  if (race === null || race.date < today) return goal
+  return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }
 
 /** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day,

@@ -1,4 +1,4 @@
-import { goalOf } from '../app/overWeeks.ts'
+import { goalOn } from '../app/overWeeks.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -41,7 +41,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       )
   }
   const today = todayOf(io.now())
-  const goal = () => goalOf(logbook, sessions)
+  const goal = () => goalOn(today, logbook, sessions)
   const shown = shownOf(sessions, subject, {
     asked,
     today,

@@ -9,7 +9,7 @@ import {
   unfinishedSessionOf,
 } from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
-import { goalOf, historyContent, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
+import { goalOf, goalOn, historyContent, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { readDay, unsavedText } from '../../src/app/recording.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
@@ -326,6 +326,18 @@ describe('the goal of the progress', () => {
     expect(() => goal(failing(new TypeError('a mistake')))).toThrow('a mistake')
     run(logbook, 'goal: 10 km in 39:00\n', '2026-11-12')
     expect(goal()).toEqual({ meters: 10_000, seconds: 2340, date: null })
+  })
+
+  it('is the race of the plan once its own is over', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const goal = (today: string) => goalOn(today, logbook, logbook.index())
+    run(logbook, 'goal: 5 km in 18:50 on 2026-11-22\n', '2026-11-22')
+    const own = { meters: 5000, seconds: 1130, date: '2026-11-22' }
+    expect(goal('2026-11-26')).toEqual(own)
+    writeFileSync(join(logbook.directory, 'plan.txt'), 'Block\nrace: 10 km in 39:30 on 2026-11-29\n')
+    expect(goal('2026-11-22')).toEqual(own)
+    expect(goal('2026-11-26')).toEqual({ meters: 10_000, seconds: 2370, date: '2026-11-29' })
+    expect(goal('2026-11-30')).toEqual(own)
   })
 })
 

@@ -36,10 +36,14 @@ function isExactSingle(set: LiftedSet): boolean {
 }
 
 /** A single at a load that was lifted for more repetitions in the same session shows fatigue, and so does a failed set
- * whose limit is below a load that was lifted.
+ * whose limit is below a load that was lifted. A failed set that a later one beats, with more repetitions at no less
+ * load, was a slip.
  * Source: This program's own rule. */
-function isFatigue(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
+function isFatigueOrSlip(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
   if (isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)) return true
+  const isBeaten = (later: LiftedSet) =>
+    !isCluster(later) && later.kg > set.kg - noise && later.reps > repsOf(set)
+  if (set.failed && !isCluster(set) && sets.slice(sets.indexOf(set) + 1).some(isBeaten)) return true
   const limit = limitOf(set)
   return limit !== null && sets.some((other) => repsOf(other) > 0 && other.kg + bodyOf(other) > limit + noise)
 }
@@ -90,7 +94,7 @@ export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | nul
 function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
   let best: SessionMaximum | null = null
   for (const [index, set] of sets.entries()) {
-    if (!isExactSingle(set) || isFatigue(set, sets)) continue
+    if (!isExactSingle(set) || isFatigueOrSlip(set, sets)) continue
     const estimate = estimateOf(set)
     if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
     best = { ...estimate, index, cluster: false, measured: true }
@@ -102,7 +106,7 @@ function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
   const known = sets.flatMap((set, index): Counted[] => {
-    const weight = isFatigue(set, sets) ? null : weightOf(set)
+    const weight = isFatigueOrSlip(set, sets) ? null : weightOf(set)
     const estimate = weight === null ? null : estimateOf(set)
     return weight === null || estimate === null ? [] : [{ index, weight, estimate }]
   })
@@ -113,7 +117,7 @@ function countedSets(sets: readonly LiftedSet[]): Counted[] {
 /** The upper limit that failed straight sets set, body included; infinite without any.
  * Source: This program's own rule. */
 function capOf(sets: readonly LiftedSet[]): number {
-  const caps = sets.flatMap((set) => (isFatigue(set, sets) ? [] : (limitOf(set) ?? [])))
+  const caps = sets.flatMap((set) => (isFatigueOrSlip(set, sets) ? [] : (limitOf(set) ?? [])))
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
@@ -148,7 +152,7 @@ function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: 
 function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
   let best: SessionMaximum | null = null
   for (const [index, set] of sets.entries()) {
-    if (isFatigue(set, sets)) continue
+    if (isFatigueOrSlip(set, sets)) continue
     const estimate = estimateOf({ ...set, rpe: null, failed: false, openEnded: false })
     if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
     const most = capKg - bodyOf(set)
@@ -186,7 +190,7 @@ export const sessionMaximumFigures = {
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
     holdsNot:
-      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted: neither counts. Drop sets, complexes and sets against the clock give no estimate.',
+      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
         { kg: 105, reps: 5, rpe: 7, ...plain },

@@ -67,6 +67,15 @@ describe('the maximum of a session', () => {
     })
   })
 
+  // This program's own rule: whoever lifts more afterwards did not fail for want of strength.
+  test('ignores a failed set that a later one beats, but not one that comes last', () => {
+    const slip = set(100, 2, failed)
+    const others = [set(100, 5, { rpe: 8 }), set(105, 5, { rpe: 8.5 }), set(107.5, 5, { rpe: 9.5 })]
+    const [first, ...later] = others as [LiftedSet, ...LiftedSet[]]
+    expect(shown([first, slip, ...later])?.slice(0, 3)).toEqual(shown(others)?.slice(0, 3))
+    expect(shown([...others, set(107.5, 2, failed)])?.slice(0, 3)).not.toEqual(shown(others)?.slice(0, 3))
+  })
+
   test('ignores a single after a cluster at the same load as fatigue', () => {
     expect(sessionMaximum([cluster(100, [1, 1, 1], { rpe: 8 }), set(100, 1, failed)])?.cluster).toBe(true)
   })

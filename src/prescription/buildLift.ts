@@ -17,7 +17,7 @@ import type {
   WeightNode,
 } from './syntax.ts'
 
-export type LiftLine = Omit<LiftItem, 'line' | 'text'>
+type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
 /** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {

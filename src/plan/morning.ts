@@ -290,9 +290,5 @@ function isSame(one: unknown, other: unknown): boolean {
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
   const known = new Set(own.map((event) => JSON.stringify(event)))
   const added = other.filter((event) => !known.has(JSON.stringify(event)))
-  const instant = (event: MorningEvent) => Date.parse(event.at)
-  return [...own, ...added]
-    .map((event, index) => ({ event, index }))
-    .sort((a, b) => instant(a.event) - instant(b.event) || a.index - b.index)
-    .map(({ event }) => event)
+  return [...own, ...added].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
 }

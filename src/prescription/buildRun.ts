@@ -1,6 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
+import type { Length } from '../units/model.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import { isRowing } from './exercise.ts'
@@ -12,6 +13,7 @@ import type {
   AmountNode,
   GroupNode,
   IntervalNode,
+  Place,
   RecoveryNode,
   RunClauseNode,
   SpanNode,
@@ -22,42 +24,34 @@ import type {
 /** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
   if (node.node === 'recovery') return recoveryOf(node, building)
-  const work = workOf(node, building, false)
-  checkTargets(node, work, 1, null, building)
-  return work
+  return workOf(node, building, null)
 }
 
-/** Checks the number of targets that differ from repeat to repeat, or from split to split.
- * @param times how often the groups around it repeat the work */
-function checkTargets(
-  node: WorkNode,
-  work: Work,
-  times: number,
-  split: Work['split'],
+/** What the groups around a work do to it. */
+interface Around {
+  /** How often they repeat it. */
+  times: number
+  split: Length | null
+}
+
+/** Checks the number of targets that differ from repeat to repeat, or from split to split. */
+function checkTarget(
+  target: Target,
+  rungs: number,
+  at: Place,
+  { times, split }: Around,
   building: Building,
 ): void {
-  const often = times * (work.times ?? 1)
-  const own = work.split ?? split
-  if (work.body.kind === 'group') {
-    const nodes = node.body.node === 'group' ? node.body.steps : []
-    for (const [index, step] of work.body.steps.entries()) {
-      const inner = nodes[index]
-      if (step.kind === 'work' && inner?.node === 'work') checkTargets(inner, step, often, own, building)
-    }
-    return
-  }
-  const { target, amounts } = work.body
-  const at = node.body.node === 'interval' ? (node.body.target?.at ?? node.at) : node.at
-  const count = often * amounts.length
-  if (target?.kind === 'times' && target.each.length !== count)
+  const count = times * rungs
+  if (target.kind === 'times' && target.each.length !== count)
     report(
       building,
       at,
       `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
-  if (target?.kind === 'times' && own !== null)
+  if (target.kind === 'times' && split !== null)
     report(building, at, 'a time for each repeat and splits do not go together: leave one of them out')
-  if (target?.kind === 'progression' && own === null)
+  if (target.kind === 'progression' && split === null)
     report(building, at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
@@ -79,18 +73,27 @@ export function amountOf(node: AmountNode, building: Building): Amount {
   return { kind: 'distance', length: measureOf(node) }
 }
 
-function workOf(node: WorkNode, building: Building, inside: boolean): Work {
+/** @param outer null outside any group */
+function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
   onlyOnce(building, node.clauses)
+  const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
+  const around: Around = {
+    times: (outer?.times ?? 1) * (node.times?.value ?? 1),
+    split: split ? measureOf(split) : (outer?.split ?? null),
+  }
   const work: Work = {
     kind: 'work',
     times: node.times?.value ?? null,
-    body: node.body.node === 'group' ? groupOf(node.body, building) : intervalOf(node.body, building),
+    body:
+      node.body.node === 'group'
+        ? groupOf(node.body, building, around)
+        : intervalOf(node.body, building, around),
     recovery: null,
     ...nothingInherited,
     notes: node.body.node === 'interval' ? extraOf(node.body, building) : [],
   }
   for (const clause of node.clauses) takeClause(work, clause, building)
-  checkRecovery(node, work, building, inside)
+  checkRecovery(node, work, building, outer !== null)
   checkEvery(node, work, building)
   checkSplit(node, work, building)
   return work
@@ -109,9 +112,9 @@ function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[
   return [extra]
 }
 
-function groupOf(node: GroupNode, building: Building): Work['body'] {
+function groupOf(node: GroupNode, building: Building, around: Around): Work['body'] {
   const steps = node.steps.map((step) =>
-    step.node === 'recovery' ? recoveryOf(step, building) : workOf(step, building, true),
+    step.node === 'recovery' ? recoveryOf(step, building) : workOf(step, building, around),
   )
   return { kind: 'group', steps }
 }
@@ -223,9 +226,11 @@ function intervalsIn(work: Work): Interval[] {
   return work.body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : intervalsIn(step)))
 }
 
-function intervalOf(node: IntervalNode, building: Building): Interval {
+function intervalOf(node: IntervalNode, building: Building, around: Around): Interval {
   const amounts = node.amounts.map((each) => amountOf(each, building))
-  const target = node.target === null ? null : targetOf(node.target, node, amounts, building)
+  if (node.target === null) return { kind: 'piece', amounts, target: null }
+  const target = targetOf(node.target, node, amounts, building)
+  checkTarget(target, amounts.length, node.target.at, around, building)
   return { kind: 'piece', amounts, target }
 }
 

@@ -1,7 +1,7 @@
 import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
 import { isRiding, isRowing, isRunning } from './exercise.ts'
-import type { Dose, Prescription, Station } from './model.ts'
+import type { Dose, Prescription } from './model.ts'
 import { goalSecondsPerKm, type IntervalStep, isSet, lapMetersOf, type SetStep, type Step } from './step.ts'
 
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
@@ -78,10 +78,11 @@ function secondsOfRace(meters: number, prescription: Prescription): number {
 function secondsOfSet(step: SetStep): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
-  return secondsOfDoseOf(step) * sides + pauses
+  return secondsOfDose(step) * sides + pauses
 }
 
-function secondsOfDose(dose: Dose): number {
+/** Once, on one side. A distance is run, or carried. */
+function secondsOfDose({ name, dose }: { name: string; dose: Dose }): number {
   switch (dose.kind) {
     case 'reps':
       return ((dose.from + dose.to) / 2) * secondsPerRep
@@ -97,7 +98,7 @@ function secondsOfDose(dose: Dose): number {
     case 'time':
       return dose.seconds
     case 'distance':
-      return metersOf(dose.length) * carriedSecondsPerMeter
+      return metersOf(dose.length) * (isRunning(name) ? easySecondsPerKm / 1000 : carriedSecondsPerMeter)
     case 'drop':
       return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
     case 'complex':
@@ -105,18 +106,10 @@ function secondsOfDose(dose: Dose): number {
     case 'roundsIn':
       return dose.seconds
     case 'forTime':
-      return dose.rounds * dose.stations.reduce((sum, station) => sum + secondsOfStation(station), 0)
+      return (
+        dose.rounds * dose.stations.reduce((sum, each) => sum + secondsOfDose(each) * (each.side ? 2 : 1), 0)
+      )
   }
-}
-
-function secondsOfStation({ name, dose, side }: Station): number {
-  return secondsOfDoseOf({ name, dose }) * (side ? 2 : 1)
-}
-
-/** A distance is run, or carried. */
-function secondsOfDoseOf({ name, dose }: { name: string; dose: Dose }): number {
-  const isRun = dose.kind === 'distance' && isRunning(name)
-  return isRun ? metersOf(dose.length) * (easySecondsPerKm / 1000) : secondsOfDose(dose)
 }
 
 /** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */

@@ -90,8 +90,11 @@ function missingColon(text: string, units: Building['units']): UnknownHeading | 
   return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
-/** In the order in which messages name them. The grammar lists them too. */
+/** In the order in which messages name them. The grammar has a rule for each. */
 export const headerNames = ['date', 'units', 'goal', 'athlete', 'bar', 'lap', 'max', 'note']
+
+/** How the line of a header begins. */
+export const beginsHeader = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 
 const otherHeaders: Record<string, string> = {
   day: 'date',

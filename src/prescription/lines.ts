@@ -76,13 +76,13 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
-/** Decodes a file, or returns why it cannot. Removes a byte-order mark. In a file that is
- * not all UTF-8, valid lines can still be read: `lines` says which are not. */
+/** Decodes a file, or returns why it cannot. Removes a byte-order mark. `bytes` is the file itself if it is not all
+ * UTF-8: with it, `linesOf` still reads the valid lines and says which are not. */
 export function textOf(
   input: Uint8Array | string,
   what: 'day' | 'plan' | 'list of foods',
 ): { text: string; bytes: Uint8Array | null } | Diagnostic {
-  const size = typeof input === 'string' ? sizeOf(input) : input.length
+  const size = typeof input === 'string' ? new TextEncoder().encode(input).length : input.length
   if (size > mostTextBytes)
     return errorAt(1, 1, `this file is larger than 1 MiB: no ${what} needs that; write it anew`)
   if (typeof input === 'string')
@@ -98,12 +98,8 @@ export function textOf(
   }
 }
 
-function sizeOf(text: string): number {
-  return text.length > mostTextBytes ? text.length : new TextEncoder().encode(text).length
-}
-
-/** Yields the lines of a text one at a time, as they are asked for. */
-export function* linesOf(text: string, bytes: Uint8Array | null): Generator<RawLine> {
+/** Yields the lines of what `textOf` returns one at a time, as they are asked for. */
+export function* linesOf(text: string, bytes: Uint8Array | null = null): Generator<RawLine> {
   if (bytes !== null) return yield* decodedLines(bytes)
   let number = 1
   for (let start = 0; start <= text.length; number++) {

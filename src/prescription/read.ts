@@ -1,7 +1,7 @@
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isMeal } from './hasty.ts'
-import { headerNames, unknownHeadingOf } from './headers.ts'
-import { lineOf, textOf } from './lines.ts'
+import { beginsHeader, unknownHeadingOf } from './headers.ts'
+import { lineOf, linesOf, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
@@ -21,7 +21,7 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   const isJson = read.bytes === null && firstCharacter(read.text) === '{'
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
-    : readDay(read.text, read.bytes, defaults)
+    : readDay(linesOf(read.text, read.bytes), defaults)
   if (prescription !== null) return { prescription, warnings: problems.slice(0, mostDiagnostics) }
   const other = otherFiles.find(([pattern]) => pattern.test(read.text))?.[1]
   if (other !== undefined) return { problems: [errorAt(1, 1, other)] }
@@ -50,7 +50,6 @@ function firstCharacter(text: string): string {
 /** A longer file is answered line by line. */
 const mostLines = 60
 const otherLine = /^\s*(?:$|#)/
-const header = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
@@ -62,23 +61,20 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
   const units = defaults.units ?? { distance: 'km' as const, mass: 'kg' as const }
   const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line, units, true) !== null
-  if (lines.length > mostLines || lines.some((line) => !header.test(line) && isHeading(line))) return null
+  if (lines.length > mostLines || lines.some((line) => !beginsHeader.test(line) && isHeading(line)))
+    return null
   const said = lines.filter((line) => !otherLine.test(line))
-  const [first = ''] = said.filter((line) => !header.test(line))
-  const isAlone = said.filter((line) => !header.test(line)).length === 1
+  const [first = '', ...others] = said.filter((line) => !beginsHeader.test(line))
   // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
-  const isReworded = (line: string) => {
-    const item = itemIn(line, ['Day'], null, defaults)
-    return item !== null && (amount.test(line) || (isAlone && item.kind !== 'prep'))
-  }
+  const reworded = itemIn(first, ['Day'], null, defaults)
   const isItem =
     (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
-    isReworded(first)
-  const isUntitled = isItem || header.test(said[0] ?? '')
+    (reworded !== null && (amount.test(first) || (others.length === 0 && reworded.kind !== 'prep')))
+  const isUntitled = isItem || beginsHeader.test(said[0] ?? '')
   const [title = '', ...rest] = isUntitled ? ['Day', ...said] : said
   if (title === '') return null
-  const headers = rest.filter((line) => header.test(line)).map((line) => line.trim())
-  const items = roundsOnOneLine(rest.filter((line) => !header.test(line)))
+  const headers = rest.filter((line) => beginsHeader.test(line)).map((line) => line.trim())
+  const items = roundsOnOneLine(rest.filter((line) => !beginsHeader.test(line)))
   if (items === null) return null
   const written: string[] = []
   let goal: string | null = null
@@ -94,7 +90,7 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const head = [title.trim(), ...headers]
   if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
   const whole = `${[...head, ...written].join('\n')}\n`
-  return open !== null && readDay(whole, null, defaults).prescription !== null ? whole : null
+  return open !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
 }
 
 /** The lines with the stations below `3 rounds:` on its line; null where it is not plain which lines those are: all below
@@ -158,5 +154,5 @@ function itemIn(
 
 /** One line in a part of its own. */
 function readAs(line: string, kind: PartKind, above: readonly string[], defaults: ReadingDefaults): Read {
-  return readDay([...above, kind, line].join('\n'), null, defaults)
+  return readDay(linesOf([...above, kind, line].join('\n')), defaults)
 }

@@ -2,8 +2,8 @@ import { faultsIn, faultWords } from '../validate/faults.ts'
 import type { Fault } from '../validate/shape.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
-import { shownOf } from './lines.ts'
-import type { Prescription } from './model.ts'
+import { linesOf, shownOf } from './lines.ts'
+import type { Part, Prescription } from './model.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 
@@ -24,7 +24,7 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
     return failed([pathProblem([], 'this is nested deeper than any prescription')])
   const many = tooMany(value)
   if (many !== null) return failed([pathProblem(['parts'], many)])
-  const filled = withSources(value)
+  const filled = filledIn(value)
   const faults = faultsIn(prescriptionShape(), filled, mostDiagnostics + 1)
   if (faults.length > 0) return failed(faults.map(faultProblem))
   return asWritten(filled as Prescription, value, defaults)
@@ -45,8 +45,8 @@ function failed(problems: Diagnostic[]): Read {
   return { prescription: null, problems }
 }
 
-/** Items may lack `line` and `text`: they are then taken from the printed day. */
-function withSources(value: unknown): unknown {
+/** Items may lack `line` and `text`, which the schema asks for. */
+function filledIn(value: unknown): unknown {
   const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : null
   if (parts === null) return value
   const filled = parts.map((part: unknown) => {
@@ -66,7 +66,7 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 /** The day, if its print reads as the same day. */
 function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
   const lines = printedLines(prescription)
-  const read = readDay(printPrescription(prescription), null, defaults)
+  const read = readDay(linesOf(printPrescription(prescription)), defaults)
   if (read.prescription === null) {
     const pathOf = (line: number) => {
       const { part = null, item = null } = lines[line - 1] ?? {}
@@ -76,33 +76,16 @@ function asWritten(prescription: Prescription, source: unknown, defaults: Readin
   }
   const different = firstDifference(prescription, read.prescription, [])
   if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
-  return {
-    prescription: withWrittenSources(prescription, read.prescription, source),
-    problems: read.problems,
-  }
+  return { prescription: withSources(source as Prescription, read.prescription), problems: read.problems }
 }
 
-/** Keeps given lines and texts; takes missing ones from the printed day. */
-function withWrittenSources(
-  prescription: Prescription,
-  printed: Prescription,
-  source: unknown,
-): Prescription {
-  const given = source as { parts: { items: { line?: number; text?: string }[] }[] }
-  const parts = prescription.parts.map((part, index) => {
-    const written = printed.parts[index]
-    const items = itemsOf(part).map((item, place) => {
-      const from = written === undefined ? undefined : itemsOf(written)[place]
-      const own = given.parts[index]?.items[place]
-      return {
-        ...item,
-        line: own?.line ?? from?.line ?? item.line,
-        text: own?.text ?? from?.text ?? item.text,
-      }
-    })
-    return { ...part, items } as Prescription['parts'][number]
+/** Items without a line or a text have those of the printed day. */
+function withSources(given: Prescription, printed: Prescription): Prescription {
+  const parts = given.parts.map((part, index) => {
+    const written = itemsOf(printed.parts[index] as Part)
+    return { ...part, items: itemsOf(part).map((item, place) => ({ ...written[place], ...item })) } as Part
   })
-  return { ...prescription, parts }
+  return { ...given, parts }
 }
 
 /** The path of the first place where two values differ (apart from the source of items); null if they are equal. */

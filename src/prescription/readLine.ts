@@ -1,8 +1,9 @@
+import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
-import { SyntaxError as GrammarError, parse } from './generated/notation.js'
+import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
 import { inNotation, type LineRule } from './synonyms.ts'
@@ -15,7 +16,8 @@ const longestLoose = 250
  * more in common spelling; only if that fails too is it answered with what was expected.
  * @param build makes the value from the syntax and reports into `building.found`
  * @param print writes the value, for the suggested line
- * @param elsewhere the message for a line that belongs to another part; null for any other line */
+ * @param elsewhere the message for a line that belongs to another part; null for any other line
+ * @param isTried whether the text is only a guess at what the line means, which is not guessed at again */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
@@ -23,38 +25,18 @@ export function readLine<S, V>(
   build: (syntax: S) => V,
   print: (value: V) => string,
   elsewhere: () => string | null = () => null,
+  isTried = false,
 ): { value: V | null; problems: Diagnostic[] } {
-  const offer = (text: string) =>
-    apart(building, () => {
-      const { value, problems } = readOrOffer(
-        { ...line, text },
-        rule,
-        building,
-        build,
-        print,
-        elsewhere,
-        () => null,
-      )
-      return value === null ? (problems[0]?.suggestion ?? null) : print(value)
-    })
-  return readOrOffer(line, rule, building, build, print, elsewhere, offer)
-}
-
-/** @param offer the line that would be written for another text, if there is one */
-function readOrOffer<S, V>(
-  line: Line,
-  rule: LineRule,
-  building: Building,
-  build: (syntax: S) => V,
-  print: (value: V) => string,
-  elsewhere: () => string | null,
-  offer: (text: string) => string | null,
-): { value: V | null; problems: Diagnostic[] } {
+  const offer = (text: string) => {
+    if (isTried) return null
+    const other = { ...line, text }
+    const read = () => readLine(other, rule, building, build, print, elsewhere, true)
+    const { value, problems } = apart(building, read)
+    return value === null ? (problems[0]?.suggestion ?? null) : print(value)
+  }
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
-  const reduced = trainingMaxOf(line, rule, isRead)
-  if (reduced !== null) return { value: null, problems: [reduced] }
-  const early: Mark | null = openQuoteOf(line) ?? tooDeep(line)
-  const read = early === null ? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer) : early
+  const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
+  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer)
   if ('message' in read) return refusedWith(line, read)
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
@@ -74,8 +56,7 @@ function readOrOffer<S, V>(
 }
 
 function refusedWith(line: Line, mark: Mark): { value: null; problems: Diagnostic[] } {
-  const problem = diagnosticOf(line, { severity: 'error', ...mark }, null)
-  return { value: null, problems: [{ ...problem, suggestion: mark.suggestion ?? null }] }
+  return { value: null, problems: [diagnosticOf(line, { severity: 'error', ...mark })] }
 }
 
 export const trainingMax =
@@ -85,7 +66,7 @@ const usualShare = 0.9
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Diagnostic | null {
+function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
   const named = trainingMax.exec(line.text)
   if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
   const of = 100 * usualShare
@@ -114,13 +95,8 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
       : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
   const advice =
     suggestion === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${suggestion}`
-  const at: Place = [named.index, named.index + named[0].length]
-  const problem = diagnosticOf(
-    line,
-    { at, message: `${says}, ${advice}`, fixed: false, severity: 'error' },
-    null,
-  )
-  return { ...problem, suggestion }
+  const at = [named.index, named.index + named[0].length] as const
+  return { at, message: `${says}, ${advice}`, fixed: false, suggestion }
 }
 
 const clauseWords =
@@ -138,30 +114,12 @@ function asNotes(building: Building, text: string): void {
     words
       .toLowerCase()
       .split(/[^\p{L}]+/u)
-      .every((word) => word === '' || clauseWords.every((each) => edits(word, each) > 2))
+      .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
   const isAfterComma = ({ at }: LineDiagnostic) => /, *$/.test(text.slice(0, at[0]))
   if (!notes.every(isNote) || !errors.every(isAfterComma)) return
   errors.forEach((each, index) => {
     Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
   })
-}
-
-/** The number of letters inserted, removed or changed between two words. */
-function edits(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, index) => index)
-  for (const [i, letter] of [...a].entries()) {
-    const next = [i + 1]
-    for (let j = 1; j <= b.length; j++)
-      next.push(
-        Math.min(
-          (row[j] ?? 0) + 1,
-          (next[j - 1] ?? 0) + 1,
-          (row[j - 1] ?? 0) + (letter === b[j - 1] ? 0 : 1),
-        ),
-      )
-    row = next
-  }
-  return row[b.length] ?? 0
 }
 
 /** Whether a suggested line would be accepted: it reads, and its values are plausible. */
@@ -257,7 +215,7 @@ function looseSyntaxOf<S>(
   canRead: (text: string) => boolean,
 ): { syntax: S } | Mark | null {
   if (line.text.length > longestLoose) return null
-  const read = parse(line.text, { startRule, units, loose: true, peg$library: true, peg$silentFails: 1 })
+  const read = parse(line.text, { startRule, units, loose: true, peg$library: true })
   if (!read.peg$success) return null
   const syntax = read.peg$result as S | { message: Mark }
   if (typeof syntax !== 'object' || syntax === null || !('message' in syntax)) return { syntax }
@@ -298,8 +256,13 @@ function openQuoteOf(line: Line): Mark | null {
   }
 }
 
-/** A problem at a place of a line; the suggested line becomes part of the message too. */
-export function diagnosticOf(line: Line, found: LineDiagnostic, suggestion: string | null): Diagnostic {
+/** A problem at a place of a line.
+ * @param suggestion the line as read, which becomes part of the message too; the mark's own is part of it already */
+export function diagnosticOf(
+  line: Line,
+  found: LineDiagnostic,
+  suggestion: string | null = null,
+): Diagnostic {
   const [from, to] = trimmed(line.text, found.at)
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
   const says =
@@ -310,7 +273,7 @@ export function diagnosticOf(line: Line, found: LineDiagnostic, suggestion: stri
     length: Math.max(1, [...line.shown.slice(from, to)].length),
     message: says,
     text: line.shown.trimEnd(),
-    suggestion,
+    suggestion: suggestion ?? found.suggestion ?? null,
     severity: found.severity,
     ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
@@ -331,10 +294,10 @@ export function isReadable(text: string, startRule: LineRule, units: Building['u
 /** The syntax of a text that reads without rewording; null for any other. */
 export function strictSyntaxOf(
   text: string,
-  startRule: LineRule | 'lineKind',
+  startRule: LineRule | 'part',
   units: Building['units'],
 ): unknown {
-  const read = parse(text, { startRule, units, loose: false, peg$library: true, peg$silentFails: 1 })
+  const read = parse(text, { startRule, units, loose: false, peg$library: true })
   return read.peg$success ? read.peg$result : null
 }
 
@@ -379,13 +342,6 @@ function looseBracket(text: string): Mark | null {
 }
 
 /* Says in words where a line stops being readable. */
-
-type Expected =
-  | { type: 'literal'; text: string }
-  | { type: 'other'; description: string }
-  | { type: 'class'; parts: unknown }
-  | { type: 'any' }
-  | { type: 'end' }
 
 const runClauses = [
   ...['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr', 'every'],

@@ -8,8 +8,8 @@ import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { exerciseKey, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import {
+  beginsHeader,
   type Headers,
-  headerNames,
   isItem,
   machineIn,
   misplacedMessage,
@@ -21,19 +21,12 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import { type Line, lineOf, linesOf, type RawLine, unfitOf } from './lines.ts'
+import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
-import {
-  anyPartKind,
-  type LineKind,
-  type PartNode,
-  partKinds,
-  type RecoveryNode,
-  type WorkNode,
-} from './syntax.ts'
+import { anyPartKind, type PartNode, type RecoveryNode, type WorkNode } from './syntax.ts'
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 
 export interface ReadingDefaults {
@@ -81,13 +74,8 @@ interface Day {
 
 export type Read = { prescription: Prescription | null; problems: Diagnostic[] }
 
-/** Reads a day in the notation, to its end or to the hundred-and-first problem. */
-export function readDay(text: string, bytes: Uint8Array | null, defaults: ReadingDefaults): Read {
-  return readLines(linesOf(text, bytes), defaults)
-}
-
-/** Reads a day line by line, and only as many lines as it needs. */
-export function readLines(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
+/** Reads a day in the notation line by line, to its end or to the hundred-and-first problem. */
+export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
   const day = newDay(defaults)
   for (const raw of lines) {
     takeRaw(day, raw)
@@ -149,7 +137,7 @@ function add(day: Day, ...problems: Diagnostic[]): void {
 
 /** A problem of a whole line. */
 function diagnosticAt(line: Line, message: string, severity: Diagnostic['severity'] = 'error'): Diagnostic {
-  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity }, null)
+  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity })
 }
 
 function stop(day: Day, line: Line, message: string): void {
@@ -231,7 +219,7 @@ function checkPaces(day: Day): void {
     const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
     const message = paceInOtherUnit(pace, others, day.building.units.distance)
     if (message !== null)
-      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }, null))
+      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }))
   }
 }
 
@@ -320,15 +308,12 @@ function takeLine(day: Day, line: Line): void {
   }
 }
 
-/** How the line of a part or of a header begins. */
-const beginsOtherwise = new RegExp(
-  `^ *(?:${[...partKinds, ...headerNames].join('|')})(?![\\p{L}\\p{N}])`,
-  'iu',
-)
+type LineKind = { kind: 'header' } | { kind: 'part'; part: PartNode } | { kind: 'item' }
 
-function lineKindOf(line: Line, day: Day): LineKind {
-  if (!beginsOtherwise.test(line.text)) return { kind: 'item' }
-  return strictSyntaxOf(line.text, 'lineKind', day.building.units) as LineKind
+function lineKindOf({ text }: Line, { building }: Day): LineKind {
+  if (beginsHeader.test(text)) return { kind: 'header' }
+  const part = strictSyntaxOf(text, 'part', building.units) as PartNode | null
+  return part === null ? { kind: 'item' } : { kind: 'part', part }
 }
 
 /** A line above the first part that is neither a header nor a part. */
@@ -338,10 +323,9 @@ function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): vo
     takeUnknownHeading(day, line, unknown)
     return
   }
-  const isPlain = !line.text.includes(':') && !beginsOtherwise.test(line.text)
-  const said = state.strays > 0 && isPlain ? null : strayMessage(line.text, day.building)
-  if (said !== null && (state.strays === 0 || !said.isNowhere)) add(day, diagnosticAt(line, said.message))
-  if (said === null || said.isNowhere) state.strays++
+  const { message, isNowhere } = strayMessage(line.text, day.building)
+  if (state.strays === 0 || !isNowhere) add(day, diagnosticAt(line, message))
+  if (isNowhere) state.strays++
   stopAfter(day, line, state.strays)
 }
 
@@ -478,7 +462,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }, null))
+  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
   if (name === null || !isItem(node.kind, name.name, day.building.units)) {
     enterPart(day, line, node.kind, name?.name ?? null)
     return

@@ -51,7 +51,6 @@ export type AmountNode = ({ kind: 'time' } & TimeNode) | ({ kind: 'distance' } &
 // ---- lines -----------------------------------------------------------------------------------
 
 export type PartNode = Node & { kind: PartKind; name: NameNode | null }
-export type LineKind = { kind: 'header' } | { kind: 'part'; part: PartNode } | { kind: 'item' }
 
 export type HeaderNode = Node &
   (

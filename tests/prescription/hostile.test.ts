@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { mostDiagnostics, printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { readLines } from '../../src/prescription/reader.ts'
+import { readDay } from '../../src/prescription/reader.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
@@ -315,7 +315,7 @@ function linesExamined(first: string[], line: string): number {
       yield { number, raw: first[number - 1] ?? line }
     }
   }
-  readLines(lines(), {})
+  readDay(lines(), {})
   return examined
 }
 

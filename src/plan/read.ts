@@ -57,21 +57,20 @@ function readLine(line: Line, plan: Plan, problems: Diagnostic[]): void {
     report(line.openQuote, 1, 'this quote never closes: write one more "')
     return
   }
-  const head = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text)
+  const [begin, word = ''] = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text) ?? []
   if (plan.titleLine === 0) {
-    if (head !== null && (isKey(head[1] ?? '') || /^\d{4}-/.test(head[1] ?? ''))) {
-      report(at, (head[1] ?? '').length, 'a plan begins with its title. Write one above this line')
+    if (isKey(word) || /^\d{4}-/.test(word)) {
+      report(at, word.length, 'a plan begins with its title. Write one above this line')
     }
     plan.title = line.written
     plan.titleLine = line.number
-    if (head === null || !isKey(head[1] ?? '')) return
+    if (!isKey(word)) return
   }
-  if (head === null) {
+  if (begin === undefined) {
     report(at, line.text.trim().length, `this line does not begin with race:, week: or a Monday. ${example}`)
     return
   }
-  const word = head[1] ?? ''
-  const rest = { text: line.text.slice(head[0].length), at: head[0].length }
+  const rest = { text: line.text.slice(begin.length), at: begin.length }
   const key = word.toLowerCase()
   if (key === 'race') readRace(rest, line, plan, report)
   else if (key === 'week') readDays(rest, line, plan, report)

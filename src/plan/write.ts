@@ -1,5 +1,5 @@
 import { taperWeeks } from '../figures/load.ts'
-import { type Line, lineOf } from '../prescription/lines.ts'
+import { lineOf } from '../prescription/lines.ts'
 import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
@@ -117,23 +117,21 @@ function withDays(raw: string, days: PlanDays): string {
     else text = text.slice(0, place.from) + written + text.slice(place.to)
   }
   if (added.length === 0) return text
-  const { end } = contentOf(text)
+  const end = plainOf(text).length
   const body = text.slice(0, end)
   const isBare = /:\s*$/.test(body)
   return `${body}${isBare ? ' ' : ', '}${added.join(', ')}${text.slice(end)}`
 }
 
 function placeOfDay(raw: string, day: Weekday): { from: number; to: number } | null {
-  const { text } = contentOf(raw)
-  const quotesOut = text.replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length))
+  const quotesOut = plainOf(raw).replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length))
   const found = new RegExp(`([:,]\\s*)(${day}[\\p{L}]*\\.?\\s[^,]*?)\\s*(?=,|$)`, 'iu').exec(quotesOut)
   if (found === null) return null
   const from = found.index + (found[1] ?? '').length
   return { from, to: from + (found[2] ?? '').length }
 }
 
-/** The line without comment and line end, and where it ends. */
-function contentOf(raw: string): { text: string; end: number } {
-  const line: Line = lineOf(raw.replace(/\r?\n$/, ''), 1)
-  return { text: line.text, end: line.text.length }
+/** The line without comment and line end, each character in its place. */
+function plainOf(raw: string): string {
+  return lineOf(raw.replace(/\r?\n$/, ''), 1).text
 }

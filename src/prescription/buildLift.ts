@@ -3,7 +3,7 @@ import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
-import type { Dose, LiftItem, Load, Station } from './model.ts'
+import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
 import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
 import type {
@@ -17,8 +17,7 @@ import type {
   WeightNode,
 } from './syntax.ts'
 
-type Exercise = LiftItem['exercises'][number]
-export type LiftLine = Omit<LiftItem, 'line' | 'text'>
+type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
 /** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {
@@ -194,7 +193,7 @@ function setsOf(
   { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
   load: LoadNode | null,
   building: Building,
-): Exercise['sets'] {
+): PrescribedSet[] {
   const all = dosesOf(scheme, building)
   const rpe = load?.rpe ? { from: load.rpe.from, to: load.rpe.to } : null
   if (all.some(({ kind }) => kind === 'drop')) return dropSets({ at, load }, all, rpe, building)
@@ -206,9 +205,9 @@ function setsOf(
 function dropSets(
   node: Pick<ExerciseNode, 'load' | 'at'>,
   doses: readonly DoseNode[],
-  rpe: Exercise['sets'][number]['rpe'],
+  rpe: PrescribedSet['rpe'],
   building: Building,
-): Exercise['sets'] {
+): PrescribedSet[] {
   const [first] = doses
   const count = first?.kind === 'drop' ? first.reps.length : 0
   if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
@@ -239,7 +238,7 @@ function nextSets(
   next: NonNullable<ExerciseNode['more']>[number],
   first: Load | null,
   building: Building,
-): Exercise['sets'] {
+): PrescribedSet[] {
   if (next.load === null || !('less' in next.load)) return setsOf(next, next.load, building)
   const load = lessLoad(first, next.load, building)
   return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))

@@ -6,7 +6,7 @@ import { printQuoted } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
 import type { FuelNode, PrepNode } from './syntax.ts'
 
-export type PrepLine = Omit<PrepItem, 'line' | 'text'>
+type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
 /** Builds one prep line; `10 min jog` means `jog 10 min`. */
 export function prepLineOf(node: PrepNode, building: Building): PrepLine {
@@ -56,7 +56,7 @@ function amountFirst(name: string): string | null {
   return after === undefined || !isAmount ? null : `${before}${after} ${amount}`
 }
 
-export type FuelLine = Omit<FuelItem, 'line' | 'text'>
+type FuelLine = Omit<FuelItem, 'line' | 'text'>
 
 const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
 

@@ -2,7 +2,7 @@ import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fue
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
-import type { Amount, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
+import type { Amount, Exercise, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
 import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
 import { lapMetersOf } from './step.ts'
 
@@ -184,7 +184,7 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
 
 /** The load that the warm-up sets start from. If the first set is gone they go too, unless the one that is first now is as
  * well known and heavier than they are. */
-function warmUpTo([first]: LiftItem['exercises'], { buildFrom, exercises }: LiftItem): LiftItem['buildFrom'] {
+function warmUpTo([first]: Exercise[], { buildFrom, exercises }: LiftItem): LiftItem['buildFrom'] {
   const [was, is] = [exercises[0]?.sets[0]?.load, first?.sets[0]?.load]
   if (buildFrom === null || !was || !is) return null
   if (is.kind === 'mass')

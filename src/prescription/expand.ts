@@ -1,5 +1,5 @@
 import { expandRunItem } from './expandRun.ts'
-import type { Dose, Exercise, LiftItem, Part, Prescription, Station } from './model.ts'
+import type { Dose, Exercise, LiftItem, Part, PrescribedSet, Prescription, Station } from './model.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step, WarmUpStep } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
@@ -104,7 +104,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
   for (let round = 1; round <= rounds; round++) {
     const taking = item.exercises.filter((exercise) => exercise.sets.length >= round)
     taking.forEach((exercise, turn) => {
-      const set = exercise.sets[round - 1] as Exercise['sets'][number]
+      const set = exercise.sets[round - 1] as PrescribedSet
       const roundOver = turn === taking.length - 1
       const last = roundOver && round === rounds
       steps.push({

@@ -115,7 +115,7 @@ const liftAnswers: readonly AnswerRow[] = [
         .join(', ')}`,
   ],
   [
-    /^(.*?\d[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
+    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
     'sets that differ are written one after the other with then',
     '$1 then $2',
   ],

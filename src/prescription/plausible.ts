@@ -166,19 +166,15 @@ export function warnOfFood(
   warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
 }
 
-/** Plausible speeds in metres a second. On wheels, water and machines: this program's own, with room for a bicycle
- * and a swimmer. */
-const limits = { run: speedsOnFoot, cross: { slow: 0.2, fast: 25 } }
-
-function limitsOf(kind: string): { slow: number; fast: number } {
-  return kind === 'cross' ? limits.cross : limits.run
-}
+/** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle and a
+ * swimmer. */
+const otherSpeeds = { slow: 0.2, fast: 25 }
 
 /** The slowest and the fastest plausible speed in a part, in metres a second.
  * @param meters the distance, if known: nobody sprints a mile */
 export function speedLimits(kind: string, meters: number | null = null): { slow: number; fast: number } {
-  const { slow, fast } = limitsOf(kind)
-  return { slow, fast: kind !== 'cross' && meters !== null ? fastestOver(meters) : fast }
+  if (kind === 'cross') return otherSpeeds
+  return meters === null ? speedsOnFoot : { ...speedsOnFoot, fast: fastestOver(meters) }
 }
 
 function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number | null = null): boolean {
@@ -218,7 +214,7 @@ export function checkSpeeds(
   building: Building,
 ): boolean {
   const { kind } = building.part
-  const { slow, fast } = limitsOf(kind)
+  const { slow, fast } = speedLimits(kind)
   const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
   if (odd === undefined) return true
   const limit = odd > fast ? `faster than anyone is (${fast} m/s)` : `slower than a walk (${slow} m/s)`

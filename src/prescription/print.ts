@@ -6,6 +6,7 @@ import { printPace } from '../units/pace.ts'
 import type {
   Amount,
   Dose,
+  Exercise,
   FuelItem,
   HeartRate,
   Interval,
@@ -13,6 +14,7 @@ import type {
   Load,
   Part,
   PrepItem,
+  PrescribedSet,
   Prescription,
   Recovery,
   RunItem,
@@ -249,8 +251,6 @@ function printTimes(each: readonly Span[]): string {
   return inSeconds ? `${each.map(printSpan).join('/')} s` : each.map(printClockSpan).join('/')
 }
 
-type Exercise = LiftItem['exercises'][number]
-
 /** Writes a lift line in the notation. A circuit is written as a superset. */
 function printLiftItem(item: LiftItem): string {
   const clauses = []
@@ -316,7 +316,7 @@ function printExercise(exercise: Exercise, isOnly: boolean): string {
 }
 
 /** Whether slashes can express the differences between the sets. */
-function hasSlashes(sets: Exercise['sets']): boolean {
+function hasSlashes(sets: PrescribedSet[]): boolean {
   const [first] = sets
   return sets.every(
     (set) =>
@@ -326,9 +326,9 @@ function hasSlashes(sets: Exercise['sets']): boolean {
 }
 
 /** Consecutive sets that are the same. */
-function runsOf(sets: Exercise['sets']): Exercise['sets'][] {
-  const runs: Exercise['sets'][] = []
-  const keyOf = (set: Exercise['sets'][number] | undefined) => JSON.stringify(set)
+function runsOf(sets: PrescribedSet[]): PrescribedSet[][] {
+  const runs: PrescribedSet[][] = []
+  const keyOf = (set: PrescribedSet | undefined) => JSON.stringify(set)
   for (const set of sets) {
     const run = runs.at(-1)
     if (run !== undefined && keyOf(run[0]) === keyOf(set)) run.push(set)

@@ -64,16 +64,12 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   if (lines.length > mostLines || lines.some((line) => !beginsHeader.test(line) && isHeading(line)))
     return null
   const said = lines.filter((line) => !otherLine.test(line))
-  const [first = ''] = said.filter((line) => !beginsHeader.test(line))
-  const isAlone = said.filter((line) => !beginsHeader.test(line)).length === 1
+  const [first = '', ...others] = said.filter((line) => !beginsHeader.test(line))
   // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
-  const isReworded = (line: string) => {
-    const item = itemIn(line, ['Day'], null, defaults)
-    return item !== null && (amount.test(line) || (isAlone && item.kind !== 'prep'))
-  }
+  const reworded = itemIn(first, ['Day'], null, defaults)
   const isItem =
     (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
-    isReworded(first)
+    (reworded !== null && (amount.test(first) || (others.length === 0 && reworded.kind !== 'prep')))
   const isUntitled = isItem || beginsHeader.test(said[0] ?? '')
   const [title = '', ...rest] = isUntitled ? ['Day', ...said] : said
   if (title === '') return null

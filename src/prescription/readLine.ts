@@ -3,7 +3,7 @@ import { printNumber } from '../units/decimal.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
-import { SyntaxError as GrammarError, parse } from './generated/notation.js'
+import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
 import { inNotation, type LineRule } from './synonyms.ts'
@@ -343,13 +343,6 @@ function looseBracket(text: string): Mark | null {
 }
 
 /* Says in words where a line stops being readable. */
-
-type Expected =
-  | { type: 'literal'; text: string }
-  | { type: 'other'; description: string }
-  | { type: 'class'; parts: unknown }
-  | { type: 'any' }
-  | { type: 'end' }
 
 const runClauses = [
   ...['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr', 'every'],

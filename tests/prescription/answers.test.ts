@@ -200,6 +200,12 @@ describe('a line in a part that begins with lift is answered', () => {
     ],
     ['lunge 3 x 10/leg'],
     ['plank 45 s x 3', '7+8 the number of sets comes first; write: plank 3 x 45 s'],
+    ['squat @ 100 kg, 3 x 8', '1+21 put the sets before the load; write: squat 3 x 8 @ 100 kg'],
+    ['squat @ 100 kg 3 x 8', '1+20 put the sets before the load; write: squat 3 x 8 @ 100 kg'],
+    [
+      'row @ 2x20 kg for 3 x 10 each arm',
+      '1+33 put the sets before the load; write: row 3 x 10 each arm @ 2x20 kg',
+    ],
     ['pull-up 3 x failure', '13+7 as many reps as possible is written max; write: pull-up 3 x max'],
     [
       'pull-up 3 x 8 @ -20 kg',

@@ -125,6 +125,11 @@ const liftAnswers: readonly AnswerRow[] = [
     '$1 1 x $4 @ $2 $3',
   ],
   [
+    /^([^\d@]*?\p{L}) *:? *@ *(\d{2,3}(?:\.\d+)?) *(kg|lb|)s? *x *(\d{1,2})$/iu,
+    'the repetitions come before the load, and the sets before them',
+    (_, name = '', load = '', unit = '', reps = '') => `${name} 1 x ${reps} @ ${load} ${unit || 'kg'}`,
+  ],
+  [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
     'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
     '$1 @ 2x$2 $3$4',
@@ -197,7 +202,7 @@ const dropAnswers: readonly AnswerRow[] = [
 const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 
 /** The pace or effort of a race. */
-const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
+const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon|race)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
 
 /** Four groups: the number and the unit of work, and of recovery. */
 const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
@@ -289,6 +294,11 @@ const runAnswers: readonly AnswerRow[] = [
     /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
     (_, length = '', words) => `${length} steady, "fartlek${words === undefined ? '' : `: ${words}`}"`,
+  ],
+  [
+    /^(\d.*?) *(?:@|at) *race +(?:pace|effort)(.*)$/i,
+    'the pace of the goal is written @ goal',
+    '$1 @ goal$2',
   ],
   [
     new RegExp(`^(\\d.*?) *(?:@|at) *${racePace} *[,(@]? *(\\d:\\d\\d(?:/(?:km|mi))?)\\)?(.*)$`, 'i'),

@@ -23,7 +23,9 @@ const anywhere: readonly Row[] = [
   [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '],
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
-  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?![\p{L}\p{N}])/giu, '$1:$2:00'],
+  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'],
+  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?: ?s)?(?![\p{L}\p{N}:.])/giu, '$1:$2'],
+  [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''],
 ]
 
 const inLifts: readonly Row[] = [
@@ -110,6 +112,7 @@ const inLifts: readonly Row[] = [
 const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d)/gi, 'with '],
   [/\bgoal +pace\b/gi, 'goal'],
+  [/\b(jog|walk)ging +(?=\d)|\b(walk)ing +(?=\d)/gi, (_, jog, walk) => `${jog ?? walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
   [/\bc\/?d\b/gi, 'cool-down'],

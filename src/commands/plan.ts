@@ -121,10 +121,20 @@ function blockSessions(
 }
 
 function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
-  const { meters, hardMeters, hardSeconds, heavyLegSets } = day
+  const { meters, unmeasuredSeconds, hardMeters, hardSeconds, heavyLegSets } = day
   const { effortMinutes, effortMinutesAtLeast: atLeast } = brief
   const isLong = day.special === 'long run'
-  return { date, meters, hardMeters, hardSeconds, heavyLegSets, isLong, effortMinutes, atLeast }
+  return {
+    date,
+    meters,
+    unmeasuredSeconds,
+    hardMeters,
+    hardSeconds,
+    heavyLegSets,
+    isLong,
+    effortMinutes,
+    atLeast,
+  }
 }
 
 /** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */

@@ -26,7 +26,7 @@ import {
   type WeekDay,
   weekOf,
 } from '../progress/week.ts'
-import { isoWeekOf } from '../progress/weeks.ts'
+import { isMeasured, isoWeekOf } from '../progress/weeks.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { summaryOf } from '../summary/summarise.ts'
@@ -78,6 +78,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
+  // What has no date is not for a week that is over.
+  const isOver = dayAfter(monday, 6) < today
   const wordsMean = meantWith(logbook, settings, maxima)
   const ahead = (of: Plan) =>
     days
@@ -87,8 +89,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     {
       week: name,
       days,
-      undated: ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
-      unreadable: ready.unreadable,
+      undated: isOver ? [] : ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
+      unreadable: isOver ? [] : ready.unreadable,
       pain: painProgress(painsNoted(entries, readMornings(input.logbookDir).typed), {
         from: monday,
         to: dayAfter(monday, 6),
@@ -242,7 +244,7 @@ function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
 function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi'): string[] {
   const about = state === 'ready' ? 'about ' : ''
   const bits = [
-    entry.meters > 0 ? formatMeters(entry.meters, unit) : '',
+    distanceText(entry, unit),
     hardText(entry, unit),
     entry.sets > 0 ? counted(entry.sets, 'set') : '',
     entry.heavyLegSets > 0 ? `${entry.heavyLegSets} of them heavy for the legs` : '',
@@ -279,9 +281,10 @@ function hardDaysTexts(dates: readonly string[]): string[] {
 function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const pain = painsText(week.pain)
+  const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
   const facts = [
     ...(pain === null ? [] : [pain]),
-    `Running: ${runningText(week.done, unit)} done, ${runningText(week.ready, unit)} ready.`,
+    `Running: ${runningText(week.done, unit)} done${ready}.`,
     ...(legs.length === 0 ? [] : [`Heavy legs: ${legs.join(', ')}.`]),
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
@@ -315,7 +318,16 @@ function beforeRaceTexts({ beforeRace, longAfterHeavyLegs, hardRunAfterHeavyLegs
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {
   const hard = hardText(running, unit)
-  return `${formatMeters(running.meters, unit)}${hard === '' ? '' : ` (${hard})`}`
+  return `${distanceText(running, unit) || formatMeters(0, unit)}${hard === '' ? '' : ` (${hard})`}`
+}
+
+/** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
+function distanceText({ meters, unmeasuredSeconds }: Running, unit: 'km' | 'mi'): string {
+  const minutes = isMeasured(meters, unmeasuredSeconds) ? 0 : Math.round(unmeasuredSeconds / 60)
+  return [
+    ...(meters > 0 ? [formatMeters(meters, unit)] : []),
+    ...(minutes > 0 ? [`${minutes} min without a distance`] : []),
+  ].join(' and ')
 }
 
 function dayName(date: string): string {

@@ -16,12 +16,14 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
-import { dayText } from './weeks.ts'
+import { dayText, isMeasured, reckonedMeters } from './weeks.ts'
 
 /** The input from one session. SI units. */
 export interface BlockSession {
   date: string
   meters: number
+  /** Running without a distance. */
+  unmeasuredSeconds: number
   hardMeters: number
   /** Hard running of unknown distance. */
   hardSeconds: number
@@ -50,6 +52,8 @@ interface BlockWeek {
   /** Null for future weeks. */
   done: {
     meters: number
+    /** Running without a distance. */
+    unmeasuredSeconds: number
     longestMeters: number
     hardMeters: number
     heavyLegSets: number
@@ -98,7 +102,9 @@ export function blockOf(
   })
   const judged = weeks.filter(({ when, planned }) => when === 'over' && (planned.meters ?? 0) > 0)
   // Rounded to the metre, so that 48 km of 40 planned are 20 % more.
-  const offBy = ({ planned, done }: BlockWeek) => Math.round((done?.meters ?? 0) - (planned.meters ?? 0))
+  const offBy = ({ planned, done }: BlockWeek, reckoned = 0) =>
+    Math.round((done?.meters ?? 0) + reckoned - (planned.meters ?? 0))
+  const atMost = (week: BlockWeek) => offBy(week, reckonedMeters(week.done?.unmeasuredSeconds ?? 0))
   const limit = ({ planned }: BlockWeek) => Math.round(offPlan * (planned.meters ?? 0))
   const recent = sessions.filter(({ date }) => date >= from && date <= today)
   const isHard = (date: string) =>
@@ -122,7 +128,7 @@ export function blockOf(
       return { date, words: wordsOn(plan, date) }
     }),
     over: judged.filter((week) => offBy(week) >= limit(week)).map(({ monday }) => monday),
-    under: judged.filter((week) => offBy(week) <= -limit(week)).map(({ monday }) => monday),
+    under: judged.filter((week) => atMost(week) <= -limit(week)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
@@ -152,6 +158,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
   const sum = (of: (session: BlockSession) => number) => those.reduce((total, each) => total + of(each), 0)
   return {
     meters: sum(({ meters }) => meters),
+    unmeasuredSeconds: sum(({ unmeasuredSeconds }) => unmeasuredSeconds),
     longestMeters: Math.max(0, ...those.map(({ meters }) => meters)),
     hardMeters: sum(({ hardMeters }) => hardMeters),
     heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
@@ -161,7 +168,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
 }
 
 /** Takes the four latest known weeks before this taper: what was done in past weeks, what is planned in the
- * others. */
+ * others, back to the second past week without any running. */
 function taperOf(
   plan: Plan,
   sessions: readonly BlockSession[],
@@ -174,12 +181,17 @@ function taperOf(
   const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
   let first = week.monday
   while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
+  const begun = mondayOf(sessions.map(({ date }) => date).sort()[0] ?? now)
   const before: number[] = []
+  let empty = 0
   for (let weeks = 1; weeks <= mostWeeks && before.length < weeksBack; weeks += 1) {
     const monday = dayAfter(first, -7 * weeks)
     const planned = weekAt(monday)?.distance
-    const meters = monday < now ? doneIn(sessions, monday).meters : planned ? metersOf(planned) : 0
-    if (meters > 0) before.push(meters)
+    const done = monday < now ? doneIn(sessions, monday) : null
+    if (done !== null && monday >= begun && done.meters === 0 && done.unmeasuredSeconds === 0) empty += 1
+    if (empty > 1) break
+    const meters = done === null ? (planned ? metersOf(planned) : 0) : done.meters
+    if (meters > 0 && isMeasured(meters, done?.unmeasuredSeconds ?? 0)) before.push(meters)
   }
   if (before.length === 0) return null
   const { mean, from, to } = taperMeters(before)
@@ -218,7 +230,9 @@ export function blockLines(
     return [
       `${week.when === 'now' ? '>' : ' '}${dayText(week.monday).padStart(6)}`,
       planned.meters === null ? kindShort(planned.kind) : far(planned.meters, 0),
-      done === null ? '' : far(done.meters, 1),
+      done === null
+        ? ''
+        : `${far(done.meters, 1)}${isMeasured(done.meters, done.unmeasuredSeconds) ? '' : '+'}`,
       done === null ? far(planned.longMeters, 0) : far(done.longestMeters, 1),
       done === null ? '' : far(done.hardMeters, 1),
       ...(isNarrow ? [] : [done === null ? '' : String(done.heavyLegSets)]),
@@ -237,7 +251,7 @@ export function blockLines(
     [
       ...columnLines(head, rows),
       ...wrapped(
-        `${unit}; long: the longest run, ahead the planned one; load: session load; ">": this week`,
+        `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
         0,
         columns,
       ),

@@ -18,6 +18,7 @@ import {
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
 import type { PainPlace } from './pain.ts'
+import { isMeasured, unmeasuredSeconds } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -29,7 +30,10 @@ export interface CalendarDay {
 }
 
 export interface Running extends HardRunning {
+  /** Including recoveries by distance. */
   meters: number
+  /** Running without a distance, without recoveries. */
+  unmeasuredSeconds: number
 }
 
 /** A week on one page. */
@@ -56,7 +60,8 @@ export interface Week {
   pain: PainPlace[]
   /** The last date of each three consecutive hard days that end in the week. */
   threeHardDays: string[]
-  /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs. */
+  /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs, and if much of the
+   * running has no distance. */
   longestRunShare: number | null
   due: Due | null
 }
@@ -114,8 +119,9 @@ function threeInARow(days: readonly CalendarDay[]): string[] {
 
 function longestShare(done: readonly WeekDay[]): number | null {
   const runs = done.map(({ meters }) => meters).filter((meters) => meters > 0)
-  if (runs.length < 2) return null
-  return Math.max(...runs) / runs.reduce((sum, meters) => sum + meters, 0)
+  const running = runningOf(done)
+  if (runs.length < 2 || !isMeasured(running.meters, running.unmeasuredSeconds)) return null
+  return Math.max(...runs) / running.meters
 }
 
 /** Whether any part of a day, done or prepared, is heavy for the legs. */
@@ -131,16 +137,15 @@ function runningOf(days: readonly WeekDay[]): Running {
   const sum = (of: (day: WeekDay) => number) => days.reduce((total, day) => total + of(day), 0)
   return {
     meters: sum((day) => day.meters),
+    unmeasuredSeconds: sum((day) => day.unmeasuredSeconds),
     hardMeters: sum((day) => day.hardMeters),
     hardSeconds: sum((day) => day.hardSeconds),
   }
 }
 
 /** The figures of a day of the week, done or prepared. SI units. */
-export interface WeekDay extends HardRunning {
+export interface WeekDay extends Running {
   title: string
-  /** Running, including recoveries by distance. */
-  meters: number
   sets: number
   heavyLegSets: number
   /** Landings of jumps and hops. */
@@ -182,6 +187,9 @@ export function plannedDay(
   return {
     title: prescription.title,
     meters: plan.runMeters,
+    unmeasuredSeconds: unmeasuredSeconds([
+      { splits: intervalsOf(state, (step) => step).map(({ done }) => done) },
+    ]),
     ...hard,
     sets: plan.liftSets,
     heavyLegSets,
@@ -203,6 +211,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
+    unmeasuredSeconds: unmeasuredSeconds(summary.running.items),
     ...hardRunningDone(state, hrMax),
     sets: summary.lifting.sets,
     heavyLegSets: heavyLegSetsDone(state),

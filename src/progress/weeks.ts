@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import type { SetResult } from '../session/result.ts'
 import type { Brief, RunningItem, Summary } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -32,6 +33,24 @@ export interface DoneSession {
   lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
   readonly running: Omit<Summary['running'], 'items'> & { items: RunDone[] }
 }
+
+/** The seconds of running whose distance is not known. */
+export function unmeasuredSeconds(
+  items: readonly { splits: readonly { meters: number | null; seconds: number | null }[] }[],
+): number {
+  return sum(
+    items.flatMap(({ splits }) => splits),
+    ({ meters, seconds }) => (meters === null ? (seconds ?? 0) : 0),
+  )
+}
+
+/** Running without a distance, reckoned in metres at 6:00/km where a judgement must not rest on what is not known.
+ * This program's own rule. */
+export const reckonedMeters = (seconds: number) => seconds / 0.36
+
+/** Whether a distance can be judged: running without one is, as reckoned, at most a tenth of it.
+ * This program's own rule. */
+export const isMeasured = (meters: number, unmeasured: number) => reckonedMeters(unmeasured) <= meters / 10
 
 /** The days shown, both ends included; local, YYYY-MM-DD. */
 export interface Span {

@@ -1,4 +1,5 @@
 import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
+import { mean } from '../figures/statistics.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep } from '../prescription/step.ts'
@@ -108,23 +109,46 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
   return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
 }
 
+type IntervalDone = readonly [step: IntervalStep, result: IntervalResult]
+
 /** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
  * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
- * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are.
+ * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are. The
+ * splits of one continuous run are hard together if their mean heart rate is, or if one of them is hard by its pace in
+ * a part with such an effort: the heart lags in the first one.
+ * @param whole the interval, with the other splits of its run
  * @param hrMax beats a minute; null if unknown */
 function wasHardRunning(
   state: SessionState,
-  step: IntervalStep,
-  result: IntervalResult,
+  [step, result]: IntervalDone,
+  whole: readonly IntervalDone[],
   hrMax: number | null,
 ): boolean {
-  if (hrMax !== null && result.heartRate !== null) return result.heartRate >= hardHeartShare * hrMax
+  if (hrMax !== null && result.heartRate !== null) {
+    const rates = whole.flatMap(([, { heartRate }]) => heartRate ?? [])
+    return Math.max(result.heartRate, mean(rates) ?? 0) >= hardHeartShare * hrMax
+  }
   if (result.rpe !== null) return result.rpe >= hardEffort
   const effort = state.partStates[step.part]?.effort ?? null
-  const byPace = (each: IntervalStep, done: IntervalResult) => isHardByPace(state, each, done)
-  if (effort === null) return byPace(step, result)
+  const byPace = (each: IntervalDone) => isHardByPace(state, ...each)
+  if (effort === null) return byPace([step, result])
   if (effort < hardEffort) return false
-  return byPace(step, result) || !intervalsDone(state, step.part).some(([each, done]) => byPace(each, done))
+  return whole.some(byPace) || !intervalsDone(state, step.part).some(byPace)
+}
+
+/** The recorded intervals that were hard. @param hrMax beats a minute; null if unknown */
+function hardIntervals(state: SessionState, hrMax: number | null): Set<IntervalStep> {
+  const hard = new Set<IntervalStep>()
+  let whole: IntervalDone[] = []
+  for (const step of state.steps) {
+    if (step.kind !== 'interval') continue
+    const recorded = state.recorded.get(step.id)
+    if (recorded?.kind === 'interval') whole.push([step, recorded.result])
+    if (!step.endsInterval) continue
+    for (const each of whole) if (wasHardRunning(state, each, whole, hrMax)) hard.add(each[0])
+    whole = []
+  }
+  return hard
 }
 
 /** The distance of hard running, and the time of hard running of unknown distance. */
@@ -149,11 +173,10 @@ export function hardRunningOf(
 
 /** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
 export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
+  const hard = hardIntervals(state, hrMax)
   return hardRunningOf(state, (step) => {
     const recorded = state.recorded.get(step.id)
-    return recorded?.kind === 'interval' && wasHardRunning(state, step, recorded.result, hrMax)
-      ? recorded.result
-      : null
+    return recorded?.kind === 'interval' && hard.has(step) ? recorded.result : null
   })
 }
 
@@ -165,8 +188,8 @@ function isHardByPace({ prescription }: SessionState, step: IntervalStep, result
   return isHardRunning(step, prescription)
 }
 
-function intervalsDone(state: SessionState, part: number): [IntervalStep, IntervalResult][] {
-  return state.steps.flatMap((step): [IntervalStep, IntervalResult][] => {
+function intervalsDone(state: SessionState, part: number): IntervalDone[] {
+  return state.steps.flatMap((step): IntervalDone[] => {
     const recorded = state.recorded.get(step.id)
     if (step.kind !== 'interval' || step.part !== part || recorded?.kind !== 'interval') return []
     return [[step, recorded.result]]
@@ -191,8 +214,10 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
 /** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
   const intervals = intervalsDone(state, part)
-  if (intervals.length > 0)
-    return intervals.some(([step, result]) => wasHardRunning(state, step, result, hrMax))
+  if (intervals.length > 0) {
+    const hard = hardIntervals(state, hrMax)
+    return intervals.some(([step]) => hard.has(step))
+  }
   const sets = state.steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)
     return step.kind === 'set' && step.part === part && recorded?.kind === 'set' ? [{ step, recorded }] : []

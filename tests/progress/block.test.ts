@@ -15,6 +15,7 @@ function planOf(text: string) {
 const done = (date: string, km: number, more: Partial<BlockSession> = {}): BlockSession => ({
   date,
   meters: km * 1000,
+  unmeasuredSeconds: 0,
   hardMeters: 0,
   hardSeconds: 0,
   heavyLegSets: 0,
@@ -241,6 +242,28 @@ week: Thu tempo + legs, Sun long
     )
   })
 
+  it('has taper figures from the weeks back to the second without running', () => {
+    const bare = planOf('Block\n2026-11-30: taper\n')
+    const meanAfter = (...sessions: BlockSession[]) =>
+      blockOf(bare, sessions, '2026-11-28').weeks.at(-1)?.planned.taper?.meanMeters ?? null
+    const before = done('2026-10-14', 40)
+    const [first, second, third] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
+    expect(meanAfter(before, first, second, third)).toBe(36_000)
+    expect(meanAfter(before, second, third)).toBe(39_000)
+    expect(meanAfter(before)).toBeNull()
+  })
+
+  it('does not call a week under the plan whose running without a distance may fill it', () => {
+    const plan = planOf('Block\n2026-11-16: 40 km\n2026-11-30: 20 km\n')
+    const timed = (minutes: number) =>
+      blockOf(plan, [done('2026-11-18', 10, { unmeasuredSeconds: 60 * minutes })], '2026-11-28')
+    expect(timed(0).under).toEqual(['2026-11-16'])
+    expect(timed(120).under).toEqual(['2026-11-16'])
+    // 210 min at 6:00/km are 35 km.
+    expect(timed(210).under).toEqual([])
+    expect(timed(210).over).toEqual([])
+  })
+
   it('has no taper figures if nothing is known of the weeks before', () => {
     const bare = blockOf(planOf('Block\n2026-11-30: taper\n'), [], today)
     expect(bare.weeks.map(({ planned }) => planned.taper)).toEqual(Array(6).fill(null))
@@ -262,7 +285,7 @@ week: Thu tempo + legs, Sun long
     expect(before(done('2026-11-20', 8, { hardSeconds: 1 }))).toEqual(['2026-11-18'])
   })
 
-  it('has taper figures from the weeks before the first of its taper weeks, up to sixty back', () => {
+  it('has taper figures from the weeks before the first of its taper weeks', () => {
     const taper = planOf('Block\n2026-11-23: 40 km\n2026-11-30: 20 km, taper\n2026-12-07: 10 km, race week\n')
     const means = (...sessions: BlockSession[]) =>
       blockOf(taper, sessions, today)
@@ -270,10 +293,6 @@ week: Thu tempo + legs, Sun long
         .map(({ planned }) => planned.taper?.meanMeters ?? null)
     expect(means()).toEqual([40_000, 40_000])
     expect(means(done('2026-11-17', 30))).toEqual([35_000, 35_000])
-    const alone = planOf('Block\n2026-11-30: taper\n')
-    const back = (date: string) =>
-      blockOf(alone, [done(date, 30)], today).weeks.at(-1)?.planned.taper?.meanMeters
-    expect([back('2025-10-06'), back('2025-10-05')]).toEqual([30_000, undefined])
   })
 
   it('has no days to a race without one, and 0 in the week of a race on its Monday', () => {

@@ -50,6 +50,7 @@ describe('a prepared day', () => {
     expect(rest).toEqual({
       title: 'Thursday',
       meters: 6000,
+      unmeasuredSeconds: 600,
       hardMeters: 3000,
       hardSeconds: 600,
       sets: 3,
@@ -143,6 +144,7 @@ describe('a day that was done', () => {
     expect(found).toEqual({
       title: 'Thursday',
       meters: 4400,
+      unmeasuredSeconds: 0,
       hardMeters: 2000,
       hardSeconds: 0,
       sets: 4,
@@ -236,6 +238,7 @@ describe('a week', () => {
   const entry = (more: object) => ({
     title: 'Day',
     meters: 0,
+    unmeasuredSeconds: 0,
     hardMeters: 0,
     hardSeconds: 0,
     sets: 0,
@@ -264,8 +267,8 @@ describe('a week', () => {
       ],
       calendar('2026-11-22', [{ meters: 99 }]),
     )
-    expect(done).toEqual({ meters: 10000, hardMeters: 3000, hardSeconds: 600 })
-    expect(ready).toEqual({ meters: 5000, hardMeters: 0, hardSeconds: 0 })
+    expect(done).toEqual({ meters: 10000, unmeasuredSeconds: 0, hardMeters: 3000, hardSeconds: 600 })
+    expect(ready).toEqual({ meters: 5000, unmeasuredSeconds: 0, hardMeters: 0, hardSeconds: 0 })
   })
 
   it('has one line for a race, trial or long run on the day after heavy legs', () => {
@@ -341,6 +344,10 @@ describe('a week', () => {
     expect(found.longestRunShare).toBe(0.75)
     expect(found.harderThanMeant).toEqual([{ date: '2026-11-23', fact }])
     expect(week(days.slice(0, 1), calendar('2026-11-22')).longestRunShare).toBeNull()
+    const timed = calendar('2026-11-25', [{ unmeasuredSeconds: 3600 }])
+    expect(week([...days, timed], calendar('2026-11-22')).longestRunShare).toBeNull()
+    const warmUp = calendar('2026-11-25', [{ unmeasuredSeconds: 600 }])
+    expect(week([...days, warmUp], calendar('2026-11-22')).longestRunShare).toBe(0.75)
     const lift = calendar('2026-11-25', [{ meters: 0, sets: 12 }])
     expect(week([...days.slice(0, 1), lift], calendar('2026-11-22')).longestRunShare).toBeNull()
   })

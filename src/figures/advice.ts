@@ -338,7 +338,7 @@ export const adviceFigures = {
       'effort 1 above the written one, or 10 without one: same',
       'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
-      'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster;',
+      'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster; both days within 21 days of each other;',
       'faster than the range at effort 9: same range; fewer than half of what was run in it: 2 % slower',
     ],
     symbols: [],

@@ -14,7 +14,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, type Made, made, mostReadSessions } from './nextRun.ts'
+import { effortOf, isLongBetween, type Made, made, mostReadSessions } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
 
 export interface LiftLine {
@@ -86,6 +86,7 @@ export function decideLift(
   const previous = past.find((day) => day.results.length > 0)
   const isTwice =
     previous?.outcome === 'complete' &&
+    !isLongBetween(previous, now) &&
     isReasonable(previous) &&
     hasSame('load', previous.line.written, line.written) &&
     hasSame('dose', previous.line.written, line.written)

@@ -98,7 +98,7 @@ export function decideRun(
     day.effort <= 8
   if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
   const [previous] = past
-  if (previous === undefined || !isGood(previous))
+  if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
     return made(name, 'same', `${seen} -> same range, once more`)
   return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
@@ -140,6 +140,12 @@ function runDay(state: SessionState, run: DoneWork): RunDay {
 export function effortOf(state: SessionState, run: DoneWork): number | null {
   const typed = run.splits.flatMap(({ result }) => result.rpe ?? [])
   return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
+}
+
+/** Whether two days are so far apart that what went well on both is no reason for more: after a long gap the count
+ * begins again. */
+export function isLongBetween(one: { date: string | null }, later: { date: string | null }): boolean {
+  return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
 function pastRuns(run: DoneWork, before: Iterable<SessionState>): RunDay[] {

@@ -18,6 +18,9 @@ describe('a lift', () => {
     )
     expect(lift([today, '3, 3'])).toBe('same: complete on 92.5 kg once -> same, once more')
     expect(lift(['2026-11-19', '3, 3 @9'], [today, '3, 3'])).toContain('once more')
+    // Four weeks away in between: the count begins again.
+    expect(lift(['2026-11-05', '3, 3'], [today, '3, 3'])).toContain('twice -> 95 kg')
+    expect(lift(['2026-11-04', '3, 3'], [today, '3, 3'])).toContain('once more')
     expect(lift([today, '3, 3 @9'])).toBeUndefined()
     expect(lift([today, '3 @9.5, 3'])).toBeUndefined()
     expect(lift([today, '3 @10, 3'])).toBe('same: effort 10 -> same load')

@@ -17,7 +17,7 @@ import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 import { metersOf } from '../units/length.ts'
 import { attempt } from './attempt.ts'
-import { morningOn } from './morning.ts'
+import { morningContext } from './morning.ts'
 import { decisionsContent, readable } from './nextDay.ts'
 import type { Screens } from './stage.ts'
 
@@ -168,7 +168,7 @@ export function summaryTextOf(
   const { directory } = logbook
   const context = {
     ...contextOn(settings, date, planIn(directory)?.race),
-    sleepSeconds: morningOn(directory, date)?.sleepSeconds ?? null,
+    ...morningContext(directory, date),
   }
   return summaryText(session, context, how)
 }

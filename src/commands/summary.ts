@@ -1,4 +1,4 @@
-import { morningOn } from '../app/morning.ts'
+import { morningContext } from '../app/morning.ts'
 import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -34,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
     ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
-    sleepSeconds: morningOn(input.logbookDir, entry.date)?.sleepSeconds ?? null,
+    ...morningContext(input.logbookDir, entry.date),
     isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
     next: (state) =>
       nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {

@@ -92,7 +92,7 @@ const rotation: SettingKey = {
   print: (settings) => settings.rotation.join(', ') || 'none',
   read: (text, settings) => {
     if (text.toLowerCase() === 'none') return { ...settings, rotation: [] }
-    const days = text.split(',').map((day) => day.trim())
+    const days = text.split(/,| \/ /).map((day) => day.trim())
     if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || isUnsafe(day))) return null
     return { ...settings, rotation: days }
   },

@@ -26,6 +26,8 @@ export interface SummaryContext {
   } | null
   /** Of the morning of the session's date. */
   sleepSeconds?: number | null
+  /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
+  soreness?: string
   /** What the session says about the next one like it; only called if the sessions before it are available. */
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */

@@ -99,7 +99,7 @@ function sum(numbers: readonly number[]): number {
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
  * is known. */
-export function loadPhrase({ summary: { session, parts }, slept }: SummaryView): string {
+export function loadPhrase({ summary: { session, parts }, slept, sore }: SummaryView): string {
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
   if (session.effortMinutes !== null) {
@@ -109,7 +109,7 @@ export function loadPhrase({ summary: { session, parts }, slept }: SummaryView):
     const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
     texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
   }
-  return [texts.join(', '), slept].filter((text) => text !== '').join(' · ')
+  return [texts.join(', '), slept, sore].filter((text) => text !== '').join(' · ')
 }
 
 /** The conditions of the only part that has some, without the part's own name; empty where several have. */

@@ -172,6 +172,8 @@ export interface SummaryView {
   toRace: string
   /** `slept 7 h`; empty where it is not known. */
   slept: string
+  /** `left calf 3, legs 2 in the morning`; empty if nothing was noted. */
+  sore: string
   isHardLater: boolean
   full: boolean
   bars: boolean
@@ -207,6 +209,7 @@ export function viewOf(session: Session, context: SummaryContext, options: Summa
     race: context.race ?? null,
     toRace: context.race?.ahead ?? goalAhead(state.prescription.goal, summary.session.date),
     slept: sleptPhrase(context.sleepSeconds ?? null, summary.notes),
+    sore: context.soreness ? `${context.soreness} in the morning` : '',
     isHardLater: options.full === true && context.isHardLater === true,
     full: options.full,
     bars,

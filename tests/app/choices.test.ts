@@ -354,12 +354,13 @@ describe('the summary of a session in the app', () => {
         type: 'typed',
         at: '2026-11-26T06:00:00+01:00',
         date: '2026-11-26',
-        values: { sleepSeconds: 15_000 },
+        values: { sleepSeconds: 15_000, soreness: [{ place: 'left calf', level: 3 }] },
       },
       thisMachine(),
     )
     expect(before).toContain('Legs')
     expect(before).not.toMatch(/sle(ep|pt)/)
     expect(text()).toMatch(/sle(ep|pt)/)
+    expect(text()).toContain('left calf 3 in the morning')
   })
 })

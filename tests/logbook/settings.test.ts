@@ -147,6 +147,7 @@ describe('settings', () => {
     ['advice', 'OFF', { advice: false }],
     ['screen-reader', 'on', { screenReader: true }],
     ['rotation', ' legs ,push', { rotation: ['legs', 'push'] }],
+    ['rotation', 'legs / push / pull', { rotation: ['legs', 'push', 'pull'] }],
     ['rotation', 'None', { rotation: [] }],
     ['rotation', 'a'.repeat(60), { rotation: ['a'.repeat(60)] }],
     ['rotation', Array(30).fill('a').join(), { rotation: Array(30).fill('a') }],

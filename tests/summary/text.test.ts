@@ -70,6 +70,8 @@ notes
     const short = summaryText(new Kept(exampleDay).close(1, 8, 62).session, given, { full: false })
     expect(short).toContain('Thu 26 Nov 2026, from 06:40, not finished ·\n  115 days to 10 km in 39:30\n')
     expect(short).toContain('62 min, session load 496 · slept 6:40 h\n')
+    const sore = summaryText(wholeDay().session, { ...given, soreness: 'left calf 3' }, { full: false })
+    expect(sore.replace(/\s+/g, ' ')).toContain('· left calf 3 in the morning')
     const noted = summaryText(wholeDay().session, given, { full: false })
     expect(noted).toContain('· slept 5 h ·')
     expect(noted).not.toContain('6:40 h')

@@ -294,7 +294,6 @@ function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equi
 
 export const barFigures = {
   plates: figure<{ load: number; equipment: Equipment }>({
-    name: 'plates',
     title: 'Plates on the bar',
     aliases: ['bar', 'plate', 'loading'],
     equation: ['load = bar + 2 x collar + 2 x sum of the plates of a side'],
@@ -321,7 +320,6 @@ export const barFigures = {
     },
   }),
   'warm-up-sets': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
-    name: 'warm-up-sets',
     title: 'Warm-up sets',
     aliases: ['warm-up-ramp', 'ramp', 'warm-up', 'build-from'],
     equation: [

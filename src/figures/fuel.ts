@@ -148,7 +148,6 @@ const caution = "for anyone but healthy adults; a dietitian's word takes precede
 
 export const fuelFigures = {
   'meal-energy': figure<Grams>({
-    name: 'meal-energy',
     title: 'Energy of what was eaten',
     aliases: ['atwater', 'kcal', 'calories', 'energy'],
     equation: ['energy = 4 x carbohydrate + 4 x protein + 9 x fat'],
@@ -170,7 +169,6 @@ export const fuelFigures = {
     ],
   }),
   'running-energy': figure<{ bodyKg: number; meters: number }>({
-    name: 'running-energy',
     title: 'Energy of running, above rest',
     aliases: ['running-kcal', 'expenditure'],
     equation: ['energy = 0.8 to 1.0 x body mass x kilometres, each end printed to 50 kcal'],
@@ -197,7 +195,6 @@ export const fuelFigures = {
     workSeconds: number
     secondsToNext: number
   }>({
-    name: 'fuel-ranges',
     title: 'Ranges shown beside what was eaten',
     aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
     equation: [
@@ -228,7 +225,6 @@ export const fuelFigures = {
     },
   }),
   cut: figure<{ raceMeters: number; goalMeters: number; intervalMeters: number; repeats: number }>({
-    name: 'cut',
     title: 'Cutting a day',
     aliases: ['cutting', 'fraction', 'short day'],
     equation: [
@@ -253,7 +249,6 @@ export const fuelFigures = {
     },
   }),
   'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
-    name: 'distance-run',
     title: 'Distance run',
     aliases: ['distance', 'meters', 'metres', 'mileage'],
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
@@ -269,7 +264,6 @@ export const fuelFigures = {
     ],
   }),
   units: figure<{ pounds: number; miles: number }>({
-    name: 'units',
     title: 'Units',
     aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
     equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
@@ -300,7 +294,6 @@ export function lossShare(kgPerWeek: number, meanKg: number): number {
 /** How fast body mass is lost.
  * Source: Least squares; Garthe 2011; This program's own rule. */
 export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
-  name: 'body-loss',
   title: 'Loss of body mass a week',
   aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
   equation: ['loss = -b / m x 100'],

@@ -105,7 +105,6 @@ const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98
 
 export const longTermFigures = {
   'run-cost': figure<{ days: readonly LiftDay[] }>({
-    name: 'run-cost',
     title: 'What running before it costs a lift',
     aliases: ['interference', 'after-run', 'cost'],
     equation: [
@@ -138,7 +137,6 @@ export const longTermFigures = {
     },
   }),
   hard: figure<Record<string, never>>({
-    name: 'hard',
     title: 'Hard running, heavy sets, easy days',
     aliases: ['hard-running', 'easy', 'hr-max', 'heavy', 'heavy-legs', 'meant'],
     equation: [
@@ -156,7 +154,6 @@ export const longTermFigures = {
     work: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
   }),
   pain: figure<Record<string, never>>({
-    name: 'pain',
     title: 'Pain',
     aliases: ['hurt', 'pain-history'],
     equation: ['place, and a number from 0 to 10 as typed: no figure is computed from it'],

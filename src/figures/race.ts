@@ -80,7 +80,6 @@ const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 
 
 export const raceFigures = {
   'equal-performance': figure<Race & { otherMeters: number }>({
-    name: 'equal-performance',
     title: 'Equal performance at another distance (Daniels & Gilbert)',
     aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
     equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
@@ -100,7 +99,6 @@ export const raceFigures = {
     },
   }),
   riegel: figure<Race & { otherMeters: number }>({
-    name: 'riegel',
     title: 'Equal performance at another distance (Riegel)',
     aliases: ['riegel-1981'],
     equation: ['T2 = T1 (D2 / D1)^1.06'],
@@ -167,7 +165,6 @@ export function carbsWhileRacing(seconds: number): Bounds | null {
 /** The splits of a race.
  * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
 export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
-  name: 'race-card',
   title: 'Splits of a race',
   aliases: ['card', 'negative-split-plan', 'carbs-racing'],
   equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],

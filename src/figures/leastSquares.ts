@@ -124,8 +124,6 @@ export function tQuantile95(degreesOfFreedom: number): number {
     const middle = (low + high) / 2
     if (tTail(middle, degreesOfFreedom) > 0.05) low = middle
     else high = middle
-    if (middle === low && middle === high) break
-    if (high - low < 1e-12) break
   }
   return (low + high) / 2
 }

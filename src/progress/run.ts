@@ -1,10 +1,5 @@
 import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
-import {
-  equalPerformanceSeconds,
-  equivalentMaximum,
-  isWithinValidity,
-  riegelSeconds,
-} from '../figures/race.ts'
+import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
@@ -64,12 +59,6 @@ export interface BestSplit {
   session: string
   /** How often the distance was recorded. */
   count: number
-}
-
-/** The prediction of an equation at the goal's distance; `holds`: both times are in the range of the equation. */
-export interface EqualTime {
-  seconds: number
-  holds: boolean
 }
 
 /** A race or trial, and the results of both equations at the goal's distance. */
@@ -228,10 +217,18 @@ function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
       // A race with an unknown split is unknown as a whole.
       if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
         return []
-      const sloping = isSloping(text)
       const { id, date } = session
       return [
-        { session: id, date, word, meters, seconds, sloping, ...equalTimes(meters, seconds, goal.meters) },
+        {
+          session: id,
+          date,
+          word,
+          meters,
+          seconds,
+          sloping: isSloping(text),
+          danielsGilbert: equalTimeOrNull('danielsGilbert', meters, seconds, goal.meters),
+          riegel: equalTimeOrNull('riegel', meters, seconds, goal.meters),
+        },
       ]
     }),
   )
@@ -257,29 +254,18 @@ function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: st
     .slice(0, mostRaces)
 }
 
-/** Null if an equation refuses such a slow, or fast, time. */
-function equalTimes(
+/** Null if the equation refuses such a slow, or fast, time. */
+function equalTimeOrNull(
+  method: RaceMethod,
   meters: number,
   seconds: number,
   goalMeters: number,
-): { danielsGilbert: EqualTime | null; riegel: EqualTime | null } {
-  const time = (method: 'danielsGilbert' | 'riegel', timeOf: () => number): EqualTime | null => {
-    try {
-      const equal = timeOf()
-      return {
-        seconds: equal,
-        holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal),
-      }
-    } catch (error) {
-      if (error instanceof RangeError) return null
-      throw error
-    }
-  }
-  return {
-    danielsGilbert: time('danielsGilbert', () =>
-      equalPerformanceSeconds(goalMeters, equivalentMaximum(meters, seconds)),
-    ),
-    riegel: time('riegel', () => riegelSeconds(meters, seconds, goalMeters)),
+): EqualTime | null {
+  try {
+    return equalTime(method, meters, seconds, goalMeters)
+  } catch (error) {
+    if (error instanceof RangeError) return null
+    throw error
   }
 }
 

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
 import {
   type BeforeRace,
@@ -9,6 +10,7 @@ import {
   type Plan,
   type PlanWeek,
   spanOfPlan,
+  weekdays,
   wordsOn,
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -16,7 +18,7 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
-import { dayText } from './weeks.ts'
+import { daysOf, dayText } from './weeks.ts'
 
 /** The input from one session. SI units. */
 export interface BlockSession {
@@ -117,10 +119,7 @@ export function blockOf(
         ? null
         : { meters: metersOf(plan.race.distance), seconds: plan.race.seconds, date: plan.race.date },
     weeks,
-    days: [0, 1, 2, 3, 4, 5, 6].map((days) => {
-      const date = dayAfter(now, days)
-      return { date, words: wordsOn(plan, date) }
-    }),
+    days: daysOf({ monday: now }).map((date) => ({ date, words: wordsOn(plan, date) })),
     over: judged.filter((week) => offBy(week) >= limit(week)).map(({ monday }) => monday),
     under: judged.filter((week) => offBy(week) <= -limit(week)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
@@ -149,13 +148,12 @@ function weekOf(plan: Plan, sessions: readonly BlockSession[], monday: string, n
 
 function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
   const those = sessions.filter(({ date }) => mondayOf(date) === monday)
-  const sum = (of: (session: BlockSession) => number) => those.reduce((total, each) => total + of(each), 0)
   return {
-    meters: sum(({ meters }) => meters),
+    meters: sum(those, ({ meters }) => meters),
     longestMeters: Math.max(0, ...those.map(({ meters }) => meters)),
-    hardMeters: sum(({ hardMeters }) => hardMeters),
-    heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
-    effortMinutes: sum(({ effortMinutes }) => effortMinutes ?? 0),
+    hardMeters: sum(those, ({ hardMeters }) => hardMeters),
+    heavyLegSets: sum(those, ({ heavyLegSets }) => heavyLegSets),
+    effortMinutes: sum(those, ({ effortMinutes }) => effortMinutes),
     atLeast: those.some(({ effortMinutes, atLeast }) => effortMinutes === null || atLeast),
   }
 }
@@ -259,9 +257,7 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
   const { over, under, heavyLegsBeforeHardRun: legs } = block
   const words = block.days.flatMap(({ words }, index) =>
-    words.length === 0
-      ? []
-      : [`${['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][index]} ${words.join(' + ')}`],
+    words.length === 0 ? [] : [`${weekdays[index]} ${words.join(' + ')}`],
   )
   const notes = block.weeks.flatMap(({ when, planned }) => (when === 'now' ? planned.notes : []))
   return [

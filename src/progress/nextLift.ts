@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
@@ -351,8 +352,7 @@ function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean
  * @param amountOf what of a load is compared @param what is less, after a space */
 function lessOf(before: Exercise, after: Exercise, amountOf: (load: Load) => number, what = ''): string {
   if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
-  const sumOf = ({ sets }: Exercise) =>
-    sets.reduce((sum, { load }) => sum + (load === null ? 0 : amountOf(load)), 0)
+  const sumOf = ({ sets }: Exercise) => sum(sets, ({ load }) => load && amountOf(load))
   return `${lessText(sumOf(before), sumOf(after))}${what}`
 }
 

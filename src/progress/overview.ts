@@ -1,3 +1,4 @@
+import { groups, sum } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -124,8 +125,8 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
     weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift }) => {
       const ofWeek = { from: monday, to: dayAfter(monday, 6) }
       const briefs = within.filter(({ date }) => isIn(ofWeek, date)).map(({ brief }) => brief)
-      const meters = briefs.reduce((sum, { runMeters }) => sum + runMeters, 0)
-      const tonnageKg = briefs.reduce((sum, brief) => sum + brief.tonnageKg, 0)
+      const meters = sum(briefs, ({ runMeters }) => runMeters)
+      const tonnageKg = sum(briefs, (brief) => brief.tonnageKg)
       return { week, monday, effortMinutes, atLeast, run, lift, meters, tonnageKg }
     }),
   }
@@ -134,16 +135,10 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
 /** The lifts, most frequent first, each name as last written.
  * @param sessions newest first */
 export function liftNames(sessions: readonly DoneSession[]): { name: string; sessions: number }[] {
-  const names = new Map<string, { name: string; sessions: number }>()
-  for (const { brief } of sessions) {
-    for (const name of brief.exercises) {
-      const key = exerciseKey(name)
-      const known = names.get(key)
-      if (known) known.sessions += 1
-      else names.set(key, { name, sessions: 1 })
-    }
-  }
-  return [...names.values()].sort((a, b) => b.sessions - a.sessions)
+  const names = sessions.flatMap(({ brief }) => brief.exercises)
+  return groups(names, exerciseKey)
+    .map(([, [name = '', ...others]]) => ({ name, sessions: 1 + others.length }))
+    .sort((a, b) => b.sessions - a.sessions)
 }
 
 /** @param columns at least 40 */

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
 import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
@@ -351,7 +352,7 @@ function runWeeksOf(
       monday,
       isOver: sunday <= today,
       sessions: those.length,
-      meters: those.reduce((sum, { meters }) => sum + meters, 0),
+      meters: sum(those, ({ meters }) => meters),
       goalPaceShare: shareOf(those, goal),
     }
   })

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import {
   type CriticalSpeed,
   criticalSpeed,
@@ -113,7 +114,7 @@ const shortestEasy = 1200
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
     session.items.flatMap(({ splits, text, word, effort }) => {
-      const all = splits.reduce((sum, { seconds }) => sum + (seconds ?? 0), 0)
+      const all = sum(splits, ({ seconds }) => seconds)
       if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
         !meters || !seconds

@@ -1,5 +1,5 @@
+import { groups, sum } from 'd3-array'
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
-import type { Range } from '../figures/range.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Session } from '../session/model.ts'
@@ -11,14 +11,7 @@ import { formatMass, massIn } from '../units/mass.ts'
 import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
-import {
-  type DoneExercise,
-  type DoneSplit,
-  type DoneWork,
-  exercisesDone,
-  partName,
-  worksDone,
-} from './performed.ts'
+import { type DoneExercise, type DoneWork, exercisesDone, partName, worksDone } from './performed.ts'
 import { fullSplits, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, summaryOf } from './summarise.ts'
 
@@ -212,22 +205,14 @@ function measuredSplits(done: DoneWork): Measured[] {
 /** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
 function rangeSteps(session: ExplainedSession): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
-    const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()
-    for (const split of done.splits) {
-      if (split.range === null || split.target === null) continue
-      const key = `${split.range.from} ${split.range.to}`
-      const known = byRange.get(key) ?? { range: split.range, splits: [] }
-      byRange.set(key, { ...known, splits: [...known.splits, split] })
-    }
-    return [...byRange.values()].map(({ range, splits }) => ({
+    const judged = done.splits.flatMap(({ range, target, result }) =>
+      range === null || target === null
+        ? []
+        : [{ range, seconds: result.seconds ?? 0, precision: result.precision ?? 1 }],
+    )
+    return groups(judged, ({ range }) => `${range.from} ${range.to}`).map(([, splits]) => ({
       of: done.work.text,
-      steps: catalogue['in-range'].work({
-        target: range,
-        splits: splits.map(({ result }) => ({
-          seconds: result.seconds ?? 0,
-          precision: result.precision ?? 1,
-        })),
-      }),
+      steps: catalogue['in-range'].work({ target: splits[0]!.range, splits }),
     }))
   })
 }
@@ -279,8 +264,10 @@ function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]
   return worksDone(session.state, 'run').flatMap((done) => {
     const splits = measuredSplits(done)
     if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
-    const sum = (of: keyof Measured) => splits.reduce((total, split) => total + split[of], 0)
-    const race = { meters: sum('meters'), seconds: sum('seconds') }
+    const race = {
+      meters: sum(splits, ({ meters }) => meters),
+      seconds: sum(splits, ({ seconds }) => seconds),
+    }
     return [{ of: `${done.work.text} in ${formatClockShort(race.seconds)}`, steps: work(race) }]
   })
 }
@@ -315,12 +302,10 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'running-energy': runningEnergySteps,
 }
 
-type Race = { meters: number; seconds: number }
-
 /** At the goal's distance; over 10 km if the day has no goal. */
-function toGoal(session: ExplainedSession, work: (race: Race & { otherMeters: number }) => string[]) {
+function toGoal(session: ExplainedSession, work: (race: Measured & { otherMeters: number }) => string[]) {
   const otherMeters = session.summary.running.goal?.meters ?? 10_000
-  return (race: Race) => work({ ...race, otherMeters })
+  return (race: Measured) => work({ ...race, otherMeters })
 }
 
 /** The figures that a session has, depending on what was done. */

@@ -1,3 +1,4 @@
+import { stringify } from 'csv-stringify/sync'
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
@@ -25,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const progress = progressLine(io, 'reading session')
   if (format === 'csv') {
-    await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
+    rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
     progress.clear()
     return reportDamages(io, logbook)
   }
@@ -39,9 +40,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }
 
-async function mornings({ io, logbookDir }: CommandInput): Promise<ExitCode> {
+function mornings({ io, logbookDir }: CommandInput): ExitCode {
   const { mornings, damages } = readMornings(logbookDir)
-  io.out((await csvWriter())(morningColumns, morningRows(mornings), true))
+  io.out(csvText(morningColumns, morningRows(mornings), true))
   return reportDamages(io, { damages })
 }
 
@@ -54,13 +55,7 @@ function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLin
   }
 }
 
-async function rows(
-  { io }: CommandInput,
-  logbook: Logbook,
-  progress: ProgressLine,
-  what: 'sets' | 'splits',
-): Promise<void> {
-  const csvText = await csvWriter()
+function rows({ io }: CommandInput, logbook: Logbook, progress: ProgressLine, what: 'sets' | 'splits'): void {
   const columns = what === 'sets' ? setColumns : splitColumns
   io.out(csvText(columns, [], true))
   const entries = logbook.index(progress.show).reverse()
@@ -75,21 +70,17 @@ async function rows(
   })
 }
 
-/** Loads the CSV library only for a table; NDJSON does not need it.
- * @returns a writer of rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with
- * = + - @, a tab or a carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty
- * cell. */
-async function csvWriter() {
-  const { stringify } = await import('csv-stringify/sync')
-  return (
-    columns: readonly string[],
-    rows: readonly Record<string, string | number | null>[],
-    header: boolean,
-  ): string =>
-    stringify([...rows], {
-      columns: [...columns],
-      header,
-      record_delimiter: 'windows',
-      escape_formulas: true,
-    })
+/** Writes rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
+ * carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty cell. */
+function csvText(
+  columns: readonly string[],
+  rows: readonly Record<string, string | number | null>[],
+  header: boolean,
+): string {
+  return stringify([...rows], {
+    columns: [...columns],
+    header,
+    record_delimiter: 'windows',
+    escape_formulas: true,
+  })
 }

@@ -11,7 +11,7 @@ const percentSign = 0x25
 
 type Maxima = readonly { name: string; kg: number }[]
 
-/** Reads the prescription in a file, with its warnings.
+/** Reads the prescription in a file, with its warnings and the text of the file.
  * @param path of the file, or `-` for standard input
  * @param maximaKnown one-repetition maxima of earlier days; called only if there may be a load in percent
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -20,13 +20,13 @@ export function parsePrescription(
   path: string,
   settings: Settings,
   maximaKnown: () => Maxima = () => [],
-): { prescription: Prescription; warnings: Diagnostic[] } {
+): { prescription: Prescription; warnings: Diagnostic[]; text: string } {
   const bytes = io.readBytes(path, 'prescription')
   const reading = readPrescription(bytes, {
     maxima: bytes.includes(percentSign) ? maximaKnown() : [],
     units: unitsOf({ units }, settings),
   })
-  if ('prescription' in reading) return reading
+  if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 

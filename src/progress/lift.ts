@@ -316,13 +316,16 @@ function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, column
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
   if (!trend.isClear) return `${words}: no change that can be told from noise (${trend.count} estimates)`
   const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
-  const signed = (kg: number) => {
-    const slope = massIn({ value: kg, unit: 'kg' }, unit)
-    return `${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)}`
-  }
   const end = ({ date, value }: Trend['first']) =>
     `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
-  return `${words}: ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+  return `${words}: ${slopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+}
+
+/** `+0.85 (+0.41 to +1.29) kg a week` */
+export function slopeText({ perWeek, perWeekLow, perWeekHigh }: Trend, unit: MassUnit): string {
+  const signed = (kg: number) =>
+    `${kg < 0 ? '-' : '+'}${massIn({ value: Math.abs(kg), unit: 'kg' }, unit).toFixed(2)}`
+  return `${signed(perWeek)} (${signed(perWeekLow)} to ${signed(perWeekHigh)}) ${unit} a week`
 }
 
 /** @param unit for the loads; null keeps each load's own */

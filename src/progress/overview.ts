@@ -8,7 +8,14 @@ import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 import { columnLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
-import { type EstimatePoint, estimateMarks, type LiftProgress, liftLines, liftProgress } from './lift.ts'
+import {
+  type EstimatePoint,
+  estimateMarks,
+  type LiftProgress,
+  liftLines,
+  liftProgress,
+  slopeText,
+} from './lift.ts'
 import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
 import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
 import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
@@ -174,13 +181,9 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
     last === null
       ? 'no estimate'
       : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
-  const signed = (value: number) => `${value < 0 ? '-' : '+'}${Math.abs(kg(value)).toFixed(2)}`
   const slopes = trends
     .filter(({ trend }) => trend.isClear)
-    .map(
-      ({ kind, trend }) =>
-        `${estimateMarks[kind].words} ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week`,
-    )
+    .map(({ kind, trend }) => `${estimateMarks[kind].words} ${slopeText(trend, unit)}`)
   return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
 }
 

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { groups, least, sum } from 'd3-array'
 import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
 import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
@@ -112,20 +112,13 @@ type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
  * interval that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
-  const best = new Map<number, BestSplit>()
-  for (const session of sessions.toReversed()) {
-    for (const timed of timedOf(session)) {
-      const key = lengthKey(timed.meters)
-      const known = best.get(key)
-      const count = (known?.count ?? 0) + 1
-      const isFaster = known === undefined || timed.seconds < known.seconds
-      const fastest = isFaster
-        ? { ...timed, secondsPerKm: secondsPerKm(timed.meters, timed.seconds), count }
-        : { ...known, count }
-      best.set(key, fastest)
-    }
-  }
-  const longestFirst = [...best.values()].sort((a, b) => b.meters - a.meters)
+  const timed = sessions.toReversed().flatMap(timedOf)
+  const best = groups(timed, ({ meters }) => lengthKey(meters)).map(([, alike]) => {
+    const fastest = least(alike, ({ seconds }) => seconds)!
+    const pace = secondsPerKm(fastest.meters, fastest.seconds)
+    return { ...fastest, secondsPerKm: pace, count: alike.length }
+  })
+  const longestFirst = best.sort((a, b) => b.meters - a.meters)
   let fastest = Number.POSITIVE_INFINITY
   const kept = longestFirst.filter(({ secondsPerKm: pace }) => {
     const isKept = pace <= fastest

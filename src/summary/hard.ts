@@ -3,7 +3,7 @@ import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
-import type { IntervalResult } from '../session/result.ts'
+import type { IntervalResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from './performed.ts'
 
@@ -202,14 +202,8 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
   return sets.some(({ step, recorded: { result } }) => isHeavySet(step, liftedOf(result), maximum))
 }
 
-function liftedOf(result: {
-  load: Parameters<typeof kilogramsOfLoad>[0]
-  rpe: number | null
-  reps: number | null
-  failed: boolean
-}): Lifted {
-  const { rpe, reps, failed } = result
-  return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
+function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {
+  return { kg: kilogramsOfLoad(load), rpe, reps, failed }
 }
 
 /** By how many beats a heart rate was above the written one; 0 where it was not, or one of them is not known. */

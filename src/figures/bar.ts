@@ -77,11 +77,7 @@ function newRack(equipment: Equipment): Rack {
   const counts = levels[0] as Map<number, number>
   const sides = [...counts.keys()].sort((a, b) => a - b)
   const loads = sides.map((side) => (bare + 2 * side) / thousandths)
-  const lastAtOrBelow = (load: number) => {
-    const index = loads.findIndex((each) => whole(each) > whole(load))
-    return index === -1 ? loads.length - 1 : index - 1
-  }
-  const atOrBelow = (load: number) => loads[lastAtOrBelow(load)] ?? null
+  const atOrBelow = (load: number) => loads.findLast((each) => whole(each) <= whole(load)) ?? null
   const atOrAbove = (load: number) => loads.find((each) => whole(each) >= whole(load)) ?? null
   return {
     loads,

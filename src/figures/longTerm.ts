@@ -67,9 +67,9 @@ function fitted(days: readonly LiftDay[], runOf: (day: LiftDay) => number) {
   const [first] = fit?.coefficients ?? []
   if (!fit || !last || !first) return null
   const { low, high } = interval95(last, fit.degreesOfFreedom)
-  const [percent, lowPercent, highPercent] = [last.value, low, high].map((value) => 100 * Math.expm1(value))
+  const percentOf = (logarithm: number) => 100 * Math.expm1(logarithm)
   return {
-    percents: { percent: percent ?? 0, lowPercent: lowPercent ?? 0, highPercent: highPercent ?? 0 },
+    percents: { percent: percentOf(last.value), lowPercent: percentOf(low), highPercent: percentOf(high) },
     freshKg: Math.exp(first.value),
   }
 }
@@ -92,8 +92,8 @@ export function runCostText(name: string, cost: RunCost): string {
   const signed = (value: number) => `${value < 0 ? '-' : '+'}${whole(value)}`
   if (!isClearCost(cost))
     return `${name} after running: no difference seen (${signed(lowPercent)} to ${signed(highPercent)} %), ${days} days`
-  const [near, far] = [lowPercent, highPercent].map(Math.abs).sort((a, b) => a - b)
-  return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near ?? 0)} to ${whole(far ?? 0)}), ${days} days`
+  const [near, far] = percent < 0 ? [highPercent, lowPercent] : [lowPercent, highPercent]
+  return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near)} to ${whole(far)}), ${days} days`
 }
 
 const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98, 97].map((kg, index) => ({

@@ -3,6 +3,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { unitsOf } from './loadSettings.ts'
@@ -41,15 +42,15 @@ export function problemsError(
   then: string,
 ): CommandError {
   const name = path === '-' ? 'standard input' : sanitize(basename(path))
-  const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
-  return new CommandError(
-    code,
-    `The ${what} "${name}" has ${count} ${problems.length === 1 ? 'problem' : 'problems'}. ${then}`,
-    {
-      problems: problems
-        .slice(0, mostDiagnostics)
-        .map(({ line, column, message }) => ({ line, column, message })),
-      details: printDiagnostics([...problems], name),
-    },
-  )
+  return new CommandError(code, `The ${what} "${name}" has ${problemCount(problems)}. ${then}`, {
+    problems: problems
+      .slice(0, mostDiagnostics)
+      .map(({ line, column, message }) => ({ line, column, message })),
+    details: printDiagnostics([...problems], name),
+  })
+}
+
+/** `3 problems`, `more than 100 problems` */
+export function problemCount({ length }: readonly Diagnostic[]): string {
+  return length > mostDiagnostics ? `more than ${mostDiagnostics} problems` : counted(length, 'problem')
 }

@@ -62,18 +62,17 @@ export interface Week {
   due: Due | null
 }
 
-/** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before
- * it
- * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else */
+/** @param given days: the seven of the week; @param before the days before them, at least one
+ * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else; null
+ * without a race */
 export function weekOf(
   given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
-  dayBefore: CalendarDay,
-  dayBeforeThat: CalendarDay | null = null,
-  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null = null,
+  before: readonly CalendarDay[],
+  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null,
 ): Week {
   const { days } = given
-  const all = [...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]
-  const pairs = days.map((day, index) => ({ day, before: days[index - 1] ?? dayBefore }))
+  const all = [...before, ...days]
+  const pairs = days.map((day, index) => ({ day, before: all[before.length + index - 1]! }))
   return {
     ...given,
     done: runningOf(days.flatMap((day) => day.done)),

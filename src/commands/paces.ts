@@ -139,22 +139,13 @@ function lapOfLane1({ laps: [first] }: Paces): string[] {
 }
 
 function laps({ laps }: Paces): string[] {
-  const row = (name: string, cells: string[]) =>
-    `  ${name.padEnd(6)}${cells.map((cell) => cell.padStart(8)).join('')}`
+  const row = (name: string, cellOf: (lap: Paces['laps'][number]) => string) =>
+    `  ${name.padEnd(6)}${laps.map((lap) => cellOf(lap).padStart(8)).join('')}`
   return [
     'One lap of a 400 m track at that pace',
-    row(
-      'lane',
-      laps.map((lap) => String(lap.lane)),
-    ),
-    row(
-      'metres',
-      laps.map((lap) => lap.meters.toFixed(2)),
-    ),
-    row(
-      'time',
-      laps.map((lap) => formatClock(lap.seconds, 1)),
-    ),
+    row('lane', ({ lane }) => String(lane)),
+    row('metres', ({ meters }) => meters.toFixed(2)),
+    row('time', ({ seconds }) => formatClock(seconds, 1)),
   ]
 }
 

@@ -15,6 +15,7 @@ import {
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
@@ -252,9 +253,11 @@ function kindShort(kind: PlanWeek['kind']): string {
 /** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
-  const count = (dates: readonly string[], one: string, many: string) =>
-    `${dates.length} ${dates.length === 1 ? one : many}`
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
+  const offPlanTexts = (way: 'over' | 'under', weeks: readonly string[]) =>
+    weeks.length === 0
+      ? []
+      : [`${counted(weeks.length, 'week')} 20 % or more ${way} the plan: ${list(weeks)}.`]
   const { over, under, heavyLegsBeforeHardRun: legs } = block
   const words = block.days.flatMap(({ words }, index) =>
     words.length === 0 ? [] : [`${weekdays[index]} ${words.join(' + ')}`],
@@ -263,16 +266,12 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   return [
     ...(words.length === 0 ? [] : [`This week: ${plainOf(words.join(', '))}.`]),
     ...notes.map((text) => plainOf(`Note: ${text}`)),
-    ...(over.length === 0
-      ? []
-      : [`${count(over, 'week', 'weeks')} 20 % or more over the plan: ${list(over)}.`]),
-    ...(under.length === 0
-      ? []
-      : [`${count(under, 'week', 'weeks')} 20 % or more under the plan: ${list(under)}.`]),
+    ...offPlanTexts('over', over),
+    ...offPlanTexts('under', under),
     ...(legs.length === 0
       ? []
       : [
-          `${count(legs, 'heavy leg day', 'heavy leg days')} with a hard run on one of the two days after: ${list(legs)}.`,
+          `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
         ]),
     ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
     ...block.weeks.flatMap(({ monday, when, planned: { kind, taper } }) =>

@@ -15,7 +15,27 @@ import { type DoneExercise, type DoneWork, exercisesDone, partName, worksDone } 
 import { fullSplits, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, summaryOf } from './summarise.ts'
 
-export function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+/** A figure of a session, worked out: its subject and its steps. */
+export interface SessionSteps {
+  of: string
+  steps: string[]
+}
+
+/** A session prepared for the steps: replayed, and with its summary. */
+export interface ExplainedSession {
+  state: SessionState
+  summary: Summary
+  context: SummaryContext
+}
+
+export function explainedSession(session: Session, context: SummaryContext): ExplainedSession {
+  const state = replay(session)
+  return { state, summary: summaryOf(state, session.id, context), context }
+}
+
+type Measured = { meters: number; seconds: number }
+
+function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   const parts = partsOfLoad(state, summary.parts).map((part) => ({
     name: partName(part),
     effort: part.effort,
@@ -109,7 +129,7 @@ function topSetSteps({ state }: ExplainedSession): SessionSteps[] {
 }
 
 /** The rests and pauses as the clock measured them. */
-export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+function restSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   return exercisesDone(state).flatMap(({ name, sets }) => {
     const exercise = summary.lifting.exercises.find((each) => each.name === name)
     const of = (what: string, seconds: number[], prescribedSeconds: number | null) => ({
@@ -126,7 +146,7 @@ export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] 
 }
 
 /** The loads prescribed as a percentage, each once. */
-export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
+function percentSteps({ state }: ExplainedSession): SessionSteps[] {
   const seen = new Set<string>()
   const unit = state.prescription.units.mass
   return state.steps
@@ -143,63 +163,33 @@ export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
     })
 }
 
-/** A figure of a session, worked out: its subject and its steps. */
-export interface SessionSteps {
-  of: string
-  steps: string[]
-}
-
-/** A session prepared for the steps: replayed, and with its summary. */
-export interface ExplainedSession {
-  state: SessionState
-  summary: Summary
-  context: SummaryContext
-}
-
-export function explainedSession(session: Session, context: SummaryContext): ExplainedSession {
-  const state = replay(session)
-  return { state, summary: summaryOf(state, session.id, context), context }
-}
-
-type Measured = { meters: number; seconds: number }
-type Numbered = { number: number; seconds: number }
-
 /** The works of all run and cross parts of which something was recorded. */
 function recordedWorks({ state }: ExplainedSession): DoneWork[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')].filter((work) => work.splits.length > 0)
 }
 
-/** A figure of the full splits of each work with at least this many of them. */
-function splitSteps(
+/** A figure of the splits of each work with at least this many of them. */
+function splitSteps<Split>(
   session: ExplainedSession,
+  splitsOf: (done: DoneWork) => Split[],
   least: number,
-  work: (inputs: { splits: Numbered[] }) => string[],
+  work: (inputs: { splits: Split[] }) => string[],
 ): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
-    const splits = fullSplits(done)
+    const splits = splitsOf(done)
     return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
   })
 }
 
-/** A figure of all splits with a distance and a time, of each work with at least this many of them. */
-export function measuredSteps(
-  session: ExplainedSession,
-  least: number,
-  work: (inputs: { splits: Measured[] }) => string[],
-  isMeant: (done: DoneWork) => boolean = () => true,
-): SessionSteps[] {
-  return recordedWorks(session)
-    .filter(isMeant)
-    .flatMap((done) => {
-      const splits = measuredSplits(done)
-      return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
-    })
-}
-
+/** The splits with a distance and a time. */
 function measuredSplits(done: DoneWork): Measured[] {
   return done.splits.flatMap(({ result: { meters, seconds } }) =>
     meters === null || seconds === null ? [] : [{ meters, seconds }],
   )
+}
+
+function splitsWithHalves(done: DoneWork): Measured[] {
+  return hasHalves(done) ? measuredSplits(done) : []
 }
 
 /** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
@@ -282,13 +272,13 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'top-set': topSetSteps,
   'rest-taken': restSteps,
   'percent-load': percentSteps,
-  pace: (session) => measuredSteps(session, 1, catalogue.pace.work),
-  halves: (session) => measuredSteps(session, 2, catalogue.halves.work, hasHalves),
-  'split-mean': (session) => splitSteps(session, 2, catalogue['split-mean'].work),
-  'split-deviation': (session) => splitSteps(session, 2, catalogue['split-deviation'].work),
-  variation: (session) => splitSteps(session, 2, catalogue.variation.work),
-  'split-range': (session) => splitSteps(session, 2, catalogue['split-range'].work),
-  fade: (session) => splitSteps(session, 3, catalogue.fade.work),
+  pace: (session) => splitSteps(session, measuredSplits, 1, catalogue.pace.work),
+  halves: (session) => splitSteps(session, splitsWithHalves, 2, catalogue.halves.work),
+  'split-mean': (session) => splitSteps(session, fullSplits, 2, catalogue['split-mean'].work),
+  'split-deviation': (session) => splitSteps(session, fullSplits, 2, catalogue['split-deviation'].work),
+  variation: (session) => splitSteps(session, fullSplits, 2, catalogue.variation.work),
+  'split-range': (session) => splitSteps(session, fullSplits, 2, catalogue['split-range'].work),
+  fade: (session) => splitSteps(session, fullSplits, 3, catalogue.fade.work),
   'in-range': rangeSteps,
   'goal-pace': goalSteps,
   'off-goal': offGoalSteps,

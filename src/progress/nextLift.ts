@@ -15,7 +15,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, type Made, made, mostReadSessions } from './nextRun.ts'
+import { effortOf, type Made, made } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
 
 export interface LiftLine {
@@ -120,9 +120,7 @@ function setsOf(state: SessionState, line: LiftLine): SetStep[] {
 function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
   const key = exerciseKey(line.written.name)
   const days: LiftDay[] = []
-  let read = 0
   for (const state of before) {
-    if (read++ >= mostReadSessions) break
     const same = liftLines(state).find(
       (each) =>
         exerciseKey(each.written.name) === key &&

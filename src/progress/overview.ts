@@ -51,24 +51,20 @@ interface OverviewQuery {
 /** The figures of a subject. @param sessions newest first */
 export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery): Shown {
   const { today } = given
+  const span = spanWith(sessions, given)
   switch (subject.kind) {
     case 'all':
-      return { kind: 'all', figures: overviewOf(sessions, spanWith(sessions, given), today) }
+      return { kind: 'all', figures: overviewOf(sessions, span, today) }
     case 'lift': {
       const those = withLift(sessions, subject.name)
       return { kind: 'lift', figures: liftProgress(sessions, subject.name, spanWith(those, given, sessions)) }
     }
-    case 'run': {
-      const figures = runProgress(sessions, spanWith(sessions, given), given.goal(), today)
-      return { kind: 'run', figures }
-    }
+    case 'run':
+      return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) }
     case 'load':
-      return { kind: 'load', figures: loadProgress(sessions, spanWith(sessions, given), today) }
+      return { kind: 'load', figures: loadProgress(sessions, span, today) }
     case 'pain':
-      return {
-        kind: 'pain',
-        figures: painProgress(painsNoted(sessions, given.mornings()), spanWith(sessions, given)),
-      }
+      return { kind: 'pain', figures: painProgress(painsNoted(sessions, given.mornings()), span) }
   }
 }
 

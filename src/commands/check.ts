@@ -1,4 +1,5 @@
 import { basename } from 'node:path'
+import { sum } from 'd3-array'
 import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
@@ -120,10 +121,7 @@ function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescript
  * metres, because then the expected minutes say it all. */
 function runningText(meters: number, steps: readonly Step[], unit: 'km' | 'mi'): string[] {
   if (meters === 0) return []
-  const seconds = steps.reduce(
-    (sum, step) => sum + (step.kind === 'interval' && step.meters === null ? (step.seconds ?? 0) : 0),
-    0,
-  )
+  const seconds = sum(steps, (step) => (step.kind === 'interval' && step.meters === null ? step.seconds : 0))
   const minutes = Math.round(seconds / 60)
   return [`${formatMeters(meters, unit)}${minutes === 0 ? '' : ` and ${minutes} min`}`]
 }

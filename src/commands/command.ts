@@ -111,7 +111,7 @@ interface WordRow {
 }
 
 export interface OptionRow {
-  /** Long name without dashes. */
+  /** Its long name, one word, without the dashes before it. */
   name: string
   /** What its value is called, `FORMAT`; null for an option without a value. */
   value: string | null

@@ -18,6 +18,13 @@ const dateOptions: readonly OptionRow[] = [
   { name: 'to', value: 'DATE', description: 'up to this day' },
 ]
 
+const pictureOption: OptionRow = {
+  name: 'format',
+  value: 'FORMAT',
+  description: 'text, or svg: the chart as a picture (default: text)',
+  choices: ['text', 'svg'],
+}
+
 export const commandTable: readonly CommandRow[] = [
   {
     name: '',
@@ -76,12 +83,7 @@ export const commandTable: readonly CommandRow[] = [
     options: [
       ...dateOptions,
       { name: 'full', value: null, description: 'progress load: also the load times its monotony' },
-      {
-        name: 'format',
-        value: 'FORMAT',
-        description: 'text, or svg: the chart as a picture (default: text)',
-        choices: ['text', 'svg'],
-      },
+      pictureOption,
     ],
     description: 'how a lift, the running, the session load or pain have gone over the weeks',
     load: () => import('./progress.ts'),
@@ -230,12 +232,7 @@ export const commandTable: readonly CommandRow[] = [
       { name: 'new', value: null, description: 'writes a first plan from the last four weeks and the goal' },
       { name: 'weeks', value: 'N', description: 'of the new plan (default: up to the race, else 8)' },
       { name: 'move', value: null, description: 'swaps two days of this week: plan --move Thu Fri' },
-      {
-        name: 'format',
-        value: 'FORMAT',
-        description: 'text, or svg: the chart as a picture (default: text)',
-        choices: ['text', 'svg'],
-      },
+      pictureOption,
     ],
     description: 'the block of training, planned and done, week by week, to the race',
     load: () => import('./plan.ts'),

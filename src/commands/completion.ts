@@ -53,8 +53,16 @@ complete -o default -F _pausebook pausebook
 }
 
 function wordsOf(row: CommandRow, globals: readonly OptionRow[]): string {
-  const choices = row.words.flatMap((word) => (typeof word.completes === 'object' ? word.completes : []))
-  return [...choices, ...[...row.options, ...globals].map((option) => `--${option.name}`), '--help'].join(' ')
+  return [
+    ...choicesOf(row),
+    ...[...row.options, ...globals].map((option) => `--${option.name}`),
+    '--help',
+  ].join(' ')
+}
+
+/** The words that a command's own words may be. */
+function choicesOf(row: CommandRow): string[] {
+  return row.words.flatMap(({ completes }) => (typeof completes === 'object' ? completes : []))
 }
 
 function valuesOf(option: OptionRow): string {
@@ -66,7 +74,7 @@ function valuesOf(option: OptionRow): string {
 function fishCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
   const lines = rows.flatMap((row) => {
     const here = `complete -c pausebook -n ${quoted(`__fish_seen_subcommand_from ${row.name}`)}`
-    const choices = row.words.flatMap((word) => (typeof word.completes === 'object' ? word.completes : []))
+    const choices = choicesOf(row)
     return [
       `complete -c pausebook -n __fish_use_subcommand -f -a ${row.name} -d ${quoted(row.description)}`,
       ...(choices.length > 0 ? [`${here} -f -a ${quoted(choices.join(' '))}`] : []),
@@ -139,8 +147,7 @@ function powershellCompletion(rows: readonly CommandRow[], globals: readonly Opt
   const optionsOf = (options: readonly OptionRow[]) => options.map((option) => `--${option.name}`)
   const everywhere = [...optionsOf(globals), '--help']
   const commands = rows.map((row) => {
-    const choices = row.words.flatMap((word) => (typeof word.completes === 'object' ? word.completes : []))
-    return `    ${powershellQuoted(row.name)} = ${list([...choices, ...optionsOf(row.options), ...everywhere])}`
+    return `    ${powershellQuoted(row.name)} = ${list([...choicesOf(row), ...optionsOf(row.options), ...everywhere])}`
   })
   const limited = [...globals, ...rows.flatMap((row) => row.options)].flatMap((option) =>
     option.choices ? [[`--${option.name}`, option.choices] as const] : [],

@@ -4,11 +4,12 @@ import { basename } from 'node:path'
 import { LogbookError } from '../logbook/errors.ts'
 import { spawnable, usualEditor } from '../logbook/machine.ts'
 import { readDayFile } from '../logbook/ownTexts.ts'
-import { errorAt, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { errorAt, printDiagnostics } from '../prescription/diagnostic.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError } from './command.ts'
+import { problemCount } from './prescriptionRead.ts'
 
 /** Splits an editor setting such as `code --wait` or `"/my editors/ed" -n` at spaces outside quotes. No shell is
  * involved, so no other character is special.
@@ -94,10 +95,9 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     await tools.edit(path)
     const problems = problemsIn(path, tools.defaults)
     if (problems.length === 0) return true
-    const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
     tools.err(
       `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
-        `${count} ${problems.length === 1 ? 'problem' : 'problems'}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
+        `${problemCount(problems)}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
     )
     const isBack = await tools.goesBack()
     tools.err('\n')

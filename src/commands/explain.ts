@@ -1,11 +1,9 @@
-import { type ExplainedFigure, figureNames, figureOf } from '../figures/catalogue.ts'
-import { type SourceName, sourceLine } from '../figures/figure.ts'
+import { type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
+import { sourceLine } from '../figures/figure.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { explanationText, listText } from './explainText.ts'
-
-type Named = NonNullable<ReturnType<typeof figureOf>>
 
 /** Explains one or several figures: equation, symbols and units, sources, limits, and a worked example, or the numbers
  * of a session. Without a figure it lists all of them, or all figures of a session.
@@ -18,28 +16,23 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.out(explainSession(input, values.session, asked.length === 0 ? null : asked.map(({ name }) => name)))
     return 0
   }
-  if (asked.length === 0) io.out(json ? listJson() : listText(allFigures()))
+  if (asked.length === 0) io.out(json ? listJson() : listText(figures))
   else io.out(json ? explanationsJson(asked) : asked.map(explanationText).join('\n'))
   return 0
 }
 
-function allFigures(): ExplainedFigure[] {
-  return figureNames.map((name) => figureOf(name) as Named)
-}
-
 function listJson(): string {
-  const listed = allFigures().map(({ name, title, aliases }) => ({ name, title, aliases }))
-  return jsonOf(listed)
+  return jsonOf(figures.map(({ name, title, aliases }) => ({ name, title, aliases })))
 }
 
 /** One figure's data, or of several a list. */
-function explanationsJson(figures: readonly Named[]): string {
-  const data = figures.map(dataOf)
+function explanationsJson(asked: readonly ExplainedFigure[]): string {
+  const data = asked.map(dataOf)
   return jsonOf(data.length === 1 ? data[0] : data)
 }
 
 /** The words of one figure, or else each word a figure. */
-function figuresAsked(words: readonly string[]): Named[] {
+function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   const word = words.join(' ')
   const figure = figureOf(word)
   if (figure !== null) return [figure]
@@ -56,6 +49,6 @@ function isNear(part: string, word: string): boolean {
 
 function dataOf(figure: ExplainedFigure) {
   const { name, title, aliases, equation, symbols, holds, holdsNot } = figure
-  const sources = figure.sources.map((source: SourceName) => ({ name: source, text: sourceLine(source) }))
+  const sources = figure.sources.map((source) => ({ name: source, text: sourceLine(source) }))
   return { name, title, aliases, equation, symbols, holds, holdsNot, sources, example: figure.example() }
 }

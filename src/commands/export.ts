@@ -1,95 +1,79 @@
-import type { Logbook } from '../logbook/model.ts'
+import { stringify } from 'csv-stringify/sync'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { loadSession } from '../logbook/sessionFile.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
+import type { SessionState } from '../session/state.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
-import { type ProgressLine, progressLine, reportDamages } from './sessionsRead.ts'
+import { indexOf, progressLine, reportDamages } from './sessionsRead.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
  * is named; all others are exported.
  * @throws CommandError for options that do not go together */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, values } = input
-  const { what } = values
-  const format = values.format ?? (what === undefined ? 'ndjson' : 'csv')
+  const { what, format = what === undefined ? 'ndjson' : 'csv' } = input.values
   if (format === 'ndjson' && what !== undefined)
     throw commandLineError(
       'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.',
     )
+  if (format === 'ndjson') return lines(input)
   if (what === 'mornings') return mornings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const progress = progressLine(io, 'reading session')
-  if (format === 'csv') {
-    await rows(input, logbook, progress, what === 'splits' ? 'splits' : 'sets')
-    progress.clear()
-    return reportDamages(io, logbook)
+  return what === 'splits' ? table(input, splitColumns, splitRows) : table(input, setColumns, setRows)
+}
+
+function lines({ io, logbookDir }: CommandInput): ExitCode {
+  const logbook = openLogbook(logbookDir)
+  for (const entry of indexOf(io, logbook).toReversed()) {
+    const summary = entry.summary()
+    if (summary !== null) io.out(`${JSON.stringify(summary)}\n`)
   }
-  summaries(input, logbook, progress)
-  const { mornings: known, damages } = readMornings(input.logbookDir)
-  for (const morning of known) io.out(`${JSON.stringify(morningLine(morning))}\n`)
+  const { mornings, damages } = readMornings(logbookDir)
+  for (const morning of mornings) io.out(`${JSON.stringify(morningLine(morning))}\n`)
   for (const name of ownTexts) {
-    const text = readOwnText(input.logbookDir, name)
+    const text = readOwnText(logbookDir, name)
     if (text !== null) io.out(`${JSON.stringify({ file: { name, text } })}\n`)
   }
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }
 
-async function mornings({ io, logbookDir }: CommandInput): Promise<ExitCode> {
+function mornings({ io, logbookDir }: CommandInput): ExitCode {
   const { mornings, damages } = readMornings(logbookDir)
-  io.out((await csvWriter())(morningColumns, morningRows(mornings), true))
+  io.out(csvText(morningColumns, morningRows(mornings), true))
   return reportDamages(io, { damages })
 }
 
-function summaries({ io }: CommandInput, logbook: Logbook, progress: ProgressLine): void {
-  const entries = logbook.index(progress.show).reverse()
-  progress.clear()
-  for (const entry of entries) {
-    const summary = entry.summary()
-    if (summary !== null) io.out(`${JSON.stringify(summary)}\n`)
-  }
-}
-
-async function rows(
-  { io }: CommandInput,
-  logbook: Logbook,
-  progress: ProgressLine,
-  what: 'sets' | 'splits',
-): Promise<void> {
-  const csvText = await csvWriter()
-  const columns = what === 'sets' ? setColumns : splitColumns
+function table(
+  { io, logbookDir }: CommandInput,
+  columns: readonly string[],
+  rowsOf: (state: SessionState, id: string) => Row[],
+): ExitCode {
+  const logbook = openLogbook(logbookDir)
   io.out(csvText(columns, [], true))
-  const entries = logbook.index(progress.show).reverse()
-  entries.forEach((entry, index) => {
+  const entries = indexOf(io, logbook).toReversed()
+  const progress = progressLine(io, 'reading session')
+  for (const [index, entry] of entries.entries()) {
     progress.show(index, entries.length)
     // Null if it was damaged after the index was read; reading the index reports the others.
-    const { session } = loadSession(logbook.directory, entry)
-    if (session === null) return
-    const state = replay(session)
-    const table = what === 'sets' ? setRows(state, entry.id) : splitRows(state, entry.id)
-    io.out(csvText(columns, table, false))
-  })
+    const { session } = loadSession(logbookDir, entry)
+    if (session !== null) io.out(csvText(columns, rowsOf(replay(session), entry.id), false))
+  }
+  progress.clear()
+  return reportDamages(io, logbook)
 }
 
-/** Loads the CSV library only for a table; NDJSON does not need it.
- * @returns a writer of rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with
- * = + - @, a tab or a carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty
- * cell. */
-async function csvWriter() {
-  const { stringify } = await import('csv-stringify/sync')
-  return (
-    columns: readonly string[],
-    rows: readonly Record<string, string | number | null>[],
-    header: boolean,
-  ): string =>
-    stringify([...rows], {
-      columns: [...columns],
-      header,
-      record_delimiter: 'windows',
-      escape_formulas: true,
-    })
+type Row = Record<string, string | number | null>
+
+/** Writes rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
+ * carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty cell. */
+function csvText(columns: readonly string[], rows: readonly Row[], header: boolean): string {
+  return stringify([...rows], {
+    columns: [...columns],
+    header,
+    record_delimiter: 'windows',
+    escape_formulas: true,
+  })
 }

@@ -17,15 +17,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (lift !== null) refuseUnknownLift(lift, sessions)
   const rows = historyOf(sessions, { ...dates, lift, text })
   if (input.json) {
-    io.out(jsonOf([...rows]))
+    io.out(jsonOf(rows))
     return statusOf(logbook)
   }
   const shown = historyUnitsOf(input, settings)
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
-  let lines = ''
-  for (const row of rows) lines += `${historyLine(row, shown, columns, 'session')}\n`
-  if (lines === '') io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)
-  else io.out(`${io.terminal.out ? `${historyHead(columns, 'session')}\n` : ''}${lines}`)
+  const head = io.terminal.out ? [historyHead(columns, 'session')] : []
+  const lines = [...head, ...rows.map((row) => historyLine(row, shown, columns, 'session'))]
+  if (rows.length === 0) io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)
+  else io.out(`${lines.join('\n')}\n`)
   return statusOf(logbook)
 }

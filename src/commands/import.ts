@@ -1,4 +1,5 @@
 import { basename } from 'node:path'
+import { sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
@@ -237,7 +238,7 @@ function descriptionOf(
     duplicates === 0
       ? []
       : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]
-  const results = days.reduce((sum, day) => sum + day.results, 0)
+  const results = sum(days, (day) => day.results)
   const count = counted(results, what.slice(0, -1))
   const sessions = counted(days.length, 'session')
   const name = path === '-' ? 'standard input' : sanitize(basename(path))

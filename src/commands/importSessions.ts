@@ -1,8 +1,9 @@
+import { group, sum } from 'd3-array'
 import { speedsOnFoot } from '../figures/load.ts'
 import { expand } from '../prescription/expand.ts'
 import { nothingInherited } from '../prescription/expandRun.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
-import { printedLines, printItem, printPrescription } from '../prescription/print.ts'
+import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { recordedEvent } from '../session/press.ts'
@@ -127,7 +128,7 @@ function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
   const exercise = cell('exercise')
   if (exercise === '') throw new BadCell('the exercise is missing')
   const groups = optional('groups', readGroups)
-  const reps = groups?.reduce((sum, group) => sum + group, 0) ?? optional('reps', readReps)
+  const reps = groups === null ? optional('reps', readReps) : sum(groups)
   const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
   const unit = optional('unit', readUnit) ?? usualUnit
   const load =
@@ -201,20 +202,7 @@ export interface ImportedDay {
 
 /** Groups rows by session, in the order of their first rows. */
 export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
-  return [...grouped(rows, ({ session }) => session).values()]
-}
-
-function grouped(
-  rows: readonly ImportedRow[],
-  keyOf: (row: ImportedRow) => string,
-): Map<string, ImportedRow[]> {
-  const groups = new Map<string, ImportedRow[]>()
-  for (const row of rows) {
-    const group = groups.get(keyOf(row))
-    if (group === undefined) groups.set(keyOf(row), [row])
-    else group.push(row)
-  }
-  return groups
+  return [...group(rows, ({ session }) => session).values()]
 }
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
@@ -239,18 +227,19 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
     notes: [],
     parts: parts.map(({ part }) => part),
   }
-  const prescription = placed(day)
-  const reading = readPrescription(printPrescription(prescription))
+  // Reading what is printed gives each item its line and its text, and refuses what is no day.
+  const reading = readPrescription(printPrescription(day))
   if (!('prescription' in reading)) {
     const [problem] = reading.problems
     return `it cannot be written as a day: ${problem?.message ?? ''} ("${problem?.text.trim() ?? ''}")`
   }
+  const { prescription } = reading
   const ordered = parts.flatMap((each) => each.rows)
   return { date: first.date, prescription, events: eventsOf(prescription, ordered), results: rows.length }
 }
 
 function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[] }[] {
-  return [...grouped(rows, ({ part }) => part ?? '')].map(([text, own]) => {
+  return [...group(rows, ({ part }) => part ?? '')].map(([text, own]) => {
     const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
     const name = nameOf(rest ?? text)
     const sets = own.filter((row): row is SetRow => row.kind === 'set')
@@ -259,16 +248,6 @@ function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[
     const isCross = kind?.toLowerCase() === 'cross'
     return { part: { kind: isCross ? 'cross' : 'run', name, items: runItems(splits) }, rows: own }
   })
-}
-
-/** Gives each item the line number it has when the day is printed. */
-function placed(day: Prescription): Prescription {
-  const copy = structuredClone(day)
-  printedLines(day).forEach(({ part, item }, index) => {
-    const found = part === null || item === null ? undefined : copy.parts[part]?.items[item]
-    if (found) found.line = index + 1
-  })
-  return copy
 }
 
 const unknown = { at: null, up: null }
@@ -319,11 +298,11 @@ function liftItems(rows: readonly SetRow[]): LiftItem[] {
     const [first] = line as [SetRow]
     const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
     const exercises = [{ name: nameOf(first.exercise) ?? 'exercise', sets, side: first.side }]
-    return withText({ ...source, exercises, ...noClauses })
+    return { ...unwritten, exercises, ...noClauses }
   })
 }
 
-const source = { line: 1, text: '' }
+const unwritten = { line: 1, text: '' }
 const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
 
 function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
@@ -348,27 +327,21 @@ function runItems(rows: readonly SplitRow[]): RunItem[] {
     if (last && isSame && last.times < 999) last.times += 1
     else intervals.push({ row, times: 1 })
   }
-  return intervals.map(({ row, times }) =>
-    withText({
-      ...source,
-      step: {
-        kind: 'work',
-        times: times === 1 ? null : times,
-        body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
-        recovery: null,
-        ...nothingInherited,
-        notes: [],
-      },
-    }),
-  )
+  return intervals.map(({ row, times }) => ({
+    ...unwritten,
+    step: {
+      kind: 'work',
+      times: times === 1 ? null : times,
+      body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
+      recovery: null,
+      ...nothingInherited,
+      notes: [],
+    },
+  }))
 }
 
 function itemAmount({ meters, seconds }: SplitRow) {
   return meters === null
     ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
     : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
-}
-
-function withText<I extends LiftItem | RunItem>(item: I): I {
-  return { ...item, text: printItem(item) }
 }

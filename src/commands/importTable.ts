@@ -1,4 +1,5 @@
 import { type CsvError, parse } from 'csv-parse/sync'
+import { greatest } from 'd3-array'
 import type { LiftedLoad } from '../session/result.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
@@ -56,8 +57,7 @@ export function readTable(text: string): Table {
 
 function delimiterOf(text: string): string {
   const [first = ''] = text.split(/\r?\n/, 1)
-  const counts = [',', ';', '\t'].map((delimiter) => ({ delimiter, count: first.split(delimiter).length }))
-  return counts.reduce((most, each) => (each.count > most.count ? each : most)).delimiter
+  return greatest([',', ';', '\t'], (delimiter) => first.split(delimiter).length)!
 }
 
 /** The fields a column can hold, with the headings they go by (in lower case, punctuation as spaces) besides their own

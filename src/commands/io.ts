@@ -75,8 +75,7 @@ function writeAll(
   }
 }
 
-/** The process's own streams, files, environment and clock. Whether a stream is a terminal is looked up only when
- * asked, which most commands never do. */
+/** The process's own streams, files, environment and clock. */
 export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'steer'>): Io {
   return {
     out,
@@ -84,17 +83,7 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
     steer: (sequence) => steer(sequence, isatty(2) ? 2 : 1),
     readText: (path, what, limit = mostTextBytes) => read(path, what, limit, decoded),
     readBytes: (path, what) => read(path, what, mostTextBytes, (bytes) => bytes),
-    terminal: {
-      get in() {
-        return isatty(0)
-      },
-      get out() {
-        return isatty(1)
-      },
-      get err() {
-        return isatty(2)
-      },
-    },
+    terminal: { in: isatty(0), out: isatty(1), err: isatty(2) },
     get columns() {
       return (isatty(1) && process.stdout.columns) || 80
     },

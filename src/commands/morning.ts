@@ -2,7 +2,7 @@ import { lastMass, morningText } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
-import { type Morning, readMorning } from '../plan/morning.ts'
+import { readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
-    if (!morningsIn(input).some((morning) => morning.date === date)) {
+    if (!readMornings(logbookDir).mornings.some((morning) => morning.date === date)) {
       throw new CommandError(
         'nothing_to_undo',
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
@@ -33,16 +33,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }
     addMorning(logbookDir, { type: 'undone', at, date })
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
-  const morning = morningsIn(input).find((each) => each.date === date)
+  const { mornings, damages } = readMornings(logbookDir)
+  reportDamages(io, { damages })
+  const morning = mornings.find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
   else io.out(morningText(morning, date, lastMass(logbookDir, date)))
   return 0
-}
-
-function morningsIn({ io, logbookDir }: CommandInput): Morning[] {
-  const { mornings, damages } = readMornings(logbookDir)
-  reportDamages(io, { damages })
-  return mornings
 }
 
 /** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes

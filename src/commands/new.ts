@@ -143,7 +143,7 @@ function patternText(
 ): string {
   const isPath = /[./\\]|^-$/.test(given)
   const ready = readyPath(given, logbook)
-  const read = (path: string) => prescriptionText(input, path, settings, maxima)
+  const read = (path: string) => parsePrescription(input, path, settings, () => maxima).text
   if (!isPath) {
     if (ready !== null && given !== 'newest') return read(ready)
     const ofSession = sessionText(given, logbook)
@@ -167,19 +167,6 @@ function readyPath(name: string, logbook: Logbook): string | null {
     ready.find((each) => each.name === name) ??
     ready.find((each) => each.name.replace(/\.(txt|json)$/, '') === name)
   return found?.path ?? null
-}
-
-/** Read only once, because standard input cannot be read again. */
-function prescriptionText(
-  input: CommandInput,
-  path: string,
-  settings: Settings,
-  maxima: readonly { name: string; kg: number }[],
-): string {
-  const bytes = input.io.readBytes(path, 'prescription')
-  const again = { io: { ...input.io, readBytes: () => bytes }, units: input.units }
-  parsePrescription(again, path, settings, () => maxima)
-  return new TextDecoder().decode(bytes)
 }
 
 function sessionText(which: string, logbook: Logbook): string | null {

@@ -83,25 +83,19 @@ function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
+/** The kinds of line that have a name together, from how many on. */
+const fewestTogether = { running: 1, 'leg lifts': 2, 'other lifts': Number.POSITIVE_INFINITY }
+
 /** `running and leg lifts`; where only some of them are covered, and for other lifts, their names. */
 function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts }: Prescription): string {
-  const isLift = ({ part }: Decision) => parts[part]?.kind === 'lift'
-  const isLegs = (each: Decision) => isLift(each) && isLegLift(each.name)
-  const named = (all: readonly Decision[], together: string, least: number) => {
-    const those = all.filter((each) => each.pain === pain)
-    return those.length === all.length && those.length >= least ? [together] : those.map(({ name }) => name)
-  }
-  const words = [
-    ...named(
-      decisions.filter((each) => !isLift(each)),
-      'running',
-      1,
-    ),
-    ...named(decisions.filter(isLegs), 'leg lifts', 2),
-    ...decisions
-      .filter((each) => isLift(each) && !isLegs(each) && each.pain === pain)
-      .map(({ name }) => name),
-  ]
+  const kindOf = ({ part, name }: Decision) =>
+    parts[part]?.kind !== 'lift' ? 'running' : isLegLift(name) ? 'leg lifts' : 'other lifts'
+  const words = (['running', 'leg lifts', 'other lifts'] as const).flatMap((kind) => {
+    const all = decisions.filter((each) => kindOf(each) === kind)
+    const covered = all.filter((each) => each.pain === pain)
+    const areTogether = covered.length === all.length && covered.length >= fewestTogether[kind]
+    return areTogether ? [kind] : covered.map(({ name }) => name)
+  })
   const last = words.at(-1) ?? ''
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`
 }

@@ -1,11 +1,6 @@
 import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
 import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
-import {
-  equalPerformanceSeconds,
-  equivalentMaximum,
-  isWithinValidity,
-  riegelSeconds,
-} from '../figures/race.ts'
+import { type EqualTime, equalTime } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { jsonOf } from '../summary/json.ts'
@@ -30,9 +25,8 @@ const usualDistances: readonly Length[] = [
 interface EqualPerformance {
   distance: string
   meters: number
-  /** `holds`: both the race and this time are in the equation's range. */
-  danielsGilbert: { seconds: number; holds: boolean }
-  riegel: { seconds: number; holds: boolean }
+  danielsGilbert: EqualTime
+  riegel: EqualTime
 }
 
 interface Paces {
@@ -106,9 +100,6 @@ function refuseImplausible(distance: Length, seconds: number): void {
 function pacesOf(distance: Length, seconds: number): Paces {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
-  const equivalent = equivalentMaximum(meters, seconds)
-  const holds = (method: 'danielsGilbert' | 'riegel', other: number) =>
-    isWithinValidity(method, seconds) && isWithinValidity(method, other)
   return {
     race: {
       distance: printLength(distance),
@@ -120,15 +111,11 @@ function pacesOf(distance: Length, seconds: number): Paces {
     laps: lanes.map((lane) => ({ lane, meters: lapMetersOfLane(lane), seconds: lapSeconds(pace, lane) })),
     equalPerformances: usualDistances.map((length) => {
       const other = metersOf(length)
-      const [byOxygen, byPower] = [
-        equalPerformanceSeconds(other, equivalent),
-        riegelSeconds(meters, seconds, other),
-      ]
       return {
         distance: printLength(length),
         meters: other,
-        danielsGilbert: { seconds: byOxygen, holds: holds('danielsGilbert', byOxygen) },
-        riegel: { seconds: byPower, holds: holds('riegel', byPower) },
+        danielsGilbert: equalTime('danielsGilbert', meters, seconds, other),
+        riegel: equalTime('riegel', meters, seconds, other),
       }
     }),
   }
@@ -152,22 +139,13 @@ function lapOfLane1({ laps: [first] }: Paces): string[] {
 }
 
 function laps({ laps }: Paces): string[] {
-  const row = (name: string, cells: string[]) =>
-    `  ${name.padEnd(6)}${cells.map((cell) => cell.padStart(8)).join('')}`
+  const row = (name: string, cellOf: (lap: Paces['laps'][number]) => string) =>
+    `  ${name.padEnd(6)}${laps.map((lap) => cellOf(lap).padStart(8)).join('')}`
   return [
     'One lap of a 400 m track at that pace',
-    row(
-      'lane',
-      laps.map((lap) => String(lap.lane)),
-    ),
-    row(
-      'metres',
-      laps.map((lap) => lap.meters.toFixed(2)),
-    ),
-    row(
-      'time',
-      laps.map((lap) => formatClock(lap.seconds, 1)),
-    ),
+    row('lane', ({ lane }) => String(lane)),
+    row('metres', ({ meters }) => meters.toFixed(2)),
+    row('time', ({ seconds }) => formatClock(seconds, 1)),
   ]
 }
 

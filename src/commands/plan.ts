@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { goalOf } from '../app/overWeeks.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -149,7 +150,7 @@ function weeksDone(
     .filter((of) => dayAfter(of, 6) >= begun)
   return weeks.map((of) => {
     const meters = sessions.filter(({ date }) => mondayOf(date) === of).map((each) => each.meters)
-    return { meters: meters.reduce((sum, each) => sum + each, 0), longest: Math.max(0, ...meters) }
+    return { meters: sum(meters), longest: Math.max(0, ...meters) }
   })
 }
 

@@ -3,6 +3,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { unitsOf } from './loadSettings.ts'
@@ -11,7 +12,7 @@ const percentSign = 0x25
 
 type Maxima = readonly { name: string; kg: number }[]
 
-/** Reads the prescription in a file, with its warnings.
+/** Reads the prescription in a file, with its warnings and the text of the file.
  * @param path of the file, or `-` for standard input
  * @param maximaKnown one-repetition maxima of earlier days; called only if there may be a load in percent
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -20,13 +21,13 @@ export function parsePrescription(
   path: string,
   settings: Settings,
   maximaKnown: () => Maxima = () => [],
-): { prescription: Prescription; warnings: Diagnostic[] } {
+): { prescription: Prescription; warnings: Diagnostic[]; text: string } {
   const bytes = io.readBytes(path, 'prescription')
   const reading = readPrescription(bytes, {
     maxima: bytes.includes(percentSign) ? maximaKnown() : [],
     units: unitsOf({ units }, settings),
   })
-  if ('prescription' in reading) return reading
+  if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 
@@ -41,15 +42,15 @@ export function problemsError(
   then: string,
 ): CommandError {
   const name = path === '-' ? 'standard input' : sanitize(basename(path))
-  const count = problems.length > mostDiagnostics ? `more than ${mostDiagnostics}` : String(problems.length)
-  return new CommandError(
-    code,
-    `The ${what} "${name}" has ${count} ${problems.length === 1 ? 'problem' : 'problems'}. ${then}`,
-    {
-      problems: problems
-        .slice(0, mostDiagnostics)
-        .map(({ line, column, message }) => ({ line, column, message })),
-      details: printDiagnostics([...problems], name),
-    },
-  )
+  return new CommandError(code, `The ${what} "${name}" has ${problemCount(problems)}. ${then}`, {
+    problems: problems
+      .slice(0, mostDiagnostics)
+      .map(({ line, column, message }) => ({ line, column, message })),
+    details: printDiagnostics([...problems], name),
+  })
+}
+
+/** `3 problems`, `more than 100 problems` */
+export function problemCount({ length }: readonly Diagnostic[]): string {
+  return length > mostDiagnostics ? `more than ${mostDiagnostics} problems` : counted(length, 'problem')
 }

@@ -65,19 +65,16 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     })
     .configureHelp({ showGlobalOptions: true })
   for (const option of globalOptions) program.addOption(optionOf(option))
-  const [called] = program.parseOptions([...argv]).operands
-  const asked = commandTable.filter(
-    (row) => called !== undefined && [row.name, row.earlierName].includes(called),
-  )
-  // The full list is needed only for help and for suggestions.
-  for (const row of asked.length > 0 ? asked : commandTable) {
-    if (row.name === '') continue
-    const command = program
-      .command(asked.length > 0 ? (called as string) : row.name)
-      .description(row.description)
-    addRow(command, row, call)
+  for (const row of commandTable.filter(({ name }) => name !== '')) {
+    const names = row.earlierName === undefined ? [row.name] : [row.name, row.earlierName]
+    for (const name of names) {
+      const command = program.command(name, { hidden: name !== row.name }).description(row.description)
+      addRow(command, row, call)
+    }
   }
+  // Only without a command, else a misspelt one would be an argument of the program itself.
   const opening = commandTable.find((row) => row.name === '')
+  const [called] = program.parseOptions([...argv]).operands
   if (opening !== undefined && called === undefined) addRow(program, opening, call)
   return program
 }
@@ -108,7 +105,7 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
   const values: Record<string, string> = {}
   const flags = new Set<string>()
   for (const option of [...globalOptions, ...row.options]) {
-    const value = options[camelCaseOf(option.name)]
+    const value = options[option.name]
     if (typeof value === 'string') values[option.name] = value
     else if (value === true) flags.add(option.name)
   }
@@ -157,10 +154,6 @@ function isFile(path: string): boolean {
   } catch {
     return false
   }
-}
-
-function camelCaseOf(name: string): string {
-  return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())
 }
 
 /** Translates commander's errors: 'printed' for help and version, which are not errors. */

@@ -97,8 +97,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       }).places,
       due: dueOf(settings.rotation, doneDays(entries)),
     },
-    calendarDay(-1),
-    calendarDay(-2),
+    [calendarDay(-2), calendarDay(-1)],
     plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,
   )
   const status = reportDamages(io, logbook)

@@ -280,7 +280,6 @@ const clock = (seconds: number) => formatClock(seconds, 1)
 
 export const adviceFigures = {
   'next-load': figure<{ load: number; rpe: number; target: Range | null; equipment: Equipment }>({
-    name: 'next-load',
     title: 'Advice: the next load',
     aliases: ['advice', 'usual-advice'],
     equation: [
@@ -323,7 +322,6 @@ export const adviceFigures = {
     },
   }),
   next: figure<{ loadKg: number; weeksAway: number }>({
-    name: 'next',
     title: 'What comes next: the same day again',
     aliases: ['again', 'progression', 'what-comes-next'],
     equation: [
@@ -358,7 +356,6 @@ export const adviceFigures = {
     },
   }),
   'repeats-advice': figure<{ range: Range; seconds: readonly number[] }>({
-    name: 'repeats-advice',
     title: 'Advice: repeats out of their range',
     aliases: ['repeats'],
     equation: [
@@ -383,7 +380,6 @@ export const adviceFigures = {
     },
   }),
   'rest-of-interval': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
-    name: 'rest-of-interval',
     title: 'Advice: what the rest of an interval may be',
     aliases: ['remaining-splits', 'rest-of-piece'],
     equation: [

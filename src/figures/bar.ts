@@ -77,11 +77,7 @@ function newRack(equipment: Equipment): Rack {
   const counts = levels[0] as Map<number, number>
   const sides = [...counts.keys()].sort((a, b) => a - b)
   const loads = sides.map((side) => (bare + 2 * side) / thousandths)
-  const lastAtOrBelow = (load: number) => {
-    const index = loads.findIndex((each) => whole(each) > whole(load))
-    return index === -1 ? loads.length - 1 : index - 1
-  }
-  const atOrBelow = (load: number) => loads[lastAtOrBelow(load)] ?? null
+  const atOrBelow = (load: number) => loads.findLast((each) => whole(each) <= whole(load)) ?? null
   const atOrAbove = (load: number) => loads.find((each) => whole(each) >= whole(load)) ?? null
   return {
     loads,
@@ -294,7 +290,6 @@ function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equi
 
 export const barFigures = {
   plates: figure<{ load: number; equipment: Equipment }>({
-    name: 'plates',
     title: 'Plates on the bar',
     aliases: ['bar', 'plate', 'loading'],
     equation: ['load = bar + 2 x collar + 2 x sum of the plates of a side'],
@@ -321,7 +316,6 @@ export const barFigures = {
     },
   }),
   'warm-up-sets': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
-    name: 'warm-up-sets',
     title: 'Warm-up sets',
     aliases: ['warm-up-ramp', 'ramp', 'warm-up', 'build-from'],
     equation: [

@@ -12,7 +12,8 @@ import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures, splitEntries } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
-/** Every figure that can be explained, by name, each with `work(inputs)`: the steps with those numbers. */
+/** Every figure that can be explained, by the name that is typed on the command line (whole words with hyphens), each
+ * with `work(inputs)`: the steps with those numbers. */
 export const catalogue = {
   ...strengthFigures,
   ...sessionMaximumFigures,
@@ -34,18 +35,17 @@ export const catalogue = {
 export type FigureName = keyof typeof catalogue
 
 /** A figure as it is listed and explained without a session. */
-export type ExplainedFigure = Explanation & { example: () => string[] }
+export type ExplainedFigure = Explanation & { name: FigureName; example: () => string[] }
 
 export const figureNames = Object.keys(catalogue) as FigureName[]
 
+export const figures: readonly ExplainedFigure[] = figureNames.map((name) => ({ ...catalogue[name], name }))
+
 /** Finds a figure by its name or an alias, in any case and with spaces or hyphens; null if unknown. */
-export function figureOf(word: string): (ExplainedFigure & { name: FigureName }) | null {
-  const wanted = plain(word)
-  const entries = figureNames.map((name) => ({ ...catalogue[name], name }))
+export function figureOf(word: string): ExplainedFigure | null {
+  const isMeant = (name: string) => plain(name) === plain(word)
   return (
-    entries.find((entry) => plain(entry.name) === wanted) ??
-    entries.find((entry) => entry.aliases.some((alias) => plain(alias) === wanted)) ??
-    null
+    figures.find(({ name }) => isMeant(name)) ?? figures.find(({ aliases }) => aliases.some(isMeant)) ?? null
   )
 }
 

@@ -2,10 +2,8 @@ import { roundTo } from '../units/decimal.ts'
 
 /** What can be explained about a figure without a session. */
 export interface Explanation {
-  /** Whole words with hyphens, as typed on the command line. */
-  name: string
   title: string
-  /** Aliases by which it can be found. */
+  /** Other words by which it can be found. */
   aliases: readonly string[]
   /** In plain characters, one per line. */
   equation: readonly string[]

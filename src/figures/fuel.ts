@@ -2,6 +2,7 @@ import { kilogramsInPound } from '../units/mass.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 import { figure, known, num } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
+import type { Range } from './range.ts'
 
 export interface Grams {
   carbsG: number | null
@@ -40,23 +41,18 @@ export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
   return (complete ? Math.abs(off) : -off) > computed * offShare + noise
 }
 
-export interface Bounds {
-  from: number
-  to: number
-}
-
 /** Energy of level running above rest, in kcal: 0.8 to 1.0 for each kg of the body and each km. Never for
  * running on a grade over 1 %.
  * @throws RangeError for a body mass that is not above 0 or a distance below 0
  * Source: Minetti 2002; Margaria 1963. */
-export function runningKcal(bodyKg: number, meters: number): Bounds {
+export function runningKcal(bodyKg: number, meters: number): Range {
   const kgKm = positive(bodyKg, 'the body mass') * (notNegative(meters, 'the distance') / 1000)
   return { from: 0.8 * kgKm, to: 1 * kgKm }
 }
 
 /** A range of energy for printing: each end rounded to 50 kcal.
  * Source: This program's own rule. */
-export function printedKcal(range: Bounds): Bounds {
+export function printedKcal(range: Range): Range {
   const to50 = (kcal: number) => Math.round(notNegative(kcal, 'the energy') / 50) * 50
   return { from: to50(range.from), to: to50(range.to) }
 }
@@ -77,7 +73,7 @@ export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: 
  * body mass; null unless the next hard session is within 8 hours.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016. */
-export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds | null {
+export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Range | null {
   const kg = positive(bodyKg, 'the body mass')
   if (notNegative(secondsToNext, 'the time to the next session') > 8 * 3600) return null
   return { from: kg, to: 1.2 * kg }
@@ -86,7 +82,7 @@ export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Bounds 
 /** Protein of a meal, in grams: 0.25 per kg of body mass, and the usual range for any body mass.
  * @throws RangeError for a body mass that is not above 0
  * Source: Jaeger 2017. */
-export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Bounds } {
+export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Range } {
   return { byMass: 0.25 * positive(bodyKg, 'the body mass'), usual: { from: 20, to: 40 } }
 }
 
@@ -148,7 +144,6 @@ const caution = "for anyone but healthy adults; a dietitian's word takes precede
 
 export const fuelFigures = {
   'meal-energy': figure<Grams>({
-    name: 'meal-energy',
     title: 'Energy of what was eaten',
     aliases: ['atwater', 'kcal', 'calories', 'energy'],
     equation: ['energy = 4 x carbohydrate + 4 x protein + 9 x fat'],
@@ -170,7 +165,6 @@ export const fuelFigures = {
     ],
   }),
   'running-energy': figure<{ bodyKg: number; meters: number }>({
-    name: 'running-energy',
     title: 'Energy of running, above rest',
     aliases: ['running-kcal', 'expenditure'],
     equation: ['energy = 0.8 to 1.0 x body mass x kilometres, each end printed to 50 kcal'],
@@ -197,7 +191,6 @@ export const fuelFigures = {
     workSeconds: number
     secondsToNext: number
   }>({
-    name: 'fuel-ranges',
     title: 'Ranges shown beside what was eaten',
     aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
     equation: [
@@ -217,7 +210,7 @@ export const fuelFigures = {
         carbsBefore(bodyKg, secondsBefore, workSeconds),
         carbsAfterAnHour(bodyKg, secondsToNext),
       ]
-      const range = (each: { from: number; to: number } | null) =>
+      const range = (each: Range | null) =>
         each === null ? 'not shown' : `${num(each.from, 0)} to ${num(each.to, 0)} g`
       const protein = proteinOfMeal(bodyKg)
       return [
@@ -228,7 +221,6 @@ export const fuelFigures = {
     },
   }),
   cut: figure<{ raceMeters: number; goalMeters: number; intervalMeters: number; repeats: number }>({
-    name: 'cut',
     title: 'Cutting a day',
     aliases: ['cutting', 'fraction', 'short day'],
     equation: [
@@ -253,7 +245,6 @@ export const fuelFigures = {
     },
   }),
   'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
-    name: 'distance-run',
     title: 'Distance run',
     aliases: ['distance', 'meters', 'metres', 'mileage'],
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
@@ -269,7 +260,6 @@ export const fuelFigures = {
     ],
   }),
   units: figure<{ pounds: number; miles: number }>({
-    name: 'units',
     title: 'Units',
     aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
     equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
@@ -300,7 +290,6 @@ export function lossShare(kgPerWeek: number, meanKg: number): number {
 /** How fast body mass is lost.
  * Source: Least squares; Garthe 2011; This program's own rule. */
 export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
-  name: 'body-loss',
   title: 'Loss of body mass a week',
   aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
   equation: ['loss = -b / m x 100'],

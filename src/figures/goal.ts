@@ -75,7 +75,6 @@ const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
 export const goalFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({
-    name: 'goal-pace',
     title: 'Goal pace',
     aliases: ['goal'],
     equation: ["goal pace = the goal's seconds / its metres x 1000"],
@@ -89,7 +88,6 @@ export const goalFigures = {
     ],
   }),
   'off-goal': figure<{ pace: number; goal: number }>({
-    name: 'off-goal',
     title: 'Off goal pace',
     aliases: ['off-goal-pace'],
     equation: ['off = pace of the interval - goal pace; negative is faster'],
@@ -101,7 +99,6 @@ export const goalFigures = {
     work: ({ pace, goal }) => [`${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`],
   }),
   'goal-share': figure<{ intervals: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
-    name: 'goal-share',
     title: 'Share of running at goal pace',
     aliases: ['share-at-goal-pace'],
     equation: ['share = metres within 2 % of goal pace / all metres x 100'],
@@ -123,7 +120,6 @@ export const goalFigures = {
     ],
   }),
   lane: figure<{ lane: number; secondsPerKm: number }>({
-    name: 'lane',
     title: 'Lap of a lane',
     aliases: ['lanes', 'lap', 'laps', 'track'],
     equation: ['lap = 2 x 84.39 + 2 pi (36.50 + 1.22 (lane - 1) + 0.20), lane 1: 400 m'],

@@ -31,53 +31,38 @@ export function leastSquares(
   if (rows.length !== y.length || rows.some((row) => row.length !== columns))
     throw new RangeError('Invalid rows: all need as many predictors, and one y each.')
   if (columns === 0 || rows.length <= columns) return null
-  const a = rows.map((row) => row.map((value) => finite(value, 'a predictor')))
-  const b = y.map((value) => finite(value, 'y'))
-  const scales = Array.from({ length: columns }, (_, j) => Math.hypot(...a.map((row) => row[j] ?? 0)))
-  if (scales.some((scale) => scale === 0)) return null
-  for (const row of a) for (let j = 0; j < columns; j++) row[j] = at(row, j) / at(scales, j)
-  for (let k = 0; k < columns; k++) if (!reflect(a, b, k)) return null
+  // The last column is y, which is reflected with the others.
+  const a = rows.map((row, i) => [...row.map((value) => finite(value, 'a predictor')), finite(y[i]!, 'y')])
+  const scales = rows[0]!.map((_, j) => Math.hypot(...a.map((row) => row[j]!)))
+  if (scales.includes(0)) return null
+  for (const row of a) for (const [j, scale] of scales.entries()) row[j]! /= scale
+  for (let k = 0; k < columns; k++) if (!reflect(a, k)) return null
+  const b = a.map((row) => row[columns]!)
   const solution = backward(a, b.slice(0, columns))
   const degreesOfFreedom = rows.length - columns
   const residualDeviation = Math.hypot(...b.slice(columns)) / Math.sqrt(degreesOfFreedom)
   const inverse = identity(columns).map((unit) => backward(a, unit))
   return {
     coefficients: solution.map((value, j) => ({
-      value: value / at(scales, j),
-      error: (residualDeviation * Math.hypot(...inverse.map((row) => at(row, j)))) / at(scales, j),
+      value: value / scales[j]!,
+      error: (residualDeviation * Math.hypot(...inverse.map((row) => row[j]!))) / scales[j]!,
     })),
     degreesOfFreedom,
     residualDeviation,
   }
 }
 
-/** Reflects column k onto its axis, with the later columns and b; false if the column vanishes. */
-function reflect(a: number[][], b: number[], k: number): boolean {
-  const length = Math.hypot(...a.slice(k).map((row) => at(row, k)))
+/** Reflects column k onto its axis, with the columns after it; false if the column vanishes. */
+function reflect(a: number[][], k: number): boolean {
+  const v = a.slice(k).map((row) => row[k]!)
+  const length = Math.hypot(...v)
   if (length < singular) return false
-  const top = at(a[k] ?? [], k)
-  const diagonal = top > 0 ? -length : length
-  const v = a.slice(k).map((row) => at(row, k))
-  v[0] = top - diagonal
+  v[0]! += v[0]! > 0 ? length : -length
   const squares = v.reduce((sum, value) => sum + value * value, 0)
-  const turn = (get: (i: number) => number, set: (i: number, value: number) => void) => {
-    const factor = (2 * v.reduce((sum, value, i) => sum + value * get(k + i), 0)) / squares
-    for (const [i, value] of v.entries()) set(k + i, get(k + i) - factor * value)
+  for (let j = k; j < a[0]!.length; j++) {
+    const factor = (2 * v.reduce((sum, value, i) => sum + value * a[k + i]![j]!, 0)) / squares
+    for (const [i, value] of v.entries()) a[k + i]![j]! -= factor * value
   }
-  for (let j = k; j < (a[0]?.length ?? 0); j++)
-    turn(
-      (i) => at(a[i] ?? [], j),
-      (i, value) => {
-        const row = a[i]
-        if (row) row[j] = value
-      },
-    )
-  turn(
-    (i) => at(b, i),
-    (i, value) => {
-      b[i] = value
-    },
-  )
   return true
 }
 
@@ -85,19 +70,14 @@ function reflect(a: number[][], b: number[], k: number): boolean {
 function backward(a: readonly (readonly number[])[], right: readonly number[]): number[] {
   const x = [...right]
   for (let i = x.length - 1; i >= 0; i--) {
-    const row = a[i] ?? []
-    for (let j = i + 1; j < x.length; j++) x[i] = at(x, i) - at(row, j) * at(x, j)
-    x[i] = at(x, i) / at(row, i)
+    for (let j = i + 1; j < x.length; j++) x[i]! -= a[i]![j]! * x[j]!
+    x[i]! /= a[i]![i]!
   }
   return x
 }
 
 function identity(size: number): number[][] {
   return Array.from({ length: size }, (_, i) => Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)))
-}
-
-function at(values: readonly number[], index: number): number {
-  return values[index] ?? 0
 }
 
 export interface Interval {
@@ -124,8 +104,6 @@ export function tQuantile95(degreesOfFreedom: number): number {
     const middle = (low + high) / 2
     if (tTail(middle, degreesOfFreedom) > 0.05) low = middle
     else high = middle
-    if (middle === low && middle === high) break
-    if (high - low < 1e-12) break
   }
   return (low + high) / 2
 }

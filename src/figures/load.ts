@@ -111,7 +111,6 @@ function weekLines(days: readonly DayLoad[]): string[] {
 
 export const loadFigures = {
   'session-load': figure<{ parts: readonly PartLoad[] }>({
-    name: 'session-load',
     title: 'Session load of a session',
     aliases: ['effort', 'effort-minutes', 'load'],
     equation: ["session load = sum of each part's effort x its minutes"],
@@ -140,7 +139,6 @@ export const loadFigures = {
     },
   }),
   'week-load': figure<{ days: readonly DayLoad[] }>({
-    name: 'week-load',
     title: 'Session load of a week, and its monotony',
     aliases: ['week', 'monotony', 'strain', 'day-load'],
     equation: [
@@ -164,7 +162,6 @@ export const loadFigures = {
     work: ({ days }) => weekLines(days),
   }),
   minutes: figure<{ parts: readonly { name: string; minutes: number | null; gapMinutes: number | null }[] }>({
-    name: 'minutes',
     title: 'Minutes of a session, and the gaps between its parts',
     aliases: ['gap', 'duration', 'gap-minutes'],
     equation: [
@@ -195,7 +192,6 @@ export const loadFigures = {
     },
   }),
   trend: figure<{ points: readonly { x: number; y: number }[]; unit: string }>({
-    name: 'trend',
     title: 'Straight-line trend',
     aliases: ['straight-line', 'least-squares', 'slope'],
     equation: [
@@ -255,7 +251,6 @@ export function taperMeters(weeks: readonly number[]): { mean: number; from: num
 /** The distance of a taper week.
  * Source: Bosquet 2007; Wang 2023; This program's own rule. */
 export const taper = figure<{ weeks: readonly number[] }>({
-  name: 'taper',
   title: 'Distance of a taper week',
   aliases: ['plan', 'race-week', 'peaking'],
   equation: ['from = m x (1 - 0.60)', 'to   = m x (1 - 0.41)'],

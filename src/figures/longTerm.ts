@@ -67,9 +67,9 @@ function fitted(days: readonly LiftDay[], runOf: (day: LiftDay) => number) {
   const [first] = fit?.coefficients ?? []
   if (!fit || !last || !first) return null
   const { low, high } = interval95(last, fit.degreesOfFreedom)
-  const [percent, lowPercent, highPercent] = [last.value, low, high].map((value) => 100 * Math.expm1(value))
+  const percentOf = (logarithm: number) => 100 * Math.expm1(logarithm)
   return {
-    percents: { percent: percent ?? 0, lowPercent: lowPercent ?? 0, highPercent: highPercent ?? 0 },
+    percents: { percent: percentOf(last.value), lowPercent: percentOf(low), highPercent: percentOf(high) },
     freshKg: Math.exp(first.value),
   }
 }
@@ -92,8 +92,8 @@ export function runCostText(name: string, cost: RunCost): string {
   const signed = (value: number) => `${value < 0 ? '-' : '+'}${whole(value)}`
   if (!isClearCost(cost))
     return `${name} after running: no difference seen (${signed(lowPercent)} to ${signed(highPercent)} %), ${days} days`
-  const [near, far] = [lowPercent, highPercent].map(Math.abs).sort((a, b) => a - b)
-  return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near ?? 0)} to ${whole(far ?? 0)}), ${days} days`
+  const [near, far] = percent < 0 ? [highPercent, lowPercent] : [lowPercent, highPercent]
+  return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near)} to ${whole(far)}), ${days} days`
 }
 
 const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98, 97].map((kg, index) => ({
@@ -105,7 +105,6 @@ const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98
 
 export const longTermFigures = {
   'run-cost': figure<{ days: readonly LiftDay[] }>({
-    name: 'run-cost',
     title: 'What running before it costs a lift',
     aliases: ['interference', 'after-run', 'cost'],
     equation: [
@@ -138,7 +137,6 @@ export const longTermFigures = {
     },
   }),
   hard: figure<Record<string, never>>({
-    name: 'hard',
     title: 'Hard running, heavy sets, easy days',
     aliases: ['hard-running', 'easy', 'hr-max', 'heavy', 'heavy-legs', 'meant'],
     equation: [
@@ -156,7 +154,6 @@ export const longTermFigures = {
     work: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
   }),
   pain: figure<Record<string, never>>({
-    name: 'pain',
     title: 'Pain',
     aliases: ['hurt', 'pain-history'],
     equation: ['place, and a number from 0 to 10 as typed: no figure is computed from it'],

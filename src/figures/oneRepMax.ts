@@ -257,7 +257,6 @@ const whatEquationsDoNotKnow =
 
 export const strengthFigures = {
   'one-rep-max': figure<StraightSet>({
-    name: 'one-rep-max',
     title: 'Estimated one-repetition maximum, straight set',
     aliases: ['1rm', 'e1rm', 'one-repetition-maximum', 'estimate', 'maximum', ...equationNames],
     equation: [
@@ -302,7 +301,6 @@ export const strengthFigures = {
     },
   }),
   'cluster-one-rep-max': figure<ClusterSet>({
-    name: 'cluster-one-rep-max',
     title: 'Estimated one-repetition maximum, cluster set',
     aliases: ['cluster', 'cluster-1rm', 'cluster-estimate'],
     equation: [
@@ -334,7 +332,6 @@ export const strengthFigures = {
     },
   }),
   'repetitions-in-reserve': figure<Effort>({
-    name: 'repetitions-in-reserve',
     title: 'Repetitions in reserve, and RPE',
     aliases: ['rpe', 'rir', 'reserve'],
     equation: ['r = 10 - RPE'],

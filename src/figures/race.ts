@@ -1,7 +1,7 @@
 import { formatClock } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
-import type { Bounds } from './fuel.ts'
 import { between, positive } from './given.ts'
+import type { Range } from './range.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
  * @throws RangeError for a speed that is not above 0
@@ -58,8 +58,32 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
 /** Whether a time is in the range of an equation: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
  * min. Seconds.
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
-export function isWithinValidity(method: 'danielsGilbert' | 'riegel', seconds: number): boolean {
+export function isWithinValidity(method: RaceMethod, seconds: number): boolean {
   return seconds >= 3.5 * 60 && seconds <= (method === 'riegel' ? 230 : 240) * 60
+}
+
+export type RaceMethod = 'danielsGilbert' | 'riegel'
+
+/** An equal performance by one of the equations; `holds`: both times are in its range. */
+export interface EqualTime {
+  seconds: number
+  holds: boolean
+}
+
+/** The time of an equal performance over another distance, and whether the equation holds for both. Metres and seconds.
+ * @throws RangeError as the equation does
+ * Source: Daniels and Gilbert 1979; Riegel 1977; Riegel 1981. */
+export function equalTime(
+  method: RaceMethod,
+  meters: number,
+  seconds: number,
+  otherMeters: number,
+): EqualTime {
+  const equal =
+    method === 'riegel'
+      ? riegelSeconds(meters, seconds, otherMeters)
+      : equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
+  return { seconds: equal, holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal) }
 }
 
 interface Race {
@@ -80,7 +104,6 @@ const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 
 
 export const raceFigures = {
   'equal-performance': figure<Race & { otherMeters: number }>({
-    name: 'equal-performance',
     title: 'Equal performance at another distance (Daniels & Gilbert)',
     aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
     equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
@@ -100,7 +123,6 @@ export const raceFigures = {
     },
   }),
   riegel: figure<Race & { otherMeters: number }>({
-    name: 'riegel',
     title: 'Equal performance at another distance (Riegel)',
     aliases: ['riegel-1981'],
     equation: ['T2 = T1 (D2 / D1)^1.06'],
@@ -158,7 +180,7 @@ export function cardSplits(
 /** Carbohydrate while racing, in grams an hour: null up to an hour, 30 to 60 up to 2.5 hours, beyond it 30 to 90.
  * @throws RangeError for a time that is not above 0
  * Source: Thomas 2016; Jeukendrup 2014. */
-export function carbsWhileRacing(seconds: number): Bounds | null {
+export function carbsWhileRacing(seconds: number): Range | null {
   const hours = positive(seconds, 'the time') / 3600
   if (hours <= 1) return null
   return { from: 30, to: hours > 2.5 ? 90 : 60 }
@@ -167,7 +189,6 @@ export function carbsWhileRacing(seconds: number): Bounds | null {
 /** The splits of a race.
  * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
 export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
-  name: 'race-card',
   title: 'Splits of a race',
   aliases: ['card', 'negative-split-plan', 'carbs-racing'],
   equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],

@@ -144,7 +144,6 @@ export function legCost(after: readonly number[], others: readonly number[]): Le
 
 export const runFormFigures = {
   'pace-at-heart-rate': figure<{ paces: readonly number[] }>({
-    name: 'pace-at-heart-rate',
     title: 'Easy pace at the same heart rate',
     aliases: ['easy-pace', 'pace-at-the-same-heart-rate', 'aerobic-pace'],
     equation: [
@@ -167,7 +166,6 @@ export const runFormFigures = {
     },
   }),
   'heart-rate-drift': figure<{ splits: readonly HeartSplit[] }>({
-    name: 'heart-rate-drift',
     title: 'Heart-rate drift of a long run',
     aliases: ['drift', 'decoupling'],
     equation: ['drift = metres a beat of the second half / metres a beat of the first - 1, in per cent'],
@@ -192,7 +190,6 @@ export const runFormFigures = {
     },
   }),
   'leg-cost': figure<{ after: readonly number[]; others: readonly number[] }>({
-    name: 'leg-cost',
     title: 'What heavy legs the day before cost an easy run',
     aliases: ['after-heavy-legs', 'day-after'],
     equation: [
@@ -224,7 +221,6 @@ export const runFormFigures = {
     },
   }),
   'critical-speed': figure<{ intervals: readonly { meters: number; seconds: number }[] }>({
-    name: 'critical-speed',
     title: 'Critical speed',
     aliases: ['cs', 'd-prime'],
     equation: ["distance = CS x time + D'"],
@@ -252,7 +248,6 @@ export const runFormFigures = {
     },
   }),
   'own-exponent': figure<{ races: readonly { meters: number; seconds: number }[] }>({
-    name: 'own-exponent',
     title: 'Own exponent of time over distance',
     aliases: ['exponent', 'endurance-exponent'],
     equation: ['time = a x distance^k; k is the slope of ln time over ln distance, least squares'],

@@ -175,7 +175,6 @@ const plain = { failed: false, openEnded: false, formula: 'median' } as const
 
 export const sessionMaximumFigures = {
   'session-maximum': figure<{ sets: readonly (LiftedSet & { number?: number })[] }>({
-    name: 'session-maximum',
     title: 'Estimated maximum of a session',
     aliases: ['session-one-rep-max', 'measured-maximum', 'measured-single'],
     equation: [

@@ -116,7 +116,6 @@ const holdsForFull = 'over full splits of the same length, two and more.'
 
 export const splitEntries = {
   'split-mean': figure<{ splits: Numbered }>({
-    name: 'split-mean',
     title: 'Mean of the splits',
     aliases: ['mean', 'average'],
     equation: ['mean = sum of t / number of splits'],
@@ -128,7 +127,6 @@ export const splitEntries = {
     work: ({ splits }) => [clocks(splits), `mean ${known(splitFigures(splits).meanSeconds, 's')}`],
   }),
   'split-deviation': figure<{ splits: Numbered }>({
-    name: 'split-deviation',
     title: 'Standard deviation of the splits',
     aliases: ['sd', 'standard-deviation', 'deviation'],
     equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
@@ -148,7 +146,6 @@ export const splitEntries = {
     },
   }),
   variation: figure<{ splits: Numbered }>({
-    name: 'variation',
     title: 'Coefficient of variation of the splits',
     aliases: ['cv', 'coefficient-of-variation', 'evenness'],
     equation: ['CV = SD / mean x 100'],
@@ -163,7 +160,6 @@ export const splitEntries = {
     },
   }),
   'split-range': figure<{ splits: Numbered }>({
-    name: 'split-range',
     title: 'Range of the splits',
     aliases: ['range', 'spread'],
     equation: ['range = slowest - fastest'],
@@ -180,7 +176,6 @@ export const splitEntries = {
     },
   }),
   fade: figure<{ splits: Numbered }>({
-    name: 'fade',
     title: 'Fade',
     aliases: ['fade-per-split', 'slowing'],
     equation: ['fade = slope of the least-squares line of t over the number of the split / mean x 100'],
@@ -213,7 +208,6 @@ const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
 export const pacingFigures = {
   pace: figure<{ splits: Measured }>({
-    name: 'pace',
     title: 'Pace of an interval',
     aliases: ['speed'],
     equation: ['pace = all recorded seconds / all recorded metres x 1000'],
@@ -231,7 +225,6 @@ export const pacingFigures = {
     },
   }),
   halves: figure<{ splits: Measured }>({
-    name: 'halves',
     title: 'First and second half',
     aliases: ['negative-split', 'positive-split', 'even-split', 'negative', 'positive', 'even'],
     equation: [
@@ -262,7 +255,6 @@ export const pacingFigures = {
     },
   }),
   'in-range': figure<{ target: Range; splits: readonly { seconds: number; precision: number }[] }>({
-    name: 'in-range',
     title: 'In the range',
     aliases: ['target', 'target-range', 'judged'],
     equation: [

@@ -128,7 +128,6 @@ function setLine(each: LiftedSet): string {
 
 export const volumeFigures = {
   tonnage: figure<{ sets: readonly LiftedSet[] }>({
-    name: 'tonnage',
     title: 'Tonnage',
     aliases: ['volume', 'lifted-volume'],
     equation: ['tonnage = sum of repetitions x load outside the body'],
@@ -151,7 +150,6 @@ export const volumeFigures = {
     ],
   }),
   'top-set': figure<{ sets: readonly { kg: number | null; reps: number | null }[] }>({
-    name: 'top-set',
     title: 'Top set',
     aliases: ['top', 'heaviest-set'],
     equation: ['the heaviest set; of those the most repetitions; of those the earliest'],
@@ -175,7 +173,6 @@ export const volumeFigures = {
     },
   }),
   'rest-of-scheme': figure<Parameters<typeof restSeconds>[0]>({
-    name: 'rest-of-scheme',
     title: 'Rest in a set scheme',
     aliases: ['set-scheme', 'rest-scheme'],
     equation: ['rest = sets (groups - 1) pause + (sets - 1) rest between sets'],
@@ -192,7 +189,6 @@ export const volumeFigures = {
     ],
   }),
   'rest-taken': figure<{ seconds: readonly number[]; prescribedSeconds: number | null }>({
-    name: 'rest-taken',
     title: 'Rests and pauses as they were',
     aliases: ['rests', 'rest', 'pauses', 'pause'],
     equation: ['mean of the rests between the key that ended a set and the key that began the next'],
@@ -208,7 +204,6 @@ export const volumeFigures = {
     ],
   }),
   'percent-load': figure<{ maximumKg: number; percent: number; unit: MassUnit }>({
-    name: 'percent-load',
     title: 'Load by percentage',
     aliases: ['percent', 'percentage'],
     equation: ['load = percent / 100 x maximum, to the nearest 2.5 kg or 5 lb, ties down'],

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
 import {
   type BeforeRace,
@@ -9,14 +10,16 @@ import {
   type Plan,
   type PlanWeek,
   spanOfPlan,
+  weekdays,
   wordsOn,
 } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import { sumText } from './load.ts'
-import { dayText, isMeasured, reckonedMeters } from './weeks.ts'
+import { daysOf, dayText, isMeasured, reckonedMeters } from './weeks.ts'
 
 /** The input from one session. SI units. */
 export interface BlockSession {
@@ -123,10 +126,7 @@ export function blockOf(
         ? null
         : { meters: metersOf(plan.race.distance), seconds: plan.race.seconds, date: plan.race.date },
     weeks,
-    days: [0, 1, 2, 3, 4, 5, 6].map((days) => {
-      const date = dayAfter(now, days)
-      return { date, words: wordsOn(plan, date) }
-    }),
+    days: daysOf({ monday: now }).map((date) => ({ date, words: wordsOn(plan, date) })),
     over: judged.filter((week) => offBy(week) >= limit(week)).map(({ monday }) => monday),
     under: judged.filter((week) => atMost(week) <= -limit(week)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
@@ -155,14 +155,13 @@ function weekOf(plan: Plan, sessions: readonly BlockSession[], monday: string, n
 
 function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
   const those = sessions.filter(({ date }) => mondayOf(date) === monday)
-  const sum = (of: (session: BlockSession) => number) => those.reduce((total, each) => total + of(each), 0)
   return {
-    meters: sum(({ meters }) => meters),
-    unmeasuredSeconds: sum(({ unmeasuredSeconds }) => unmeasuredSeconds),
+    meters: sum(those, ({ meters }) => meters),
+    unmeasuredSeconds: sum(those, ({ unmeasuredSeconds }) => unmeasuredSeconds),
     longestMeters: Math.max(0, ...those.map(({ meters }) => meters)),
-    hardMeters: sum(({ hardMeters }) => hardMeters),
-    heavyLegSets: sum(({ heavyLegSets }) => heavyLegSets),
-    effortMinutes: sum(({ effortMinutes }) => effortMinutes ?? 0),
+    hardMeters: sum(those, ({ hardMeters }) => hardMeters),
+    heavyLegSets: sum(those, ({ heavyLegSets }) => heavyLegSets),
+    effortMinutes: sum(those, ({ effortMinutes }) => effortMinutes),
     atLeast: those.some(({ effortMinutes, atLeast }) => effortMinutes === null || atLeast),
   }
 }
@@ -268,29 +267,25 @@ function kindShort(kind: PlanWeek['kind']): string {
 /** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
-  const count = (dates: readonly string[], one: string, many: string) =>
-    `${dates.length} ${dates.length === 1 ? one : many}`
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
+  const offPlanTexts = (way: 'over' | 'under', weeks: readonly string[]) =>
+    weeks.length === 0
+      ? []
+      : [`${counted(weeks.length, 'week')} 20 % or more ${way} the plan: ${list(weeks)}.`]
   const { over, under, heavyLegsBeforeHardRun: legs } = block
   const words = block.days.flatMap(({ words }, index) =>
-    words.length === 0
-      ? []
-      : [`${['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][index]} ${words.join(' + ')}`],
+    words.length === 0 ? [] : [`${weekdays[index]} ${words.join(' + ')}`],
   )
   const notes = block.weeks.flatMap(({ when, planned }) => (when === 'now' ? planned.notes : []))
   return [
     ...(words.length === 0 ? [] : [`This week: ${plainOf(words.join(', '))}.`]),
     ...notes.map((text) => plainOf(`Note: ${text}`)),
-    ...(over.length === 0
-      ? []
-      : [`${count(over, 'week', 'weeks')} 20 % or more over the plan: ${list(over)}.`]),
-    ...(under.length === 0
-      ? []
-      : [`${count(under, 'week', 'weeks')} 20 % or more under the plan: ${list(under)}.`]),
+    ...offPlanTexts('over', over),
+    ...offPlanTexts('under', under),
     ...(legs.length === 0
       ? []
       : [
-          `${count(legs, 'heavy leg day', 'heavy leg days')} with a hard run on one of the two days after: ${list(legs)}.`,
+          `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
         ]),
     ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
     ...block.weeks.flatMap(({ monday, when, planned: { kind, taper } }) =>

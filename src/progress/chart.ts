@@ -1,4 +1,4 @@
-import { ascending, ticks } from 'd3-array'
+import { ascending, sum, ticks } from 'd3-array'
 import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
@@ -150,7 +150,8 @@ const fewestCells = 5
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
   const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
   const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
-  const most = Math.max(0, ...rows.map(({ segments, line }) => Math.max(sumOf(segments), line ?? 0)))
+  const ends = rows.flatMap(({ segments, line }) => [sum(segments, ({ value }) => value), line ?? 0])
+  const most = Math.max(0, ...ends)
   const room = columns - label - text - 4
   const width = room < fewestCells ? 0 : room
   return rows.map((row) => {
@@ -163,10 +164,6 @@ export function barLines(rows: readonly BarRow[], columns: number): string[] {
 /** @param cell from 1; 0 for none */
 function withLine(bar: string, cell: number): string {
   return cell === 0 ? bar : `${bar.slice(0, cell - 1).padEnd(cell - 1)}|${bar.slice(cell)}`
-}
-
-function sumOf(segments: BarRow['segments']): number {
-  return segments.reduce((sum, { value }) => sum + value, 0)
 }
 
 function cells(value: number, most: number, width: number): number {

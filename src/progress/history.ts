@@ -39,25 +39,24 @@ interface Listed extends DoneSession {
   } | null
 }
 
-/** Yields the sessions that pass a filter one at a time, in order, to keep thirty years out of memory. */
-export function* historyOf(sessions: readonly Listed[], filter: HistoryFilter): Generator<HistoryRow> {
+/** The sessions that pass a filter, in order. */
+export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): HistoryRow[] {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : foldedText(filter.text)
   const span = { from: filter.from ?? '', to: filter.to ?? '9999-12-31' }
-  for (const session of sessions) {
-    const { date } = session
-    if (!isIn(span, date)) continue
-    if (key !== null && session.lifted(key) === null) continue
-    const { brief } = session
-    if (words === null || hasWords(session, brief, words)) yield rowOf(session, brief)
-  }
+  return sessions
+    .filter(({ date }) => isIn(span, date))
+    .filter((session) => key === null || session.lifted(key) !== null)
+    .filter((session) => words === null || hasWords(session, words))
+    .map(rowOf)
 }
 
-function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneSession['brief']): HistoryRow {
+function rowOf({ id, date, finished, otherVersion = null, brief }: Listed): HistoryRow {
   const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
   const { effortMinutesAtLeast } = brief
-  const efforts: HistoryRow['efforts'] = []
-  for (const { kind, name, effort } of brief.parts) if (effort !== null) efforts.push({ kind, name, effort })
+  const efforts = brief.parts.flatMap(({ kind, name, effort }) =>
+    effort === null ? [] : [{ kind, name, effort }],
+  )
   return {
     id,
     date,
@@ -77,7 +76,8 @@ function rowOf({ id, date, finished, otherVersion = null }: Listed, brief: DoneS
 }
 
 /** Reads the lines and notes only if the title and the names do not contain the words. */
-function hasWords(session: Listed, brief: DoneSession['brief'], words: string): boolean {
+function hasWords(session: Listed, words: string): boolean {
+  const { brief } = session
   const has = (text: string | null) => text !== null && foldedText(text).includes(words)
   if (has(brief.title) || brief.exercises.some(has) || brief.parts.some(({ name }) => has(name))) return true
   const summary = session.summary()

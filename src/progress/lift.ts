@@ -1,10 +1,11 @@
+import { greatest, group, groups as groupsBy, sum } from 'd3-array'
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { loadText } from '../summary/loadText.ts'
 import { kilogramsOfLoad } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { dayAfter, daysBetween } from '../units/calendarDate.ts'
+import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines, type Trend, trendOf, withGaps } from './chart.ts'
@@ -40,22 +41,21 @@ export interface EstimatePoint {
   formula: string | null
 }
 
-/** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
-interface BestSet {
-  reps: number
+interface Lifted {
   kg: number
   load: LiftedLoad
   date: string
   session: string
 }
 
+/** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
+interface BestSet extends Lifted {
+  reps: number
+}
+
 /** The heaviest cluster set of these groups. */
-interface BestCluster {
+interface BestCluster extends Lifted {
   groups: number[]
-  kg: number
-  load: LiftedLoad
-  date: string
-  session: string
 }
 
 interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
@@ -81,52 +81,47 @@ export interface LiftProgress {
   bestClusters: BestCluster[]
 }
 
-/** Takes sets, newest first, and keeps only the best ones, because thirty years have tens of thousands. */
-interface BestSets {
-  add(set: SetDone, date: string, session: string): void
-  /** The unbroken sets that no other beats in both load and repetitions, more repetitions first; each on
-   * its earliest date. */
-  sets(): BestSet[]
-  /** The heaviest cluster set of each list of groups, on its earliest date; most repetitions first. */
-  clusters(): BestCluster[]
+/** A set with a load and repetitions. */
+interface LoadedSet {
+  reps: number
+  groups: number[] | null
+  lifted: Lifted
 }
 
-/** Source: Common practice. */
-function bestSets(): BestSets {
-  const unbroken = new Map<number, BestSet>()
-  const clusters: BestCluster[] = []
-  return {
-    add({ reps, groups, load }, date, session) {
-      if (load === null || !reps) return
-      const kg = kilogramsOfLoad(load)
-      if (groups === null) {
-        const known = unbroken.get(reps)
-        if (known === undefined || kg >= known.kg) unbroken.set(reps, { reps, kg, load, date, session })
-        return
-      }
-      const place = clusters.findIndex((cluster) => isSame(cluster.groups, groups))
-      const known = clusters[place]
-      const best = { groups, kg, load, date, session }
-      if (known === undefined) clusters.push(best)
-      else if (kg >= known.kg) clusters[place] = best
-    },
-    sets() {
-      const best: BestSet[] = []
-      for (const set of [...unbroken.values()].sort((a, b) => b.reps - a.reps)) {
-        if (set.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push(set)
-      }
-      return best
-    },
-    clusters: () => clusters.toSorted((a, b) => count(b.groups) - count(a.groups) || b.kg - a.kg),
-  }
+function loadedSets(sets: readonly SetDone[], date: string, session: string): LoadedSet[] {
+  return sets.flatMap(({ reps, groups, load }) => {
+    if (load === null || !reps) return []
+    return [{ reps, groups, lifted: { kg: kilogramsOfLoad(load), load, date, session } }]
+  })
 }
 
-function isSame(one: readonly number[], other: readonly number[]): boolean {
-  return one.length === other.length && one.every((group, index) => group === other[index])
+/** The heaviest set of each kind, of equals the earliest.
+ * @param sets newest first */
+function heaviestOfEach(
+  sets: readonly LoadedSet[],
+  kindOf: (set: LoadedSet) => string | number,
+): LoadedSet[] {
+  return groupsBy(sets, kindOf).map(([, alike]) => greatest(alike.toReversed(), ({ lifted }) => lifted.kg)!)
 }
 
-function count(groups: readonly number[]): number {
-  return groups.reduce((sum, group) => sum + group, 0)
+/** The unbroken sets that no other beats in both load and repetitions, more repetitions first.
+ * @param sets newest first
+ * Source: Common practice. */
+function bestSetsOf(sets: readonly LoadedSet[]): BestSet[] {
+  const unbroken = sets.filter(({ groups }) => groups === null)
+  const best: BestSet[] = []
+  for (const { reps, lifted } of heaviestOfEach(unbroken, (set) => set.reps).sort((a, b) => b.reps - a.reps))
+    if (lifted.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push({ reps, ...lifted })
+  return best
+}
+
+/** The heaviest cluster set of each list of groups, most repetitions first.
+ * @param sets newest first */
+function bestClustersOf(sets: readonly LoadedSet[]): BestCluster[] {
+  const clusters = sets.flatMap((set) => (set.groups === null ? [] : [{ ...set, groups: set.groups }]))
+  return heaviestOfEach(clusters, ({ groups }) => String(groups))
+    .map(({ groups, lifted }) => ({ groups: groups ?? [], ...lifted }))
+    .sort((a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg)
 }
 
 /** Metres of hard running before a lift: that of its own session if it was lifted after a run there, and that of earlier
@@ -151,43 +146,47 @@ function hardMetersBefore(
  * @param name in any spelling; see `exerciseKey` */
 export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
   const key = exerciseKey(name)
-  const estimates: EstimatePoint[] = []
-  const best = bestSets()
-  const weeks = isoWeeksOf(span).map(emptyWeek)
-  let written: string | null = null
-  for (const [at, session] of sessions.entries()) {
+  const days = sessions.flatMap((session, at) => {
     const { id, date } = session
-    if (date > span.to || session.lifted(key) === null) continue
-    const done = session.lifted(key)
-    if (done === null) continue
-    const lifted = done.figures
-    written ??= lifted.name
-    for (const set of done.sets) best.add(set, date, id)
-    if (!isIn(span, date)) continue
-    const week = weeks.findLast(({ monday }) => monday <= date)
-    if (week !== undefined) {
-      week.sessions += 1
-      week.sets += lifted.sets
-      week.reps += lifted.reps
-      week.tonnageKg += lifted.tonnageKg
-    }
-    const { oneRepMax } = lifted
-    if (oneRepMax === null) continue
+    const done = date > span.to ? null : session.lifted(key)
+    return done === null ? [] : [{ at, id, date, ...done }]
+  })
+  const within = days.filter(({ date }) => isIn(span, date))
+  const estimates = within.flatMap(({ at, id, date, figures: { oneRepMax } }): EstimatePoint[] => {
+    if (oneRepMax === null) return []
     const { kg, lowKg, highKg, atLeast, formula, cluster } = oneRepMax
     const kind = kindOf(cluster, hardMetersBefore(sessions, at, oneRepMax) !== null)
-    estimates.push({ session: id, date, kg, lowKg, highKg, atLeast, kind, formula })
-  }
+    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, formula }]
+  })
   estimates.reverse()
+  const sets = days.flatMap(({ id, date, sets }) => loadedSets(sets, date, id))
   return {
-    name: written ?? name,
+    name: days[0]?.figures.name ?? name,
     ...span,
     estimates,
     trends: trendsOf(estimates),
     runCost: runCostOf(sessions, key, span.to),
-    weeks,
-    bestSets: best.sets(),
-    bestClusters: best.clusters(),
+    weeks: liftWeeksOf(within, span),
+    bestSets: bestSetsOf(sets),
+    bestClusters: bestClustersOf(sets),
   }
+}
+
+type Figures = NonNullable<ReturnType<DoneSession['lifted']>>['figures']
+
+function liftWeeksOf(within: readonly { date: string; figures: Figures }[], span: Span): LiftWeek[] {
+  const byWeek = group(within, ({ date }) => mondayOf(date))
+  return isoWeeksOf(span).map(({ week, monday }) => {
+    const done = (byWeek.get(monday) ?? []).map(({ figures }) => figures)
+    return {
+      week,
+      monday,
+      sessions: done.length,
+      sets: sum(done, ({ sets }) => sets),
+      reps: sum(done, ({ reps }) => reps),
+      tonnageKg: sum(done, ({ tonnageKg }) => tonnageKg),
+    }
+  })
 }
 
 const costWeeks = 26
@@ -197,8 +196,7 @@ const costWeeks = 26
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
   const span = { from: dayAfter(to, -costWeeks * 7), to }
   const days = sessions.flatMap((session, at): LiftDay[] => {
-    if (!isIn(span, session.date) || session.lifted(key) === null) return []
-    const oneRepMax = session.lifted(key)?.figures.oneRepMax
+    const oneRepMax = isIn(span, session.date) ? session.lifted(key)?.figures.oneRepMax : null
     if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
     const { kg, cluster } = oneRepMax
     const hard = hardMetersBefore(sessions, at, oneRepMax)
@@ -206,10 +204,6 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
     return [{ day, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
   })
   return runCost(days)
-}
-
-function emptyWeek({ week, monday }: IsoWeek): LiftWeek {
-  return { week, monday, sessions: 0, sets: 0, reps: 0, tonnageKg: 0 }
 }
 
 function kindOf(cluster: boolean, afterRun: boolean): EstimateKind {
@@ -322,13 +316,16 @@ function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, column
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
   if (!trend.isClear) return `${words}: no change that can be told from noise (${trend.count} estimates)`
   const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
-  const signed = (kg: number) => {
-    const slope = massIn({ value: kg, unit: 'kg' }, unit)
-    return `${slope < 0 ? '-' : '+'}${Math.abs(slope).toFixed(2)}`
-  }
   const end = ({ date, value }: Trend['first']) =>
     `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
-  return `${words}: ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+  return `${words}: ${slopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+}
+
+/** `+0.85 (+0.41 to +1.29) kg a week` */
+export function slopeText({ perWeek, perWeekLow, perWeekHigh }: Trend, unit: MassUnit): string {
+  const signed = (kg: number) =>
+    `${kg < 0 ? '-' : '+'}${massIn({ value: Math.abs(kg), unit: 'kg' }, unit).toFixed(2)}`
+  return `${signed(perWeek)} (${signed(perWeekLow)} to ${signed(perWeekHigh)}) ${unit} a week`
 }
 
 /** @param unit for the loads; null keeps each load's own */

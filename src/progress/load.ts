@@ -1,4 +1,6 @@
+import { group, sum } from 'd3-array'
 import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
+import { weekdays } from '../plan/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { barLines, columnLines, withGaps } from './chart.ts'
 import {
@@ -49,40 +51,35 @@ export interface LoadProgress extends Span {
  * @param today local; an unfinished week has no monotony
  * Source: Foster 1998; Foster 2001. */
 export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
-  const byDate = new Map<string, DoneSession['brief'][]>()
-  const unknown: LoadProgress['unknown'] = []
-  for (const session of sessions) {
-    const { id, date } = session
-    if (!isIn(span, date)) continue
-    const { brief } = session
-    const known = byDate.get(date)
-    if (known) known.push(brief)
-    else byDate.set(date, [brief])
-    if (brief.effortMinutes === null || brief.effortMinutesAtLeast)
-      unknown.push({ session: id, date, title: brief.title })
-  }
-  const weeks = isoWeeksOf(span).map((week) => weekOfLoad(week, byDate, today))
+  const within = sessions
+    .filter(({ date }) => isIn(span, date))
+    .map(({ id, date, brief }) => ({ id, date, brief }))
+  const byDate = group(within, ({ date }) => date)
+  const unknown = within
+    .filter(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast)
+    .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
+  const briefsOn = (date: string) => (byDate.get(date) ?? []).map(({ brief }) => brief)
+  const weeks = isoWeeksOf(span).map((week) => weekOfLoad(week, briefsOn, today))
   return { ...span, weeks, unknown: unknown.reverse() }
 }
 
 function weekOfLoad(
   week: IsoWeek,
-  byDate: ReadonlyMap<string, readonly DoneSession['brief'][]>,
+  briefsOn: (date: string) => DoneSession['brief'][],
   today: string,
 ): LoadWeek {
-  const days = daysOf(week).map((date) => dayOfLoad(date, byDate.get(date) ?? []))
+  const days = daysOf(week).map((date) => dayOfLoad(date, briefsOn(date)))
   const isOver = week.sunday <= today
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
-  const sum = (of: 'run' | 'lift' | 'other') => days.reduce((total, day) => total + day[of], 0)
   return {
     week: week.week,
     monday: week.monday,
     days,
     effortMinutes,
     atLeast,
-    run: sum('run'),
-    lift: sum('lift'),
-    other: sum('other'),
+    run: sum(days, ({ run }) => run),
+    lift: sum(days, ({ lift }) => lift),
+    other: sum(days, ({ other }) => other),
     isOver,
     monotony: isOver ? monotony : null,
     effortMinutesTimesMonotony: isOver ? strain : null,
@@ -105,8 +102,6 @@ function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadD
     other: of(['prep', 'cross', 'fuel']),
   }
 }
-
-const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 
 /** Session load over the weeks. @param columns at least 40
  * @param today local; future days without a session are left blank */
@@ -155,8 +150,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
 
 function dayCell(day: LoadDay, today: string): string {
   if (day.date > today && day.sessions === 0) return ''
-  if (day.known) return day.effortMinutes.toFixed(0)
-  return day.effortMinutes === 0 ? '?' : `${day.effortMinutes.toFixed(0)}+`
+  return sumText(day.effortMinutes, { atLeast: !day.known })
 }
 
 /** A sum of session load; with a `+` if a session has no load, and unknown rather than 0. */

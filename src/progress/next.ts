@@ -53,13 +53,16 @@ export function nextOf(
   }
 }
 
+/** How many earlier sessions are read for a line that was not done recently. */
+const mostReadSessions = 60
+
 /** Reads the earlier sessions once, and only as far as they are needed. */
 function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   const known: SessionState[] = []
   const rest = earlier[Symbol.iterator]()
   return {
     *[Symbol.iterator]() {
-      for (let at = 0; ; at++) {
+      for (let at = 0; at < mostReadSessions; at++) {
         const state = known[at] ?? rest.next().value
         if (state === undefined) return
         known[at] = state

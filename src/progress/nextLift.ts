@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
@@ -14,7 +15,7 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
-import { effortOf, isLongBetween, type Made, made, mostReadSessions } from './nextRun.ts'
+import { effortOf, isLongBetween, type Made, made } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
 
 export interface LiftLine {
@@ -120,9 +121,7 @@ function setsOf(state: SessionState, line: LiftLine): SetStep[] {
 function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
   const key = exerciseKey(line.written.name)
   const days: LiftDay[] = []
-  let read = 0
   for (const state of before) {
-    if (read++ >= mostReadSessions) break
     const same = liftLines(state).find(
       (each) =>
         exerciseKey(each.written.name) === key &&
@@ -352,8 +351,7 @@ function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean
  * @param amountOf what of a load is compared @param what is less, after a space */
 function lessOf(before: Exercise, after: Exercise, amountOf: (load: Load) => number, what = ''): string {
   if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
-  const sumOf = ({ sets }: Exercise) =>
-    sets.reduce((sum, { load }) => sum + (load === null ? 0 : amountOf(load)), 0)
+  const sumOf = ({ sets }: Exercise) => sum(sets, ({ load }) => load && amountOf(load))
   return `${lessText(sumOf(before), sumOf(after))}${what}`
 }
 

@@ -31,9 +31,6 @@ export function made(name: string, decision: Decision['decision'], reason: strin
   return { name, decision, reason, ...(pain && { pain }) }
 }
 
-/** How many earlier sessions are read for a line that was not done recently. */
-export const mostReadSessions = 60
-
 /** An interval, repeated or not. */
 type Repeats = Work & { body: Interval }
 
@@ -150,9 +147,7 @@ export function isLongBetween(one: { date: string | null }, later: { date: strin
 
 function pastRuns(run: DoneWork, before: Iterable<SessionState>): RunDay[] {
   const days: RunDay[] = []
-  let read = 0
   for (const state of before) {
-    if (read++ >= mostReadSessions) break
     const same = worksDone(state, 'run').find((each) => each.text === run.text && each.index === run.index)
     if (same) days.push(runDay(state, same))
     if (days.length >= 2) break

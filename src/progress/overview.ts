@@ -1,3 +1,4 @@
+import { groups, sum } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -7,7 +8,14 @@ import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
 import { columnLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
-import { type EstimatePoint, estimateMarks, type LiftProgress, liftLines, liftProgress } from './lift.ts'
+import {
+  type EstimatePoint,
+  estimateMarks,
+  type LiftProgress,
+  liftLines,
+  liftProgress,
+  slopeText,
+} from './lift.ts'
 import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
 import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
 import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
@@ -43,24 +51,20 @@ interface OverviewQuery {
 /** The figures of a subject. @param sessions newest first */
 export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery): Shown {
   const { today } = given
+  const span = spanWith(sessions, given)
   switch (subject.kind) {
     case 'all':
-      return { kind: 'all', figures: overviewOf(sessions, spanWith(sessions, given), today) }
+      return { kind: 'all', figures: overviewOf(sessions, span, today) }
     case 'lift': {
       const those = withLift(sessions, subject.name)
       return { kind: 'lift', figures: liftProgress(sessions, subject.name, spanWith(those, given, sessions)) }
     }
-    case 'run': {
-      const figures = runProgress(sessions, spanWith(sessions, given), given.goal(), today)
-      return { kind: 'run', figures }
-    }
+    case 'run':
+      return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) }
     case 'load':
-      return { kind: 'load', figures: loadProgress(sessions, spanWith(sessions, given), today) }
+      return { kind: 'load', figures: loadProgress(sessions, span, today) }
     case 'pain':
-      return {
-        kind: 'pain',
-        figures: painProgress(painsNoted(sessions, given.mornings()), spanWith(sessions, given)),
-      }
+      return { kind: 'pain', figures: painProgress(painsNoted(sessions, given.mornings()), span) }
   }
 }
 
@@ -124,8 +128,8 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
     weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift }) => {
       const ofWeek = { from: monday, to: dayAfter(monday, 6) }
       const briefs = within.filter(({ date }) => isIn(ofWeek, date)).map(({ brief }) => brief)
-      const meters = briefs.reduce((sum, { runMeters }) => sum + runMeters, 0)
-      const tonnageKg = briefs.reduce((sum, brief) => sum + brief.tonnageKg, 0)
+      const meters = sum(briefs, ({ runMeters }) => runMeters)
+      const tonnageKg = sum(briefs, (brief) => brief.tonnageKg)
       return { week, monday, effortMinutes, atLeast, run, lift, meters, tonnageKg }
     }),
   }
@@ -134,16 +138,10 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
 /** The lifts, most frequent first, each name as last written.
  * @param sessions newest first */
 export function liftNames(sessions: readonly DoneSession[]): { name: string; sessions: number }[] {
-  const names = new Map<string, { name: string; sessions: number }>()
-  for (const { brief } of sessions) {
-    for (const name of brief.exercises) {
-      const key = exerciseKey(name)
-      const known = names.get(key)
-      if (known) known.sessions += 1
-      else names.set(key, { name, sessions: 1 })
-    }
-  }
-  return [...names.values()].sort((a, b) => b.sessions - a.sessions)
+  const names = sessions.flatMap(({ brief }) => brief.exercises)
+  return groups(names, exerciseKey)
+    .map(([, [name = '', ...others]]) => ({ name, sessions: 1 + others.length }))
+    .sort((a, b) => b.sessions - a.sessions)
 }
 
 /** @param columns at least 40 */
@@ -179,13 +177,9 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
     last === null
       ? 'no estimate'
       : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
-  const signed = (value: number) => `${value < 0 ? '-' : '+'}${Math.abs(kg(value)).toFixed(2)}`
   const slopes = trends
     .filter(({ trend }) => trend.isClear)
-    .map(
-      ({ kind, trend }) =>
-        `${estimateMarks[kind].words} ${signed(trend.perWeek)} (${signed(trend.perWeekLow)} to ${signed(trend.perWeekHigh)}) ${unit} a week`,
-    )
+    .map(({ kind, trend }) => `${estimateMarks[kind].words} ${slopeText(trend, unit)}`)
   return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
 }
 

@@ -1,10 +1,6 @@
+import { groups, least, sum } from 'd3-array'
 import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
-import {
-  equalPerformanceSeconds,
-  equivalentMaximum,
-  isWithinValidity,
-  riegelSeconds,
-} from '../figures/race.ts'
+import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
@@ -66,12 +62,6 @@ export interface BestSplit {
   count: number
 }
 
-/** The prediction of an equation at the goal's distance; `holds`: both times are in the range of the equation. */
-export interface EqualTime {
-  seconds: number
-  holds: boolean
-}
-
 /** A race or trial, and the results of both equations at the goal's distance. */
 export interface RaceDone {
   session: string
@@ -122,20 +112,13 @@ type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
  * interval that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
-  const best = new Map<number, BestSplit>()
-  for (const session of sessions.toReversed()) {
-    for (const timed of timedOf(session)) {
-      const key = lengthKey(timed.meters)
-      const known = best.get(key)
-      const count = (known?.count ?? 0) + 1
-      const isFaster = known === undefined || timed.seconds < known.seconds
-      const fastest = isFaster
-        ? { ...timed, secondsPerKm: secondsPerKm(timed.meters, timed.seconds), count }
-        : { ...known, count }
-      best.set(key, fastest)
-    }
-  }
-  const longestFirst = [...best.values()].sort((a, b) => b.meters - a.meters)
+  const timed = sessions.toReversed().flatMap(timedOf)
+  const best = groups(timed, ({ meters }) => lengthKey(meters)).map(([, alike]) => {
+    const fastest = least(alike, ({ seconds }) => seconds)!
+    const pace = secondsPerKm(fastest.meters, fastest.seconds)
+    return { ...fastest, secondsPerKm: pace, count: alike.length }
+  })
+  const longestFirst = best.sort((a, b) => b.meters - a.meters)
   let fastest = Number.POSITIVE_INFINITY
   const kept = longestFirst.filter(({ secondsPerKm: pace }) => {
     const isKept = pace <= fastest
@@ -228,10 +211,18 @@ function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
       // A race with an unknown split is unknown as a whole.
       if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
         return []
-      const sloping = isSloping(text)
       const { id, date } = session
       return [
-        { session: id, date, word, meters, seconds, sloping, ...equalTimes(meters, seconds, goal.meters) },
+        {
+          session: id,
+          date,
+          word,
+          meters,
+          seconds,
+          sloping: isSloping(text),
+          danielsGilbert: equalTimeOrNull('danielsGilbert', meters, seconds, goal.meters),
+          riegel: equalTimeOrNull('riegel', meters, seconds, goal.meters),
+        },
       ]
     }),
   )
@@ -257,29 +248,18 @@ function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: st
     .slice(0, mostRaces)
 }
 
-/** Null if an equation refuses such a slow, or fast, time. */
-function equalTimes(
+/** Null if the equation refuses such a slow, or fast, time. */
+function equalTimeOrNull(
+  method: RaceMethod,
   meters: number,
   seconds: number,
   goalMeters: number,
-): { danielsGilbert: EqualTime | null; riegel: EqualTime | null } {
-  const time = (method: 'danielsGilbert' | 'riegel', timeOf: () => number): EqualTime | null => {
-    try {
-      const equal = timeOf()
-      return {
-        seconds: equal,
-        holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal),
-      }
-    } catch (error) {
-      if (error instanceof RangeError) return null
-      throw error
-    }
-  }
-  return {
-    danielsGilbert: time('danielsGilbert', () =>
-      equalPerformanceSeconds(goalMeters, equivalentMaximum(meters, seconds)),
-    ),
-    riegel: time('riegel', () => riegelSeconds(meters, seconds, goalMeters)),
+): EqualTime | null {
+  try {
+    return equalTime(method, meters, seconds, goalMeters)
+  } catch (error) {
+    if (error instanceof RangeError) return null
+    throw error
   }
 }
 
@@ -365,7 +345,7 @@ function runWeeksOf(
       monday,
       isOver: sunday <= today,
       sessions: those.length,
-      meters: those.reduce((sum, { meters }) => sum + meters, 0),
+      meters: sum(those, ({ meters }) => meters),
       goalPaceShare: shareOf(those, goal),
     }
   })

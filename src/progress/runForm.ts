@@ -1,3 +1,4 @@
+import { ascending, groups, rollup, sum } from 'd3-array'
 import {
   type CriticalSpeed,
   criticalSpeed,
@@ -113,7 +114,7 @@ const shortestEasy = 1200
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
     session.items.flatMap(({ splits, text, word, effort }) => {
-      const all = splits.reduce((sum, { seconds }) => sum + (seconds ?? 0), 0)
+      const all = sum(splits, ({ seconds }) => seconds)
       if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
         !meters || !seconds
@@ -149,49 +150,45 @@ function costWithin(
 ): AfterHeavyLegs | null {
   const usual = usualClass(splits, classOf)
   if (usual === null) return null
-  const { from, days } = usual
+  const { from, paces: all } = usual
   const paces = (isAfter: boolean) =>
-    [...days].flatMap(([date, { meters, seconds }]) =>
-      afterLegs.has(date) === isAfter ? [(1000 * seconds) / meters] : [],
-    )
+    [...all].flatMap(([date, pace]) => (afterLegs.has(date) === isAfter ? [pace] : []))
   const cost = legCost(paces(true), paces(false))
   return cost && { of, from, to: from + width, ...cost }
 }
 
-/** The class in which most days have splits, with the distance and time of each day in it.
+/** The class in which most days have splits, with the pace of each day in it, since the splits of one run are no
+ * results of their own.
  * @param classOf the lower end of a split's class; null if it has none */
 function usualClass(
   splits: readonly EasySplit[],
   classOf: (split: EasySplit) => number | null,
-): { from: number; days: Map<string, { meters: number; seconds: number }> } | null {
-  const daysOf = new Map<number, Map<string, { meters: number; seconds: number }>>()
-  for (const split of splits) {
+): { from: number; paces: ReadonlyMap<string, number> } | null {
+  const classed = splits.flatMap((split) => {
     const from = classOf(split)
-    if (from === null) continue
-    const days = daysOf.get(from) ?? new Map<string, { meters: number; seconds: number }>()
-    const { meters, seconds } = days.get(split.date) ?? { meters: 0, seconds: 0 }
-    days.set(split.date, { meters: meters + split.meters, seconds: seconds + split.seconds })
-    daysOf.set(from, days)
-  }
-  const [usual] = [...daysOf].sort((a, b) => b[1].size - a[1].size || a[0] - b[0])
-  return usual === undefined ? null : { from: usual[0], days: usual[1] }
+    return from === null ? [] : [{ ...split, from }]
+  })
+  const paces = rollup(
+    classed,
+    (ofDay) => (1000 * sum(ofDay, ({ seconds }) => seconds)) / sum(ofDay, ({ meters }) => meters),
+    ({ from }) => from,
+    ({ date }) => date,
+  )
+  const [usual] = [...paces].sort((a, b) => b[1].size - a[1].size || a[0] - b[0])
+  return usual === undefined ? null : { from: usual[0], paces: usual[1] }
 }
 
 function bandOf({ heartRate }: EasySplit): number | null {
   return heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
 }
 
-/** One pace a day, since the splits of one run are no results of their own. */
 function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | null {
   const usual = usualClass(easySplits(sessions), bandOf)
-  if (usual === null || usual.days.size < 2) return null
-  const { from: fromBeats, days } = usual
-  const those = [...days].map(([date, { meters, seconds }]) => ({
-    month: date.slice(0, 7),
-    secondsPerKm: (1000 * seconds) / meters,
-  }))
-  const months = [...new Set(those.map(({ month }) => month))].sort().map((month) => {
-    const paces = those.filter((run) => run.month === month).map(({ secondsPerKm }) => secondsPerKm)
+  if (usual === null || usual.paces.size < 2) return null
+  const { from: fromBeats } = usual
+  const byMonth = groups([...usual.paces], ([date]) => date.slice(0, 7)).sort(([a], [b]) => ascending(a, b))
+  const months = byMonth.map(([month, days]) => {
+    const paces = days.map(([, pace]) => pace)
     const found = meanWithInterval(paces)
     const secondsPerKm = found?.mean ?? paces[0] ?? 0
     return { month, runs: paces.length, secondsPerKm, low: found?.low ?? null, high: found?.high ?? null }

@@ -1,3 +1,4 @@
+import type { EqualTime } from '../figures/race.ts'
 import { mean } from '../figures/statistics.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
@@ -5,7 +6,7 @@ import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatPace, metersInPaceUnit, paceIn } from '../units/pace.ts'
 import { barLines, chartLines, trendOf, withGaps } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import type { EqualTime, RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
+import type { RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
 import { formBlock } from './runForm.ts'
 import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
 

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { type BeforeRace, beforeRace, type DayMeant } from '../plan/model.ts'
 import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
@@ -66,18 +67,17 @@ export interface Week {
   due: Due | null
 }
 
-/** @param given days: the seven of the week; @param dayBefore the one before them; @param dayBeforeThat the one before
- * it
- * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else */
+/** @param given days: the seven of the week; @param before the days before them, at least one
+ * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else; null
+ * without a race */
 export function weekOf(
   given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
-  dayBefore: CalendarDay,
-  dayBeforeThat: CalendarDay | null = null,
-  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null = null,
+  before: readonly CalendarDay[],
+  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null,
 ): Week {
   const { days } = given
-  const all = [...(dayBeforeThat ? [dayBeforeThat] : []), dayBefore, ...days]
-  const pairs = days.map((day, index) => ({ day, before: days[index - 1] ?? dayBefore }))
+  const all = [...before, ...days]
+  const pairs = days.map((day, index) => ({ day, before: all[before.length + index - 1]! }))
   return {
     ...given,
     done: runningOf(days.flatMap((day) => day.done)),
@@ -134,12 +134,11 @@ function hasHardRun(day: CalendarDay): boolean {
 }
 
 function runningOf(days: readonly WeekDay[]): Running {
-  const sum = (of: (day: WeekDay) => number) => days.reduce((total, day) => total + of(day), 0)
   return {
-    meters: sum((day) => day.meters),
-    unmeasuredSeconds: sum((day) => day.unmeasuredSeconds),
-    hardMeters: sum((day) => day.hardMeters),
-    hardSeconds: sum((day) => day.hardSeconds),
+    meters: sum(days, ({ meters }) => meters),
+    unmeasuredSeconds: sum(days, ({ unmeasuredSeconds }) => unmeasuredSeconds),
+    hardMeters: sum(days, ({ hardMeters }) => hardMeters),
+    hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),
   }
 }
 
@@ -226,10 +225,10 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
 
 /** Landings of the recorded jumps and hops, counting both sides. */
 function contactsOf(state: SessionState): number {
-  return exercisesDone(state)
+  const jumps = exercisesDone(state)
     .flatMap(({ sets }) => sets)
     .filter(({ name }) => isJump(name))
-    .reduce((sum, { result, side }) => sum + (result.reps ?? 0) * (side === null ? 1 : 2), 0)
+  return sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2))
 }
 
 type RunDone = { meters: number | null; seconds: number | null }
@@ -255,8 +254,8 @@ function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | n
   if (isWord('trial')) return 'trial'
   const isLong = state.parts.some((_, part) => {
     const those = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
-    const sum = (of: 'meters' | 'seconds') => those.reduce((total, { done }) => total + (done[of] ?? 0), 0)
-    return sum('meters') >= longMeters || sum('seconds') >= longSeconds
+    const meters = sum(those, ({ done }) => done.meters)
+    return meters >= longMeters || sum(those, ({ done }) => done.seconds) >= longSeconds
   })
   return isLong ? 'long run' : null
 }

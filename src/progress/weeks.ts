@@ -88,7 +88,7 @@ export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
 }
 
 /** The seven dates of a week. */
-export function daysOf({ monday }: IsoWeek): string[] {
+export function daysOf({ monday }: Pick<IsoWeek, 'monday'>): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => dayAfter(monday, days))
 }
 

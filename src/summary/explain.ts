@@ -1,5 +1,5 @@
+import { groups, sum } from 'd3-array'
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
-import type { Range } from '../figures/range.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Session } from '../session/model.ts'
@@ -11,18 +11,31 @@ import { formatMass, massIn } from '../units/mass.ts'
 import { bodyMassOf, effortsOf, type SummaryContext } from './estimate.ts'
 import { measuredPauses, measuredRests, volumeOf } from './lifting.ts'
 import type { Summary } from './model.ts'
-import {
-  type DoneExercise,
-  type DoneSplit,
-  type DoneWork,
-  exercisesDone,
-  partName,
-  worksDone,
-} from './performed.ts'
+import { type DoneExercise, type DoneWork, exercisesDone, partName, worksDone } from './performed.ts'
 import { fullSplits, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, summaryOf } from './summarise.ts'
 
-export function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+/** A figure of a session, worked out: its subject and its steps. */
+export interface SessionSteps {
+  of: string
+  steps: string[]
+}
+
+/** A session prepared for the steps: replayed, and with its summary. */
+export interface ExplainedSession {
+  state: SessionState
+  summary: Summary
+  context: SummaryContext
+}
+
+export function explainedSession(session: Session, context: SummaryContext): ExplainedSession {
+  const state = replay(session)
+  return { state, summary: summaryOf(state, session.id, context), context }
+}
+
+type Measured = { meters: number; seconds: number }
+
+function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   const parts = partsOfLoad(state, summary.parts).map((part) => ({
     name: partName(part),
     effort: part.effort,
@@ -116,7 +129,7 @@ function topSetSteps({ state }: ExplainedSession): SessionSteps[] {
 }
 
 /** The rests and pauses as the clock measured them. */
-export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] {
+function restSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   return exercisesDone(state).flatMap(({ name, sets }) => {
     const exercise = summary.lifting.exercises.find((each) => each.name === name)
     const of = (what: string, seconds: number[], prescribedSeconds: number | null) => ({
@@ -133,7 +146,7 @@ export function restSteps({ state, summary }: ExplainedSession): SessionSteps[] 
 }
 
 /** The loads prescribed as a percentage, each once. */
-export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
+function percentSteps({ state }: ExplainedSession): SessionSteps[] {
   const seen = new Set<string>()
   const unit = state.prescription.units.mass
   return state.steps
@@ -150,84 +163,46 @@ export function percentSteps({ state }: ExplainedSession): SessionSteps[] {
     })
 }
 
-/** A figure of a session, worked out: its subject and its steps. */
-export interface SessionSteps {
-  of: string
-  steps: string[]
-}
-
-/** A session prepared for the steps: replayed, and with its summary. */
-export interface ExplainedSession {
-  state: SessionState
-  summary: Summary
-  context: SummaryContext
-}
-
-export function explainedSession(session: Session, context: SummaryContext): ExplainedSession {
-  const state = replay(session)
-  return { state, summary: summaryOf(state, session.id, context), context }
-}
-
-type Measured = { meters: number; seconds: number }
-type Numbered = { number: number; seconds: number }
-
 /** The works of all run and cross parts of which something was recorded. */
 function recordedWorks({ state }: ExplainedSession): DoneWork[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')].filter((work) => work.splits.length > 0)
 }
 
-/** A figure of the full splits of each work with at least this many of them. */
-function splitSteps(
+/** A figure of the splits of each work with at least this many of them. */
+function splitSteps<Split>(
   session: ExplainedSession,
+  splitsOf: (done: DoneWork) => Split[],
   least: number,
-  work: (inputs: { splits: Numbered[] }) => string[],
+  work: (inputs: { splits: Split[] }) => string[],
 ): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
-    const splits = fullSplits(done)
+    const splits = splitsOf(done)
     return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
   })
 }
 
-/** A figure of all splits with a distance and a time, of each work with at least this many of them. */
-export function measuredSteps(
-  session: ExplainedSession,
-  least: number,
-  work: (inputs: { splits: Measured[] }) => string[],
-  isMeant: (done: DoneWork) => boolean = () => true,
-): SessionSteps[] {
-  return recordedWorks(session)
-    .filter(isMeant)
-    .flatMap((done) => {
-      const splits = measuredSplits(done)
-      return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
-    })
-}
-
+/** The splits with a distance and a time. */
 function measuredSplits(done: DoneWork): Measured[] {
   return done.splits.flatMap(({ result: { meters, seconds } }) =>
     meters === null || seconds === null ? [] : [{ meters, seconds }],
   )
 }
 
+function splitsWithHalves(done: DoneWork): Measured[] {
+  return hasHalves(done) ? measuredSplits(done) : []
+}
+
 /** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
 function rangeSteps(session: ExplainedSession): SessionSteps[] {
   return recordedWorks(session).flatMap((done) => {
-    const byRange = new Map<string, { range: Range; splits: DoneSplit[] }>()
-    for (const split of done.splits) {
-      if (split.range === null || split.target === null) continue
-      const key = `${split.range.from} ${split.range.to}`
-      const known = byRange.get(key) ?? { range: split.range, splits: [] }
-      byRange.set(key, { ...known, splits: [...known.splits, split] })
-    }
-    return [...byRange.values()].map(({ range, splits }) => ({
+    const judged = done.splits.flatMap(({ range, target, result }) =>
+      range === null || target === null
+        ? []
+        : [{ range, seconds: result.seconds ?? 0, precision: result.precision ?? 1 }],
+    )
+    return groups(judged, ({ range }) => `${range.from} ${range.to}`).map(([, splits]) => ({
       of: done.work.text,
-      steps: catalogue['in-range'].work({
-        target: range,
-        splits: splits.map(({ result }) => ({
-          seconds: result.seconds ?? 0,
-          precision: result.precision ?? 1,
-        })),
-      }),
+      steps: catalogue['in-range'].work({ target: splits[0]!.range, splits }),
     }))
   })
 }
@@ -279,8 +254,10 @@ function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]
   return worksDone(session.state, 'run').flatMap((done) => {
     const splits = measuredSplits(done)
     if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
-    const sum = (of: keyof Measured) => splits.reduce((total, split) => total + split[of], 0)
-    const race = { meters: sum('meters'), seconds: sum('seconds') }
+    const race = {
+      meters: sum(splits, ({ meters }) => meters),
+      seconds: sum(splits, ({ seconds }) => seconds),
+    }
     return [{ of: `${done.work.text} in ${formatClockShort(race.seconds)}`, steps: work(race) }]
   })
 }
@@ -295,13 +272,13 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'top-set': topSetSteps,
   'rest-taken': restSteps,
   'percent-load': percentSteps,
-  pace: (session) => measuredSteps(session, 1, catalogue.pace.work),
-  halves: (session) => measuredSteps(session, 2, catalogue.halves.work, hasHalves),
-  'split-mean': (session) => splitSteps(session, 2, catalogue['split-mean'].work),
-  'split-deviation': (session) => splitSteps(session, 2, catalogue['split-deviation'].work),
-  variation: (session) => splitSteps(session, 2, catalogue.variation.work),
-  'split-range': (session) => splitSteps(session, 2, catalogue['split-range'].work),
-  fade: (session) => splitSteps(session, 3, catalogue.fade.work),
+  pace: (session) => splitSteps(session, measuredSplits, 1, catalogue.pace.work),
+  halves: (session) => splitSteps(session, splitsWithHalves, 2, catalogue.halves.work),
+  'split-mean': (session) => splitSteps(session, fullSplits, 2, catalogue['split-mean'].work),
+  'split-deviation': (session) => splitSteps(session, fullSplits, 2, catalogue['split-deviation'].work),
+  variation: (session) => splitSteps(session, fullSplits, 2, catalogue.variation.work),
+  'split-range': (session) => splitSteps(session, fullSplits, 2, catalogue['split-range'].work),
+  fade: (session) => splitSteps(session, fullSplits, 3, catalogue.fade.work),
   'in-range': rangeSteps,
   'goal-pace': goalSteps,
   'off-goal': offGoalSteps,
@@ -315,12 +292,10 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
   'running-energy': runningEnergySteps,
 }
 
-type Race = { meters: number; seconds: number }
-
 /** At the goal's distance; over 10 km if the day has no goal. */
-function toGoal(session: ExplainedSession, work: (race: Race & { otherMeters: number }) => string[]) {
+function toGoal(session: ExplainedSession, work: (race: Measured & { otherMeters: number }) => string[]) {
   const otherMeters = session.summary.running.goal?.meters ?? 10_000
-  return (race: Race) => work({ ...race, otherMeters })
+  return (race: Measured) => work({ ...race, otherMeters })
 }
 
 /** The figures that a session has, depending on what was done. */

@@ -4,7 +4,7 @@ import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
-import type { IntervalResult } from '../session/result.ts'
+import type { IntervalResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from './performed.ts'
 
@@ -40,14 +40,13 @@ export interface Lifted {
 }
 
 /** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
- * failed within 12 repetitions.
- * @param maximumOf the known one-repetition maximum of an exercise, in kilograms; null without one */
-function isHeavySet(step: SetStep, lifted: Lifted, maximumOf: (name: string) => number | null): boolean {
+ * failed within 12 repetitions. */
+function isHeavySet(state: SessionState, step: SetStep, lifted: Lifted): boolean {
   if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
   const { load } = step
   if (load?.kind === 'percent' && lifted.kg === null) return load.to >= heavyShare * 100
-  const maximum = load?.kind === 'bodyweight' ? null : maximumOf(step.name)
-  if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum) return true
+  const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, step.name)
+  if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum.kg) return true
   if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
   const reps = lifted.reps ?? prescribedReps(step.dose)
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
@@ -55,15 +54,10 @@ function isHeavySet(step: SetStep, lifted: Lifted, maximumOf: (name: string) => 
 
 /** Whether a set is heavy for the legs: a heavy set of a leg lift, or, in a part called legs, of any lift that is
  * not plainly one of the arms or the trunk. */
-function isHeavyLegs(
-  step: SetStep,
-  partName: string | null,
-  lifted: Lifted,
-  maximumOf: (name: string) => number | null,
-): boolean {
-  const isInLegs = /\blegs?\b/i.test(partName ?? '') && !otherWords.test(step.name)
-  const isLegs = isLegLift(step.name) || isInLegs
-  return isLegs && isHeavySet(step, lifted, maximumOf)
+function isHeavyLegs(state: SessionState, step: SetStep, lifted: Lifted): boolean {
+  const part = state.parts[step.part]?.name ?? ''
+  const isInLegs = /\blegs?\b/i.test(part) && !otherWords.test(step.name)
+  return (isLegLift(step.name) || isInLegs) && isHeavySet(state, step, lifted)
 }
 
 /** The number of sets that are heavy for the legs. @param lifted the relevant values of a set; null skips it */
@@ -71,9 +65,7 @@ export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => L
   return state.steps.filter((step) => {
     if (step.kind !== 'set') return false
     const done = lifted(step)
-    const name = state.parts[step.part]?.name ?? null
-    const maximum = (exercise: string) => maximumOf(state, exercise)?.kg ?? null
-    return done !== null && isHeavyLegs(step, name, done, maximum)
+    return done !== null && isHeavyLegs(state, step, done)
   }).length
 }
 
@@ -85,16 +77,8 @@ export function heavyLegSetsDone(state: SessionState): number {
   })
 }
 
-const hardWords: ReadonlySet<string> = new Set([
-  'tempo',
-  'threshold',
-  'hard',
-  'fast',
-  'all out',
-  'race',
-  'trial',
-])
-const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'warm-up', 'cool-down'])
+const hardWords: readonly string[] = ['tempo', 'threshold', 'hard', 'fast', 'all out', 'race', 'trial']
+const easyWords: readonly (string | null)[] = ['easy', 'relaxed', 'warm-up', 'cool-down']
 
 /** Whether an interval is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace at most 15 % slower than the goal's; without a goal, any pace or time
@@ -102,7 +86,7 @@ const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'warm-
 export function isHardRunning(step: IntervalStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false
-  if (target.word !== null) return hardWords.has(target.word)
+  if (target.word !== null) return hardWords.includes(target.word)
   if (target.rpe !== null) return target.rpe.to >= hardEffort
   if (target.secondsPerKm === null) return false
   const goal = goalSecondsPerKm(prescription)
@@ -206,7 +190,7 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
   const words = laid.items.flatMap(({ steps }) =>
     steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
   )
-  return words.length > 0 && words.every((word) => easyWords.has(word)) && words.includes('easy')
+  return words.length > 0 && words.every((word) => easyWords.includes(word)) && words.includes('easy')
     ? 'easy'
     : null
 }
@@ -223,18 +207,11 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
     return step.kind === 'set' && step.part === part && recorded?.kind === 'set' ? [{ step, recorded }] : []
   })
   if (sets.length === 0) return null
-  const maximum = (name: string) => maximumOf(state, name)?.kg ?? null
-  return sets.some(({ step, recorded: { result } }) => isHeavySet(step, liftedOf(result), maximum))
+  return sets.some(({ step, recorded: { result } }) => isHeavySet(state, step, liftedOf(result)))
 }
 
-function liftedOf(result: {
-  load: Parameters<typeof kilogramsOfLoad>[0]
-  rpe: number | null
-  reps: number | null
-  failed: boolean
-}): Lifted {
-  const { rpe, reps, failed } = result
-  return { kg: kilogramsOfLoad(result.load), rpe, reps, failed }
+function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {
+  return { kg: kilogramsOfLoad(load), rpe, reps, failed }
 }
 
 /** By how many beats a heart rate was above the written one; 0 where it was not, or one of them is not known. */

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
@@ -12,10 +13,13 @@ type Lifted = Summary['lifting']['exercises'][number]
 /** Groups the sets of a session by exercise. Minutes on a bike are no lifted set, but an exercise with its figures. */
 export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
   const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
-  const sum = (of: 'reps' | 'tonnageKg') => exercises.reduce((total, exercise) => total + exercise[of], 0)
   const lifted = exercisesDone(state).flatMap(({ sets }) => sets.filter(({ step }) => isLiftedSet(step)))
-  const sets = setsCounted(lifted)
-  return { sets, reps: sum('reps'), tonnageKg: sum('tonnageKg'), exercises }
+  return {
+    sets: setsCounted(lifted),
+    reps: sum(exercises, ({ reps }) => reps),
+    tonnageKg: sum(exercises, (exercise) => exercise.tonnageKg),
+    exercises,
+  }
 }
 
 /** Sets as they were done: the drops of a drop set count as one. */
@@ -29,8 +33,8 @@ export function exerciseOf(exercise: DoneExercise, state: SessionState, context:
   return {
     name: exercise.name,
     sets: setsCounted(exercise.sets),
-    reps: volumes.reduce((sum, set) => sum + countedReps(set), 0),
-    tonnageKg: volumes.reduce((sum, set) => sum + tonnageKg(set), 0),
+    reps: sum(volumes, countedReps),
+    tonnageKg: sum(volumes, tonnageKg),
     top: topOf(exercise.sets),
     oneRepMax: oneRepMaxOf(exercise.sets, state, context),
     runCost: context.runCost?.(exercise.name) ?? null,

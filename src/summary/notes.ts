@@ -1,7 +1,8 @@
+import { group } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
-import { type Note, notesIn, type SessionState } from '../session/state.ts'
+import { notesIn, type SessionState } from '../session/state.ts'
 import { printHours } from '../units/duration.ts'
 import { mealsDone, workName } from './performed.ts'
 
@@ -37,13 +38,7 @@ export function notePhrases(
 
 function allSaid(state: SessionState): Said[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
-  const notes = new Map<string | null, Note[]>()
-  for (const note of notesIn(state)) {
-    const about = steps.has(note.about) ? note.about : null
-    const others = notes.get(about)
-    if (others === undefined) notes.set(about, [note])
-    else others.push(note)
-  }
+  const notes = group(notesIn(state), ({ about }) => (steps.has(about) ? about : null))
   const said = (about: string | null, place: () => string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
   const along = state.steps.flatMap((step, index) => {

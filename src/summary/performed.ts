@@ -1,3 +1,4 @@
+import { group, sum } from 'd3-array'
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
@@ -46,14 +47,8 @@ export interface DoneWork {
 
 /** Every work of the parts of a kind, as prescribed, in the order of the file. */
 export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
-  const stepsOf = new Map<string, IntervalStep[]>()
-  for (const step of state.steps) {
-    if (step.kind !== 'interval') continue
-    const key = `${step.part}.${step.item}.${step.work}`
-    const known = stepsOf.get(key)
-    if (known) known.push(step)
-    else stepsOf.set(key, [step])
-  }
+  const intervals = state.steps.filter((step): step is IntervalStep => step.kind === 'interval')
+  const stepsOf = group(intervals, ({ part, item, work }) => `${part}.${item}.${work}`)
   return state.parts.flatMap((part, partIndex) =>
     part.kind !== kind
       ? []
@@ -225,15 +220,15 @@ function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['
 
 /** Metres run inside lift parts: in circuits, and in rounds against the clock. */
 export function metersRunInLifts(state: SessionState): number {
-  return state.steps.reduce((sum, step) => {
+  return sum(state.steps, (step) => {
     const recorded = step.kind === 'set' ? state.recorded.get(step.id) : undefined
-    if (step.kind !== 'set' || recorded?.kind !== 'set') return sum
-    if (isRunningSet(step)) return sum + (recorded.result.meters ?? 0)
+    if (step.kind !== 'set' || recorded?.kind !== 'set') return 0
+    if (isRunningSet(step)) return recorded.result.meters
     const run = stationsOfRounds(state, step, recorded.result).filter(({ station }) =>
       isRunning(station.name),
     )
-    return run.reduce((meters, { change }) => meters + (change.meters ?? 0), sum)
-  }, 0)
+    return sum(run, ({ change }) => change.meters)
+  })
 }
 
 /** A meal that was recorded. */

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -59,7 +60,7 @@ function shortSets({ name, sets }: DoneExercise): { step: string; text: string }
       dose.kind === 'time'
         ? result.seconds
         : dose.kind === 'drop'
-          ? sum(drops.map((drop) => drop.result.reps ?? 0))
+          ? sum(drops, (drop) => drop.result.reps)
           : dose.kind === 'cluster' && result.groups !== null
             ? sum(result.groups)
             : result.reps
@@ -87,14 +88,10 @@ function countMeant(dose: DoneSet['step']['dose']): number | null {
       return sum(dose.reps)
     case 'cluster':
       // A group of as many as possible means no number.
-      return sum(dose.groups.map((group) => (group === 'max' ? 0 : group)))
+      return sum(dose.groups, (group) => (group === 'max' ? 0 : group))
     default:
       return null
   }
-}
-
-function sum(numbers: readonly number[]): number {
-  return numbers.reduce((all, each) => all + each, 0)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing

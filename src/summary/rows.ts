@@ -1,4 +1,5 @@
 import { painPhrase, painsNoted } from '../session/pain.ts'
+import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { exercisesWithRunning, kilogramsOfLoad, partName, worksDone } from './performed.ts'
 
@@ -104,9 +105,7 @@ function headOf(state: SessionState, session: string, part: number) {
   return { session, date: state.date, title, part: laid ? partName(laid) : null }
 }
 
-type Load = Parameters<typeof kilogramsOfLoad>[0]
-
-function loadCells(load: Load): Pick<SetRow, 'load' | 'unit' | 'load_kind' | 'load_kg'> {
+function loadCells(load: LiftedLoad | null): Pick<SetRow, 'load' | 'unit' | 'load_kind' | 'load_kg'> {
   if (load === null) return { load: null, unit: null, load_kind: null, load_kg: null }
   const kg = kilogramsOfLoad(load)
   if (load.kind === 'mass')

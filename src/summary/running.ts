@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { offGoal } from '../figures/goal.ts'
 import { halvesOf, paceOfSplits, splitFigures } from '../figures/splits.ts'
 import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
@@ -41,18 +42,19 @@ function goalOf(state: SessionState): Summary['running']['goal'] {
 }
 
 function knownSum(works: readonly DoneWork[], of: 'meters' | 'seconds'): number {
-  return works.flatMap((work) => work.splits).reduce((sum, { result }) => sum + (result[of] ?? 0), 0)
+  const splits = works.flatMap((work) => work.splits)
+  return sum(splits, ({ result }) => result[of])
 }
 
 function recoveryMeters(state: SessionState, kind: 'run' | 'cross'): number {
-  return state.steps.reduce((sum, step) => {
+  return sum(state.steps, (step) => {
     const counts =
       step.kind === 'recovery' &&
       state.parts[step.part]?.kind === kind &&
       !state.skipped.has(step.id) &&
       step.countsWith.some((id) => state.recorded.has(id))
-    return counts ? sum + (step.meters ?? 0) : sum
-  }, 0)
+    return counts ? step.meters : 0
+  })
 }
 
 /** A length counts as nominal if it differs only by rounding. */
@@ -194,8 +196,5 @@ function hasBoth<R extends { meters: number | null; seconds: number | null }>(
 
 /** The sum; null if any value is unknown. */
 function sumOf(values: readonly (number | null)[]): number | null {
-  return values.reduce<number | null>(
-    (sum, value) => (sum === null || value === null ? null : sum + value),
-    0,
-  )
+  return values.includes(null) ? null : sum(values)
 }

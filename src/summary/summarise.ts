@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -6,7 +7,6 @@ import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
-import type { FuelResult } from '../session/result.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
@@ -29,7 +29,6 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
   const parts = partsOf(state, context.hrMax ?? null)
   const running = runningOf(state, 'run', context.race)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
-  const minutes = parts.map((part) => part.minutes).filter((each) => each !== null)
   return {
     session: {
       id,
@@ -37,7 +36,7 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
       date: state.date ?? state.prescription.date ?? '',
       startedAt: timeOf(state.startedAt),
       finishedAt: timeOf(state.finishedAt),
-      minutes: minutes.length === 0 ? null : minutes.reduce((sum, each) => sum + each, 0),
+      minutes: knownSum(parts, 'minutes'),
       effortMinutes: load.effortMinutes,
       effortMinutesAtLeast: load.atLeast,
       finished: state.finished,
@@ -248,13 +247,9 @@ function eatenOf(state: SessionState, when: 'before' | 'between' | 'after'): Eat
   return { ...grams, kcal: knownSum(results, 'kcal'), atwaterKcal: atwaterKcal(grams) }
 }
 
-/** Null if unknown. */
-function knownSum(
-  results: readonly FuelResult[],
-  of: 'carbsG' | 'proteinG' | 'fatG' | 'kcal',
-): number | null {
-  const known = results.map((result) => result[of]).filter((value) => value !== null)
-  return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0)
+/** The sum of what is known; null if nothing is. */
+function knownSum<Of extends string>(rows: readonly Record<Of, number | null>[], of: Of): number | null {
+  return rows.every((row) => row[of] === null) ? null : sum(rows, (row) => row[of])
 }
 
 /** Null without running, with an unknown distance or body mass, or on a grade over 1 %. */

@@ -87,6 +87,15 @@ describe('pausebook morning', () => {
     )
   })
 
+  it('names a damaged file once when it takes back what was typed', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    writeFileSync(join(logbook, 'mornings', '2020.json'), '{')
+    expect((await morning(logbook, '--undo')).stderr).toBe(
+      'pausebook: mornings/2020.json: The file is not JSON. Nothing was changed.\n',
+    )
+  })
+
   it('leaves a damaged file alone, and verify reports it', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')

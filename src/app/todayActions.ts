@@ -73,10 +73,10 @@ export function todayActions(
     },
     due: () => {
       const planned = plannedText(logbook.directory, todayOf(new Date()))
-      const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
       const due = dueText(logbook, settings().rotation)
-      return [due, planned, ...pains].filter((text) => text !== null).join('   ') || null
+      return [due, planned].filter((text) => text !== null).join('   ') || null
     },
+    pains: () => earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`),
     ring: () => screens.ring('long'),
     closeAsItIs: (id) => attempt(() => closeAsItIs(logbook, id)),
     deleteSession: (id) => attempt(() => logbook.open(id).discard()),

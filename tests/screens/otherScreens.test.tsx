@@ -73,6 +73,7 @@ const actions: AppActions = {
   edit: () => null,
   damage: () => null,
   due: () => 'due: push (legs on 24 Nov)',
+  pains: () => [],
   ring: () => {},
   closeAsItIs: () => null,
   deleteSession: () => null,

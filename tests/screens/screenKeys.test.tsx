@@ -432,6 +432,7 @@ describe('the first screen', () => {
       edit: noted('edit'),
       damage: () => null,
       due: () => null,
+      pains: () => [],
       ring: noted('ring'),
       closeAsItIs: noted('close'),
       deleteSession: noted('delete'),
@@ -523,5 +524,15 @@ describe('the first screen', () => {
     expect(after(today(days, damaged), 'h').at(-2)).toBe('history')
     expect(after(today(days, damaged))[0]).toBe('Pausebook   due: push')
     expect(after(today(days))[0]).toBe('Pausebook')
+  })
+
+  test('shows the pains on lines of their own, whatever else is in the head', () => {
+    const due = () =>
+      `due: push (legs on 21 Nov)   Sunday of week 10 of 10, today ${'10 km in 39:30 '.repeat(9)}`
+    const pains = () => ['left achilles: 3 on Sunday', 'right knee: 5 on Friday, 4 on Saturday, 4 on Sunday']
+    const [, first, second] = after(today(days, { due, pains }))
+    expect(`${first} ${second}`.replace(/ +/g, ' ')).toContain(
+      'left achilles: 3 on Sunday right knee: 5 on Friday, 4 on Saturday, 4 on Sunday',
+    )
   })
 })

@@ -20,6 +20,7 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
   const [pressedOnce, setPressedOnce] = useState<string | null>(null)
   const [flashed, setFlashed] = useState(false)
   const [due] = useState(() => actions.due())
+  const [pains] = useState(() => actions.pains())
   const [damage] = useState(() => actions.damage())
   const page = useKeyPage()
   const { columns, lines } = useTerminalSize()
@@ -77,7 +78,8 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
   const keys = keysOf(chosen, isFree)
   if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
   const said = screenLinesUpTo(3, notice !== '' ? notice : (damage ?? ''), columns)
-  const body = lines - 3 - said.length
+  const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), columns)
+  const body = lines - 2 - hurting.length - said.length
   const room = Math.max(1, Math.floor(body / 2))
   const start = windowStart(index, choices.length, room)
   return (
@@ -86,7 +88,11 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
         <Text bold>Pausebook</Text>
         {due === null ? '' : `   ${due}`}
       </Text>
-      <Text> </Text>
+      {hurting.map((line, row) => (
+        <Text key={row} bold wrap="truncate">
+          {line}
+        </Text>
+      ))}
       <Box flexDirection="column" height={body}>
         {choices.slice(start, start + room).map((choice, offset) => (
           <ChoiceLines key={keyOf(choice)} choice={choice} isChosen={start + offset === index} />
@@ -185,6 +191,8 @@ export interface AppActions {
   damage(): string | null
   /** The kind of day that is due by the rotation; null without one. */
   due(): string | null
+  /** The places that hurt lately, with their days. */
+  pains(): string[]
   /** Sounds the long signal. */
   ring(): void
   /** Closes an unfinished session as it is. */

@@ -10,6 +10,9 @@ import { median } from './statistics.ts'
 /** From this effort (0 to 10) on, no advice asks for the target range. This program's own rule. */
 const effortAtTheLimit = 9.5
 
+/** From this effort on, being ahead of a negative split's range is too fast. This program's own rule. */
+const hardAhead = 9
+
 export interface IntervalUnderWay {
   meters: number
   seconds: number
@@ -23,7 +26,8 @@ export interface IntervalUnderWay {
 
 /** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
  * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
- * than the range would. `keepOn`: ahead, when a faster second half is wanted. Seconds per kilometre. */
+ * than the range would. `keepOn`: ahead, when a faster second half is wanted and it is not hard yet. Seconds per
+ * kilometre. */
 export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & (
   | { kind: 'endsInRange'; secondsPerKm: Range }
   | { kind: 'outOfReach' }
@@ -56,8 +60,9 @@ export function restOfInterval(
   }
   const isAtLimit = done.effort !== null && between(done.effort, 0, 10, 'an effort') >= effortAtTheLimit
   const known = { meanSecondsPerKm, restMeters }
-  if (done.negative && meanSecondsPerKm < written.from - noise) {
-    if (isAtLimit || done.lastSecondsPerKm === null) return null
+  const isHard = done.effort !== null && done.effort >= hardAhead
+  if (done.negative && meanSecondsPerKm < written.from - noise && !isHard) {
+    if (done.lastSecondsPerKm === null) return null
     return { ...known, kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
   }
   const fastest = written.from * (1 - fasterThanRange)

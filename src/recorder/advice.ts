@@ -12,6 +12,8 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
   if (!context.advice || isWarningNoted(state)) return null
   return (
     loadAdvice(state, context) ??
+    (isPainNoted(state) ? null : paceAdvice(state)) ??
+    effortTargetAdvice(state, context.hrMax, 'over') ??
     (isPainNoted(state) ? null : upwardAdvice(state, context)) ??
     (isPainNoted(state) ? null : runCostAdvice(state, context)) ??
     changeOfLoad(state, context) ??
@@ -19,14 +21,14 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
   )
 }
 
-/** Never after pain, because this advice asks for more, or for the same at any price. */
+/* Never after pain, because this advice asks for more, or for the same at any price. */
+
+function paceAdvice(state: SessionState): string | null {
+  return restOfIntervalAdvice(state) ?? repeatAdvice(state)
+}
+
 function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
-  return (
-    restOfIntervalAdvice(state) ??
-    repeatAdvice(state) ??
-    effortTargetAdvice(state, context.hrMax) ??
-    bestSoFar(state, context)
-  )
+  return effortTargetAdvice(state, context.hrMax, 'under') ?? bestSoFar(state, context)
 }
 
 /** Minutes ahead of or behind the plan within a part, if more than five. */

@@ -175,7 +175,15 @@ describe('a continuous run', () => {
   test('four splits ahead with negative is compared with the last split', () => {
     const walked = walkThrough('One\n\nrun\n  5 km @ 4:05-4:10/km, split 1 km, negative\n')
     for (const time of ['4:02', '4:01', '4:01', '4:00']) walked.entry(time)
-    expect(advice(walked)).toBe('negative split: the last one was 4:00/km, the next one no slower')
+    expect(advice(walked)).toBe('negative split: compare the next one with the last, 4:00/km')
+  })
+
+  test('ahead with negative is too fast once it is hard', () => {
+    const walked = walkThrough('One\n\nrun\n  5 km @ 4:05-4:10/km, split 1 km, negative\n')
+    expect(advice(walked.entry('3:58 rpe 8.5'))).toContain('negative split')
+    expect(advice(walked.entry('3:58 rpe 9'))).toBe(
+      'mean so far 3:58/km; the 3 km left in 4:10/km ends in the range',
+    )
   })
 
   test('is in miles if the day is in miles', () => {
@@ -188,6 +196,12 @@ describe('a continuous run', () => {
     const zone = walkThrough('One\n\nrun\n  6 km @ hr 135-145, split 2 km\n')
     expect(advice(zone.entry('12:00 hr 168'))).toBe('hr 168, 23 over the range')
     expect(advice(zone.entry('12:00 hr 140'))).toBeNull()
+    // To ease off is no less right after a pain; to do more is.
+    const hurt = walkThrough('One\n\nrun\n  6 km @ hr 135-145, split 2 km\n')
+    expect(advice(hurt.entry('12:00 hr 168 pain "left knee"'))).toBe('hr 168, 23 over the range')
+    const low = walkThrough('One\n\nrun\n  6 km @ hr 135-145, split 2 km\n')
+    expect(advice(low.entry('12:00 hr 120'))).toBe('hr 120, 15 under the range')
+    expect(advice(low.entry('12:00 hr 120 pain "left knee"'))).toBeNull()
     const effort = walkThrough('One\n\nrun\n  4 x 1 km @ rpe 6-7, jog 200 m\n')
     expect(advice(effort.entry('4:00 rpe 9'))).toBe('effort 9, 2 over the range')
   })

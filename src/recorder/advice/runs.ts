@@ -47,7 +47,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     case 'ahead':
       return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
     case 'keepOn':
-      return `negative split: the last one was ${formatPace(rest.lastSecondsPerKm, unit)}, the next one no slower`
+      return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
   }
 }
 
@@ -69,8 +69,13 @@ export function repeatAdvice(state: SessionState): string | null {
   return repeatsAdvice(done, first.grade)?.words ?? null
 }
 
-/** A heart rate or an effort outside the target, while another interval still follows. */
-export function effortTargetAdvice(state: SessionState, hrMax: number | null): string | null {
+/** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was
+ * hard is over it. */
+export function effortTargetAdvice(
+  state: SessionState,
+  hrMax: number | null,
+  way: 'over' | 'under',
+): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
   const last = intervalsOf(state, now).findLast((step) => state.recorded.has(step.id))
@@ -78,9 +83,9 @@ export function effortTargetAdvice(state: SessionState, hrMax: number | null): s
   if (!last?.target || !result) return null
   const { heartRate, rpe, word } = last.target
   return (
-    outside('hr', result.heartRate, heartRate) ??
-    outside('effort', result.rpe, rpe) ??
-    (word === 'easy' ? tooHardForEasy(state, result, hrMax) : null)
+    outside(way, 'hr', result.heartRate, heartRate) ??
+    outside(way, 'effort', result.rpe, rpe) ??
+    (way === 'over' && word === 'easy' ? tooHardForEasy(state, result, hrMax) : null)
   )
 }
 
@@ -101,10 +106,15 @@ function tooHardForEasy(state: SessionState, result: IntervalResult, hrMax: numb
   }
 }
 
-function outside(what: string, value: number | null, range: { from: number; to: number } | null) {
+function outside(
+  way: 'over' | 'under',
+  what: string,
+  value: number | null,
+  range: { from: number; to: number } | null,
+): string | null {
   const off = value === null || range === null ? 0 : outsideOf(value, range)
-  if (value === null || off === 0) return null
-  return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${off > 0 ? 'over' : 'under'} the range`
+  if (value === null || off === 0 || off > 0 !== (way === 'over')) return null
+  return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${way} the range`
 }
 
 function intervalResult(state: SessionState, step: IntervalStep): IntervalResult | null {

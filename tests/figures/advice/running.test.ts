@@ -129,7 +129,9 @@ describe('the rest of a continuous run', () => {
       kind: 'keepOn',
       lastSecondsPerKm: 239,
     })
-    expect(restOfInterval(soFar(seconds, { negative: true, effort: 9.5 }), 5000, fiveKm)).toBeNull()
+    expect(restOfInterval(soFar(seconds, { negative: true, effort: 9 }), 5000, fiveKm)).toMatchObject({
+      kind: 'ahead',
+    })
   })
 
   test('is the same with negative as without if it is inside the range', () => {

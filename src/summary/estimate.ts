@@ -1,5 +1,6 @@
 import { bodyShare, type Formula } from '../figures/oneRepMax.ts'
 import type { LiftedSet } from '../figures/sessionMaximum.ts'
+import { isJump } from '../prescription/exercise.ts'
 import type { SetStep } from '../prescription/step.ts'
 import type { Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
@@ -44,10 +45,10 @@ export function bodyMassOf(state: SessionState, context: SummaryContext): number
   return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
 }
 
-/** A set as input for the equations; null for one that they cannot use: timed, carried, without a load. */
+/** A set as input for the equations; null for one that they cannot use: timed, carried, a jump, without a load. */
 function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
   const { result, kg, step } = set
-  if (set.isPart) return null
+  if (set.isPart || isJump(step.name)) return null
   if (kg === null || result.reps === null || result.load === null) return null
   const bodyKg = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
   const effort = {

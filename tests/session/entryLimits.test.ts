@@ -375,6 +375,15 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     [['2 x 25', 'a pair of 25 kg? That is written 2 x 2x25 | suggested: 2 x 2x25 | insisted: 2 x 25']],
   ],
   [
+    'a jump written without a load',
+    { ...straight, name: 'box jump', dose: { kind: 'reps', from: 3, to: 3 }, shown: null },
+    [
+      ['3', '3'],
+      ['3 x 40', '3 x 40'],
+      ['3 x 90', '90 kg on a jump? | suggested: nothing | insisted: 3 x 90'],
+    ],
+  ],
+  [
     'a set at bodyweight',
     bodyweight,
     [

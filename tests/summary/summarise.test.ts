@@ -126,6 +126,14 @@ describe('the summary of the whole day from paper', () => {
     expect(exercises[1]?.top).toEqual({ kg: 0, reps: 6, groups: null, rpe: null })
   })
 
+  it('estimates no maximum of a jump, whatever load was typed', () => {
+    const kept = new Kept(dayOf('Jumps\n\nlift\n  squat jump 2 x 3 @ 20 kg\n')).type('3 @8', '3 @9')
+    expect(summarise(kept.session, { equation: 'median' }).lifting.exercises[0]).toMatchObject({
+      tonnageKg: 120,
+      oneRepMax: null,
+    })
+  })
+
   it('estimates a cluster set as a range from its longest group to no pause at all', () => {
     const best = summarised().lifting.exercises[0]?.oneRepMax
     // RPE 7.5 in set 4: n = 3.5, weight 1/10; RPE 8 in set 5: n = 3, weight 1/4. Computed apart (python3).

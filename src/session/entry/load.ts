@@ -1,3 +1,4 @@
+import { isJump } from '../../prescription/exercise.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
@@ -11,6 +12,9 @@ import { type Cursor, type Offer, rewritten, type Token } from './lex.ts'
 const heaviestKg = 500
 /** More than this on a bodyweight exercise is probably a bar, not a belt. */
 const heaviestAddedKg = 60
+
+/** More than this on a jump written without a load is probably its height. */
+const heaviestJumpKg = 40
 
 /** As typed: a bare mass may mean something else, which `loadOf` decides. */
 export interface TypedLoad {
@@ -81,6 +85,12 @@ export function loadOf(
     const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
     const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(prompt))}`) : null
     cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg`, meant)
+  } else if (
+    prompt.shown === null &&
+    isJump(prompt.name) &&
+    kilogramsOf({ value, unit: load.unit }) > heaviestJumpKg
+  ) {
+    cursor.query(`${typed.shown} on a jump?`)
   } else if (load.kind === 'mass' && load.value === 0) {
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')
   }

@@ -11,6 +11,9 @@ export type Said = string | ((...found: string[]) => string)
 
 export type Row = readonly [pattern: RegExp, said: Said]
 
+/** A row that answers a whole line with what to write. */
+export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said]
+
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>

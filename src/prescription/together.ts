@@ -1,4 +1,4 @@
-import { numberFirst } from './hasty.ts'
+import { numberFirst } from './hastyLifts.ts'
 import type { Line } from './lines.ts'
 
 /* Exercises done in turn that are written on lines of their own: stations below `3 rounds:`, or A1 and A2. The notation

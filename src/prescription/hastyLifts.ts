@@ -1,0 +1,184 @@
+import { recoveryText, someTime } from './hastyRuns.ts'
+import type { AnswerRow, Row } from './synonyms.ts'
+
+/* Lines of lifting as coaches scribble them, and the line to write instead. */
+
+/** A clause of a round that stays as it is. */
+const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
+
+/** Puts the number first in `push-up 10` and `run 200 m @ 20 kg`, unless it is there already. */
+export function numberFirst(station: string): string {
+  const [, name = '', dose = '', load = ''] =
+    /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
+      station,
+    ) ?? []
+  return name === '' ? station : `${dose.trim()} ${name}${load === '' ? '' : ` ${load.trim()}`}`
+}
+
+const liftRows: readonly AnswerRow[] = [
+  // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
+  [
+    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d[\d.]* *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,
+    'the repetitions of sets that differ have slashes between them, and so have their loads',
+    (_, name = '', list = '') => {
+      const sets = list.split(/ *, *| +(?=\d+ *@)/).map((each) => each.split(/ *@ */))
+      const unit = /(kg|lb) *$/i.exec(list)?.[1] ?? 'kg'
+      const loads = sets.map(([, load = '']) => load.replace(/ *(?:kg|lb) *$/i, ''))
+      return `${name} ${sets.map(([reps]) => reps).join('/')} @ ${loads.join('/')} ${unit}`
+    },
+  ],
+  // A percentage for each set: squat 70% x 5, 75% x 5 or squat 5x70% 5x75%.
+  [
+    /^(\p{L}[^\d:@]*?) *:? +((?:(?:\d{2,3} *% *x *\d{1,2}|\d{1,2} *x *\d{2,3} *%)(?: *, *| +|$)){2,9})$/iu,
+    'the repetitions of sets that differ have slashes between them, and so have their loads',
+    (_, name = '', list = '') => {
+      const numbers = (pattern: RegExp) => list.match(pattern)?.join('/')
+      return `${name} ${numbers(/\b\d{1,2}(?= *x)|(?<=x *)\d{1,2}\b(?! *%)/g)} @ ${numbers(/\d{2,3}(?= *%)/g)}%`
+    },
+  ],
+  [
+    /^(.*\d *x *\d.*?) *, *back-?offs?(?: +sets?)? +(\d{1,2} *x.*)$/i,
+    'sets that differ are written one after the other with then',
+    '$1 then $2',
+  ],
+  // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
+  [
+    /^(\d{1,2}(?:-\d{1,2})+) +(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(\p{L}[^\d,@]*)$/iu,
+    'the name of the exercise comes first; sets that differ have slashes between them',
+    (_, list = '', first = '', load = '', second = '') => {
+      const reps = list.replaceAll('-', '/')
+      return `${first} ${reps}${load === '' ? '' : ` @ ${load.replace(/^@ */, '')}`} + ${second} ${reps}`
+    },
+  ],
+  [/^(.*\d.*?) +add +(\d[\d.]* *(?:kg|lb|))s?$/i, 'a load from last time is written last', '$1 @ last + $2'],
+  [/^(.*\d.*?) *,? +(?:emom|on +the +minute)$/i, 'a set every minute is written every', '$1, every 1:00'],
+  // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
+  [
+    /^(\p{L}[^\d:]*?) *:? +((?:(?:[2-9]\d|\d{3})(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
+    'the repetitions come before the load',
+    (_, name = '', list = '') => {
+      const sets = list.split(/ *, */).map((each) => each.split(/ *x */))
+      return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
+    },
+  ],
+  // A bare time after a cluster set: deadlift 4x2+2+2 120kg 20s.
+  [
+    /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb|)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
+    'the pause between the groups of a cluster set is written pause',
+    (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') =>
+      `${name} ${sets} x (${groups}) @ ${load} ${unit || 'kg'}, pause ${pause} s`,
+  ],
+  // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
+  [
+    /^(.*\d *x *\d.*?) *@? +2 *x *(\d[\d.]*) *(kg|lb)s?((?: *,.*)?)$/i,
+    'put @ before the load',
+    '$1 @ 2x$2 $3$4',
+  ],
+  [
+    /^(.*\D) (\d{1,2}) *x *(\d{1,2})( *@[^,(]*?)? *[,(] *last +(?:set +|one +)?(?:amrap|max|to +failure|(\d{1,2}\+))\)?$/i,
+    'the last set is written after then',
+    (_, name = '', sets = '', reps = '', load = '', last = 'max') =>
+      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x ${last}${load}`,
+  ],
+  // The implement after the load: rows 3x10 each 24kg kb.
+  [
+    /^(.*\d) *((?:\/ *side|each(?: *(?:side|arm|leg))?)?) *@? +(\d[\d.]*) *(kg|lb)s? +(kb|db|bb|kettlebell|dumbbell|barbell)$/i,
+    'the load comes after @, and words of your own last, in quotes',
+    (_, sets = '', side = '', load = '', unit = '', implement = '') =>
+      `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
+  ],
+  [
+    /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
+    'the stations of a round have the number first and commas between them',
+    (_, rounds = '', list = '') =>
+      `${rounds} rounds of ${list
+        .split(/ *[,+;] */)
+        .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
+        .join(', ')}`,
+  ],
+  [
+    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
+    'sets that differ are written one after the other with then',
+    '$1 then $2',
+  ],
+  [
+    /^(.*?\p{L}) *:? +(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/iu,
+    'the repetitions come before the load, and the sets before them',
+    '$1 1 x $4 @ $2 $3',
+  ],
+  [
+    /^([^\d@]*?\p{L}) *:? *@ *(\d{2,3}(?:\.\d+)?) *(kg|lb|)s? *x *(\d{1,2})$/iu,
+    'the repetitions come before the load, and the sets before them',
+    (_, name = '', load = '', unit = '', reps = '') => `${name} 1 x ${reps} @ ${load} ${unit || 'kg'}`,
+  ],
+  [
+    /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
+    'two of $2 $3, one in each hand, are written 2x$2 $3; one side at a time is each side',
+    '$1 @ 2x$2 $3$4',
+  ],
+  [
+    new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- |(?<=(?:kg|lb) *)(?= )) *(${someTime})\\)?$`, 'i'),
+    'a rest between sets is written rest',
+    (_, sets = '', time = '') => `${sets}, ${recoveryText(time)}`,
+  ],
+  [
+    /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
+    'the sets and their repetitions are missing',
+    '$1 10 x 1, every $2',
+  ],
+]
+
+const nameless = 'the name of the exercise is missing: write it first, such as'
+
+/** Lines without a name, or without what only the athlete knows: the example says how they are written. */
+export const incompleteLifts: readonly Row[] = [
+  [
+    /^.*% *(?:of +)?(?:bw\b|body ?weight).*$/i,
+    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
+  ],
+  [
+    /^circuits? *:? +(\S.*,.*)$/i,
+    (_, list = '') =>
+      `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
+  ],
+  [
+    /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
+    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
+  ],
+  [/^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i, `${nameless} squat $1 x $2 @ $3 $4`],
+  [/^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i, `${nameless} squat 1 x $3 @ $1 $2`],
+  [/^\d{1,2}(?: *[,/] *\d{1,2})+$/, (list = '') => `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`],
+  [/^(?:@ *|rpe +)\d.*$/i, 'the exercise and its sets are missing: write them first, such as squat 3 x 5 $&'],
+  [
+    /^every +\d+:\d\d$/i,
+    'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, $&',
+  ],
+  [
+    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
+    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
+  ],
+]
+
+const dropRows: readonly AnswerRow[] = [
+  [
+    /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
+    'a drop set says its drops, each with its load',
+    (_, name = '', sets = '', reps = '', load = '', unit = '') => {
+      const one = Number(sets) - 1
+      const drops = `1 x (${reps} > ${Math.max(1, Number(reps) - 2)})`
+      const [at, down] =
+        load === ''
+          ? ['', '']
+          : [` @ ${load} ${unit || 'kg'}`, ` @ ${load}/${Number(load) * 0.75} ${unit || 'kg'}`]
+      return one < 1 ? `${name} ${drops}${down}` : `${name} ${one} x ${reps}${at} then ${drops}${down}`
+    },
+  ],
+  [
+    /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
+    'the drops of a drop set go in brackets, and their loads after one @',
+    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') =>
+      `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
+  ],
+]
+
+export const liftAnswers: readonly AnswerRow[] = [...liftRows, ...dropRows]

@@ -34,11 +34,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     addMorning(logbookDir, { type: 'undone', at, date })
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
   const { mornings, damages } = readMornings(logbookDir)
-  reportDamages(io, { damages })
+  const status = reportDamages(io, { damages })
   const morning = mornings.find((each) => each.date === date)
   if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
   else io.out(morningText(morning, date, lastMass(logbookDir, date)))
-  return 0
+  return status
 }
 
 /** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes

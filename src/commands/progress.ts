@@ -69,13 +69,13 @@ function body(input: CommandInput): ExitCode {
     )
   if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
-  reportDamages(io, { damages })
+  const status = reportDamages(io, { damages })
   const today = parseDates(values).to ?? todayOf(io.now())
   const figures = bodyProgress(mornings, today)
   const { mass } = unitsOf(input, loadSettings(input))
   const columns = pageColumns(io)
   io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, mass, columns).join('\n')}\n`)
-  return 0
+  return status
 }
 
 function parseSubject([what, ...words]: readonly string[]): Subject {

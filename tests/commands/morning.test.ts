@@ -191,7 +191,8 @@ describe('pausebook morning', () => {
     await morning(logbook, '49 bpm')
     const path = join(logbook, 'mornings', '2026.json')
     writeFileSync(path, '{"format": 1, "ev')
-    expect((await morning(logbook)).stdout).toContain('48 bpm')
+    expect(await morning(logbook)).toMatchObject({ code: 3, stdout: expect.stringContaining('48 bpm') })
+    expect(await runProgram(['progress', 'body'], { logbook, now })).toMatchObject({ code: 3 })
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified.stdout).toContain(
       'mornings/2026.json: The file breaks off before its end. Nothing was changed; the previous copy, 2026.json.bak, is used.',

@@ -71,7 +71,7 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
   const name = press.kind === 'text' ? press.text : press.name
   const isOnce = isBare && once.has(name)
   const last = model.lastPress
-  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
+  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeatSeconds
   const remembered = isOnce ? { ...model, lastPress: { name, at: model.now } } : model
   if (isHeldDown) return stay(remembered)
   return press.kind === 'text'
@@ -82,9 +82,9 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
 /** Keys that must not repeat while held down: each press begins, ends or records something. */
 const once = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
-const keyRepeat = 0.12
+const keyRepeatSeconds = 0.12
 
-/** Cuts off what does not fit into the field, and says so. */
+/** Cuts a text to what the field holds, and says so. */
 function withinLimit(value: string, take: (value: string) => Updated): Updated {
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
@@ -115,6 +115,7 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   const signal = signalBetween(model.state, model.now, now)
   const timed = { ...model, now }
   const due = applyEvents(timed, dueEvents(model.state, now), context)
+  // One signal a tick, however much came due.
   const effects = due.effects.filter((effect) => effect.kind !== 'ring')
   const rung = signal ?? (due.effects.length > effects.length ? 'long' : null)
   const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []

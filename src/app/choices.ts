@@ -229,10 +229,10 @@ export function unfinishedSessionOf(
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */
 export function placeText(state: SessionState): string {
   const step = stepNow(state)
-  return step ? `${wordsFor[state.phase.kind]} ${named(step, state)}` : 'with everything done'
+  return step ? `${placeWords[state.phase.kind]} ${named(step, state)}` : 'with everything done'
 }
 
-const wordsFor: Record<SessionState['phase']['kind'], string> = {
+const placeWords: Record<SessionState['phase']['kind'], string> = {
   ready: 'before',
   effort: 'in',
   recovery: 'in',

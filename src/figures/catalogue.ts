@@ -9,7 +9,7 @@ import { strengthFigures } from './oneRepMax.ts'
 import { raceCard, raceFigures } from './race.ts'
 import { runFormFigures } from './runForm.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
-import { pacingFigures, splitEntries } from './splits.ts'
+import { evennessFigures, pacingFigures } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
 /** Every figure that can be explained, by the name that is typed on the command line (whole words with hyphens), each
@@ -19,7 +19,7 @@ export const catalogue = {
   ...sessionMaximumFigures,
   ...volumeFigures,
   ...pacingFigures,
-  ...splitEntries,
+  ...evennessFigures,
   ...goalFigures,
   ...raceFigures,
   ...loadFigures,

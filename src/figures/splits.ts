@@ -105,32 +105,32 @@ export function halvesOf(splits: readonly { meters: number; seconds: number }[])
   }
 }
 
-type Numbered = readonly { number: number; seconds: number }[]
+type NumberedSplits = readonly { number: number; seconds: number }[]
 
 const fiveSplits = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
 const clocks = (splits: readonly { seconds: number }[]) =>
   splits.map((split) => formatClockShort(split.seconds)).join(', ')
 
-const number = { symbol: 't', meaning: 'time of a full split; a shorter last one is left out', unit: 's' }
+const splitTime = { symbol: 't', meaning: 'time of a full split; a shorter last one is left out', unit: 's' }
 const holdsForFull = 'over full splits of the same length, two and more.'
 
-export const splitEntries = {
-  'split-mean': figure<{ splits: Numbered }>({
+export const evennessFigures = {
+  'split-mean': figure<{ splits: NumberedSplits }>({
     title: 'Mean of the splits',
     aliases: ['mean', 'average'],
     equation: ['mean = sum of t / number of splits'],
-    symbols: [number],
+    symbols: [splitTime],
     sources: ['Sample statistics'],
     holds: holdsForFull,
     holdsNot: 'for one split.',
     example: { splits: fiveSplits },
     work: ({ splits }) => [clocks(splits), `mean ${known(splitFigures(splits).meanSeconds, 's')}`],
   }),
-  'split-deviation': figure<{ splits: Numbered }>({
+  'split-deviation': figure<{ splits: NumberedSplits }>({
     title: 'Standard deviation of the splits',
     aliases: ['sd', 'standard-deviation', 'deviation'],
     equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
-    symbols: [number, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
+    symbols: [splitTime, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
     sources: ['Sample statistics'],
     holds: holdsForFull,
     holdsNot: 'for one split; with few splits it says little, so below six splits only --full shows it.',
@@ -145,7 +145,7 @@ export const splitEntries = {
       ]
     },
   }),
-  variation: figure<{ splits: Numbered }>({
+  variation: figure<{ splits: NumberedSplits }>({
     title: 'Coefficient of variation of the splits',
     aliases: ['cv', 'coefficient-of-variation', 'evenness'],
     equation: ['CV = SD / mean x 100'],
@@ -159,7 +159,7 @@ export const splitEntries = {
       return [`${known(sdSeconds, 's', 3)} / ${known(meanSeconds, 's')} x 100 = ${known(cvPercent, '%', 3)}`]
     },
   }),
-  'split-range': figure<{ splits: Numbered }>({
+  'split-range': figure<{ splits: NumberedSplits }>({
     title: 'Range of the splits',
     aliases: ['range', 'spread'],
     equation: ['range = slowest - fastest'],
@@ -175,7 +175,7 @@ export const splitEntries = {
       return [`${num(slowest)} s - ${num(fastest)} s = ${known(splitFigures(splits).rangeSeconds, 's')}`]
     },
   }),
-  fade: figure<{ splits: Numbered }>({
+  fade: figure<{ splits: NumberedSplits }>({
     title: 'Fade',
     aliases: ['fade-per-split', 'slowing'],
     equation: ['fade = slope of the least-squares line of t over the number of the split / mean x 100'],
@@ -199,15 +199,15 @@ export const splitEntries = {
   }),
 }
 
-type Measured = readonly { meters: number; seconds: number }[]
+type MeasuredSplits = readonly { meters: number; seconds: number }[]
 
-const measured = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
-const sum = (splits: Measured, of: 'meters' | 'seconds') =>
+const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
+const sum = (splits: MeasuredSplits, of: 'meters' | 'seconds') =>
   splits.reduce((total, split) => total + split[of], 0)
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
 export const pacingFigures = {
-  pace: figure<{ splits: Measured }>({
+  pace: figure<{ splits: MeasuredSplits }>({
     title: 'Pace of an interval',
     aliases: ['speed'],
     equation: ['pace = all recorded seconds / all recorded metres x 1000'],
@@ -215,7 +215,7 @@ export const pacingFigures = {
     sources: ['Common practice', 'Yard and pound 1959'],
     holds: 'for what has both a time and a distance; recoveries are left out.',
     holdsNot: 'for what was done without a time.',
-    example: { splits: measured },
+    example: { splits: fiveKilometers },
     work: ({ splits }) => {
       const pace = paceOfSplits(splits)
       if (pace === null) return ['nothing has both a time and a distance']
@@ -224,7 +224,7 @@ export const pacingFigures = {
       ]
     },
   }),
-  halves: figure<{ splits: Measured }>({
+  halves: figure<{ splits: MeasuredSplits }>({
     title: 'First and second half',
     aliases: ['negative-split', 'positive-split', 'even-split', 'negative', 'positive', 'even'],
     equation: [
@@ -243,7 +243,7 @@ export const pacingFigures = {
     holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
     holdsNot:
       "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
-    example: { splits: measured },
+    example: { splits: fiveKilometers },
     work: ({ splits }) => {
       const halves = halvesOf(splits)
       if (halves === null) return ['fewer than two splits: none']

@@ -177,7 +177,8 @@ export interface IndexEntry
     > {
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
-  /** The session's id if this is an older version of it, kept after a conflict; it does not count. */
+  /** The id of the older version that sync kept when two machines changed this session; that one does not count. Absent
+   * without one. */
   otherVersion?: string
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): IndexRow['lifts'][number] | null

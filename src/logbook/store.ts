@@ -32,7 +32,7 @@ import { findSession, newId, sessionEntriesOf, sessionPathOf } from './sessionNa
 import { readSettings } from './settings.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
- * killed programs have left in it, this year and the last; `verify` does so for all years.
+ * killed programs left in it and in its newest two years; `verify` does so for all years.
  * @param directory any path; a relative one starts at the working directory
  * @param onProgress called now and then while sessions are read: how many of how many */
 export function openLogbook(
@@ -44,7 +44,7 @@ export function openLogbook(
   const damages: Damage[] = []
   sweepLogbook(home, machine, 2)
 
-  const note = (damage: Damage | null) => {
+  const addDamage = (damage: Damage | null) => {
     if (
       damage === null ||
       damages.some((known) => known.file === damage.file && known.wrong === damage.wrong)
@@ -52,11 +52,11 @@ export function openLogbook(
       return
     damages.push(damage)
   }
-  note(storeArrivals(home))
-  const entries = () => newestFirst(home, sessionEntriesOf(home, note))
+  addDamage(storeArrivals(home))
+  const entries = () => newestFirst(home, sessionEntriesOf(home, addDamage))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
     const { session, damage } = load(home, entry)
-    note(damage)
+    addDamage(damage)
     if (session !== null) return session
     const { wrong, done } = damage ?? { wrong: '', done: '' }
     throw new LogbookError(
@@ -72,7 +72,7 @@ export function openLogbook(
   const indexWork = () => ({
     home,
     settings: readSettings(home).settings,
-    onDamage: note,
+    onDamage: addDamage,
     onProgress,
   })
   const whenClosed = (entry: SessionEntry) => addToIndex(indexWork(), entry)
@@ -94,13 +94,13 @@ export function openLogbook(
       const path = spillSession(session, basename(place, '.json'))
       return path === null ? null : { path, place }
     },
-    createAll(days, told = () => {}) {
+    createAll(days, onWritten = () => {}) {
       const stored = days.map(({ prescription, start, events }) => {
         const session = freshSession(prescription, [start, ...events])
         const { id } = session
         return { session, entry: { id, date: start.date, path: sessionPathOf(home, start.date, id) } }
       })
-      storeTogether(home, stored, told)
+      storeTogether(home, stored, onWritten)
       return stored.map(({ session }) => session.id)
     },
     open(which) {
@@ -121,12 +121,12 @@ export function openLogbook(
         .flatMap(({ id, date, path }) => {
           const entry = { id, date, path }
           const { session, damage } = loadSession(home, entry)
-          note(damage)
+          addDamage(damage)
           return session === null
             ? []
             : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
         }),
-    index: (told = onProgress) => readIndex({ ...indexWork(), onProgress: told }),
+    index: (onChecked = onProgress) => readIndex({ ...indexWork(), onProgress: onChecked }),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }
 }
@@ -170,9 +170,9 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
   throw lockedError(`The session ${entry.id}`, path, outcome)
 }
 
-/* Stores sessions together, all or none. They are written into a temporary folder; renaming it says that
- * all of them are there; then each moves to its place. If the run is killed before the rename, the folder is swept;
- * after it, whoever opens the logbook next moves the rest. */
+/* Stores several sessions, all or none. They are written into a temporary folder; renaming that folder marks them as
+ * complete; then each file moves to its place. If the run is killed before the rename, the next one removes the folder;
+ * if after it, the next one to open the logbook moves the rest. */
 
 const arrived = /^arrived-[\w-]{8}$/
 
@@ -186,7 +186,7 @@ function storeTogether(
   const folder = temporaryOf(join(home, 'arriving'))
   try {
     makeFolder(home)
-    for (const { entry } of sessions) placeFor(entry.path)
+    for (const { entry } of sessions) makeFolderFor(entry.path)
     mkdirSync(folder, { mode: 0o700 })
     sessions.forEach(({ entry, session }, index) => {
       onProgress(index, sessions.length)
@@ -211,7 +211,8 @@ function storeTogether(
   }
 }
 
-/** Moves the sessions of a killed run to their places. If that fails, the logbook opens all the same. */
+/** Moves the sessions that a killed run stored together to their places. A failure is returned, not thrown, so that the
+ * logbook still opens. */
 export function storeArrivals(home: string): Damage | null {
   try {
     putInPlaceAll(home)
@@ -222,7 +223,7 @@ export function storeArrivals(home: string): Damage | null {
   }
 }
 
-/** Another process may be doing the same. */
+/** Another process may be moving the same files: those that are gone are in their places already. */
 function putInPlaceAll(home: string): void {
   for (const name of namesIfAny(home)) {
     // A folder of that name with anything else in it is the user's.
@@ -235,7 +236,7 @@ function putInPlace(home: string, folder: string): void {
   const places = new Set<string>()
   for (const name of namesIfAny(folder)) {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
-    placeFor(path)
+    makeFolderFor(path)
     places.add(dirname(path))
     unlessGone(() => renameOver(join(folder, name), path))
   }
@@ -244,7 +245,7 @@ function putInPlace(home: string, folder: string): void {
   if (namesIfAny(folder).length === 0) unlessGone(() => rmdirSync(folder))
 }
 
-function placeFor(path: string): void {
+function makeFolderFor(path: string): void {
   makeFolder(dirname(path))
   if (!statSync(dirname(path)).isDirectory())
     throw new Error(`${dirname(path)} is a file where a folder of sessions should be`)

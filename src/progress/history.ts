@@ -24,7 +24,8 @@ export interface HistoryRow extends Omit<Brief, 'parts' | 'pain'> {
   finished: boolean
   /** The efforts of its parts, 0 to 10, in order, for parts that have one. */
   efforts: { kind: string; name: string | null; effort: number }[]
-  /** The session's id if this is an older version of it, kept after two machines changed it; else null. */
+  /** The id of the older version that was kept when two machines changed this session; that one does not count. Null
+   * without one. */
   otherVersion: string | null
 }
 

@@ -52,16 +52,16 @@ function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel 
 
 /** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */
 export function recording(model: RecorderModel): RecorderModel {
-  const plain: RecorderModel = { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
-  return model.state.phase.kind === 'effort' ? plain : { ...plain, draft: model.aside ?? '', aside: null }
+  const emptied: RecorderModel = { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
+  return model.state.phase.kind === 'effort' ? emptied : { ...emptied, draft: model.aside ?? '', aside: null }
 }
 
 /** Space moves the session on, or says why it cannot. */
 export function advance(model: RecorderModel, context: RecorderContext): Updated {
   const events = advanceEvents(model.state, model.now)
-  const plain = { ...model, notice: null, pressedOnce: null }
-  if (events.length > 0) return applyEvents(plain, events, context)
-  return stay({ ...plain, notice: whyNoAdvance(model.state) })
+  const cleared = { ...model, notice: null, pressedOnce: null }
+  if (events.length > 0) return applyEvents(cleared, events, context)
+  return stay({ ...cleared, notice: whyNoAdvance(model.state) })
 }
 
 /** Makes this rest or pause longer or shorter by one step. */

@@ -49,7 +49,7 @@ export interface KeyRow {
 }
 
 const never = () => null
-const closed = 'the session is closed'
+const sessionClosed = 'the session is closed'
 
 /** All keys of the recorder, in the order of the page of keys. The handler, the footer, the page and the
  * documentation read this table. */
@@ -95,7 +95,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'correct',
     does: 'corrects an earlier result: pick it, type a new figure, or edit what the field holds',
     unavailable: ({ state }) => {
-      if (state.finished) return closed
+      if (state.finished) return sessionClosed
       return state.recorded.size > 0 ? null : 'nothing is recorded yet'
     },
     rank: 8,
@@ -147,7 +147,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'n',
     label: 'note',
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
-    unavailable: ({ state }) => (state.finished ? closed : null),
+    unavailable: ({ state }) => (state.finished ? sessionClosed : null),
     rank: 9,
     run: (model) => withMode(model, { kind: 'noting' }),
   },
@@ -156,7 +156,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'stop clock',
     does: 'stops all clocks, or starts them again',
     unavailable: ({ state }) => {
-      if (state.finished) return closed
+      if (state.finished) return sessionClosed
       return state.phase.since === null ? 'no clock runs' : null
     },
     rank: 14,
@@ -188,7 +188,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
     unavailable: (model) => (partToClose(model.state) === null ? 'every part is closed' : null),
     rank: 6,
-    run: close,
+    run: closeOrAsk,
   },
   {
     key: '?',
@@ -229,16 +229,19 @@ export function advanceLabel({ state }: RecorderModel): string {
   }
 }
 
-/** A letter pressed while the field is empty. One without an effect now says why. */
+/** A letter pressed while the field is empty. One without an effect now says why; one that is no command does nothing. */
 export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
   const row = rowOf(letter)
-  const unavailable = row?.unavailable(model) ?? null
-  const plain = { ...model, notice: null, pressedOnce: null }
-  if (unavailable !== null) return withNotice(plain, unavailable)
-  return row?.run?.(plain, context, model.pressedOnce === letter) ?? stay(plain)
+  // What the previous key said, or waited for, is over.
+  const cleared = { ...model, notice: null, pressedOnce: null }
+  if (!row?.run) return stay(cleared)
+  const reason = row.unavailable(model)
+  if (reason !== null) return withNotice(cleared, reason)
+  return row.run(cleared, context, model.pressedOnce === letter)
 }
 
-function close(model: RecorderModel, context: RecorderContext): Updated {
+/** Closes the part at once if there is nothing to ask, else asks. */
+function closeOrAsk(model: RecorderModel, context: RecorderContext): Updated {
   const { state } = model
   const part = partToClose(state) as number
   if (!asksForEffort(state, part) && isPartDone(state, part))
@@ -248,7 +251,7 @@ function close(model: RecorderModel, context: RecorderContext): Updated {
     now && now.part > part
       ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
       : null
-  return withMode({ ...model, notice }, closing(state, part))
+  return withMode({ ...model, notice }, closingMode(state, part))
 }
 
 /** Unsaved results are lost with the program, so leaving takes a second press. */
@@ -258,8 +261,8 @@ function leave(model: RecorderModel, again: boolean): Updated {
   return stay({ ...model, notice, pressedOnce: 'q' })
 }
 
-/** Keeps what was typed when the part was closed before, until something new is typed. */
-function closing(state: SessionState, part: number): Mode {
+/** Asks for the effort and offers the one from an earlier closing of the part. */
+function closingMode(state: SessionState, part: number): Mode {
   const stage = asksForEffort(state, part) ? 'effort' : 'confirm'
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
 }

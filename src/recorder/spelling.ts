@@ -12,11 +12,14 @@ import {
 } from './model.ts'
 import { takesText } from './modes/modes.ts'
 
-/* Letters are commands in the empty field, and yet an entry may begin with a word. `pain left knee`, typed there: p and a
- * act at once as commands (the clock ends the groups, one more set), while the model remembers the letters, and how many
- * events there were before the first. With n they are a whole word: one event undoes everything since, and the field
- * holds `pain`. After a pause of two seconds, or a letter that continues no word, the commands stand instead. Two commands
- * cannot be undone so, to quit and to undo: where q or u may begin a food, they wait for those two seconds first. */
+/* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
+ * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
+ * everything since, and the field holds the word. If two seconds pass, or a letter continues no word, they were commands,
+ * and nothing is undone.
+ * For example `pain left knee`: p lets the clock end the groups, a adds a set, and n undoes both and leaves `pain` in the
+ * field.
+ * Two keys cannot be taken back by an event: q, which leaves the program, and u, because what it undid stays undone. Where
+ * they may begin or continue a word, the name of a food for example, they wait until it is clear that none follows. */
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
@@ -36,7 +39,7 @@ export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
 
-/** Commands that `undone` cannot reverse: they wait while their letter may begin or continue a word. */
+/** Keys that a word cannot take back, each with what it says while it waits. */
 const waiting = new Map([
   ['q', `q quits in ${spellingPause} s; keep typing for a food, Esc cancels`],
   ['u', `u undoes in ${spellingPause} s; keep typing for a food, Esc cancels`],
@@ -110,9 +113,9 @@ function beginWord(letter: string, model: RecorderModel, context: RecorderContex
 
 function takeWord(model: RecorderModel, spelling: Spelling, context: RecorderContext): Updated {
   const { letters, from, aside } = spelling
-  const plain = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
+  const typing = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
   const isUndone = model.events.length > from
-  return applyEvents(plain, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
+  return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
 }
 
 function isEscape(message: Message): boolean {

@@ -24,11 +24,13 @@ export function update(model: RecorderModel, message: Message, context: Recorder
   const ticked = tick(model, message.now, context)
   if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
   const next = withSpelling(ticked.model, message, context, (from) => handle(model, from, message, context))
-  // What the key ended may be due already: a pause of 0 seconds.
+  // What the key began may be over already: a pause of 0 seconds.
   const settled = tick(next.model, message.now, context)
   return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
 
+/** @param before the model that the athlete saw when the key was pressed; `model` also has what was due by the clock or
+ * waited for this key (`withSpelling`) */
 function handle(
   before: RecorderModel,
   model: RecorderModel,
@@ -69,7 +71,7 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
   const name = press.kind === 'text' ? press.text : press.name
   const isOnce = isBare && once.has(name)
   const last = model.lastPress
-  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeat
+  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeatSeconds
   const remembered = isOnce ? { ...model, lastPress: { name, at: model.now } } : model
   if (isHeldDown) return stay(remembered)
   return press.kind === 'text'
@@ -77,12 +79,12 @@ function pressed(model: RecorderModel, press: Press, context: RecorderContext): 
     : key(remembered, name as RecorderKey, context)
 }
 
-/** Keys that must not repeat while held down: Space, and Enter for a result as offered. */
+/** Keys that must not repeat while held down: each press begins, ends or records something. */
 const once = new Set([' ', 'enter', 'pageDown'])
-/** Seconds: a finger does not press as fast as a keyboard repeats a held key. */
-const keyRepeat = 0.12
+/** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
+const keyRepeatSeconds = 0.12
 
-/** Cuts off what does not fit into the field, and says so. */
+/** Cuts a text to what the field holds, and says so. */
 function withinLimit(value: string, take: (value: string) => Updated): Updated {
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
@@ -90,15 +92,17 @@ function withinLimit(value: string, take: (value: string) => Updated): Updated {
   return { ...updated, model: { ...updated.model, notice } }
 }
 
-/** Puts keys aside too that were typed right when the clock put the half-typed text aside. */
+/** The field's new text. If the clock has just put the half-typed text aside, the letters that continue it follow it
+ * there.
+ * @param before as for `handle` */
 function typed(
   before: RecorderModel,
   model: RecorderModel,
   value: string,
   context: RecorderContext,
 ): Updated {
-  const isPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
-  if (isPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
+  const isJustPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
+  if (isJustPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
   return field(model, value, context)
 }
 
@@ -111,6 +115,7 @@ function tick(model: RecorderModel, now: Moment, context: RecorderContext): Upda
   const signal = signalBetween(model.state, model.now, now)
   const timed = { ...model, now }
   const due = applyEvents(timed, dueEvents(model.state, now), context)
+  // One signal a tick, however much came due.
   const effects = due.effects.filter((effect) => effect.kind !== 'ring')
   const rung = signal ?? (due.effects.length > effects.length ? 'long' : null)
   const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []

@@ -14,6 +14,7 @@ export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
     const event = nextDue(current, now)
     if (!event) return events
     const next = applyEvent(current, event).state
+    // An event that changes nothing would be due forever.
     if (next === current) return events
     events.push(event)
     current = next

@@ -11,7 +11,7 @@ import {
   stepsPassedWith,
   stepUnderWay,
 } from './state.ts'
-import { inPart } from './timers.ts'
+import { inPart, passing } from './timers.ts'
 
 /** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
  * arrives here: replay.ts drops the undone events first.
@@ -19,8 +19,8 @@ import { inPart } from './timers.ts'
 export function applyEvent(state: SessionState, event: SessionEvent): { state: SessionState; isGo: boolean } {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const next = stateAfter(state, event, at)
-  const isBegun = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
-  return { state: next, isGo: isBegun && next !== state }
+  const isByClock = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
+  return { state: next, isGo: isByClock && next !== state }
 }
 
 function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null): SessionState {
@@ -38,7 +38,7 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'opened':
       return { ...state, boot: event.boot }
     case 'effortBegun':
-      return at === null ? state : trainingAgain(applyAdvance(state, event, at))
+      return at === null ? state : withNewEnd(applyAdvance(state, event, at))
     case 'groupEnded':
     case 'groupBegun':
     case 'effortEnded':
@@ -74,28 +74,28 @@ function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null)
     case 'dayCut':
       return applyChange(state, event, at)
     case 'noteAdded':
-      return noted(state, event)
+      return addNote(state, event)
     case 'conditionsNoted':
       return inPart(state, event.part, () => ({ conditions: event.text }))
     case 'partClosed':
-      return partClosed(state, event, at)
+      return closePart(state, event, at)
     case 'sessionFinished':
       return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
     case 'sessionReopened':
-      return state.finished ? reopened(state) : state
+      return state.finished ? reopen(state) : state
     case 'undone':
       return state
   }
 }
 
-/** A clock that runs after the session was reopened is training: the session then ends at a new time. */
-function trainingAgain(state: SessionState): SessionState {
+/** A clock that runs after the session was reopened means more training, so the session gets a new end. */
+function withNewEnd(state: SessionState): SessionState {
   return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
 type Event<T extends SessionEvent['type']> = Extract<SessionEvent, { type: T }>
 
-/** @param steps nothing changes without any */
+/** Marks steps as skipped and drops their results. Without steps nothing changes. */
 function skip(state: SessionState, steps: Step[], at: Moment | null): SessionState {
   if (steps.length === 0) return state
   const recorded = new Map(state.recorded)
@@ -110,29 +110,35 @@ function skip(state: SessionState, steps: Step[], at: Moment | null): SessionSta
   return { ...next, phase: phaseRealigned(next, at) }
 }
 
-const kinds = {
+/** The kind of step whose result each event records. */
+const recordedKinds = {
   setRecorded: 'set',
   pieceRecorded: 'interval',
   prepRecorded: 'prep',
   fuelRecorded: 'fuel',
 } as const
 
-/** Recording never stops a clock; a step recorded before it began counts as passed. */
-function record(state: SessionState, event: Event<keyof typeof kinds>, at: Moment | null): SessionState {
+/** Records a result without stopping a clock. A step that was never begun then counts as passed. */
+function record(
+  state: SessionState,
+  event: Event<keyof typeof recordedKinds>,
+  at: Moment | null,
+): SessionState {
   const step = stepOf(state, event.step)
-  if (!step || step.kind !== kinds[event.type]) return state
-  const result = { kind: kinds[event.type], result: event.result, at } as Recorded
+  if (!step || step.kind !== recordedKinds[event.type]) return state
+  const result = { kind: recordedKinds[event.type], result: event.result, at } as Recorded
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
   const passed = new Set([...state.passed, step.id, ...stepsPassedWith(state, step)])
   const next = { ...state, recorded, skipped, passed, partStates: dated(state, step, result, at) }
-  const typedAhead = at !== null && isWaitedFor(state, step)
+  const typedAhead = at !== null && isRestBefore(state, step)
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }
 
-/** The result was typed during the rest before the set: nobody pressed start, so what follows begins now. */
-function isWaitedFor(state: SessionState, step: Step): boolean {
+/** Whether the current rest or recovery leads to this step. A result typed then had no start by key, so what follows
+ * the step begins now. */
+function isRestBefore(state: SessionState, step: Step): boolean {
   const { phase } = state
   if (state.passed.has(step.id)) return false
   if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
@@ -151,22 +157,22 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   )
 }
 
-function noted(state: SessionState, { about, text, pain }: Event<'noteAdded'>): SessionState {
+function addNote(state: SessionState, { about, text, pain }: Event<'noteAdded'>): SessionState {
   const part = about === null ? null : (stepOf(state, about)?.part ?? null)
   return { ...state, lastNote: { note: { about, part, text, pain }, before: state.lastNote } }
 }
 
-function partClosed(state: SessionState, event: Event<'partClosed'>, at: Moment | null): SessionState {
+function closePart(state: SessionState, event: Event<'partClosed'>, at: Moment | null): SessionState {
   const { part, effort, minutes } = event
   if (!state.partStates[part]) return state
   const closed = inPart(state, part, () => ({ closed: true, effort, minutes }))
-  const rest = state.steps.filter((step) => step.part === part).map((step) => step.id)
-  const passed = { ...closed, passed: new Set([...state.passed, ...rest]) }
+  const steps = state.steps.filter((step) => step.part === part).map((step) => step.id)
+  const passed = passing(closed, steps)
   return { ...passed, phase: phaseRealigned(passed, at) }
 }
 
-/** Reopens the parts, keeping their efforts and minutes; results that were not done can be typed. */
-function reopened(state: SessionState): SessionState {
+/** Reopens the parts, keeping their efforts and minutes; missing results can then be typed. */
+function reopen(state: SessionState): SessionState {
   const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
   return { ...state, finished: false, finishedAt: null, endedBefore: state.finishedAt, partStates }
 }

@@ -32,7 +32,7 @@ export type Phase =
   /** Nothing is running: before the first effort, between items, between parts. */
   | { kind: 'ready'; since: Moment | null }
   /** A set or one of its groups, a repeat, a split, a warm-up set, a prep item. `auto`: begun by the clock;
-   * `rested`: the step whose rest its beginning ended. */
+   * `rested`: the step whose rest ended when this began. */
   | { kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null; since: Moment }
   /** Inside a cluster set, before `group`, which the clock starts. */
   | { kind: 'pause'; step: string; group: number; seconds: number; since: Moment }
@@ -86,7 +86,7 @@ export type Change =
 export interface SessionState {
   prescription: Prescription
   parts: ExpandedPart[]
-  /** In order. */
+  /** In the order in which they are to be done. */
   steps: readonly Step[]
   /** Local date, body mass, maxima: as known at the start. */
   date: string | null
@@ -98,7 +98,7 @@ export interface SessionState {
   phase: Phase
   /** All clocks are stopped. */
   stopped: { since: Moment } | null
-  /** When all clocks were stopped before, in order. */
+  /** Earlier stops of all clocks, in order. */
   stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
@@ -110,7 +110,7 @@ export interface SessionState {
   partStates: readonly PartState[]
   /** Food that was not prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
-  /** Read by `notesIn`. */
+  /** The newest note; `notesIn` lists all. */
   lastNote: NoteLink | null
   changes: readonly Change[]
   /** A load typed before its set begins: it applies to that set until its result is recorded. */
@@ -129,25 +129,24 @@ function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
   const steps = parts.flatMap((part) => part.items.flatMap((item) => item.steps))
   const meals = (when: FuelItem['when']) =>
     steps.filter((step) => step.kind === 'fuel' && step.fuel.when === when)
-  const efforts = parts.flatMap((part, index) =>
+  const training = parts.flatMap((part, index) =>
     part.kind === 'prep' || part.kind === 'fuel' ? [] : [{ index, isLift: part.kind === 'lift' }],
   )
-  const change = efforts.find(({ isLift }, place) => place > 0 && isLift !== efforts[place - 1]?.isLift)
-  const second = (change ?? efforts[1])?.index ?? null
-  const isFirst = (step: Step) => step.part === second
+  const change = training.find(({ isLift }, place) => place > 0 && isLift !== training[place - 1]?.isLift)
+  const second = (change ?? training[1])?.index ?? null
   const others = steps.filter((step) => step.kind !== 'fuel')
-  const at = others.findIndex(isFirst)
-  const split = at === -1 ? others.length : at
+  const found = others.findIndex((step) => step.part === second)
+  const between = found === -1 ? others.length : found
   return [
     ...meals('before'),
-    ...others.slice(0, split),
+    ...others.slice(0, between),
     ...meals('between'),
-    ...others.slice(split),
+    ...others.slice(between),
     ...meals('after'),
   ]
 }
 
-/** Before anything has happened. */
+/** The state before anything has happened. */
 export function startOf(prescription: Prescription, parts: ExpandedPart[]): SessionState {
   return {
     prescription,
@@ -216,9 +215,10 @@ export function stepUnderWay(state: SessionState): Step | null {
   return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
 }
 
-/** The first step not passed yet; null at the end of the day. */
+/** The first of the `stepsAhead`; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
   const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
+  // Only a meal may have to wait for the steps after it.
   return next?.kind === 'fuel' ? (stepsAhead(state)[0] ?? null) : next
 }
 

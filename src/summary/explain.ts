@@ -33,7 +33,7 @@ export function explainedSession(session: Session, context: SummaryContext): Exp
   return { state, summary: summaryOf(state, session.id, context), context }
 }
 
-type Measured = { meters: number; seconds: number }
+type TimedDistance = { meters: number; seconds: number }
 
 function effortSteps({ state, summary }: ExplainedSession): SessionSteps[] {
   const parts = partsOfLoad(state, summary.parts).map((part) => ({
@@ -182,13 +182,13 @@ function splitSteps<Split>(
 }
 
 /** The splits with a distance and a time. */
-function measuredSplits(done: DoneWork): Measured[] {
+function measuredSplits(done: DoneWork): TimedDistance[] {
   return done.splits.flatMap(({ result: { meters, seconds } }) =>
     meters === null || seconds === null ? [] : [{ meters, seconds }],
   )
 }
 
-function splitsWithHalves(done: DoneWork): Measured[] {
+function splitsWithHalves(done: DoneWork): TimedDistance[] {
   return hasHalves(done) ? measuredSplits(done) : []
 }
 
@@ -250,7 +250,7 @@ function distanceSteps({ summary }: ExplainedSession): SessionSteps[] {
 }
 
 /** A figure of each race or time trial that was recorded from end to end. */
-function raceSteps(session: ExplainedSession, work: (race: Measured) => string[]): SessionSteps[] {
+function raceSteps(session: ExplainedSession, work: (race: TimedDistance) => string[]): SessionSteps[] {
   return worksDone(session.state, 'run').flatMap((done) => {
     const splits = measuredSplits(done)
     if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
@@ -293,9 +293,12 @@ const ofSession: Partial<Record<FigureName, (session: ExplainedSession) => Sessi
 }
 
 /** At the goal's distance; over 10 km if the day has no goal. */
-function toGoal(session: ExplainedSession, work: (race: Measured & { otherMeters: number }) => string[]) {
+function toGoal(
+  session: ExplainedSession,
+  work: (race: TimedDistance & { otherMeters: number }) => string[],
+) {
   const otherMeters = session.summary.running.goal?.meters ?? 10_000
-  return (race: Measured) => work({ ...race, otherMeters })
+  return (race: TimedDistance) => work({ ...race, otherMeters })
 }
 
 /** The figures that a session has, depending on what was done. */

@@ -41,8 +41,8 @@ function frameOf(walked: Walked, columns: number, rows: number, ascii = false): 
 const lastTime: Walked['context']['lastTime'] = (key) =>
   'exercise' in key ? '12 Nov: (1+1+1) x 90 @8 8 8.5 9 9' : '12 Nov: 1:51.2 1:50.4 1:50.9 1:51.5 1:50 1:48.8'
 
-/** The run parts are done, the squat's second cluster set is in its pause. */
-function inPause(): Walked {
+/** The run parts are done, the squat's second cluster set is in its second group. */
+function inGroup(): Walked {
   const walked = walkThrough(thursday, { context: { lastTime } })
   walked.enter().enter().enter().entry('9:58').entry('4:09 4:08 4:07.2 4:06 4:05').enter()
   walked.entry('1:50.1 1:49.4 1:49.2 1:48.5 1:48.9 1:46.8').enter().entry('10:20')
@@ -60,12 +60,12 @@ function inJog(): Walked {
 }
 
 function inEntry(): Walked {
-  const walked = inPause()
+  const walked = inGroup()
   walked.wait(20).effort(3).wait(21).effort(3).wait(40)
   return walked.typed('1+1+0 x 90 @9 "left heel')
 }
 
-const moments = { pause: inPause, jog: inJog, entry: inEntry, start: () => walkThrough(thursday) }
+const moments = { group: inGroup, jog: inJog, entry: inEntry, start: () => walkThrough(thursday) }
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {
   test.each(Object.keys(moments) as (keyof typeof moments)[])('the recorder at the %s', async (moment) => {
@@ -104,15 +104,15 @@ describe('the recorder on its screen', () => {
   test('says below 40 x 12 in one line how much room is needed', () => {
     const said = (columns: number, rows: number) =>
       `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
-    expect(frameOf(inPause(), 60, 11)).toBe(said(60, 11))
+    expect(frameOf(inGroup(), 60, 11)).toBe(said(60, 11))
     open?.unmount()
-    expect(frameOf(inPause(), 39, 30)).toBe('too small: 40x12 needed')
+    expect(frameOf(inGroup(), 39, 30)).toBe('too small: 40x12 needed')
     open?.unmount()
-    expect(frameOf(inPause(), 20, 6)).toBe('too small: 40x12\nneeded')
+    expect(frameOf(inGroup(), 20, 6)).toBe('too small: 40x12\nneeded')
   })
 
   test('draws only ASCII characters without Unicode', () => {
-    const frame = frameOf(inPause(), 80, 24, true)
+    const frame = frameOf(inGroup(), 80, 24, true)
     expect([...asciiFrame(frame)].filter((character) => character > '~')).toEqual([])
     open?.unmount()
     const keys = frameOf(inJog().typed('?'), 80, 24, true)
@@ -122,7 +122,7 @@ describe('the recorder on its screen', () => {
   })
 
   test('shows the end of a text that is longer than its line, with the label', () => {
-    const walked = inPause()
+    const walked = inGroup()
     walked.wait(20).effort(3).wait(21).effort(3).wait(40)
     walked.typed('1+1+0 x 90 @9 "left heel came up twice"')
     const line = frameOf(walked, 40, 12).split('\n').at(-3)
@@ -130,7 +130,7 @@ describe('the recorder on its screen', () => {
   })
 
   test('puts a notice of two lines on the free line, and on a small screen drops what follows a semicolon', () => {
-    const walked = inPause()
+    const walked = inGroup()
     const long = `this is said first; ${'and then more of it '.repeat(6).trim()}`
     walked.model = { ...walked.model, notice: long }
     const tail = frameOf(walked, 80, 24).split('\n').slice(-4)
@@ -140,7 +140,7 @@ describe('the recorder on its screen', () => {
   })
 
   test('makes room for the second line of a notice without a semicolon with a smaller body', () => {
-    const walked = inPause()
+    const walked = inGroup()
     walked.model = { ...walked.model, notice: 'a notice that is somewhat longer than forty columns' }
     const lines = frameOf(walked, 40, 12).split('\n')
     expect(lines).toHaveLength(11)
@@ -294,7 +294,7 @@ describe('the recorder on its screen', () => {
   })
 
   test('shows a failed save in the head line, with the reason', () => {
-    const walked = inPause()
+    const walked = inGroup()
     walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }
     expect(frameOf(walked, 80, 24).split('\n')[0]).toContain('NOT SAVED: the disk is full')
     open?.unmount()

@@ -14,38 +14,44 @@ interface Props {
   look: { ascii: boolean; plainClock: boolean }
 }
 
-/** What to do now, the big clock, what comes next, the splits so far. Drops small lines before it shrinks the digits. */
+/** What to do now, the clock, what comes next, the splits so far. Drops small lines before it shrinks the digits. */
 export function NowPanel({ view, columns, height, look }: Props) {
-  const { now } = view
-  const under = [view.open, view.next, view.lastTime].filter((text) => text !== '')
-  const whole = saidLines(now.what, columns, height >= 12 ? 3 : 2)
-  // Below these lines are the label of the clock and digits of three rows; the entry line names the place in the item.
-  const isTight = !look.plainClock && height < whole.length + 1 + 1 + 3
-  const what = isTight ? whole.slice(0, Math.max(1, height - 1 - 3)) : whole
-  const where = isTight ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
-  const head = what.length + where.length + 1
-  const small = Math.min(under.length, Math.max(0, height - head - (look.plainClock ? 1 : 3)))
-  const big = clockLines(view, { columns, rows: height - head - small }, look)
-  const spare = height - head - small - big.length
-  const isAiry = spare - (view.echo !== null && small === 0 ? 1 : 0) > 1
-  const isRoomy = !look.plainClock && spare + small - (isAiry ? 2 : 0) >= 4
-  const echo = view.echo === null || !isRoomy ? null : drawBig(view.echo, columns, !look.ascii)
+  const { now, echo } = view
+  const leastClockRows = look.plainClock ? 1 : 3
+  const task = saidLines(now.what, columns, height >= 12 ? 3 : 2)
+  // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
+  // the entry line names it, and the task is cut.
+  const isCut = !look.plainClock && height < task.length + 1 + 1 + leastClockRows
+  const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
+  const where = isCut ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
+  const rowsForClock = height - what.length - where.length - 1
+  const notes = [view.open, view.next, view.lastTime]
+    .filter((text) => text !== '')
+    .slice(0, Math.max(0, rowsForClock - leastClockRows))
+  const clock = clockLines(view, { columns, rows: rowsForClock - notes.length }, look)
+  // The echo of a recorded result takes the place of the notes.
+  const rowsBelow = rowsForClock - clock.length
+  const free = rowsBelow - notes.length
+  const hasBlanks = free - (echo !== null && notes.length === 0 ? 1 : 0) > 1
+  const hasLargeEcho = !look.plainClock && rowsBelow - (hasBlanks ? 2 : 0) >= 4
   // Without a line below the clock the echo replaces the last line above it.
-  const isEchoAbove = view.echo !== null && small + spare < 1
+  const isEchoAbove = echo !== null && rowsBelow < 1
   return (
     <Box flexDirection="column" width={columns} height={height}>
       <Lines lines={isEchoAbove && where.length === 0 ? what.slice(0, -1) : what} bold />
       <Lines lines={isEchoAbove ? where.slice(0, -1) : where} />
-      {isEchoAbove && <Echo text={view.echo ?? ''} big={null} />}
-      {isAiry && <Text> </Text>}
+      {isEchoAbove && <Echo text={echo} big={null} />}
+      {hasBlanks && <Text> </Text>}
       <ClockLabel view={view} />
-      <ClockLines lines={big} columns={columns} isTurned={view.go || view.clock.isEnding} />
-      {isAiry && <Text> </Text>}
-      {view.echo !== null && !isEchoAbove && <Echo text={view.echo} big={echo} />}
-      {view.echo === null && <Lines lines={under.slice(0, small)} />}
-      {view.echo === null && view.splits.length > 0 && spare > 4 && (
+      <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
+      {hasBlanks && <Text> </Text>}
+      {echo !== null && !isEchoAbove && (
+        <Echo text={echo} big={hasLargeEcho ? drawBig(echo, columns, !look.ascii) : null} />
+      )}
+      {echo === null && <Lines lines={notes} />}
+      {echo === null && view.splits.length > 0 && free > 4 && (
         <Box marginTop={1}>
-          <SplitBars splits={view.splits} columns={columns} rows={spare - 3} />
+          <SplitBars splits={view.splits} columns={columns} rows={free - 3} />
         </Box>
       )}
     </Box>

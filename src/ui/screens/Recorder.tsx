@@ -56,9 +56,9 @@ export function Recorder({ store, look }: Props) {
   const isClockAlone = isRunning && view.panel === null && lines >= tall
   const dayWidth = columns >= wide && !isWholePage && !isClockAlone ? widthOfDay(day, columns) : 0
   // A question or a list leaves the clock three rows, and a fourth for the bar of a rest if there is room.
-  const isCounting = isRunning || view.clock.label !== 'ready'
+  const showsTime = view.clock.label !== 'ready'
   const clock =
-    isCounting && view.panel !== null
+    showsTime && view.panel !== null
       ? clockLines(view, { columns: columns - dayWidth, rows: body >= 12 ? 4 : 3 }, look)
       : []
   return (

@@ -132,7 +132,7 @@ const grammarsOwn: Partial<Record<LineRule, readonly Row[]>> = {
   runItem: [
     [/(?<=\d)'/g, ' min'],
     [
-      /(?<=^|[x(,] *|\b(?:jog|walk) +)(\d{3,4}(?:-\d{3,4})*)(?= *(?:[),@]|$)| +(?:in\b|jog\b|\p{L}{4}))/giu,
+      /(?<=^|[x(,] *|\b(?:jog|walk) +)(\d{3,4}(?:-\d{3,4})*)(?= *(?:[),@]|$)| +(?:in\b|off\b|jog\b|\p{L}{4}))/giu,
       '$1 m',
     ],
     [new RegExp(`(?<=, *)(${amount}) +rest(?= *(?:,|$))`, 'gi'), 'rest $1'],
@@ -233,8 +233,13 @@ function severalIntervals(text: string, isReadable: (text: string) => boolean): 
   return { message: 'each interval is written on a line of its own', suggestion: written.join('\n  ') }
 }
 
+/** A run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
+const withRepeats = /^\d[\d.:]* *(?:(min|h)|km|mi)\b.* with +\d+ *x *\d[\d.:]* *(?:(min)|km|mi)\b/i
+
 /** A recovery after repeats belongs to them; after any other interval it has a line of its own. */
 function intervalsIn(text: string): string[] {
+  const [, timed, byTime] = withRepeats.exec(text) ?? []
+  if (withRepeats.test(text) && (timed === undefined) === (byTime === undefined)) return []
   const isRecovery = (interval: string) => /^(?:jog|walk|stand|rest)\b/i.test(interval)
   const intervals = text
     .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)

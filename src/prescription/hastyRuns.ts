@@ -171,6 +171,11 @@ export const runAnswers: readonly AnswerRow[] = [
     '$2 $1$3',
   ],
   [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
+  [
+    /^(\d[\d.]* *(?:m|km|mi)) +(?:repeats?|reps|intervals?) *x *(\d{1,2})(,.*)?$/i,
+    'the number of repeats comes first',
+    '$2 x $1$3',
+  ],
   [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
@@ -194,7 +199,7 @@ export const runAnswers: readonly AnswerRow[] = [
   ],
   [
     new RegExp(
-      `^(\\d{1,2} *x *[^()",]*[^()", ])(?: *,? *off +(${amount})(?: +(jog|walk|rest))?| *\\((${amount})\\))$`,
+      `^((?:\\d{1,2} *x|\\d+-\\d+) *[^()",]*[^()", ])(?: *,? *off +(${amount})(?: +(jog|walk|rest))?| *\\((${amount})\\))$`,
       'i',
     ),
     restAnswer,

@@ -34,7 +34,7 @@ const anywhere: readonly Row[] = [
 const inLifts: readonly Row[] = [
   [
     /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
-    (_, lifts = '') => lifts.replace(/ *, *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu, ' + '),
+    (_, lifts = '') => lifts.replace(/ *[,;] *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu, ' + '),
   ],
   [/^ *clusters? *: */gi, ''],
   [/(?<=\(\d[^()]*\+[^()]*\).*, *)(\d[\d:]* *(?:s|min)?) +between(?: +(?:groups|reps))?\b/gi, 'pause $1'],
@@ -115,12 +115,13 @@ const inLifts: readonly Row[] = [
 const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d)/gi, 'with '],
   [/\bgoal +pace\b/gi, 'goal'],
-  [/\b(jog|walk)ging +(?=\d)|\b(walk)ing +(?=\d)/gi, (_, jog, walk) => `${jog ?? walk} `],
+  [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog ?? walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
   [/\bc\/?d\b/gi, 'cool-down'],
   [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
   [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
+  [/(?<=\b(?:easy|steady|relaxed)) +run\b/gi, ''],
   // The word for the run before its length: easy run 8 km, long run: 18 km, recovery jog 30 min, warm-up jog 2 km.
   [
     /^ *(easy|steady|long|recovery|slow)? *(?:run|(?<=\w +)jog)(?:ning|ging)? *:? +(?=\d)/gi,

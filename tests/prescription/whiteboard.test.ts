@@ -142,6 +142,9 @@ describe('a line with more than one habit of its own', () => {
     ['run', '8 x 40-20', '8 x (40 s hard, jog 20 s)'],
     ['run', '1600-1200-800-400 @ 5k pace, 2 min jog', '1600-1200-800-400 m hard, jog 2 min, "at 5k pace"'],
     ['run', '10 km @ MP', '10 km hard, "at MP"'],
+    ['run', '1000-800-600-400-200 off 90 s', '1000-800-600-400-200 m, rest 90 s'],
+    ['run', 'mile repeats x 4', '4 x 1 mi'],
+    ['run', '8 x 100 m hill sprints, walking back', '8 x 100 m, walk back, "hill sprints"'],
     ['run', '5 km at race pace', '5 km hard, "at race pace"'],
     ['lift', 'squat @ 100x5', 'squat 1 x 5 @ 100 kg'],
     ['run', '5 x 1 km @ 10 km pace, jog 400 m', '5 x 1 km hard, jog 400 m, "at 10 km pace"'],
@@ -194,6 +197,8 @@ describe('a line with more than one habit of its own', () => {
 
   it.each([
     ['run', '2x(6x300m @ 54s/100m jog) 5min'],
+    ['run', '60 min with 4 x 5 min hard, 2 min jog'],
+    ['run', '6 x 400 @ 90, 90'],
     ['run', '200-400-600-400-200 m, jog half'],
     ['lift', 'hang clean 5x2 @ 60% bodyweight'],
     ['lift', 'squat 3 x 5 @ 100 kg, pause 3 s'],
@@ -208,6 +213,7 @@ describe('a line with more than one habit of its own', () => {
     ['run', 'recovery jog 30 min', '30:00 easy'],
     ['run', 'cool-down jog 10 minutes', '10:00 cool-down'],
     ['run', '5k TT', '5 km trial'],
+    ['run', '5 km easy run', '5 km easy'],
     ['run', '3 min 30 hard', '3:30 hard'],
     ['run', '1 h 30 min easy', '1:30:00 easy'],
     ['run', '6 x 3:00 min hard', '6 x 3:00 hard'],

@@ -25,7 +25,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
-    if (!readMornings(logbookDir).mornings.some((morning) => morning.date === date)) {
+    const before = readMornings(logbookDir)
+    if (!before.mornings.some((morning) => morning.date === date)) {
+      reportDamages(io, before)
       throw new CommandError(
         'nothing_to_undo',
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,

@@ -100,7 +100,7 @@ const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
 /** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   const { name, scheme } = node
-  if (!dropSetName.test(name.name)) return node
+  if (!dropSetName.test(name.name) || (node.load === null && !/^drop/i.test(name.name))) return node
   const reps = scheme.doses.flatMap((dose) =>
     dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
   )

@@ -123,7 +123,7 @@ export function hastyAnswer(
   if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
   const open = openLinesOf[rule]?.find(([pattern]) => pattern.test(line))
   if (open !== undefined) return { message: put(line, ...open), suggestion: null }
-  if (rule !== 'runItem') return null
+  if (rule !== 'runItem' || notes !== '') return null
   return severalIntervals(line, isReadable) ?? severalIntervals(spelledOut(line, rule), isReadable)
 }
 
@@ -244,7 +244,9 @@ function intervalsIn(text: string): string[] {
   const intervals = text
     .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)
     .map((interval) => interval.trim())
-    .map((interval, index) => (index > 0 && isTime.test(interval) ? recoveryText(interval) : interval))
+    .map((interval, index) =>
+      index > 0 && /@|\bin\b/i.test(text) && isTime.test(interval) ? recoveryText(interval) : interval,
+    )
   const lines: string[] = []
   for (const interval of intervals)
     if (isRecovery(interval) && /^\d+ *x/i.test(lines.at(-1) ?? '')) lines.push(`${lines.pop()}, ${interval}`)
@@ -252,7 +254,11 @@ function intervalsIn(text: string): string[] {
   const isWork = (line = '') => /^(?:\d|warm|cool)/i.test(line)
   // A recovery has work before and after it.
   const isWhole = isWork(lines.at(0)) && isWork(lines.at(-1))
-  return isWhole && lines.every((line) => isWork(line) || isRecovery(line)) ? lines : []
+  return isWhole &&
+    !lines.some((line) => /\bwith\b/i.test(line)) &&
+    lines.every((line) => isWork(line) || isRecovery(line))
+    ? lines
+    : []
 }
 
 const isTime = new RegExp(`^(?:${someTime})$`, 'i')
@@ -264,6 +270,6 @@ function fastEnd(text: string): [string, string] | null {
       text,
     ) ?? []
   const first = Math.round((Number(whole) - Number(last)) * 100) / 100
-  if (!(first > 0) || end === '') return null
+  if (!(first > 0) || !/^(?:@|at\b|in\b|steady|tempo|threshold|hard|fast)/i.test(end)) return null
   return [`${first} ${unit}${easy || ' easy'}`, `${last} ${unit} ${end}`]
 }

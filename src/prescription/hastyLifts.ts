@@ -18,13 +18,15 @@ export function numberFirst(station: string): string {
 const liftRows: readonly AnswerRow[] = [
   // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
   [
-    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d[\d.]* *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,
+    /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d{2,3}(?:\.\d+)? *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,
     'the repetitions of sets that differ have slashes between them, and so have their loads',
     (_, name = '', list = '') => {
       const sets = list.split(/ *, *| +(?=\d+ *@)/).map((each) => each.split(/ *@ */))
-      const unit = /(kg|lb) *$/i.exec(list)?.[1] ?? 'kg'
+      const units = new Set(list.match(/kg|lb/gi) ?? [])
+      if (units.size > 1) return ''
+      const unit = [...units][0] ?? ''
       const loads = sets.map(([, load = '']) => load.replace(/ *(?:kg|lb) *$/i, ''))
-      return `${name} ${sets.map(([reps]) => reps).join('/')} @ ${loads.join('/')} ${unit}`
+      return `${name} ${sets.map(([reps]) => reps).join('/')} @ ${loads.join('/')} ${unit}`.trim()
     },
   ],
   // A percentage for each set: squat 70% x 5, 75% x 5 or squat 5x70% 5x75%.
@@ -43,14 +45,18 @@ const liftRows: readonly AnswerRow[] = [
   ],
   // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
   [
-    /^(\d{1,2}(?:-\d{1,2})+) +(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(\p{L}[^\d,@]*)$/iu,
+    /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,
     'the name of the exercise comes first; sets that differ have slashes between them',
     (_, list = '', first = '', load = '', second = '') => {
       const reps = list.replaceAll('-', '/')
       return `${first} ${reps}${load === '' ? '' : ` @ ${load.replace(/^@ */, '')}`} + ${second} ${reps}`
     },
   ],
-  [/^(.*\d.*?) +add +(\d[\d.]* *(?:kg|lb|))s?$/i, 'a load from last time is written last', '$1 @ last + $2'],
+  [
+    /^(.*\d.*?) +add +(\d[\d.]* *(?:kg|lb)|\d+\.\d+)s?$/i,
+    'a load from last time is written last',
+    '$1 @ last + $2',
+  ],
   [/^(.*\d.*?) *,? +(?:emom|on +the +minute)$/i, 'a set every minute is written every', '$1, every 1:00'],
   // Loads before their repetitions, set by set: squat 100x5, 105x5, 110x5.
   [
@@ -66,7 +72,7 @@ const liftRows: readonly AnswerRow[] = [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb|)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
     'the pause between the groups of a cluster set is written pause',
     (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') =>
-      `${name} ${sets} x (${groups}) @ ${load} ${unit || 'kg'}, pause ${pause} s`,
+      `${name} ${sets} x (${groups}) @ ${`${load} ${unit}`.trim()}, pause ${pause} s`,
   ],
   // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
   [
@@ -97,7 +103,7 @@ const liftRows: readonly AnswerRow[] = [
         .join(', ')}`,
   ],
   [
-    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?:\d|\(|max|amrap).*)$/i,
+    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?!\d{2,} *(?:,|$)(?<=[4-9]\d *,?))(?:\d|\(|max|amrap).*)$/i,
     'sets that differ are written one after the other with then',
     '$1 then $2',
   ],
@@ -109,7 +115,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^([^\d@]*?\p{L}) *:? *@ *(\d{2,3}(?:\.\d+)?) *(kg|lb|)s? *x *(\d{1,2})$/iu,
     'the repetitions come before the load, and the sets before them',
-    (_, name = '', load = '', unit = '', reps = '') => `${name} 1 x ${reps} @ ${load} ${unit || 'kg'}`,
+    (_, name = '', load = '', unit = '', reps = '') => `${name} 1 x ${reps} @ ${load} ${unit}`.trim(),
   ],
   [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,

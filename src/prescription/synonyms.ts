@@ -27,17 +27,24 @@ const anywhere: readonly Row[] = [
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'],
-  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?: ?s)?(?![\p{L}\p{N}:.])/giu, '$1:$2'],
+  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'],
   [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''],
 ]
 
 const inLifts: readonly Row[] = [
   [
     /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
-    (_, lifts = '') => lifts.replace(/ *[,;] *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu, ' + '),
+    (_, lifts = '') =>
+      lifts.replace(
+        / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,
+        ' + ',
+      ),
   ],
   [/^ *clusters? *: */gi, ''],
-  [/(?<=\(\d[^()]*\+[^()]*\).*, *)(\d[\d:]* *(?:s|min)?) +between(?: +(?:groups|reps))?\b/gi, 'pause $1'],
+  [
+    /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, *)(\d{1,2} *s) +between(?: +(?:groups|reps))?\b(?! +sets)/gi,
+    'pause $1',
+  ],
   [/(?<=\bthen +\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
   [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'],
   // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
@@ -77,7 +84,7 @@ const inLifts: readonly Row[] = [
   [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
   [/ *(?:\/ *leg|\bper +leg|\bea +leg)\b/gi, ' each leg'],
   [/ *\b(?:per|ea) +side\b/gi, ' each side'],
-  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}])/giu, ' each side'],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'],
   [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
@@ -87,7 +94,10 @@ const inLifts: readonly Row[] = [
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
   // Reps in reserve are an effort: RPE = 10 - RIR.
-  [/(?:@ *)?(\d) *- *(\d) *rir\b/gi, (_, few, many) => `rpe ${10 - Number(many)}-${10 - Number(few)}`],
+  [
+    /(?<![\d.x-] *)(?:@ *)?([0-4])-([1-5]) *rir\b/gi,
+    (_, few, many) => `rpe ${10 - Number(many)}-${10 - Number(few)}`,
+  ],
   [
     /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
     (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
@@ -113,7 +123,9 @@ const inLifts: readonly Row[] = [
 ]
 
 const inRuns: readonly Row[] = [
-  [/\bw\/ *(?=\d)/gi, 'with '],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d)/gi, ', '],
+  [/\bw\/ *(?=\d+ *x)/gi, 'with '],
+  [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
   [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog ?? walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
@@ -122,12 +134,12 @@ const inRuns: readonly Row[] = [
   [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
   [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
   [/(?<=\b(?:easy|steady|relaxed)) +run\b/gi, ''],
-  // The word for the run before its length: easy run 8 km, long run: 18 km, recovery jog 30 min, warm-up jog 2 km.
+  // The word for the run before its length: easy run 8 km, long run: 18 km, warm-up jog 2 km.
   [
-    /^ *(easy|steady|long|recovery|slow)? *(?:run|(?<=\w +)jog)(?:ning|ging)? *:? +(?=\d)/gi,
+    /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
     (_, word = '') => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
   ],
-  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)/gi, ''],
+  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
   [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
   [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 sets of '],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],

@@ -87,12 +87,13 @@ function writerOf(
     close: () => {
       const retried = retry()
       const closed = outcomeOf(() => file?.close() ?? retried)
-      if (closed.ok) return closed
-      if (file === null) return { ...closed, lines: linesOf(waiting), spill: spill(waiting) }
+      const outcome = waiting.length > 0 ? retried : closed
+      if (outcome.ok) return outcome
+      if (file === null) return { ...outcome, lines: linesOf(waiting), spill: spill(waiting) }
       const path = spillSession(file.session, basename(file.path, '.json'))
       return {
-        ...closed,
-        lines: linesOf(file.unsaved),
+        ...outcome,
+        lines: linesOf([...file.unsaved, ...waiting]),
         spill: path === null ? null : { path, place: file.path },
       }
     },

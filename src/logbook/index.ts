@@ -37,6 +37,8 @@ export interface IndexWork {
   onProgress?: (done: number, of: number) => void
   /** The rebuilt index could not be written. */
   onUnwritten?: () => void
+  /** Called with each row that is computed anew, whether or not it can be written. */
+  onRow?: (row: IndexRow) => void
   /** Called with each session that is read from its own file. */
   onSession?: (entry: SessionEntry, session: Session, isSealed: boolean) => void
 }
@@ -68,6 +70,7 @@ export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
     onProgress?.(index, entries.length)
     const made = rowOf(work, entry, stamp)
     if (made === null) return []
+    work.onRow?.(made.row)
     if (made.isSound) added.push(made.row)
     return entryOf(entry, made.row, work, raceAhead)
   })

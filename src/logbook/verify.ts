@@ -88,6 +88,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   let events = 0
   let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
   const known = knownRows(home)
+  const rebuilt: IndexRow[] = []
   const work: IndexWork = {
     home,
     settings: settings.settings,
@@ -96,6 +97,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     onUnwritten: () => {
       index = 'not written'
     },
+    onRow: (row) => rebuilt.push(row),
     onSession: (entry, session, isSealed) => {
       events += session.events.length
       const file = relative(home, entry.path)
@@ -106,7 +108,13 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     },
   }
   readIndex(work, true)
-  for (const damage of disagreements(known, knownRows(home))) add(damage)
+  const done = index === 'rebuilt' ? 'The index has those of the file now.' : 'Nothing was changed.'
+  for (const file of disagreements(known, rebuilt))
+    add({
+      file,
+      wrong: 'The index has other figures of the file, although its size and time are the same.',
+      done,
+    })
   if (mayRepair)
     for (const entry of entries) {
       const damage = damages.get(relative(home, entry.path))
@@ -242,22 +250,14 @@ function together(home: string, entry: SessionEntry, there: Session | null, kept
   return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
 }
 
-/** Rows that differed from their file before the index was rebuilt, although size and time were the same. */
-function disagreements(
-  before: ReadonlyMap<string, IndexRow>,
-  rebuilt: ReadonlyMap<string, IndexRow>,
-): Damage[] {
-  return [...rebuilt].flatMap(([file, row]) => {
-    const old = before.get(file)
-    if (old === undefined || !isCurrent(old, row) || JSON.stringify(old) === JSON.stringify(row)) return []
-    return [
-      {
-        file: join('sessions', file),
-        wrong: 'The index has other figures of the file, although its size and time are the same.',
-        done: 'The index has those of the file now.',
-      },
-    ]
-  })
+/** The files whose row differed from them before the index was rebuilt, although size and time were the same. */
+function disagreements(before: ReadonlyMap<string, IndexRow>, rebuilt: readonly IndexRow[]): string[] {
+  return rebuilt
+    .filter((row) => {
+      const old = before.get(row.file)
+      return old !== undefined && isCurrent(old, row) && JSON.stringify(old) !== JSON.stringify(row)
+    })
+    .map(({ file }) => join('sessions', file))
 }
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */

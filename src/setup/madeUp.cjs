@@ -1,6 +1,6 @@
 // The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one for the invented athlete.
 const { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } = require('node:fs')
-const { join } = require('node:path')
+const { basename, dirname, join } = require('node:path')
 const { bundled } = require('./generate.cjs')
 const { root } = require('./root.cjs')
 
@@ -19,9 +19,10 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
  * and the sample days among its prescriptions. */
 exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1), weeks = 16) {
   if (existsSync(directory)) return
-  // Renamed once it is whole, so that a killed run leaves no half of it.
+  // Renamed once it is whole, so that a killed run leaves no half of it in its place.
   const beside = `${directory}.${process.pid}`
   try {
+    removeLeftovers(directory)
     const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
     writeMadeUpLogbook(beside, { seed: 1, weeks, last })
     const days = join(beside, 'prescriptions')
@@ -31,8 +32,29 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
       if (/(?<![.]results)[.]txt$/.test(name)) copyFileSync(join(samples, name), join(days, name))
     renameSync(beside, directory)
   } catch (error) {
-    process.stderr.write(`The logbook for trying out could not be made (${error.message}).\n`)
     if (existsSync(beside)) rmSync(beside, { recursive: true })
+    // Another start may have been faster.
+    if (existsSync(directory)) return
+    process.stderr.write(
+      `The logbook for trying out could not be made (${error.message}). It begins empty: correct this, delete ${directory} and start again.\n`,
+    )
+  }
+}
+
+/** Removes what starts left that were killed while they made the logbook. */
+function removeLeftovers(directory) {
+  for (const name of readdirSync(dirname(directory))) {
+    const [, pid] = /[.](\d+)$/.exec(name) ?? []
+    if (name === `${basename(directory)}.${pid}` && !isRunning(Number(pid)))
+      rmSync(join(dirname(directory), name), { recursive: true, force: true })
+  }
+}
+
+function isRunning(pid) {
+  try {
+    return process.kill(pid, 0)
+  } catch (error) {
+    return error.code === 'EPERM'
   }
 }
 

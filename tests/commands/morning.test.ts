@@ -96,6 +96,16 @@ describe('pausebook morning', () => {
     )
   })
 
+  it('names a damaged file before it says that there is nothing to take back', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    for (const name of ['2026.json', '2026.json.bak']) writeFileSync(join(logbook, 'mornings', name), '{')
+    const { code, stderr } = await morning(logbook, '--undo')
+    expect(code).toBe(1)
+    expect(stderr).toContain('mornings/2026.json: The file is not JSON. Nothing was changed.\n')
+    expect(stderr).toContain('Nothing was typed for')
+  })
+
   it('leaves a damaged file alone, and verify reports it', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')

@@ -11,7 +11,8 @@ const repsWhenOpen = 10
 const missingRest = 90
 const prepItem = 60
 const easyFactor = 1.25
-const easySecondsPerKm = 360
+/** The pace of easy running, and of running that nothing else is known of. */
+export const easySecondsPerKm = 360
 const carriedSecondsPerMeter = 0.6
 
 /** Seconds a metre of a recovery: jogging at 7:00 and walking at 10:00 a kilometre. */

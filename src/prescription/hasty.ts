@@ -116,15 +116,19 @@ export function hastyAnswer(
   isReadable: (text: string) => boolean,
 ): Answer | null {
   const [, line = '', notes = ''] = /^ *(.*?)((?: *, *"[^"]*")*) *$/.exec(text) ?? []
-  const isReadableWithNotes = (said: string) => isReadable(`${said}${notes}`)
-  const mended =
-    rowsAnswer(line, rule, isReadableWithNotes, mostRows) ??
-    rowsAnswer(spelledOut(line, rule), rule, isReadableWithNotes, mostRows)
-  if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
+  const spellings = new Set([line, spelledOut(line, rule)])
+  for (const said of spellings) {
+    const mended = rowsAnswer(said, rule, (each) => isReadable(`${each}${notes}`), mostRows)
+    if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
+  }
   const open = openLinesOf[rule]?.find(([pattern]) => pattern.test(line))
   if (open !== undefined) return { message: put(line, ...open), suggestion: null }
   if (rule !== 'runItem' || notes !== '') return null
-  return severalIntervals(line, isReadable) ?? severalIntervals(spelledOut(line, rule), isReadable)
+  for (const said of spellings) {
+    const several = severalIntervals(said, isReadable)
+    if (several !== null) return several
+  }
+  return null
 }
 
 /** What the grammar answers itself if nothing else is amiss in a line. */
@@ -162,7 +166,8 @@ function rowsAnswer(
   if (direct !== undefined || rows === 1) return direct ?? null
   for (const { message, suggestion } of mended) {
     const answer = rowsAnswer(suggestion, rule, isReadable, rows - 1)
-    if (answer !== null) return { ...answer, message: `${message}; ${answer.message}` }
+    if (answer !== null)
+      return answer.message === message ? answer : { ...answer, message: `${message}; ${answer.message}` }
   }
   return null
 }
@@ -238,14 +243,15 @@ const withRepeats = /^\d[\d.:]* *(?:(min|h)|km|mi)\b.* with +\d+ *x *\d[\d.:]* *
 
 /** A recovery after repeats belongs to them; after any other interval it has a line of its own. */
 function intervalsIn(text: string): string[] {
-  const [, timed, byTime] = withRepeats.exec(text) ?? []
-  if (withRepeats.test(text) && (timed === undefined) === (byTime === undefined)) return []
+  const repeats = withRepeats.exec(text)
+  if (repeats !== null && (repeats[1] === undefined) === (repeats[2] === undefined)) return []
+  const hasTarget = /@|\bin\b/i.test(text)
   const isRecovery = (interval: string) => /^(?:jog|walk|stand|rest)\b/i.test(interval)
   const intervals = text
     .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)
     .map((interval) => interval.trim())
     .map((interval, index) =>
-      index > 0 && /@|\bin\b/i.test(text) && isTime.test(interval) ? recoveryText(interval) : interval,
+      index > 0 && hasTarget && isTime.test(interval) ? recoveryText(interval) : interval,
     )
   const lines: string[] = []
   for (const interval of intervals)

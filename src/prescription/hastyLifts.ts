@@ -102,8 +102,9 @@ const liftRows: readonly AnswerRow[] = [
         .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
         .join(', ')}`,
   ],
+  // What would be more repetitions than anyone does is a load: 5x70, 5x75.
   [
-    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?!\d{2,} *(?:,|$)(?<=[4-9]\d *,?))(?:\d|\(|max|amrap).*)$/i,
+    /^(.*?\d *[x/] *(?:\d|\(|max|amrap)[^,]*?) *, *(\d{1,2} *x *(?!(?:[4-9]\d|\d{3}) *(?:,|$))(?:\d|\(|max|amrap).*)$/i,
     'sets that differ are written one after the other with then',
     '$1 then $2',
   ],

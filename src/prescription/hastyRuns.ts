@@ -134,7 +134,9 @@ export const runAnswers: readonly AnswerRow[] = [
     (_, count = '', length = '', list = '', rest = '') => {
       const times = list.split(/ *[,/] */)
       const unit = list.includes(':') ? '' : ' s'
-      return times.length === Number(count)
+      // Two with a comma can be a time and the rest after it.
+      const isSure = times.length > 2 || list.includes('/')
+      return isSure && times.length === Number(count)
         ? `${count} x ${length} m in ${times.join('/')}${unit}${rest}`
         : ''
     },

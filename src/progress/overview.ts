@@ -51,14 +51,14 @@ interface OverviewQuery {
 /** The figures of a subject. @param sessions newest first */
 export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery): Shown {
   const { today } = given
+  if (subject.kind === 'lift') {
+    const span = spanWith(withLift(sessions, subject.name), given, sessions)
+    return { kind: 'lift', figures: liftProgress(sessions, subject.name, span) }
+  }
   const span = spanWith(sessions, given)
   switch (subject.kind) {
     case 'all':
       return { kind: 'all', figures: overviewOf(sessions, span, today) }
-    case 'lift': {
-      const those = withLift(sessions, subject.name)
-      return { kind: 'lift', figures: liftProgress(sessions, subject.name, spanWith(those, given, sessions)) }
-    }
     case 'run':
       return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) }
     case 'load':

@@ -1,4 +1,5 @@
 import { sum } from 'd3-array'
+import { easySecondsPerKm } from '../prescription/expectedTime.ts'
 import type { SetResult } from '../session/result.ts'
 import type { Brief, RunningItem, Summary } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -44,9 +45,9 @@ export function unmeasuredSeconds(
   )
 }
 
-/** Running without a distance, reckoned in metres at 6:00/km where a judgement must not rest on what is not known.
+/** Running without a distance, reckoned in metres as easy running where a judgement must not rest on what is not known.
  * This program's own rule. */
-export const reckonedMeters = (seconds: number) => seconds / 0.36
+export const reckonedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm
 
 /** Whether a distance can be judged: running without one is, as reckoned, at most a tenth of it.
  * This program's own rule. */

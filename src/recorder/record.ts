@@ -174,7 +174,8 @@ function withRest(answer: Answer, { result: before }: Recorded): Answer {
     const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, ...remarks }
     return { ...answer, result }
   }
-  return { ...answer, result: { ...answer.result, ...remarks } } as Answer
+  if (answer.kind === 'prep') return { ...answer, result: { ...answer.result, ...remarks } }
+  return { ...answer, result: { ...answer.result, ...remarks } }
 }
 
 /** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.

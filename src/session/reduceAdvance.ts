@@ -216,6 +216,7 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const id = stepIdNow(state)
   if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
   const { since } = phase
+  // Both steps are there: one that was passed is never taken away.
   if (phase.kind === 'recovery') return { kind: 'ready', since }
   if (phase.kind === 'effort' || phase.kind === 'pause')
     return phaseAfter(state, stepOf(state, id) as Step, at ?? since)

@@ -98,7 +98,7 @@ export interface SessionState {
   phase: Phase
   /** All clocks are stopped. */
   stopped: { since: Moment } | null
-  /** Earlier stops of all clocks, in order. */
+  /** Earlier stops of all clocks, by when they began; they overlap where one was put back before an earlier one's end. */
   stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>

@@ -2,7 +2,7 @@ import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { goalSecondsPerKm, type IntervalStep, type SetStep } from '../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep, type SetStep, type Step } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { IntervalResult, SetResult } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
@@ -120,11 +120,11 @@ function wasHardRunning(
   return whole.some(byPace) || !intervalsDone(state, step.part).some(byPace)
 }
 
-/** The recorded intervals that were hard. @param hrMax beats a minute; null if unknown */
-function hardIntervals(state: SessionState, hrMax: number | null): Set<IntervalStep> {
+/** The recorded intervals among some steps that were hard. @param hrMax beats a minute; null if unknown */
+function hardIntervals(state: SessionState, steps: readonly Step[], hrMax: number | null): Set<IntervalStep> {
   const hard = new Set<IntervalStep>()
   let whole: IntervalDone[] = []
-  for (const step of state.steps) {
+  for (const step of steps) {
     if (step.kind !== 'interval') continue
     const recorded = state.recorded.get(step.id)
     if (recorded?.kind === 'interval') whole.push([step, recorded.result])
@@ -157,7 +157,7 @@ export function hardRunningOf(
 
 /** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
 export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
-  const hard = hardIntervals(state, hrMax)
+  const hard = hardIntervals(state, state.steps, hrMax)
   return hardRunningOf(state, (step) => {
     const recorded = state.recorded.get(step.id)
     return recorded?.kind === 'interval' && hard.has(step) ? recorded.result : null
@@ -197,10 +197,9 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
 
 /** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
-  const intervals = intervalsDone(state, part)
-  if (intervals.length > 0) {
-    const hard = hardIntervals(state, hrMax)
-    return intervals.some(([step]) => hard.has(step))
+  if (intervalsDone(state, part).length > 0) {
+    const steps = state.steps.filter((step) => step.part === part)
+    return hardIntervals(state, steps, hrMax).size > 0
   }
   const sets = state.steps.flatMap((step) => {
     const recorded = state.recorded.get(step.id)

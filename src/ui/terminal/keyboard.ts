@@ -115,7 +115,7 @@ export class Splitter {
     return keys
   }
 
-  /** Called if nothing more came in time: an ESC was the key, half a sequence or character is dropped, and a paste
+  /** Called if nothing more came in time: an ESC was the key, half a sequence is dropped, and a paste
    * without an end is used as far as it came. */
   flush(): Key[] {
     const { waiting } = this

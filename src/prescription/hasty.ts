@@ -1,9 +1,9 @@
-import { lengthUnitOf } from '../units/words.ts'
+import { headerAnswers, severalHeaders } from './hastyHeaders.ts'
 import { incompleteLifts, liftAnswers } from './hastyLifts.ts'
 import { ambiguousRuns, amount, ownWords, recoveryText, runAnswers, someTime } from './hastyRuns.ts'
-import { type AnswerRow, inNotation, type LineRule, put, type Row, type Said } from './synonyms.ts'
+import { type AnswerRow, inNotation, type LineRule, put, type Row } from './synonyms.ts'
 
-/* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers, meals, and
+/* Lines as coaches scribble them that the notation does not have, and the line to write instead: meals, and
  * how rows are tried. */
 
 /** Answers a line that cannot be read with what to write. */
@@ -11,39 +11,6 @@ export interface Answer {
   message: string
   suggestion: string | null
 }
-
-/** The distance of a goal as scribbled, in two groups: a number and its unit, or the name of a race. */
-const goalLength = String.raw`(?:(\d+(?:\.\d+)?) *(km|k|mi|miles?|m)|((?:half[ -]*)?marathon))\b`
-const goalTime = String.raw`(?:in|sub|under|below|<|target|@)[ -]*(\d[\d:]*)(?: *min)?(?![\d:]|[.,]\d| *h)(?!.*\bon +\d+[./])`
-
-const goalDate = (rest: string) => /\d{4}-\d\d-\d\d/.exec(rest)?.[0]
-
-/** For both orders of a goal: the fifth group is the text after it. */
-const goalMessage: Said = (...found) => {
-  const rest = found[5] ?? ''
-  const aboutDate =
-    rest.trim() === '' || goalDate(rest) !== undefined ? '' : ', and its date as on 2027-04-18'
-  return `a goal is written as a distance in a time${aboutDate}`
-}
-
-function goalText(count: string, unit: string, race: string, time: string, rest: string): string {
-  const length = race === '' ? `${count} ${lengthUnitOf(unit)}` : race
-  const on = goalDate(rest)
-  return `goal: ${length} in ${time.includes(':') ? time : `${time}:00`}${on === undefined ? '' : ` on ${on}`}`
-}
-
-const headerAnswers: readonly AnswerRow[] = [
-  [
-    new RegExp(`^goal *: *${goalLength}[ ,]*${goalTime}(.*)$`, 'i'),
-    goalMessage,
-    (_, count = '', unit = '', race = '', time = '', rest = '') => goalText(count, unit, race, time, rest),
-  ],
-  [
-    new RegExp(`^goal *: *${goalTime}[ ,]*(?:for +)?${goalLength}(.*)$`, 'i'),
-    goalMessage,
-    (_, time = '', count = '', unit = '', race = '', rest = '') => goalText(count, unit, race, time, rest),
-  ],
-]
 
 /** What a meal is named after: `before the run`. */
 const occasion = '(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights)'
@@ -101,6 +68,7 @@ const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
 
 /** Lines that only the athlete can complete. */
 const openLinesOf: Partial<Record<LineRule, readonly Row[]>> = {
+  header: severalHeaders,
   liftItem: incompleteLifts,
   runItem: ambiguousRuns,
 }

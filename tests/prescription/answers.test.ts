@@ -550,6 +550,23 @@ describe('a header that cannot be read is answered with one that can', () => {
       'race: half marathon under 1:28:00, 2027-04-18',
       'no header is called race; a goal is written as a distance in a time; write: goal: half marathon in 1:28:00 on 2027-04-18',
     ],
+    ['goal: 10 km in 39m30s', 'a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
+    ['goal: 39\'30" 10k', 'a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
+    [
+      'goal: hm in 90 min',
+      'a goal is written as a distance in a time; write: goal: half marathon in 1:30:00',
+    ],
+    ['goal: half 1:30', 'a goal is written as a distance in a time; write: goal: half marathon in 1:30:00'],
+    ['goal: mile in 5:30', 'a goal is written as a distance in a time; write: goal: 1 mi in 5:30'],
+    ['goal: 400 m in 60', 'a goal is written as a distance in a time; write: goal: 400 m in 1:00'],
+    ['goal: run 10 km @ 3:57/km', 'a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
+    [
+      'goal: 10 km in 39:30 on 18 April 2027',
+      'a goal is written as a distance in a time, and its date as on 2027-04-18; write: goal: 10 km in 39:30 on 2027-04-18',
+    ],
+    ['date: Thu Nov 26th, 2026', 'a date is written year-month-day; write: date: 2026-11-26'],
+    ['athlete: 150 lb, 34 y', 'the athlete is given as a body mass alone; write: athlete: 150 lb'],
+    ['lap: 200', 'the length of a lap needs a unit; write: lap: 200 m'],
     ['race: 10k, hilly', 'no header is called race; write it such as goal: 10 km in 39:30'],
     ['goal 10k sub 3:30', 'a header has a colon; write it such as goal: 10 km in 39:30'],
     ['day: 2026-02-30', 'no header is called day; write it such as date: 2026-11-26'],
@@ -565,6 +582,23 @@ describe('a header that cannot be read is answered with one that can', () => {
     expect(message).toBe(answer)
     const written = /(?:write:|such as) (\w+: .*)$/.exec(message)?.[1] ?? ''
     expect(readPrescription(`Day\n${written}\n\nrun\n  5 km\n`)).not.toHaveProperty('problems')
+  })
+
+  it.each([
+    'goal: 5 km in 19:59 and 10 km in 41:00',
+    'goal: bench 100 kg',
+    'goal: 10 km in 39:30, 40:00 in the heat',
+    'date: 31 February 2026',
+  ])('offers no line for %s, of which it would drop something', (line) => {
+    const reading = readPrescription(`Day\n${line}\n\nrun\n  5 km\n`)
+    expect('problems' in reading ? reading.problems.map(({ suggestion }) => suggestion) : []).toEqual([null])
+  })
+
+  it('puts each maximum on a line of its own', () => {
+    const reading = readPrescription('Day\nmax: bench 90 kg, squat 120 kg\n\nrun\n  5 km\n')
+    expect('problems' in reading ? reading.problems.map(({ message }) => message) : []).toEqual([
+      'each maximum has a line of its own: write max: bench 90 kg and below it max: squat 120 kg',
+    ])
   })
 })
 

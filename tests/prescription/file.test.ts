@@ -147,7 +147,7 @@ describe('a file', () => {
       'goal: half marathon in 1:28',
       '2:24 half marathon in 1:28 (88 s) is faster than anyone is: did you mean 1:28:00? Write: goal: half marathon in 1:28:00',
     ],
-    ['goal: 10k in 39.30', '2:14 a time is written m:ss: write 39:30; write: goal: 10 km in 39:30'],
+    ['goal: 10k in 39.30', '2:1 a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
     ['goal: sub 40', '2:7 "sub" cannot be read here; expected: a distance (500 m)'],
     ['athlete: 0 kg', '2:10 a mass of 0 cannot be meant'],
     ['lap: 1 lap', '2:1 a lap cannot be given in laps: write its metres, such as lap: 400 m'],
@@ -158,6 +158,7 @@ describe('a file', () => {
       '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',
     ],
     ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: leave one out'],
+    ['max: squat=120\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
     ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
   ])('gets a message about a header: %s', (header, answer) => {
     expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])

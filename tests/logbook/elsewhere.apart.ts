@@ -1,12 +1,22 @@
 import { openLogbook } from '../../src/logbook/store.ts'
+import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { machineWith } from './testMachine.ts'
 
 /** Opens a session as another user. */
 export function openAs(user: number, directory: string, id: string): void {
+  as(user, () => openLogbook(directory).open(id).close())
+}
+
+/** What another user finds wrong in a logbook. */
+export function damagesAs(user: number, directory: string) {
+  return as(user, () => verifyLogbook(directory, { onProgress: () => {} }).damages)
+}
+
+function as<T>(user: number, act: () => T): T {
   const self = process.geteuid?.() ?? 0
   process.seteuid?.(user)
   try {
-    openLogbook(directory).open(id).close()
+    return act()
   } finally {
     process.seteuid?.(self)
   }

@@ -1,4 +1,6 @@
+import { execFileSync } from 'node:child_process'
 import {
+  chmodSync,
   copyFileSync,
   existsSync,
   mkdirSync,
@@ -8,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { knownRows } from '../../src/logbook/index.ts'
 import type { IndexRow } from '../../src/logbook/model.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
@@ -16,7 +18,9 @@ import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { type VerifyTools, verifyLogbook } from '../../src/logbook/verify.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { apart } from '../apart.ts'
 import { runProgram } from '../commands/runProgram.ts'
+import { skip } from '../faults/harness.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 
@@ -265,6 +269,28 @@ describe('a verification', () => {
       (row: IndexRow) => ({ ...other(row), file: row.file.replace('2026-11', '2026-12') }),
     ])
       expect(changed(change)).toEqual([])
+  })
+
+  it('names it where the index can be read but not written', async (context) => {
+    if (process.getuid === undefined) skip(context, 'this system has no modes of files')
+    const { directory } = recorded()
+    verified(directory)
+    const path = join(directory, 'index.ndjson')
+    writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"sets":1', '"sets":2'))
+    const wrong = 'The index has other figures of the file, although its size and time are the same.'
+    const isRoot = process.getuid() === 0
+    if (isRoot) execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
+    chmodSync(directory, 0o500)
+    onTestFinished(() => chmodSync(directory, 0o700))
+    // Root may write everything, so it becomes nobody.
+    const { call, end } = await apart<typeof import('./elsewhere.apart.ts')>(
+      join(import.meta.dirname, 'elsewhere.apart.ts'),
+    )
+    onTestFinished(end)
+    const damages = await call('damagesAs', isRoot ? 65534 : process.getuid(), directory)
+    expect(damages.map(({ wrong, done }) => ({ wrong, done }))).toEqual(
+      Array(3).fill({ wrong, done: 'Nothing was changed.' }),
+    )
   })
 
   it('reports an uptime that falls by more than a minute, unless the program was opened anew between', () => {

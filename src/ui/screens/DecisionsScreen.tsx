@@ -32,26 +32,37 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     move(1)
   }
   const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
-  const press = (name: string) => {
-    setNotice('')
-    if (name === 'up') move(-1)
-    if (name === 'down') move(1)
-    if (name === 'left') moveDate(-1)
-    if (name === 'right') moveDate(1)
-    if (row && name === 'enter') mark(row.id, '+')
-    if (row && name === ' ') mark(row.id, '-')
-    if (!row && name === 'enter') {
-      const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
-      setNotice(save(new Set(taken), days) ?? '')
-    }
+  const saved = () => {
+    const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
+    setNotice(save(new Set(taken), days) ?? '')
   }
   const keys: ScreenKey[] = [
     row
-      ? { key: 'Enter', label: 'accept', does: 'accepts the line; on the last line saves the day' }
-      : { key: 'Enter', label: 'save', does: 'saves the day among the prescriptions' },
-    { key: 'Space', label: 'reject', does: 'rejects the line, which stays in the day as it was' },
-    { key: '← →', label: 'date', does: 'move the date of the new day by a day' },
-    { key: '↑ ↓', label: 'pick', does: 'pick a line' },
+      ? {
+          key: 'Enter',
+          label: 'accept',
+          does: 'accepts the line; on the last line saves the day',
+          acts: { enter: () => mark(row.id, '+') },
+        }
+      : {
+          key: 'Enter',
+          label: 'save',
+          does: 'saves the day among the prescriptions',
+          acts: { enter: saved },
+        },
+    {
+      key: 'Space',
+      label: 'reject',
+      does: 'rejects the line, which stays in the day as it was',
+      acts: { ' ': () => row && mark(row.id, '-') },
+    },
+    {
+      key: '← →',
+      label: 'date',
+      does: 'move the date of the new day by a day',
+      acts: { left: () => moveDate(-1), right: () => moveDate(1) },
+    },
+    { key: '↑ ↓', label: 'pick', does: 'pick a line', acts: { up: () => move(-1), down: () => move(1) } },
   ]
   const said = notice === '' && row ? [] : noticeLines(notice || 'lines not accepted stay', columns, 3)
   const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
@@ -65,7 +76,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   return (
     <KeyedScreen
       keys={keys}
-      press={press}
+      beforeKey={() => setNotice('')}
       leave={{ label: 'back', does: 'back without a new day', act: leave }}
       said={said}
     >

@@ -2,7 +2,7 @@ import { Box, Text } from 'ink'
 import { useReducer } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
-import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
+import { KeyPage, keysKey, type NamedForPeople, useKeyPage } from '../widgets/KeyPage.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
@@ -28,7 +28,7 @@ interface Stage {
   flashed: boolean
 }
 
-const keys: readonly ScreenKey[] = [
+const keys: readonly NamedForPeople[] = [
   {
     key: 'Enter',
     label: 'go on',

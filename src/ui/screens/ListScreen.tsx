@@ -32,28 +32,36 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
   const { columns, lines } = useTerminalSize()
   const room = Math.max(1, lines - (head ? 4 : 3))
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length))
-  const press = (name: string) => {
-    setNotice('')
-    if (name === 'up') move(-1)
-    if (name === 'down') move(1)
-    if (name === 'pageUp') move(-room)
-    if (name === 'pageDown' || name === ' ') move(room)
-    if (name === 'home') setIndex(0)
-    if (name === 'end') setIndex(rows.length - 1)
-    const chosen = rows[index]
-    if (name === 'enter' && chosen !== undefined) setNotice(open(chosen.id) ?? '')
-  }
+  const chosen = rows[index]
   const keys: ScreenKey[] = [
-    { key: 'Enter', ...enter },
+    {
+      key: 'Enter',
+      ...enter,
+      acts: { enter: () => setNotice(chosen === undefined ? '' : (open(chosen.id) ?? '')) },
+    },
     {
       key: '↑ ↓',
       label: 'pick',
       does: 'pick a line; Space and PageUp move by a page, Home and End to an end',
+      acts: {
+        up: () => move(-1),
+        down: () => move(1),
+        pageUp: () => move(-room),
+        pageDown: () => move(room),
+        ' ': () => move(room),
+        home: () => setIndex(0),
+        end: () => setIndex(rows.length - 1),
+      },
     },
   ]
   const start = windowStart(index, rows.length, room)
   return (
-    <KeyedScreen keys={keys} press={press} leave={{ label: 'back', act: leave }} said={[notice]}>
+    <KeyedScreen
+      keys={keys}
+      beforeKey={() => setNotice('')}
+      leave={{ label: 'back', act: leave }}
+      said={[notice]}
+    >
       <Text wrap="truncate" bold>{`${title}: ${index + 1} of ${rows.length}`}</Text>
       {head && <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>}
       <Box flexDirection="column" height={room}>

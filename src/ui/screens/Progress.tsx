@@ -24,18 +24,18 @@ export function Progress({ subjects, leave }: Props) {
     setIndex((before) => (before + by + subjects.length) % subjects.length)
     scroll.toTop()
   }
-  const press = (name: string) => {
-    if (name === 'right' || name === 'tab') turn(1)
-    if (name === 'left' || name === 'backTab') turn(-1)
-    scroll.press(name)
-  }
   const keys: ScreenKey[] = [
-    { key: '← →', label: 'another', does: 'another subject; Tab does the same as →' },
+    {
+      key: '← →',
+      label: 'another',
+      does: 'another subject; Tab does the same as →',
+      acts: { right: () => turn(1), tab: () => turn(1), left: () => turn(-1), backTab: () => turn(-1) },
+    },
     ...scroll.keys,
   ]
   const said = [scroll.isMoreBelow ? 'more below' : '']
   return (
-    <KeyedScreen keys={keys} press={press} leave={{ label: 'back', act: leave }} said={said}>
+    <KeyedScreen keys={keys} leave={{ label: 'back', act: leave }} said={said}>
       <Text wrap="truncate" bold>
         {`Progress: ${shown?.name ?? ''} (${index + 1} of ${subjects.length})`}
       </Text>

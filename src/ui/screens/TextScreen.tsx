@@ -1,14 +1,14 @@
 import { Box } from 'ink'
 import { useState } from 'react'
 import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
-import type { ScreenKey } from '../widgets/KeyPage.tsx'
+import type { NamedForPeople, ScreenKey } from '../widgets/KeyPage.tsx'
 import { Lines } from '../widgets/Lines.tsx'
 import { useScroll } from '../widgets/useScroll.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
 
 /** A key of a text screen, and what it does; a returned message is shown below the text. */
-interface TextKey extends ScreenKey {
+interface TextKey extends NamedForPeople {
   /** The keyboard's name for it, if it differs from `key`. */
   name?: string
   act: () => string | null
@@ -33,16 +33,16 @@ export function TextScreen({ text, keys, leave }: Props) {
   const said = noticeLines(notice, columns, 2)
   const room = lines - 1 - said.length
   const scroll = useScroll(all.length, room)
-  const press = (name: string) => {
-    const own = keys.find((each) => (each.name ?? each.key) === name)
-    if (own === undefined) return scroll.press(name)
-    const message = own.act()
-    if (message !== null) setNotice(message)
-  }
+  const own = keys.map(({ act, name, ...named }): ScreenKey => {
+    const acts = () => {
+      const message = act()
+      if (message !== null) setNotice(message)
+    }
+    return { ...named, acts: { [name ?? named.key]: acts } }
+  })
   return (
     <KeyedScreen
-      keys={[...keys, ...scroll.keys]}
-      press={press}
+      keys={[...own, ...scroll.keys]}
       leave={leave}
       said={notice === '' && scroll.isMoreBelow ? ['more below'] : said}
     >

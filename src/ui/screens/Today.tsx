@@ -3,8 +3,8 @@ import { useEffect, useState } from 'react'
 import { movedBy, windowStart } from '../../recorder/list.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
-import { KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
-import { nameOf, useKeys } from '../widgets/keys.ts'
+import { actOn, KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'
+import { useKeys } from '../widgets/keys.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -29,10 +29,6 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     choices.findIndex((choice) => keyOf(choice) === picked),
   )
   const chosen = choices[index]
-  const again = (said: string) => {
-    setChoices(actions.choices())
-    setNotice(said)
-  }
   const move = (by: number) => {
     const to = choices[movedBy(index, by, choices.length)]
     if (to) setPicked(keyOf(to))
@@ -45,38 +41,29 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
     return () => clearTimeout(timer)
   }, [actions, isPart])
 
-  const isFree = chosen?.kind === 'unfinished' && chosen.recordedBy === null
+  const free = chosen?.kind === 'unfinished' && chosen.recordedBy === null ? chosen : null
+  const say = (message: string | null) => setNotice(message ?? '')
+  const { listed, others } = keysOf(chosen, free, actions, {
+    say,
+    move,
+    flash: () => setFlashed(true),
+    twice: (key, id, warning, act) => {
+      const isAgain = pressedOnce === `${key} ${id}`
+      setPressedOnce(isAgain ? null : `${key} ${id}`)
+      say(isAgain ? act() : warning)
+      if (isAgain) setChoices(actions.choices())
+    },
+  })
   useKeys((key) => {
     if (page.takes(key)) return true
-    const name = nameOf(key)
     setNotice('')
-    if (name !== 'c' && name !== 'd') setPressedOnce(null)
-    setFlashed(name === 't')
-    if (name === 't') actions.ring()
-    if (name === 'up') move(-1)
-    if (name === 'down') move(1)
-    if (name === 'q') actions.leave()
-    if (name === 'h') setNotice(actions.history() ?? '')
-    if (name === 'g') setNotice(actions.progress() ?? '')
-    if (name === 'w') actions.week(setNotice)
-    if (name === 'm') setNotice(actions.morning() ?? '')
-    if (name === 'n') setNotice(actions.newDay() ?? '')
-    if (name === 'e' && chosen) setNotice(actions.edit(chosen) ?? '')
-    if ((name === 'enter' || name === ' ') && chosen) setNotice(actions.open(chosen) ?? '')
-    if (isFree && (name === 'c' || name === 'd')) {
-      const isAgain = pressedOnce === `${name} ${chosen.id}`
-      setPressedOnce(isAgain ? null : `${name} ${chosen.id}`)
-      if (name === 'c') {
-        if (isAgain) again(actions.closeAsItIs(chosen.id) ?? 'closed as it was')
-        else setNotice('c again closes this session; what is not recorded counts as not done')
-      } else if (isAgain) again(actions.deleteSession(chosen.id) ?? 'deleted')
-      else setNotice('d again deletes this session for good')
-    }
+    setPressedOnce(null)
+    setFlashed(false)
+    actOn(key, [...listed, ...others])
     return true
   })
 
-  const keys = keysOf(chosen, isFree)
-  if (page.isOpen) return <KeyPage keys={keys} columns={columns} lines={lines} />
+  if (page.isOpen) return <KeyPage keys={listed} columns={columns} lines={lines} />
   const said = screenLinesUpTo(3, notice !== '' ? notice : (damage ?? ''), columns)
   const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), columns)
   const body = lines - 2 - hurting.length - said.length
@@ -104,35 +91,115 @@ export function Today({ actions, picked: first, said: arrived }: Arrival & { act
           {line || ' '}
         </Text>
       ))}
-      <KeyLine columns={columns} hints={keys.filter(({ key }) => key !== '↑ ↓' && key !== 't')} />
+      <KeyLine columns={columns} hints={listed.filter(({ key }) => key !== '↑ ↓' && key !== 't')} />
     </Box>
   )
 }
 
-/** The keys that do something now. */
-function keysOf(chosen: Choice | undefined, isFree: boolean): ScreenKey[] {
-  const isOwn = chosen?.kind === 'day' && !chosen.sample
-  return [
-    ...(chosen?.kind === 'day'
-      ? [{ key: 'Enter', label: 'open', does: 'opens the day, laid out; Enter again begins it' }]
-      : []),
-    ...(isFree ? [{ key: 'Enter', label: 'go on', does: 'goes on with the unfinished session' }] : []),
+/** What a key can do to the screen itself. */
+interface OnScreen {
+  say(message: string | null): void
+  move(by: number): void
+  flash(): void
+  /** Acts on a session only if its key is pressed again. */
+  twice(key: string, id: string, warning: string, act: () => string): void
+}
+
+/** The keys of the first screen; `others` only say why they do nothing now.
+ * @param free the chosen session, if it can be resumed */
+function keysOf(
+  chosen: Choice | undefined,
+  free: { id: string } | null,
+  actions: AppActions,
+  screen: OnScreen,
+): { listed: ScreenKey[]; others: ScreenKey[] } {
+  const { say } = screen
+  const open = () => chosen && say(actions.open(chosen))
+  const opens = free
+    ? { label: 'go on', does: 'goes on with the unfinished session' }
+    : { label: 'open', does: 'opens the day, laid out; Enter again begins it' }
+  const enter: ScreenKey = { key: 'Enter', ...opens, acts: { enter: open, ' ': open } }
+  const edit: ScreenKey = {
+    key: 'e',
+    label: 'edit',
+    does: 'edits the chosen day',
+    acts: { e: () => chosen && say(actions.edit(chosen)) },
+  }
+  const listed: ScreenKey[] = [
+    ...(free || chosen?.kind === 'day' ? [enter] : []),
     keysKey,
-    ...(isFree
-      ? [
-          { key: 'c', label: 'close as it is', does: 'closes the session: what is not recorded is not done' },
-          { key: 'd', label: 'delete', does: 'deletes the session, once it is pressed twice' },
-        ]
-      : []),
-    { key: 'n', label: 'new', does: 'writes a new day, empty or like an earlier one' },
-    ...(isOwn ? [{ key: 'e', label: 'edit', does: 'edits the chosen day' }] : []),
-    { key: 'h', label: 'history', does: 'the sessions, each with its summary' },
-    { key: 'g', label: 'progress', does: 'how lifts, running and load have gone over the weeks' },
-    { key: 'w', label: 'week', does: 'what is done and what is ready this week' },
-    { key: 'm', label: 'morning', does: 'takes sleep, resting heart rate, body mass, soreness' },
-    { key: '↑ ↓', label: 'pick', does: 'pick a day' },
-    { key: 't', label: 'test signal', does: 'sounds and shows the signal of the end of a rest' },
-    { key: 'q', label: 'quit', does: 'quits' },
+    ...(free ? keysOfLeft(free.id, actions, screen) : []),
+    {
+      key: 'n',
+      label: 'new',
+      does: 'writes a new day, empty or like an earlier one',
+      acts: { n: () => say(actions.newDay()) },
+    },
+    ...(chosen?.kind === 'day' && !chosen.sample ? [edit] : []),
+    {
+      key: 'h',
+      label: 'history',
+      does: 'the sessions, each with its summary',
+      acts: { h: () => say(actions.history()) },
+    },
+    {
+      key: 'g',
+      label: 'progress',
+      does: 'how lifts, running and load have gone over the weeks',
+      acts: { g: () => say(actions.progress()) },
+    },
+    {
+      key: 'w',
+      label: 'week',
+      does: 'what is done and what is ready this week',
+      acts: { w: () => actions.week(say) },
+    },
+    {
+      key: 'm',
+      label: 'morning',
+      does: 'takes sleep, resting heart rate, body mass, soreness',
+      acts: { m: () => say(actions.morning()) },
+    },
+    {
+      key: '↑ ↓',
+      label: 'pick',
+      does: 'pick a day',
+      acts: { up: () => screen.move(-1), down: () => screen.move(1) },
+    },
+    {
+      key: 't',
+      label: 'test signal',
+      does: 'sounds and shows the signal of the end of a rest',
+      acts: {
+        t: () => {
+          actions.ring()
+          screen.flash()
+        },
+      },
+    },
+    { key: 'q', label: 'quit', does: 'quits', acts: { q: actions.leave } },
+  ]
+  return { listed, others: [enter, edit] }
+}
+
+function keysOfLeft(id: string, actions: AppActions, { twice }: OnScreen): ScreenKey[] {
+  const close = () => actions.closeAsItIs(id) ?? 'closed as it was'
+  const remove = () => actions.deleteSession(id) ?? 'deleted'
+  const closes = 'c again closes this session; what is not recorded counts as not done'
+  const deletes = 'd again deletes this session for good'
+  return [
+    {
+      key: 'c',
+      label: 'close as it is',
+      does: 'closes the session: what is not recorded is not done',
+      acts: { c: () => twice('c', id, closes, close) },
+    },
+    {
+      key: 'd',
+      label: 'delete',
+      does: 'deletes the session, once it is pressed twice',
+      acts: { d: () => twice('d', id, deletes, remove) },
+    },
   ]
 }
 

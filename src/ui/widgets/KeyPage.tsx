@@ -1,17 +1,29 @@
 import { Box, Text } from 'ink'
 import { useContext, useState } from 'react'
 import { AsciiContext, KeyLine, withoutArrows } from './KeyLine.tsx'
-import type { Key } from './keys.ts'
+import { type Key, nameOf } from './keys.ts'
 import { hanging } from './wrapped.ts'
 
-/** A key of any screen but the recorder. */
-export interface ScreenKey {
+/** A key as the key line and the page of keys name it. */
+export interface NamedForPeople {
   /** As shown to people: `Enter`, `↑ ↓`. */
   key: string
   /** A word or two for the key line. */
   label: string
   /** One line for the page of keys. */
   does: string
+}
+
+/** A key of a screen without a field. */
+export interface ScreenKey extends NamedForPeople {
+  /** What it does, by the names of the keyboard (`nameOf`): those it stands for, and those that do the same. */
+  acts: Readonly<Record<string, () => void>>
+}
+
+/** Does what one of these keys does when it is pressed; a key that is none of them does nothing. */
+export function actOn(key: Key, keys: readonly ScreenKey[]): void {
+  const name = nameOf(key)
+  keys.find(({ acts }) => Object.hasOwn(acts, name))?.acts[name]?.()
 }
 
 /** `?` opens the page of keys of a screen, any other key closes it. Calls `takes` for each key first. */
@@ -28,7 +40,7 @@ export function useKeyPage(): { isOpen: boolean; takes(key: Key): boolean } {
   }
 }
 
-export function KeyPage(props: { keys: readonly ScreenKey[]; columns: number; lines: number }) {
+export function KeyPage(props: { keys: readonly NamedForPeople[]; columns: number; lines: number }) {
   const { keys, columns, lines } = props
   const isAscii = useContext(AsciiContext)
   const named = keys.map((each) => ({ ...each, key: isAscii ? withoutArrows(each.key) : each.key }))
@@ -48,4 +60,5 @@ export function KeyPage(props: { keys: readonly ScreenKey[]; columns: number; li
   )
 }
 
-export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page' }
+/** `useKeyPage` acts on it. */
+export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page', acts: {} }

@@ -7,20 +7,20 @@ export function useScroll(count: number, room: number) {
   const [top, setTop] = useState(0)
   const last = Math.max(0, count - room)
   const scroll = (by: number) => setTop((before) => movedBy(Math.min(last, before), by, last + 1))
+  const acts = {
+    up: () => scroll(-1),
+    down: () => scroll(1),
+    pageUp: () => scroll(-room),
+    pageDown: () => scroll(room),
+    ' ': () => scroll(room),
+  }
   const keys: ScreenKey[] =
-    last > 0 ? [{ key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page' }] : []
+    last > 0 ? [{ key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page', acts }] : []
   return {
     /** The first line shown. */
     from: Math.min(top, last),
     isMoreBelow: last > top,
     keys,
     toTop: () => setTop(0),
-    /** Acts on a key by its name; any other key does nothing. */
-    press(name: string) {
-      if (name === 'up') scroll(-1)
-      if (name === 'down') scroll(1)
-      if (name === 'pageUp') scroll(-room)
-      if (name === 'pageDown' || name === ' ') scroll(room)
-    },
   }
 }

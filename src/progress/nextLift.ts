@@ -7,7 +7,7 @@ import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { isWarningNoted, needsADoctor } from '../session/pain.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
-import { notesIn, type SessionState } from '../session/state.ts'
+import { notesIn, resultOf, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
@@ -97,14 +97,10 @@ export function decideLift(
 
 function liftDay(state: SessionState, line: LiftLine): LiftDay {
   const steps = setsOf(state, line)
-  const results = steps.flatMap((step) => {
-    const recorded = step.insteadOf === null ? state.recorded.get(step.id) : undefined
-    return recorded?.kind === 'set' ? [recorded.result] : []
-  })
+  const results = steps.flatMap((step) => (step.insteadOf === null ? (resultOf(state, step) ?? []) : []))
   const isHeavier = steps.some((step) => {
-    const recorded = state.recorded.get(step.id)
-    if (recorded?.kind !== 'set') return false
-    const [written, lifted] = [prescribedLoadOf(state, step), recorded.result.load].map(kilogramsOfLoad)
+    const load = resultOf(state, step)?.load ?? null
+    const [written, lifted] = [prescribedLoadOf(state, step), load].map(kilogramsOfLoad)
     return written != null && lifted != null && lifted > written + 1e-6
   })
   return { date: state.date, line, outcome: lineOutcome(state, steps), results, isHeavier }
@@ -409,9 +405,8 @@ export function lineOutcome(state: SessionState, steps: readonly SetStep[]): Lin
 }
 
 function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
-  const recorded = state.recorded.get(step.id)
-  if (recorded?.kind !== 'set') return 'other'
-  const { result } = recorded
+  const result = resultOf(state, step)
+  if (result === null) return 'other'
   if (result.pain !== null) return 'hurt'
   const written = prescribedLoadOf(state, step)
   const [writtenKg, doneKg] = [written, result.load].map(kilogramsOfLoad)

@@ -6,7 +6,7 @@ import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { IntervalStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
-import { type SessionState, startOf } from '../session/state.ts'
+import { resultOf, type SessionState, startOf } from '../session/state.ts'
 import {
   type HardRunning,
   harderThanMeant,
@@ -203,10 +203,6 @@ export function plannedDay(
 /** The figures of a day that was done: only recorded results count.
  * @param hrMax beats a minute; null if unknown */
 export function doneDay(state: SessionState, summary: Summary, hrMax: number | null): WeekDay {
-  const resultOf = (step: IntervalStep) => {
-    const recorded = state.recorded.get(step.id)
-    return recorded?.kind === 'interval' ? recorded.result : null
-  }
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
@@ -216,7 +212,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
     heavyLegSets: heavyLegSetsDone(state),
     contacts: contactsOf(state),
     isHard: summary.parts.some(({ hard }) => hard === true),
-    special: specialOf(state, resultOf),
+    special: specialOf(state, (step) => resultOf(state, step)),
     harderThanMeant:
       state.parts.map((_, part) => harderThanMeant(state, part, hrMax)).find((fact) => fact !== null) ?? null,
     minutes: summary.session.minutes,

@@ -13,7 +13,7 @@ import {
 import { printEntry } from '../session/entry/print.ts'
 import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { intervalsOf, isPrompted, type SessionState } from '../session/state.ts'
+import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
 import { loadText, shortLoadText } from '../summary/loadText.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
@@ -205,9 +205,8 @@ export function splitsNow(state: SessionState): SplitShown[] {
   const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
   const work = now.kind === 'interval' ? now.work : intervals[0]?.work
   return intervals.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
-    if (step.work !== work || recorded?.kind !== 'interval' || recorded.result.seconds === null) return []
-    const { seconds, precision } = recorded.result
+    const { seconds = null, precision = null } = resultOf(state, step) ?? {}
+    if (step.work !== work || seconds === null) return []
     const range = step.target?.seconds ?? null
     const target = range ? judge(seconds, range, precision ?? 1) : null
     return [{ label: `${step.number}`, text: formatClockShort(seconds), value: seconds, range, target }]

@@ -6,7 +6,15 @@ import { printTime } from '../units/duration.ts'
 import { metersIn } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, Result } from './result.ts'
-import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
+import {
+  isPrompted,
+  pendingSteps,
+  resultOf,
+  type SessionState,
+  stepOf,
+  stepsAhead,
+  stepUnderWay,
+} from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -194,10 +202,10 @@ export function shownLoadOf(
   let typed: LiftedLoad | null = null
   for (const each of earlier) {
     if (each.id === step.id) break
-    const recorded = state.recorded.get(each.id)
-    if (recorded?.kind !== 'set' || each.name !== step.name || !recorded.result.load) continue
+    const load = each.name === step.name ? resultOf(state, each)?.load : null
+    if (!load) continue
     const shown = typed ?? prescribedLoadOf(state, each)
-    if (!shown || !isSameLoad(shown, recorded.result.load)) typed = recorded.result.load
+    if (!shown || !isSameLoad(shown, load)) typed = load
   }
   if (typed) return { shown: typed, unknown: false }
   const swapped = step.insteadOf !== null && step.load !== null && !step.hasTypedLoad

@@ -71,9 +71,13 @@ export const FuelResult = z.strictObject({
 })
 export type FuelResult = z.infer<typeof FuelResult>
 
+/** What can be recorded for a step, by its kind. */
+export interface Results {
+  set: SetResult
+  interval: IntervalResult
+  prep: PrepResult
+  fuel: FuelResult
+}
+
 /** What was recorded for a step. */
-export type Result =
-  | { kind: 'set'; result: SetResult }
-  | { kind: 'interval'; result: IntervalResult }
-  | { kind: 'prep'; result: PrepResult }
-  | { kind: 'fuel'; result: FuelResult }
+export type Result = { [K in keyof Results]: { kind: K; result: Results[K] } }[keyof Results]

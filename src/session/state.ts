@@ -8,12 +8,21 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, LiftedLoad, Result } from './result.ts'
+import type { FuelResult, LiftedLoad, Result, Results } from './result.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 
 /** A result, and when it was recorded; null if unknown. */
 export type Recorded = Result & { at: Moment | null }
+
+/** What was recorded for a step; null without a result. */
+export function resultOf<K extends keyof Results>(
+  { recorded }: SessionState,
+  step: Step & { kind: K },
+): Results[K] | null {
+  // Every result was recorded for a step of its kind (`reduce.ts`).
+  return (recorded.get(step.id)?.result ?? null) as Results[K] | null
+}
 
 /** What the clock measured for one step, in seconds, without stopped time. */
 export interface Measured {

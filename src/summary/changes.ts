@@ -11,7 +11,7 @@ import {
 } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { IntervalResult, LiftedLoad } from '../session/result.ts'
-import type { Change, SessionState } from '../session/state.ts'
+import { type Change, resultOf, type SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -137,10 +137,8 @@ function overTheHeartRate(row: Row, state: SessionState): string[] {
 
 function intervalsOf({ steps }: Row, state: SessionState): { step: IntervalStep; result: IntervalResult }[] {
   return steps.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
-    return step.kind === 'interval' && recorded?.kind === 'interval'
-      ? [{ step, result: recorded.result }]
-      : []
+    const result = step.kind === 'interval' ? resultOf(state, step) : null
+    return step.kind === 'interval' && result ? [{ step, result }] : []
   })
 }
 
@@ -188,8 +186,7 @@ const noise = 1e-6
  * prescribed range counts as prescribed. */
 function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
   const done = steps.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
-    const load = recorded?.kind === 'set' ? recorded.result.load : null
+    const load = resultOf(state, step)?.load ?? null
     return load === null ? [] : [{ step, load, otherThan: otherThan(step, load, state) }]
   })
   const runs: { first: number; last: number; load: string; prescribed: string }[] = []

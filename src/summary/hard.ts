@@ -5,7 +5,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep, type Step } from '../prescription/step.ts'
 import { maximumOf } from '../session/prompt.ts'
 import type { IntervalResult, SetResult } from '../session/result.ts'
-import type { SessionState } from '../session/state.ts'
+import { resultOf, type SessionState } from '../session/state.ts'
 import { kilogramsOfLoad } from './performed.ts'
 
 /* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
@@ -72,8 +72,8 @@ export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => L
 /** As `heavyLegSetsOf`, for the recorded sets. */
 export function heavyLegSetsDone(state: SessionState): number {
   return heavyLegSetsOf(state, (step) => {
-    const recorded = state.recorded.get(step.id)
-    return recorded?.kind === 'set' ? liftedOf(recorded.result) : null
+    const result = resultOf(state, step)
+    return result && liftedOf(result)
   })
 }
 
@@ -126,8 +126,8 @@ function hardIntervals(state: SessionState, steps: readonly Step[], hrMax: numbe
   let whole: IntervalDone[] = []
   for (const step of steps) {
     if (step.kind !== 'interval') continue
-    const recorded = state.recorded.get(step.id)
-    if (recorded?.kind === 'interval') whole.push([step, recorded.result])
+    const result = resultOf(state, step)
+    if (result) whole.push([step, result])
     if (!step.endsInterval) continue
     for (const each of whole) if (wasHardRunning(state, each, whole, hrMax)) hard.add(each[0])
     whole = []
@@ -158,10 +158,7 @@ export function hardRunningOf(
 /** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
 export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
   const hard = hardIntervals(state, state.steps, hrMax)
-  return hardRunningOf(state, (step) => {
-    const recorded = state.recorded.get(step.id)
-    return recorded?.kind === 'interval' && hard.has(step) ? recorded.result : null
-  })
+  return hardRunningOf(state, (step) => (hard.has(step) ? resultOf(state, step) : null))
 }
 
 function isHardByPace({ prescription }: SessionState, step: IntervalStep, result: IntervalResult): boolean {
@@ -174,9 +171,8 @@ function isHardByPace({ prescription }: SessionState, step: IntervalStep, result
 
 function intervalsDone(state: SessionState, part: number): IntervalDone[] {
   return state.steps.flatMap((step): IntervalDone[] => {
-    const recorded = state.recorded.get(step.id)
-    if (step.kind !== 'interval' || step.part !== part || recorded?.kind !== 'interval') return []
-    return [[step, recorded.result]]
+    const result = step.kind === 'interval' && step.part === part ? resultOf(state, step) : null
+    return result ? [[step as IntervalStep, result]] : []
   })
 }
 
@@ -202,11 +198,11 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
     return hardIntervals(state, steps, hrMax).size > 0
   }
   const sets = state.steps.flatMap((step) => {
-    const recorded = state.recorded.get(step.id)
-    return step.kind === 'set' && step.part === part && recorded?.kind === 'set' ? [{ step, recorded }] : []
+    const result = step.kind === 'set' && step.part === part ? resultOf(state, step) : null
+    return step.kind === 'set' && result ? [{ step, result }] : []
   })
   if (sets.length === 0) return null
-  return sets.some(({ step, recorded: { result } }) => isHeavySet(state, step, liftedOf(result)))
+  return sets.some(({ step, result }) => isHeavySet(state, step, liftedOf(result)))
 }
 
 function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {

@@ -12,7 +12,7 @@ import {
   type SetStep,
 } from '../prescription/step.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
-import type { SessionState } from '../session/state.ts'
+import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 
@@ -64,9 +64,8 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
 }
 
 function splitDone(state: SessionState, step: IntervalStep): DoneSplit[] {
-  const recorded = state.recorded.get(step.id)
-  if (recorded?.kind !== 'interval') return []
-  const { result } = recorded
+  const result = resultOf(state, step)
+  if (result === null) return []
   const range = rangeOf(step, result.meters)
   const judged = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
   return [{ step, result, range, target: judged }]
@@ -161,9 +160,8 @@ function namesIn({ name, dose }: SetStep): string[] {
 
 /** The result of a set, split up if it has several loads or exercises. */
 function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[] {
-  const recorded = state.recorded.get(step.id)
-  if (recorded?.kind !== 'set') return []
-  const { result } = recorded
+  const result = resultOf(state, step)
+  if (result === null) return []
   const { loads = [], ...whole } = result
   const set = (change: Partial<SetResult>, name = step.name, side = step.side, isPart = true) => {
     const done = { ...whole, ...change }
@@ -221,12 +219,10 @@ function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['
 /** Metres run inside lift parts: in circuits, and in rounds against the clock. */
 export function metersRunInLifts(state: SessionState): number {
   return sum(state.steps, (step) => {
-    const recorded = step.kind === 'set' ? state.recorded.get(step.id) : undefined
-    if (step.kind !== 'set' || recorded?.kind !== 'set') return 0
-    if (isRunningSet(step)) return recorded.result.meters
-    const run = stationsOfRounds(state, step, recorded.result).filter(({ station }) =>
-      isRunning(station.name),
-    )
+    const result = step.kind === 'set' ? resultOf(state, step) : null
+    if (step.kind !== 'set' || result === null) return 0
+    if (isRunningSet(step)) return result.meters
+    const run = stationsOfRounds(state, step, result).filter(({ station }) => isRunning(station.name))
     return sum(run, ({ change }) => change.meters)
   })
 }
@@ -245,9 +241,8 @@ export interface DoneMeal {
 /** The meals of a session, the prescribed ones first. */
 export function mealsDone(state: SessionState): DoneMeal[] {
   const prescribed = state.steps.flatMap((step): DoneMeal[] => {
-    const recorded = step.kind === 'fuel' ? state.recorded.get(step.id) : undefined
-    if (step.kind !== 'fuel' || recorded?.kind !== 'fuel') return []
-    const { result } = recorded
+    const result = step.kind === 'fuel' ? resultOf(state, step) : null
+    if (step.kind !== 'fuel' || result === null) return []
     return [{ id: step.id, when: step.fuel.when, result, name: nameOf(result, step.fuel.notes) }]
   })
   const besides = state.meals.map(({ when, result }, index) => {

@@ -5,17 +5,15 @@ import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../pres
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
-import type { LiftedLoad } from '../../session/result.ts'
-import { type Recorded, type SessionState, stepOf } from '../../session/state.ts'
+import type { LiftedLoad, SetResult } from '../../session/result.ts'
+import { type Recorded, resultOf, type SessionState, stepOf } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
 import { kilogramsOfLoad } from '../../summary/performed.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { platesText } from '../labels.ts'
 import { type RecorderContext, stepNow } from '../model.ts'
 
-type RecordedSet = Extract<Recorded, { kind: 'set' }>
-
-function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorded: RecordedSet } | null {
+function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result: SetResult } | null {
   const last = state.steps.findLast(
     (step): step is SetStep =>
       step.kind === 'set' &&
@@ -24,8 +22,8 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; recorde
       step.name === next.name &&
       step.number < next.number,
   )
-  const recorded = last ? state.recorded.get(last.id) : undefined
-  return last && recorded?.kind === 'set' ? { step: last, recorded } : null
+  const result = last ? resultOf(state, last) : null
+  return last && result ? { step: last, result } : null
 }
 
 /** What the last set's effort suggests for the next set on the same line. */
@@ -33,12 +31,12 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
-  const load = last?.recorded.result.load
+  const load = last?.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
   const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
   const rack = rackOf(equipment)
   const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)
-  const { rpe, failed } = last.recorded.result
+  const { rpe, failed } = last.result
   const pain = isPainNoted(state)
   const advice = nextLoad({
     load: load.value,
@@ -102,8 +100,8 @@ function isOfBar(step: Step, next: SetStep | WarmUpStep): boolean {
 }
 
 function liftedAt(state: SessionState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
-  const recorded = state.recorded.get(step.id)
-  return plain(recorded?.kind === 'set' ? recorded.result.load : shownLoadOf(state, step).shown)
+  const result = resultOf(state, step)
+  return plain(result ? result.load : shownLoadOf(state, step).shown)
 }
 
 function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | null {

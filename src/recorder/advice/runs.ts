@@ -1,7 +1,7 @@
 import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
-import { goalSecondsPerKm, type IntervalStep } from '../../prescription/step.ts'
+import { goalSecondsPerKm } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
-import { intervalsOf, type SessionState } from '../../session/state.ts'
+import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatMeters } from '../../units/length.ts'
 import { formatPace, paceIn } from '../../units/pace.ts'
@@ -20,7 +20,7 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     effort: null as number | null,
   }
   for (const split of splits) {
-    const result = intervalResult(state, split)
+    const result = resultOf(state, split)
     done.effort = result?.rpe ?? done.effort
     const meters = result?.meters ?? split.meters
     if (!result?.seconds || !meters) continue
@@ -61,7 +61,7 @@ export function repeatAdvice(state: SessionState): string | null {
   const done = repeats
     .filter((step) => step.work === first.work)
     .flatMap((step) => {
-      const result = intervalResult(state, step)
+      const result = resultOf(state, step)
       if (!result?.seconds || !step.target?.seconds) return []
       const { seconds, precision, rpe } = result
       return [{ seconds, precision: precision ?? 1, range: step.target.seconds, effort: rpe }]
@@ -79,7 +79,7 @@ export function effortTargetAdvice(
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
   const last = intervalsOf(state, now).findLast((step) => state.recorded.has(step.id))
-  const result = last ? intervalResult(state, last) : null
+  const result = last ? resultOf(state, last) : null
   if (!last?.target || !result) return null
   const { heartRate, rpe, word } = last.target
   return (
@@ -115,9 +115,4 @@ function outside(
   const off = value === null || range === null ? 0 : outsideOf(value, range)
   if (value === null || off === 0 || off > 0 !== (way === 'over')) return null
   return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${way} the range`
-}
-
-function intervalResult(state: SessionState, step: IntervalStep): IntervalResult | null {
-  const recorded = state.recorded.get(step.id)
-  return recorded?.kind === 'interval' ? recorded.result : null
 }

@@ -7,7 +7,7 @@ import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { isWarningNoted, needsADoctor } from '../session/pain.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
-import { notesIn, resultOf, type SessionState } from '../session/state.ts'
+import { resultOf, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
@@ -397,7 +397,7 @@ type LineOutcome = 'complete' | 'missed' | 'other'
  * Common practice, no source. */
 export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
-  if (notesIn(state).some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
+  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
   const outcomes = steps.map((step) => setOutcome(state, step))
   if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
   if (outcomes.includes('missed')) return 'missed'

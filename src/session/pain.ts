@@ -1,4 +1,4 @@
-import { notesIn, type SessionState } from './state.ts'
+import type { SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is stored as typed: `left calf 4`; sessions of older versions have no
  * number. */
@@ -41,7 +41,7 @@ function remarksIn(state: SessionState): { step: string | null; note: string | n
       ]) => ({ step, note, pain }),
     ),
     ...state.meals.map(({ result: { note, pain } }) => ({ step: null, note, pain })),
-    ...notesIn(state).map(({ about: step, text, pain }) =>
+    ...state.notes.map(({ about: step, text, pain }) =>
       pain ? { step, note: null, pain: text } : { step, note: text, pain: null },
     ),
   ]

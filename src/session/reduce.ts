@@ -159,7 +159,7 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
 
 function addNote(state: SessionState, { about, text, pain }: Event<'noteAdded'>): SessionState {
   const part = about === null ? null : (stepOf(state, about)?.part ?? null)
-  return { ...state, lastNote: { note: { about, part, text, pain }, before: state.lastNote } }
+  return { ...state, notes: [...state.notes, { about, part, text, pain }] }
 }
 
 function closePart(state: SessionState, event: Event<'partClosed'>, at: Moment | null): SessionState {

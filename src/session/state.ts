@@ -72,19 +72,6 @@ export interface Note {
   pain: boolean
 }
 
-/** Notes as a linked list from the last one back, so that adding a note copies nothing. */
-interface NoteLink {
-  note: Note
-  before: NoteLink | null
-}
-
-/** The notes of a session in the order in which they were made. */
-export function notesIn({ lastNote }: Pick<SessionState, 'lastNote'>): Note[] {
-  const notes: Note[] = []
-  for (let link = lastNote; link !== null; link = link.before) notes.push(link.note)
-  return notes.reverse()
-}
-
 /** A deviation from the prescription, for the summary. */
 export type Change =
   | { kind: 'added'; step: string }
@@ -119,8 +106,8 @@ export interface SessionState {
   partStates: readonly PartState[]
   /** Food that was not prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
-  /** The newest note; `notesIn` lists all. */
-  lastNote: NoteLink | null
+  /** In the order in which they were made. */
+  notes: readonly Note[]
   changes: readonly Change[]
   /** A load typed before its set begins: it applies to that set until its result is recorded. */
   chosenLoad: { step: string; load: LiftedLoad } | null
@@ -185,7 +172,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
     })),
     chosenLoad: null,
     meals: [],
-    lastNote: null,
+    notes: [],
     changes: [],
     startedAt: null,
     finishedAt: null,

@@ -2,7 +2,7 @@ import { group } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
-import { notesIn, type SessionState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { printHours } from '../units/duration.ts'
 import { mealsDone, workName } from './performed.ts'
 
@@ -38,7 +38,7 @@ export function notePhrases(
 
 function allSaid(state: SessionState): Said[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
-  const notes = group(notesIn(state), ({ about }) => (steps.has(about) ? about : null))
+  const notes = group(state.notes, ({ about }) => (steps.has(about) ? about : null))
   const said = (about: string | null, place: () => string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
   const along = state.steps.flatMap((step, index) => {

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
 import { isWarning } from '../../src/session/pain.ts'
 import { replay } from '../../src/session/replay.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
 
 const straight =
@@ -53,9 +52,9 @@ describe('a result that was not done', () => {
     const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
     expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
     expect(walked.state.recorded.size).toBe(1)
-    expect(notesIn(walked.state)).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
+    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
     walked.entry('"felt light"')
-    expect(notesIn(walked.state).at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
+    expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')
     expect(walked.view.panel?.title).toBe(
       'Set 2 has not begun. Save it with @8? Enter yes, Esc back, e corrects set 1 of 3',

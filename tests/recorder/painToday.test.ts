@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { isPainNoted } from '../../src/session/pain.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { walkThrough } from '../day.ts'
 
 const day = 'Easy\n\nrun\n  5 km easy\n'
@@ -14,7 +13,7 @@ function asked() {
 }
 
 const notes = (walked: ReturnType<typeof asked>) =>
-  notesIn(walked.state).map(({ text, pain }) => ({ text, pain }))
+  walked.state.notes.map(({ text, pain }) => ({ text, pain }))
 
 describe('a later day within 14 days of a pain', () => {
   test("shows the notes and asks for today's level, place by place", () => {

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest'
 import type { SetStep } from '../../src/prescription/step.ts'
 import { secondsPerRepOf } from '../../src/recorder/keys.ts'
 import { warningText } from '../../src/recorder/warnings.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
@@ -10,7 +9,7 @@ const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 
 describe('n', () => {
   test('adds a note to the last result', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
-    expect(notesIn(walked.state)).toEqual([
+    expect(walked.state.notes).toEqual([
       { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
     ])
     expect(walked.model.mode.kind).toBe('recording')
@@ -33,7 +32,7 @@ describe('n', () => {
 
   test('stores pain as a note for later advice', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
-    expect(notesIn(walked.state)).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
   })
 
   test('with: notes the conditions of the part', () => {
@@ -57,7 +56,7 @@ describe('n', () => {
       .entry('11:02')
       .typed('n')
       .entry('day: pain in the neck')
-    expect(notesIn(walked.state)).toEqual([
+    expect(walked.state.notes).toEqual([
       { about: null, part: null, text: 'slept 5 h', pain: false },
       { about: null, part: null, text: 'in the neck', pain: true },
     ])
@@ -66,7 +65,7 @@ describe('n', () => {
   test('works while a clock runs, and stops none', () => {
     const walked = walkThrough(day).space().wait(60).typed('n').wait(10).entry('"strides after"').enter()
     expect(walked.shows).toBe('run 1:10')
-    expect(notesIn(walked.state)).toMatchObject([{ text: 'strides after' }])
+    expect(walked.state.notes).toMatchObject([{ text: 'strides after' }])
   })
 
   test('asks what the note is about more than two minutes after the last result', () => {
@@ -75,7 +74,7 @@ describe('n', () => {
       title: 'what is "calf tight" about?',
       lines: ['r 2 km', 'p run: track', 'd the day'],
     })
-    const noted = (walked: Walked) => notesIn(walked.state).map(({ about, text }) => [about, text])
+    const noted = (walked: Walked) => walked.state.notes.map(({ about, text }) => [about, text])
     expect(noted(later().enter())).toEqual([['1.1.p1', 'calf tight']])
     expect(noted(later().typed('r'))).toEqual([['1.1.p1', 'calf tight']])
     expect(noted(later().typed('p'))).toEqual([[null, 'run: track: calf tight']])
@@ -95,7 +94,7 @@ describe('n', () => {
       'p part',
       'Esc back',
     ])
-    expect(notesIn(walked.enter().state)).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
+    expect(walked.enter().state.notes).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
   })
 
   test('ignores an empty note, and Escape cancels once the text is cleared', () => {
@@ -117,7 +116,7 @@ describe('n', () => {
 
   test('keeps the words of a skipped result as a note about it', () => {
     const walked = walkThrough(day).entry('- "calf tight"').entry('- pain "left calf"')
-    expect(notesIn(walked.state)).toMatchObject([
+    expect(walked.state.notes).toMatchObject([
       { about: '1.1.p1', text: 'calf tight', pain: false },
       { about: '2.1.s1', text: 'left calf', pain: true },
     ])

@@ -10,7 +10,6 @@ import {
   painsNoted,
   placeKey,
 } from '../../src/session/pain.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { setRows } from '../../src/summary/rows.ts'
 import { summaryOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
@@ -177,7 +176,7 @@ describe('pain in the summary', () => {
     const walked = walkThrough(day.replace(/\nrun\n.*\n/, '')).entry('5')
     walked.typed('t').entry('5').enter()
     walked.typed('n').entry('pain left calf 4')
-    expect(notesIn(walked.state)).toEqual([{ about: '1.1.s1', part: 0, text: 'left calf 4', pain: true }])
+    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left calf 4', pain: true }])
     expect(setRows(walked.state, 'one')[0]?.pain).toBe('left calf 4')
   })
 })

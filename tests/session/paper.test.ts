@@ -4,7 +4,6 @@ import type { Prescription } from '../../src/prescription/model.ts'
 import { SessionEvent } from '../../src/session/model.ts'
 import { type PaperOptions, readPaper } from '../../src/session/paper/paper.ts'
 import { replay } from '../../src/session/replay.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { day, twoRuns } from './paperDay.ts'
@@ -125,7 +124,7 @@ describe('a session that was kept on paper', () => {
       [null, null],
     ])
     expect(state.partStates[1]?.conditions).toBe('flats, track, windy')
-    expect(notesIn(state).map(({ text, pain, about }) => [text, pain, about])).toEqual([
+    expect(state.notes.map(({ text, pain, about }) => [text, pain, about])).toEqual([
       ['no room', false, '1.2.x1'],
       ['slept 5 h', false, null],
       ['left knee', true, null],

@@ -4,7 +4,7 @@ import type { SessionEvent } from '../../src/session/model.ts'
 import { shownLoadOf } from '../../src/session/prompt.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
 import { addStep } from '../../src/session/reduceChange.ts'
-import { notesIn, type SessionState, stepAhead, stepsAhead } from '../../src/session/state.ts'
+import { type SessionState, stepAhead, stepsAhead } from '../../src/session/state.ts'
 import { countdownOf, minutesMeasured } from '../../src/session/timers.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
@@ -221,7 +221,7 @@ describe('an event', () => {
     const note = (about: string | null) =>
       ({ type: 'noteAdded', ...at(walked), about, text: 'x', pain: false }) as const
     expect(
-      notesIn(after(walked, note('2.1.s1'), note('no such step'), note(null))).map(({ part }) => part),
+      after(walked, note('2.1.s1'), note('no such step'), note(null)).notes.map(({ part }) => part),
     ).toEqual([1, null, null])
   })
 

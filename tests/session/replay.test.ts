@@ -4,31 +4,12 @@ import { dueEvents } from '../../src/session/due.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
 import { effectiveEvents, replay } from '../../src/session/replay.ts'
-import { notesIn } from '../../src/session/state.ts'
 import { undoOf } from '../../src/session/undo.ts'
 import { comparable, dayOf, plainContext, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
 import { everyLine } from './smallDay.ts'
 
 const straight = 'One\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 1:00\n'
 const when = whenOf(thursdayMorning)
-
-describe('a session of very many notes', () => {
-  test('copies no notes when one is added, so that the time to replay is proportional to their number', () => {
-    const note = (text: string): SessionEvent => ({
-      type: 'noteAdded',
-      ...when,
-      about: null,
-      text,
-      pain: false,
-    })
-    const before = replay({ prescription: dayOf(straight), events: [note('one'), note('two')] })
-    const after = applyEvent(before, note('three')).state
-    expect(after.lastNote?.before).toBe(before.lastNote)
-    expect(notesIn(after).map(({ text }) => text)).toEqual(['one', 'two', 'three'])
-    const many = Array.from({ length: 100_000 }, (_, index) => note(`note ${index}`))
-    expect(notesIn(replay({ prescription: dayOf(straight), events: many }))).toHaveLength(100_000)
-  })
-})
 
 describe('the events that count', () => {
   const events: SessionEvent[] = [

@@ -95,7 +95,7 @@ export class Walked {
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
     const empty = startOf(this.prescription, expand(this.prescription, this.context.warmUpOf))
-    const state = opening.reduce((before, event) => applyEvent(before, event).state, empty)
+    const state = opening.reduce(applyEvent, empty)
     this.model = recorderOf(opening, state, now)
   }
 

@@ -146,7 +146,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
   const context = contextOf(date, tools.earlier, tools)
   const empty = startOf(prescription, expand(prescription, context.warmUpOf))
-  const state = [start, opened].reduce((before, event) => applyEvent(before, event).state, empty)
+  const state = [start, opened].reduce(applyEvent, empty)
   // The day starts with its first event, not when it was opened to be looked at.
   const begin = (events: readonly SessionEvent[]) => {
     const { at = null, up = null } = events[0] ?? {}
@@ -181,7 +181,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did meanwhile happened before this program opened the session, and comes before it.
   const since = [...dueEvents(left, now), opened]
-  const state = since.reduce((before, event) => applyEvent(before, event).state, left)
+  const state = since.reduce(applyEvent, left)
   const writer = writerOf(file, (events) => {
     file.append([...since, ...events])
     return file

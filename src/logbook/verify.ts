@@ -267,7 +267,7 @@ function idleEventOf(session: Session): string | null {
     expand(session.prescription, () => []),
   )
   for (const { event, index } of effectiveEvents(session.events)) {
-    const next = applyEvent(state, event).state
+    const next = applyEvent(state, event)
     if (next === state && event.type !== 'opened')
       return `The file has an event that changes nothing: number ${index + 1}, ${event.type}.`
     state = next

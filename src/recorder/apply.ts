@@ -28,20 +28,23 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[], contex
   else
     for (const event of events) {
       const next = applyEvent(state, event)
-      state = next.state
       const at = momentOf(event, state.boot)
       const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
-      if (!isLate && next.isGo) effects.push({ kind: 'ring', signal: 'long' })
+      if (isBegunByClock(event) && next !== state && !isLate) effects.push({ kind: 'ring', signal: 'long' })
+      state = next
     }
   const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
   return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }
 }
 
+/** An effort or a group that the clock begins is the moment of the long signal. */
+function isBegunByClock(event: SessionEvent): boolean {
+  return (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto
+}
+
 /** Puts a half-typed entry aside when the clock begins an effort; it returns in the next rest. */
 function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel {
-  const began = events.some(
-    (event) => (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto,
-  )
+  const began = events.some(isBegunByClock)
   const typing = model.mode.kind === 'recording'
   if (typing && began && model.draft.trim() !== '' && model.state.phase.kind === 'effort')
     return { ...model, aside: model.draft, draft: '' }

@@ -36,7 +36,7 @@ function record(model: RecorderModel, steps: string[], answers: Answer[], contex
     if (!step || !prompt) return
     texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
     const made = answerEvents(state, step, answer, model.now)
-    state = made.reduce((before, event) => applyEvent(before, event).state, state)
+    state = made.reduce(applyEvent, state)
     events.push(...made)
   })
   const echo = { text: texts.join('  '), at: model.now }
@@ -279,9 +279,7 @@ function questionOf(
 /** Enter ends a hold that is under way: its length is what the clock shows now. */
 function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
-  return step
-    ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }).state
-    : state
+  return step ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }) : state
 }
 
 /** Records these answers for these steps. */

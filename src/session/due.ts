@@ -13,7 +13,7 @@ export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
   for (;;) {
     const event = nextDue(current, now)
     if (!event) return events
-    const next = applyEvent(current, event).state
+    const next = applyEvent(current, event)
     // An event that changes nothing would be due forever.
     if (next === current) return events
     events.push(event)

@@ -14,16 +14,9 @@ import {
 import { inPart, passing } from './timers.ts'
 
 /** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
- * arrives here: replay.ts drops the undone events first.
- * @returns the next state; `isGo`: the clock began an effort, which is the moment of the long signal */
-export function applyEvent(state: SessionState, event: SessionEvent): { state: SessionState; isGo: boolean } {
+ * arrives here: replay.ts drops the undone events first. */
+export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  const next = stateAfter(state, event, at)
-  const isByClock = (event.type === 'groupBegun' || event.type === 'effortBegun') && event.auto
-  return { state: next, isGo: isByClock && next !== state }
-}
-
-function stateAfter(state: SessionState, event: SessionEvent, at: Moment | null): SessionState {
   switch (event.type) {
     case 'sessionStarted':
       return {

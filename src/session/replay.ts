@@ -24,5 +24,5 @@ export function replay(
   warmUpOf: WarmUpOf = () => [],
 ): SessionState {
   const start = startOf(session.prescription, expand(session.prescription, warmUpOf))
-  return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event).state, start)
+  return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event), start)
 }

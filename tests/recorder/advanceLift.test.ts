@@ -64,6 +64,13 @@ describe('a cluster set', () => {
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
   })
 
+  test('rings nothing for a group that a key begins', () => {
+    const walked = walkThrough(noWarmUp)
+    walked.effort(4).wait(10).space()
+    expect(walked.phase).toMatchObject({ kind: 'effort', group: 1, auto: false })
+    expect(walked.rung).toEqual([])
+  })
+
   test('ends with Space in the last group: its result is pending, and the rest runs down, rings at 0 and counts up', () => {
     const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()

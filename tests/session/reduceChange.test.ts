@@ -12,7 +12,7 @@ import { type Walked, walkThrough } from '../day.ts'
 const day = (...parts: string[]) => walkThrough(`One\n\n${parts.join('\n\n')}\n`)
 const at = (walked: Walked, seconds = 0) => whenOf(momentAfter(walked.now, seconds))
 const after = (walked: Walked, ...events: SessionEvent[]): SessionState =>
-  events.reduce((state, event) => applyEvent(state, event).state, walked.state)
+  events.reduce(applyEvent, walked.state)
 const added = (walked: Walked, step: string, like = ''): SessionEvent => ({
   ...{ type: 'stepAdded', ...at(walked), step, like },
 })

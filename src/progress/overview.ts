@@ -20,7 +20,17 @@ import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } fr
 import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
 import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
 import { runLines } from './runText.ts'
-import { type DoneSession, dateText, isIn, type Span, spanOf, spanText, weekText } from './weeks.ts'
+import {
+  type DoneSession,
+  dateText,
+  isIn,
+  isMeasured,
+  type Span,
+  spanOf,
+  spanText,
+  unmeasuredSeconds,
+  weekText,
+} from './weeks.ts'
 
 /** The subjects that can be shown over the weeks. */
 export type Subject =
@@ -109,6 +119,8 @@ export interface Overview extends Span {
   lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
   weeks: (Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> & {
     meters: number
+    /** Running without a distance, which the metres do not have. */
+    unmeasuredSeconds: number
     tonnageKg: number
   })[]
 }
@@ -127,10 +139,18 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
     }),
     weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift }) => {
       const ofWeek = { from: monday, to: dayAfter(monday, 6) }
-      const briefs = within.filter(({ date }) => isIn(ofWeek, date)).map(({ brief }) => brief)
-      const meters = sum(briefs, ({ runMeters }) => runMeters)
-      const tonnageKg = sum(briefs, (brief) => brief.tonnageKg)
-      return { week, monday, effortMinutes, atLeast, run, lift, meters, tonnageKg }
+      const those = within.filter(({ date }) => isIn(ofWeek, date))
+      return {
+        week,
+        monday,
+        effortMinutes,
+        atLeast,
+        run,
+        lift,
+        meters: sum(those, ({ brief }) => brief.runMeters),
+        unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
+        tonnageKg: sum(those, ({ brief }) => brief.tonnageKg),
+      }
     }),
   }
 }
@@ -193,13 +213,13 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
   ]
   const rows = weeks.map((week) => [
     weekText(week, columns),
-    (week.meters / metersInPaceUnit[units.distance]).toFixed(1),
+    `${(week.meters / metersInPaceUnit[units.distance]).toFixed(1)}${isMeasured(week.meters, week.unmeasuredSeconds) ? '' : '+'}`,
     massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
     ...(isWide ? [sumText(week.run, week), sumText(week.lift, week)] : []),
     sumText(week.effortMinutes, week),
   ])
-  const note = isWide
-    ? 'run and lift before the last column: their session load; "?" or "+" (at least): a session has no effort'
-    : 'load: session load; "?" or "+" (at least): a session has no effort'
+  const isPart = weeks.some((week) => !isMeasured(week.meters, week.unmeasuredSeconds))
+  const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
+  const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
   return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
 }

@@ -4,7 +4,7 @@ import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import { type DoneSession, type IsoWeek, isIn, isoWeeksOf, type Span } from './weeks.ts'
+import { type DoneSession, type IsoWeek, isIn, isoWeeksOf, type Span, unmeasuredSeconds } from './weeks.ts'
 
 /** The goal of the running. */
 export interface RaceGoal {
@@ -21,6 +21,8 @@ interface RunWeek extends Omit<IsoWeek, 'sunday'> {
   sessions: number
   /** Including recoveries by distance. */
   meters: number
+  /** Running without a distance, which the metres do not have. */
+  unmeasuredSeconds: number
   /** Of the work with a known pace, the share by distance within 2 % of goal pace: 0 to 1; null without any, or
    * without a goal. */
   goalPaceShare: number | null
@@ -327,8 +329,9 @@ export function runProgress(
 function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession[] {
   return sessions.flatMap((session) => {
     const { id, date } = session
-    if (date > to || session.brief.runMeters === 0) return []
-    return [{ id, date, ...session.running }]
+    const { running } = session
+    const hasRun = running.meters > 0 || unmeasuredSeconds(running.items) > 0
+    return date <= to && hasRun ? [{ id, date, ...running }] : []
   })
 }
 
@@ -346,6 +349,7 @@ function runWeeksOf(
       isOver: sunday <= today,
       sessions: those.length,
       meters: sum(those, ({ meters }) => meters),
+      unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),
       goalPaceShare: shareOf(those, goal),
     }
   })

@@ -8,7 +8,7 @@ import { barLines, chartLines, trendOf, withGaps } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import type { RaceDone, RunLine, RunProgress, TowardRace } from './run.ts'
 import { formBlock } from './runForm.ts'
-import { dateText, dayWithin, spanText, weekText } from './weeks.ts'
+import { dateText, dayWithin, isMeasured, spanText, weekText } from './weeks.ts'
 
 /** The most lines, and the most distances, that are shown; the JSON has all. */
 const mostLines = 3
@@ -31,13 +31,21 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
 }
 
 function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const rows = weeks.map(({ meters, goalPaceShare, ...week }) => ({
-    label: weekText(week, columns),
-    text: `${distanceOf(meters, unit)}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
-    segments: [{ value: meters, mark: '=' }],
-  }))
+  const areAllMeasured = weeks.every((week) => isMeasured(week.meters, week.unmeasuredSeconds))
+  const rows = weeks.map(({ meters, unmeasuredSeconds, goalPaceShare, ...week }) => {
+    const more = isMeasured(meters, unmeasuredSeconds) ? (areAllMeasured ? '' : ' ') : '+'
+    return {
+      label: weekText(week, columns),
+      text: `${distanceOf(meters, unit)}${more}${towardRace === null ? '' : ` ${shareText(goalPaceShare).padStart(5)}`}`,
+      segments: [{ value: meters, mark: '=' }],
+    }
+  })
+  const atLeast = areAllMeasured ? '' : ' ("+": and running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
-  return [...wrapped(`by week from Monday: ${unit}${share}`, 0, columns), ...barLines(rows, columns)]
+  return [
+    ...wrapped(`by week from Monday: ${unit}${atLeast}${share}`, 0, columns),
+    ...barLines(rows, columns),
+  ]
 }
 
 function shareText(share: number | null): string {

@@ -32,9 +32,18 @@ describe('running by week', () => {
         isOver: true,
         sessions: 1,
         meters: 4000,
+        unmeasuredSeconds: 0,
         goalPaceShare: 0.25,
       },
-      { week: '2026-W48', monday: '2026-11-23', isOver: false, sessions: 1, meters: 5000, goalPaceShare: 0 },
+      {
+        week: '2026-W48',
+        monday: '2026-11-23',
+        isOver: false,
+        sessions: 1,
+        meters: 5000,
+        unmeasuredSeconds: 0,
+        goalPaceShare: 0,
+      },
     ])
     expect(goalPaceShare).toBeCloseTo(1 / 9, 12)
   })

@@ -9,6 +9,7 @@ const week = (number: number, monday: string, meters: number, isOver: boolean) =
   isOver,
   sessions: 1,
   meters,
+  unmeasuredSeconds: 0,
   goalPaceShare: null,
 })
 const run: RunProgress = {
@@ -230,6 +231,18 @@ describe('the race in words', () => {
     expect(block({ longestAtGoalPace }, weeks).slice(2)).toEqual([
       '  longest continuous running within 2 % of goal pace in these weeks: 3 km at 3:56/km on 24 Nov 2026',
       '  distance: 33.8 km a week; the last weeks: 30.0, 25.0, 20.0, 10.0 so far',
+    ])
+  })
+
+  it('marks a week with running without a distance', () => {
+    const weeks = [
+      { ...week(47, '2026-11-16', 20_000, true), unmeasuredSeconds: 5400 },
+      ...run.weeks.slice(1),
+    ]
+    expect(shown({ weeks }, km, 90).slice(2, 5)).toEqual([
+      'by week from Monday: km ("+": and running without a distance)',
+      `2026-W47 16 Nov  20.0+  ${'='.repeat(66)}`,
+      `2026-W48 23 Nov  10.0   ${'='.repeat(33)}`,
     ])
   })
 

@@ -82,11 +82,11 @@ export function lastLoadsOf(
   return names.flatMap((name) => {
     for (const entry of earlier) {
       const lift = entry.lifted(exerciseKey(name))
-      const done = (lift?.sets ?? []).filter(({ failed, reps }) => !failed && reps !== 0)
+      const done = (lift?.sets ?? []).filter(({ failed, isShort, reps }) => !failed && !isShort && reps !== 0)
       const loads = done.flatMap(({ load }) => load ?? [])
       const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
       if (lift === null || heaviest === undefined) continue
-      const isKept = lift.hurt || lift.sets.some(({ failed }) => failed)
+      const isKept = lift.hurt || lift.sets.some(({ failed, isShort }) => failed || isShort)
       return [{ name, date: entry.date, load: heaviest, isKept }]
     }
     return []

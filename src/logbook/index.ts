@@ -9,7 +9,7 @@ import type { SummaryContext } from '../summary/estimate.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
-import { exercisesDone, worksDone } from '../summary/performed.ts'
+import { doseDone, exercisesDone, worksDone } from '../summary/performed.ts'
 import { runningItemOf } from '../summary/running.ts'
 import { summarise, summaryOf } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
@@ -204,7 +204,10 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
       return {
         key: exerciseKey(figures.name),
         figures,
-        sets: sets.map(({ result: { note, pain, ...set } }) => set),
+        sets: sets.map(({ step, isPart, result }) => {
+          const { note, pain, ...set } = result
+          return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
+        }),
         hurt: sets.some(({ step }) => hurting.has(step.id)),
       }
     }),
@@ -294,7 +297,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 13
+const version = 14
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

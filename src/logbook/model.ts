@@ -89,7 +89,10 @@ export type Mornings = z.infer<typeof Mornings>
 
 const { running, lifting } = Summary.shape
 
-const IndexSet = SetResult.omit({ note: true, pain: true })
+const IndexSet = SetResult.omit({ note: true, pain: true }).extend({
+  /** Less was done than prescribed. */
+  isShort: z.boolean(),
+})
 export type IndexSet = z.infer<typeof IndexSet>
 
 /** What questions about many sessions need of a run besides its figures. */

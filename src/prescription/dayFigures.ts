@@ -43,13 +43,22 @@ export function dayFiguresOf(
   }
 }
 
-function plannedItem({ text, line, steps }: ExpandedItem): DayFigures['parts'][number]['items'][number] {
+type PlannedItem = DayFigures['parts'][number]['items'][number]
+
+function plannedItem({ text, line, steps, works }: ExpandedItem): PlannedItem {
+  const { entries, ...target } = targetOf(steps)
+  const ofWorks = works.map((_, index) =>
+    targetOf(steps.filter((step) => step.kind === 'interval' && step.work === index)),
+  )
+  const meters = metersOfSteps(steps)
+  return { text, line, entries, meters, ...(works.length > 1 ? { targets: ofWorks } : target) }
+}
+
+/** The number of results, and the range for one of them in seconds, if they share one. */
+function targetOf(steps: readonly Step[]): Pick<PlannedItem, 'entries' | 'targetSeconds'> {
   const target = targetSecondsOf(steps)
   return {
-    text,
-    line,
     entries: steps.filter(isEntry).length,
-    meters: metersOfSteps(steps),
     ...(target === null ? {} : { targetSeconds: [target.from, target.to] }),
   }
 }
@@ -77,7 +86,7 @@ function metersInLifts(steps: readonly Step[]): number {
   return [...circuits, ...inRounds].reduce((sum, each) => sum + each, 0)
 }
 
-/** The time range that all full splits or repeats of an item share, in seconds; null without one. */
+/** The time range that all full splits or repeats share, in seconds; null without one. */
 function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
   const full = steps.filter((step) => step.kind === 'interval' && !step.short)
   const [first, ...others] = full.map((step) =>

@@ -286,6 +286,8 @@ export type PartKind = Part['kind']
 /* An expanded day, as other programs read it: SI units, named in the keys. It has figures of the plan,
  * not of what was done. */
 
+const targetSeconds = z.tuple([z.number(), z.number()])
+
 export const DayFigures = z.strictObject({
   title: z.string(),
   date: z.iso.date().nullable(),
@@ -301,8 +303,12 @@ export const DayFigures = z.strictObject({
           entries: z.int(),
           /** Work and recoveries by distance; 0 without any. */
           meters: z.number(),
-          /** Range for one entry; absent if nothing fixes it, or if full entries differ. */
-          targetSeconds: z.tuple([z.number(), z.number()]).optional(),
+          /** Range for one entry; absent if nothing fixes it, if full entries differ, and with `targets`. */
+          targetSeconds: targetSeconds.optional(),
+          /** In a group with several works, one for each of them, in the order in which they stand. */
+          targets: z
+            .array(z.strictObject({ entries: z.int(), targetSeconds: targetSeconds.optional() }))
+            .optional(),
         }),
       ),
     }),

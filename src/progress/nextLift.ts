@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { Dose, Exercise, LiftItem, Load } from '../prescription/model.ts'
+import type { Exercise, LiftItem, Load } from '../prescription/model.ts'
 import { printDose, printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { isWarningNoted, needsADoctor } from '../session/pain.ts'
@@ -9,9 +9,8 @@ import { prescribedLoadOf } from '../session/prompt.ts'
 import type { SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { doseDone, isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
-import { metersOf } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
@@ -418,32 +417,4 @@ function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
   if (isToTheLimit && step.rpe === null) return 'complete'
   if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
   return 'complete'
-}
-
-function doseDone(dose: Dose, result: SetResult): LineOutcome {
-  const [reps, seconds, meters] = [result.reps ?? 0, result.seconds ?? 0, result.meters ?? 0]
-  const groups = result.groups ?? []
-  switch (dose.kind) {
-    case 'reps':
-      if (reps < dose.from) return 'missed'
-      return reps >= dose.to ? 'complete' : 'other'
-    case 'atLeast':
-      return reps >= dose.reps ? 'complete' : 'missed'
-    case 'cluster': {
-      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups[index] ?? 0) >= group)
-      return isWhole ? 'complete' : 'missed'
-    }
-    case 'time':
-      return seconds >= dose.seconds ? 'complete' : 'missed'
-    case 'distance':
-      return meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
-    case 'drop':
-      return dose.reps.every((reps, index) => (groups[index] ?? 0) >= reps) ? 'complete' : 'missed'
-    case 'complex':
-      return dose.lifts.every((lift, index) => (groups[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
-    case 'max':
-    case 'roundsIn':
-    case 'forTime':
-      return 'other'
-  }
 }

@@ -101,6 +101,36 @@ export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
   return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
 }
 
+/** Whether as much was done in a set as prescribed, whatever its load and effort. A range of repetitions is complete at its
+ * upper end and missed below its lower one; `other`: between them, or nothing is prescribed. */
+export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' | 'other' {
+  const [reps, seconds, meters] = [result.reps ?? 0, result.seconds ?? 0, result.meters ?? 0]
+  const groups = result.groups ?? []
+  switch (dose.kind) {
+    case 'reps':
+      if (reps < dose.from) return 'missed'
+      return reps >= dose.to ? 'complete' : 'other'
+    case 'atLeast':
+      return reps >= dose.reps ? 'complete' : 'missed'
+    case 'cluster': {
+      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups[index] ?? 0) >= group)
+      return isWhole ? 'complete' : 'missed'
+    }
+    case 'time':
+      return seconds >= dose.seconds ? 'complete' : 'missed'
+    case 'distance':
+      return meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
+    case 'drop':
+      return dose.reps.every((reps, index) => (groups[index] ?? 0) >= reps) ? 'complete' : 'missed'
+    case 'complex':
+      return dose.lifts.every((lift, index) => (groups[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
+    case 'max':
+    case 'roundsIn':
+    case 'forTime':
+      return 'other'
+  }
+}
+
 /** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
 export function kilogramsOfLoad(load: LiftedLoad): number
 export function kilogramsOfLoad(load: LiftedLoad | null): number | null

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { lastLoadsOf } from '../../src/logbook/earlierLoads.ts'
-import type { IndexEntry } from '../../src/logbook/model.ts'
-import type { SetResult } from '../../src/session/result.ts'
+import type { IndexEntry, IndexSet } from '../../src/logbook/model.ts'
 import { dayOf } from '../day.ts'
 
-const set = (value: number, reps: number, failed = false): SetResult => ({
+const set = (value: number, reps: number, failed = false): IndexSet => ({
   reps,
   groups: null,
   seconds: null,
@@ -12,11 +11,10 @@ const set = (value: number, reps: number, failed = false): SetResult => ({
   load: { kind: 'mass', value, unit: 'kg', pair: false },
   rpe: null,
   failed,
-  note: null,
-  pain: null,
+  isShort: reps < 4,
 })
 /** A session of that day with only its sets of squats; invented. */
-const session = (date: string, sets: SetResult[], hurt = false): IndexEntry =>
+const session = (date: string, sets: IndexSet[], hurt = false): IndexEntry =>
   ({
     date,
     started: null,
@@ -43,6 +41,12 @@ describe('the load that "last" starts from', () => {
     expect(from(entries)).toMatchObject([{ load: { value: 110 }, isKept: true }])
   })
 
+  it('leaves out a set with fewer repetitions than prescribed, and adds nothing after it', () => {
+    expect(from([session('2026-11-19', [set(100, 4), set(105, 3)])])).toMatchObject([
+      { load: { value: 100 }, isKept: true },
+    ])
+  })
+
   it('takes the session of the day itself, and of two on one day the later one', () => {
     const at = (started: number | null, value: number) =>
       ({ ...session('2026-11-26', [set(value, 4)]), started }) as IndexEntry
@@ -54,8 +58,8 @@ describe('the load that "last" starts from', () => {
   })
 
   it('goes back to an earlier session if the newest has no completed load, and counts both of a pair', () => {
-    const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as SetResult
-    const bare = { ...set(0, 4), load: null } as SetResult
+    const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as IndexSet
+    const bare = { ...set(0, 4), load: null } as IndexSet
     const entries = [
       session('2026-11-19', [set(110, 3, true), bare]),
       session('2026-11-12', [set(100, 4), pair]),

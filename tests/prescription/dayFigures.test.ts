@@ -68,8 +68,23 @@ describe('an expanded day', () => {
     const [ladder, tempo, easy] = dayFiguresOf(day, warmUpOf).parts[0]?.items ?? []
     expect(ladder).toMatchObject({ entries: 3, meters: 800 })
     expect(ladder).not.toHaveProperty('targetSeconds')
+    expect(ladder).not.toHaveProperty('targets')
     expect(tempo).toMatchObject({ entries: 6, targetSeconds: [240, 250] })
     expect(easy).toMatchObject({ entries: 1, meters: 0 })
+  })
+
+  it('has a target for each work of a group, in the order in which they stand', () => {
+    const day = dayOf('run\n  3 x (1 km @ 3:45-3:50, jog 400 m, 200 m in 35-37 s, jog 200 m, 400 m easy)\n')
+    const [group] = dayFiguresOf(day, warmUpOf).parts[0]?.items ?? []
+    expect(group).not.toHaveProperty('targetSeconds')
+    expect(group).toMatchObject({
+      entries: 9,
+      targets: [
+        { entries: 3, targetSeconds: [225, 230] },
+        { entries: 3, targetSeconds: [35, 37] },
+        { entries: 3 },
+      ],
+    })
   })
 
   it('counts both of a pair, both sides and lower ends, and leaves out unknown loads', () => {

@@ -5,6 +5,7 @@ import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
@@ -55,10 +56,12 @@ import { indexOf } from './sessionsRead.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
-  const { prescription: written, warnings } = parsePrescription(input, path, settings)
+  const today = todayOf(input.io.now())
+  const entriesOf = () => indexOf(input.io, openLogbook(input.logbookDir))
+  const maximaKnown = () => maximaOn(entriesOf(), today)
+  const { prescription: written, warnings } = parsePrescription(input, path, settings, maximaKnown)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
-  const date = written.date ?? todayOf(input.io.now())
-  const { maxima, prescription } = knownOn(input, written, date)
+  const { maxima, prescription } = knownOn(written, written.date ?? today, entriesOf)
   const warmUpOf = warmUpFor(settings, maxima)
   input.io.out(
     input.json
@@ -82,13 +85,13 @@ export function planText(prescription: Prescription, settings: Settings, maxima:
 /** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
  * needs it. */
 function knownOn(
-  { io, logbookDir }: CommandInput,
   written: Prescription,
   date: string,
+  entriesOf: () => readonly IndexEntry[],
 ): { maxima: KnownMaxima; prescription: Prescription } {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const entries = indexOf(io, openLogbook(logbookDir))
+  const entries = entriesOf()
   const lastLoads = lastLoadsOf(written, () => entries, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }

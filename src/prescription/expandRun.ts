@@ -1,7 +1,7 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
 import { metersOf } from '../units/length.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
+import { metersInPaceUnit, metersPerSecondOf } from '../units/pace.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,
@@ -155,8 +155,7 @@ class RunRow {
           grade: handed.grade,
           lane: handed.lane,
           negative: handed.negative,
-          treadmillSpeed:
-            this.place.treadmill && interval.target?.kind === 'speed' ? speedOf(target?.secondsPerKm) : null,
+          treadmillSpeed: this.place.treadmill ? speedOf(interval.target) : null,
           notes: handed.notes,
         }
         leaf.steps.push(step)
@@ -240,9 +239,9 @@ function metersOfAmount(amount: Amount, lap: number): number | null {
   return amount.kind === 'distance' ? metersOf(amount.length, lap) : null
 }
 
-/** Metres per second in the middle of a range of seconds per kilometre. */
-function speedOf(secondsPerKm: Span | null | undefined): number | null {
-  return secondsPerKm ? 2000 / (secondsPerKm.from + secondsPerKm.to) : null
+/** Metres per second in the middle of a written range of speeds; null for any other target. */
+function speedOf(target: Interval['target']): number | null {
+  return target?.kind === 'speed' ? metersPerSecondOf((target.from + target.to) / 2, target.unit) : null
 }
 
 /** One result for each split; the last may be shorter. A remainder under a thousandth of a split is a rounding error */

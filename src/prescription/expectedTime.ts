@@ -11,7 +11,7 @@ const repsWhenOpen = 10
 const missingRest = 90
 const prepItem = 60
 const easyFactor = 1.25
-/** The pace of easy running, and of running that nothing else is known of. */
+/** The pace of easy running where no goal tells it. */
 export const easySecondsPerKm = 360
 const carriedSecondsPerMeter = 0.6
 
@@ -32,7 +32,7 @@ export function expectedSeconds(step: Step, prescription: Prescription): number 
     case 'warm-up':
       return 60 + step.restSeconds
     case 'set':
-      return secondsOfSet(step) + restOf(step)
+      return secondsOfSet(step, prescription) + restOf(step, prescription)
   }
 }
 
@@ -55,8 +55,13 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
     const called = part.name ?? part.items[step.item]?.text ?? ''
     return (step.meters / 1000) * crossSecondsPerKm(called)
   }
+  return secondsOfEasyRunning(step.meters, prescription)
+}
+
+/** Easy running, and running that nothing else is known of. */
+function secondsOfEasyRunning(meters: number, prescription: Prescription): number {
   const goal = goalSecondsPerKm(prescription)
-  return (step.meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
+  return (meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
 }
 
 /** By what a cross part or its item is called: 2:15 for 500 m of rowing, 24 km/h on a bike, 2:00 for 100 m of swimming;
@@ -76,14 +81,14 @@ function secondsOfRace(meters: number, prescription: Prescription): number {
 }
 
 /** Seconds of the set itself, including its pauses. */
-function secondsOfSet(step: SetStep): number {
+function secondsOfSet(step: SetStep, prescription: Prescription): number {
   const sides = step.side ? 2 : 1
   const pauses = step.dose.kind === 'cluster' ? (step.dose.groups.length - 1) * (step.pauseInSet ?? 0) : 0
-  return secondsOfDose(step) * sides + pauses
+  return secondsOfDose(step, prescription) * sides + pauses
 }
 
 /** Once, on one side. A distance is run, or carried. */
-function secondsOfDose({ name, dose }: { name: string; dose: Dose }): number {
+function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescription: Prescription): number {
   switch (dose.kind) {
     case 'reps':
       return ((dose.from + dose.to) / 2) * secondsPerRep
@@ -98,8 +103,10 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }): number {
       return repsWhenOpen * secondsPerRep
     case 'time':
       return dose.seconds
-    case 'distance':
-      return metersOf(dose.length) * (isRunning(name) ? easySecondsPerKm / 1000 : carriedSecondsPerMeter)
+    case 'distance': {
+      const meters = metersOf(dose.length)
+      return isRunning(name) ? secondsOfEasyRunning(meters, prescription) : meters * carriedSecondsPerMeter
+    }
     case 'drop':
       return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
     case 'complex':
@@ -108,16 +115,17 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }): number {
       return dose.seconds
     case 'forTime':
       return (
-        dose.rounds * dose.stations.reduce((sum, each) => sum + secondsOfDose(each) * (each.side ? 2 : 1), 0)
+        dose.rounds *
+        dose.stations.reduce((sum, each) => sum + secondsOfDose(each, prescription) * (each.side ? 2 : 1), 0)
       )
   }
 }
 
 /** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */
-function restOf(step: SetStep): number {
+function restOf(step: SetStep, prescription: Prescription): number {
   if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
-  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step))
+  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step, prescription))
   return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
 }
 
@@ -130,7 +138,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   for (const step of steps) {
     // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
-    const alone = isEnd ? secondsOfSet(step) : expectedSeconds(step, prescription)
+    const alone = isEnd ? secondsOfSet(step, prescription) : expectedSeconds(step, prescription)
     if (step.kind === 'interval') meters = step.meters ?? 0
     // The way back is as long as the interval just run.
     if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
@@ -140,7 +148,7 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
       sum += alone
     } else {
       // A round begins each time, however many exercises are in it.
-      const own = secondsOfSet(step)
+      const own = secondsOfSet(step, prescription)
       sum += isEnd ? own : Math.max(own, step.every - round)
       round = 0
     }

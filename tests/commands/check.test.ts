@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const sample = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
@@ -138,5 +140,23 @@ day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
     expect(stdout).toContain('squat 3 x 5 @ 80 kg')
     expect(stderr).toContain('day.txt:2:')
     expect(stderr).toContain('warning: no exercise of this day is called sqaut')
+  })
+
+  it('knows the maxima of earlier days for a warm-up up to a load in percent', async () => {
+    const files = {
+      'before.txt': 'Squats\ndate: 2026-11-24\nlift\n  squat 1 x 1 @ 100 kg\n',
+      'results.txt': '1 @10\n',
+      'day.txt': 'Squats\nlift\n  squat 3 x 5 @ 80%, build from 40 kg\n',
+    }
+    const given = {
+      files,
+      logbook: join(temporaryFolder(), 'logbook'),
+      now: new Date('2026-11-26T12:00:00+01:00'),
+    }
+    await runProgram(['backfill', 'before.txt', 'results.txt'], given)
+    const { code, stdout } = await runProgram(['check', 'day.txt'], given)
+    expect(code).toBe(0)
+    expect(stdout).toContain('    80% of 100 kg (estimate of 24 Nov 2026): 80 kg')
+    expect(stdout).toContain('    warm-up 5 x 40 kg')
   })
 })

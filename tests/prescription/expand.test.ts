@@ -241,6 +241,8 @@ test('have known metres on a treadmill with a speed', () => {
   const steps = intervals(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
   expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
   expect(steps[1]?.treadmillSpeed).toBeNull()
+  const range = intervals(stepsOf('Day\n\nrun: treadmill\n  2 min @ 15-16 km/h\n'))
+  expect(range[0]?.treadmillSpeed).toBeCloseTo(15.5 / 3.6, 9)
   expect(intervals(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
 })
 

@@ -20,6 +20,11 @@ describe('the expected time of a run', () => {
     expect(seconds('run\n  20 min hard')).toBe(1200)
   })
 
+  test('follows the goal in rounds against the clock, as easy running does', () => {
+    expect(seconds('lift\n  for time: 5 km run')).toBe(1800)
+    expect(seconds('goal: 10 km in 40:00\nlift\n  for time: 5 km run')).toBe(1500)
+  })
+
   test('is that of a ride, a row or a swim in a cross part that is called so', () => {
     expect(seconds('cross: bike\n  24 km')).toBe(3600)
     expect(seconds('cross\n  2 km easy, "rower"')).toBe(540)

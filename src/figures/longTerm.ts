@@ -160,7 +160,7 @@ export const longTermFigures = {
     symbols: [{ symbol: '0 to 10', meaning: '0 no pain, 10 the worst there is', unit: '-' }],
     sources: ['Thomee 1997', 'Silbernagel 2007', "This program's own rule"],
     holds:
-      'as a record: dates, numbers, what was done. From a pain on, nothing more is advised upward that day, and next leaves covered lines unchanged. A number of a morning counts where it is of one side, a joint or a tendon, where the word pain is typed with it, and where the place hurt in the 14 days before; else it is soreness.',
+      'as a record: dates, numbers, what was done. From a pain on, nothing more is advised upward that day, and next leaves covered lines unchanged. A number of a morning counts where it is of one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
     holdsNot:
       'as a rule for how much pain is allowed: the pain-monitoring model was tested for two injuries under the eye of a clinician. No threshold, no forecast.',
     example: {},

@@ -20,8 +20,8 @@ export interface NotedPain extends Pain {
 export const recentDays = 14
 
 /** The pains of sessions and of mornings, oldest first. A morning's number is a pain where it is of one side, of a joint
- * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, and
- * where its place hurt in the 14 days before; else it is soreness, as in `legs 3`.
+ * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, where its
+ * place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness, as in `legs 3`.
  * Source: this program's own rule. */
 export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
   const ofSessions = sessions.flatMap((session) =>
@@ -51,7 +51,8 @@ interface Known {
 function isPain({ place, level, date }: NotedPain, known: Known | undefined): boolean {
   if (level === 0) return known?.isOver === false
   const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
-  return isStill || level === null || neverSoreness.test(place) || needsADoctor({ place, level })
+  const isTooMuch = level !== null && level >= leastPain && oftenSore.test(place)
+  return isStill || isTooMuch || level === null || neverSoreness.test(place) || needsADoctor({ place, level })
 }
 
 /** The place of a morning's number without the word pain: `left calf pain 3` is `left calf: pain 3`. */
@@ -61,7 +62,11 @@ function placeWithoutPain(pain: NotedPain): string {
 
 /** Work makes both sides sore, and muscles, not joints and tendons. */
 const neverSoreness =
-  /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|hips?|groin|elbows?|wrists?|tendons?|joints?|plantar)\b/
+  /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|hips?|groin|shoulder|neck|spine|elbows?|wrists?|hands?|fingers?|thumbs?|tendons?|joints?|plantar)\b/
+
+/** The muscles of the back and of both shoulders get sore too, but hardly this much. */
+const oftenSore = /\b(?:back|shoulders)\b/
+const leastPain = 5
 
 /** Collects every number, and every sign in a note that needs a doctor. What is typed again for a morning replaces it. */
 function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
@@ -224,7 +229,7 @@ export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[]
 }
 
 const armWords =
-  /shoulder|rotator|\bac joint|collarbone|\bpecs?\b|\bdelts?\b|deltoid|\btraps?\b|\blats?\b|arm\b|arms\b|elbow|wrist|hand|finger|thumb|biceps(?! femoris)|triceps(?! surae)/i
+  /shoulder|rotator|supraspinatus|\bac[- ]?joint|collar-? ?bone|clavicle|scapula|\bpec(?:s|torals?)?\b|\bdelt(?:s|oids?)?\b|\btrap(?:s|ezius)?\b|\blat(?:s|issimus)?\b|arm\b|arms\b|elbow|wrist|hand|palm|knuckle|finger|thumb|\bbiceps?\b(?! femoris)|\btriceps?\b(?! surae)/i
 
 const heldInTheHands =
   /deadlift|\brdl\b|romanian|clean|snatch|front squat|overhead|zercher|sled|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|\brow|hang|pull-? ?up|chin-? ?up/i

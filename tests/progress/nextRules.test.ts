@@ -329,6 +329,12 @@ describe('a pain', () => {
     ['right elbow', 'front squat', true],
     ['rotator cuff', 'bench press', true],
     ['left delt', 'bench press', true],
+    ['left bicep', 'bench press', true],
+    ['left pectoral', 'bench press', true],
+    ['left clavicle', 'bench press', true],
+    ['left trapezius', 'bench press', true],
+    ['left ac-joint', 'bench press', true],
+    ['left palm', 'bench press', true],
     ['left shoulder', 'narrow squat', false],
     ['forearm', 'goblet squat', true],
     ['forearm', 'lunge', false],
@@ -344,10 +350,10 @@ describe('a pain', () => {
 
   it('stops running faster unless it is of shoulder, arm or wrist', () => {
     expect(
-      ['left calf', 'shoulder', 'wrist', 'chest', 'numb arm', 'biceps femoris'].map((place) =>
+      ['left calf', 'shoulder', 'wrist', 'chest', 'numb arm', 'biceps femoris', 'left tricep'].map((place) =>
         isRunCoveredByPain(pain(place)),
       ),
-    ).toEqual([true, false, false, true, true, true])
+    ).toEqual([true, false, false, true, true, true, false])
   })
 
   it('of the wrist covers a leg lift with a load in each hand', () => {

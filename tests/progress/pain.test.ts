@@ -148,6 +148,14 @@ test('a number in the morning is a pain if it is of one side or a joint, if its 
     '2026-11-20 right knee 2',
     '2026-11-20 achilles 3',
   ])
+  const strong = { 'lower back': 4, back: 5, shoulders: 6, legs: 8, shoulder: 2, neck: 2, thumbs: 2 }
+  expect(told(morning('2026-11-20', strong))).toEqual([
+    '2026-11-20 back 5',
+    '2026-11-20 shoulders 6',
+    '2026-11-20 shoulder 2',
+    '2026-11-20 neck 2',
+    '2026-11-20 thumbs 2',
+  ])
   expect(told(morning('2026-11-20', { 'chest pain': 5 }, 'felt faint'))).toEqual([
     '2026-11-20 chest 5',
     '2026-11-20 faint null',

@@ -1,11 +1,13 @@
 import { appendFileSync, rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
+import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryContext } from '../summary/estimate.ts'
+import { bodyMassOf } from '../summary/estimate.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { briefOf } from '../summary/json.ts'
 import type { Summary } from '../summary/model.ts'
@@ -209,6 +211,9 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
           return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
         }),
         hurt: sets.some(({ step }) => hurting.has(step.id)),
+        bodyKg: sets.some(({ result }) => result.load?.kind === 'bodyweight')
+          ? (bodyMassOf(state, context) ?? 0) * bodyShare(figures.name)
+          : 0,
       }
     }),
     running: {

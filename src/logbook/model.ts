@@ -134,6 +134,8 @@ export const IndexRow = z.strictObject({
       sets: z.array(IndexSet),
       /** One of the sets has a pain noted. */
       hurt: z.boolean(),
+      /** The share of the body that is lifted besides the load; 0 for any other lift, or if the body mass is unknown. */
+      bodyKg: z.number(),
     }),
   ),
   running: running.extend({ items: z.array(IndexRun) }),

@@ -74,7 +74,7 @@ export interface LiftProgress {
   /** One for each kind with enough estimates that are not "at least". */
   trends: { kind: EstimateKind; trend: Trend }[]
   /** The difference that running beforehand makes, over the 26 weeks up to `to`; null if it cannot be told. */
-  runCost: RunCost | null
+  runCost: LiftCost | null
   weeks: LiftWeek[]
   /** Of all sessions up to `to`, more repetitions first, each on its earliest date. */
   bestSets: BestSet[]
@@ -191,19 +191,38 @@ function liftWeeksOf(within: readonly { date: string; figures: Figures }[], span
 
 const costWeeks = 26
 
+/** Of a lift on the body the percentages are those of all that is lifted, the kilograms those of the load. */
+export interface LiftCost extends RunCost {
+  isOnBody: boolean
+}
+
 /** How much running lowers a lift, over the 26 weeks up to a date.
  * @param sessions newest first; @param key of `exerciseKey` */
-export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): RunCost | null {
+export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): LiftCost | null {
   const span = { from: dayAfter(to, -costWeeks * 7), to }
+  let bodyNow: number | null = null
   const days = sessions.flatMap((session, at): LiftDay[] => {
-    const oneRepMax = isIn(span, session.date) ? session.lifted(key)?.figures.oneRepMax : null
-    if (!oneRepMax || oneRepMax.atLeast || oneRepMax.kg <= 0) return []
-    const { kg, cluster } = oneRepMax
+    const lifted = isIn(span, session.date) ? session.lifted(key) : null
+    const oneRepMax = lifted?.figures.oneRepMax
+    if (!lifted || !oneRepMax || oneRepMax.atLeast) return []
+    const kg = oneRepMax.kg + lifted.bodyKg
+    if (kg <= 0) return []
+    bodyNow ??= lifted.bodyKg
+    const { cluster } = oneRepMax
     const hard = hardMetersBefore(sessions, at, oneRepMax)
     const day = -daysBetween(session.date, to)
     return [{ day, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
   })
-  return runCost(days)
+  const cost = runCost(days)
+  const bodyKg = bodyNow ?? 0
+  return (
+    cost && {
+      ...cost,
+      freshKg: cost.freshKg - bodyKg,
+      afterRunKg: cost.afterRunKg - bodyKg,
+      isOnBody: bodyKg > 0,
+    }
+  )
 }
 
 function kindOf(cluster: boolean, afterRun: boolean): EstimateKind {
@@ -295,14 +314,18 @@ function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns
   ]
 }
 
-/** `estimated maximum after running: about 88 kg (93 fresh)`
+/** `estimated maximum after running: about 88 kg (93 fresh)`, `about bodyweight+22 kg (+27 fresh)`
  * @param cost kilograms */
 export function afterRunText(
-  { freshKg, afterRunKg }: Pick<RunCost, 'freshKg' | 'afterRunKg'>,
+  { freshKg, afterRunKg, isOnBody }: Pick<LiftCost, 'freshKg' | 'afterRunKg' | 'isOnBody'>,
   unit: MassUnit,
 ): string {
-  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(0)
-  return `estimated maximum after running: about ${text(afterRunKg)} ${unit} (${text(freshKg)} fresh)`
+  const text = (kg: number) => {
+    const load = massIn({ value: Math.abs(kg), unit: 'kg' }, unit).toFixed(0)
+    return isOnBody ? `${kg < 0 ? '-' : '+'}${load}` : load
+  }
+  const body = isOnBody ? 'bodyweight' : ''
+  return `estimated maximum after running: about ${body}${text(afterRunKg)} ${unit} (${text(freshKg)} fresh)`
 }
 
 /** The difference that running beforehand makes. */

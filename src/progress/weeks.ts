@@ -31,7 +31,12 @@ export interface DoneSession {
   /** Hard running of known distance. */
   readonly hardRunMeters: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): { figures: Summary['lifting']['exercises'][number]; sets: SetDone[] } | null
+  lifted(key: string): {
+    figures: Summary['lifting']['exercises'][number]
+    sets: SetDone[]
+    /** The share of the body that is lifted besides the load; 0 for any other lift. */
+    bodyKg: number
+  } | null
   readonly running: Omit<Summary['running'], 'items'> & { items: RunDone[] }
 }
 

@@ -2,6 +2,7 @@ import type { Equipment } from '../figures/bar.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import type { LiftCost } from '../progress/lift.ts'
 import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
@@ -157,7 +158,7 @@ export interface RecorderContext {
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; null without a plan. */
   planned: string | null
   /** Estimated maxima of a lift fresh and after running, in kilograms; null without a clear difference. */
-  runCost: (exercise: string) => { freshKg: number; afterRunKg: number } | null
+  runCost: (exercise: string) => Pick<LiftCost, 'freshKg' | 'afterRunKg' | 'isOnBody'> | null
   /** The exercises of earlier days, the newest first. */
   exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null without one. */

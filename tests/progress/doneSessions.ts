@@ -9,7 +9,12 @@ type Lifted = Summary['lifting']['exercises'][number]
 export interface Told {
   id?: string
   title?: string
-  lifts?: { name: string; sets: SetDone[]; oneRepMax?: Partial<NonNullable<Lifted['oneRepMax']>> | null }[]
+  lifts?: {
+    name: string
+    sets: SetDone[]
+    oneRepMax?: Partial<NonNullable<Lifted['oneRepMax']>> | null
+    bodyKg?: number
+  }[]
   runs?: (Partial<RunDone> & { of?: [meters: number, seconds: number][] })[]
   goal?: { meters: number; seconds: number } | null
   parts?: DoneSession['brief']['parts']
@@ -47,7 +52,7 @@ export function session(date: string, told: Told = {}): DoneSession {
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]
-      return figures && told ? { figures, sets: told.sets } : null
+      return figures && told ? { figures, sets: told.sets, bodyKg: told.bodyKg ?? 0 } : null
     },
     running: {
       meters,

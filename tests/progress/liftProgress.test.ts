@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { liftProgress } from '../../src/progress/lift.ts'
+import { afterRunText, liftProgress } from '../../src/progress/lift.ts'
+import { dayAfter } from '../../src/units/calendarDate.ts'
 import { session, set } from './doneSessions.ts'
 
 const span = { from: '2026-11-02', to: '2026-11-29' }
@@ -114,6 +115,20 @@ describe('a lift over the weeks', () => {
     expect(cost?.percent).toBeCloseTo(-5, 9)
     expect(cost?.freshKg).toBeCloseTo(100, 9)
     expect(cost?.afterRunKg).toBeCloseTo(95, 9)
+  })
+
+  it('is a share of all that is lifted in a lift on the body, and loads are named with it', () => {
+    const sessions = Array.from({ length: 10 }, (_, at) => {
+      const afterRun = at % 2 === 1
+      // A body of 70 kg: 95 % of 80 kg are 76 kg.
+      const lifted = { ...squat({ kg: afterRun ? 6 : 10, afterRun }), name: 'pull-up', bodyKg: 70 }
+      return session(dayAfter('2026-11-29', -at), { lifts: [lifted] })
+    })
+    const { runCost } = liftProgress(sessions, 'pull-up', span)
+    expect(runCost?.percent).toBeCloseTo(-5, 9)
+    expect(runCost && afterRunText(runCost, 'kg')).toBe(
+      'estimated maximum after running: about bodyweight+6 kg (+10 fresh)',
+    )
   })
 
   describe('per kilometre of hard running before it', () => {

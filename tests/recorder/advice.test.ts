@@ -275,7 +275,8 @@ describe('repeats', () => {
 
 describe('the difference that running makes to a lift', () => {
   const context: WalkOptions['context'] = {
-    runCost: (exercise) => (exercise === 'front squat' ? { freshKg: 93.2, afterRunKg: 87.9 } : null),
+    runCost: (exercise) =>
+      exercise === 'front squat' ? { freshKg: 93.2, afterRunKg: 87.9, isOnBody: false } : null,
   }
   const day =
     'One\n\nrun\n  2 km easy\n\nlift\n  front squat: 2 x 3 @ 75 kg, rest 2:00\n  dip: 2 x 5 @ bodyweight\n'

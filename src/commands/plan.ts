@@ -122,12 +122,13 @@ function blockSessions(
 }
 
 function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
-  const { meters, unmeasuredSeconds, hardMeters, hardSeconds, heavyLegSets } = day
+  const { meters, longestMeters, unmeasuredSeconds, hardMeters, hardSeconds, heavyLegSets } = day
   const { effortMinutes, effortMinutesAtLeast: atLeast } = brief
   const isLong = day.special === 'long run'
   return {
     date,
     meters,
+    longestMeters,
     unmeasuredSeconds,
     hardMeters,
     hardSeconds,
@@ -273,16 +274,20 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   if ('problems' in reading)
     throw new TypeError(`the plan cannot be read after the move: ${reading.problems[0]?.message}`)
   changeOwnText(logbookDir, 'plan.txt', text, changed)
-  const week = weekdays.map((weekday) => {
-    const date = dateOf(monday, weekday)
-    return { date, weekday, words: wordsOn(reading.plan, date) }
+  const dayOn = (date: string) => ({
+    date,
+    weekday: printDate(date, 'EEE'),
+    words: wordsOn(reading.plan, date),
   })
+  const week = weekdays.map((weekday) => dayOn(dateOf(monday, weekday)))
   const logbook = openLogbook(logbookDir)
   const meant = meantWith(logbook, loadSettings(input), maximaOn(indexOf(io, logbook), today))
   const hard = (of: readonly string[]) => meant(of).isHard
-  const neighbours = week.flatMap((day, index) => {
-    const before = week[index - 1]
-    const touches = [first, second].some((each) => each === day.weekday || each === before?.weekday)
+  // A day moved to an end of the week has its neighbour in another one.
+  const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]
+  const neighbours = around.flatMap((day, index) => {
+    const before = around[index - 1]
+    const touches = dates.some((date) => date === day.date || date === before?.date)
     return before !== undefined && touches && hard(day.words) && hard(before.words)
       ? [`${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`]
       : []

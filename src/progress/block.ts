@@ -25,6 +25,8 @@ import { daysOf, dayText, isMeasured, reckonedMeters } from './weeks.ts'
 export interface BlockSession {
   date: string
   meters: number
+  /** Of its longest run. */
+  longestMeters: number
   /** Running without a distance. */
   unmeasuredSeconds: number
   hardMeters: number
@@ -158,7 +160,7 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
   return {
     meters: sum(those, ({ meters }) => meters),
     unmeasuredSeconds: sum(those, ({ unmeasuredSeconds }) => unmeasuredSeconds),
-    longestMeters: Math.max(0, ...those.map(({ meters }) => meters)),
+    longestMeters: Math.max(0, ...those.map(({ longestMeters }) => longestMeters)),
     hardMeters: sum(those, ({ hardMeters }) => hardMeters),
     heavyLegSets: sum(those, ({ heavyLegSets }) => heavyLegSets),
     effortMinutes: sum(those, ({ effortMinutes }) => effortMinutes),

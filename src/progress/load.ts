@@ -69,7 +69,7 @@ function weekOfLoad(
   today: string,
 ): LoadWeek {
   const days = daysOf(week).map((date) => dayOfLoad(date, briefsOn(date)))
-  const isOver = week.sunday <= today
+  const isOver = week.sunday < today
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   return {
     week: week.week,

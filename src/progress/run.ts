@@ -16,7 +16,7 @@ export interface RaceGoal {
 }
 
 interface RunWeek extends Omit<IsoWeek, 'sunday'> {
-  /** Its last day is today or earlier. */
+  /** Its last day is over. */
   isOver: boolean
   sessions: number
   /** Including recoveries by distance. */
@@ -346,7 +346,7 @@ function runWeeksOf(
     return {
       week,
       monday,
-      isOver: sunday <= today,
+      isOver: sunday < today,
       sessions: those.length,
       meters: sum(those, ({ meters }) => meters),
       unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),

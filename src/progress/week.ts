@@ -18,6 +18,7 @@ import {
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
+import { longestRunOf } from '../summary/running.ts'
 import type { PainPlace } from './pain.ts'
 import { isMeasured, unmeasuredSeconds } from './weeks.ts'
 
@@ -118,10 +119,11 @@ function threeInARow(days: readonly CalendarDay[]): string[] {
 }
 
 function longestShare(done: readonly WeekDay[]): number | null {
-  const runs = done.map(({ meters }) => meters).filter((meters) => meters > 0)
   const running = runningOf(done)
-  if (runs.length < 2 || !isMeasured(running.meters, running.unmeasuredSeconds)) return null
-  return Math.max(...runs) / running.meters
+  const longest = Math.max(0, ...done.map(({ longestMeters }) => longestMeters))
+  const isOnlyRun = longest === 0 || longest > running.meters - 1
+  if (isOnlyRun || !isMeasured(running.meters, running.unmeasuredSeconds)) return null
+  return longest / running.meters
 }
 
 /** Whether any part of a day, done or prepared, is heavy for the legs. */
@@ -145,6 +147,8 @@ function runningOf(days: readonly WeekDay[]): Running {
 /** The figures of a day of the week, done or prepared. SI units. */
 export interface WeekDay extends Running {
   title: string
+  /** Of its longest run. */
+  longestMeters: number
   sets: number
   heavyLegSets: number
   /** Landings of jumps and hops. */
@@ -186,6 +190,10 @@ export function plannedDay(
   return {
     title: prescription.title,
     meters: plan.runMeters,
+    longestMeters: Math.max(
+      0,
+      ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
+    ),
     unmeasuredSeconds: unmeasuredSeconds([
       { splits: intervalsOf(state, (step) => step).map(({ done }) => done) },
     ]),
@@ -206,6 +214,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
+    longestMeters: longestRunOf(state),
     unmeasuredSeconds: unmeasuredSeconds(summary.running.items),
     ...hardRunningDone(state, hrMax),
     sets: summary.lifting.sets,

@@ -22,7 +22,7 @@ export function runningOf(
   const goal = kind === 'run' ? goalOf(state) : null
   const workMeters = knownSum(works, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
-    meters: workMeters + recoveryMeters(state, kind),
+    meters: workMeters + sum(partsOf(state, kind), (part) => recoveryMeters(state, part)),
     seconds: knownSum(works, 'seconds'),
     workMeters,
     goal,
@@ -46,11 +46,25 @@ function knownSum(works: readonly DoneWork[], of: 'meters' | 'seconds'): number 
   return sum(splits, ({ result }) => result[of])
 }
 
-function recoveryMeters(state: SessionState, kind: 'run' | 'cross'): number {
+function partsOf(state: SessionState, kind: 'run' | 'cross'): number[] {
+  return state.parts.flatMap((part, index) => (part.kind === kind ? [index] : []))
+}
+
+/** Metres of the longest run: of the run parts of a session, the one with the most. */
+export function longestRunOf(state: SessionState): number {
+  const works = worksDone(state, 'run')
+  const meters = partsOf(state, 'run').map((part) => {
+    const own = works.filter((work) => work.part === part)
+    return knownSum(own, 'meters') + recoveryMeters(state, part)
+  })
+  return Math.max(0, ...meters)
+}
+
+function recoveryMeters(state: SessionState, part: number): number {
   return sum(state.steps, (step) => {
     const counts =
       step.kind === 'recovery' &&
-      state.parts[step.part]?.kind === kind &&
+      step.part === part &&
       !state.skipped.has(step.id) &&
       step.countsWith.some((id) => state.recorded.has(id))
     return counts ? step.meters : 0

@@ -117,6 +117,13 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(sample)
   })
 
+  it('names the hard day of the next week beside a day that moves to Sunday', async () => {
+    writeFileSync(path, 'A\nweek: Mon legs, Sat tempo\n')
+    expect((await run(['plan', '--move', 'Sat', 'Sun'])).stdout).toContain(
+      'Hard days next to each other now: Sun (tempo) and Mon (legs).\n',
+    )
+  })
+
   it('names heavy legs and a long run on the two days before the race, also where a move puts them there', async () => {
     writeFileSync(
       path,

@@ -15,6 +15,7 @@ function planOf(text: string) {
 const done = (date: string, km: number, more: Partial<BlockSession> = {}): BlockSession => ({
   date,
   meters: km * 1000,
+  longestMeters: km * 1000,
   unmeasuredSeconds: 0,
   hardMeters: 0,
   hardSeconds: 0,

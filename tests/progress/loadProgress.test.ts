@@ -44,16 +44,16 @@ describe('session load over the weeks', () => {
     expect(unknown).toEqual([{ session: 'unknown1', date: '2026-11-19', title: 'track' }])
   })
 
-  it('has no monotony for an unfinished week', () => {
+  it('has no monotony for a week whose last day is not over', () => {
     const sessions = ['2026-11-16', '2026-11-17', '2026-11-18'].map((date) =>
       session(date, { parts: [part('run', 5, 60)] }),
     )
-    expect(loadProgress(sessions, week, '2026-11-21').weeks[0]).toMatchObject({
+    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]).toMatchObject({
       isOver: false,
       monotony: null,
     })
     // Three days of 300: mean 900 / 7, SD 300 x square root of 2 / 7.
-    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]?.monotony).toBeCloseTo(
+    expect(loadProgress(sessions, week, '2026-11-23').weeks[0]?.monotony).toBeCloseTo(
       3 / 7 / Math.sqrt(2 / 7),
       9,
     )

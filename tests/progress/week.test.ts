@@ -50,6 +50,7 @@ describe('a prepared day', () => {
     expect(rest).toEqual({
       title: 'Thursday',
       meters: 6000,
+      longestMeters: 6000,
       unmeasuredSeconds: 600,
       hardMeters: 3000,
       hardSeconds: 600,
@@ -144,6 +145,7 @@ describe('a day that was done', () => {
     expect(found).toEqual({
       title: 'Thursday',
       meters: 4400,
+      longestMeters: 4400,
       unmeasuredSeconds: 0,
       hardMeters: 2000,
       hardSeconds: 0,
@@ -235,9 +237,10 @@ describe('the gaps between run and lift', () => {
 })
 
 describe('a week', () => {
-  const entry = (more: object) => ({
+  const entry = (more: { meters?: number }) => ({
     title: 'Day',
     meters: 0,
+    longestMeters: more.meters ?? 0,
     unmeasuredSeconds: 0,
     hardMeters: 0,
     hardSeconds: 0,
@@ -348,6 +351,8 @@ describe('a week', () => {
     expect(week([...days, timed], calendar('2026-11-22')).longestRunShare).toBeNull()
     const warmUp = calendar('2026-11-25', [{ unmeasuredSeconds: 600 }])
     expect(week([...days, warmUp], calendar('2026-11-22')).longestRunShare).toBe(0.75)
+    const twoRuns = calendar('2026-11-25', [{ meters: 16_000, longestMeters: 9000 }])
+    expect(week([twoRuns], calendar('2026-11-22')).longestRunShare).toBe(9 / 16)
     const lift = calendar('2026-11-25', [{ meters: 0, sets: 12 }])
     expect(week([...days.slice(0, 1), lift], calendar('2026-11-22')).longestRunShare).toBeNull()
   })

@@ -69,7 +69,7 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
 
 /** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`; a distance in the day's
  * unit where that is exact, `3.6 km in 15:02`. */
-function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
+export function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
   if (answer.kind === 'skipped') return 'skipped'
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   if (answer.kind === 'interval' && answer.result.meters !== null) {

@@ -28,6 +28,20 @@ describe('an entry with no clock at all', () => {
     expect(walked.view.echo).toBe('6:07  6:05  6:04  6:01')
   })
 
+  test('shows a skipped one as such, and what else was typed with each', () => {
+    const walked = walkThrough(repeats).typed('6:07 hr 170 "windy" - 6:04 pain calf 3').enter()
+    expect(walked.view.panel?.lines.map((line) => line.split('  ').at(-1))).toEqual([
+      '6:07 hr 170 "windy"',
+      'skipped',
+      '6:04 pain "calf 3"',
+    ])
+    expect(walked.view.panel?.compact).toEqual([
+      '1: 6:07 hr 170 "windy"',
+      '2: skipped',
+      '3: 6:04 pain "calf 3"',
+    ])
+  })
+
   test('leaves the line as typed after Escape, to be corrected', () => {
     const walked = walkThrough(repeats).typed('6:07 6:05').enter().key('escape')
     expect(walked.model).toMatchObject({ draft: '6:07 6:05', mode: { kind: 'recording' } })

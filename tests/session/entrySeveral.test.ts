@@ -44,6 +44,14 @@ describe('several times on one line', () => {
     ['6:07 171 bpm 6:05', '6:07 hr 171 | 6:05'],
     ['6:07 rir 2 6:05', '6:07 rpe 8 | 6:05'],
     ['6:07 pain "calf 3"', '6:07 pain "calf 3"'],
+    ['6:07 "windy" 6:05 6:04', '6:07 "windy" | 6:05 | 6:04'],
+    ['6:07 "a 3" 6:05 “b” 6:04', '6:07 "a 3" | 6:05 "b" | 6:04'],
+    ['"cold" 6:07 6:05', '6:07 "cold" | 6:05'],
+    ['6:07 pain "left calf" 6:05 6:04', '6:07 pain "left calf" | 6:05 | 6:04'],
+    ['6:07 pain "left calf" 3 6:05', '6:07 pain "left calf 3" | 6:05'],
+    ['6:07 pain left calf 3 6:05 hr 170', '6:07 pain "left calf 3" | 6:05 hr 170'],
+    ['6:07 pain: left calf 365 6:04', '6:07 pain "left calf" | 6:05 | 6:04'],
+    ['6:07 no pain 6:05', '6:07 "no pain" | 6:05'],
   ])('%j fills the next results in order', (text, answers) => {
     expect(read(text, four)).toBe(answers)
   })

@@ -31,6 +31,7 @@ describe('a line of the summary on a narrow screen', () => {
 describe('a text on the screen', () => {
   it('keeps its beginning and its end if there are fewer lines than it needs', () => {
     const text = 'paused squat with straps and a slow descent 2+1 at 92.5 kg: 25 + 10 a side'
+    expect(screenLines('one\ntwo three\n', 5)).toEqual(['one', 'two', 'three', ''])
     expect(screenLinesUpTo(4, text, 30)).toEqual(screenLines(text, 30))
     expect(screenLinesUpTo(2, text, 30)).toEqual([
       'paused squat with straps and …',

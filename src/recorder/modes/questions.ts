@@ -1,9 +1,9 @@
+import { promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
-import { formatClock } from '../../units/duration.ts'
 import { clockLine } from '../clockText.ts'
-import { stepTitle } from '../labels.ts'
+import { stepTitle, withoutOffer } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { take } from '../record.ts'
+import { echoText, take } from '../record.ts'
 import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
 
 /* The modes that ask before results are recorded. */
@@ -64,16 +64,19 @@ function acceptWord(mode: ModeNamed<'question'>): string {
 }
 
 export const several: ModeObject<'several'> = {
-  panel: ({ state }, mode) =>
-    panelWith({
+  panel: ({ state }, mode) => {
+    const unit = state.prescription.units.distance
+    const results = mode.answers.flatMap((answer, index) => {
+      const step = stepOf(state, mode.steps[index] ?? '')
+      const prompt = step && promptOf(state, step.id)
+      return step && prompt ? [{ step, text: echoText(answer, withoutOffer(prompt), unit) }] : []
+    })
+    return panelWith({
       title: 'these results, in order',
-      lines: mode.answers.map((answer, index) => {
-        const step = stepOf(state, mode.steps[index] ?? '')
-        const seconds = answer.kind === 'interval' ? answer.result.seconds : null
-        const result = seconds === null ? 'done' : formatClock(seconds, 1).replace(/\.0$/, '')
-        return `${step ? stepTitle(step, state.prescription.units.distance) : ''}  ${result}`
-      }),
-    }),
+      lines: results.map(({ step, text }) => `${stepTitle(step, unit)}  ${text}`),
+      compact: results.map(({ text }, index) => `${index + 1}: ${text}`),
+    })
+  },
   hints: () => [
     { key: 'Enter', label: 'save' },
     { key: 'Esc', label: 'back' },

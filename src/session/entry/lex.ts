@@ -123,17 +123,34 @@ function joined(words: string[]): string | null {
 }
 
 function tidied(body: string): string {
+  return inPlainSigns(body).replace(/\s+/g, ' ').trim()
+}
+
+/** A plain sign for each other one, so that every character keeps its place. */
+function inPlainSigns(text: string): string {
   return (
-    body
+    text
       .toLowerCase()
       .replace(/[×✕*]/g, 'x')
       .replace(/[‐‑‒–—−]/g, '-')
-      .replace(/\s+/g, ' ')
       // Three numbers or more in a row are a list, so their commas are not decimal.
       .replace(/\d+(?:,\d+){2,}/g, (list) => list.replaceAll(',', ' '))
       .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
-      .trim()
   )
+}
+
+const quoted = '(?:"[^"]*"|[“”„][^“”]*[“”])'
+const level = String.raw`(?:\s*\b(?:10|\d)(?:\/10)?(?=[\s,;]|$))?`
+const placeInWords = String.raw`(?:\s+(?!(?:rpe|rir|hr|bw|x|in)\b)\p{L}[\p{L}'’-]*)*`
+/** A note, or a pain with its level. */
+const remark = new RegExp(
+  `\\bpain:?\\s*${quoted}${level}|${quoted}|\\bno pain\\b|\\bpain\\b:?${placeInWords}${level}`,
+  'giu',
+)
+
+/** The entry with blanks in place of its notes and pains, so that figures keep their places. */
+export function withoutRemarks(text: string): string {
+  return inPlainSigns(text.replace(remark, (said) => ' '.repeat(said.length)))
 }
 
 /* An entry cut into words, numbers and signs. */

@@ -1,7 +1,7 @@
 import { lengthUnitOf } from '../../units/words.ts'
 import type { Answer, EntryReading, Prompt } from '../prompt.ts'
 import { readEntry } from './entry.ts'
-import { type EntryText, entryTextOf, remarksText, saidTogether, type Token, tokensOf } from './lex.ts'
+import { entryTextOf, saidTogether, type Token, tokensOf, withoutRemarks } from './lex.ts'
 import { printEntry } from './print.ts'
 
 /* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
@@ -34,14 +34,18 @@ export function readEntries(text: string, prompts: readonly Prompt[]): EntriesRe
   return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 
-/** The entries of a line of several times; the line itself if it holds only one, or cannot be read. */
+/** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds only
+ * one, or cannot be read. */
 function splitAtTimes(text: string): string[] {
-  const typed = entryTextOf(text)
-  const tokens = 'error' in typed ? typed : tokensOf(typed.body)
-  if ('error' in typed || 'error' in tokens) return [text]
-  const starts = startsOf(tokens, typed.body)
+  if ('error' in entryTextOf(text)) return [text]
+  const figures = withoutRemarks(text)
+  const tokens = tokensOf(figures)
+  if ('error' in tokens) return [text]
+  const starts = startsOf(tokens, figures)
   if (starts.length < 2) return [text]
-  return starts.map((start, index) => entryAt(typed, start, starts[index + 1] ?? null))
+  return starts.map((start, index) =>
+    text.slice(index === 0 ? 0 : start, starts[index + 1]).replace(/[ ,;]+$/, ''),
+  )
 }
 
 /** After these words, a number belongs to them and begins no new result. */
@@ -61,11 +65,6 @@ function startsOf(tokens: readonly Token[], body: string): number[] {
     const isMark = (token.text === '-' || token.text === '=') && isApart(token)
     return (isTime && !isLed) || isMark ? [token.start] : []
   })
-}
-
-function entryAt(typed: EntryText, start: number, end: number | null): string {
-  const text = typed.body.slice(start, end ?? undefined).replace(/[ ,;]+$/, '')
-  return end === null ? text + remarksText(typed) : text
 }
 
 function together(entries: readonly string[], readings: readonly EntryReading[]): EntriesReading {

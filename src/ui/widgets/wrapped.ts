@@ -1,9 +1,11 @@
 import { wrapped } from '../../summary/plain.ts'
 
-/** Breaks a text at spaces into lines of at most `width` characters; at least one line. */
+/** Breaks a text at line ends and spaces into lines of at most `width` characters; at least one line. */
 export function screenLines(text: string, width: number): string[] {
-  const lines = wrapped(text, 0, Math.max(1, width), 0)
-  return lines.length === 0 ? [''] : lines
+  return text.split('\n').flatMap((line) => {
+    const lines = wrapped(line, 0, Math.max(1, width), 0)
+    return lines.length === 0 ? [''] : lines
+  })
 }
 
 const nonBreaking = '\u00A0'

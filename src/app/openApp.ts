@@ -98,11 +98,16 @@ export function openApp(given: AppOptions): Promise<number> {
       if (left === null) startOver()
       else {
         const resume = () => attempt(() => record(resumeRecording(left.id, tools(left.id))))
-        const { question } = left
-        const title = begin.title
         stage.show({
-          screen: 'resume',
-          given: { title, question, resume, startOver, quit: () => terminal.exit() },
+          screen: 'text',
+          given: {
+            text: `${begin.title}\n\n${left.question}\nEnter yes, n starts over`,
+            keys: [
+              { key: 'Enter', name: 'enter', label: 'go on', does: 'goes on with it', act: resume },
+              { key: 'n', label: 'start over', does: 'begins the day anew', act: () => attempt(startOver) },
+            ],
+            leave: { label: 'quit', act: () => terminal.exit() },
+          },
         })
       }
       given.screenComes()

@@ -14,7 +14,6 @@ import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
-import { ResumeQuestion } from '../../src/ui/screens/ResumeQuestion.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
@@ -140,15 +139,6 @@ const screens: Record<string, () => ReactNode> = {
       problemOf={() => ({ line: 6, message: 'The number of repetitions is missing. Example: 3 x 8.' })}
       save={nothing}
       leave={() => {}}
-    />
-  ),
-  resume: () => (
-    <ResumeQuestion
-      title="Saturday: push"
-      question="Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?"
-      resume={nothing}
-      startOver={() => {}}
-      quit={() => {}}
     />
   ),
   progress: () => {

@@ -6,7 +6,6 @@ import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
-import { ResumeQuestion } from '../../src/ui/screens/ResumeQuestion.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
 import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
@@ -374,27 +373,6 @@ describe('the decisions about the next day', () => {
       [['left'], 0],
     ])
   })
-})
-
-test('the question whether to go on takes Enter, n, q and Escape, and names them after any other key', () => {
-  const did: string[] = []
-  const question = (
-    <ResumeQuestion
-      title="Legs"
-      question="Go on?"
-      resume={() => {
-        did.push('resume')
-        return 'it is locked'
-      }}
-      startOver={() => void did.push('over')}
-      quit={() => void did.push('quit')}
-    />
-  )
-  expect(after(question, 'enter')).toContain('it is locked')
-  for (const key of ['n', 'q', 'escape']) after(question, key)
-  expect(did).toEqual(['resume', 'over', 'quit', 'quit'])
-  expect(after(question, 'x')).toContain('Enter goes on, n starts over, q quits')
-  expect(did).toHaveLength(4)
 })
 
 describe('the first screen', () => {

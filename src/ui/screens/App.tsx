@@ -8,7 +8,6 @@ import { FirstStart } from './FirstStart.tsx'
 import { ListScreen } from './ListScreen.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
-import { ResumeQuestion } from './ResumeQuestion.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
 import { TextScreen } from './TextScreen.tsx'
 import { type AppActions, type Arrival, Today } from './Today.tsx'
@@ -18,7 +17,6 @@ export type Shown =
   | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
   /** `visit` differs each time, so that the days are read anew. */
   | ({ screen: 'today'; visit: number } & Arrival)
-  | { screen: 'resume'; given: Parameters<typeof ResumeQuestion>[0] }
   | { screen: 'recorder'; store: RecorderStore }
   | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
   | { screen: 'list'; given: Parameters<typeof ListScreen>[0] }
@@ -55,8 +53,6 @@ function Screen({ stage, actions, look }: Props) {
       return <FirstStart {...shown.given} />
     case 'today':
       return <Today key={shown.visit} actions={actions} picked={shown.picked} said={shown.said} />
-    case 'resume':
-      return <ResumeQuestion {...shown.given} />
     case 'recorder':
       return <Recorder store={shown.store} look={look} />
     case 'summary':

@@ -9,7 +9,6 @@ import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import { jsonOf } from '../summary/json.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription, problemsError } from './prescriptionRead.ts'
@@ -94,7 +93,7 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
     case 'nothing':
       throw new CommandError(
         'no_results',
-        `The results file "${sanitize(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
+        `The results file "${path}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
       )
   }
 }

@@ -21,6 +21,7 @@
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
 import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { sanitize } from '../validate/unsafe.ts'
 
 /** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
 export type ExitCode = 0 | 1 | 2 | 3
@@ -80,14 +81,14 @@ export class CommandError extends Error {
   readonly details: string
 
   /** @param code for programs, in snake_case: `no_such_session`
-   * @param message two sentences, "WHAT HAPPENED. WHAT TO DO."
+   * @param message two sentences, "WHAT HAPPENED. WHAT TO DO."; may hold text from outside, which is sanitized here
    * @param more `exit` status, by default 1; `problems` of a file; `details`: lines printed below on stderr */
   constructor(
     code: string,
     message: string,
     more: { exit?: 1 | 2 | 3; problems?: readonly Located[]; details?: string } = {},
   ) {
-    super(message)
+    super(sanitize(message))
     this.code = code
     this.exit = more.exit ?? 1
     this.problems = more.problems ?? []

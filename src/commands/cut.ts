@@ -12,7 +12,6 @@ import { type KnownMaxima, usesPercent } from '../prescription/plannedLoads.ts'
 import { lapMetersOf, stepsOf } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { loadSettings } from './loadSettings.ts'
 import { parsePrescription } from './prescriptionRead.ts'
@@ -129,7 +128,7 @@ function minutesOf(text: string): number {
 }
 
 function wrong(text: string, what: string, example: string): CommandError {
-  const message = `Invalid ${what} "${sanitize(text)}". Example: ${example}.`
+  const message = `Invalid ${what} "${text}". Example: ${example}.`
   return commandLineError(message)
 }
 

@@ -32,7 +32,7 @@ export function editorWords(setting: string): string[] {
   }
   if (word !== null) words.push(word)
   if (quote !== null || (words[0] ?? '') === '') {
-    const message = `The editor "${sanitize(setting)}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
+    const message = `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
     throw new CommandError('bad_editor', message)
   }
   return words
@@ -67,12 +67,12 @@ export async function edit(
       child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
     })
     if (ended === null) return
-    const message = `The editor "${sanitize(editor[0] ?? '')}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
+    const message = `The editor "${editor[0] ?? ''}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
     throw new CommandError('editor_failed', message)
   } catch (error) {
     if (error instanceof CommandError) throw error
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${sanitize(editor[0] ?? '')}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
+    const message = `The editor "${editor[0] ?? ''}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
     process.off('SIGINT', unmoved)

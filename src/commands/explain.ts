@@ -1,7 +1,6 @@
 import { type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { jsonOf } from '../summary/json.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { explanationText, listText } from './explainText.ts'
 
@@ -40,7 +39,7 @@ function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
   const advice = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'pausebook explain lists them all.'
-  throw new CommandError('no_such_figure', `There is no figure "${sanitize(word)}". ${advice}`)
+  throw new CommandError('no_such_figure', `There is no figure "${word}". ${advice}`)
 }
 
 function isNear(part: string, word: string): boolean {

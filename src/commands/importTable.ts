@@ -6,7 +6,6 @@ import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, commandLineError } from './command.ts'
 
 /** A table: its headings, and for each row the line of the file on which it ends. */
@@ -123,7 +122,7 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
   const [, column = '', field = ''] = /^(.*)=\s*([^=]*)$/s.exec(map) ?? []
   const index = names.findIndex((name) => name.trim().toLowerCase() === column.trim().toLowerCase())
   if (column.trim() === '' || index === -1) {
-    const known = names.map((name) => `"${sanitize(name.trim())}"`).join(', ')
+    const known = names.map((name) => `"${name.trim()}"`).join(', ')
     throw wrong(map, `names no column of the file: ${known}. Write --map COLUMN=FIELD`)
   }
   const name = field.trim().toLowerCase()
@@ -134,7 +133,7 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
 }
 
 function wrong(map: string, why: string): CommandError {
-  return commandLineError(`"${sanitize(map)}" ${why}.`)
+  return commandLineError(`"${map}" ${why}.`)
 }
 
 function fieldOf(name: string): Field | null {

@@ -3,7 +3,7 @@ import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
 import { writeBytes } from '../ui/terminal/capabilities.ts'
-import { mostTextBytes, sanitize, sanitizeLines } from '../validate/unsafe.ts'
+import { mostTextBytes, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
 /* Standard output and standard error, written as files: written text has left the process, and Node's streams and
@@ -97,7 +97,7 @@ function decoded(bytes: Uint8Array): string {
 }
 
 function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Array) => T): T {
-  const shown = path === '-' ? 'standard input' : `"${sanitize(path)}"`
+  const shown = path === '-' ? 'standard input' : `"${path}"`
   try {
     const bytes = readAtMost(path, limit + 1)
     if (bytes.length > limit) {

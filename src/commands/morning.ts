@@ -4,7 +4,6 @@ import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { readMorning } from '../plan/morning.ts'
 import { jsonOf } from '../summary/json.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { unitsOf } from './loadSettings.ts'
 import { reportDamages } from './sessionsRead.ts'
@@ -20,7 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     today,
     unitsOf(input, readSettings(logbookDir).settings).mass,
   )
-  if ('problem' in reading) throw new CommandError('bad_morning', sanitize(reading.problem))
+  if ('problem' in reading) throw new CommandError('bad_morning', reading.problem)
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {

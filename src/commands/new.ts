@@ -10,7 +10,6 @@ import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { jsonOf } from '../summary/json.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
@@ -58,7 +57,7 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
   const reading = readPrescription(text, defaults)
   if ('prescription' in reading && (title === '' || reading.prescription.title === title.trim()))
     return { title: reading.prescription.title, date: reading.prescription.date ?? '' }
-  const message = `"${sanitize(title)}" cannot be the title of a day. Write one line of words that begins no part and no header.`
+  const message = `"${title}" cannot be the title of a day. Write one line of words that begins no part and no header.`
   throw new CommandError('bad_title', message, { exit: 2 })
 }
 
@@ -155,7 +154,7 @@ function patternText(
     if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
     if (ready !== null) return read(ready)
     if (isPath) throw error
-    const message = `No prescription, session or file "${sanitize(given)}". Give the name or the path of a prescription, or an id of "pausebook history".`
+    const message = `No prescription, session or file "${given}". Give the name or the path of a prescription, or an id of "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
 }

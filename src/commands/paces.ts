@@ -8,7 +8,6 @@ import { formatClock, formatClockShort, readDuration } from '../units/duration.t
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { raceCardOf } from './raceCard.ts'
 
@@ -71,12 +70,12 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
   const distance = readLength(race)
   if (distance === null) {
     const example = 'Example: "10 km", "1 mi" or "half marathon".'
-    throw new CommandError('bad_distance', `Invalid distance "${sanitize(race)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_distance', `Invalid distance "${race}". ${example}`, { exit: 2 })
   }
   const seconds = readDuration(time)
   if (seconds === null) {
     const example = 'Example: 40:00 or 1:28:30.'
-    throw new CommandError('bad_time', `Invalid time "${sanitize(time)}". ${example}`, { exit: 2 })
+    throw new CommandError('bad_time', `Invalid time "${time}". ${example}`, { exit: 2 })
   }
   refuseImplausible(distance, seconds)
   return [distance, seconds]

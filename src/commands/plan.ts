@@ -48,7 +48,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (flags.has('new') && flags.has('move'))
     throw commandLineError('--new and --move are two things. Give one of them.')
   if (input.words.length > 0 && !flags.has('move')) {
-    throw commandLineError(`plan takes no words. Leave "${sanitize(input.words.join(' '))}" out.`)
+    throw commandLineError(`plan takes no words. Leave "${input.words.join(' ')}" out.`)
   }
   if (values.weeks !== undefined && !flags.has('new'))
     throw commandLineError('--weeks needs --new. Write plan --new --weeks 12.')
@@ -80,12 +80,12 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
   const text = readOwnText(logbookDir, 'plan.txt')
   const path = ownTextPath(logbookDir, 'plan.txt')
   if (text === null) {
-    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${sanitize(path)} yourself:`
+    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${path} yourself:`
     throw new CommandError('no_plan', message, { details: example })
   }
   const reading = readPlan(text)
   if ('problems' in reading) {
-    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${sanitize(path)}.`)
+    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
   }
   if (reading.warnings.length > 0) io.err(`${printDiagnostics(reading.warnings, 'plan.txt')}\n`)
   return { text, plan: reading.plan }
@@ -171,7 +171,7 @@ function writeNew(input: CommandInput): ExitCode {
     const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
-    const message = `The four weeks before this one have no running to plan from.${now} ${sanitize(path)} yourself:`
+    const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself:`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
   const race = raceAhead(logbook, entries, today)
@@ -197,9 +197,7 @@ function weeksAsked(text: string | undefined): number | null {
   if (text === undefined) return null
   const weeks = Number(text)
   if (/^\d{1,2}$/.test(text) && weeks >= 1 && weeks <= mostWeeks) return weeks
-  throw commandLineError(
-    `Invalid number of weeks "${sanitize(text)}". Write 1 to ${mostWeeks}, as in --weeks 12.`,
-  )
+  throw commandLineError(`Invalid number of weeks "${text}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
 /** The newest goal with a future date. */
@@ -256,8 +254,7 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   const { io, words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
-  if (bad !== undefined)
-    throw commandLineError(`Invalid weekday "${sanitize(bad)}". Write plan --move Thu Fri.`)
+  if (bad !== undefined) throw commandLineError(`Invalid weekday "${bad}". Write plan --move Thu Fri.`)
   if (words.length !== 2 || !first || !second || first === second) {
     throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
   }

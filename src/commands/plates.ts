@@ -5,7 +5,6 @@ import { jsonOf } from '../summary/json.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { loadSettings, unitsOf } from './loadSettings.ts'
 
@@ -46,7 +45,7 @@ function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): E
 function parseLoad(text: string, unit: MassUnit, example: string): Mass {
   const mass = readMass(text, unit)
   if (mass !== null) return mass
-  throw new CommandError('bad_mass', `Invalid mass "${sanitize(text)}". Example: ${example}.`, {
+  throw new CommandError('bad_mass', `Invalid mass "${text}". Example: ${example}.`, {
     exit: 2,
   })
 }
@@ -61,7 +60,7 @@ function parsePlates(text: string, settings: Settings, unit: MassUnit): Equipmen
   const setting = platesSetting(unit)
   const read = setting.read(text.trim(), settings, '')
   if (read !== null) return read.plates[unit]
-  const what = `"${sanitize(text)}" cannot be read as plates in ${unit}.`
+  const what = `"${text}" cannot be read as plates in ${unit}.`
   throw new CommandError('bad_plates', `${what} Write ${setting.write}.`, { exit: 2 })
 }
 

@@ -131,7 +131,7 @@ function logbookFolderOf(given: string | undefined, io: Io): string {
   }
   const folder = logbookDirOf(given, io.env, ownHome)
   if (!isFile(folder)) return folder
-  const message = `The logbook ${sanitize(folder)} is a file, not a folder. Give another with --logbook.`
+  const message = `The logbook ${folder} is a file, not a folder. Give another with --logbook.`
   throw new CommandError('not_a_logbook', message, { exit: 3 })
 }
 
@@ -232,7 +232,7 @@ function readUnits(given: string | undefined): CommandInput['units'] {
 }
 
 function unitsError(given: string): CommandError {
-  const message = `Invalid units "${sanitize(given)}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
+  const message = `Invalid units "${given}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
   return commandLineError(message)
 }
 

@@ -64,9 +64,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function body(input: CommandInput): ExitCode {
   const { io, logbookDir, words, values } = input
   if (words.length > 1)
-    throw commandLineError(
-      `progress body takes no further words. Leave "${sanitize(words.slice(1).join(' '))}" out.`,
-    )
+    throw commandLineError(`progress body takes no further words. Leave "${words.slice(1).join(' ')}" out.`)
   if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
   const status = reportDamages(io, { damages })
@@ -87,9 +85,8 @@ function parseSubject([what, ...words]: readonly string[]): Subject {
     )
   }
   if (name !== '') {
-    const shown = sanitize(name)
     throw commandLineError(
-      `progress ${what} takes no further words. Leave "${shown}" out, or write progress lift ${shown}.`,
+      `progress ${what} takes no further words. Leave "${name}" out, or write progress lift ${name}.`,
     )
   }
   return { kind: what === 'run' || what === 'load' || what === 'pain' ? what : 'all' }

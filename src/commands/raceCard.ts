@@ -5,7 +5,6 @@ import { formatClock, formatClockShort } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, commandLineError } from './command.ts'
 
 interface RaceCard {
@@ -44,10 +43,10 @@ function lapMeters(text: string, raceMeters: number): number {
   const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
   const meters = lap === null ? null : metersOf(lap)
   if (meters === null || meters < 50) {
-    throw commandLineError(`Invalid lap "${sanitize(text)}". Write its length, at least 50 m: --lap 400.`)
+    throw commandLineError(`Invalid lap "${text}". Write its length, at least 50 m: --lap 400.`)
   }
   if (meters > raceMeters)
-    throw commandLineError(`A lap of ${sanitize(text)} is longer than the race. Write a shorter one.`)
+    throw commandLineError(`A lap of ${text} is longer than the race. Write a shorter one.`)
   if (raceMeters / meters > mostSplits) {
     throw commandLineError(`That makes more than ${mostSplits} laps. Write a longer one: --lap 1000.`)
   }
@@ -58,7 +57,7 @@ function percentOf(text: string): number {
   const parts = /^(\d{1,2}(?:\.\d{1,2})?)\s?%?$/.exec(text.trim())
   const percent = Number(parts?.[1])
   if (parts !== null && percent <= 10) return percent
-  throw commandLineError(`Invalid percentage "${sanitize(text)}". Write 0 to 10, as in --negative 1%.`)
+  throw commandLineError(`Invalid percentage "${text}". Write 0 to 10, as in --negative 1%.`)
 }
 
 /** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */

@@ -4,7 +4,6 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import { liftNames } from '../progress/overview.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io } from './command.ts'
 
 /** Reports on stderr what is damaged or was left out.
@@ -101,8 +100,8 @@ export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]
   const key = exerciseKey(name)
   if (sessions.some((session) => session.lifted(key) !== null)) return
   const names = liftNames(sessions).map((each) => each.name)
-  const what = `No session has "${sanitize(name)}".`
-  const containing = namesContaining(name, names).map((each) => `"${sanitize(each)}"`)
+  const what = `No session has "${name}".`
+  const containing = namesContaining(name, names).map((each) => `"${each}"`)
   const advice = containing.length > 1 ? `Write one of ${containing.join(', ')}.` : adviceOf(key, names)
   throw new CommandError('no_such_lift', `${what} ${advice}`)
 }
@@ -134,9 +133,9 @@ function adviceOf(key: string, names: readonly string[]): string {
     .filter(({ distance }) => distance <= Math.max(2, key.length / 3))
     .sort((a, b) => a.distance - b.distance)
   const [closest] = near
-  if (closest !== undefined) return `Did you mean "${sanitize(closest.name)}"?`
+  if (closest !== undefined) return `Did you mean "${closest.name}"?`
   if (names.length === 0) return 'Nothing was lifted yet.'
-  const some = names.slice(0, 5).map((name) => `"${sanitize(name)}"`)
+  const some = names.slice(0, 5).map((name) => `"${name}"`)
   return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
 }
 
@@ -168,5 +167,5 @@ export function parseDates(values: Readonly<Record<string, string | undefined>>)
 export function parseDate(text: string | undefined, from: string, advice: string): string | null {
   if (text === undefined) return null
   if (isCalendarDate(text) && text >= from) return text
-  throw new CommandError('bad_date', `Invalid date "${sanitize(text)}". ${advice}`, { exit: 2 })
+  throw new CommandError('bad_date', `Invalid date "${text}". ${advice}`, { exit: 2 })
 }

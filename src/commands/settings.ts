@@ -29,8 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const { env, err } = input.io
     if (value === undefined) {
       if (!isOwnBell(bell, env)) err(`pausebook: ${sanitize(foreignBellText(bell))}\n`)
-    } else if (!setOwnBell(bell, env))
-      throw new CommandError('cannot_write', sanitize(unwrittenBellText(env)))
+    } else if (!setOwnBell(bell, env)) throw new CommandError('cannot_write', unwrittenBellText(env))
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
   input.io.out(

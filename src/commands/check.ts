@@ -112,7 +112,7 @@ function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescript
   const sets = plan.liftSets === 0 ? [] : [counted(plan.liftSets, 'set')]
   const figures = [...distance, ...sets, ...tonnage].join(', ')
   return [
-    ...wrapped(plainOf(plan.title), 0, 72, 0),
+    ...wrapped(plainOf(plan.title), 72, 0, 0),
     ...date,
     ...(figures === '' ? [] : wrapped(figures)),
     `about ${plan.expectedMinutes} min, a rough guess`,
@@ -153,7 +153,7 @@ function hasLaps(part: ExpandedPart): boolean {
 
 function itemLines(item: ExpandedItem, day: PlannedDay, laps: boolean): string[] {
   const said = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
-  return [...wrapped(plainOf(item.text), 2), ...said.flatMap((line) => wrapped(line, 4))]
+  return [...wrapped(plainOf(item.text), 72, 2), ...said.flatMap((line) => wrapped(line, 72, 4))]
 }
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */

@@ -248,17 +248,16 @@ export function blockLines(
     line: planned.meters ?? planned.taper?.toMeters ?? null,
   }))
   return withGaps([
-    [...wrapped(plainOf(block.title), 0, columns), ...wrapped(race, 0, columns)],
+    [...wrapped(plainOf(block.title), columns), ...wrapped(race, columns)],
     [
       ...columnLines(head, rows),
       ...wrapped(
         `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
-        0,
         columns,
       ),
     ],
-    [...wrapped('by week from Monday: done (=), planned (|)', 0, columns), ...barLines(bars, columns)],
-    factsOf(block, unit).flatMap((fact) => wrapped(fact, 0, columns)),
+    [...wrapped('by week from Monday: done (=), planned (|)', columns), ...barLines(bars, columns)],
+    factsOf(block, unit).flatMap((fact) => wrapped(fact, columns)),
   ])
 }
 

@@ -113,10 +113,10 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
   ]
   const last = mornings.slice(-7).map((morning) => `${dateText(morning.date)}: ${printMorning(morning)}`)
   return withGaps([
-    wrapped(`body: 28 days to ${dateText(body.to)}`, 0, columns),
+    wrapped(`body: 28 days to ${dateText(body.to)}`, columns),
     chart,
-    facts.flatMap((fact) => wrapped(fact, 0, columns)),
-    last.flatMap((line) => wrapped(plainOf(line), 0, columns)),
+    facts.flatMap((fact) => wrapped(fact, columns)),
+    last.flatMap((line) => wrapped(plainOf(line), columns)),
   ])
 }
 

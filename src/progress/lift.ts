@@ -262,7 +262,7 @@ export function unitOfLift(
 export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: number): string[] {
   const unit = unitOfLift(lift, units)
   return withGaps([
-    wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, 0, columns),
+    wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, columns),
     estimateBlock(lift, unit, columns),
     trendBlock(lift, unit, columns),
     costBlock(lift, unit, columns),
@@ -296,20 +296,20 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     ...(lines.length > 0 ? ['. straight line'] : []),
   ]
   return [
-    ...wrapped('estimated maximum for one repetition, by session', 0, columns),
+    ...wrapped('estimated maximum for one repetition, by session', columns),
     ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
-    ...wrapped(legend.join('; '), 0, columns, 0),
+    ...wrapped(legend.join('; '), columns, 0, 0),
   ]
 }
 
 function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns: number): string[] {
   if (estimates.length === 0) return []
   if (trends.length === 0)
-    return wrapped('too few estimates of one kind for a straight line (4 over 21 days make one)', 0, columns)
+    return wrapped('too few estimates of one kind for a straight line (4 over 21 days make one)', columns)
   return [
-    ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', 0, columns),
+    ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', columns),
     ...trends.flatMap(({ kind, trend }) =>
-      wrapped(trendText(estimateMarks[kind].words, trend, unit), 2, columns),
+      wrapped(trendText(estimateMarks[kind].words, trend, unit), columns, 2),
     ),
   ]
 }
@@ -331,9 +331,9 @@ export function afterRunText(
 /** The difference that running beforehand makes. */
 function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, columns: number): string[] {
   if (cost === null) return []
-  const lines = wrapped(runCostText(plainOf(name), cost), 0, columns)
+  const lines = wrapped(runCostText(plainOf(name), cost), columns)
   if (!isClearCost(cost)) return lines
-  return [...lines, ...wrapped(afterRunText(cost, unit), 0, columns)]
+  return [...lines, ...wrapped(afterRunText(cost, unit), columns)]
 }
 
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
@@ -364,7 +364,7 @@ function bestBlock(
   if (rows.length === 0) return []
   const width = Math.max(...rows.map(({ what }) => what.length))
   return [
-    ...wrapped('best sets by repetitions, of all sessions; in brackets: cluster sets', 0, columns),
+    ...wrapped('best sets by repetitions, of all sessions; in brackets: cluster sets', columns),
     ...rows.map(
       ({ what, load, date }) => `  ${what.padStart(width)} x ${loadText(load, unit)}, ${dateText(date)}`,
     ),
@@ -386,7 +386,7 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
   }))
   const said = ['sets', ...(hasReps ? ['repetitions'] : []), ...(hasTonnage ? [`tonnage in ${unit}`] : [])]
   const head = `by week from Monday: ${said.join(', ')}`
-  return [...wrapped(head, 0, columns), ...barLines(rows, columns)]
+  return [...wrapped(head, columns), ...barLines(rows, columns)]
 }
 
 function amount(kg: number, unit: MassUnit): string {

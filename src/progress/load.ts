@@ -107,7 +107,7 @@ function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadD
  * @param today local; future days without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   return withGaps([
-    wrapped(`session load: ${spanText(load)}`, 0, columns),
+    wrapped(`session load: ${spanText(load)}`, columns),
     barBlock(load, columns),
     dayBlock(load, columns, today, isFull),
     unknownBlock(load, columns),
@@ -123,7 +123,7 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
       { value: week.lift, mark: '#' },
     ],
   }))
-  return [...wrapped('by week from Monday: run (=), lift (#)', 0, columns), ...barLines(rows, columns)]
+  return [...wrapped('by week from Monday: run (=), lift (#)', columns), ...barLines(rows, columns)]
 }
 
 /** Without room for the seven days, only the week's figures. */
@@ -145,7 +145,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
   ])
   const note =
     'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: there is no evidence for any.'
-  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
+  return [...columnLines(head, rows), ...wrapped(note, columns)]
 }
 
 function dayCell(day: LoadDay, today: string): string {
@@ -163,5 +163,5 @@ function unknownBlock({ unknown, ...span }: LoadProgress, columns: number): stri
   if (unknown.length === 0) return []
   const sessions = unknown.map(({ date, title }) => `${dayWithin(span, date)} ${plainOf(title)}`)
   const head = 'sessions without an effort, which leave their days unknown:'
-  return [...wrapped(head, 0, columns), ...sessions.flatMap((text) => wrapped(text, 2, columns))]
+  return [...wrapped(head, columns), ...sessions.flatMap((text) => wrapped(text, columns, 2))]
 }

@@ -166,7 +166,7 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
 
 /** @param columns at least 40 */
 export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
-  const lifts = overview.lifts.flatMap((lift) => wrapped(liftText(lift, units.mass), 2, columns))
+  const lifts = overview.lifts.flatMap((lift) => wrapped(liftText(lift, units.mass), columns, 2))
   return [
     spanText(overview),
     '',
@@ -175,7 +175,6 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
       : [
           ...wrapped(
             'lifts, the most frequent first: last estimated maximum, and its change a week with its interval of 95 %',
-            0,
             columns,
           ),
           ...lifts,
@@ -185,7 +184,6 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     '',
     ...wrapped(
       'one at a time: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
-      0,
       columns,
     ),
   ]
@@ -221,5 +219,5 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
   const isPart = weeks.some((week) => !isMeasured(week.meters, week.unmeasuredSeconds))
   const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
-  return [...columnLines(head, rows), ...wrapped(note, 0, columns)]
+  return [...columnLines(head, rows), ...wrapped(note, columns)]
 }

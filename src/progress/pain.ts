@@ -158,13 +158,13 @@ function dayName(date: string, today: string): string {
 
 /** @param columns at least 40 */
 export function painLines({ places, ...span }: PainProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const head = wrapped(`pain: ${spanText(span)}`, 0, columns)
+  const head = wrapped(`pain: ${spanText(span)}`, columns)
   if (places.length === 0) return [...head, 'no pain is noted in these weeks']
   const lines = places.flatMap(({ place, days }) =>
-    wrapped(`${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`, 2, columns),
+    wrapped(`${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`, columns, 2),
   )
   const note = 'from 0 to 10 where a number was typed; in brackets what was done in that session'
-  return [...head, '', ...lines, '', ...wrapped(note, 0, columns)]
+  return [...head, '', ...lines, '', ...wrapped(note, columns)]
 }
 
 function dayPhrase(

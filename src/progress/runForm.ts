@@ -248,24 +248,22 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
       : [
           ...wrapped(
             `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with its interval of 95 %`,
-            0,
             columns,
           ),
           ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
             wrapped(
               `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${counted(runs, 'day')}`,
-              2,
               columns,
+              2,
             ),
           ),
         ]),
-    ...(legs === null ? [] : wrapped(legsText(legs, unit), 0, columns)),
+    ...(legs === null ? [] : wrapped(legsText(legs, unit), columns)),
     ...drift
       .slice(0, mostDrifts)
       .flatMap(({ date, meters, percent }) =>
         wrapped(
           `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`,
-          0,
           columns,
         ),
       ),
@@ -273,11 +271,10 @@ export function formBlock(form: RunForm, units: HistoryUnits, columns: number): 
       ? []
       : wrapped(
           `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
-          0,
           columns,
         )),
     ...(own === null
       ? []
-      : wrapped(`own exponent of time over distance: ${own.toFixed(3)} (Riegel's is 1.06)`, 0, columns)),
+      : wrapped(`own exponent of time over distance: ${own.toFixed(3)} (Riegel's is 1.06)`, columns)),
   ]
 }

@@ -20,7 +20,7 @@ const narrow = 60
 export function runLines(run: RunProgress, units: HistoryUnits, columns: number): string[] {
   const unit = units.distance
   return withGaps([
-    wrapped(`running: ${spanText(run)}`, 0, columns),
+    wrapped(`running: ${spanText(run)}`, columns),
     weekBlock(run, unit, columns),
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
     moreBlock(run, columns),
@@ -42,10 +42,7 @@ function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', column
   })
   const atLeast = areAllMeasured ? '' : ' ("+": and running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
-  return [
-    ...wrapped(`by week from Monday: ${unit}${atLeast}${share}`, 0, columns),
-    ...barLines(rows, columns),
-  ]
+  return [...wrapped(`by week from Monday: ${unit}${atLeast}${share}`, columns), ...barLines(rows, columns)]
 }
 
 function shareText(share: number | null): string {
@@ -81,10 +78,10 @@ function lineBlock(
     return [`${(days[index] ?? '').padStart(width)}  ${pace(each.secondsPerKm)}`, ...even].join(', ')
   })
   return [
-    ...wrapped(`${plainOf(line)}: mean pace, faster is up`, 0, columns),
+    ...wrapped(`${plainOf(line)}: mean pace, faster is up`, columns),
     ...chartLines(chart, columns, chartRows),
-    ...slope.flatMap((text) => wrapped(text, 2, columns)),
-    ...rows.flatMap((row) => wrapped(row, 2, columns)),
+    ...slope.flatMap((text) => wrapped(text, columns, 2)),
+    ...rows.flatMap((row) => wrapped(row, columns, 2)),
   ]
 }
 
@@ -96,11 +93,7 @@ function signed(value: number, digits: number): string {
 function moreBlock({ lines }: RunProgress, columns: number): string[] {
   const more = lines.length - mostLines
   if (more <= 0) return []
-  return wrapped(
-    `${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`,
-    0,
-    columns,
-  )
+  return wrapped(`${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`, columns)
 }
 
 /** The most frequently recorded ones, if there are many. */
@@ -117,7 +110,7 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
   const widths = [0, 1, 2].map(width)
   return [
-    ...wrapped('best recorded splits by distance, of all sessions', 0, columns),
+    ...wrapped('best recorded splits by distance, of all sessions', columns),
     ...cells.map(
       (row) =>
         `  ${row.map((cell, column) => (column === row.length - 1 ? cell : cell.padStart(widths[column] ?? 0))).join('  ')}`,
@@ -132,7 +125,6 @@ export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number
   if (towardRace === null)
     return wrapped(
       'no session names a goal ("goal: 10 km in 39:30"), so no run is compared with one',
-      0,
       columns,
     )
   const { goal, daysLeft } = towardRace
@@ -142,10 +134,9 @@ export function raceBlock(run: RunProgress, units: HistoryUnits, columns: number
   return [
     ...wrapped(
       `toward ${lengthText(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, unit)})${on}${left}: facts, no prediction`,
-      0,
       columns,
     ),
-    ...facts.flatMap((fact) => wrapped(fact, 2, columns)),
+    ...facts.flatMap((fact) => wrapped(fact, columns, 2)),
   ]
 }
 

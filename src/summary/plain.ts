@@ -9,7 +9,7 @@ export function plainOf(text: string): string {
 /** Wraps text into lines of at most `width` characters, at spaces; cuts longer words. Aligning spaces stay. The
  * first line is indented by `indent` spaces, the others by `hang` more. Returns no lines for an empty text.
  * @param width at least indent + hang + 1 */
-export function wrapped(text: string, indent = 0, width = 72, hang = 2): string[] {
+export function wrapped(text: string, width = 72, indent = 0, hang = 2): string[] {
   const lines: string[] = []
   let line = ' '.repeat(indent)
   let isEmpty = true

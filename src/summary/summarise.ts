@@ -74,7 +74,7 @@ export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summa
 }
 
 /** The parts of a session as they were closed. Minutes and effort are null until then, or if not given. */
-function partsOf(state: SessionState, hrMax: number | null = null): Summary['parts'] {
+function partsOf(state: SessionState, hrMax: number | null): Summary['parts'] {
   return state.parts.map((part, index) => {
     const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
     const { begun, ended } = timesOf(state, index)

@@ -22,9 +22,9 @@ export function summaryText(session: Session, context: SummaryContext, options: 
 function written({ kind, title, says }: Block, view: SummaryView): string[] {
   const at = kind === 'list' ? indent : 0
   return [
-    ...wrapped(plainOf(title), 0, view.columns),
+    ...wrapped(plainOf(title), view.columns),
     ...says.flatMap((each) =>
-      typeof each === 'string' ? wrapped(plainOf(each), at, view.columns) : rowLines(each, view),
+      typeof each === 'string' ? wrapped(plainOf(each), view.columns, at) : rowLines(each, view),
     ),
   ]
 }
@@ -33,10 +33,10 @@ function written({ kind, title, says }: Block, view: SummaryView): string[] {
 function rowLines(row: Row, view: SummaryView): string[] {
   const lead = row.lead === '' ? row.name : `${row.name}: ${row.lead}`
   return [
-    ...wrapped(plainOf(lead), 0, view.columns),
-    ...wrapped(row.inARow, indent, view.columns),
+    ...wrapped(plainOf(lead), view.columns),
+    ...wrapped(row.inARow, view.columns, indent),
     ...barRows(row, view),
-    ...row.figures.flatMap((phrase) => wrapped(plainOf(phrase), indent, view.columns)),
+    ...row.figures.flatMap((phrase) => wrapped(plainOf(phrase), view.columns, indent)),
   ]
 }
 
@@ -61,5 +61,5 @@ function barRows({ splits }: Row, view: SummaryView): string[] {
     formatPace(pace, known[0]?.unit ?? view.distance, 1),
   )
   const scale = `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
-  return [...rows, ...wrapped(scale, indent, view.columns)]
+  return [...rows, ...wrapped(scale, view.columns, indent)]
 }

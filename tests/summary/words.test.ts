@@ -207,7 +207,7 @@ describe('the words of the note', () => {
 describe('a note without a space', () => {
   it('is cut into whole lines, however long it is', () => {
     const text = '0123456789'.repeat(40_000)
-    const lines = wrapped(text, 0, 44, 0)
+    const lines = wrapped(text, 44, 0, 0)
     expect(lines).toHaveLength(Math.ceil(text.length / 44))
     expect(lines.join('')).toBe(text)
   })

@@ -15,8 +15,6 @@ export interface EntryLineProps {
   onChange: (value: string) => void
   /** Shown while the field is empty: what Enter alone would record, in words. */
   placeholder: string
-  /** False disables typing and hides the cursor. */
-  isActive?: boolean
 }
 
 /** Cells reserved for the field, whatever the length of the label. */
@@ -25,14 +23,7 @@ const leastField = 16
 const leastLabel = 14
 
 /** A single-line text field. A longer text shows its end, where the user is typing. */
-export function EntryLine({
-  label,
-  short = label,
-  value,
-  onChange,
-  placeholder,
-  isActive = true,
-}: EntryLineProps) {
+export function EntryLine({ label, short = label, value, onChange, placeholder }: EntryLineProps) {
   // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
   // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
   const made = useRef(value)
@@ -50,7 +41,7 @@ export function EntryLine({
     if (text !== value) onChange(text)
   }
   useKeys((key) => {
-    const kept = isActive && key.kind === 'named' ? keptBy(key.name, value) : null
+    const kept = key.kind === 'named' ? keptBy(key.name, value) : null
     if (kept !== null && kept !== value) onChange(kept)
     return kept !== null
   })
@@ -70,7 +61,7 @@ export function EntryLine({
         <Text>{shown === '' ? '> ' : ' > '}</Text>
       </Box>
       <Text wrap={value === '' ? 'truncate' : 'truncate-start'}>
-        <TextInput key={field} value={value} onChange={changed} focus={isActive} showCursor={isActive} />
+        <TextInput key={field} value={value} onChange={changed} />
         {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
       </Text>
     </Box>

@@ -3,7 +3,7 @@ import { wrapped } from '../../summary/plain.ts'
 /** Breaks a text at line ends and spaces into lines of at most `width` characters; at least one line. */
 export function screenLines(text: string, width: number): string[] {
   return text.split('\n').flatMap((line) => {
-    const lines = wrapped(line, 0, Math.max(1, width), 0)
+    const lines = wrapped(line, Math.max(1, width), 0, 0)
     return lines.length === 0 ? [''] : lines
   })
 }

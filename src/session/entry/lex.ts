@@ -339,14 +339,16 @@ export function metersIn(word: string): number | null {
 const mostGroups = 50
 
 /** Takes a number and its unit. The next token must be a number or a time.
- * @param isEachSide reads `5/5` as five on each side */
-export function takeCount(cursor: Cursor, isEachSide: boolean): Count {
+ * @param isEachSide reads `5/5` as five on each side
+ * @param sign between the groups of a set that is counted in groups; null for any other set */
+export function takeCount(cursor: Cursor, isEachSide: boolean, sign: '+' | '>' | null): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
   if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
   if (cursor.peek()?.text === '>') return groups(cursor, first, '>')
   if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
     const other = cursor.peek(1)
+    if (!isEachSide && sign !== null) return slashedGroups(cursor, first, sign)
     if (!isEachSide || other?.value !== first.value) {
       bothSides(cursor, first)
       return of('bare', first.value, first, first)
@@ -399,6 +401,19 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
   const value = values.reduce((sum, each) => sum + each, 0)
   return { kind: 'groups', groups: values, value, text: values.join(sign), start: first.start, end }
+}
+
+/** Asks back `12/10/8` as `12>10>8`: a slash also stands between both sides, so it is not read as a sign at once. */
+function slashedGroups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
+  const typed = [first]
+  while (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
+    cursor.take()
+    typed.push(cursor.take() as Token)
+  }
+  const place = { start: first.start, end: cursor.end }
+  const meant = rewritten(cursor.body, place, typed.map(({ text }) => text).join(sign))
+  cursor.refuse(`${sign} goes between the numbers of one set`, meant)
+  return of('bare', first.value, first, first)
 }
 
 function bothSides(cursor: Cursor, first: Token): void {

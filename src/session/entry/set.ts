@@ -37,7 +37,7 @@ export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> 
   const before =
     count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, prompt) }
   const lifted = load === null ? shownLoad(prompt, cursor) : loadOf(load, prompt, cursor, before)
-  const loads = lifted === null ? [] : dropLoads(lifted, lower, prompt, cursor)
+  const loads = lifted === null ? [] : dropLoads(lifted, lower, count, prompt, cursor)
   if (count !== null) questionCount(count, load, lifted, prompt, cursor)
   const dropped = loads.length > 0 ? { loads } : {}
   const { note, pain } = text
@@ -87,7 +87,8 @@ function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
       cursor.refuse('an x goes between repetitions and load', cross)
     } else if (typed.count !== null)
       cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
-    else typed.count = takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null)
+    else
+      typed.count = takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null, signOf(prompt.dose))
   }
   return typed
 }
@@ -107,6 +108,12 @@ function takeFailedAt(cursor: Cursor, typed: Typed): void {
     cursor.refuse(
       `${typed.count.text} done, or failed at ${missed.text}? Type ${typed.count.text}! or ${value}!`,
     )
+}
+
+/** What goes between the numbers of a set that is counted in groups; null for any other set. */
+function signOf(dose: Dose): '+' | '>' | null {
+  if (dose.kind === 'drop') return '>'
+  return dose.kind === 'roundsIn' || countedGroups(dose) !== null ? '+' : null
 }
 
 /** For a drop set, the loads after the first: `20>15>10`. */
@@ -142,18 +149,25 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
   }
 }
 
-/** The load of each drop: the typed ones, else the shown ones. */
+/** The load of each drop: the typed ones, else the shown ones. Nothing tells the load of a drop beyond the prescribed
+ * ones, so it must be typed. */
 function dropLoads(
   first: LiftedLoad,
   typed: readonly number[],
+  done: Count | null,
   prompt: SetPrompt,
   cursor: Cursor,
 ): LiftedLoad[] {
   if (prompt.dose.kind !== 'drop') return []
-  const count = prompt.dose.reps.length - 1
-  if (typed.length === 0) return prompt.lower.length === count ? [first, ...prompt.lower] : []
-  if (typed.length !== count)
-    cursor.refuse(`type one load, or one for each of the ${count + 1} drops: 12>10>8 x 20>15>10`)
+  const prescribed = prompt.dose.reps.length
+  const drops = Math.max(prescribed, done?.groups.length ?? 0)
+  if (typed.length === 0 && drops > prescribed)
+    cursor.refuse(
+      `${drops} drops instead of ${prescribed}: type the load of each, such as 12>10>8 x 20>15>10`,
+    )
+  if (typed.length === 0) return prompt.lower.length === prescribed - 1 ? [first, ...prompt.lower] : []
+  if (typed.length !== drops - 1)
+    cursor.refuse(`type one load, or one for each of the ${drops} drops: 12>10>8 x 20>15>10`)
   const at = (value: number): LiftedLoad =>
     first.kind === 'mass' ? { ...first, value } : { ...first, added: value }
   return [first, ...typed.map(at)]
@@ -229,6 +243,12 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
   }
   if (count.kind === 'groups') {
+    if (dose.kind === 'complex' && count.groups.length > dose.lifts.length) {
+      const example = dose.lifts.map(({ reps }) => reps).join('+')
+      return cursor.refuse(
+        `the complex has ${dose.lifts.length} lifts: type a number for each, such as ${example}`,
+      )
+    }
     const counted = countedGroups(dose)
     if (counted !== null) return groupsDone(doneGroups(count.groups, counted))
     questionGroups(count, prompt, cursor)
@@ -236,7 +256,7 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   }
   const counted = countedGroups(dose)
   if (counted === null) return { ...nothing, reps: count.value }
-  const done = groupsOfTotal(count, counted, dose.kind === 'drop' ? '>' : '+', cursor)
+  const done = groupsOfTotal(count, counted, signOf(dose) ?? '+', cursor)
   return done === null ? null : groupsDone(done)
 }
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { printEntry } from '../../src/session/entry/print.ts'
-import { readEntries } from '../../src/session/entry/several.ts'
+import { differencesOf, readEntries } from '../../src/session/entry/several.ts'
 import type { Prompt } from '../../src/session/prompt.ts'
-import { fiveHundred, mile, straight, twentyMinutes } from './entryPrompts.ts'
+import { answered, fiveHundred, mile, straight, twentyMinutes } from './entryPrompts.ts'
 
 const four: readonly Prompt[] = [mile, mile, mile, mile]
 
@@ -138,6 +138,11 @@ describe('times that rise like a stopwatch that was never reset', () => {
     expect(read('6:01 6:04 6:07 6:10', four)).toBe('6:01 | 6:04 | 6:07 | 6:10')
     const ladder = [200, 400, 800].map((meters) => ({ ...mile, meters, label: `${meters} m` }))
     expect(read('0:34 1:12 2:35', ladder)).toBe('0:34 | 1:12 | 2:35')
+  })
+
+  it('are not suspected where another distance was typed', () => {
+    const typed = ['6:07', '2 mi in 18:30'].map((text) => answered(text, mile))
+    expect(differencesOf(typed, [mile, mile])).toBeNull()
   })
 
   it('are not suspected in intervals given by time', () => {

@@ -126,15 +126,15 @@ function runningTotals(readings: readonly EntryReading[], prompts: readonly Prom
 /** How far the pace of a difference may be from the pace of the first time. */
 const likeliest = { from: 2 / 3, to: 3 / 2 }
 
-/** The results that running totals mean; null for any other times: every difference must be about as
- * fast as the first time.
+/** The results that running totals mean; null for any other times, and where another distance than the prescribed one
+ * was typed: every difference must be about as fast as the first time.
  * @param prompts the prompt of each answer */
 export function differencesOf(answers: readonly Answer[], prompts: readonly Prompt[]): Answer[] | null {
   const totals = answers.flatMap((answer, index) => {
     const prompt = prompts[index]
     if (answer.kind !== 'interval' || prompt?.kind !== 'interval' || prompt.meters === null) return []
     const { seconds, meters } = answer.result
-    return seconds === null || meters === null ? [] : [{ answer, seconds, meters }]
+    return seconds === null || meters !== prompt.meters ? [] : [{ answer, seconds, meters }]
   })
   const [first] = totals
   if (first === undefined || totals.length < 2 || totals.length < answers.length) return null

@@ -54,6 +54,8 @@ export interface IntervalPrompt {
   offered: number | null
   /** Speed on a treadmill in m/s: it gives the metres of an interval by time. */
   treadmillSpeed: number | null
+  /** The unit of distances in the day: a number alone that must be a distance is probably in it. */
+  unit: 'km' | 'mi'
   /** For messages: "1 mi", "500 m". */
   label: string
 }
@@ -130,6 +132,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         target: step.target?.seconds ?? null,
         offered: offeredSeconds(state, step),
         treadmillSpeed: step.treadmillSpeed,
+        unit: state.prescription.units.distance,
         label: labelOf(state, step),
       }
     case 'prep':

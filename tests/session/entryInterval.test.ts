@@ -271,4 +271,11 @@ describe('an interval given by time', () => {
   ])('%j is answered', (text, answer) => {
     expect(shownReading(text, twentyMinutes)).toBe(answer)
   })
+
+  it('asks about a number alone in the miles of a day in miles', () => {
+    const inMiles = { ...twentyMinutes, unit: 'mi' } as const
+    expect(shownReading('2.6', inMiles)).toContain('did you mean 2.6 mi?')
+    expect(shownReading('2.6 m', inMiles)).toContain('did you mean 2.6 mi?')
+    expect(shownReading('what', inMiles)).toContain('such as 2.1 mi')
+  })
 })

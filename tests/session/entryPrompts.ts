@@ -94,6 +94,7 @@ export const mile = Object.freeze<IntervalPrompt>({
   target: null,
   offered: null,
   treadmillSpeed: null,
+  unit: 'km',
   label: '1 mi',
 })
 export const fiveHundred = Object.freeze<IntervalPrompt>({ ...mile, meters: 500, label: '500 m' })

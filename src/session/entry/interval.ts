@@ -1,6 +1,7 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { metersIn as metersInUnit } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalPrompt } from '../prompt.ts'
 import type { IntervalResult } from '../result.ts'
@@ -153,14 +154,14 @@ function hundredthsOf(seconds: number): number {
   return Math.round(seconds * 100) / 100
 }
 
-/** A number without a unit, when the time is prescribed and the distance is unknown: as metres or as kilometres,
+/** A number without a unit, when the time is prescribed and the distance is unknown: in the day's unit or in metres,
  * whichever somebody could cover in that time. */
 function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
   const seconds = prompt.seconds ?? 0
   const isMinutes = isAbout(value * 60, seconds)
-  const meant = isPossible(prompt, value * 1000, seconds)
-    ? `${text} km`
+  const meant = isPossible(prompt, value * metersInUnit[prompt.unit], seconds)
+    ? `${text} ${prompt.unit}`
     : isPossible(prompt, value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
@@ -180,7 +181,7 @@ function refuseTooFar(cursor: Cursor, figure: Figure): null {
 }
 
 function example(prompt: IntervalPrompt): string {
-  if (prompt.seconds !== null) return 'type how far it was, such as 2.1 km'
+  if (prompt.seconds !== null) return `type how far it was, such as 2.1 ${prompt.unit}`
   return `type the time of ${prompt.label}, such as 1:52.4`
 }
 
@@ -271,8 +272,8 @@ function meantBy(typed: Typed, meters: number, seconds: number): { text: string;
   }
   if (distance === null) return null
   const [number = '', unit = ''] = distance.text.split(' ')
-  const other = unit === 'm' ? 'km' : 'm'
-  const inOther = unit === 'm' ? Number(number) * 1000 : Number(number)
+  const other = unit === 'm' ? prompt.unit : 'm'
+  const inOther = Number(number) * metersInUnit[other]
   return isLikely(prompt, inOther, seconds) ? { text: `${number} ${other}`, place: distance } : null
 }
 

@@ -34,7 +34,7 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** As `formatMeters`, but keeps whole quarters of a mile, whole yards and the distances of a track in their own unit,
+/** As `formatMeters`, but keeps quarters and hundredths of a mile, whole yards and the distances of a track in their own unit,
  * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`. A stored length has only metres. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
@@ -43,11 +43,25 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   }
   const quarters = whole(metersIn.mi / 4)
   if (quarters !== null) return `${quarters / 4} mi`
-  const yards = whole(metersIn.yd)
-  // Whole metres are not yards.
-  if (yards !== null && whole(1) === null) return `${yards} yd`
+  // Whole metres are neither miles nor yards.
+  const isMetric = whole(1) !== null
+  const hundredths = isMetric ? null : whole(metersIn.mi / 100)
+  // Every tenth of a mile is a whole number of yards, but a sprint of less is named in yards.
+  if (hundredths !== null && hundredths >= 10) return `${hundredths / 100} mi`
+  const yards = isMetric ? null : whole(metersIn.yd)
+  if (yards !== null) return `${yards} yd`
   if (unit === 'mi' && meters <= longestOnTrack && whole(100) !== null) return `${Math.round(meters)} m`
   return formatMeters(meters, unit)
+}
+
+/** Writes a length so that reading it gives the same metres: whole metres in metres, else as `formatLength` where that is
+ * exact, else in metres with all decimals. */
+export function exactLength(meters: number, unit: 'km' | 'mi'): string {
+  const inMeters = `${printNumber(meters)} m`
+  if (Number.isInteger(meters)) return inMeters
+  const text = formatLength(meters, unit)
+  const length = readLength(text)
+  return length !== null && metersOf(length) === meters ? text : inMeters
 }
 
 /** Repeats up to 3000 m are named in metres, also by those who think in miles. Common practice, no source. */

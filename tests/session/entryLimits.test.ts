@@ -670,7 +670,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['3:50/x', 'error: type the time of the whole interval, not its pace'],
       ['4 lap', 'error: laps are of many lengths; type the distance in m, km or mi'],
       ['0.1', '0.1 s for 1 mi is faster than any human | suggested: nothing | insisted: 0:00.1'],
-      ['2.1 miles in 14:00', '3379.6224 m in 14:00'],
+      ['2.1 miles in 14:00', '2.1 mi in 14:00'],
       ['5 k in 20:00', '5000 m in 20:00'],
       ['2 h', '2 h for 1 mi is slower than 0.5 m/s | suggested: nothing | insisted: 2:00:00'],
       [

@@ -72,6 +72,13 @@ test('a mile stays a mile and forty yards forty yards, whatever unit the rest is
   const text = (value: number, unit: 'mi' | 'yd' | 'm' | 'km' | 'lap', shown: 'km' | 'mi' = 'km') =>
     formatLength(metersOf({ value, unit }), shown)
   expect([1, 3, 0.5, 26].map((miles) => text(miles, 'mi'))).toEqual(['1 mi', '3 mi', '0.5 mi', '26 mi'])
+  expect([3.1, 2.2, 0.3, 3.11, 0.1].map((miles) => text(miles, 'mi'))).toEqual([
+    '3.1 mi',
+    '2.2 mi',
+    '0.3 mi',
+    '3.11 mi',
+    '0.1 mi',
+  ])
   expect([40, 100, 500].map((yards) => text(yards, 'yd', 'mi'))).toEqual(['40 yd', '100 yd', '500 yd'])
   expect([200, 500, 800, 1500].map((meters) => text(meters, 'm'))).toEqual([
     '200 m',

@@ -1,5 +1,6 @@
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
+import { exactLength } from '../../units/length.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
@@ -73,7 +74,7 @@ function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
   const isMeasured = result.byKey && prompt.offered !== null
   const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
-  const distance = isAsPrescribed ? '' : `${printNumber(result.meters ?? 0)} m`
+  const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
   const done = [distance, clock].filter((text) => text !== '').join(' in ')
   return `${done === '' ? '=' : done}${suffix}`
 }

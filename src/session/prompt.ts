@@ -3,7 +3,7 @@ import type { Dose, Load, Side, Span } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
 import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
-import { metersIn } from '../units/length.ts'
+import { formatLength } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, Result } from './result.ts'
 import {
@@ -133,7 +133,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         offered: offeredSeconds(state, step),
         treadmillSpeed: step.treadmillSpeed,
         unit: state.prescription.units.distance,
-        label: labelOf(state, step),
+        label: labelOf(step),
       }
     case 'prep':
       return { kind: 'prep', name: step.prep.name }
@@ -179,12 +179,11 @@ function isOnTime(seconds: number, prescribed: number): boolean {
   return Math.abs(seconds - prescribed) <= handIsLate
 }
 
-function labelOf(state: SessionState, step: IntervalStep): string {
+function labelOf(step: IntervalStep): string {
   if (step.meters === null) return printTime(step.seconds ?? 0)
-  if (state.prescription.units.distance === 'mi') {
-    const miles = step.meters / metersIn.mi
-    if (Math.abs(miles * 4 - Math.round(miles * 4)) < 1e-6) return `${miles} mi`
-  }
+  // Metres that are whole miles or yards are named so whatever the day's unit is.
+  const text = formatLength(step.meters, 'km')
+  if (!text.endsWith('m')) return text
   const thousands = step.meters / 1000
   if (step.meters >= 1000 && Math.abs(thousands * 10 - Math.round(thousands * 10)) < 1e-6)
     return `${thousands} km`

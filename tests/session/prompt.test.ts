@@ -68,11 +68,11 @@ describe('the prompt for an interval', () => {
       expect(hasTarget(item), item).toMatchObject({ hasTarget: false })
   })
 
-  test('has a label in the unit the athlete thinks in', () => {
+  test('has a label in the unit in which it was written', () => {
     const label = (item: string, headers = '') => asked(run(item, headers))
     expect(label('5 km easy')).toMatchObject({ label: '5 km' })
     expect(label('500 m easy')).toMatchObject({ label: '500 m' })
-    expect(label('1609.344 m easy')).toMatchObject({ label: '1609.34 m' })
+    expect(label('1 mi easy')).toMatchObject({ label: '1 mi' })
     expect(label('1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1 mi' })
     expect(label('400 m easy', 'units: mi lb\n')).toMatchObject({ label: '400 m' })
     expect(label('1.1 km easy')).toMatchObject({ label: '1.1 km' })
@@ -80,7 +80,7 @@ describe('the prompt for an interval', () => {
     expect(label('1 km easy')).toMatchObject({ label: '1 km' })
     expect(label('990 m easy')).toMatchObject({ label: '990 m' })
     expect(label('1.25 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1.25 mi' })
-    expect(label('1.1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1770.28 m' })
+    expect(label('1.1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1.1 mi' })
     expect(label('3:00 easy')).toMatchObject({ label: '3 min', seconds: 180, meters: null })
   })
 

@@ -10,6 +10,7 @@ import {
   type IsoWeek,
   isIn,
   isoWeeksOf,
+  isWeekOver,
   type Span,
   spanText,
   weekText,
@@ -69,7 +70,7 @@ function weekOfLoad(
   today: string,
 ): LoadWeek {
   const days = daysOf(week).map((date) => dayOfLoad(date, briefsOn(date)))
-  const isOver = week.sunday < today
+  const isOver = isWeekOver(week, today, briefsOn(week.sunday).length > 0)
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   return {
     week: week.week,

@@ -4,7 +4,15 @@ import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
-import { type DoneSession, type IsoWeek, isIn, isoWeeksOf, type Span, unmeasuredSeconds } from './weeks.ts'
+import {
+  type DoneSession,
+  type IsoWeek,
+  isIn,
+  isoWeeksOf,
+  isWeekOver,
+  type Span,
+  unmeasuredSeconds,
+} from './weeks.ts'
 
 /** The goal of the running. */
 export interface RaceGoal {
@@ -16,7 +24,7 @@ export interface RaceGoal {
 }
 
 interface RunWeek extends Omit<IsoWeek, 'sunday'> {
-  /** Its last day is over. */
+  /** As of `isWeekOver`. */
   isOver: boolean
   sessions: number
   /** Including recoveries by distance. */
@@ -346,7 +354,11 @@ function runWeeksOf(
     return {
       week,
       monday,
-      isOver: sunday < today,
+      isOver: isWeekOver(
+        { sunday },
+        today,
+        those.some(({ date }) => date === sunday),
+      ),
       sessions: those.length,
       meters: sum(those, ({ meters }) => meters),
       unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),

@@ -68,6 +68,16 @@ export function isIn(span: Span, date: string): boolean {
   return date >= span.from && date <= span.to
 }
 
+/** Whether nothing more is to be expected of a week: its Sunday is past, or is today and has its session. This program's own
+ * rule. */
+export function isWeekOver(
+  { sunday }: Pick<IsoWeek, 'sunday'>,
+  today: string,
+  isSundayDone: boolean,
+): boolean {
+  return sunday < today || (sunday === today && isSundayDone)
+}
+
 /** A week from Monday to Sunday, named by ISO 8601. */
 export interface IsoWeek {
   /** `2026-W48`. */

@@ -251,10 +251,16 @@ export function metersRunInLifts(state: SessionState): number {
   return sum(state.steps, (step) => {
     const result = step.kind === 'set' ? resultOf(state, step) : null
     if (step.kind !== 'set' || result === null) return 0
-    if (isRunningSet(step)) return result.meters
+    if (isRunningSet(step)) return metersRun(step, result)
     const run = stationsOfRounds(state, step, result).filter(({ station }) => isRunning(station.name))
     return sum(run, ({ change }) => change.meters)
   })
+}
+
+/** Metres run in a set; those prescribed where only its time was typed. */
+function metersRun({ dose }: SetStep, { meters, seconds }: SetResult): number {
+  if (meters === null && seconds !== null && dose.kind === 'distance') return metersOf(dose.length)
+  return meters ?? 0
 }
 
 /** A meal that was recorded. */

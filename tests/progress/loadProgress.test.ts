@@ -44,7 +44,7 @@ describe('session load over the weeks', () => {
     expect(unknown).toEqual([{ session: 'unknown1', date: '2026-11-19', title: 'track' }])
   })
 
-  it('has no monotony for a week whose last day is not over', () => {
+  it('has no monotony for a week of which the last day is not past and has no session', () => {
     const sessions = ['2026-11-16', '2026-11-17', '2026-11-18'].map((date) =>
       session(date, { parts: [part('run', 5, 60)] }),
     )
@@ -57,6 +57,14 @@ describe('session load over the weeks', () => {
       3 / 7 / Math.sqrt(2 / 7),
       9,
     )
+  })
+
+  it('has a week over on its Sunday once that has its session', () => {
+    const sessions = ['2026-11-16', '2026-11-18', '2026-11-22'].map((date) =>
+      session(date, { parts: [part('run', 5, 60)] }),
+    )
+    expect(loadProgress(sessions, week, '2026-11-22').weeks[0]).toMatchObject({ isOver: true })
+    expect(loadProgress(sessions.slice(0, 2), week, '2026-11-22').weeks[0]).toMatchObject({ isOver: false })
   })
 
   it('has no monotony for a week with one day of training', () => {

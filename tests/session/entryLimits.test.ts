@@ -541,7 +541,10 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['', 'error: type the time it took, such as 8:41'],
       ['8:41', '521 s'],
       ['8 reps', 'error: type the time it took, such as 8:41'],
-      ['8', '8 s'],
+      ['8', '8 is 0:08; did you mean 8:00? | suggested: 8:00 | insisted: 8 s'],
+      ['8.41', '8.41 is 0:08.41; did you mean 8:41? | suggested: 8:41 | insisted: 8.41 s'],
+      ['841', '841 is 14:01; did you mean 8:41? | suggested: 8:41 | insisted: 841 s'],
+      ['841 s', '841 s'],
       ['8 m', 'error: type the time it took, such as 8:41'],
       ['86401', 'error: 86401 s is longer than a day'],
     ],
@@ -552,6 +555,17 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     [
       ['', '301 s'],
       ['8:00', '8 min'],
+    ],
+  ],
+  [
+    'a run of 200 m in a round',
+    { ...carry, name: 'run', shown: null, dose: { kind: 'distance', length: { value: 200, unit: 'm' } } },
+    [
+      ['', '200 m'],
+      ['45', '45 s'],
+      ['0:45', '45 s'],
+      ['200', '200 m'],
+      ['150 m', '150 m'],
     ],
   ],
   [

@@ -315,6 +315,34 @@ export function typedTimeOf(seconds: number, precision: number | null): string {
   return formatClock(seconds, Math.max(needed, typed) as 0 | 1 | 2)
 }
 
+/** Another reading of a typed time. */
+export type Clock = { text: string; seconds: number }
+
+/** Digits read as minutes and seconds, or as hours, minutes and seconds: `1110` is 11:10, `12811` is 1:28:11. */
+export function withColons(digits: string): Clock | null {
+  const [, before = '', last = '', fraction = ''] = /^(\d{1,4})(\d\d)(\.\d+)?$/.exec(digits) ?? []
+  const hours = Number(before.slice(0, -2))
+  const minutes = Number(before.slice(-2))
+  if (before === '' || Number(last) > 59 || (hours > 0 && minutes > 59)) return null
+  const seconds = hours * 3600 + minutes * 60 + Number(last + fraction)
+  return { text: typedTimeOf(seconds, precisionOf(digits)), seconds }
+}
+
+/** A point typed instead of a colon, or a clock whose hours were read as minutes. */
+export function slowerReading(text: string): Clock | null {
+  const number = /^(\d{1,3})(?:\.(\d\d?))?$/.exec(text)
+  if (number !== null) {
+    const [, minutes = '', fraction = '00'] = number
+    const seconds = fraction.padEnd(2, '0')
+    return Number(seconds) > 59
+      ? null
+      : { text: `${minutes}:${seconds}`, seconds: Number(minutes) * 60 + Number(seconds) }
+  }
+  const clock = /^(\d{1,2}):(\d\d)$/.exec(text)
+  if (clock === null) return null
+  return { text: `${text}:00`, seconds: Number(clock[1]) * 3600 + Number(clock[2]) * 60 }
+}
+
 /* How many, how long or how far a set was, before it is compared with the prompt. */
 
 export interface Count {

@@ -1,5 +1,7 @@
+import { isRunning } from '../../prescription/exercise.ts'
 import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
+import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
@@ -13,7 +15,10 @@ import {
   isWritten,
   type Parsed,
   rewritten,
+  slowerReading,
   takeCount,
+  typedTimeOf,
+  withColons,
 } from './lex.ts'
 import { loadOf, printLoad, type TypedLoad, takeLoad } from './load.ts'
 
@@ -231,9 +236,11 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   if (isForTime && !isTime) return cursor.refuse(typeTime)
   if (isForTime) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
+  if (count.kind === 'bare' && isRunInTime(count, prompt)) return { ...nothing, seconds: count.value }
   if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
   if (count.kind === 'seconds' || count.kind === 'meters') {
-    const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isHold : isCarry)
+    const isTimed = isHold || (isCarry && isRunning(prompt.name))
+    const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isTimed : isCarry)
     if (!isAsked) cursor.query(`${countText(count)}? ${expected(prompt)}`)
     return { ...nothing, [count.kind]: count.value }
   }
@@ -258,6 +265,14 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   if (counted === null) return { ...nothing, reps: count.value }
   const done = groupsOfTotal(count, counted, signOf(dose) ?? '+', cursor)
   return done === null ? null : groupsDone(done)
+}
+
+/** Whether a bare number is the time of a run in a round: it could be run in so many seconds. */
+function isRunInTime({ value }: Count, { name, dose }: SetPrompt): boolean {
+  if (dose.kind !== 'distance' || !isRunning(name)) return false
+  const meters = metersOf(dose.length)
+  const { slow, fast } = speedLimits('run', meters)
+  return value !== meters && meters / value <= fast && meters / value >= slow
 }
 
 /** The parts of a set that are counted one by one: the groups of a cluster set, the drops of a drop set, the lifts of a
@@ -334,6 +349,14 @@ function questionCount(
 ): void {
   const { body } = cursor
   const isBare = count.kind === 'bare'
+  if (isBare && prompt.dose.kind === 'forTime') {
+    const meant = withColons(count.text) ?? slowerReading(count.text)
+    cursor.query(
+      `${count.text} is ${typedTimeOf(count.value, null)}`,
+      meant && rewritten(body, count, meant.text),
+    )
+    return
+  }
   if (count.kind === 'seconds' || (isBare && prompt.dose.kind === 'time')) {
     if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
     return

@@ -211,19 +211,34 @@ function agoText(session: Session, now: Date): string | null {
   return seconds < 60 ? `${seconds} s ago` : formatDistanceStrict(new Date(last), now, { addSuffix: true })
 }
 
-/** The newest unfinished session of a day that no program is recording; null without one.
+/** A session of a day that is not finished, and what to ask before the day begins. */
+export interface LeftOpen {
+  id: string
+  question: string
+  /** False while another program records it. */
+  mayResume: boolean
+}
+
+/** The newest unfinished session of a day, one that no program is recording before others; null without one.
  * Days are the same if their titles and dates are. */
 export function unfinishedSessionOf(
   logbook: Logbook,
   { title, date }: Prescription,
   now: Date,
-): { id: string; question: string } | null {
-  const view = logbook.unfinished().find(({ recordedBy, session: { prescription } }) => {
-    return recordedBy === null && prescription.title === title && prescription.date === date
-  })
+): LeftOpen | null {
+  const views = logbook
+    .unfinished()
+    .filter(({ session: { prescription } }) => prescription.title === title && prescription.date === date)
+  const view = views.find(({ recordedBy }) => recordedBy === null) ?? views[0]
   if (!view) return null
-  const left = [agoText(view.session, now), placeText(replay(view.session))].filter((text) => text !== null)
-  return { id: view.session.id, question: `Go on where you left off, ${left.join(' ')}?` }
+  const { session, recordedBy } = view
+  if (recordedBy !== null) {
+    const question = `This day is being recorded by process ${recordedBy.pid} on ${recordedBy.host}. n begins it a second time`
+    return { id: session.id, question, mayResume: false }
+  }
+  const left = [agoText(session, now), placeText(replay(session))].filter((text) => text !== null)
+  const question = `Go on where you left off, ${left.join(' ')}? Enter yes, n starts over`
+  return { id: session.id, question, mayResume: true }
 }
 
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */

@@ -101,9 +101,11 @@ export function openApp(given: AppOptions): Promise<number> {
         stage.show({
           screen: 'text',
           given: {
-            text: `${begin.title}\n\n${left.question}\nEnter yes, n starts over`,
+            text: `${begin.title}\n\n${left.question}`,
             keys: [
-              { key: 'Enter', name: 'enter', label: 'go on', does: 'goes on with it', act: resume },
+              ...(left.mayResume
+                ? [{ key: 'Enter', name: 'enter', label: 'go on', does: 'goes on with it', act: resume }]
+                : []),
               { key: 'n', label: 'start over', does: 'begins the day anew', act: () => attempt(startOver) },
             ],
             leave: { label: 'quit', act: () => terminal.exit() },

@@ -244,11 +244,11 @@ async function beginOrResume(
   const left = unfinishedSessionOf(logbook, day, new Date())
   if (left === null) return beginRecording(day, tools())
   for (;;) {
-    say(`${left.question} Enter yes, n starts over, q quits`)
+    say(`${left.question}, q quits`)
     const answer = await askLine()
     if (answer === 'q') return null
     if (answer === 'n') return beginRecording(day, tools())
-    if (answer === '') return resumeRecording(left.id, tools(left.id))
+    if (answer === '' && left.mayResume) return resumeRecording(left.id, tools(left.id))
   }
 }
 

@@ -3,6 +3,7 @@ import {
   changeSettings,
   foreignBellText,
   isOwnBell,
+  readSettings,
   type Settings,
   setOwnBell,
   unwrittenBellText,
@@ -20,6 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
   const today = todayOf(input.io.now())
+  if (value !== undefined) refuseDamaged(input.logbookDir)
   const settings =
     key === undefined || value === undefined
       ? loadSettings(input)
@@ -40,6 +42,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         : `${shown[0]?.print(settings)}\n`,
   )
   return 0
+}
+
+/** A damaged file would lose its other settings by the change of one. */
+function refuseDamaged(logbookDir: string): void {
+  const { damage } = readSettings(logbookDir)
+  if (damage === null) return
+  const message = `${damage.file}: ${damage.wrong} Nothing was changed. "pausebook verify --repair" keeps what can be read of it; then set it again.`
+  throw new CommandError('damaged', message, { exit: 3 })
 }
 
 /** One line per setting: `units  km kg`, and what it is for. */

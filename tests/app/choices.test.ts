@@ -130,16 +130,22 @@ describe('an unfinished session of a day', () => {
     [7200, '2 hours ago'],
     [-30, '0 s ago'],
   ])('was left %i seconds before: %s', (seconds, ago) => {
-    expect(question(seconds)).toBe(`Go on where you left off, ${ago} before front squat, set 1 of 30?`)
+    expect(question(seconds)).toBe(
+      `Go on where you left off, ${ago} before front squat, set 1 of 30? Enter yes, n starts over`,
+    )
   })
 
-  it('is of the same title and date, and no program records it', () => {
+  it('is of the same title and date, and goes on only if no program records it', () => {
     expect(question(0, { title: 'Push' })).toBeNull()
     expect(question(0, { date: '2026-11-27' })).toBeNull()
     const logbook = openLogbook(temporaryFolder())
     const file = logbook.create(legs, started)
-    expect(unfinishedSessionOf(logbook, legs, new Date(at))).toBeNull()
+    expect(unfinishedSessionOf(logbook, legs, new Date(at))).toMatchObject({ id: file.id, mayResume: false })
+    const free = logbook.create(legs, started)
+    free.close()
+    expect(unfinishedSessionOf(logbook, legs, new Date(at))).toMatchObject({ id: free.id, mayResume: true })
     file.close()
+    free.close()
     expect(unfinishedSessionOf(logbook, legs, new Date(at))?.id).toBe(file.id)
   })
 })
@@ -260,7 +266,7 @@ describe('the list of what can be opened', () => {
     logbook.create(legs, { ...started, at: null, up: null }).close()
     expect(details()).toEqual(['left before front squat, set 1 of 30'])
     expect(unfinishedSessionOf(logbook, legs, now)?.question).toBe(
-      'Go on where you left off, before front squat, set 1 of 30?',
+      'Go on where you left off, before front squat, set 1 of 30? Enter yes, n starts over',
     )
     const file = logbook.create(legs, started)
     expect(unfinishedChoices(logbook, now).map(({ detail, kind }) => `${kind}: ${detail}`)).toContainEqual(

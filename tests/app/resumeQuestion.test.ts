@@ -29,7 +29,7 @@ describe('record on a day that was left unfinished', () => {
     const folder = await leftInARest()
     const { press, shows } = await appOn(folder, { begin: dayOf(day) })
     expect(await shows()).toContain(
-      'Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?\nEnter yes, n starts over',
+      'Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?\n  Enter yes, n starts over',
     )
     await press(enter)
     expect(await shows()).toMatch(/bench press 5 at 70 kg[\s\S]*rest/)
@@ -61,7 +61,19 @@ describe('record on a day that was left unfinished', () => {
     expect(sessions(folder)).toBe(1)
   })
 
-  test('asks nothing for another title, another date, a finished session or one that another program records', async () => {
+  test('says which process records the day, and begins it a second time only with n', async () => {
+    const folder = await leftInARest()
+    const held = openLogbook(folder).open('newest')
+    const { press, shows } = await appOn(folder, { begin: dayOf(day) })
+    expect(await shows()).toContain(`This day is being recorded by process ${process.pid} on `)
+    await press(enter, ' ')
+    expect(sessions(folder)).toBe(1)
+    await press('n', ' ')
+    expect(sessions(folder)).toBe(2)
+    held.close()
+  })
+
+  test('asks nothing for another title, another date, or a finished session', async () => {
     const folder = await leftInARest()
     for (const other of [
       day.replace('Thursday', 'Friday'),
@@ -73,9 +85,6 @@ describe('record on a day that was left unfinished', () => {
       await press('q')
     }
     const held = openLogbook(folder).open('newest')
-    const { press, shows } = await appOn(folder, { begin: dayOf(day) })
-    expect(await shows()).toContain('set 1 of 3')
-    await press('q')
     held.append([{ type: 'sessionFinished', at: null, up: null }])
     held.close()
     expect(await (await appOn(folder, { begin: dayOf(day) })).shows()).toContain('set 1 of 3')

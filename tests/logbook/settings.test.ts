@@ -523,6 +523,23 @@ describe('pausebook settings', () => {
     expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
   })
 
+  it('changes nothing in a damaged file, of which the other settings would be lost, until it is repaired', async () => {
+    const logbook = temporaryFolder()
+    const set = (...words: string[]) => runProgram(['settings', ...words], { logbook })
+    await set('units', 'mi lb')
+    await set('hr-max', '188')
+    const path = join(logbook, 'settings.json')
+    const damaged = readFileSync(path, 'utf8').replace('"mi"', '"mj"')
+    writeFileSync(path, damaged)
+    const { code, stderr } = await set('hr-max', '190')
+    expect(code).toBe(3)
+    expect(stderr).toContain('Nothing was changed. "pausebook verify --repair" keeps what can be read of it')
+    expect(readFileSync(path, 'utf8')).toBe(damaged)
+    await runProgram(['verify', '--repair'], { logbook })
+    expect(await set('hr-max', '190')).toMatchObject({ code: 0, stdout: '190\n' })
+    expect((await set('units')).stdout).toBe('mi lb\n')
+  })
+
   it('lists its keys when one is unknown', async () => {
     const ran = await runProgram(['settings', 'color'], { logbook: temporaryFolder() })
     expect(ran.code).toBe(1)

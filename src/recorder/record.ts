@@ -35,7 +35,7 @@ function record(model: RecorderModel, steps: string[], answers: Answer[], contex
     const prompt = step ? promptOf(state, step.id) : null
     if (!step || !prompt) return
     texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
-    const made = answerEvents(state, step, answer, model.now)
+    const made = answerEvents(state, step, asTimed(answer, state.recorded.get(step.id)), model.now)
     state = made.reduce(applyEvent, state)
     events.push(...made)
   })
@@ -49,6 +49,13 @@ function record(model: RecorderModel, steps: string[], answers: Answer[], contex
     pressedOnce: null,
   }
   return applyEvents(free, events, context)
+}
+
+/** A time by key that a correction leaves as it was is still by key. */
+function asTimed(answer: Answer, before: Recorded | undefined): Answer {
+  if (answer.kind !== 'interval' || before?.kind !== 'interval') return answer
+  const isKept = before.result.byKey && answer.result.seconds === before.result.seconds
+  return isKept ? { ...answer, result: { ...answer.result, byKey: true } } : answer
 }
 
 function changeSaid({ draft, state }: RecorderModel, steps: string[], [answer]: Answer[]): string | null {
@@ -106,7 +113,10 @@ export function readTyped(
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
   const typed =
-    mealOfFoods(draft, prompts, context) ?? repetitionsInRow(model, prompts) ?? readEntries(draft, prompts)
+    mealOfFoods(draft, prompts, context) ??
+    repetitionsInRow(model, prompts) ??
+    addedTo(before, draft, prompts) ??
+    readEntries(draft, prompts)
   const reading = before ? withRestOf(typed, before) : typed
   const ids = steps.map((step) => step.id)
   switch (reading.outcome) {
@@ -138,6 +148,40 @@ export function readTyped(
 function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
   const load = before?.kind === 'set' ? before.result.load : null
   return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
+}
+
+/** What was typed, read as an addition to the figures of an earlier result: `@9` to `4! x 95`, `x 92.5` to `4!`, `hr 175`
+ * to `1:21.4`. Null if it has figures of its own, or there is no earlier result. */
+function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[]): EntriesReading | null {
+  const [prompt] = prompts
+  if (!before || !prompt) return null
+  for (const figures of figuresOf(before)) {
+    const reading = readEntries(`${printEntry(figures, withoutOffer(prompt))}, ${draft}`, prompts)
+    // An addition can be questioned for itself; a second figure leaves nothing to insist on.
+    if (reading.outcome === 'answers' && reading.answers.length === 1) return reading
+    if (reading.outcome === 'question' && reading.insisted?.length === 1) return reading
+  }
+  return null
+}
+
+/** A result without its effort, heart rate and remarks; a set also without its loads, in case another is typed. */
+function figuresOf(before: Recorded): Recorded[] {
+  const remarks = { note: null, pain: null }
+  switch (before.kind) {
+    case 'set': {
+      const { loads, ...result } = { ...before.result, ...remarks, rpe: null }
+      const withLoads = { ...result, ...(loads ? { loads } : {}) }
+      return [withLoads, { ...result, load: null }].map((each) => ({ ...before, result: each }))
+    }
+    case 'interval': {
+      const result = { ...before.result, ...remarks, rpe: null, heartRate: null, heartRateMax: null }
+      return [{ ...before, result }]
+    }
+    case 'fuel':
+      return [{ ...before, result: { ...before.result, ...remarks } }]
+    case 'prep':
+      return []
+  }
 }
 
 /** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */

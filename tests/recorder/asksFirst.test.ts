@@ -180,6 +180,63 @@ describe('a figure typed first in a correction', () => {
   })
 })
 
+describe('what is typed anew without figures of its own', () => {
+  const bench = (first: string, anew: string) =>
+    walkThrough(straight).entry(first).typed('e').enter().typed('').entry(anew).recorded('1.1.s1')
+
+  test.each([
+    ['4!', '@9', { reps: 4, failed: true, rpe: 9, load: { value: 70 } }],
+    ['3', 'rpe 8', { reps: 3, failed: false, rpe: 8 }],
+    ['4!', 'x 67.5 pain knee 3', { reps: 4, failed: true, load: { value: 67.5 }, pain: 'knee 3' }],
+    ['4 x 80', '+2.5', { reps: 4, load: { value: 82.5 } }],
+    ['4!', '5', { reps: 5, failed: false }],
+    ['4', 'failed', { reps: 4, failed: true }],
+  ])('is added to a set of %s: %s', (first, anew, kept) => {
+    expect(bench(first, anew)).toMatchObject(kept)
+  })
+
+  test('is added to the groups of a cluster set and to the loads of a drop set', () => {
+    const anew = (item: string, first: string) =>
+      walkThrough(`Day\n\nlift\n  ${item}\n`).entry(first).typed('e').enter().typed('').entry('@9')
+    const cluster = anew('squat 2 x (2+2) @ 95 kg, pause 0:15', '2+1').recorded('1.1.s1')
+    expect(cluster).toMatchObject({ groups: [2, 1], rpe: 9 })
+    const drops = anew('curl 1 x (12 > 10) @ 20/15 kg', '12>9 x 22.5>17.5').recorded('1.1.s1')
+    expect(drops).toMatchObject({ groups: [12, 9], loads: [{ value: 22.5 }, { value: 17.5 }], rpe: 9 })
+  })
+
+  test('is added to the set before, where e says that an effort belongs there', () => {
+    const walked = walkThrough(straight).effort(20).entry('4!').wait(20).entry('@9').typed('e').enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, failed: true, rpe: 9 })
+  })
+
+  test('is questioned for itself and keeps the repetitions', () => {
+    const walked = walkThrough(straight).entry('4!').typed('e').enter().typed('').entry('x 900').enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, failed: true, load: { value: 90 } })
+  })
+
+  test.each([
+    [
+      '2 x 400 m, jog 200 m',
+      '1:21.4',
+      'hr 175',
+      { meters: 400, seconds: 81.4, heartRate: 175, byKey: false },
+    ],
+    ['5 km easy', '25:01 hr 140', 'hr 145', { seconds: 1501, heartRate: 145 }],
+    ['2 min easy', '400 m hr 150', 'rpe 3', { meters: 400, heartRate: 150, rpe: 3 }],
+  ])('is added to a run of %s: %s, %s', (item, first, anew, kept) => {
+    const walked = walkThrough(`Track\n\nrun\n  ${item}\n`).effort(84.6).entry(first)
+    expect(walked.typed('e').enter().typed('').entry(anew).recorded('1.1.p1')).toMatchObject(kept)
+  })
+})
+
+test('a time by key stays one when something else of its result is corrected', () => {
+  const walked = walkThrough('Track\n\nrun\n  2 x 400 m, jog 200 m\n').effort(84.6).enter()
+  walked.typed('e').enter().spell(' pain toe').enter()
+  expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 84.6, byKey: true, pain: 'toe' })
+  walked.typed('e').enter().typed('1:24.5').enter()
+  expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 84.5, byKey: false })
+})
+
 test('anything else typed first in a correction edits the old result', () => {
   const walked = walkThrough(straight).entry('5 @8').typed('e').enter()
   walked.typed('5 x 70')

@@ -95,9 +95,17 @@ export function recordedEvent(step: string, answer: Answer, when: When): Session
 
 /** A skipped step has no result to hold its comment, so the comment becomes a note on the step. */
 export function skippedRemarks(answer: Answer, about: string, when: When): SessionEvent[] {
-  if (answer.kind !== 'skipped') return []
+  return answer.kind === 'skipped' ? remarkEvents(answer, about, when) : []
+}
+
+/** Remarks that belong to no result, as notes. */
+export function remarkEvents(
+  { note, pain }: { note: string | null; pain: string | null },
+  about: string | null,
+  when: When,
+): SessionEvent[] {
   const events: SessionEvent[] = []
-  if (answer.note !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.note, pain: false })
-  if (answer.pain !== null) events.push({ type: 'noteAdded', ...when, about, text: answer.pain, pain: true })
+  if (note !== null) events.push({ type: 'noteAdded', ...when, about, text: note, pain: false })
+  if (pain !== null) events.push({ type: 'noteAdded', ...when, about, text: pain, pain: true })
   return events
 }

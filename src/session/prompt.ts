@@ -173,7 +173,7 @@ function heldSeconds(state: SessionState, step: SetStep): number | null {
 }
 
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
-const handIsLate = 2
+export const handIsLate = 2
 
 function isOnTime(seconds: number, prescribed: number): boolean {
   return Math.abs(seconds - prescribed) <= handIsLate

@@ -168,7 +168,7 @@ describe('a result', () => {
     const cluster = 'lift\n  squat: 2 x (1+1) @ 70 kg, pause 20 s, rest 2:00'
     expect(added(day(cluster).space().wait(4), '1+1')).toEqual(['effortEnded', 'setRecorded'])
     expect(added(day(cluster).effort(4), '1+1')).toEqual(['effortEnded', 'setRecorded'])
-    expect(added(day(run).space().wait(60), '8:00')).toEqual(['pieceRecorded'])
+    expect(added(day(run).space().wait(480), '8:00')).toEqual(['pieceRecorded'])
     expect(added(day(rows).effort(20).space().wait(4), '5')).toEqual(['setRecorded'])
     expect(added(day(rows), '5')).toEqual(['setRecorded'])
   })

@@ -1,17 +1,20 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
+import { entryTextOf } from '../../session/entry/lex.ts'
 import { describeEmpty, printEntry } from '../../session/entry/print.ts'
+import { figuresIn } from '../../session/entry/set.ts'
 import { readEntries } from '../../session/entry/several.ts'
-import { type Answer, type Prompt, promptOf } from '../../session/prompt.ts'
+import { type Answer, handIsLate, type Prompt, promptOf, type SetPrompt } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
 import { inWords } from '../../units/decimal.ts'
+import { formatClock } from '../../units/duration.ts'
 import { applyEvents } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
 import { changeText } from '../record.ts'
-import { notedText, noteEvents } from './notes.ts'
+import { notedText, remarksAlone } from './notes.ts'
 
 /* Enter while no result waits to be entered: what is typed need not be the result of the step that has hardly begun, or
  * not at all. */
@@ -27,6 +30,8 @@ interface Situation {
   /** What would be recorded; null if that is no result, or several. */
   answer: Answer | null
   isUnderWay: boolean
+  /** Repetitions, a time or a distance are typed: for a set, what was done of it. */
+  hasCount: boolean
   /** The step, if it is a set that has not begun. */
   setAhead: SetStep | null
   /** The step of the last result, if it is of the same item: what is typed may belong there. */
@@ -38,8 +43,9 @@ type Rule = (situation: Situation) => Updated | null
 /** The first rule that applies decides. */
 const rules: readonly Rule[] = [
   offerBeforeSet,
-  noteBetween,
-  offerTooEarly,
+  remarksOnly,
+  setTooEarly,
+  intervalTooEarly,
   loadOfComingSet,
   resultBeforeWarmUp,
   loadAndMoreBeforeSet,
@@ -68,6 +74,7 @@ export function insteadOfResult(model: RecorderModel, step: Step, context: Recor
     answer:
       reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null,
     isUnderWay,
+    hasCount: prompt.kind !== 'set' || hasCountOf(typed, prompt),
     setAhead: step.kind === 'set' && !isUnderWay ? step : null,
     before: last && isSameItem(last, step) ? last : null,
   }
@@ -116,21 +123,44 @@ function offerBeforeSet(situation: Situation): Updated | null {
   )
 }
 
-/** `pain left knee`, `"felt light"` before a set or a repeat begins: a note. */
-function noteBetween({ model, context, step, typed, isUnderWay }: Situation): Updated | null {
-  const isAhead = (step.kind === 'set' || step.kind === 'interval') && !isUnderWay
-  if (!isAhead || !/^(pain\b|")/i.test(typed)) return null
-  const events = noteEvents(model)
+/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
+function remarksOnly({ model, context, step, isUnderWay }: Situation): Updated | null {
+  const isAhead = step.kind === 'set' || step.kind === 'interval'
+  const events = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
+  if (!events) return null
   return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
 }
 
-/** Enter alone when the set that is under way cannot be over yet. */
-function offerTooEarly(situation: Situation): Updated | null {
-  const { model, step, typed, answer, isUnderWay, prompt } = situation
-  if (typed !== '' || !answer || !isUnderWay || step.kind !== 'set') return null
+/** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
+function setTooEarly(situation: Situation): Updated | null {
+  const { model, step, typed, answer, isUnderWay, hasCount, prompt, before } = situation
+  if (hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set') return null
   const early = notDoneYet(model, step)
   if (early === null) return null
-  return ask(situation, `Record ${early}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
+  if (typed === '')
+    return ask(situation, `Record ${early}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
+  const whole = printEntry(answer, prompt)
+  const message = `Record ${early} with ${typed}? Enter yes, Esc back${orCorrects(before)}`
+  return ask(situation, message, answer, whole, before)
+}
+
+/** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
+ * clock runs: `hr 150` soon after the start, the time of the repeat before. */
+function intervalTooEarly(situation: Situation): Updated | null {
+  const { model, step, answer, isUnderWay, prompt, before } = situation
+  if (!isUnderWay || step.kind !== 'interval' || answer?.kind !== 'interval') return null
+  const clock = clockSeconds(model.state, model.now)
+  const { seconds } = answer.result
+  if (seconds !== null && seconds <= clock + handIsLate) return null
+  const what = printEntry(answer, prompt).replace(/^=/, 'it as done,')
+  const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
+  return ask(
+    situation,
+    `${title} is at ${formatClock(clock)}. Save ${what}? Enter yes, Esc back${orCorrects(before)}`,
+    answer,
+    what,
+    before,
+  )
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */
@@ -203,6 +233,12 @@ function timeInRecovery(situation: Situation): Updated | null {
 
 function orCorrects(before: Step | null): string {
   return before ? `, e corrects ${stepTitle(before)}` : ''
+}
+
+/** Whether repetitions, a time or a distance of a set are typed. */
+function hasCountOf(typed: string, prompt: SetPrompt): boolean {
+  const text = entryTextOf(typed)
+  return 'error' in text || figuresIn(text, prompt)?.hasCount !== false
 }
 
 /** The result of a set whose load was typed without repetitions; null for any other entry. */

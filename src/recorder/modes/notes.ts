@@ -1,6 +1,8 @@
 import type { Step } from '../../prescription/step.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
+import { entryTextOf } from '../../session/entry/lex.ts'
 import type { SessionEvent } from '../../session/model.ts'
+import { remarkEvents } from '../../session/press.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
@@ -86,9 +88,26 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
   ]
 }
 
+/** An entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under way, else
+ * about the last result. Null for any other entry. */
+export function remarksAlone(model: RecorderModel, underWay: Step | null): SessionEvent[] | null {
+  const about = underWay?.id ?? latestStep(model)
+  const typed = entryTextOf(model.draft)
+  const isBare = !('error' in typed) && typed.body === ''
+  if (isBare && typed.note !== null && typed.pain !== null)
+    return remarkEvents(typed, about, whenOf(model.now))
+  const isAlone = isBare ? typed.note !== null || typed.pain !== null : /^\s*pain\b/i.test(model.draft)
+  return isAlone ? noteEvents(model, 'result', about) : null
+}
+
 /** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,
- * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field. */
-export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): SessionEvent[] {
+ * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field.
+ * @param result the step that a note on a result is about */
+function noteEvents(
+  model: RecorderModel,
+  place: NotePlace,
+  result: string | null = latestStep(model),
+): SessionEvent[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
   const when = whenOf(model.now)
@@ -98,15 +117,16 @@ export function noteEvents(model: RecorderModel, place: NotePlace = 'result'): S
     return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
-  const about = ofDay === undefined && place === 'result' ? latestStep(model) : null
+  const about = ofDay === undefined && place === 'result' ? result : null
   const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
 }
 
-/** The echo of a note, as it would be typed; a pain with the step it went to, if that has no result yet. Null for no
- * note. */
-export function notedText([event]: readonly SessionEvent[], state: SessionState): string | null {
+/** The echo of the last of these notes, as it would be typed; a pain with the step it went to, if that has no result
+ * yet. Null for no note. */
+export function notedText(events: readonly SessionEvent[], state: SessionState): string | null {
+  const event = events.at(-1)
   if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
   if (event?.type !== 'noteAdded') return null
   const step = event.about === null || state.recorded.has(event.about) ? null : stepOf(state, event.about)

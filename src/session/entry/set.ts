@@ -57,6 +57,16 @@ export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> 
   })
 }
 
+/** Which figures of a set an entry holds, whatever its prompt adds to them; null if it cannot be read. */
+export function figuresIn(
+  { body }: EntryText,
+  prompt: SetPrompt,
+): { hasCount: boolean; hasLoad: boolean } | null {
+  const cursor = new Cursor(body)
+  const { count, load } = takeSet(cursor, prompt)
+  return cursor.isRefused ? null : { hasCount: count !== null, hasLoad: load !== null }
+}
+
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   const typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {

@@ -1,0 +1,107 @@
+import { describe, expect, test } from 'vitest'
+import { walkThrough } from '../day.ts'
+
+/* What is typed while an effort goes on, or cannot be over yet. */
+
+const easy = 'Easy\n\nrun\n  10 km easy\n'
+const hard = 'Hard\n\nrun\n  3 x 2:00 hard, jog 1:00\n'
+const track = 'Track\n\nrun\n  3 x 400 m in 80-84 s, jog 200 m\n'
+const splits = 'Splits\n\nrun\n  3 km in 12:30, split 1 km\n'
+const squat = 'Squat\n\nlift\n  squat: 4 x 5 @ 95 kg, rest 2:00\n'
+const cluster = 'Cluster\n\nlift\n  squat: 4 x (2+2) @ 95 kg, pause 20 s, rest 2:00\n'
+
+describe('a pain or a note during an effort', () => {
+  test.each([
+    [easy, 4],
+    [hard, 30],
+    [track, 40],
+    [squat, 3],
+    [squat, 30],
+  ])('is a note about it, and the effort goes on: %s', (day, seconds) => {
+    const walked = walkThrough(day).space().wait(seconds).entry('pain left calf 3').entry('"windy"')
+    expect([walked.state.recorded.size, walked.phase.kind, walked.model.draft]).toEqual([0, 'effort', ''])
+    const about = walked.ids.find((id) => walked.state.measured.has(id))
+    expect(walked.state.notes).toMatchObject([
+      { about, text: 'left calf 3', pain: true },
+      { about, text: 'windy', pain: false },
+    ])
+    expect(walked.notice).toBe('noted: windy')
+  })
+
+  test('is one in the pause of a cluster set and in an item of prep', () => {
+    const pause = walkThrough(cluster).effort(4).wait(3).entry('pain wrist 2')
+    expect([pause.phase.kind, pause.state.recorded.size]).toEqual(['pause', 0])
+    expect(pause.state.notes).toMatchObject([{ about: '1.1.s1', text: 'wrist 2', pain: true }])
+    const prep = walkThrough('Early\n\nprep\n  foam roll 3:00\n').space().wait(20).entry('pain left calf 3')
+    expect([prep.phase.kind, prep.state.recorded.size]).toEqual(['effort', 0])
+  })
+
+  test('keeps both where both are typed', () => {
+    const walked = walkThrough(easy).space().wait(60).entry('"windy" pain left calf 3')
+    expect(walked.state.notes).toMatchObject([
+      { text: 'windy', pain: false },
+      { text: 'left calf 3', pain: true },
+    ])
+    expect(walked.notice).toMatch(/^Pain noted: left calf 3/)
+    expect(walked.typed('u').state.notes).toEqual([])
+  })
+})
+
+describe('an entry without repetitions soon after a set began', () => {
+  test.each([
+    ['@8', 'Record all 5 repetitions with @8? Enter yes, Esc back'],
+    ['x 100', 'Record all 5 repetitions with x 100? Enter yes, Esc back'],
+  ])('is asked about: %s', (typed, question) => {
+    const walked = walkThrough(squat).space().wait(3).entry(typed)
+    expect(walked.view.panel?.title).toBe(question)
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
+  })
+
+  test('can correct the set before instead', () => {
+    const walked = walkThrough(squat).effort(20).enter().wait(100).space().wait(3).entry('@8')
+    expect(walked.view.panel?.title).toMatch(/Esc back, e corrects set 1 of 4$/)
+    expect(walked.typed('e').enter().recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8 })
+    expect(walked.phase.kind).toBe('effort')
+  })
+
+  test.each(['@8', 'x 100'])('is asked about in the pause of a cluster set: %s', (typed) => {
+    const walked = walkThrough(cluster).effort(4).wait(3).entry(typed)
+    expect(walked.view.panel?.title).toBe(`Record all two groups with ${typed}? Enter yes, Esc back`)
+  })
+
+  test('is the result of a set that can be over, and repetitions always are', () => {
+    expect(walkThrough(squat).space().wait(20).entry('@8').recorded('1.1.s1')).toMatchObject({ rpe: 8 })
+    expect(walkThrough(squat).space().wait(3).entry('2!').recorded('1.1.s1')).toMatchObject({ reps: 2 })
+  })
+})
+
+describe('a result longer than the clock of its repeat shows', () => {
+  test('is asked about, and e takes it for the repeat before', () => {
+    const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(20).entry('1:20.6')
+    expect(walked.view.panel?.title).toBe(
+      'Repeat 2 is at 0:20. Save 1:20.6? Enter yes, Esc back, e corrects repeat 1 of 3: 400 m',
+    )
+    expect([walked.phase.kind, walked.state.recorded.size]).toEqual(['effort', 1])
+    walked.typed('e').enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 80.6 })
+    expect([walked.phase.kind, walked.state.recorded.size]).toEqual(['effort', 1])
+  })
+
+  test.each([
+    [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07? Enter yes, Esc back'],
+    ['Easy\n\nrun\n  12 min easy\n', 100, '2.4 km', /^12:00 is at 1:40\. Save 2400 m in 12:00\? Enter yes/],
+    [hard, 30, 'hr 170', /^Repeat 1 is at 0:30\. Save 2:00 hr 170\? Enter yes/],
+    [easy, 4, 'hr 150', /^10 km is at 0:04\. Save it as done, hr 150\? Enter yes/],
+  ])('is asked about in %s after %i s: %s', (day, seconds, typed, question) => {
+    const walked = walkThrough(day).space().wait(seconds).entry(typed)
+    expect(walked.view.panel?.title).toMatch(question)
+    expect([walked.phase.kind, walked.state.recorded.size]).toEqual(['effort', 0])
+    expect(walked.enter().state.recorded.size).toBe(1)
+  })
+
+  test('is taken once the clock shows as much, two seconds sooner for a hand that is late', () => {
+    const walked = walkThrough(track).space().wait(79).entry('1:20.6')
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 80.6 })
+  })
+})

@@ -105,3 +105,32 @@ describe('a result longer than the clock of its repeat shows', () => {
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 80.6 })
   })
 })
+
+describe('with the clocks stopped in a rest', () => {
+  const stopped = () => walkThrough(squat).effort(20).enter().wait(20).typed('h').wait(30)
+
+  test.each(['pain left knee 3', '"phone rang"'])('%s is a note', (typed) => {
+    const walked = stopped().entry(typed)
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1' }])
+    expect(walked.state.recorded.size).toBe(1)
+  })
+
+  test.each([
+    ['x 102.5', 'next: 5 x 102.5'],
+    ['+2.5', 'next: 5 x 97.5; 97.5 kg is 2.5 kg more than 95 kg'],
+  ])('%s is the load of the coming set', (typed, notice) => {
+    const walked = stopped().entry(typed)
+    expect([walked.notice, walked.state.recorded.size]).toEqual([notice, 1])
+  })
+
+  test('an effort is asked about, and so is the time of a repeat in a stopped jog', () => {
+    expect(stopped().entry('@8').view.panel?.title).toMatch(/^Set 2 has not begun\. Save it with @8\?/)
+    const jog = walkThrough(track).effort(81).entry('1:21').wait(20).typed('h').wait(30).entry('1:20.6')
+    expect(jog.view.panel?.title).toMatch(/^Repeat 2 has not started\. Save this time for it\?/)
+    expect(jog.state.recorded.size).toBe(1)
+  })
+
+  test('repetitions are a result', () => {
+    expect(stopped().entry('4').recorded('1.1.s2')).toMatchObject({ reps: 4 })
+  })
+})

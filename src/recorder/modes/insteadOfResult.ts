@@ -53,9 +53,6 @@ const rules: readonly Rule[] = [
   timeInRecovery,
 ]
 
-/** While the clocks are stopped no set begins, so what is typed is a result. */
-const rulesWhileStopped: readonly Rule[] = [offerBeforeSet]
-
 /** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result. */
 export function insteadOfResult(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
   const { state } = model
@@ -78,7 +75,7 @@ export function insteadOfResult(model: RecorderModel, step: Step, context: Recor
     setAhead: step.kind === 'set' && !isUnderWay ? step : null,
     before: last && isSameItem(last, step) ? last : null,
   }
-  for (const rule of state.stopped ? rulesWhileStopped : rules) {
+  for (const rule of rules) {
     const updated = rule(situation)
     if (updated) return updated
   }

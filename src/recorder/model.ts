@@ -40,6 +40,8 @@ export type Mode =
       corrects?: string
       /** The question is about what the clock measured, not about anything typed. */
       byClock?: boolean
+      /** Nothing more is asked about what Enter takes. */
+      isLast?: boolean
     }
   /** Several results on one line, shown before Enter takes them. */
   | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }

@@ -134,3 +134,50 @@ describe('with the clocks stopped in a rest', () => {
     expect(stopped().entry('4').recorded('1.1.s2')).toMatchObject({ reps: 4 })
   })
 })
+
+describe('a load alone before its set is the load of that set, however it is typed', () => {
+  const pullUp = 'Pull\n\nlift\n  pull-up: 3 x 5 @ bodyweight, rest 2:00\n'
+  const pair = 'Pair\n\nlift\n  dumbbell press: 3 x 8 @ 2x20 kg, rest 2:00\n'
+
+  test.each([
+    [squat, 'x -2.5', 'next: 5 x 92.5; 92.5 kg is 2.5 kg less than 95 kg'],
+    [squat, 'x -5 kg', 'next: 5 x 90; 90 kg is 5 kg less than 95 kg'],
+    [squat, '+ 2.5', 'next: 5 x 97.5; 97.5 kg is 2.5 kg more than 95 kg'],
+    [squat, 'x + 2.5', 'next: 5 x 97.5; 97.5 kg is 2.5 kg more than 95 kg'],
+    [squat, '100 kilos', 'next: 5 x 100'],
+    [pullUp, 'bw+10', 'next: 5 x bw+10'],
+    [pullUp, 'x bw+10', 'next: 5 x bw+10'],
+    [pullUp, 'bw', 'next: 5 x bw'],
+    [pullUp, 'x -10', 'next: 5 x bw-10'],
+  ])('%s %s', (day, typed, notice) => {
+    const walked = walkThrough(day).effort(20).enter().wait(20).entry(typed)
+    expect([walked.notice, walked.state.recorded.size]).toEqual([notice, 1])
+  })
+
+  test.each([
+    [squat, 'x 1000', 'next: 5 x 100'],
+    [squat, '102.5', 'next: 5 x 102.5'],
+    [pair, '22.5 kg', 'next: 8 x 2x22.5'],
+  ])('%s %s, once its question is answered', (day, typed, notice) => {
+    const walked = walkThrough(day).effort(20).enter().wait(20).entry(typed)
+    expect(walked.model.mode.kind).toBe('question')
+    expect(walked.enter().notice).toBe(notice)
+    expect([walked.model.mode.kind, walked.state.recorded.size]).toEqual(['recording', 1])
+  })
+
+  test('also as it was typed, by !, and in the field of a swap', () => {
+    const insisted = walkThrough(squat).entry('x 1000').typed('!')
+    expect([insisted.notice, insisted.state.recorded.size]).toEqual(['next: 5 x 1000', 0])
+    const swapped = walkThrough(squat).typed('x').entry('-2.5')
+    expect([swapped.notice, swapped.state.recorded.size]).toEqual([
+      'next: 5 x 92.5; 92.5 kg is 2.5 kg less than 95 kg',
+      0,
+    ])
+  })
+
+  test('an effort with a note asks of which set it is', () => {
+    const walked = walkThrough(squat).entry('@8 "slow"')
+    expect(walked.view.panel?.title).toMatch(/^Set 1 has not begun\. Save it with @8 "slow"\?/)
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8, note: 'slow' })
+  })
+})

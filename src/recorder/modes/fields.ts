@@ -1,14 +1,14 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
 import { whenOf } from '../../session/clock.ts'
-import { promptedStep } from '../../session/prompt.ts'
+import { promptedStep, promptOf } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { painText } from '../warnings.ts'
-import { isWithoutReps } from './insteadOfResult.ts'
+import { insteadOfResult, isLoadAlone } from './insteadOfResult.ts'
 import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
@@ -72,7 +72,8 @@ export const swapping: ModeObject<'swapping'> = {
   onEnter: (model, mode, context) => {
     const name = model.draft.trim()
     if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-    if (isWithoutReps(`x ${name}`)) return readPrompted({ ...recording(model), draft: `x ${name}` }, context)
+    const load = readAsLoad({ ...recording(model), draft: `x ${name}` }, context)
+    if (load) return load
     const swap = readSwap(name, model.state)
     if ('message' in swap) return withNotice(model, swap.message)
     return applyEvents(
@@ -102,9 +103,12 @@ function namesUsed(state: SessionState): string[] {
   return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
 }
 
-function readPrompted(model: RecorderModel, context: RecorderContext): Updated {
+/** What was typed after x, where that is a load; null for an exercise. */
+function readAsLoad(model: RecorderModel, context: RecorderContext): Updated | null {
   const step = promptedStep(model.state)
-  return step ? readTyped(model, [step], context) : withNotice(model, 'no result is asked for now')
+  const prompt = step && promptOf(model.state, step.id)
+  if (!step || !prompt || !isLoadAlone(model.draft, prompt)) return null
+  return insteadOfResult(model, step, context) ?? readTyped(model, [step], context)
 }
 
 export const painToday: ModeObject<'painToday'> = {

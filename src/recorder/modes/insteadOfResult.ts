@@ -3,8 +3,8 @@ import { whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { describeEmpty, printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
-import { readEntries } from '../../session/entry/several.ts'
-import { type Answer, handIsLate, type Prompt, promptOf, type SetPrompt } from '../../session/prompt.ts'
+import { type EntriesReading, readEntries } from '../../session/entry/several.ts'
+import { type Answer, handIsLate, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
@@ -30,8 +30,8 @@ interface Situation {
   /** What would be recorded; null if that is no result, or several. */
   answer: Answer | null
   isUnderWay: boolean
-  /** Repetitions, a time or a distance are typed: for a set, what was done of it. */
-  hasCount: boolean
+  /** What is typed of a set; null for anything else. */
+  figures: { hasCount: boolean; hasLoad: boolean } | null
   /** The step, if it is a set that has not begun. */
   setAhead: SetStep | null
   /** The step of the last result, if it is of the same item: what is typed may belong there. */
@@ -53,13 +53,18 @@ const rules: readonly Rule[] = [
   timeInRecovery,
 ]
 
-/** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result. */
-export function insteadOfResult(model: RecorderModel, step: Step, context: RecorderContext): Updated | null {
+/** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
+ * @param accepted what a question about the field was answered with */
+export function insteadOfResult(
+  model: RecorderModel,
+  step: Step,
+  context: RecorderContext,
+  accepted: Answer | null = null,
+): Updated | null {
   const { state } = model
   const prompt = promptOf(state, step.id)
   if (!prompt || pendingSteps(state).length > 0) return null
   const typed = model.draft.trim()
-  const reading = readEntries(typed, [prompt])
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const situation: Situation = {
@@ -68,10 +73,9 @@ export function insteadOfResult(model: RecorderModel, step: Step, context: Recor
     step,
     prompt,
     typed,
-    answer:
-      reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null,
+    answer: accepted ?? onlyAnswer(readEntries(typed, [prompt])),
     isUnderWay,
-    hasCount: prompt.kind !== 'set' || hasCountOf(typed, prompt),
+    figures: figuresTyped(typed, prompt),
     setAhead: step.kind === 'set' && !isUnderWay ? step : null,
     before: last && isSameItem(last, step) ? last : null,
   }
@@ -80,6 +84,11 @@ export function insteadOfResult(model: RecorderModel, step: Step, context: Recor
     if (updated) return updated
   }
   return null
+}
+
+/** The answer of an entry; null for a doubtful one, or for several. */
+function onlyAnswer(reading: EntriesReading): Answer | null {
+  return reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null
 }
 
 /** Asks whether to record an answer.
@@ -101,6 +110,7 @@ function ask(
       suggested: { text, answers: [answer] },
       insisted: null,
       back: model.mode,
+      isLast: true,
       ...(corrects ? { corrects: corrects.id } : {}),
     },
     notice: null,
@@ -130,8 +140,9 @@ function remarksOnly({ model, context, step, isUnderWay }: Situation): Updated |
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
 function setTooEarly(situation: Situation): Updated | null {
-  const { model, step, typed, answer, isUnderWay, hasCount, prompt, before } = situation
-  if (hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set') return null
+  const { model, step, typed, answer, isUnderWay, figures, prompt, before } = situation
+  if (!figures || figures.hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set')
+    return null
   const early = notDoneYet(model, step)
   if (early === null) return null
   if (typed === '')
@@ -161,8 +172,9 @@ function intervalTooEarly(situation: Situation): Updated | null {
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */
-function loadOfComingSet({ model, context, setAhead, prompt, typed, answer }: Situation): Updated | null {
-  const chosen = setAhead && loadTyped(typed, answer)
+function loadOfComingSet(situation: Situation): Updated | null {
+  const { model, context, setAhead, prompt, typed } = situation
+  const chosen = setAhead && loadTyped(situation)
   if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
   const { load } = chosen
   const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
@@ -189,8 +201,8 @@ function resultBeforeWarmUp(situation: Situation): Updated | null {
 
 /** `x 80 pain left knee` before a set begins: of which set? */
 function loadAndMoreBeforeSet(situation: Situation): Updated | null {
-  const { setAhead, prompt, typed, answer, before } = situation
-  if (!answer || !setAhead || !loadTyped(typed, answer)) return null
+  const { setAhead, prompt, answer, before } = situation
+  if (!answer || !setAhead || !loadTyped(situation)) return null
   const whole = printEntry(answer, prompt)
   return ask(
     situation,
@@ -203,8 +215,9 @@ function loadAndMoreBeforeSet(situation: Situation): Updated | null {
 
 /** `@8` before a set begins: of which set? */
 function effortBeforeSet(situation: Situation): Updated | null {
-  const { setAhead, prompt, typed, answer, before } = situation
-  if (!answer || !setAhead || !isEffortAlone.test(typed)) return null
+  const { setAhead, prompt, typed, answer, figures, before } = situation
+  if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
+  if (!figures || figures.hasCount || figures.hasLoad) return null
   return ask(
     situation,
     `Set ${setAhead.number} has not begun. Save it with ${typed}? Enter yes, Esc back${orCorrects(before)}`,
@@ -232,35 +245,30 @@ function orCorrects(before: Step | null): string {
   return before ? `, e corrects ${stepTitle(before)}` : ''
 }
 
-/** Whether repetitions, a time or a distance of a set are typed. */
-function hasCountOf(typed: string, prompt: SetPrompt): boolean {
+/** What is typed of a set; null for the answer of another step, or what cannot be read. */
+function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
   const text = entryTextOf(typed)
-  return 'error' in text || figuresIn(text, prompt)?.hasCount !== false
+  return prompt.kind !== 'set' || 'error' in text ? null : figuresIn(text, prompt)
+}
+
+/** Whether a load is typed without repetitions, perhaps with what else is said of the set: `x 100`, `102.5 kg`, `+2.5`,
+ * `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. */
+export function isLoadAlone(typed: string, prompt: Prompt): boolean {
+  const figures = figuresTyped(typed, prompt)
+  return figures ? figures.hasLoad && !figures.hasCount : false
 }
 
 /** The result of a set whose load was typed without repetitions; null for any other entry. */
-function loadTyped(typed: string, answer: Answer | null): (SetResult & { load: LiftedLoad }) | null {
-  if (answer?.kind !== 'set' || !isWithoutReps(typed)) return null
+function loadTyped({ typed, prompt, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
+  if (answer?.kind !== 'set' || !isLoadAlone(typed, prompt)) return null
   const { load } = answer.result
   return load ? { ...answer.result, load } : null
-}
-
-/** `x 100`, `102.5 kg`, `+2.5`, `x 72.5 kg @9`, `x 80 pain left knee`: a load without repetitions, perhaps with what else
- * is said of the set. */
-export function isWithoutReps(text: string): boolean {
-  const load =
-    /^(x\s*)?(2\s*x\s*)?\d+([.,]\d+)?\s*(kg|lb)?(\s*(!|[@"=]|(rpe|rir|pain)\b|(?<=\s)\d\s*rir\b).*)?$/i
-  const change = /^(x\s*)?[+]\d+([.,]\d+)?\s*(kg|lb)?$/i
-  return change.test(text) || (load.test(text) && (/^x/i.test(text) || /\d\s*(kg|lb)\b/i.test(text)))
 }
 
 /** Whether a result says more of a set than its load, so that the set must be over. */
 function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
   return rpe !== null || failed || note !== null || pain !== null
 }
-
-/** `@8`, `rpe 8`, `2 rir`: an effort without repetitions. */
-const isEffortAlone = /^((@|rpe|rir)\s*\d+([.,]5)?|\d\s*rir)$/i
 
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
 function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {

@@ -1,9 +1,17 @@
-import { promptOf } from '../../session/prompt.ts'
+import { type Answer, promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
 import { clockLine } from '../clockText.ts'
 import { stepTitle, withoutOffer } from '../labels.ts'
-import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import {
+  type Mode,
+  type RecorderContext,
+  type RecorderModel,
+  stay,
+  type Updated,
+  withNotice,
+} from '../model.ts'
 import { echoText, take } from '../record.ts'
+import { insteadOfResult } from './insteadOfResult.ts'
 import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
 
 /* The modes that ask before results are recorded. */
@@ -26,7 +34,7 @@ export const question: ModeObject<'question'> = {
   onKey: (model, mode, pressed, context) => {
     if (pressed === 'e' && mode.corrects !== undefined)
       return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
-    if (pressed === '!') return take(model, mode.steps, mode.insisted, context)
+    if (pressed === '!') return accept(model, mode, model.draft, mode.insisted, context)
     const keys = [
       ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
       ...(mode.insisted ? ['! as typed'] : []),
@@ -37,7 +45,7 @@ export const question: ModeObject<'question'> = {
   onEnter: (model, mode, context) => {
     if (!mode.suggested && mode.insisted)
       return withNotice(model, '! takes it as typed, Esc goes back to the field')
-    return take(model, mode.steps, mode.suggested?.answers ?? null, context)
+    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.answers ?? null, context)
   },
   onEscape: (model, mode) =>
     stay({
@@ -46,6 +54,25 @@ export const question: ModeObject<'question'> = {
       draft: '',
       notice: wasText(model),
     }),
+}
+
+/** Takes the answer to a question about what was typed as if that had been typed at once: it may be the load of the
+ * coming set, or need another question. */
+function accept(
+  model: RecorderModel,
+  mode: ModeNamed<'question'>,
+  text: string,
+  answers: Answer[] | null,
+  context: RecorderContext,
+): Updated {
+  const [answer, ...others] = answers ?? []
+  const step = stepOf(model.state, mode.steps[0] ?? '')
+  const isTyped = mode.back.kind === 'recording' && !mode.isLast && !mode.byClock
+  const instead =
+    isTyped && answer && others.length === 0 && step
+      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, context, answer)
+      : null
+  return instead ?? take(model, mode.steps, answers, context)
 }
 
 /** A digit does not answer the question: it begins the result anew, and the next Enter is about that. Null for any other

@@ -85,8 +85,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'u',
     label: 'undo',
     does: 'undoes the last action and names it',
-    unavailable: (model) =>
-      undoOf(model.events) ? null : 'nothing to undo since the start or the last closed part',
+    unavailable: (model) => (undoOf(model.events) ? null : 'nothing to undo since the start'),
     rank: 3,
     run: undo,
   },

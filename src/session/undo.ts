@@ -15,7 +15,7 @@ interface LastDone {
   isAdvance: boolean
 }
 
-/** What undo would take back. Null if there is nothing, or if a closed part comes first. */
+/** What undo would take back. Null if there is nothing, or if the session was finished last. */
 export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
   let isReopened = false
@@ -26,10 +26,9 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
       isReopened = true
       continue
     }
-    if (event.type === 'sessionFinished' || event.type === 'partClosed') {
-      if (!isReopened) return null
-      continue
-    }
+    if (event.type === 'sessionFinished' && !isReopened) return null
+    // Closings before a reopening are kept: they hold the effort and the minutes.
+    if (isReopened && (event.type === 'sessionFinished' || event.type === 'partClosed')) continue
     if ('auto' in event && event.auto) continue
     const together = kept.slice(firstOfKey(kept, index), index + 1)
     return {
@@ -52,6 +51,8 @@ function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): num
     const before = kept[first - 1]?.event
     if (!event || !before || event.at === null || before.at !== event.at || before.up !== event.up)
       return first
+    // Finished prep is closed together with a part.
+    if (event.type === 'partClosed' && before.type === 'partClosed') continue
     if (before.type === 'effortEnded')
       return event.type.endsWith('Recorded') && 'step' in event && event.step === before.step
         ? first - 1

@@ -275,7 +275,7 @@ describe('u', () => {
     for (let press = 0; press < 12; press++) walked.typed('u')
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.phase).toMatchObject({ kind: 'ready', since: null })
-    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
+    expect(walked.notice).toBe('nothing to undo since the start')
   })
 
   test('undoes what the clock did together with its cause', () => {
@@ -296,13 +296,22 @@ describe('u', () => {
     expect(walked.notice).toBe('undone: the start of group 2 of set 1 of 2')
   })
 
-  test('never goes past a closed part', () => {
-    const walked = walkThrough(day).entry('11:02').typed('f').enter().enter().typed('u')
-    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
-    walked.entry('5')
+  test('takes the last closing back, with the prep that was closed with it and the sets not entered', () => {
+    const lift =
+      'Gym\n\nprep\n  hip circles\n\nlift\n  row: 2 x 5 @ 60 kg, rest 2:00\n\nfuel\n  after: carbs 80 g\n'
+    const walked = walkThrough(lift).enter().wait(6).effort(20).wait(60).effort(20).wait(5)
+    expectUndone(walked, () => walked.typed('f').entry('7').enter())
+    expect(walked.notice).toBe('undone: closing lift')
+    expect(walked.enter().enter().recorded('2.1.s1')).toMatchObject({ reps: 5 })
+  })
+
+  test('goes on past a closing that it took back, but never past the end of the session', () => {
+    const walked = walkThrough(day).entry('11:02').typed('f').enter().enter()
     expectUndone(walked, () => walked.entry('4'))
     walked.typed('u').typed('u')
-    expect(walked.state.recorded.size).toBe(1)
+    expect([walked.state.partStates[0]?.closed, walked.state.recorded.size]).toEqual([false, 0])
+    const over = walkThrough('One\n\nrun\n  2 km easy\n').entry('11:02').typed('f').enter().enter().typed('u')
+    expect(over.state.finished).toBe(true)
   })
 })
 
@@ -337,7 +346,7 @@ describe('a reopened session', () => {
     expect(walked.notice).toBe('undone: the result of set 1 of 2')
     expect(walked.state.partStates).toMatchObject([{ closed: true }, { closed: false }])
     walked.typed('u')
-    expect(walked.notice).toBe('nothing to undo since the start or the last closed part')
+    expect(walked.notice).toBe('undone: closing run: track')
   })
 })
 

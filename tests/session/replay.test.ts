@@ -250,11 +250,12 @@ describe('one key press', () => {
     expect(undone(piece('a', 5), ended('b', 5), piece('b', 5))).toEqual([1, 1, true])
   })
 
-  test('cannot be taken back once its part is closed, but after it is reopened', () => {
+  test('can be the closing of a part, but not what comes before the end of a session, unless it is reopened', () => {
     const closed: SessionEvent = { type: 'partClosed', ...at(6), part: 0, effort: 7, minutes: 30 }
     const over: SessionEvent = { type: 'sessionFinished', ...at(7) }
     const reopened: SessionEvent = { type: 'sessionReopened', ...at(8) }
-    expect(undone(piece('b', 5), closed)).toBeNull()
+    expect(undone(piece('b', 5), closed)).toEqual([1, 0, false])
+    expect(undone(piece('b', 5), { ...closed, part: 1 }, closed)).toEqual([1, 0, false])
     expect(undone(piece('b', 5), closed, over)).toBeNull()
     expect(undone(piece('b', 5), closed, over, reopened)).toEqual([0, 1, false])
     expect(undone(piece('b', 5), closed, over, reopened, note(9))).toEqual([4, 0, false])

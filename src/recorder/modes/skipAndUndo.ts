@@ -7,6 +7,7 @@ import { applyEvents, recording } from '../apply.ts'
 import { clockLine } from '../clockText.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
+  partTitle,
   type RecorderContext,
   type RecorderModel,
   skippedByKey,
@@ -155,6 +156,8 @@ function whatWas(state: SessionState, event: SessionEvent): string {
       return 'going on'
     case 'paceSet':
       return 'the pace'
+    case 'partClosed':
+      return `closing ${partTitle(state, event.part)}`
     case 'loadChosen':
       return `the load of ${of(event.step)}`
     default:

@@ -126,6 +126,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
         every: item.every,
         last,
         superset,
+        loadFor: exercise.name,
         insteadOf: null,
       })
     })

@@ -113,8 +113,6 @@ export function isLiftedSet(step: SetStep): boolean {
 
 export interface SetStep extends Place {
   kind: 'set'
-  /** Its load was typed together with the exercise that replaced another. */
-  hasTypedLoad?: boolean
   /** Index of the exercise in the item, and its name. */
   exercise: number
   name: string
@@ -123,6 +121,8 @@ export interface SetStep extends Place {
   of: number
   dose: Dose
   load: Load | null
+  /** The exercise for which the load is written: another than `name` after a swap by name alone. */
+  loadFor: string
   rpe: Span | null
   side: Side | null
   tempo: string | null

@@ -237,7 +237,7 @@ function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): 
   const plain = { note: null, pain: null, rpe: null }
   if (recorded?.kind === 'set' && prompt) {
     // A load that was chosen for this set goes before that of the one before it.
-    const load = state.chosenLoad?.step === step.id ? null : recorded.result.load
+    const load = state.chosenLoads.has(step.id) ? null : recorded.result.load
     return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
   }
   if (recorded?.kind === 'interval' && prompt) {

@@ -1,9 +1,11 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Dose, Load, Side, Span } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
 import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { FuelResult, LiftedLoad, Result } from './result.ts'
 import {
@@ -190,29 +192,45 @@ function labelOf(step: IntervalStep): string {
   return `${Math.round(step.meters * 100) / 100} m`
 }
 
-/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed
- * on this line counts until another is typed: the bar is still loaded. */
+/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed on this line, for
+ * a set done or for one that is still to be entered, counts until another is typed: the bar is still loaded. Where the
+ * prescription takes load off, for back-off sets, it counts only if it is not more than prescribed. */
 export function shownLoadOf(
   state: SessionState,
   step: SetStep,
 ): { shown: LiftedLoad | null; unknown: boolean } {
-  if (state.chosenLoad?.step === step.id) return { shown: state.chosenLoad.load, unknown: false }
   const earlier = state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
   )
   let typed: LiftedLoad | null = null
+  let before: LiftedLoad | null = null
   for (const each of earlier) {
+    const written = writtenLoadOf(state, each)
+    if (isMore(before, written) && isMore(typed, written)) typed = null
+    before = written
+    const chosen = state.chosenLoads.get(each.id) ?? null
+    const load = each.id === step.id ? chosen : (resultOf(state, each)?.load ?? chosen)
+    const shown = typed ?? written
+    if (load && each.name === step.name && !(shown && isSameLoad(shown, load))) typed = load
     if (each.id === step.id) break
-    const load = each.name === step.name ? resultOf(state, each)?.load : null
-    if (!load) continue
-    const shown = typed ?? prescribedLoadOf(state, each)
-    if (!shown || !isSameLoad(shown, load)) typed = load
   }
-  if (typed) return { shown: typed, unknown: false }
-  const swapped = step.insteadOf !== null && step.load !== null && !step.hasTypedLoad
-  const shown = swapped ? null : prescribedLoadOf(state, step)
+  const shown = typed ?? writtenLoadOf(state, step)
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
+}
+
+/** The prescribed load of a set, if it is written for the exercise that is done there. */
+function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
+  return exerciseKey(step.loadFor) === exerciseKey(step.name) ? prescribedLoadOf(state, step) : null
+}
+
+function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {
+  return one !== null && other !== null && one.kind === other.kind && kilograms(one) > kilograms(other)
+}
+
+function kilograms(load: LiftedLoad): number {
+  if (load.kind === 'bodyweight') return kilogramsOf({ value: load.added, unit: load.unit })
+  return kilogramsOf(load) * (load.pair ? 2 : 1)
 }
 
 function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {

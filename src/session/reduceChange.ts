@@ -6,8 +6,10 @@ import {
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
+import { shownLoadOf } from './prompt.ts'
 import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,
@@ -35,25 +37,53 @@ export function applyChange(state: SessionState, event: ChangeEvent, at: Moment 
       return { ...state, pace }
     }
     case 'loadChosen':
-      return { ...state, chosenLoad: { step: event.step, load: event.load } }
+      return withoutHeavyWarmUps(
+        { ...state, chosenLoads: new Map(state.chosenLoads).set(event.step, event.load) },
+        event.step,
+        at,
+      )
     case 'stepAdded':
       return addStep(state, event.step, event.like)
     case 'exerciseSwapped':
-      return swap(state, event)
+      return withoutHeavyWarmUps(swap(state, event), event.step, at)
     case 'itemMoved':
       return move(state, event.item, event.before)
     case 'dayCut': {
       const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
-      if (steps.length === 0) return state
-      const cut = {
-        ...state,
-        passed: new Set([...state.passed, ...steps]),
-        skipped: new Set([...state.skipped, ...steps]),
-        changes: [...state.changes, { kind: 'cut', minutes: event.minutes, steps } satisfies Change],
-      }
-      return { ...cut, phase: phaseRealigned(cut, at) }
+      const change: Change = { kind: 'cut', minutes: event.minutes, steps }
+      return steps.length === 0 ? state : left({ ...state, changes: [...state.changes, change] }, steps, at)
     }
   }
+}
+
+/** Leaves out steps that are still to come. */
+function left(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
+  const passed = new Set([...state.passed, ...steps])
+  const without = { ...state, passed, skipped: new Set([...state.skipped, ...steps]) }
+  return { ...without, phase: phaseRealigned(without, at) }
+}
+
+/** Leaves out the warm-up sets still to come that are as heavy as the working load has become. */
+function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null): SessionState {
+  const set = stepOf(state, id)
+  const load = set?.kind === 'set' ? shownLoadOf(state, set).shown : null
+  if (set?.kind !== 'set' || load?.kind !== 'mass') return state
+  const heavy = state.steps.filter(
+    (step) =>
+      step.kind === 'warm-up' &&
+      isSameItem(step, set) &&
+      step.exercise === set.exercise &&
+      !state.passed.has(step.id) &&
+      step.id !== stepUnderWay(state)?.id &&
+      kilogramsOf(step.load) >= kilogramsOf(load),
+  )
+  return heavy.length === 0
+    ? state
+    : left(
+        state,
+        heavy.map((step) => step.id),
+        at,
+      )
 }
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
@@ -74,8 +104,10 @@ function swap(
     return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
-  // A load chosen for the previous exercise does not apply to this one.
-  const swapped = { ...state, chosenLoad: null, steps, changes: [...state.changes, change] }
+  // Loads chosen for the previous exercise do not apply to this one.
+  const chosenLoads = new Map(state.chosenLoads)
+  for (const step of setsAhead(state, from)) chosenLoads.delete(step.id)
+  const swapped = { ...state, chosenLoads, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets) : swapped
 }
 
@@ -97,7 +129,7 @@ function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedS
     const isEnd = spare.length > 0 && place === planned.length - 1
     return {
       ...step,
-      ...(own === null ? {} : { ...own, hasTypedLoad: true }),
+      ...(own === null ? {} : { ...own, loadFor: step.name }),
       ...(isEnd ? { pauseAfter: null, restAfter: null, last: true } : {}),
       of: total,
     }

@@ -109,8 +109,8 @@ export interface SessionState {
   /** In the order in which they were made. */
   notes: readonly Note[]
   changes: readonly Change[]
-  /** A load typed before its set begins: it applies to that set until its result is recorded. */
-  chosenLoad: { step: string; load: LiftedLoad } | null
+  /** Loads typed before their set begins, by the ids of the sets. */
+  chosenLoads: ReadonlyMap<string, LiftedLoad>
   startedAt: Moment | null
   finishedAt: Moment | null
   /** The end before the session was reopened: correcting a result is not training. Null again once a clock runs. */
@@ -170,7 +170,7 @@ export function startOf(prescription: Prescription, parts: ExpandedPart[]): Sess
       minutes: null,
       conditions: null,
     })),
-    chosenLoad: null,
+    chosenLoads: new Map(),
     meals: [],
     notes: [],
     changes: [],

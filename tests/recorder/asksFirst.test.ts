@@ -39,7 +39,7 @@ describe('a result that was not done', () => {
   test('does not come from a chosen load: it survives a restart, can be undone and ends with a swap', () => {
     const walked = walkThrough(straight).entry('x 102.5')
     const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
-    expect(again().chosenLoad).toEqual(walked.state.chosenLoad)
+    expect(again().chosenLoads).toEqual(walked.state.chosenLoads)
     expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
     walked.typed('u')
     expect(walked.notice).toBe('undone: the load of set 1 of 3')
@@ -73,7 +73,7 @@ describe('a result that was not done', () => {
       title: `Set 1 has not begun. Record ${meant}? Enter yes, Esc back`,
     })
     expect(walked.view.panel?.lines[0]).toBe(`meant: ${meant}`)
-    expect([walked.state.recorded.size, walked.state.chosenLoad]).toEqual([0, null])
+    expect([walked.state.recorded.size, walked.state.chosenLoads.size]).toEqual([0, 0])
     expect(walked.enter().recorded('1.1.s1')).toMatchObject(kept)
   })
 

@@ -260,6 +260,46 @@ describe('x', () => {
     expect(walked.step('1.1.b1')).toMatchObject({ name: 'front squat' })
   })
 
+  const built = 'One\n\nlift\n  front squat: 2 x 5 @ 90 kg, rest 2:00, build from 40 kg\n'
+  const warmUps = (walked: Walked) =>
+    walked.state.steps.flatMap((step) =>
+      step.kind === 'warm-up' && !walked.state.passed.has(step.id) ? [step.load.value] : [],
+    )
+
+  test('leaves out what is as heavy as the new working load of the warm-up still to come', () => {
+    const swapped = walkThrough(built).typed('x').entry('goblet squat 3 x 8 @ 40 kg')
+    expect(warmUps(swapped)).toEqual([])
+    expect(swapped.view.now.what).toMatch(/goblet squat 8 at 40 kg/)
+    const all = warmUps(walkThrough(built))
+    const lighter = walkThrough(built).entry('x 60')
+    expect(warmUps(lighter)).toEqual(all.filter((kg) => kg < 60))
+  })
+
+  test('asks for the load after a swap by name, whatever was typed for the exercise before', () => {
+    const walked = walkThrough('One\n\nlift\n  front squat: 3 x 5 @ 90 kg, rest 2:00\n')
+    walked.typed('x').entry('goblet squat 3 x 8 @ 40 kg').entry('8').typed('x').entry('leg press')
+    walked.space().wait(20).space().enter()
+    expect(walked.state.recorded.size).toBe(1)
+    expect(walked.notice).toContain('the load is not known yet')
+  })
+
+  test.each(['goblet squat 40 kg', 'goblet squat, 40 kg', 'goblet squat x 40', 'run 1 km'])(
+    'takes no load or distance into the name: %s',
+    (typed) => {
+      const walked = walkThrough(straight).typed('x').entry(typed)
+      expect(walked.step('1.1.s1')).toMatchObject({ name: 'bench press' })
+      expect(walked.model.mode.kind).toBe('swapping')
+    },
+  )
+
+  test('keeps the load of a set that waits to be entered', () => {
+    const walked = walkThrough('One\n\nlift\n  squat: 3 x 5 @ 95 kg, rest 2:00\n')
+    walked.entry('x 100').space().wait(20).space()
+    expect(walked.view.now.what).toMatch(/5 at 100 kg/)
+    walked.typed('x').entry('leg press')
+    expect(walked.view.entry.placeholder).toBe('Enter: 5 x 100')
+  })
+
   test('in a superset changes only its own exercise', () => {
     const walked = walkThrough(superset).typed('x').entry('ring row')
     expect(order(walked)).toEqual(['ring row 1/2', 'dip 1/2', 'ring row 2/2', 'dip 2/2'])

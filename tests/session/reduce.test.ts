@@ -281,15 +281,40 @@ describe('the load shown', () => {
     expect(dips('10 x 10 kg')).toEqual([15, false])
   })
 
-  test('is the one chosen before the set began', () => {
+  const chosen = { kind: 'mass', value: 60, unit: 'kg', pair: false } as const
+  const shownIn = (state: SessionState) =>
+    state.steps.flatMap((step) => (step.kind === 'set' ? [shownLoadOf(state, step)] : []))
+
+  test('is the one chosen before the set began, for the sets after it, too', () => {
     const walked = day('lift\n  row: 2 x 5 @ rpe 8')
-    const load = { kind: 'mass', value: 60, unit: 'kg', pair: false } as const
-    const state = after(walked, { type: 'loadChosen', ...at(walked), step: '1.1.s1', load })
-    const [first, second] = state.steps.flatMap((step) =>
-      step.kind === 'set' ? [shownLoadOf(state, step)] : [],
-    )
-    expect(first).toEqual({ shown: load, unknown: false })
-    expect(second).toEqual({ shown: null, unknown: true })
+    const state = after(walked, { type: 'loadChosen', ...at(walked), step: '1.1.s1', load: chosen })
+    expect(shownIn(state)).toEqual([
+      { shown: chosen, unknown: false },
+      { shown: chosen, unknown: false },
+    ])
+  })
+
+  test('is the one chosen on each of two lines', () => {
+    const walked = day('lift\n  squat: 1 x 5 @ 95 kg\n  row: 1 x 5 @ 50 kg')
+    const choose = (step: string, value: number) =>
+      ({ type: 'loadChosen', ...at(walked), step, load: { ...chosen, value } }) as const
+    const state = after(walked, choose('1.1.s1', 100), choose('1.2.s1', 55))
+    expect(shownIn(state)).toMatchObject([{ shown: { value: 100 } }, { shown: { value: 55 } }])
+  })
+
+  test('comes down with the prescription for back-off sets, and stays where less was typed than is prescribed there', () => {
+    const line = 'lift\n  squat: 1 x 5 @ 140 kg then 2 x 5 @ -15%'
+    const after145 = day(line).entry('5 x 145').entry('5').state
+    expect(shownIn(after145).map(({ shown }) => shown)).toMatchObject([
+      { value: 140 },
+      { value: 120 },
+      { value: 120 },
+    ])
+    expect(shownIn(day(line).entry('5 x 100').state)).toMatchObject([
+      { shown: { value: 140 } },
+      { shown: { value: 100 } },
+      { shown: { value: 100 } },
+    ])
   })
 })
 

@@ -29,7 +29,10 @@ function row(step: Step): string {
   switch (step.kind) {
     case 'set': {
       const dose = step.dose.kind === 'reps' ? step.dose.from : step.dose.kind
-      const load = step.load?.kind === 'mass' ? `${step.load.from}${step.hasTypedLoad ? ' typed' : ''}` : '-'
+      const load =
+        step.load?.kind === 'mass'
+          ? `${step.load.from}${step.loadFor === step.name && step.insteadOf !== null ? ' typed' : ''}`
+          : '-'
       const rest = step.restAfter ? `, rest ${step.restAfter.from}` : ''
       const pause = step.pauseAfter === null ? '' : `, pause ${step.pauseAfter}`
       return `${step.id} ${step.name} ${step.number}/${step.of} ${dose} @${load}${rest}${pause}${step.last ? ', last' : ''}`

@@ -3,6 +3,7 @@ import { readPrescription } from '../../prescription/read.ts'
 import { whenOf } from '../../session/clock.ts'
 import { promptedStep, promptOf } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
+import { wordsFor } from '../../units/words.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
 import { type RecorderContext, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
@@ -84,12 +85,18 @@ export const swapping: ModeObject<'swapping'> = {
   },
 }
 
+/** Signs that no name has, and numbers with a unit: sets, a load, a distance. */
+const isMoreThanName = new RegExp(
+  String.raw`[,+@":]|[x×*]\s*\d|\d\s*sets\b|\d\s*(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 's', 'min')})\b`,
+  'i',
+)
+
 /** An exercise as written on a line of a day: its name, and its sets and loads if it has any. */
 function readSwap(
   typed: string,
   { prescription }: SessionState,
 ): { name: string; sets?: PrescribedSet[] } | { message: string } {
-  if (!/\d\s*[x×*]\s*\d|@|\d\s*sets\b/i.test(typed)) return { name: typed }
+  if (!isMoreThanName.test(typed)) return { name: typed }
   const { distance, mass } = prescription.units
   const reading = readPrescription(`Swap\nunits: ${distance} ${mass}\nlift\n  ${typed}\n`)
   if ('problems' in reading) return { message: reading.problems[0]?.message ?? 'it cannot be read' }

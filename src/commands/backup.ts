@@ -12,10 +12,14 @@ export async function run({ io, words, logbookDir, json }: CommandInput): Promis
   const damaged = damagedIn(backup)
   for (const path of damaged)
     io.err(`pausebook: ${path}: The file is damaged. It is in the backup as it is.\n`)
-  const { sessions, files } = backup
+  const { sessions, files, leftOut } = backup
+  for (const path of leftOut)
+    io.err(
+      `pausebook: ${sanitize(path)}: It is not in the backup, which holds days: files ending in .txt or .json, not in folders. Move or rename it to keep it.\n`,
+    )
   io.out(
     json
-      ? jsonOf({ file, sessions, files: files.length, damaged })
+      ? jsonOf({ file, sessions, files: files.length, damaged, leftOut })
       : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${sanitize(file)}.\n`,
   )
   return damaged.length > 0 ? 3 : 0

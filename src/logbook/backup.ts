@@ -2,7 +2,7 @@ import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { isBackedUp } from './logbookFiles.ts'
+import { isBackedUp, mayBeLeftover } from './logbookFiles.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
 import { namesIn, yearFoldersOf } from './sessionName.ts'
@@ -23,8 +23,9 @@ interface Backup {
 }
 
 /** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
+ * @returns the backup; `leftOut`: what the folder of days holds besides days
  * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `cannot_write` */
-export function writeBackup(home: string, file: string): Backup {
+export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))
   try {
@@ -40,7 +41,7 @@ export function writeBackup(home: string, file: string): Backup {
   return backup
 }
 
-function backupOfLogbook(home: string): Backup {
+function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
   const unlisted: string[] = []
   const listed = (folder: string) =>
     namesIn(home, join(home, ...folder.split('/')), ({ file }) => unlisted.push(file)).map((name) =>
@@ -59,7 +60,10 @@ function backupOfLogbook(home: string): Backup {
       throw cannotRead(path, error.message)
     }
   })
-  return { files, sessions: files.filter(({ path }) => isSession(path)).length }
+  const leftOut = found.filter(
+    (path) => /^prescriptions\/[^.]/.test(path) && !isBackedUp(path) && !mayBeLeftover(basename(path)),
+  )
+  return { files, sessions: files.filter(({ path }) => isSession(path)).length, leftOut }
 }
 
 function cannotRead(path: string, why: string): LogbookError {

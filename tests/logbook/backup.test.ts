@@ -189,6 +189,17 @@ describe('a backup of single files', () => {
     expect(inStep.length).toBeGreaterThan(added.length)
   })
 
+  it('names what the folder of days holds besides days, and leaves it out', async () => {
+    const { logbook, file } = book()
+    mkdirSync(join(logbook, 'prescriptions', 'spring'), { recursive: true })
+    for (const name of ['UP.TXT', 'note.md', 'day.txt', '.hidden', 'day.txt.123.abcdefgh.tmp'])
+      writeFileSync(join(logbook, 'prescriptions', name), 'Day\n')
+    const { stderr } = await run(logbook, 'backup', file)
+    expect(
+      [...stderr.matchAll(/pausebook: (\S+): It is not in the backup/g)].map(([, path]) => path),
+    ).toEqual(['prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring'])
+  })
+
   it('is refused if a file of the logbook cannot be read or a folder cannot be listed', () => {
     const { logbook, file } = book()
     rmSync(join(logbook, 'plan.txt'))

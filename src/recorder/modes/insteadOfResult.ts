@@ -160,13 +160,14 @@ function intervalTooEarly(situation: Situation): Updated | null {
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
   if (seconds !== null && seconds <= clock + handIsLate) return null
-  const what = printEntry(answer, prompt).replace(/^=/, 'it as done,')
+  const text = printEntry(answer, prompt).replace(/^=/, 'done')
+  const what = text.startsWith('done') ? `it as ${text}` : text
   const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
   return ask(
     situation,
     `${title} is at ${formatClock(clock)}. Save ${what}? Enter yes, Esc back${orCorrects(before)}`,
     answer,
-    what,
+    text,
     before,
   )
 }

@@ -265,7 +265,8 @@ export function maximumOf(state: SessionState, name: string): Maximum | null {
   return maximumFor(name, state.prescription, state.maxima)
 }
 
-function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
+/** Whether two loads are the same as written: 20 kg and 44 lb are not. */
+export function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
   if (one.unit !== other.unit) return false
   if (one.kind === 'mass')
     return other.kind === 'mass' && one.value === other.value && one.pair === other.pair

@@ -90,6 +90,24 @@ describe('the next load', () => {
     expect(advice(walked)).toBeNull()
   })
 
+  test('is not computed from the last set where the next one has another load, as written or as typed', () => {
+    const scheme = 'deadlift: 1 x 5 @ 140 kg then 2 x 5 @ 110 kg, rest 2:00'
+    expect(advice(press(scheme).entry('4!'))).toBe('now load 110 kg: 25 + 20 a side')
+    expect(advice(press(scheme).entry('5 @10'))).toBe('now load 110 kg: 25 + 20 a side')
+    const rising = press('bench press: 8/6/4 @ 60/70/80 kg rpe 8, rest 2:00').entry('8 @9')
+    expect(advice(rising)).toBe('now load 70 kg: 25 a side')
+    // The first set was heavier than written, and that load stays on the bar: the advice is about it.
+    expect(advice(press('deadlift: 1 x 5 @ 100 kg then 2 x 5 @ 110 kg').entry('4! x 110'))).toBe(
+      '5 % less is 105 kg: type x 105, or do fewer reps',
+    )
+  })
+
+  test('ends once the lighter load was typed', () => {
+    const walked = press('bench press: 4 x 5 @ 80 kg, rest 2:00').entry('3!')
+    expect(advice(walked)).toBe('6 % less is 75 kg: type x 75, or do fewer reps')
+    expect(advice(walked.entry('x 70'))).toBe('now load 70 kg: 25 a side')
+  })
+
   test('goes up for no other lift that day after a failed repetition of one', () => {
     const day = 'Two\n\nlift\n  front squat: 1 x 5 @ 100 kg\n  bench press: 3 x 5 @ 80 kg rpe 8, rest 2:00\n'
     const bench = (squat: string) => advice(walkThrough(day).entry(squat).entry('5 @6'))

@@ -4,7 +4,7 @@ import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
 import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
-import { maximumOf, shownLoadOf } from '../../session/prompt.ts'
+import { isSameLoad, maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { type Recorded, resultOf, type SessionState, stepOf } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
@@ -26,13 +26,16 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result:
   return last && result ? { step: last, result } : null
 }
 
-/** What the last set's effort suggests for the next set on the same line. */
+/** What the last set's effort suggests for the next set on the same line. Null where that set has another load already,
+ * as written or as typed for it: the last one tells nothing about it. */
 export function loadAdvice(state: SessionState, context: RecorderContext): string | null {
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
   const load = last?.result.load
   if (!last || load?.kind !== 'mass' || load.value <= 0) return null
+  const { shown } = shownLoadOf(state, next)
+  if (shown === null || !isSameLoad(shown, load)) return null
   const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
   const rack = rackOf(equipment)
   const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)

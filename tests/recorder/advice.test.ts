@@ -102,6 +102,24 @@ describe('the next load', () => {
     )
   })
 
+  test('says nothing after a set that was to go to the limit, unless it has a written effort or fell short', () => {
+    const after = (item: string, entry: string) =>
+      advice(press(`bench press: 3 x ${item}, rest 2:00`).entry(entry))
+    expect(after('max @ 60 kg', '20 @10')).toBeNull()
+    expect(after('max @ 60 kg', '20!')).toBeNull()
+    expect(after('5+ @ 80 kg', '7 @10')).toBeNull()
+    expect(after('5+ @ 80 kg', '8!')).toBeNull()
+    expect(after('5+ @ 80 kg', '4!')).toBe('6 % less is 75 kg: type x 75, or do fewer reps')
+    // 8 % less than 80 kg is 73.6 kg.
+    expect(after('5+ @ 80 kg rpe 8', '8 @10')).toBe('usual advice: 72.5 kg for the next set')
+  })
+
+  test('may still go up for another lift after a set that was to go to the limit and failed', () => {
+    const day = 'Two\n\nlift\n  squat: 1 x 5+ @ 100 kg\n  bench press: 3 x 5 @ 80 kg rpe 8, rest 2:00\n'
+    expect(advice(walkThrough(day).entry('8!').entry('5 @6'))).toBe('usual advice: 85 kg for the next set')
+    expect(advice(walkThrough(day).entry('4!').entry('5 @6'))).toBeNull()
+  })
+
   test('ends once the lighter load was typed', () => {
     const walked = press('bench press: 4 x 5 @ 80 kg, rest 2:00').entry('3!')
     expect(advice(walked)).toBe('6 % less is 75 kg: type x 75, or do fewer reps')

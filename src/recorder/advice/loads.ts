@@ -1,14 +1,14 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
+import { isSameItem, isSet, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isPainNoted } from '../../session/pain.ts'
 import { isSameLoad, maximumOf, shownLoadOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { type Recorded, resultOf, type SessionState, stepOf } from '../../session/state.ts'
 import { loadText } from '../../summary/loadText.ts'
-import { kilogramsOfLoad } from '../../summary/performed.ts'
+import { isMeantToTheLimit, kilogramsOfLoad } from '../../summary/performed.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { platesText } from '../labels.ts'
 import { type RecorderContext, stepNow } from '../model.ts'
@@ -33,7 +33,7 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
   const load = last?.result.load
-  if (!last || load?.kind !== 'mass' || load.value <= 0) return null
+  if (!last || load?.kind !== 'mass' || load.value <= 0 || wasToTheLimit(last.step, last.result)) return null
   const { shown } = shownLoadOf(state, next)
   if (shown === null || !isSameLoad(shown, load)) return null
   const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
@@ -75,9 +75,18 @@ function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean 
   return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
 }
 
+/** A set that was to go to the limit, and did: its failure and its 10 are what was prescribed. With a written effort it was
+ * to end before. */
+function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
+  return rpe === null && isMeantToTheLimit(dose, result)
+}
+
 /** After a failed repetition today, in any exercise, no advice to add load. */
 function hasFailed(state: SessionState): boolean {
-  return [...state.recorded.values()].some(({ kind, result }) => kind === 'set' && result.failed)
+  return state.steps.filter(isSet).some((step) => {
+    const result = resultOf(state, step)
+    return result !== null && result.failed && !wasToTheLimit(step, result)
+  })
 }
 
 /** What to load when the next working or warm-up set has another load. */

@@ -13,8 +13,13 @@ const effortAtTheLimit = 9.5
 /** From this effort on, being ahead of a negative split's range is too fast. This program's own rule. */
 const hardAhead = 9
 
-export interface IntervalUnderWay {
+/** A stretch of an interval, and the time prescribed for it in seconds. */
+export interface Stretch {
   meters: number
+  range: Range
+}
+
+export interface IntervalUnderWay extends Stretch {
   seconds: number
   /** The last effort typed for this interval, 1 to 10; null without one. */
   effort: number | null
@@ -39,37 +44,33 @@ const fasterThanRange = 0.01
 const noise = 1e-9
 
 /** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
- * at least 9.5 if only running faster would help. Never advises a pace slower than the range's slow end, nor more than
- * 1 % faster than its fast end.
- * @param range of the whole interval, in seconds
+ * at least 9.5 if only running faster would help. What is left has a range of its own, as in a progression: never advises a
+ * pace slower than its slow end, nor more than 1 % faster than its fast end.
  * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */
-export function restOfInterval(
-  done: IntervalUnderWay,
-  totalMeters: number,
-  range: Range,
-): RestOfInterval | null {
+export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInterval | null {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
-  const restMeters = positive(totalMeters, 'the distance') - done.meters
-  if (restMeters <= 0) return null
-  const paceOf = (seconds: number) => (seconds / restMeters) * 1000
-  const needed = { from: paceOf(range.from - done.seconds), to: paceOf(range.to - done.seconds) }
-  const written = {
-    from: secondsPerKm(totalMeters, positive(range.from, 'the range')),
-    to: secondsPerKm(totalMeters, positive(range.to, 'the range')),
+  if (left.meters <= 0) return null
+  const paceOf = (seconds: number) => (seconds / left.meters) * 1000
+  const needed = {
+    from: paceOf(done.range.from + left.range.from - done.seconds),
+    to: paceOf(done.range.to + left.range.to - done.seconds),
   }
+  const written = {
+    from: paceOf(positive(left.range.from, 'the range')),
+    to: paceOf(positive(left.range.to, 'the range')),
+  }
+  const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
   const isAtLimit = done.effort !== null && between(done.effort, 0, 10, 'an effort') >= effortAtTheLimit
-  const known = { meanSecondsPerKm, restMeters }
+  const known = { meanSecondsPerKm, restMeters: left.meters }
   const isHard = done.effort !== null && done.effort >= hardAhead
-  if (done.negative && meanSecondsPerKm < written.from - noise && !isHard) {
+  if (done.negative && aheadSecondsPerKm > noise && !isHard) {
     if (done.lastSecondsPerKm === null) return null
     return { ...known, kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
   }
   const fastest = written.from * (1 - fasterThanRange)
   if (needed.to < fastest - noise) return { ...known, kind: 'outOfReach' }
-  if (needed.from > written.to + noise) {
-    return { ...known, kind: 'ahead', aheadSecondsPerKm: written.from - meanSecondsPerKm }
-  }
+  if (needed.from > written.to + noise) return { ...known, kind: 'ahead', aheadSecondsPerKm }
   if (isAtLimit) return null
   const from = Math.max(needed.from, fastest)
   return { ...known, kind: 'endsInRange', secondsPerKm: { from, to: Math.min(needed.to, written.to) } }
@@ -389,7 +390,7 @@ export const adviceFigures = {
     aliases: ['remaining-splits', 'rest-of-piece'],
     equation: [
       'rest = (range of the whole interval - time so far) / metres left x 1000',
-      'shown: what of it is inside the range, its fast end widened by 1 %',
+      'shown: what of it is inside the range of what is left, its fast end widened by 1 %',
       'all of it faster: "The range is out of reach today: hold this pace, or stop here."',
       'all of it slower: "4 s/km faster than the range: hold it or ease off."',
     ],
@@ -400,10 +401,13 @@ export const adviceFigures = {
       'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
     example: { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } },
     work: ({ done, meters, range }) => {
+      const stretch = (length: number) => {
+        const share = length / meters
+        return { meters: length, range: { from: range.from * share, to: range.to * share } }
+      }
       const rest = restOfInterval(
-        { ...done, effort: null, negative: false, lastSecondsPerKm: null },
-        meters,
-        range,
+        { ...done, ...stretch(done.meters), effort: null, negative: false, lastSecondsPerKm: null },
+        stretch(meters - done.meters),
       )
       if (rest === null) return ['the interval is over']
       const head = `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${clock(Math.max(0, range.from - done.seconds))} to ${clock(Math.max(0, range.to - done.seconds))}`

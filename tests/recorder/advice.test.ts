@@ -177,6 +177,21 @@ describe('a continuous run', () => {
     expect(advice(walked)).toBe('mean so far 4:15/km; the 4 km left in 4:03-4:09/km ends in the range')
   })
 
+  test('of a progression on plan is compared with the paces of what is left', () => {
+    const walked = walkThrough('One\n\nrun\n  5 km @ 4:15 to 3:55/km, split 1 km\n')
+    for (const time of ['4:17', '4:12', '4:07']) walked.entry(time)
+    // 4:00 and 3:55 are left, each 1 % wide: 3:55.1 to 3:59.9 a km, the fast end less 1 % 3:52.7.
+    expect(advice(walked)).toBe('mean so far 4:12/km; the 2 km left in 3:53-4:00/km ends in the range')
+    expect(advice(walked.entry('4:02'))).toBe(
+      'mean so far 4:10/km; the 1 km left in 3:50-3:57/km ends in the range',
+    )
+  })
+
+  test('leaves a skipped split out of what is left', () => {
+    const walked = walkThrough('One\n\nrun\n  3 km @ 4:05-4:10/km, split 1 km\n').entry('4:07').entry('skip')
+    expect(advice(walked)).toBe('mean so far 4:07/km; the 1 km left in 4:03-4:10/km ends in the range')
+  })
+
   test('shows only the paces inside the range, and nothing at its end', () => {
     const fast = walkThrough('One\n\nrun\n  2 km in 8:00-8:20, split 1 km\n')
     // 4:00 to 4:20 would end in it; the range is 4:00 to 4:10.

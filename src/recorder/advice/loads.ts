@@ -85,7 +85,7 @@ function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
 function hasFailed(state: SessionState): boolean {
   return state.steps.filter(isSet).some((step) => {
     const result = resultOf(state, step)
-    return result !== null && result.failed && !wasToTheLimit(step, result)
+    return result?.failed && !wasToTheLimit(step, result)
   })
 }
 

@@ -1,4 +1,5 @@
-import { hardBy, outsideOf, repeatsAdvice, restOfInterval } from '../../figures/advice.ts'
+import { hardBy, outsideOf, repeatsAdvice, restOfInterval, type Stretch } from '../../figures/advice.ts'
+import type { Range } from '../../figures/range.ts'
 import { goalSecondsPerKm } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
@@ -13,30 +14,25 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
   const splits = intervalsOf(state, now).filter((step) => step.work === now.work)
-  const done = {
-    meters: 0,
-    seconds: 0,
-    lastSecondsPerKm: null as number | null,
-    effort: null as number | null,
-  }
+  const done = { ...noStretch(), seconds: 0 }
+  const left = noStretch()
+  let effort: number | null = null
+  let lastSecondsPerKm: number | null = null
   for (const split of splits) {
     const result = resultOf(state, split)
-    done.effort = result?.rpe ?? done.effort
-    const meters = result?.meters ?? split.meters
-    if (!result?.seconds || !meters) continue
-    done.meters += meters
+    effort = result?.rpe ?? effort
+    if (!split.target?.seconds || !split.meters) return null
+    if (!result?.seconds) {
+      if (!state.skipped.has(split.id)) add(left, split.meters, split.target.seconds)
+      continue
+    }
+    const meters = result.meters ?? split.meters
+    add(done, meters, split.target.seconds, meters / split.meters)
     done.seconds += result.seconds
-    done.lastSecondsPerKm = (result.seconds / meters) * 1000
-  }
-  const whole = splits.reduce((sum, split) => sum + (split.meters ?? 0), 0)
-  const range = { from: 0, to: 0 }
-  for (const { target } of splits) {
-    if (!target?.seconds) return null
-    range.from += target.seconds.from
-    range.to += target.seconds.to
+    lastSecondsPerKm = (result.seconds / meters) * 1000
   }
   if (done.meters === 0) return null
-  const rest = restOfInterval({ ...done, negative: now.negative }, whole, range)
+  const rest = restOfInterval({ ...done, effort, lastSecondsPerKm, negative: now.negative }, left)
   if (!rest) return null
   const unit = state.prescription.units.distance
   switch (rest.kind) {
@@ -49,6 +45,15 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     case 'keepOn':
       return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
   }
+}
+
+const noStretch = (): Stretch => ({ meters: 0, range: { from: 0, to: 0 } })
+
+/** Lengthens a stretch by a split. @param share how much of the split's distance it is */
+function add(stretch: Stretch, meters: number, range: Range, share = 1): void {
+  stretch.meters += meters
+  stretch.range.from += range.from * share
+  stretch.range.to += range.to * share
 }
 
 /** Repeats outside their range, or at its limit. */

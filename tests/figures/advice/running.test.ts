@@ -6,6 +6,7 @@ import {
   repeatsAdvice,
   restOfInterval,
 } from '../../../src/figures/advice.ts'
+import type { Range } from '../../../src/figures/range.ts'
 
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>
@@ -83,7 +84,10 @@ describe('the effort of the last repeat', () => {
  * range with its fast end 1 % faster. */
 describe('the rest of a continuous run', () => {
   const fiveKm = { from: 1225, to: 1250 }
-  const soFar = (seconds: number[], more: Partial<IntervalUnderWay> = {}): IntervalUnderWay => ({
+  const soFar = (
+    seconds: number[],
+    more: Partial<Omit<IntervalUnderWay, 'range'>> = {},
+  ): Omit<IntervalUnderWay, 'range'> => ({
     meters: seconds.length * 1000,
     seconds: seconds.reduce((sum, each) => sum + each, 0),
     effort: null,
@@ -92,9 +96,18 @@ describe('the rest of a continuous run', () => {
     ...more,
   })
 
+  /** With one target for all of it. */
+  const restOf = (done: Omit<IntervalUnderWay, 'range'>, meters: number, range: Range) => {
+    const stretch = (length: number) => ({
+      meters: length,
+      range: { from: (range.from * length) / meters, to: (range.to * length) / meters },
+    })
+    return restOfInterval({ ...done, ...stretch(done.meters) }, stretch(meters - done.meters))
+  }
+
   test('cannot reach 4:05-4:10 over 5 km after 4:20, 4:21, 4:22, 4:24, and never asks for 2:58', () => {
     for (const effort of [null, 9.5]) {
-      expect(restOfInterval(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
+      expect(restOf(soFar([260, 261, 262, 264], { effort }), 5000, fiveKm)).toMatchObject({
         kind: 'outOfReach',
       })
     }
@@ -102,7 +115,7 @@ describe('the rest of a continuous run', () => {
 
   test('is the part inside the range after 4:06, 4:07, 4:07', () => {
     // 1225 - 740 = 485 s and 1250 - 740 = 510 s for 2 km: 242.5 to 255; 245 less 1 % is 242.55, 250 the slow end.
-    expect(restOfInterval(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
+    expect(restOf(soFar([246, 247, 247]), 5000, fiveKm)).toEqual({
       kind: 'endsInRange',
       meanSecondsPerKm: expect.closeTo(740 / 3, 10),
       restMeters: 2000,
@@ -111,41 +124,41 @@ describe('the rest of a continuous run', () => {
   })
 
   test('need not reach the range at an effort of 9.5', () => {
-    expect(restOfInterval(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
-    expect(restOfInterval(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
+    expect(restOf(soFar([246, 247, 247], { effort: 9.5 }), 5000, fiveKm)).toBeNull()
+    expect(restOf(soFar([246, 247, 247], { effort: 9 }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
   test('is to hold the range or ease off after four splits ahead of it, never slower than the range', () => {
     // 4 x 240 s: 265 to 290 s for the last km, all slower than 4:10.
-    const ahead = restOfInterval(soFar([240, 240, 240, 240]), 5000, fiveKm)
+    const ahead = restOf(soFar([240, 240, 240, 240]), 5000, fiveKm)
     expect(ahead).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: 5 })
   })
 
   test('is compared with the last split, not slowed down, if it is negative and four splits are ahead', () => {
     const seconds = [242, 241, 240, 239]
-    expect(restOfInterval(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
+    expect(restOf(soFar(seconds, { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'keepOn',
       lastSecondsPerKm: 239,
     })
-    expect(restOfInterval(soFar(seconds, { negative: true, effort: 9 }), 5000, fiveKm)).toMatchObject({
+    expect(restOf(soFar(seconds, { negative: true, effort: 9 }), 5000, fiveKm)).toMatchObject({
       kind: 'ahead',
     })
   })
 
   test('is the same with negative as without if it is inside the range', () => {
-    expect(restOfInterval(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
+    expect(restOf(soFar([247, 247], { negative: true }), 5000, fiveKm)).toMatchObject({
       kind: 'endsInRange',
     })
   })
 
   test('is out of reach when the time is over', () => {
-    expect(restOfInterval(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
+    expect(restOf(soFar([312, 313, 312, 313]), 5000, fiveKm)).toMatchObject({ kind: 'outOfReach' })
   })
 
   test('is not faster than the fast end of a very wide range', () => {
-    expect(restOfInterval(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
+    expect(restOf(soFar([240]), 2000, { from: 180, to: 840 })).toMatchObject({
       kind: 'endsInRange',
       secondsPerKm: { from: expect.closeTo(89.1, 10), to: 420 },
     })
@@ -153,16 +166,38 @@ describe('the rest of a continuous run', () => {
 
   test('is just within reach at one per cent faster than the range', () => {
     // 245 less 1 % is 242.55: 4 km in 1007.45 s leave 242.55 s to the slow end.
-    const slow = (seconds: number) => restOfInterval(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
+    const slow = (seconds: number) => restOf(soFar([251, 252, 252, seconds]), 5000, fiveKm)?.kind
     expect([slow(252.4), slow(252.5)]).toEqual(['endsInRange', 'outOfReach'])
   })
 
+  // 4:15, 4:10, 4:05, 4:00 and 3:55, each 1 % wide: 980.1 to 999.9 s for four, 232.65 to 237.35 s for the last.
+  test('of a progression is compared with the paces of what is left, not of the whole', () => {
+    const last = { meters: 1000, range: { from: 232.65, to: 237.35 } }
+    const four = (seconds: number, negative = false) =>
+      restOfInterval(
+        { ...soFar([0, 0, 0, 0], { negative }), seconds, range: { from: 980.1, to: 999.9 } },
+        last,
+      )
+    expect(four(998)).toEqual({
+      kind: 'endsInRange',
+      meanSecondsPerKm: 249.5,
+      restMeters: 1000,
+      // 980.1 + 232.65 - 998 = 214.75 s is more than 1 % faster than 232.65; 999.9 + 237.35 - 998 = 239.25 s is slower.
+      secondsPerKm: { from: expect.closeTo(230.3235, 10), to: 237.35 },
+    })
+    // 980.1 - 970 = 10.1 s ahead over 4 km; 242.75 s would be left.
+    expect(four(970)).toMatchObject({ kind: 'ahead', aheadSecondsPerKm: expect.closeTo(2.525, 10) })
+    // 999.9 + 237.35 - 1008 = 229.25 s is left.
+    expect(four(1008)?.kind).toBe('outOfReach')
+    expect([four(980, true)?.kind, four(981, true)?.kind]).toEqual(['keepOn', 'endsInRange'])
+  })
+
   test('does not exist at the end', () => {
-    expect(restOfInterval(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
+    expect(restOf(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
   })
 
   test('refuses a distance of 0', () => {
-    expect(() => restOfInterval({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
+    expect(() => restOf({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
       new RangeError('the distance must be above 0, got 0'),
     )
   })

@@ -86,7 +86,7 @@ const tooSlow = 0.03
 
 /** What repeats outside their range suggest. The first two more than 2 % fast: ease; the first two slow: the
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
- * before: rest longer. Otherwise, if the last one was at an effort of at least 9.5: at the limit. Null without
+ * before, each taken as a share of the middle of its own range: rest longer. Otherwise, if the last one was at an effort of at least 9.5: at the limit. Null without
  * advice. On a grade over 1 % only the effort counts.
  * @param done the repeats so far, in order: seconds, the value of the last typed digit, the range and the effort
  * of each
@@ -116,10 +116,15 @@ function outOfRange(
     if (areFast) return { kind: 'ease', words: 'ease, the range is there' }
     return areSlow ? { kind: 'rangeLooksFast', words: 'the range looks fast today' } : null
   }
-  const before = median(done.slice(0, -2).map((each) => each.seconds))
+  const before = median(done.slice(0, -2).map(shareOfMiddle))
   if (done.length < 4 || before === null || !areSlow) return null
-  const haveFallenOff = lastTwo.every((each) => each.seconds > before * (1 + tooSlow))
+  const haveFallenOff = lastTwo.every((each) => shareOfMiddle(each) > before * (1 + tooSlow))
   return haveFallenOff ? { kind: 'restLonger', words: 'rest longer, ease off, or stop here' } : null
+}
+
+/** Makes repeats of different lengths or targets comparable. */
+function shareOfMiddle({ seconds, range }: { seconds: number; range: Range }): number {
+  return seconds / ((range.from + range.to) / 2)
 }
 
 /** How far a heart rate or an effort is outside its range: above 0 if over it, below 0 if under it, 0 if inside.
@@ -367,7 +372,8 @@ export const adviceFigures = {
     equation: [
       'the first two more than 2 % fast: "ease, the range is there"',
       'the first two slow: "the range looks fast today"',
-      'later two in a row slow and more than 3 % slower than the median of those before:',
+      'later two in a row slow and more than 3 % slower than the median of those before,',
+      'each as time / middle of its own range:',
       '"rest longer, ease off, or stop here"',
       'else, the last one at an effort of 9.5 or more:',
       '"You are at your limit: rest longer or stop here"',

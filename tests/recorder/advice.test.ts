@@ -316,6 +316,34 @@ describe('repeats', () => {
     )
     expect(advice(walked.entry('1:55').entry('46'))).toBeNull()
     expect(advice(walked.entry('1:55'))).toBe('the range looks fast today')
+    // The last one is a 200 m: it is the 200s that are judged.
+    expect(advice(walked.entry('40'))).toBeNull()
+  })
+
+  test('of every work of a group are judged, not only of the first', () => {
+    const walked = walkThrough(
+      'One\n\nrun\n  4 x (1 km @ 4:00-4:10/km, jog 200 m, 400 m in 78-82 s, jog 200 m)\n',
+    )
+    walked.entry('4:05').entry('88').entry('4:05')
+    expect(advice(walked)).toBeNull()
+    expect(advice(walked.entry('89 rpe 9.5'))).toBe('the range looks fast today')
+    walked.entry('4:05')
+    expect(advice(walked.entry('89 rpe 9.5'))).toBe('You are at your limit: rest longer or stop here')
+  })
+
+  test('of different lengths or targets are compared by their own targets', () => {
+    const after = (item: string, ...times: string[]) => {
+      const walked = walkThrough(`One\n\nrun\n  ${item}, jog 200 m\n`)
+      for (const time of times) walked.entry(time)
+      return advice(walked)
+    }
+    // The middle of 3:30-3:40/km is 43 s for 200 m, 86 for 400 m and 172 for 800 m: 177 is 2.9 % slower.
+    const ladder = '200-400-800-400-200-200 m @ 3:30-3:40/km'
+    expect(after(ladder, '43', '86', '2:57', '89')).toBeNull()
+    expect(after(ladder, '43', '86', '2:58', '89')).toBe('rest longer, ease off, or stop here')
+    const times = '6 x 400 m in 70/72/74/76/78/80 s'
+    expect(after(times, '71', '73', '76', '78')).toBeNull()
+    expect(after(times, '70', '72', '77', '79')).toBe('rest longer, ease off, or stop here')
   })
 
   test('get no advice without a target time', () => {

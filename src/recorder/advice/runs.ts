@@ -56,22 +56,22 @@ function add(stretch: Stretch, meters: number, range: Range, share = 1): void {
   stretch.range.to += range.to * share
 }
 
-/** Repeats outside their range, or at its limit. */
+/** What the repeats of the same work as the last one suggest. */
 export function repeatAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const repeats = intervalsOf(state, now).filter((step) => !step.split)
-  const first = repeats[0]
-  if (!first) return null
-  const done = repeats
-    .filter((step) => step.work === first.work)
+  const intervals = intervalsOf(state, now)
+  const last = intervals.findLast((step) => state.recorded.has(step.id))
+  if (!last || last.split) return null
+  const done = intervals
+    .filter((step) => step.work === last.work)
     .flatMap((step) => {
       const result = resultOf(state, step)
       if (!result?.seconds || !step.target?.seconds) return []
       const { seconds, precision, rpe } = result
       return [{ seconds, precision: precision ?? 1, range: step.target.seconds, effort: rpe }]
     })
-  return repeatsAdvice(done, first.grade)?.words ?? null
+  return repeatsAdvice(done, last.grade)?.words ?? null
 }
 
 /** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was

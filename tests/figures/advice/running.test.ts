@@ -62,6 +62,16 @@ describe('repeats outside their range', () => {
   })
 })
 
+test('repeats of 200, 400, 800 and 400 m are compared by the middle of their own ranges', () => {
+  const each = (seconds: number, from: number, to: number) => {
+    return { seconds, precision: 0.1, range: { from, to }, effort: null }
+  }
+  const before = [each(43, 42, 44), each(86, 84, 88)]
+  // 3 % more than 172 s and 86 s is 177.16 and 88.58.
+  expect(repeatsAdvice([...before, each(177.1, 168, 176), each(88.6, 84, 88)], null)).toBeNull()
+  expect(repeatsAdvice([...before, each(177.2, 168, 176), each(88.6, 84, 88)], null)?.kind).toBe('restLonger')
+})
+
 describe('the effort of the last repeat', () => {
   const limit = (seconds: number[], effort: number | null, grade: number | null = null) =>
     repeatsAdvice(

@@ -7,11 +7,17 @@ import { judge, type Range } from './range.ts'
 import { secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
-/** From this effort (0 to 10) on, no advice asks for the target range. This program's own rule. */
 const effortAtTheLimit = 9.5
 
 /** From this effort on, being ahead of a negative split's range is too fast. This program's own rule. */
 const hardAhead = 9
+
+/** Whether an effort is at least 9.5: then no advice asks for the target range, nor for more. False without an effort.
+ * @throws RangeError for an effort outside 0 to 10
+ * Source: This program's own rule. */
+export function isAtTheLimit(effort: number | null): boolean {
+  return effort !== null && between(effort, 0, 10, 'an effort') >= effortAtTheLimit
+}
 
 /** A stretch of an interval, and the time prescribed for it in seconds. */
 export interface Stretch {
@@ -61,7 +67,6 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
     to: paceOf(positive(left.range.to, 'the range')),
   }
   const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
-  const isAtLimit = done.effort !== null && between(done.effort, 0, 10, 'an effort') >= effortAtTheLimit
   const known = { meanSecondsPerKm, restMeters: left.meters }
   const isHard = done.effort !== null && done.effort >= hardAhead
   if (done.negative && aheadSecondsPerKm > noise && !isHard) {
@@ -71,7 +76,7 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   const fastest = written.from * (1 - fasterThanRange)
   if (needed.to < fastest - noise) return { ...known, kind: 'outOfReach' }
   if (needed.from > written.to + noise) return { ...known, kind: 'ahead', aheadSecondsPerKm }
-  if (isAtLimit) return null
+  if (isAtTheLimit(done.effort)) return null
   const from = Math.max(needed.from, fastest)
   return { ...known, kind: 'endsInRange', secondsPerKm: { from, to: Math.min(needed.to, written.to) } }
 }
@@ -88,20 +93,22 @@ const tooSlow = 0.03
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
  * before, each taken as a share of the middle of its own range: rest longer. Otherwise, if the last one was at an effort of at least 9.5: at the limit. Null without
  * advice. On a grade over 1 % only the effort counts.
- * @param done the repeats so far, in order: seconds, the value of the last typed digit, the range and the effort
- * of each
+ * @param done the repeats so far that have a target time, in order: seconds, the value of the last typed digit and the
+ * range of each
+ * @param effort of the last repeat, whatever its target; null without one, or where it was prescribed
  * @throws RangeError for a time or a precision that is not above 0, or an effort outside 0 to 10
  * Source: This program's own rule. */
 export function repeatsAdvice(
-  done: readonly { seconds: number; precision: number; range: Range; effort: number | null }[],
+  done: readonly { seconds: number; precision: number; range: Range }[],
   gradePercent: number | null,
+  effort: number | null,
 ): RepeatsAdvice | null {
   const isLevel = Math.abs(gradePercent ?? 0) <= 1
-  return (isLevel ? outOfRange(done) : null) ?? atLimit(done.at(-1)?.effort ?? null)
+  return (isLevel ? outOfRange(done) : null) ?? atLimit(effort)
 }
 
 function atLimit(effort: number | null): RepeatsAdvice | null {
-  if (effort === null || between(effort, 0, 10, 'an effort') < effortAtTheLimit) return null
+  if (!isAtTheLimit(effort)) return null
   return { kind: 'atLimit', words: 'You are at your limit: rest longer or stop here' }
 }
 
@@ -380,14 +387,14 @@ export const adviceFigures = {
     ],
     symbols: [],
     sources: ["This program's own rule"],
-    holds: 'for repeats with a pace or a time.',
+    holds: 'for repeats with a pace or a time; the effort also for those with a heart rate.',
     holdsNot: 'on a grade over 1 %, where only the effort counts; after a pain note nothing is said.',
     example: { range: { from: 107.5, to: 112.5 }, seconds: [109, 110, 109.5, 114, 114.5] },
     work: ({ range, seconds }) => {
-      const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null }))
+      const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range }))
       return [
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
-        repeatsAdvice(done, null)?.words ?? 'nothing to say',
+        repeatsAdvice(done, null, null)?.words ?? 'nothing to say',
       ]
     },
   }),

@@ -12,8 +12,9 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
   if (!context.advice || isWarningNoted(state)) return null
   return (
     loadAdvice(state, context) ??
-    (isPainNoted(state) ? null : paceAdvice(state)) ??
+    // First, as the pace could be right at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
+    (isPainNoted(state) ? null : paceAdvice(state)) ??
     (isPainNoted(state) ? null : upwardAdvice(state, context)) ??
     (isPainNoted(state) ? null : runCostAdvice(state, context)) ??
     changeOfLoad(state, context) ??

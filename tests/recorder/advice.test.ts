@@ -302,6 +302,37 @@ describe('repeats', () => {
     expect(repeats(['1:50', '1:50 rpe 9'])).toBeNull()
   })
 
+  test('by heart rate are at the limit too, unless they were over it, and are never asked for more there', () => {
+    const limit = 'You are at your limit: rest longer or stop here'
+    const after = (item: string, ...entries: string[]) => {
+      const walked = walkThrough(`One\n\nrun\n  ${item}\n`)
+      for (const entry of entries) walked.entry(entry)
+      return advice(walked)
+    }
+    for (const item of ['4 x 1 km @ hr 150-155, jog 200 m', '4 x 4 min @ hr 150-155, jog 2 min']) {
+      const time = item.includes('km') ? '4:30 ' : ''
+      expect(after(item, `${time}hr 145 rpe 9`)).toBe('hr 145, 5 under the range')
+      expect(after(item, `${time}hr 145 rpe 9.5`)).toBe(limit)
+      expect(after(item, `${time}hr 152 rpe 9.5`)).toBe(limit)
+      expect(after(item, `${time}hr 152 rpe 9`)).toBeNull()
+      expect(after(item, `${time}hr 168 rpe 9.5`)).toBe('hr 168, 13 over the range')
+    }
+    expect(after('6 km @ hr 135-145, split 2 km', '12:00 hr 140 rpe 9.5', '12:00 hr 130')).toBeNull()
+    expect(after('4 x 4 min @ 4:00-4:10/km, jog 2 min', '1000 m rpe 9.5')).toBe(limit)
+  })
+
+  test('by effort are at no limit where that effort is prescribed', () => {
+    const walked = walkThrough('One\n\nrun\n  4 x 1 km @ rpe 9-10, jog 200 m\n')
+    expect(advice(walked.entry('3:40 rpe 9.5'))).toBeNull()
+    expect(advice(walked.entry('3:50 rpe 8'))).toBe('effort 8, 1 under the range')
+  })
+
+  test('are told of a heart rate over their ceiling before anything about their pace', () => {
+    const walked = walkThrough('One\n\nrun\n  4 x 1 km @ 4:00-4:10/km, hr under 150, jog 200 m\n')
+    walked.entry('4:15 hr 148')
+    expect(advice(walked.entry('4:15 hr 160'))).toBe('hr 160, 10 over the range')
+  })
+
   test('get no advice after a pain note', () => {
     expect(repeats(['1:54', '1:55 pain "left calf"'])).toBeNull()
   })

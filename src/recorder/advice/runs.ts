@@ -1,6 +1,13 @@
-import { hardBy, outsideOf, repeatsAdvice, restOfInterval, type Stretch } from '../../figures/advice.ts'
+import {
+  hardBy,
+  isAtTheLimit,
+  outsideOf,
+  repeatsAdvice,
+  restOfInterval,
+  type Stretch,
+} from '../../figures/advice.ts'
 import type { Range } from '../../figures/range.ts'
-import { goalSecondsPerKm } from '../../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalTarget } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -68,14 +75,20 @@ export function repeatAdvice(state: SessionState): string | null {
     .flatMap((step) => {
       const result = resultOf(state, step)
       if (!result?.seconds || !step.target?.seconds) return []
-      const { seconds, precision, rpe } = result
-      return [{ seconds, precision: precision ?? 1, range: step.target.seconds, effort: rpe }]
+      return [{ seconds: result.seconds, precision: result.precision ?? 1, range: step.target.seconds }]
     })
-  return repeatsAdvice(done, last.grade)?.words ?? null
+  const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
+  return repeatsAdvice(done, last.grade, effort)?.words ?? null
+}
+
+/** An effort at the limit speaks against a pace or a heart rate, but not where the effort itself is prescribed. */
+function countsEffort(target: IntervalTarget | null): boolean {
+  if (target === null || target.rpe !== null) return false
+  return target.secondsPerKm !== null || target.seconds !== null || target.heartRate !== null
 }
 
 /** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was
- * hard is over it. */
+ * hard is over it. Nothing is under it once the last typed effort is at the limit: that would ask for more. */
 export function effortTargetAdvice(
   state: SessionState,
   hrMax: number | null,
@@ -83,9 +96,12 @@ export function effortTargetAdvice(
 ): string | null {
   const now = stepNow(state)
   if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const last = intervalsOf(state, now).findLast((step) => state.recorded.has(step.id))
+  const intervals = intervalsOf(state, now)
+  const last = intervals.findLast((step) => state.recorded.has(step.id))
   const result = last ? resultOf(state, last) : null
   if (!last?.target || !result) return null
+  const lastEffort = intervals.flatMap((step) => resultOf(state, step)?.rpe ?? []).at(-1) ?? null
+  if (way === 'under' && isAtTheLimit(lastEffort)) return null
   const { heartRate, rpe, word } = last.target
   return (
     outside(way, 'hr', result.heartRate, heartRate) ??

@@ -11,8 +11,9 @@ import type { Range } from '../../../src/figures/range.ts'
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>
   repeatsAdvice(
-    seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null })),
+    seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
     grade,
+    null,
   )?.kind ?? null
 
 describe('repeats outside their range', () => {
@@ -49,7 +50,8 @@ describe('repeats outside their range', () => {
   test('get advice in plain words', () => {
     const words = (seconds: number[]) =>
       repeatsAdvice(
-        seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort: null })),
+        seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
+        null,
         null,
       )?.words
     expect(words([100, 100])).toBe('ease, the range is there')
@@ -57,26 +59,29 @@ describe('repeats outside their range', () => {
     expect(words([110, 110, 120, 120])).toBe('rest longer, ease off, or stop here')
   })
   test('typed to whole seconds have half a second to spare', () => {
-    const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range, effort: null }))
-    expect(repeatsAdvice(two, null)).toBeNull()
+    const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range }))
+    expect(repeatsAdvice(two, null, null)).toBeNull()
   })
 })
 
 test('repeats of 200, 400, 800 and 400 m are compared by the middle of their own ranges', () => {
   const each = (seconds: number, from: number, to: number) => {
-    return { seconds, precision: 0.1, range: { from, to }, effort: null }
+    return { seconds, precision: 0.1, range: { from, to } }
   }
   const before = [each(43, 42, 44), each(86, 84, 88)]
   // 3 % more than 172 s and 86 s is 177.16 and 88.58.
-  expect(repeatsAdvice([...before, each(177.1, 168, 176), each(88.6, 84, 88)], null)).toBeNull()
-  expect(repeatsAdvice([...before, each(177.2, 168, 176), each(88.6, 84, 88)], null)?.kind).toBe('restLonger')
+  expect(repeatsAdvice([...before, each(177.1, 168, 176), each(88.6, 84, 88)], null, null)).toBeNull()
+  expect(repeatsAdvice([...before, each(177.2, 168, 176), each(88.6, 84, 88)], null, null)?.kind).toBe(
+    'restLonger',
+  )
 })
 
 describe('the effort of the last repeat', () => {
   const limit = (seconds: number[], effort: number | null, grade: number | null = null) =>
     repeatsAdvice(
-      seconds.map((each) => ({ seconds: each, precision: 0.1, range, effort })),
+      seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
       grade,
+      effort,
     )?.words ?? null
   const words = 'You are at your limit: rest longer or stop here'
   test('is at the limit in the range at 9.5 or more', () => {
@@ -84,6 +89,9 @@ describe('the effort of the last repeat', () => {
   })
   test('counts less than what the times say', () => {
     expect(limit([120, 120], 10)).toBe('the range looks fast today')
+  })
+  test('alone counts without a target time', () => {
+    expect([limit([], 9.5), limit([], 9)]).toEqual([words, null])
   })
   test('alone counts on a grade', () => {
     expect([limit([120, 120], 10, 4), limit([120, 120], 8, 4)]).toEqual([words, null])

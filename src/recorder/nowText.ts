@@ -16,7 +16,7 @@ import { pendingSteps, type SessionState } from '../session/state.ts'
 import { loadText } from '../summary/loadText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { paceIn } from '../units/pace.ts'
+import { type PaceUnit, paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
 import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
 
@@ -207,7 +207,7 @@ function lapText(state: SessionState, step: IntervalStep): string {
 }
 
 /** `4:05-4:10/km`; one pace where both round to the same. */
-export function paceSpan(secondsPerKm: { from: number; to: number }, unit: 'km' | 'mi'): string {
+export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceUnit): string {
   return `${clockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 

@@ -243,6 +243,21 @@ describe('a continuous run', () => {
     expect(advice(walked)).toBe('mean so far 6:50/mi; the 2 mi left in 6:26-6:35/mi ends in the range')
   })
 
+  test('is in the unit of its written pace, whatever the unit of the day', () => {
+    const after = (part: string, time: string) => advice(walkThrough(`One\n\n${part}\n`).entry(time))
+    expect(after('run\n  3 mi @ 6:30-6:40/mi, split 1 mi', '6:50')).toBe(
+      'mean so far 6:50/mi; the 2 mi left in 6:26-6:35/mi ends in the range',
+    )
+    // 20:00 to 20:30 less 6:00 is 7:00 and slower for each of two miles.
+    expect(after('run\n  3 mi @ 6:40-6:50/mi, split 1 mi', '6:00')).toBe(
+      '40 s/mi faster than the range: hold it or ease off.',
+    )
+    // 2 km in 7:20 to 7:28 less 1:51 are 5:29 to 5:37 for 1.5 km.
+    expect(after('cross: row\n  2000 m @ 1:50-1:52/500 m, split 500 m', '1:51')).toBe(
+      'mean so far 1:51/500 m; the 1.5 km left in 1:50-1:52/500 m ends in the range',
+    )
+  })
+
   test('warns of a heart rate or an effort outside its range', () => {
     const zone = walkThrough('One\n\nrun\n  6 km @ hr 135-145, split 2 km\n')
     expect(advice(zone.entry('12:00 hr 168'))).toBe('hr 168, 23 over the range')

@@ -41,10 +41,11 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
   if (done.meters === 0) return null
   const rest = restOfInterval({ ...done, effort, lastSecondsPerKm, negative: now.negative }, left)
   if (!rest) return null
-  const unit = state.prescription.units.distance
+  const distanceUnit = state.prescription.units.distance
+  const unit = state.parts[now.part]?.items[now.item]?.works[now.work]?.paceUnit ?? distanceUnit
   switch (rest.kind) {
     case 'endsInRange':
-      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
+      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
       return 'The range is out of reach today: hold this pace, or stop here.'
     case 'ahead':

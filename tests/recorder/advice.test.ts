@@ -258,6 +258,16 @@ describe('a continuous run', () => {
     )
   })
 
+  test('is the one under way where it is repeated', () => {
+    const walked = walkThrough('One\n\nrun\n  2 x 2 km @ 4:05-4:10/km, split 1 km, jog 400 m\n')
+    expect(advice(walked.entry('4:07'))).toBe(
+      'mean so far 4:07/km; the 1 km left in 4:03-4:10/km ends in the range',
+    )
+    expect(advice(walked.entry('4:07').entry('4:20'))).toBe(
+      'The range is out of reach today: hold this pace, or stop here.',
+    )
+  })
+
   test('warns of a heart rate or an effort outside its range', () => {
     const zone = walkThrough('One\n\nrun\n  6 km @ hr 135-145, split 2 km\n')
     expect(advice(zone.entry('12:00 hr 168'))).toBe('hr 168, 23 over the range')

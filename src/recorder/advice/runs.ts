@@ -7,7 +7,7 @@ import {
   type Stretch,
 } from '../../figures/advice.ts'
 import type { Range } from '../../figures/range.ts'
-import { goalSecondsPerKm, type IntervalTarget } from '../../prescription/step.ts'
+import { goalSecondsPerKm, type IntervalStep, type IntervalTarget } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -20,7 +20,7 @@ import { paceSpan } from '../nowText.ts'
 export function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
-  const splits = intervalsOf(state, now).filter((step) => step.work === now.work)
+  const splits = splitsOf(state, now)
   const done = { ...noStretch(), seconds: 0 }
   const left = noStretch()
   let effort: number | null = null
@@ -53,6 +53,15 @@ export function restOfIntervalAdvice(state: SessionState): string | null {
     case 'keepOn':
       return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
   }
+}
+
+/** The splits of the interval that a split belongs to; repeated, it has a range for each time. */
+function splitsOf(state: SessionState, split: IntervalStep): IntervalStep[] {
+  const all = intervalsOf(state, split)
+  const at = all.findIndex((step) => step.id === split.id)
+  const begin = all.findLastIndex((step, index) => index < at && step.endsInterval) + 1
+  const end = all.findIndex((step, index) => index >= at && step.endsInterval)
+  return all.slice(begin, end + 1)
 }
 
 const noStretch = (): Stretch => ({ meters: 0, range: { from: 0, to: 0 } })

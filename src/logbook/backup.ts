@@ -24,7 +24,7 @@ interface Backup {
 
 /** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
  * @returns the backup; `leftOut`: what the folder of days holds besides days
- * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `cannot_write` */
+ * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be written */
 export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))
@@ -34,7 +34,7 @@ export function writeBackup(home: string, file: string): Backup & { leftOut: str
   } catch (error) {
     if (error instanceof LogbookError) throw error
     throw new LogbookError(
-      'cannot_write',
+      'bad_backup',
       `The backup cannot be written: ${reasonOf(error)}. Give another file.`,
     )
   }
@@ -83,7 +83,7 @@ function refuseOtherFile(target: string): void {
     : ''
   if (beginning?.startsWith('{"backup":') === true) return
   throw new LogbookError(
-    'cannot_write',
+    'bad_backup',
     `${target} exists already and is not a backup. Give the name of a new file.`,
   )
 }
@@ -117,7 +117,7 @@ function textIn(bytes: Buffer): string | null {
 }
 
 /** Reads the files of a backup and checks each against its sum.
- * @throws LogbookError `damaged` for a file that is not a backup, was changed or is cut off */
+ * @throws LogbookError `bad_backup` for a file that is not a backup, was changed or is cut off */
 export function readBackup(file: string): Backup {
   const [head = '', ...rest] = backupText(file).split('\n')
   const lines = rest.filter((line) => line !== '')
@@ -137,9 +137,9 @@ function backupText(file: string): string {
     if (bytes !== null) return textOf(bytes)
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError('cannot_read', `The backup ${file} ${error.message}. Give another file.`)
+    throw new LogbookError('bad_backup', `The backup ${file} ${error.message}. Give another file.`)
   }
-  throw new LogbookError('cannot_read', `There is no backup ${file}. Check the path.`)
+  throw new LogbookError('bad_backup', `There is no backup ${file}. Check the path.`)
 }
 
 function parsed(line: string, number: number): Record<string, unknown> {
@@ -165,7 +165,7 @@ function fileOf(
 
 function damaged(why: string): LogbookError {
   return new LogbookError(
-    'damaged',
+    'bad_backup',
     `The backup cannot be used: ${why}. Nothing was restored; use another backup.`,
   )
 }

@@ -16,6 +16,7 @@ export type LogbookErrorCode =
   | 'no_such_session'
   | 'ambiguous_session'
   | 'bad_setting'
+  | 'bad_backup'
   | 'no_git'
   | 'not_a_logbook'
   | 'no_remote'

@@ -103,7 +103,7 @@ describe('a backup', () => {
       for (const wrong of [changed, bytes.subarray(0, at)]) {
         writeFileSync(file, wrong)
         const ran = await run(target, 'restore', file)
-        expect(ran.code, `at ${at}`).toBe(3)
+        expect(ran.code, `at ${at}`).toBe(1)
         refused += 1
       }
     }
@@ -126,7 +126,7 @@ describe('a backup', () => {
       readFileSync(file, 'utf8').replace('"path":"plan.txt"', `"path":${JSON.stringify(path)}`),
     )
     const ran = await run(join(folder, 'other'), 'restore', file)
-    expect(ran.code).toBe(3)
+    expect(ran.code).toBe(1)
     expect(ran.stderr).toContain('names a file that no logbook has')
     expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'logbook'])
   })
@@ -217,10 +217,10 @@ describe('a backup of single files', () => {
   it('is not written over a folder, or where it cannot be written', () => {
     const { folder, logbook } = book()
     expect(() => writeBackup(logbook, folder)).toThrow(
-      refused('cannot_write', `${folder} exists already and is not a backup. Give the name of a new file.`),
+      refused('bad_backup', `${folder} exists already and is not a backup. Give the name of a new file.`),
     )
     expect(() => writeBackup(logbook, join(folder, 'gone', 'book.ndjson'))).toThrow(
-      refused('cannot_write', 'The backup cannot be written: the folder is gone. Give another file.'),
+      refused('bad_backup', 'The backup cannot be written: the folder is gone. Give another file.'),
     )
   })
 
@@ -242,17 +242,17 @@ describe('a backup of single files', () => {
     const { file } = book()
     writeFileSync(file, text)
     expect(() => readBackup(file)).toThrow(
-      refused('damaged', `The backup cannot be used: ${why}. Nothing was restored; use another backup.`),
+      refused('bad_backup', `The backup cannot be used: ${why}. Nothing was restored; use another backup.`),
     )
   })
 
   it('is refused if there is none, or it cannot be read', () => {
     const { folder, file } = book()
     expect(() => readBackup(file)).toThrow(
-      refused('cannot_read', `There is no backup ${file}. Check the path.`),
+      refused('bad_backup', `There is no backup ${file}. Check the path.`),
     )
     expect(() => readBackup(folder)).toThrow(
-      refused('cannot_read', `The backup ${folder} is a folder. Give another file.`),
+      refused('bad_backup', `The backup ${folder} is a folder. Give another file.`),
     )
   })
 

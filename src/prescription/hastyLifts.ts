@@ -15,7 +15,40 @@ export function numberFirst(station: string): string {
   return name === '' ? station : `${dose.trim()} ${name}${load === '' ? '' : ` ${load.trim()}`}`
 }
 
+/** The stations of each round of `21-15-9 thruster @ 40 kg, pull-up, 200 m run`, one round after the other: what has no
+ * number of its own has that of the round. */
+function roundsOut(list: string, stations: string): string {
+  const named = stations.split(/ *[,+] */).map((each) => numberFirst(each))
+  const rounds = list.split(/[-/]/).map((reps) => reps.trim())
+  return rounds
+    .flatMap((reps) => named.map((each) => (/^\d/.test(each) ? each : `${reps} ${each}`)))
+    .join(', ')
+}
+
+const oneNumber = 'a station has one number before its name'
+
 const liftRows: readonly AnswerRow[] = [
+  // Rounds against the clock whose repetitions go down: for time: 21-15-9 thruster @ 40 kg, pull-up.
+  [
+    /^for +time *:? +(\d{1,3}(?: *([-/]) *\d{1,3})(?: *\2 *\d{1,3})+) +(?!m\b)(\p{L}.*)$/iu,
+    `${oneNumber}: rounds that differ are written out`,
+    (_, list = '', _sign, stations = '') => `for time: ${roundsOut(list, stations)}`,
+  ],
+  [
+    /^for +time *:? +(\d{1,3}) *x *(\d[^,+]*)$/i,
+    `${oneNumber}: what is repeated is written as rounds`,
+    'for time: $1 rounds of $2',
+  ],
+  [
+    /^((?:e\d?mom|every|for +time|\d+ +rounds|amrap|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*?[ :,]\d{1,3}) *x +(\p{L}.*)$/iu,
+    `${oneNumber} and no x`,
+    '$1 $2',
+  ],
+  [
+    new RegExp(`^(\\d{1,3} *rounds?\\b(?! +for\\b).*,) *(${someTime}) +rest$`, 'i'),
+    'a rest after each round is written rest first',
+    (_, stations = '', time = '') => `${stations} ${recoveryText(time)}`,
+  ],
   // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
   [
     /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d{2,3}(?:\.\d+)? *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,

@@ -141,7 +141,7 @@ function itemIn(
     // Any words are an item of prep; only an amount makes it likely.
     const isLikely =
       kind !== 'prep' ||
-      (item !== undefined && 'amount' in item && item.amount !== null && !/^\d/.test(item.name))
+      (item !== undefined && 'amount' in item && item.amount !== null && !/\d/.test(item.name))
     if (item !== undefined && isLikely) return { kind, text: printItem(item), goal: null }
   }
   for (const { kind, read } of reads) {

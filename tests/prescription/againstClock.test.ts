@@ -363,3 +363,44 @@ it('the summary describes rounds, times and sides in words', () => {
   expect(text('for time: 20 step-up, 60 m carry', '8:41')).toContain('step-up + carry: 8:41\n')
   expect(text('1 x (clean 1 + jerk 1) @ 60 kg', '1+0')).not.toContain('jerk:')
 })
+
+describe('numbers between the first one and the name are never read as the name', () => {
+  const answered = (line: string) => {
+    const reading = readPrescription(day(line))
+    if (!('problems' in reading)) return null
+    const [{ message, suggestion } = { message: '', suggestion: null }] = reading.problems
+    return { message, suggestion }
+  }
+
+  it.each([
+    [
+      'for time: 21-15-9 thruster @ 40 kg, pull-up',
+      'for time: 21 thruster @ 40 kg, 21 pull-up, 15 thruster @ 40 kg, 15 pull-up, 9 thruster @ 40 kg, 9 pull-up',
+    ],
+    [
+      'for time: 21/15/9 thruster @ 40 kg, 400 m run',
+      'for time: 21 thruster @ 40 kg, 400 m run, 15 thruster @ 40 kg, 400 m run, 9 thruster @ 40 kg, 400 m run',
+    ],
+    ['for time: 50-40-30 push-up', 'for time: 50 push-up, 40 push-up, 30 push-up'],
+    ['for time: 10 x 100 m run', 'for time: 10 rounds of 100 m run'],
+    ['EMOM 12: 10 push-up, 5 x dip', 'EMOM 12: 10 push-up, 5 dip'],
+    ['3 rounds of 1:00 row, 1:00 rest', '3 rounds of 1:00 row, rest 1:00'],
+  ])('%s is answered with %s', (line, suggestion) => {
+    expect(answered(line)?.suggestion).toBe(suggestion)
+    expect(answered(suggestion)).toBeNull()
+  })
+
+  it.each([
+    ['for time: 3 x 10 push-up, 200 m run', 'one number before its name: what is repeated'],
+    ['12 min of: 2 x 20 m carry', 'one number before its name: what is repeated'],
+    ['12 min of: 10/8 cal row', 'one number before its name: rounds that differ'],
+    ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is no station'],
+  ])('%s is refused, since only the athlete knows what was meant', (line, message) => {
+    expect(answered(line)).toMatchObject({ message: expect.stringContaining(message), suggestion: null })
+  })
+
+  it('a file without headings offers no such line as something else', () => {
+    const reading = readPrescription('Day\nsquat 3 x 5\n12 min of: 2 x 20 m carry\n')
+    expect('problems' in reading && reading.problems[0]?.suggestion).toBeNull()
+  })
+})

@@ -153,10 +153,19 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   }
 }
 
+/** `row each arm 3 x 8`: a side at the end of a name belongs to the sets. */
+function withSide(node: ExerciseNode): ExerciseNode {
+  const [, name, what = ''] =
+    /^(.*\S)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/i.exec(node.name.name) ?? []
+  if (name === undefined || !/\p{L}/u.test(name)) return node
+  const side = /side/i.test(what) ? 'each side' : /arm|hand/i.test(what) ? 'each arm' : 'each leg'
+  return { ...node, name: { ...node.name, name }, side: node.side ?? { at: node.name.at, side } }
+}
+
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
 
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
-  const node = asWeight(asEffort(asDropSet(written, building), building), building)
+  const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
   const { name } = node.name
   const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
   const mass = massInName.exec(name)

@@ -58,6 +58,17 @@ describe('schemes one after the other', () => {
   })
 })
 
+describe('a side at the end of a name', () => {
+  it.each([
+    ['split squat each leg 3 x 8 @ 40 kg', 'split squat 3 x 8 each leg @ 40 kg'],
+    ['row each arm: 3 x 8 @ 20 kg', 'row 3 x 8 each arm @ 20 kg'],
+    ['row per arm 3 x 8 + split squat/leg 3 x 8', 'row 3 x 8 each arm + split squat 3 x 8 each leg'],
+  ])('%s is the side of its sets', (line, form) => {
+    expect(printed(line)).toBe(form)
+    expect(printed(form)).toBe(form)
+  })
+})
+
 describe('a height', () => {
   it.each(['box jump 4 x 3 at 60 cm', 'box jump 4x3 @ 60cm'])('%s is not a load', (line) => {
     expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')

@@ -7,7 +7,14 @@ import { type Building, isSound, measureOf, onlyOnce, report, warn } from './bui
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import { checkSpeeds, implausibleTime, unbelievablePace, warnOfDistance, warnOfPace } from './plausible.ts'
+import {
+  checkSpeeds,
+  implausibleTime,
+  timeAsPace,
+  unbelievablePace,
+  warnOfDistance,
+  warnOfPace,
+} from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import type {
   AmountNode,
@@ -289,6 +296,11 @@ function paceTargetOf(
   const { from, to, per } = node
   const said = printPace(node)
   const other = otherPaceUnit(node, interval, building.part)
+  const slow = timeAsPace({ ...node, per: other ?? per }, interval, building)
+  if (slow !== null) {
+    report(building, node.at, slow, true)
+    return { kind: 'time', from, to }
+  }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
     report(building, node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)

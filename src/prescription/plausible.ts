@@ -12,9 +12,9 @@ import type { IntervalNode, Node, WeightNode } from './syntax.ts'
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
 
-/** Seconds a kilometre over more than 400 m: the world's best over 800 m are a little faster than the
- * first; nobody has been faster than the second over 500 m (both from memory). */
-const paces = { fast: 130, impossible: 115 }
+/** Seconds a kilometre. Over more than 400 m: the world's best over 800 m are a little faster than the first; nobody has
+ * been faster than the second over 500 m (both from memory). What is slower than the third is walked: this program's own. */
+const paces = { fast: 130, impossible: 115, walk: 720 }
 const longestMeters = 200_000
 const heaviestKg = { load: 500, bar: 60, athlete: 300, lightestAthlete: 25 }
 const mostPercent = 110
@@ -58,14 +58,42 @@ export function unbelievablePace(
   return `${printPace(node)} is ${times} for ${printLength(amount)}; did you mean in ${clocks([node.from, node.to])}?`
 }
 
-/** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. */
+/** Asks about a pace without a unit that is slower than a walk and is probably the time of the interval: `5 km @ 20:00`;
+ * null for any other. */
+export function timeAsPace(
+  node: Node & { from: number; to: number; per: PaceUnit; bare?: boolean },
+  interval: IntervalNode,
+  building: Building,
+): string | null {
+  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
+  const isSlow = node.bare === true && perKm(node.from) > paces.walk
+  if (building.part.kind !== 'run' || node.wrong !== undefined || !isSlow) return null
+  const [amount] = interval.amounts
+  const isWhole = interval.amounts.length === 1 && amount?.kind === 'distance' && amount.wrong === undefined
+  const meters = isWhole ? metersOf(amount, building.lapMeters) : 0
+  const isTime = [node.from, node.to].every(
+    (seconds) => meters / seconds <= fastestOver(meters) && (seconds * 1000) / meters <= paces.walk,
+  )
+  if (!isWhole || !isTime) return null
+  return `${printPace(node)} is slower than a walk; did you mean in ${clocks([node.from, node.to])}?`
+}
+
+/** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. A slow one
+ * is meant if its unit is written. */
 export function warnOfPace(
-  node: Node & { from: number; to: number; per: PaceUnit },
+  node: Node & { from: number; to: number; per: PaceUnit; bare?: boolean },
   interval: IntervalNode,
   building: Building,
 ): void {
   const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  if (building.part.kind !== 'run' || node.wrong !== undefined || perKm(node.from) >= paces.fast) return
+  if (building.part.kind !== 'run' || node.wrong !== undefined) return
+  if (node.bare === true && perKm(node.from) > paces.walk)
+    warn(
+      building,
+      node.at,
+      `${printPace(node)} is slower than a walk; a time for the whole is written with in`,
+    )
+  if (perKm(node.from) >= paces.fast) return
   for (const amount of interval.amounts) {
     if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
     const meters = metersOf(amount, building.lapMeters)

@@ -31,6 +31,28 @@ test.each([
     '2 x 2 laps @ 1:50',
     'refused: 1:50/km is 1:28 for 2 laps; did you mean in 1:50? Write: 2 x 2 laps in 1:50',
   ],
+  [
+    'run',
+    '5 km @ 20:00',
+    'refused: 20:00/km is slower than a walk; did you mean in 20:00? Write: 5 km in 20:00',
+  ],
+  [
+    'run',
+    '3 mi @ 21:00',
+    'refused: 21:00/mi is slower than a walk; did you mean in 21:00? Write: 3 mi in 21:00',
+  ],
+  [
+    'run',
+    '10 km @ 42:30',
+    'refused: 42:30/km is slower than a walk; did you mean in 42:30? Write: 10 km in 42:30',
+  ],
+  [
+    'run',
+    'half marathon @ 1:28:00',
+    'refused: a pace has no hours: the time of the whole interval is written in 1:28:00; write: half marathon in 1:28:00',
+  ],
+  // Nobody needs 20 minutes for a kilometre either.
+  ['run', '5 x 1 km @ 20:00', '3:10 20:00/km is slower than a walk; a time for the whole is written with in'],
   ['run', '6 x 500 km easy', '3:5 500 km at once is longer than 200 km; did you mean 500 m?'],
   ['run', '3 x (1 km, jog 300 km)', '3:16 300 km at once is longer than 200 km; did you mean 300 m?'],
   ['run', '150 mi easy', '3:1 150 mi at once is longer than 200 km; check the distance'],

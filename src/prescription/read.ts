@@ -66,7 +66,7 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const said = lines.filter((line) => !otherLine.test(line))
   const [first = '', ...others] = said.filter((line) => !beginsHeader.test(line))
   // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
-  const reworded = itemIn(first, ['Day'], null, defaults)
+  const reworded = itemIn(first, ['Day'], null, false, defaults)
   const isItem =
     (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
     (reworded !== null && (amount.test(first) || (others.length === 0 && reworded.kind !== 'prep')))
@@ -79,8 +79,9 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const written: string[] = []
   let goal: string | null = null
   let open: PartKind | null = null
-  for (const line of items) {
-    const item = itemIn(line, [title, ...headers], open, defaults)
+  for (const [index, line] of items.entries()) {
+    const isBetween = open !== null && index < items.length - 1
+    const item = itemIn(line, [title, ...headers], open, isBetween, defaults)
     if (item === null) return null
     if (item.kind !== open) written.push('', item.kind)
     open = item.kind
@@ -132,9 +133,16 @@ function itemIn(
   line: string,
   above: readonly string[],
   open: PartKind | null,
+  isBetween: boolean,
   defaults: ReadingDefaults,
 ): { kind: PartKind; text: string; goal: string | null } | null {
   const kinds = open === null || open === 'prep' ? tried : [open, ...tried.filter((kind) => kind !== open)]
+  // A recovery stands between the runs around it.
+  const inRun = open === 'run' && isBetween ? readAs(`1 km\n${line}\n1 km`, 'run', above, defaults) : null
+  const between = inRun?.prescription?.parts[0]?.items[1]
+  const recovery = between === undefined ? inRun?.problems[0]?.suggestion : printItem(between)
+  if (recovery != null && /^(?:jog|walk|stand|rest)\b/.test(recovery))
+    return { kind: 'run', text: recovery, goal: null }
   const reads = kinds.map((kind) => ({ kind, read: readAs(line, kind, above, defaults) }))
   for (const { kind, read } of reads) {
     const item = read.prescription?.parts[0]?.items[0]

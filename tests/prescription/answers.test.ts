@@ -507,6 +507,11 @@ describe('a file without headings', () => {
       'Mixed\n3 rounds:\n- 10 push-up\n- 400 m run\n5 km easy',
       'Mixed\n\nlift\n  push-up 3 x 10 + run 3 x 400 m\n\nrun\n  5 km easy\n',
     ],
+    // A recovery belongs to the runs around it.
+    [
+      'Miles\n2 mi easy\njog 400\n3 x 1 mi @ 6:00/mi',
+      'Miles\n\nrun\n  2 mi easy\n  jog 400 m\n  3 x 1 mi @ 6:00/mi\n',
+    ],
   ])('%j is answered with the whole file', (text, whole) => {
     expect(offered(text)).toBe(whole)
   })

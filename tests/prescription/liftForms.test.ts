@@ -58,6 +58,29 @@ describe('schemes one after the other', () => {
   })
 })
 
+describe('a line that is offered', () => {
+  it.each([
+    ['clean 1 + front squat 2 + jerk 1 x 5 @ 60 kg', '5 x (clean 1 + front squat 2 + jerk 1) @ 60 kg'],
+    ['clean 1 + front squat 2 + jerk 1 5 x 1 @ 60 kg', '5 x (clean 1 + front squat 2 + jerk 1) @ 60 kg'],
+    ['A1: squat 3x5 60kg', 'squat 3 x 5 @ 60 kg'],
+  ])('for %s keeps its work', (line, offered) => {
+    expect(messageOf(line)).toContain(`write: ${offered}`)
+    expect(printed(offered)).toBe(offered)
+  })
+
+  it('is none for a pause of 0, which is no minute', () => {
+    for (const pause of ['0', '0 s', '0:00'])
+      expect(messageOf(`squat 3 x (2+2), pause ${pause}`)).toMatch(/^a pause of 0 is no pause: .*x \(2\+2\)$/)
+  })
+})
+
+it.each(['A1: squat 3 x 5', '1: squat 3 x 5', 'A1) squat 3 x 5', '- squat 3 x 5'])(
+  'the mark of a list is no part of the name: %s',
+  (line) => {
+    expect(printed(line)).toBe('squat 3 x 5')
+  },
+)
+
 describe('a side at the end of a name', () => {
   it.each([
     ['split squat each leg 3 x 8 @ 40 kg', 'split squat 3 x 8 each leg @ 40 kg'],

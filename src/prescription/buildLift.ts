@@ -181,7 +181,8 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   const sets = setsOf(node, node.load, building)
   const [first] = sets
   const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load
-  for (const each of node.more ?? []) sets.push(...nextSets(each, firstLoad, building))
+  const from = firstLoad && node.more ? knownLoad(firstLoad, name, building) : firstLoad
+  for (const each of node.more ?? []) sets.push(...nextSets(each, from, building))
   const { height } = node
   return {
     name,
@@ -251,6 +252,16 @@ function nextSets(
   if (next.load === null || !('less' in next.load)) return setsOf(next, next.load, building)
   const load = lessLoad(first, next.load, building)
   return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
+}
+
+/** A load by percent of a maximum in the file, as the mass that is lifted: a share off it is a share off that. With a maximum
+ * that is only known later it stays a percentage. */
+function knownLoad(load: Load, name: string, building: Building): Load {
+  const maximumKg = load.kind === 'percent' ? building.writtenMaximumKgOf(name) : null
+  if (load.kind !== 'percent' || maximumKg === null) return load
+  const unit = building.units.mass
+  const made = (percent: number) => roundedPercentLoad(maximumKg, percent, unit)
+  return { kind: 'mass', from: made(load.from), to: made(load.to), unit, pair: false }
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */

@@ -12,7 +12,9 @@ export interface Building {
   units: { distance: 'km' | 'mi'; mass: MassUnit }
   goal: Prescription['goal']
   lapMeters: number
-  /** A known one-repetition maximum; null if unknown. */
+  /** A one-repetition maximum of the file; null if it has none. */
+  writtenMaximumKgOf(name: string): number | null
+  /** A one-repetition maximum of the file or of earlier days; null if unknown. */
   maximumKgOf(name: string): number | null
   /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }

@@ -94,11 +94,14 @@ function newDay(defaults: ReadingDefaults): Day {
       units: defaults.units ?? { distance: 'km', mass: 'kg' },
       goal: null,
       lapMeters: 400,
-      maximumKgOf(name) {
-        const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+      writtenMaximumKgOf(name) {
         // The exercises below are not known yet.
         const written = namedFor(day.headers?.maxima ?? [], name, [name])
-        return written === undefined ? (known.find(isSame)?.kg ?? null) : kilogramsOf(written.mass)
+        return written === undefined ? null : kilogramsOf(written.mass)
+      },
+      maximumKgOf(name) {
+        const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+        return this.writtenMaximumKgOf(name) ?? known.find(isSame)?.kg ?? null
       },
       part: { kind: 'run', name: null },
       found: [],

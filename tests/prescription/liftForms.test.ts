@@ -37,6 +37,17 @@ describe('schemes one after the other', () => {
     expect(printed(form)).toBe(form)
   })
 
+  it('take a share off what is lifted where the first load is a percentage of a maximum in the file', () => {
+    const withMax = (line: string) => `Day\nmax: squat 103 kg\n\nlift\n  ${line}\n`
+    const lines = (line: string) =>
+      printPrescription(dayOf(withMax(line)))
+        .split('\n')
+        .at(-2)
+    // 90 % of 103 kg is 92.5 kg; 15 % off that is 78.6 kg, to the nearest 2.5 kg.
+    expect(lines('squat 1 x 5 @ 90% then 2 x 5 @ -15%')).toBe('  squat 1 x 5 @ 90% then 2 x 5 @ 77.5 kg')
+    expect(lines('squat 1 x 5 @ 92.5 kg then 2 x 5 @ -15%')).toContain('then 2 x 5 @ 77.5 kg')
+  })
+
   it('are lifted set by set, each at its load', () => {
     const sets = setsOf('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00')
     expect(sets.map(({ dose, load }) => [dose, load])).toMatchObject([

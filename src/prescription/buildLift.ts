@@ -3,6 +3,7 @@ import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
+import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
 import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
@@ -133,6 +134,17 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
 
+/** `box jump 4 x 3 at 60`: after a jump a number without a unit may be either. */
+function askHeight({ name, load, isStation }: ExerciseNode, building: Building): void {
+  const [weight] = load?.weights ?? []
+  if (isStation || !isJump(name.name) || weight?.kind !== 'mass' || !weight.bare || weight.pair) return
+  if (!isSound(weight) || isSmall(weight)) return
+  const said = printSpan(weight)
+  const height = building.units.mass === 'lb' ? 'in' : 'cm'
+  const either = `write at ${said} ${height} or @ ${said} ${building.units.mass}`
+  report(building, weight.at, `${said} can be the height of a jump or a load: ${either}`)
+}
+
 /** More than this is not a number of sets. */
 const mostSets = 50
 
@@ -165,6 +177,7 @@ function withSide(node: ExerciseNode): ExerciseNode {
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
 
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
+  askHeight(written, building)
   const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
   const { name } = node.name
   const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)

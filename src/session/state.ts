@@ -64,7 +64,7 @@ export interface PartState {
   conditions: string | null
 }
 
-export interface Note {
+interface Note {
   /** The step it is about; null for the whole day. */
   about: string | null
   part: number | null

@@ -260,7 +260,7 @@ describe.each(forms)('$line', (form) => {
     for (const entry of entries) {
       const before = walked.view
       // Space begins the effort unless the clock has begun it, and ends it.
-      if (walked.phase.kind === 'ready') walked.space()
+      if (walked.phase.kind !== 'effort') walked.space()
       walked.wait(5).space().entry(entry)
       expect(spokenLines(before, walked.view).join('\n')).toContain('recorded')
     }

@@ -62,10 +62,7 @@ describe('hard running by the results', () => {
     const walked = walkThrough(
       `Day\n${goal}\n\nrun\n  5 km tempo\n  1 km easy\nrun: hills\n  3 km easy\ncross: rower\n  2 km hard\n`,
     )
-    for (const entry of ['20:00', '5:30', '18:00', '8:00']) {
-      if (walked.state.phase.kind !== 'effort') walked.space()
-      walked.entry(entry)
-    }
+    for (const entry of ['20:00', '5:30', '18:00', '8:00']) walked.entry(entry)
     const at = (...efforts: (number | null)[]) =>
       hardRunningDone(
         {
@@ -184,7 +181,7 @@ describe('a day meant to be easy', () => {
 
   test('names the highest heart rate, the effort, or neither', () => {
     const walked = walkThrough(`Day\n${goal}\n\nrun\n  2 x 1 km easy\n`)
-    const { state } = walked.entry('4:00 hr 168').space().entry('4:00 hr 181')
+    const { state } = walked.entry('4:00 hr 168').entry('4:00 hr 181')
     expect(harderThanMeant(state, 0, null)).toBe('hr 181 in fact')
     expect(harderThanMeant(done('10 km easy', '55:00', 8), 0, null)).toBe('effort 8 in fact')
     expect(harderThanMeant(done('10 km easy', '40:00', null), 0, null)).toBe('hard in fact')

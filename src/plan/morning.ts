@@ -49,11 +49,28 @@ export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
 
 function standing(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
   const byDate = new Map<string, TypedMorning[]>()
+  for (const { typed, undone } of entriesOf(events))
+    if (undone === null) byDate.set(typed.date, [...(byDate.get(typed.date) ?? []), typed])
+  return [...byDate].sort(([a], [b]) => (a < b ? -1 : 1))
+}
+
+interface Entry {
+  typed: TypedMorning
+  /** What undoes it; null if it stands. */
+  undone: MorningEvent | null
+}
+
+/** What was typed, each with what undoes it: the first `undone` behind it that nothing later of its date has taken. */
+function entriesOf(events: readonly MorningEvent[]): Entry[] {
+  const entries: Entry[] = []
   for (const event of events) {
-    const before = byDate.get(event.date) ?? []
-    byDate.set(event.date, event.type === 'typed' ? [...before, event] : before.slice(0, -1))
+    if (event.type === 'typed') entries.push({ typed: event, undone: null })
+    else {
+      const last = entries.findLast(({ typed, undone }) => typed.date === event.date && undone === null)
+      if (last !== undefined) last.undone = event
+    }
   }
-  return [...byDate].filter(([, typed]) => typed.length > 0).sort(([a], [b]) => (a < b ? -1 : 1))
+  return entries
 }
 
 /** `left calf pain` and `left calf` are one place. */
@@ -286,9 +303,26 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** Merges the entries of two machines in the order in which they were typed. */
+/** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
+ * and only once. An undoing stands right behind its entry: further on it would undo what the other machine typed. */
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
-  const known = new Set(own.map((event) => JSON.stringify(event)))
-  const added = other.filter((event) => !known.has(JSON.stringify(event)))
-  return [...own, ...added].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
+  const merged = byKey(own)
+  for (const [key, theirs] of byKey(other)) {
+    const mine = merged.get(key)
+    merged.set(key, { typed: theirs.typed, undone: mine?.undone ?? theirs.undone })
+  }
+  return [...merged.values()]
+    .sort((a, b) => Date.parse(a.typed.at) - Date.parse(b.typed.at))
+    .flatMap(({ typed, undone }) => (undone === null ? [typed] : [typed, undone]))
+}
+
+/** Entries by a key that is the same on all machines. The same words typed again in the same second are another entry. */
+function byKey(events: readonly MorningEvent[]): Map<string, Entry> {
+  const entries = new Map<string, Entry>()
+  for (const entry of entriesOf(events)) {
+    let key = JSON.stringify(entry.typed)
+    while (entries.has(key)) key += ' again'
+    entries.set(key, entry)
+  }
+  return entries
 }

@@ -163,4 +163,43 @@ describe('morningsOf', () => {
     expect(mergedEvents(both, there)).toEqual(both)
     expect(differencesOf(both, both)).toEqual([])
   })
+
+  describe('of two machines of which one or both undo', () => {
+    const undone = (time: string): MorningEvent => ({
+      type: 'undone',
+      at: `${today}T${time}:00+01:00`,
+      date: today,
+    })
+    const [pulse, typo] = [
+      typed('06:40', { restingHeartRate: 48 }),
+      typed('06:50', { restingHeartRate: 84 }),
+    ] as const
+    const mass = typed('07:05', { bodyMass: { value: 71.5, unit: 'kg' } })
+    const printed = (events: MorningEvent[]) => printMorning(morningsOf(events)[0] ?? {})
+
+    it('lose the entry that both undid, and nothing else', () => {
+      const [here, there] = [
+        [pulse, typo, undone('07:00')],
+        [pulse, typo, undone('07:10')],
+      ]
+      const both = mergedEvents(here, there)
+      expect(printed(both)).toBe('48 bpm')
+      for (const side of [here, there])
+        for (const merged of [mergedEvents(both, side), mergedEvents(side, both)])
+          expect(printed(merged)).toBe('48 bpm')
+    })
+
+    it('keep what was typed on the other machine before the undoing', () => {
+      const here = [pulse, undone('07:10')]
+      expect(printed(mergedEvents(here, [mass]))).toBe('71.5 kg')
+      expect(printed(mergedEvents([mass], here))).toBe('71.5 kg')
+      expect(mergedEvents(here, [pulse, mass])).toEqual([...here, mass])
+    })
+
+    it('keep an entry that was typed again in the second in which it was undone', () => {
+      const here = [pulse, undone('06:40'), pulse]
+      expect(printed(mergedEvents(here, [mass]))).toBe('48 bpm, 71.5 kg')
+      expect(mergedEvents(here, here)).toEqual(here)
+    })
+  })
 })

@@ -17,7 +17,7 @@ import { LogbookError } from './errors.ts'
 import { lockOrRefuse } from './lock.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { parseMornings } from './mornings.ts'
-import { readSession } from './sessionFile.ts'
+import { loadSession, readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
 import {
   changesBetween,
@@ -112,15 +112,22 @@ function bytesAt(file: string): Buffer | null | undefined {
 
 /** Keeps one version of a session that two machines changed; the others go to the trash.
  * @returns the ids of the others
- * @throws LogbookError `no_such_session` if a session has only one version, `locked` */
+ * @throws LogbookError `no_such_session` if a session has only one version, `damaged` if the one to keep cannot be read,
+ * `locked` */
 export function keepVersion(home: string, id: string, machine: Machine): string[] {
   const entries = sessionEntriesOf(home)
   const base = versionOf(id) ?? id
   const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
-  const others = family.filter((entry) => entry.id !== id)
-  if (others.length === family.length || others.length === 0) {
+  const kept = family.find((entry) => entry.id === id)
+  const others = family.filter((entry) => entry !== kept)
+  if (kept === undefined || others.length === 0) {
     const message = `There is no other version of the session "${sanitize(id.slice(0, 60))}". "pausebook history" names those that are kept twice.`
     throw new LogbookError('no_such_session', message)
+  }
+  const { damage } = loadSession(home, kept)
+  if (damage !== null) {
+    const message = `${damage.file} is not kept, since it cannot be read: ${damage.wrong} No version was deleted. "pausebook verify" says more, or keep another version.`
+    throw new LogbookError('damaged', message)
   }
   for (const { id: other, path } of others) {
     const lock = lockOrRefuse(`The session ${other}`, `${path}.lock`, machine)

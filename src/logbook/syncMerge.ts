@@ -32,7 +32,8 @@ interface MergeTools {
 /** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
  * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
  * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
- * cannot be read replaces what can.
+ * cannot be read replaces what can. If each machine kept another version of a session and deleted the rest, what either
+ * kept stays.
  * @throws LogbookError `cannot_sync` for mornings that both changed and only a newer program can read */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
@@ -72,7 +73,25 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
       damaged.push(path)
     }
   }
+  const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
+  for (const family of new Set(gone.map(familyOf))) {
+    if (versionsIn(tree, family).length > 0) continue
+    const [mine, theirs] = [versionsIn(own, family), versionsIn(other, family)]
+    const [[path] = []] = theirs
+    if (path === undefined || mine.length === 0) continue
+    for (const [each, object] of [...mine, ...theirs]) tree.set(each, object)
+    keptTwice.push(...mine.map(([each]) => ({ path, own: each })))
+  }
   return { tree, keptTwice, mornings, damaged }
+}
+
+/** The path of a session without what distinguishes its versions; any other path as it is. */
+function familyOf(path: string): string {
+  return path.replace(/^(sessions\/\d{4}\/\d{4}-\d\d-\d\d-[^-]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
+}
+
+function versionsIn(tree: Tree, family: string): [path: string, object: string][] {
+  return [...tree].filter(([path]) => familyOf(path) === family)
 }
 
 /** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */

@@ -136,6 +136,24 @@ describe('two merged states of a logbook', () => {
     })
   })
 
+  it('have the versions of a session that either side kept if the other one deleted them', () => {
+    const version = path.replace('.json', '-0a1b2c.json')
+    const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]
+    const both = { [path]: one, [version]: two }
+    for (const [own, other] of [
+      [path, version],
+      [version, path],
+    ] as const) {
+      const { files, keptTwice } = merge(both, { [own]: both[own] ?? '' }, { [other]: both[other] ?? '' })
+      expect(files).toEqual(both)
+      expect(keptTwice).toEqual([{ path: other, own }])
+    }
+    const kept = { [path]: one }
+    expect(merge(both, kept, kept).files).toEqual(kept)
+    expect(merge(both, kept, both).files).toEqual(kept)
+    expect(merge(kept, {}, kept).files).toEqual({})
+  })
+
   it('never replace a session with a file that is not a session', () => {
     const good = session(setRecorded(1))
     expect(merge({ [path]: session() }, { [path]: '{' }, { [path]: good }).files).toEqual({ [path]: good })
@@ -507,7 +525,11 @@ describe('the trash of a logbook', () => {
     const home = folderInMemory()
     const folder = join(home, 'sessions', '2026')
     mkdirSync(folder, { recursive: true })
-    const add = (id: string) => writeFileSync(join(folder, `2026-11-26-${id}.json`), id)
+    const textOf = (id: string) =>
+      session()
+        .replace('abcdef2345', id)
+        .replace(/"checksum": .*\n/, '')
+    const add = (id: string) => writeFileSync(join(folder, `2026-11-26-${id}.json`), textOf(id))
     const [base, one, two] = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
     for (const id of [base, one, two, 'abcdef9999']) add(id)
     writeFileSync(join(folder, `2026-11-26-${base}.json.bak`), '')
@@ -521,6 +543,12 @@ describe('the trash of a logbook', () => {
       [two, base].map((id) => `2026-11-26-${id}.json`),
     )
     expect(none(one)).toThrow('There is no other version')
+    add(two)
+    writeFileSync(join(folder, `2026-11-26-${one}.json`), '{')
+    expect(none(one)).toThrow(
+      `sessions/2026/2026-11-26-${one}.json is not kept, since it cannot be read: The file is not JSON`,
+    )
+    expect(existsSync(join(folder, `2026-11-26-${two}.json`))).toBe(true)
   })
 })
 

@@ -308,7 +308,8 @@ export const commandTable: readonly CommandRow[] = [
       {
         name: 'delete',
         value: null,
-        description: 'allows deleting more than three sessions, here and on the other machines',
+        description:
+          'allows deleting more than three files or a year of mornings, here and on the other machines',
       },
       { name: 'keep', value: 'ID', description: 'keeps this version of a session stored in two versions' },
     ],

@@ -1,3 +1,4 @@
+import { kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
@@ -61,19 +62,4 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     ? 'Nothing to send and nothing to receive.'
     : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`
   return [head, ...kept].join('\n').concat('\n', ...twice, ...results, ...differing)
-}
-
-/** `2 sessions, 1 prescription`, or `nothing`. */
-function kindsOf(paths: readonly string[]): string {
-  const kinds = [
-    ['sessions/', 'session', 'sessions'],
-    ['prescriptions/', 'prescription', 'prescriptions'],
-    ['mornings/', 'year of mornings', 'years of mornings'],
-  ] as const
-  const texts = kinds.flatMap(([folder, one, many]) => {
-    const count = paths.filter((path) => path.startsWith(folder)).length
-    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
-  })
-  const own = paths.filter((path) => !path.includes('/'))
-  return texts.length + own.length === 0 ? 'nothing' : [...texts, ...own].join(', ')
 }

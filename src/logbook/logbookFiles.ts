@@ -78,3 +78,19 @@ export function isOwnName(name: string): boolean {
 export function mayBeLeftover(name: string): boolean {
   return isOwnName(name) || /\.txt\.\d+\.[\w-]{8}\.tmp$/.test(name)
 }
+
+/** `2 sessions, 1 prescription, plan.txt`, or `nothing`.
+ * @param paths of files that sync keeps in step */
+export function kindsOf(paths: readonly string[]): string {
+  const kinds = [
+    ['sessions/', 'session', 'sessions'],
+    ['prescriptions/', 'prescription', 'prescriptions'],
+    ['mornings/', 'year of mornings', 'years of mornings'],
+  ] as const
+  const texts = kinds.flatMap(([folder, one, many]) => {
+    const count = paths.filter((path) => path.startsWith(folder)).length
+    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
+  })
+  const own = paths.filter((path) => !path.includes('/'))
+  return texts.length + own.length === 0 ? 'nothing' : [...texts, ...own].join(', ')
+}

@@ -4,6 +4,7 @@ import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { lockOrRefuse } from './lock.ts'
+import { kindsOf, yearOfMornings } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { goesOnFrom, readSession } from './sessionFile.ts'
 import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
@@ -59,7 +60,7 @@ interface SyncTools {
   env: Readonly<Record<string, string | undefined>>
   /** Git may ask for a password on a terminal. */
   mayAsk: boolean
-  /** More than a few sessions may be deleted, here or on the other machines. */
+  /** More than a few files may be deleted, and years of mornings, here or on the other machines. */
   mayDelete: boolean
 }
 
@@ -76,7 +77,7 @@ const changing: Late = { why: 'files of the logbook change all the time', turns:
  * repository is moved away and rebuilt from the disk and the remote.
  * @param remote an address that git knows; null commits only
  * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
- * with anything else in it, `sessions_gone` if many are missing, `locked` for a session that would change while it is
+ * with anything else in it, `sessions_gone` if many files are missing, `locked` for a session that would change while it is
  * recorded, `cannot_sync`, also for mornings that both changed and only a newer program can read */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   const git = gitOf(home, tools.env, tools.mayAsk)
@@ -208,7 +209,7 @@ function commitOwn(
   }
   refuseNamesakes(tree)
   const changes = changesBetween(before, tree)
-  if (!mayDelete) refuseManyGone(before, changes, (gone, all) => goneHere(home, gone, all))
+  if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(home, gone))
   if (changes.size > 0) {
     keepDeleted(repository, before, changes, machine)
     const made = commit(repository, head, changes, branch, machine)
@@ -222,23 +223,19 @@ function commitOwn(
  * logbooks of all machines, nor an emptied remote this one. */
 const fewGone = 3
 
-/** @param refusal the error for this many of all sessions
- * @throws what `refusal` returns if more than a handful are deleted */
-function refuseManyGone(
-  before: Tree,
-  changes: ReadonlyMap<string, string | null>,
-  refusal: (gone: number, all: number) => LogbookError,
-): void {
-  const isSession = (path: string) => path.startsWith('sessions/')
-  const all = [...before.keys()].filter(isSession).length
-  const gone = [...changes].filter(([path, object]) => object === null && isSession(path)).length
-  if (gone > fewGone) throw refusal(gone, all)
+/** @param refusal the error for these files
+ * @throws what `refusal` returns if more than a handful are gone, or a year of mornings, which nobody deletes by hand;
+ * a renamed file is not gone */
+function refuseManyGone(from: Tree, to: Tree, refusal: (gone: readonly string[]) => LogbookError): void {
+  const kept = new Set(to.values())
+  const gone = [...from].flatMap(([path, object]) => (to.has(path) || kept.has(object) ? [] : [path]))
+  if (gone.length > fewGone || gone.some((path) => yearOfMornings(path) !== null)) throw refusal(gone)
 }
 
-function goneHere(home: string, gone: number, all: number): LogbookError {
+function goneHere(home: string, gone: readonly string[]): LogbookError {
   return new LogbookError(
     'sessions_gone',
-    `${gone} of the ${all} sessions that were here at the last sync are gone. Bring them back with "git -C ${sanitize(home)} checkout -- sessions", or delete them on the other machines too with "pausebook sync --delete".`,
+    `Gone since the last sync: ${kindsOf(gone)}. Bring them back with "git -C ${sanitize(home)} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".`,
   )
 }
 
@@ -325,7 +322,7 @@ function takeIn(
   const added = changesBetween(there.tree, tree)
   const next = added.size === 0 ? other : commit(repository, other, added, null, machine)
   const changes = changesBetween(own, tree)
-  if (!mayDelete) refuseManyGone(own, changes, goneThere)
+  if (!mayDelete) refuseManyGone(own, tree, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
   const rewritten = rewrittenIn(repository, own, changes).filter(({ path }) => !twice.has(path))
   if (!bringToDisk(repository, own, tree, machine)) return null
@@ -341,10 +338,10 @@ function textsToCompare(before: Tree, own: Tree, other: Tree): (string | null | 
   return [...changesBetween(before, other)].flatMap(([path, object]) => [object, own.get(path)])
 }
 
-function goneThere(gone: number, all: number): LogbookError {
+function goneThere(gone: readonly string[]): LogbookError {
   return new LogbookError(
     'sessions_gone',
-    `Another machine has deleted ${gone} of the ${all} sessions. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
+    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
   )
 }
 

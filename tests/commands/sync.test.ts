@@ -194,19 +194,19 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await a.sync()).toEqual({
       code: 1,
       stdout: '',
-      stderr: `pausebook: 5 of the 5 sessions that were here at the last sync are gone. Bring them back with "git -C ${a.logbook} checkout -- sessions", or delete them on the other machines too with "pausebook sync --delete".\n`,
+      stderr: `pausebook: Gone since the last sync: 5 sessions. Bring them back with "git -C ${a.logbook} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".\n`,
     })
-    git(a.logbook, '-C', a.logbook, 'checkout', '--', 'sessions')
-    expect(idsIn(a.logbook)).toEqual(ids)
+    const changed = record(a.logbook, setRecorded(2))
+    git(a.logbook, '-C', a.logbook, 'checkout-index', '--all', '--quiet')
+    expect(idsIn(a.logbook)).toEqual([...ids, changed].sort())
+    openLogbook(a.logbook).open(changed).discard()
     expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
     rmSync(join(a.logbook, 'sessions'), { recursive: true })
     const meant = await runProgram(['sync', '--delete'], { logbook: a.logbook, env: a.env })
     expect(meant.stdout).toContain('Deleted in the remote, as they were here: 5 sessions.\n')
     const refused = await b.sync()
     expect(refused.code).toBe(1)
-    expect(refused.stderr).toContain(
-      'Another machine has deleted 5 of the 5 sessions. Nothing was deleted here.',
-    )
+    expect(refused.stderr).toContain('Another machine has deleted 5 sessions. Nothing was deleted here.')
     expect(idsIn(b.logbook)).toEqual(ids)
     await runProgram(['sync', '--delete'], { logbook: b.logbook, env: b.env })
     expect(idsIn(b.logbook)).toEqual([])
@@ -216,6 +216,45 @@ describe.runIf(hasGit)('pausebook sync', () => {
         ids.map((id) => `2026-11-26-${id}.json`).sort(),
       )
     }
+  })
+
+  it('refuses to delete most of the days, but not to rename them', async () => {
+    const { all } = await machines(1)
+    const [{ logbook, sync }] = all as [Machine]
+    const folder = join(logbook, 'prescriptions')
+    mkdirSync(folder)
+    for (const name of ['a', 'b', 'c', 'd']) writeFileSync(join(folder, `${name}.txt`), name)
+    await sync()
+    for (const name of ['a', 'b', 'c', 'd'])
+      renameSync(join(folder, `${name}.txt`), join(folder, `${name} easy.txt`))
+    expect((await sync()).code).toBe(0)
+    rmSync(folder, { recursive: true })
+    expect((await sync()).stderr).toContain('Gone since the last sync: 4 prescriptions. ')
+  })
+
+  it('refuses to delete a year of mornings, unless told to', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [Machine, Machine]
+    await runProgram(['morning', '48 bpm'], { logbook: a.logbook })
+    writeFileSync(join(a.logbook, 'plan.txt'), '# mine\n')
+    for (const { sync } of [a, b]) await sync()
+    for (const name of ['mornings', 'plan.txt']) rmSync(join(a.logbook, name), { recursive: true })
+    const refused = await a.sync()
+    expect([refused.code, refused.stderr]).toEqual([
+      1,
+      expect.stringContaining('Gone since the last sync: 1 year of mornings, plan.txt. Bring them back'),
+    ])
+    expect((await runProgram(['sync', '--delete'], { logbook: a.logbook, env: a.env })).code).toBe(0)
+    const there = await b.sync()
+    expect([there.code, there.stderr]).toEqual([
+      1,
+      expect.stringContaining(
+        'Another machine has deleted 1 year of mornings, plan.txt. Nothing was deleted',
+      ),
+    ])
+    expect(readdirSync(join(b.logbook, 'mornings'))).toHaveLength(1)
+    expect((await runProgram(['sync', '--delete'], { logbook: b.logbook, env: b.env })).code).toBe(0)
+    expect(readdirSync(join(b.logbook, 'mornings'))).toEqual([])
   })
 
   it('runs no program that the logbook itself names, and says where it is named', async () => {

@@ -35,7 +35,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten } = outcome
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
+    outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
       `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
@@ -44,13 +45,19 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     ({ path, fields }) =>
       `Another machine has changed what was recorded in ${sanitize(path)}: ${sanitize(fields.join(', '))}.\n`,
   )
+  const back =
+    restored.length > 0
+      ? [`Put back what the last sync had and the file here had lost: ${sanitize(restored.join(', '))}.\n`]
+      : []
   const differing = mornings.map(
     (text) =>
       `Two machines differ on the morning of ${sanitize(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
   )
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`
-    return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`
+    return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`.concat(
+      ...back,
+    )
   }
   const gone = [
     deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${kindsOf(deletedThere)}.` : '',
@@ -61,5 +68,5 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
   const head = isStill
     ? 'Nothing to send and nothing to receive.'
     : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`
-  return [head, ...kept].join('\n').concat('\n', ...twice, ...results, ...differing)
+  return [head, ...kept].join('\n').concat('\n', ...back, ...twice, ...results, ...differing)
 }

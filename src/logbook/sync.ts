@@ -8,7 +8,7 @@ import { kindsOf, yearOfMornings } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { goesOnFrom, readSession } from './sessionFile.ts'
 import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
-import { type DuplicateSession, mergedTree } from './syncMerge.ts'
+import { type DuplicateSession, mergedTree, withLost } from './syncMerge.ts'
 import {
   changesBetween,
   commit,
@@ -40,6 +40,8 @@ export interface SyncOutcome {
   changed: string[]
   received: string[]
   sent: string[]
+  /** Paths whose files here had lost what the last sync had, and have it again. */
+  restored: string[]
   /** Paths deleted here because another machine deleted them, and in the remote because this machine did. */
   deletedHere: string[]
   deletedThere: string[]
@@ -160,6 +162,7 @@ const nothing: SyncOutcome = {
   changed: [],
   received: [],
   sent: [],
+  restored: [],
   deletedHere: [],
   deletedThere: [],
   keptTwice: [],
@@ -177,6 +180,7 @@ function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome
     changed: union(outcome.changed, more.changed),
     received: union(outcome.received, more.received),
     sent: union(outcome.sent, more.sent),
+    restored: union(outcome.restored, more.restored),
     deletedHere: union(outcome.deletedHere, more.deletedHere),
     deletedThere: union(outcome.deletedThere, more.deletedThere),
     keptTwice: [...outcome.keptTwice, ...more.keptTwice],
@@ -187,13 +191,13 @@ function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome
 }
 
 /** Commits what is on the disk. Of a session or a year of mornings that cannot be read, the version of the last commit
- * stays.
- * @returns the paths that changed since the last commit, and those of damaged files
+ * stays; what one has lost since is put back.
+ * @returns the paths that changed since the last commit, and those of damaged and of restored files
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(
   repository: Repository,
   { machine, mayDelete }: SyncTools,
-): { changed: string[]; damaged: string[] } {
+): { changed: string[]; damaged: string[]; restored: string[] } {
   const { home, head, branch, texts } = repository
   const before = treeAt(repository, head)
   const { tree, unreadable } = treeOnDisk(repository, before)
@@ -207,6 +211,7 @@ function commitOwn(
     if (last === undefined) tree.delete(path)
     else tree.set(path, last)
   }
+  const restored = restoreLost(repository, before, tree, machine)
   refuseNamesakes(tree)
   const changes = changesBetween(before, tree)
   if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(home, gone))
@@ -216,7 +221,35 @@ function commitOwn(
     if (branch === null) moveHead(repository, made)
     repository.head = made
   }
-  return { changed: [...changes.keys()], damaged }
+  return { changed: [...changes.keys()], damaged, restored }
+}
+
+/** Puts back what files have lost since the last commit, on the disk and in the tree.
+ * @returns their paths */
+function restoreLost(
+  repository: Repository,
+  before: Tree,
+  tree: Map<string, string>,
+  machine: Machine,
+): string[] {
+  const pairs = [...tree].flatMap(([path, object]) => {
+    const last = before.get(path)
+    return last === undefined || last === object ? [] : [{ path, object, last }]
+  })
+  loadTexts(
+    repository,
+    pairs.map(({ last }) => last),
+  )
+  return pairs.flatMap(({ path, object, last }) => {
+    const whole = withLost(path, objectText(repository, last), objectText(repository, object))
+    if (whole === null) return []
+    const wanted = keepText(repository, whole)
+    tree.set(path, wanted)
+    // A file that has changed meanwhile is left to the next sync.
+    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]]), machine)
+      ? [path]
+      : []
+  })
 }
 
 /** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the

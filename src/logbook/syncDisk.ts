@@ -15,6 +15,7 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockOrRefuse } from './lock.ts'
+import { yearOfMornings } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { parseMornings } from './mornings.ts'
 import { loadSession, readSession } from './sessionFile.ts'
@@ -54,7 +55,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
       if (isDamaged && text !== null) replaceDamaged(file, text)
       else if (isDamaged) quarantine(file)
       else if (!isAsIn(repository, from.get(path), bytes, object)) return false
-      else if (text !== null) writeDurably(file, text, isSession)
+      else if (text !== null) writeDurably(file, text, isSession || yearOfMornings(path) !== null)
       else {
         removeFile(backupOf(file))
         moveToTrash(home, file, machine)

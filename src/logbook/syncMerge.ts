@@ -33,7 +33,7 @@ interface MergeTools {
  * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
  * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
  * cannot be read replaces what can. If each machine kept another version of a session and deleted the rest, what either
- * kept stays.
+ * kept stays. Results and mornings that a change has lost are put back.
  * @throws LogbookError `cannot_sync` for mornings that both changed and only a newer program can read */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
@@ -68,10 +68,12 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   for (const [path, object] of changedThere) {
     const here = own.get(path)
     if (object === null || here === undefined || changedHere.has(path)) continue
-    if (isRuin(path, tools.textOf(object), tools.textOf(here))) {
+    const [theirs, mine] = [tools.textOf(object), tools.textOf(here)]
+    const whole = withLost(path, mine, theirs)
+    if (isRuin(path, theirs, mine)) {
       tree.set(path, here)
       damaged.push(path)
-    }
+    } else if (whole !== null) tree.set(path, tools.store(whole))
   }
   const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
   for (const family of new Set(gone.map(familyOf))) {
@@ -97,6 +99,23 @@ function versionsIn(tree: Tree, family: string): [path: string, object: string][
 /** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
 function isRuin(path: string, there: string, here: string): boolean {
   return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
+}
+
+/** The text of a file with what an earlier text of it has besides; null if that is nothing. Results and mornings are only
+ * ever added, an undoing too; so what is missing was lost, as when a repair restores an old copy. A text without a
+ * checksum was changed by hand and counts as it is. */
+export function withLost(path: string, before: string, now: string): string | null {
+  if (path.startsWith('sessions/')) {
+    const [was, is] = [readSession(before, null), readSession(now, null)]
+    if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
+    const isLonger = was.session.events.length > is.session.events.length
+    return isLonger && goesOnFrom(was.session, is.session) ? before : null
+  }
+  if (!path.startsWith('mornings/')) return null
+  const [was, is] = [parseMornings(before), parseMornings(now)]
+  if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
+  const all = mergedEvents(was.events, is.events)
+  return all.length > mergedEvents([], is.events).length ? printMornings(all) : null
 }
 
 /** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is

@@ -218,6 +218,36 @@ describe.runIf(hasGit)('pausebook sync', () => {
     }
   })
 
+  it('puts back what a repair of an old copy has lost, instead of sending the old copy', async () => {
+    const { a, b, id } = await inStep()
+    append(a.logbook, id, setRecorded(2))
+    append(a.logbook, id, finished)
+    const type = (words: string, day: number) =>
+      runProgram(['morning', words], {
+        logbook: a.logbook,
+        now: new Date(`2026-11-${day}T06:40:00+01:00`),
+      })
+    await type('48 bpm', 26)
+    await type('49 bpm', 27)
+    for (const { sync } of [a, b]) await sync()
+    const year = join('mornings', '2026.json')
+    for (const file of [sessionIn(a.logbook), join(a.logbook, year)])
+      writeFileSync(file, readFileSync(file, 'utf8').replace('"format": 1', '"format": 1 '))
+    await runProgram(['verify', '--repair'], { logbook: a.logbook })
+    expect(eventsOf(a.logbook, id)).toHaveLength(3)
+    await type('50 bpm', 28)
+    expect((await a.sync()).stdout).toBe(
+      `Sent: 1 year of mornings. Received: nothing.\nPut back what the last sync had and the file here had lost: mornings/2026.json, sessions/2026/2026-11-26-${id}.json.\n`,
+    )
+    await b.sync()
+    for (const { logbook } of [a, b]) {
+      expect(eventsOf(logbook, id)).toEqual([started, setRecorded(1), setRecorded(2), finished])
+      const text = readFileSync(join(logbook, year), 'utf8')
+      for (const pulse of [48, 49, 50]) expect(text).toContain(`"restingHeartRate":${pulse}`)
+    }
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+  })
+
   it('refuses to delete most of the days, but not to rename them', async () => {
     const { all } = await machines(1)
     const [{ logbook, sync }] = all as [Machine]
@@ -458,6 +488,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       changed: [path],
       received: [],
       sent: [path],
+      restored: [],
       deletedHere: [],
       deletedThere: [],
       keptTwice: [],

@@ -161,6 +161,15 @@ describe('two merged states of a logbook', () => {
     expect(merge({ [path]: good }, { [path]: good }, { [path]: '{' }).files).toEqual({ [path]: good })
   })
 
+  it('have what one side lost of a session without having changed it by hand', () => {
+    const [short, long] = [session(setRecorded(1)), session(setRecorded(1), finished)]
+    expect(merge({ [path]: long }, { [path]: long }, { [path]: short }).files).toEqual({ [path]: long })
+    const byHand = short.replace(/"checksum": .*\n/, '')
+    expect(merge({ [path]: long }, { [path]: long }, { [path]: byHand }).files).toEqual({ [path]: byHand })
+    const other = session(setRecorded(2))
+    expect(merge({ [path]: long }, { [path]: long }, { [path]: other }).files).toEqual({ [path]: other })
+  })
+
   it('have a session of a newer program, which that program can read', () => {
     const [good, newer] = [session(setRecorded(1)), ofNewerProgram(session(setRecorded(1)))]
     expect(merge({ [path]: good }, { [path]: good }, { [path]: newer }).files).toEqual({ [path]: newer })
@@ -186,6 +195,15 @@ describe('two merged states of a year of mornings', () => {
     expect(merge({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
     expect(merge({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
     expect(merge({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)
+  })
+
+  it('have every morning where the other machine has lost some, and has typed another one', () => {
+    const events = [first, mine, theirs].map((text) => JSON.parse(text).events[0])
+    const [here, there] = [printMornings(events.slice(0, 2)), printMornings([events[0], events[2]])]
+    const { files } = merge({ [year]: here }, { [year]: here }, { [year]: there })
+    expect(files).toEqual({ [year]: printMornings(events) })
+    const byHand = there.replace(/"checksum": .*\n/, '')
+    expect(merge({ [year]: here }, { [year]: here }, { [year]: byHand }).files).toEqual({ [year]: byHand })
   })
 
   it('have the one here if only the other machine has changed its own, and ruined it', () => {
@@ -354,7 +372,7 @@ describe('a merged state on its way to the disk', () => {
     expect(isDone).toBe(true)
     expect([textOf('plan.txt'), textOf('prescriptions/more.txt'), textOf(path)]).toEqual(['new', 'more', two])
     expect([textOf('prescriptions/gone.txt'), textOf('trash/2026-11-26/gone.txt')]).toEqual([null, 'gone'])
-    // Only a session keeps its previous text.
+    // Only sessions and mornings keep their previous text.
     expect([textOf(`${path}.bak`), textOf('plan.txt.bak')]).toEqual([one, null])
   })
 
@@ -403,6 +421,12 @@ describe('a merged state on its way to the disk', () => {
 describe('a year of mornings on its way to the disk', () => {
   const year = 'mornings/2026.json'
   const [newer, newest] = ['{"format": 2}', '{"format": 3}']
+
+  it('keeps its previous text', () => {
+    const [one, two] = [printMornings([]), printMornings([{ type: 'undone', at: '', date: '2026-11-26' }])]
+    const { textOf } = brought({ [year]: one }, { [year]: one }, { [year]: two })
+    expect([textOf(year), textOf(`${year}.bak`)]).toEqual([two, one])
+  })
 
   it.each([
     ['is ruined', '{', '{', true],

@@ -275,10 +275,10 @@ export function printMorning({
 }
 
 /** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later
- * one counts. */
+ * one counts; what either machine has undone is no difference. */
 export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
-  const theirs = new Map(morningsOf(other).map((morning) => [morning.date, morning]))
-  return morningsOf(own).flatMap((mine) => {
+  const theirs = new Map(morningsOf(notUndoneIn(own, other)).map((morning) => [morning.date, morning]))
+  return morningsOf(notUndoneIn(other, own)).flatMap((mine) => {
     const there = theirs.get(mine.date)
     if (there === undefined) return []
     const keys = ['sleepSeconds', 'restingHeartRate', 'bodyMass', 'note'] as const
@@ -314,6 +314,14 @@ export function mergedEvents(own: readonly MorningEvent[], other: readonly Morni
   return [...merged.values()]
     .sort((a, b) => Date.parse(a.typed.at) - Date.parse(b.typed.at))
     .flatMap(({ typed, undone }) => (undone === null ? [typed] : [typed, undone]))
+}
+
+/** What stands of these entries where another machine has undone some of them. */
+function notUndoneIn(other: readonly MorningEvent[], events: readonly MorningEvent[]): TypedMorning[] {
+  const there = byKey(other)
+  return [...byKey(events)].flatMap(([key, { typed, undone }]) =>
+    (undone ?? there.get(key)?.undone ?? null) === null ? [typed] : [],
+  )
 }
 
 /** Entries by a key that is the same on all machines. The same words typed again in the same second are another entry. */

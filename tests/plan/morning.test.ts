@@ -189,6 +189,14 @@ describe('morningsOf', () => {
           expect(printed(merged)).toBe('48 bpm')
     })
 
+    it('do not differ on what one of them undid', () => {
+      const here = [pulse, typo, undone('07:00')]
+      expect(differencesOf(here, [pulse, typo, mass])).toEqual([])
+      expect(differencesOf([pulse, typo, mass], here)).toEqual([])
+      const later = typed('07:20', { restingHeartRate: 50 })
+      expect(differencesOf(here, [pulse, typo, later])).toEqual(['2026-11-26: 48 bpm here, 50 bpm there'])
+    })
+
     it('keep what was typed on the other machine before the undoing', () => {
       const here = [pulse, undone('07:10')]
       expect(printed(mergedEvents(here, [mass]))).toBe('71.5 kg')

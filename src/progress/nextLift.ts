@@ -1,55 +1,29 @@
 import { sum } from 'd3-array'
 import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load } from '../prescription/model.ts'
-import { printDose, printLoad } from '../prescription/print.ts'
-import { isSameItem, type SetStep } from '../prescription/step.ts'
-import { isWarningNoted, needsADoctor } from '../session/pain.ts'
-import { prescribedLoadOf } from '../session/prompt.ts'
-import type { SetResult } from '../session/result.ts'
-import { resultOf, type SessionState } from '../session/state.ts'
+import { printDose } from '../prescription/print.ts'
+import { needsADoctor } from '../session/pain.ts'
+import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { doseDone, isMeantToTheLimit, kilogramsOfLoad, worksDone } from '../summary/performed.ts'
+import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import {
+  hasSameLoads,
+  isAtOtherLoads,
+  joined,
+  type LiftDay,
+  type LiftLine,
+  liftDay,
+  loadsText,
+  pastDays,
+} from './liftDays.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
 import { effortOf, isLongBetween, type Made, made } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
 
-export interface LiftLine {
-  part: number
-  item: number
-  exercise: number
-  written: Exercise
-}
-
-/** An exercise of a line as it went on one day. */
-interface LiftDay {
-  date: string | null
-  line: LiftLine
-  outcome: LineOutcome
-  results: SetResult[]
-  /** A set was lifted at more than its written load. */
-  isHeavier: boolean
-}
-
 const reasonableEffort = 8.5
-
-export function liftLines(state: SessionState): LiftLine[] {
-  return state.prescription.parts.flatMap((part, partIndex) =>
-    part.kind !== 'lift'
-      ? []
-      : part.items.flatMap((item, itemIndex) =>
-          item.exercises.map((written, exercise) => ({
-            part: partIndex,
-            item: itemIndex,
-            exercise,
-            written,
-          })),
-        ),
-  )
-}
 
 function isPairLoaded({ sets }: LiftLine['written']): boolean {
   return sets.some(({ load }) => load?.kind === 'mass' && load.pair)
@@ -69,69 +43,57 @@ export function decideLift(
   const now = liftDay(state, line)
   const pain = painCovering(pains, { name, isPair: isPairLoaded(line.written) })
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
-  const past = pastDays(line, before)
-  const last = now.results.length > 0 ? now : past.find((day) => day.results.length > 0)
-  const away = last === undefined || last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(state, line, item, away, pain, atHand)
+  const [previous] = pastDays(line, before)
+  const last = now.sets.length > 0 ? now : (previous ?? now)
+  const away = last.sets.length === 0 || last.date === null ? 0 : daysBetween(last.date, today)
+  if (away > longGapDays) return afterAGap(state, last, line, item, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
     if (isLegLift(name) && ranTooHard(state, line.part, before))
       return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
-    return afterTooHard(state, tooHard, line, item, now, past, atHand)
+    return afterTooHard(state, tooHard, item, now, previous, atHand)
   }
   const [above] = effortsAbove(now)
-  if (above !== undefined) return made(name, 'same', `${effortText(above)} -> ${sameText(line.written)}`)
-  if (now.outcome !== 'complete' || !isReasonable(now)) return { name, decision: null }
-  const previous = past.find((day) => day.results.length > 0)
+  if (above !== undefined) return sameAsLifted(now, item, effortText(above))
+  if (now.outcome !== 'complete') {
+    if (now.sets.length === 0 || !isAtOtherLoads(now)) return { name, decision: null }
+    const seen = `${repsText(now)} on ${loadsText(now.loads)}`
+    return made(name, 'same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
+  }
+  if (!isReasonable(now)) return { name, decision: null }
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
     isReasonable(previous) &&
-    hasSame('load', previous.line.written, line.written) &&
-    hasSame('dose', previous.line.written, line.written)
-  if (!isTwice) return made(name, 'same', `${completeText(now, 'once')} -> same, once more`)
-  return heavierOrMore(state, line, item, now, past, atHand)
+    hasSameLoads(previous, now) &&
+    hasSameDoses(previous.line.written, line.written)
+  if (!isTwice) return sameAsLifted(now, item, completeText(now, 'once'), 'same', ', once more')
+  return heavierOrMore(state, line, item, now, before, atHand)
 }
 
-function liftDay(state: SessionState, line: LiftLine): LiftDay {
-  const steps = setsOf(state, line)
-  const results = steps.flatMap((step) => (step.insteadOf === null ? (resultOf(state, step) ?? []) : []))
-  const isHeavier = steps.some((step) => {
-    const load = resultOf(state, step)?.load ?? null
-    const [written, lifted] = [prescribedLoadOf(state, step), load].map(kilogramsOfLoad)
-    return written != null && lifted != null && lifted > written + 1e-6
-  })
-  return { date: state.date, line, outcome: lineOutcome(state, steps), results, isHeavier }
+/** Keeps the load that was lifted, and writes it out where the line names another one, a heavier one only if it went well.
+ * @param same what it is called where the line stays @param aim what follows */
+function sameAsLifted(
+  now: LiftDay,
+  item: LiftItem,
+  seen: string,
+  same = sameText(now.line.written),
+  aim = '',
+): Made {
+  const { name } = now.line.written
+  const isHeavier = now.sets.some((set) => set.isHeavier)
+  const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
+  if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
+  const exercise = item.exercises[now.line.exercise] as Exercise
+  writeLoads(exercise, now.loads)
+  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${loadsText(now.loads)}${aim}`)
 }
 
-function setsOf(state: SessionState, line: LiftLine): SetStep[] {
-  return state.steps.filter(
-    (step): step is SetStep =>
-      step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
-  )
-}
-
-/** The same exercise with the same number of sets on earlier days, newest first. */
-function pastDays(line: LiftLine, before: Iterable<SessionState>): LiftDay[] {
-  const key = exerciseKey(line.written.name)
-  const days: LiftDay[] = []
-  for (const state of before) {
-    const same = liftLines(state).find(
-      (each) =>
-        exerciseKey(each.written.name) === key &&
-        each.written.side === line.written.side &&
-        each.written.sets.length === line.written.sets.length &&
-        each.written.sets.every((set, at) => set.dose.kind === line.written.sets[at]?.dose.kind),
-    )
-    if (same) days.push(liftDay(state, same))
-    if (days.length >= 6) break
-  }
-  return days
-}
-
+/** @param last the day on which the line was last done */
 function afterAGap(
   { bodyMassKg: bodyKg }: SessionState,
+  last: LiftDay,
   line: LiftLine,
   item: LiftItem,
   days: number,
@@ -142,23 +104,24 @@ function afterAGap(
   const share = days > longerGapDays ? 20 : 10
   const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
-  const isLighter = changeLoads(exercise, (load) =>
+  const lighter = changedLoads(last, (load) =>
     changedLoad(load, 1 - share / 100, 'share', atHand, { name, bodyKg, least: 1 }),
   )
-  if (!isLighter) return made(name, 'same', `${since} -> begin easily`)
-  const what = isAddedLoad(exercise) ? ' added load' : ' load'
-  const less = lessOf(line.written, exercise, loadOnly, what)
-  return made(name, 'down', `${since} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+  if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
+  const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
+  const less = lessOf(last.loads, lighter, loadOnly, what)
+  writeLoads(exercise, lighter)
+  return made(name, 'down', `${since} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
 /** What was too hard about a day: a set missed, or half of its sets at an effort 1 above the written one. Null
  * if nothing was. */
 function tooHardText(day: LiftDay): string | null {
   if (day.outcome === 'missed')
-    return `${repsText(day)} ${day.results.some((set) => set.failed) ? 'failed' : 'short'}`
+    return `${repsText(day)} ${day.sets.some(({ result }) => result.failed) ? 'failed' : 'short'}`
   const above = effortsAbove(day).filter(({ written }) => written !== null)
   const [first] = above
-  return first === undefined || day.isHeavier || above.length * 2 < day.results.length
+  return first === undefined || day.sets.some((set) => set.isHeavier) || above.length * 2 < day.sets.length
     ? null
     : effortText(first)
 }
@@ -166,29 +129,26 @@ function tooHardText(day: LiftDay): string | null {
 function afterTooHard(
   { bodyMassKg: bodyKg }: SessionState,
   seen: string,
-  line: LiftLine,
   item: LiftItem,
   now: LiftDay,
-  past: readonly LiftDay[],
+  previous: LiftDay | undefined,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
-  const { name } = line.written
-  const previous = past.find((day) => day.results.length > 0)
-  const isTwice =
-    previous !== undefined &&
-    tooHardText(previous) !== null &&
-    hasSame('load', previous.line.written, line.written)
-  const aim = now.outcome === 'missed' ? aimText(line.written) : ''
-  if (!isTwice) return made(name, 'same', `${seen} -> ${sameText(line.written)}${aim}`)
-  const exercise = item.exercises[line.exercise] as Exercise
+  const { written, exercise: at } = now.line
+  const { name } = written
+  const isTwice = previous !== undefined && tooHardText(previous) !== null && hasSameLoads(previous, now)
+  if (!isTwice)
+    return sameAsLifted(now, item, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
+  const exercise = item.exercises[at] as Exercise
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
-  const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', exercise)}`
-  const isLighter = changeLoads(exercise, (load) =>
+  const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
+  const lighter = changedLoads(now, (load) =>
     changedLoad(load, 0.95, 'near', atHand, { name, bodyKg, least: 1 }),
   )
-  if (isLighter) {
-    const less = lessOf(line.written, exercise, (load) => loadKilograms(load, name, bodyKg) ?? 0)
-    return made(name, 'down', `${twice} -> ${less}, ${loadsText(exercise)}${withoutWarmUpAbove(item)}`)
+  if (lighter) {
+    const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, name, bodyKg) ?? 0)
+    writeLoads(exercise, lighter)
+    return made(name, 'down', `${twice} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
   }
   const same = sameText(exercise)
   if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
@@ -201,24 +161,28 @@ function heavierOrMore(
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
-  past: readonly LiftDay[],
+  before: Iterable<SessionState>,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
   const exercise = item.exercises[line.exercise] as Exercise
   const seen = completeText(now, 'twice')
   const bodyKg = state.bodyMassKg
-  const step = (least: number, most: number) =>
-    changeLoads(exercise, (load) => {
+  const step = (least: number, most: number): boolean => {
+    const heavier = changedLoads(now, (load) => {
       const moved = (each: Load) => loadKilograms(each, name, bodyKg) ?? 0
-      const heavier = changedLoad(load, 1, 'above', atHand, { name, bodyKg, least })
-      return heavier && moved(heavier) <= most * moved(load) + 1e-6 ? heavier : null
+      const next = changedLoad(load, 1, 'above', atHand, { name, bodyKg, least })
+      return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
     })
-  if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${loadsText(exercise)}`)
-  const added = repsAdded(line, past)
-  const isLoaded = hasLoad(exercise)
+    if (heavier) writeLoads(exercise, heavier)
+    return heavier !== null
+  }
+  if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${exerciseLoads(exercise)}`)
+  const added = repsAdded(now, before)
+  const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
+    if (isAtOtherLoads(now)) writeLoads(exercise, now.loads)
     return made(name, 'more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
   if (step(1, 1.1)) {
@@ -226,7 +190,7 @@ function heavierOrMore(
     return made(
       name,
       'up',
-      `${seen} -> ${loadsText(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
+      `${seen} -> ${exerciseLoads(exercise)}${added > 0 ? ` x ${dosesText(exercise)}` : ''}`,
     )
   }
   return made(name, 'same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
@@ -241,13 +205,14 @@ function sameText(exercise: Exercise): string {
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */
-function repsAdded(line: LiftLine, past: readonly LiftDay[]): number {
-  let least = firstReps(line.written)
-  for (const day of past) {
-    if (!hasSame('load', day.line.written, line.written)) break
+function repsAdded(now: LiftDay, before: Iterable<SessionState>): number {
+  const reps = firstReps(now.line.written)
+  let least = reps
+  for (const day of pastDays(now.line, before)) {
+    if (!hasSameLoads(day, now)) break
     least = Math.min(least, firstReps(day.line.written))
   }
-  return firstReps(line.written) - least
+  return reps - least
 }
 
 /** The fewest prescribed repetitions of the first set; 0 if it is not counted in them. */
@@ -282,10 +247,9 @@ interface EffortAbove {
 
 /** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
 function effortsAbove(day: LiftDay): EffortAbove[] {
-  return day.results.flatMap((result, at) => {
-    const set = day.line.written.sets[at]
-    if (set && set.rpe === null && isMeantToTheLimit(set.dose, result)) return []
-    const written = set?.rpe?.to ?? null
+  return day.sets.flatMap(({ step, result }) => {
+    if (step.rpe === null && isMeantToTheLimit(step.dose, result)) return []
+    const written = step.rpe?.to ?? null
     const typed = result.rpe ?? 0
     return typed >= (written === null ? 10 : written + 1) ? [{ typed, written }] : []
   })
@@ -297,23 +261,21 @@ function effortText({ typed, written }: EffortAbove): string {
 
 /** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
-  return day.results.every((result, at) => {
-    const set = day.line.written.sets[at]
-    if (set && isMeantToTheLimit(set.dose, result)) return true
-    return set?.rpe != null || (result.rpe ?? 0) <= reasonableEffort
-  })
+  return day.sets.every(
+    ({ step, result }) =>
+      step.rpe !== null || isMeantToTheLimit(step.dose, result) || (result.rpe ?? 0) <= reasonableEffort,
+  )
 }
 
 function completeText(day: LiftDay, times: 'once' | 'twice'): string {
-  const efforts = day.results.map(({ rpe }) => rpe)
+  const efforts = day.sets.map(({ result }) => result.rpe)
   const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
-  return `complete${at}${withLoads('on', day.line.written)} ${times}`
+  return `complete${at}${withLoads('on', day)} ${times}`
 }
 
 /** ` on 92.5 kg`; empty without a load. */
-function withLoads(word: 'on' | 'at', exercise: Exercise): string {
-  const loads = loadsText(exercise)
-  return loads === '-' ? '' : ` ${word} ${loads}`
+function withLoads(word: 'on' | 'at', { loads }: LiftDay): string {
+  return loads.every((load) => load === null) ? '' : ` ${word} ${loadsText(loads)}`
 }
 
 function aimText(exercise: Exercise): string {
@@ -322,31 +284,41 @@ function aimText(exercise: Exercise): string {
 }
 
 function repsText(day: LiftDay): string {
-  return day.results
-    .map(({ reps, groups, seconds, meters }) => groups?.join('+') ?? reps ?? seconds ?? meters ?? '-')
+  return day.sets
+    .map(
+      ({ result: { reps, groups, seconds, meters } }) =>
+        groups?.join('+') ?? reps ?? seconds ?? meters ?? '-',
+    )
     .join(', ')
 }
 
-function changeLoads(exercise: Exercise, change: (load: Load) => Load | null): boolean {
+/** Other loads in place of a day's; null if one of them cannot change. */
+function changedLoads({ line, loads }: LiftDay, change: (load: Load) => Load | null): Load[] | null {
   // The loads of a drop set go down together.
-  if (exercise.sets.some(({ dose }) => dose.kind === 'drop')) return false
-  const changed = exercise.sets.map(({ load }) => (load === null ? null : change(load)))
-  if (changed.some((load) => load === null)) return false
-  exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: changed[at] ?? null }))
-  return true
+  if (line.written.sets.some(({ dose }) => dose.kind === 'drop')) return null
+  const changed = loads.flatMap((load) => (load && change(load)) ?? [])
+  return changed.length === loads.length ? changed : null
 }
 
-/** Whether two exercises have the same loads, or the same doses, set by set. */
-function hasSame(what: 'load' | 'dose', one: Exercise, other: Exercise): boolean {
-  const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map((set) => set[what]))
+function writeLoads(exercise: Exercise, loads: readonly (Load | null)[]): void {
+  exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: loads[at] ?? null }))
+}
+
+function hasSameDoses(one: Exercise, other: Exercise): boolean {
+  const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map(({ dose }) => dose))
   return textOf(one) === textOf(other)
 }
 
 /** `5 % less`, of the loads of all sets together, or `more help`.
  * @param amountOf what of a load is compared @param what is less, after a space */
-function lessOf(before: Exercise, after: Exercise, amountOf: (load: Load) => number, what = ''): string {
-  if (before.sets.some(({ load }) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
-  const sumOf = ({ sets }: Exercise) => sum(sets, ({ load }) => load && amountOf(load))
+function lessOf(
+  before: readonly (Load | null)[],
+  after: readonly Load[],
+  amountOf: (load: Load) => number,
+  what = '',
+): string {
+  if (before.some((load) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
+  const sumOf = (loads: readonly (Load | null)[]) => sum(loads, (load) => load && amountOf(load))
   return `${lessText(sumOf(before), sumOf(after))}${what}`
 }
 
@@ -356,21 +328,12 @@ function loadOnly(load: Load): number {
   return load.kind === 'bodyweight' ? load.added : 0
 }
 
-/** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
-function loadsText(exercise: Exercise): string {
-  return joined(exercise.sets.map(({ load }) => (load === null ? '-' : printLoad(load))))
+function exerciseLoads({ sets }: Exercise): string {
+  return loadsText(sets.map(({ load }) => load))
 }
 
 function dosesText(exercise: Exercise): string {
   return joined(exercise.sets.map(({ dose }) => printDose(dose)))
-}
-
-function joined(texts: readonly string[]): string {
-  return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
-}
-
-function isAddedLoad(exercise: Exercise): boolean {
-  return exercise.sets[0]?.load?.kind === 'bodyweight'
 }
 
 /** A warm-up begins below the load it leads to. */
@@ -381,40 +344,4 @@ function withoutWarmUpAbove(item: LiftItem): string {
   if (kilogramsOf(buildFrom) < kilogramsOf({ value: load.from, unit: load.unit })) return ''
   item.buildFrom = null
   return `; no warm-up from ${printMass(buildFrom)}`
-}
-
-/** How an exercise of a lift line went. `complete`: every set as prescribed, at the prescribed effort. `missed`: a set
- * was tried and failed. `other`: neither. */
-type LineOutcome = 'complete' | 'missed' | 'other'
-
-/** How the exercise of a line went in a session.
- *
- * A range of repetitions is complete at its upper end and missed below its lower one. With a prescribed effort a
- * set counts as complete if the typed effort is known and no higher; without one, any effort counts. An exercise with
- * an untried set, that was swapped, or with pain, is neither complete nor missed, nor is any on a day with a sign that
- * needs a doctor.
- * Common practice, no source. */
-export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
-  if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
-  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
-  const outcomes = steps.map((step) => setOutcome(state, step))
-  if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
-  if (outcomes.includes('missed')) return 'missed'
-  return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
-}
-
-function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
-  const result = resultOf(state, step)
-  if (result === null) return 'other'
-  if (result.pain !== null) return 'hurt'
-  const written = prescribedLoadOf(state, step)
-  const [writtenKg, doneKg] = [written, result.load].map(kilogramsOfLoad)
-  const isLighter = writtenKg != null && (doneKg ?? 0) < writtenKg - 1e-6
-  const done = doseDone(step.dose, result)
-  const isToTheLimit = isMeantToTheLimit(step.dose, result)
-  if ((result.failed && !isToTheLimit) || isLighter || done === 'missed') return 'missed'
-  if (done === 'other') return 'other'
-  if (isToTheLimit && step.rpe === null) return 'complete'
-  if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
-  return 'complete'
 }

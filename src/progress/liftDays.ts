@@ -1,0 +1,178 @@
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { Exercise, Load } from '../prescription/model.ts'
+import { printLoad } from '../prescription/print.ts'
+import { isSameItem, type SetStep } from '../prescription/step.ts'
+import { isWarningNoted } from '../session/pain.ts'
+import { prescribedLoadOf } from '../session/prompt.ts'
+import type { LiftedLoad, SetResult } from '../session/result.ts'
+import { resultOf, type SessionState } from '../session/state.ts'
+import { doseDone, isMeantToTheLimit, kilogramsOfLoad } from '../summary/performed.ts'
+
+/* What was lifted on a line of a day. Every rule about lifts reads this, so that a load is judged where it was lifted and
+ * not where it was written. */
+
+/** An exercise of a lift line. */
+export interface LiftLine {
+  part: number
+  item: number
+  exercise: number
+  written: Exercise
+}
+
+/** How the exercise of a line went in a session. `complete`: every set as prescribed, at the prescribed effort. `missed`:
+ * a set at its written load or less was tried and failed. `other`: neither. */
+type LineOutcome = 'complete' | 'missed' | 'other'
+
+/** A recorded set of the exercise that was prescribed. */
+interface SetOfDay {
+  step: SetStep
+  result: SetResult
+  isHeavier: boolean
+}
+
+/** An exercise of a line as it went on one day. */
+export interface LiftDay {
+  date: string | null
+  line: LiftLine
+  outcome: LineOutcome
+  sets: SetOfDay[]
+  /** The load of each written set, as a mass if that is known. */
+  prescribed: (Load | null)[]
+  /** The load at which the day is judged, for each written set: the lifted one; where only some sets were lighter than
+   * prescribed, and for a set that was not done, the prescribed one. */
+  loads: (Load | null)[]
+}
+
+export function liftLines(state: SessionState): LiftLine[] {
+  return state.prescription.parts.flatMap((part, partIndex) =>
+    part.kind !== 'lift'
+      ? []
+      : part.items.flatMap((item, itemIndex) =>
+          item.exercises.map((written, exercise) => ({
+            part: partIndex,
+            item: itemIndex,
+            exercise,
+            written,
+          })),
+        ),
+  )
+}
+
+export function liftDay(state: SessionState, line: LiftLine): LiftDay {
+  const steps = state.steps.filter(
+    (step): step is SetStep =>
+      step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
+  )
+  const sets = steps.flatMap((step): SetOfDay[] => {
+    const result = step.insteadOf === null ? resultOf(state, step) : null
+    return result === null ? [] : [{ step, result, isHeavier: besideWritten(state, step, result) > 0 }]
+  })
+  const lighter = sets.filter(({ step, result }) => besideWritten(state, step, result) < 0)
+  const isPartlyLighter = lighter.length > 0 && lighter.length < sets.length
+  const written = line.written.sets.map(({ load }, at) => {
+    const step = steps.find(({ number }) => number === at + 1)
+    const prescribed = asWritten(load, step ? prescribedLoadOf(state, step) : null)
+    const lifted = sets.find((set) => set.step === step)?.result.load ?? null
+    return { prescribed, lifted: lifted && !isPartlyLighter ? asWritten(load, lifted) : prescribed }
+  })
+  return {
+    date: state.date,
+    line,
+    outcome: lineOutcome(state, steps),
+    sets,
+    prescribed: written.map(({ prescribed }) => prescribed),
+    loads: written.map(({ lifted }) => lifted),
+  }
+}
+
+/** A known load as it would be written, with the written range if it is within that. */
+function asWritten(written: Load | null, known: LiftedLoad | null): Load | null {
+  if (known === null) return written
+  if (known.kind === 'bodyweight') return known
+  const { value, unit, pair } = known
+  if (written?.kind === 'mass' && written.unit === unit && written.pair === pair)
+    if (value >= written.from && value <= written.to) return written
+  return { kind: 'mass', from: value, to: value, unit, pair }
+}
+
+/** Below 0 if a set was lighter than prescribed, above 0 if it was heavier; 0 without a known load. */
+function besideWritten(state: SessionState, step: SetStep, { load }: SetResult): number {
+  const written = kilogramsOfLoad(prescribedLoadOf(state, step))
+  if (written === null) return 0
+  const more = (kilogramsOfLoad(load) ?? 0) - written
+  return Math.abs(more) < 1e-6 ? 0 : more
+}
+
+/** The same exercise with the same number of sets on earlier days on which it was lifted, newest first. */
+export function* pastDays(line: LiftLine, before: Iterable<SessionState>): Generator<LiftDay> {
+  for (const state of before) {
+    const same = liftLines(state).find((each) => isSameLine(each, line))
+    const day = same && liftDay(state, same)
+    if (day && day.sets.length > 0) yield day
+  }
+}
+
+function isSameLine({ written: one }: LiftLine, { written: other }: LiftLine): boolean {
+  return (
+    exerciseKey(one.name) === exerciseKey(other.name) &&
+    one.side === other.side &&
+    one.sets.length === other.sets.length &&
+    one.sets.every((set, at) => set.dose.kind === other.sets[at]?.dose.kind)
+  )
+}
+
+/** Whether the same loads were lifted on two days of the same line. */
+export function hasSameLoads(one: LiftDay, other: LiftDay): boolean {
+  return loadsText(one.loads) === loadsText(other.loads)
+}
+
+/** Whether other loads were lifted than a line names. A line without a load, or with one from last time, names none. */
+export function isAtOtherLoads({ line, prescribed, loads }: LiftDay): boolean {
+  return line.written.sets.some(
+    ({ load }, at) =>
+      load !== null && load.kind !== 'last' && loadText(prescribed[at]) !== loadText(loads[at]),
+  )
+}
+
+/** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
+export function loadsText(loads: readonly (Load | null)[]): string {
+  return joined(loads.map(loadText))
+}
+
+function loadText(load: Load | null | undefined): string {
+  return load ? printLoad(load) : '-'
+}
+
+export function joined(texts: readonly string[]): string {
+  return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
+}
+
+/** How the exercise of a line went in a session.
+ *
+ * A range of repetitions is complete at its upper end and missed below its lower one. What failed above its written load
+ * is not missed, and what was lighter is not complete. With a prescribed effort a set counts as complete if the typed
+ * effort is known and no higher; without one, any effort counts. An exercise with an untried set, that was swapped, or
+ * with pain, is neither complete nor missed, nor is any on a day with a sign that needs a doctor.
+ * Common practice, no source. */
+export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
+  if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
+  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
+  const outcomes = steps.map((step) => setOutcome(state, step))
+  if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
+  if (outcomes.includes('missed')) return 'missed'
+  return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
+}
+
+function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
+  const result = resultOf(state, step)
+  if (result === null) return 'other'
+  if (result.pain !== null) return 'hurt'
+  const more = besideWritten(state, step, result)
+  const done = doseDone(step.dose, result)
+  const isToTheLimit = isMeantToTheLimit(step.dose, result)
+  if ((result.failed && !isToTheLimit) || done === 'missed') return more > 0 ? 'other' : 'missed'
+  if (done === 'other' || more < 0) return 'other'
+  if (isToTheLimit && step.rpe === null) return 'complete'
+  if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
+  return 'complete'
+}

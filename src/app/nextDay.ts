@@ -33,16 +33,22 @@ export function nextIn(
   settings: Settings,
   of: { session: Session; entry: { id: string; date: string }; state: SessionState },
 ): Next {
-  const earlier = earlierStates(known, logbook, of.entry.id)
+  const place = known.entries().findIndex(({ id }) => id === of.entry.id)
+  const later = known.entries().slice(0, Math.max(0, place))
+  const earlier = known.entries().slice(place + 1)
   const atHand = atHandWith(settings, of.session.prescription)
   const ran = known.entries().find(({ brief, date }) => brief.runMeters > 0 && date <= known.today)
   return nextOf(
     of.state,
-    earlier,
+    statesOf(earlier, logbook),
     known.today,
     atHand,
     painsToday(known, logbook, of.entry),
     ran?.date ?? null,
+    statesOf(
+      later.filter(({ date }) => date <= known.today),
+      logbook,
+    ),
   )
 }
 
@@ -108,11 +114,9 @@ export function decisionsContent(
   }
 }
 
-/** The sessions before one, newest first; each is read when needed. */
-function* earlierStates(known: Known, logbook: Logbook, id: string): Generator<SessionState> {
-  const entries = known.entries()
-  const place = entries.findIndex((entry) => entry.id === id)
-  for (const entry of entries.slice(place + 1)) {
+/** Each session is read when needed. */
+function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<SessionState> {
+  for (const entry of entries) {
     const session = readable(logbook, entry.id)
     if (session !== null) yield replay(session)
   }

@@ -22,11 +22,13 @@ export interface LiftLine {
 /** How the exercise of a line went in a session. `complete`: every set as prescribed, at the prescribed effort. `missed`:
  * a set at its written load or less was tried and failed. `other`: neither. */
 type LineOutcome = 'complete' | 'missed' | 'other'
+type SetOutcome = LineOutcome | 'hurt'
 
 /** A recorded set of the exercise that was prescribed. */
 interface SetOfDay {
   step: SetStep
   result: SetResult
+  went: SetOutcome
   isHeavier: boolean
 }
 
@@ -65,7 +67,9 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
   )
   const sets = steps.flatMap((step): SetOfDay[] => {
     const result = step.insteadOf === null ? resultOf(state, step) : null
-    return result === null ? [] : [{ step, result, isHeavier: besideWritten(state, step, result) > 0 }]
+    if (result === null) return []
+    const isHeavier = besideWritten(state, step, result) > 0
+    return [{ step, result, went: setOutcome(state, step), isHeavier }]
   })
   const lighter = sets.filter(({ step, result }) => besideWritten(state, step, result) < 0)
   const isPartlyLighter = lighter.length > 0 && lighter.length < sets.length
@@ -103,9 +107,17 @@ function besideWritten(state: SessionState, step: SetStep, { load }: SetResult):
   return Math.abs(more) < 1e-6 ? 0 : more
 }
 
-/** The same exercise with the same number of sets on earlier days on which it was lifted, newest first. */
-export function* pastDays(line: LiftLine, before: Iterable<SessionState>): Generator<LiftDay> {
+/** The sessions besides the one that is decided about, each newest first. */
+export interface OtherSessions {
+  later: Iterable<SessionState>
+  before: Iterable<SessionState>
+}
+
+/** The same exercise with the same number of sets on earlier days on which it was lifted, newest first. What was lifted
+ * on the same date is no other day. */
+export function* pastDays({ date, line }: LiftDay, { before }: OtherSessions): Generator<LiftDay> {
   for (const state of before) {
+    if (date !== null && state.date === date) continue
     const same = liftLines(state).find((each) => isSameLine(each, line))
     const day = same && liftDay(state, same)
     if (day && day.sets.length > 0) yield day
@@ -119,6 +131,48 @@ function isSameLine({ written: one }: LiftLine, { written: other }: LiftLine): b
     one.sets.length === other.sets.length &&
     one.sets.every((set, at) => set.dose.kind === other.sets[at]?.dose.kind)
   )
+}
+
+/** The newest session with a set of an exercise, on any line. */
+export function lastLifted(
+  name: string,
+  state: SessionState,
+  { later, before }: OtherSessions,
+): SessionState | undefined {
+  for (const sessions of [later, [state], before]) {
+    for (const each of sessions) if (isLifted(each, name)) return each
+  }
+  return undefined
+}
+
+function isLifted(state: SessionState, name: string): boolean {
+  return state.steps.some(
+    (step) =>
+      step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name) && resultOf(state, step) !== null,
+  )
+}
+
+/** Whether the exercise of a line was missed after a day of it, in a session besides this one, on any line, at the
+ * heaviest load of this day or less. */
+export function isMissedSince(
+  previous: LiftDay,
+  { sets, line }: LiftDay,
+  { later, before }: OtherSessions,
+): boolean {
+  const kg = (set: SetOfDay) => kilogramsOfLoad(set.result.load) ?? 0
+  const heaviest = Math.max(...sets.map(kg))
+  const isMissedIn = (state: SessionState) =>
+    liftLines(state)
+      .filter(({ written }) => exerciseKey(written.name) === exerciseKey(line.written.name))
+      .flatMap((each) => liftDay(state, each).sets)
+      .some((set) => set.went === 'missed' && kg(set) <= heaviest + 1e-6)
+  for (const sessions of [later, before]) {
+    for (const state of sessions) {
+      if (state.date === null || previous.date === null || state.date <= previous.date) break
+      if (isMissedIn(state)) return true
+    }
+  }
+  return false
 }
 
 /** Whether the same loads were lifted on two days of the same line. */
@@ -163,7 +217,7 @@ export function lineOutcome(state: SessionState, steps: readonly SetStep[]): Lin
   return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
 }
 
-function setOutcome(state: SessionState, step: SetStep): LineOutcome | 'hurt' {
+function setOutcome(state: SessionState, step: SetStep): SetOutcome {
   const result = resultOf(state, step)
   if (result === null) return 'other'
   if (result.pain !== null) return 'hurt'

@@ -25,7 +25,8 @@ export interface Next {
  * @param today local date of the decision, YYYY-MM-DD
  * @param atHand the loads that can be made, by unit
  * @param pains that count today
- * @param ranOn the date of the last run of any kind; null if unknown */
+ * @param ranOn the date of the last run of any kind; null if unknown
+ * @param later the sessions after it, newest first; read as those before it */
 export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
@@ -33,16 +34,17 @@ export function nextOf(
   atHand: (unit: MassUnit) => AtHand,
   pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
   ranOn: string | null = null,
+  later: Iterable<SessionState> = [],
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
-  const before = remembered(earlier)
+  const others = { later: remembered(later), before: remembered(earlier) }
   const decisions: Decision[] = []
   for (const run of worksDone(state, 'run')) {
-    decide(run, decideRun(state, run, workAt(prescription, run), before, pains, today, ranOn))
+    decide(run, decideRun(state, run, workAt(prescription, run), others, pains, today, ranOn))
   }
   for (const line of liftLines(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
-    decide(line, decideLift(state, line, item, before, pains, today, atHand))
+    decide(line, decideLift(state, line, item, others, pains, today, atHand))
   }
   return { prescription, decisions, pains }
 
@@ -54,10 +56,10 @@ export function nextOf(
   }
 }
 
-/** How many earlier sessions are read for a line that was not done recently. */
+/** How many sessions before and after are read for a line that was not done recently. */
 const mostReadSessions = 60
 
-/** Reads the earlier sessions once, and only as far as they are needed. */
+/** Reads other sessions once, and only as far as they are needed. */
 function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   const known: SessionState[] = []
   const rest = earlier[Symbol.iterator]()

@@ -12,11 +12,14 @@ import type { MassUnit } from '../units/model.ts'
 import {
   hasSameLoads,
   isAtOtherLoads,
+  isMissedSince,
   joined,
   type LiftDay,
   type LiftLine,
+  lastLifted,
   liftDay,
   loadsText,
+  type OtherSessions,
   pastDays,
 } from './liftDays.ts'
 import { type AtHand, changedLoad, fewerReps, loadKilograms, moreReps } from './loadSteps.ts'
@@ -34,7 +37,7 @@ export function decideLift(
   state: SessionState,
   line: LiftLine,
   item: LiftItem,
-  before: Iterable<SessionState>,
+  others: OtherSessions,
   pains: readonly DatedPain[],
   today: string,
   atHand: (unit: MassUnit) => AtHand,
@@ -43,14 +46,17 @@ export function decideLift(
   const now = liftDay(state, line)
   const pain = painCovering(pains, { name, isPair: isPairLoaded(line.written) })
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
-  const [previous] = pastDays(line, before)
-  const last = now.sets.length > 0 ? now : (previous ?? now)
-  const away = last.sets.length === 0 || last.date === null ? 0 : daysBetween(last.date, today)
-  if (away > longGapDays) return afterAGap(state, last, line, item, away, pain, atHand)
+  const [previous] = pastDays(now, others)
+  const liftedOn = lastLifted(name, state, others)?.date ?? null
+  const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
+  if (away > longGapDays) {
+    const last = now.sets.length > 0 ? now : (previous ?? now)
+    return afterAGap(state, last, line, item, away, pain, atHand)
+  }
   if (pain) return made(name, 'same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
-    if (isLegLift(name) && ranTooHard(state, line.part, before))
+    if (isLegLift(name) && ranTooHard(state, line.part, others.before))
       return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
     return afterTooHard(state, tooHard, item, now, previous, atHand)
   }
@@ -65,11 +71,12 @@ export function decideLift(
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
+    !isMissedSince(previous, now, others) &&
     isReasonable(previous) &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, line.written)
   if (!isTwice) return sameAsLifted(now, item, completeText(now, 'once'), 'same', ', once more')
-  return heavierOrMore(state, line, item, now, before, atHand)
+  return heavierOrMore(state, line, item, now, others, atHand)
 }
 
 /** Keeps the load that was lifted, and writes it out where the line names another one, a heavier one only if it went well.
@@ -161,7 +168,7 @@ function heavierOrMore(
   line: LiftLine,
   item: LiftItem,
   now: LiftDay,
-  before: Iterable<SessionState>,
+  others: OtherSessions,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
   const { name } = line.written
@@ -178,7 +185,7 @@ function heavierOrMore(
     return heavier !== null
   }
   if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${exerciseLoads(exercise)}`)
-  const added = repsAdded(now, before)
+  const added = repsAdded(now, others)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
@@ -205,10 +212,10 @@ function sameText(exercise: Exercise): string {
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */
-function repsAdded(now: LiftDay, before: Iterable<SessionState>): number {
+function repsAdded(now: LiftDay, others: OtherSessions): number {
   const reps = firstReps(now.line.written)
   let least = reps
-  for (const day of pastDays(now.line, before)) {
+  for (const day of pastDays(now, others)) {
     if (!hasSameLoads(day, now)) break
     least = Math.min(least, firstReps(day.line.written))
   }

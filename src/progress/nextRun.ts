@@ -7,6 +7,7 @@ import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
+import type { OtherSessions } from './liftDays.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
@@ -59,7 +60,7 @@ export function decideRun(
   state: SessionState,
   run: DoneWork,
   work: Repeats,
-  before: Iterable<SessionState>,
+  others: OtherSessions,
   pains: readonly DatedPain[],
   today: string,
   ranOn: string | null,
@@ -70,8 +71,9 @@ export function decideRun(
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
   if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)
-  const past = pastRuns(run, before)
-  const lastDate = now.judged > 0 ? state.date : (past.find((day) => day.judged > 0)?.date ?? null)
+  const past = pastRuns(run, others.before, state.date)
+  const all = [...pastRuns(run, others.later), now, ...past]
+  const lastDate = all.find((day) => day.judged > 0)?.date ?? null
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
   if (away > longGapDays) return runAfterAGap(name, work, away, pain)
   if (pain) return made(name, 'same', painReason(pain), pain)
@@ -145,9 +147,12 @@ export function isLongBetween(one: { date: string | null }, later: { date: strin
   return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
-function pastRuns(run: DoneWork, before: Iterable<SessionState>): RunDay[] {
+/** The same run on the two newest other days.
+ * @param except a date that is no other day */
+function pastRuns(run: DoneWork, sessions: Iterable<SessionState>, except: string | null = null): RunDay[] {
   const days: RunDay[] = []
-  for (const state of before) {
+  for (const state of sessions) {
+    if (except !== null && state.date === except) continue
     const same = worksDone(state, 'run').find((each) => each.text === run.text && each.index === run.index)
     if (same) days.push(runDay(state, same))
     if (days.length >= 2) break

@@ -291,16 +291,46 @@ lift
     )
   })
 
-  it('ignores other sets when looking for the time before', () => {
+  it('was lifted last on the newest day with the exercise, on whatever line', () => {
     const since = (earlier: string, entries: string) => {
       const before = state('2026-11-01', `lift\n  front squat ${earlier} @ 92.5 kg`, entries)
       const decided = nextOf(state(today, line, '-, -'), [before], today, atHand).decisions
       return decided[0]?.decision
     }
     expect([since('2 x 3', '3, 3'), since('2 x 5', '5, 5')]).toEqual(['down', 'down'])
-    expect([since('1 x 3', '3'), since('3 x 3', '3, 3, 3')]).toEqual([undefined, undefined])
-    expect([since('2 x 3+', '3, 3'), since('3/max', '3, 3')]).toEqual([undefined, undefined])
-    expect(since('2 x 3 each leg', '3, 3')).toBeUndefined()
+    expect([since('1 x 3', '3'), since('3 x 3', '3, 3, 3'), since('3/max', '3, 3')]).toEqual([
+      ...['down', 'down', 'down'],
+    ])
+    const day = (date: string, sets: number, entries: string) =>
+      state(date, `lift\n  front squat ${sets} x 3 @ 92.5 kg`, entries)
+    const [old, skipped, newer] = [
+      day('2026-11-02', 2, '3, 3'),
+      day(today, 2, '-, -'),
+      day('2026-11-23', 3, '3, 3, 3'),
+    ]
+    expect(nextOf(skipped, [newer, old], today, atHand).decisions).toEqual([])
+    const later = nextOf(old, [], today, atHand, [], null, [newer]).decisions
+    expect(later.map(({ reason }) => reason)).toEqual(['complete on 92.5 kg once -> same, once more'])
+  })
+
+  it('is not complete twice in a row if it failed in between or since, at that load or less', () => {
+    const days = ['2026-11-10', '2026-11-18'].map((date) => state(date, line, '3, 3'))
+    const [before, now] = days as [SessionState, SessionState]
+    const other = (date: string, load: string, entries = '3, 2!, 1!') =>
+      state(date, `lift\n  front squat 3 x 3 @ ${load}`, entries)
+    const decided = (between: SessionState[], later: SessionState[] = []) =>
+      nextOf(now, [...between, before], today, atHand, [], null, later).decisions[0]?.decision
+    expect(decided([other('2026-11-14', '92.5 kg')])).toBe('same')
+    expect(decided([other('2026-11-14', '90 kg')])).toBe('same')
+    expect(decided([other('2026-11-14', '95 kg')])).toBe('up')
+    expect(decided([other('2026-11-14', '92.5 kg', '3, 3, 3')])).toBe('up')
+    expect(decided([], [other('2026-11-20', '92.5 kg')])).toBe('same')
+  })
+
+  it('was not lifted twice by two sessions of one date', () => {
+    const days = (first: string) => lift([first, '3, 3'], [today, '3, 3'])
+    expect(days('2026-11-25')).toContain('twice -> 95 kg')
+    expect(days(today)).toContain('once more')
   })
 
   it('is complete at 9 if an effort of 9 is written, and 10 is not a whole point above 9.5', () => {
@@ -423,7 +453,9 @@ lift
 
   it('keeps its spelling if nothing changes', () => {
     const text = (...days: string[]) => {
-      const [now, before] = days.map((entries) => state(today, 'lift\n  front squat: 2x3 at 92.5kg', entries))
+      const [now, before] = days.map((entries, at) =>
+        state(at === 0 ? today : '2026-11-19', 'lift\n  front squat: 2x3 at 92.5kg', entries),
+      )
       if (now === undefined) throw new Error('no day')
       return nextOf(now, before ? [before] : [], today, atHand).prescription.parts[0]?.items[0]?.text
     }

@@ -62,6 +62,16 @@ describe('a run', () => {
     ).toContain('once more')
   })
 
+  it('is faster only after two dates, and was run last on the newest of the days, later ones too', () => {
+    expect(run([today, good, 8], [today, good, 7])).toContain('once more')
+    const [old, newer] = ['2026-10-20', '2026-11-23'].map((date) => state(date, line, good, 7))
+    if (old === undefined || newer === undefined) throw new Error('no day')
+    const reason = (later: (typeof old)[]) =>
+      nextOf(old, [], today, atHand, [], null, later).decisions[0]?.reason
+    expect(reason([])).toContain('5 weeks since the last time')
+    expect(reason([newer])).toContain('once more')
+  })
+
   it('is good with four of five repeats in range', () => {
     const five = reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [
       [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],

@@ -17,6 +17,8 @@ export interface LiftLine {
   item: number
   exercise: number
   written: Exercise
+  /** How many like it, with the same exercise and sets, stand before it on its day. */
+  ordinal: number
 }
 
 /** How the exercise of a line went in a session. `complete`: every set as prescribed, at the prescribed effort. `missed`:
@@ -46,7 +48,7 @@ export interface LiftDay {
 }
 
 export function liftLines(state: SessionState): LiftLine[] {
-  return state.prescription.parts.flatMap((part, partIndex) =>
+  const lines = state.prescription.parts.flatMap((part, partIndex) =>
     part.kind !== 'lift'
       ? []
       : part.items.flatMap((item, itemIndex) =>
@@ -58,6 +60,10 @@ export function liftLines(state: SessionState): LiftLine[] {
           })),
         ),
   )
+  return lines.map((line, at) => {
+    const like = lines.slice(0, at).filter(({ written }) => isLike(written, line.written))
+    return { ...line, ordinal: like.length }
+  })
 }
 
 export function liftDay(state: SessionState, line: LiftLine): LiftDay {
@@ -113,18 +119,20 @@ export interface OtherSessions {
   before: Iterable<SessionState>
 }
 
-/** The same exercise with the same number of sets on earlier days on which it was lifted, newest first. What was lifted
- * on the same date is no other day. */
+/** The same exercise with the same number of sets, in the same place among lines like it, on earlier days on which it was
+ * lifted, newest first. What was lifted on the same date is no other day. */
 export function* pastDays({ date, line }: LiftDay, { before }: OtherSessions): Generator<LiftDay> {
   for (const state of before) {
     if (date !== null && state.date === date) continue
-    const same = liftLines(state).find((each) => isSameLine(each, line))
+    const same = liftLines(state).find(
+      ({ written, ordinal }) => isLike(written, line.written) && ordinal === line.ordinal,
+    )
     const day = same && liftDay(state, same)
     if (day && day.sets.length > 0) yield day
   }
 }
 
-function isSameLine({ written: one }: LiftLine, { written: other }: LiftLine): boolean {
+function isLike(one: Exercise, other: Exercise): boolean {
   return (
     exerciseKey(one.name) === exerciseKey(other.name) &&
     one.side === other.side &&

@@ -71,8 +71,9 @@ export function decideRun(
   if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
   if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)
-  const past = pastRuns(run, others.before, state.date)
-  const all = [...pastRuns(run, others.later), now, ...past]
+  const ordinal = sameRuns(state, run).findIndex(({ part, item }) => part === run.part && item === run.item)
+  const past = pastRuns(run, ordinal, others.before, state.date)
+  const all = [...pastRuns(run, ordinal, others.later), now, ...past]
   const lastDate = all.find((day) => day.judged > 0)?.date ?? null
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
   if (away > longGapDays) return runAfterAGap(name, work, away, pain)
@@ -148,16 +149,26 @@ export function isLongBetween(one: { date: string | null }, later: { date: strin
 }
 
 /** The same run on the two newest other days.
+ * @param ordinal how many lines with the same text stand before it
  * @param except a date that is no other day */
-function pastRuns(run: DoneWork, sessions: Iterable<SessionState>, except: string | null = null): RunDay[] {
+function pastRuns(
+  run: DoneWork,
+  ordinal: number,
+  sessions: Iterable<SessionState>,
+  except: string | null = null,
+): RunDay[] {
   const days: RunDay[] = []
   for (const state of sessions) {
     if (except !== null && state.date === except) continue
-    const same = worksDone(state, 'run').find((each) => each.text === run.text && each.index === run.index)
+    const same = sameRuns(state, run)[ordinal]
     if (same) days.push(runDay(state, same))
     if (days.length >= 2) break
   }
   return days
+}
+
+function sameRuns(state: SessionState, { text, index }: DoneWork): DoneWork[] {
+  return worksDone(state, 'run').filter((each) => each.text === text && each.index === index)
 }
 
 function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain | undefined): Made {

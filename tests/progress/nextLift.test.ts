@@ -291,6 +291,22 @@ lift
     )
   })
 
+  it('is compared with the line in the same place among lines of the same exercise and sets', () => {
+    const twice = (lines: string, entries: string) =>
+      reasons(`lift\n  ${lines}`, [
+        ['2026-11-19', entries],
+        [today, entries],
+      ])
+    expect(twice('bench press 3 x 5 @ 80 kg\n  bench press 3 x 8 @ 60 kg', '5, 5, 5, 8, 8, 8')).toEqual([
+      'up: complete on 80 kg twice -> 82.5 kg',
+      'up: complete on 60 kg twice -> 62.5 kg',
+    ])
+    expect(twice('squat 2 x 3 @ 100 kg\n  squat 2 x 3 @ 80 kg', '3, 3, 3, 2!')).toEqual([
+      'up: complete on 100 kg twice -> 102.5 kg',
+      'down: 3, 2 failed, twice at 80 kg -> 6 % less, 75 kg',
+    ])
+  })
+
   it('was lifted last on the newest day with the exercise, on whatever line', () => {
     const since = (earlier: string, entries: string) => {
       const before = state('2026-11-01', `lift\n  front squat ${earlier} @ 92.5 kg`, entries)

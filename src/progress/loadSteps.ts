@@ -31,11 +31,12 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
   }
 }
 
-/** Changes a load to one that can be made; null if impossible, for a percentage and for body mass alone.
+/** Changes a load to one that can be made, a percentage to a whole one; null if impossible, for body mass alone and, up,
+ * for a percentage.
  * @param share of the load; with `near` or assistance a bodyweight lift's share is of the moved mass, which needs
  * `more`; 0.9 is 10 % less
- * @param toward `share`: the smallest that is at least the share; `near`: the nearest to it that is lighter
- * than the load, by at most 10 % (on the body, the next below that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
+ * @param toward `share`: the nearest to the share that is lighter than the load; `near`: that, but by at most 10 % (on the
+ * body, the next below that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
 export function changedLoad(
   load: Load,
   share: number,
@@ -43,7 +44,11 @@ export function changedLoad(
   atHand: (unit: MassUnit) => AtHand,
   more: { name: string; bodyKg: number | null; least: number } = { name: '', bodyKg: null, least: 1 },
 ): Load | null {
-  if (load.kind === 'percent' || load.kind === 'last') return null
+  if (load.kind === 'last' || (load.kind === 'percent' && toward === 'above')) return null
+  if (load.kind === 'percent') {
+    const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)
+    return { ...load, from: less(load.from), to: less(load.to) }
+  }
   const { rack, smallest } = atHand(load.unit)
   if (load.kind === 'bodyweight') {
     if (toward === 'above') return heavierBody(load, smallest, more)
@@ -53,9 +58,10 @@ export function changedLoad(
     const less = load.added - moved * (1 - share)
     // What hangs on the body comes off before help is needed.
     const wanted = load.added > 0 ? Math.max(0, less) : less
-    const round = toward === 'share' ? Math.ceil : Math.floor
-    const dust = toward === 'share' ? -noise : noise
-    const added = tidy(round(wanted / smallest + dust) * smallest)
+    const steps = wanted / smallest
+    const isNearer = toward === 'share' && Math.round(steps) * smallest < load.added - noise
+    const whole = isNearer ? Math.round(steps) : Math.floor(steps + noise)
+    const added = tidy(load.added > 0 ? Math.max(0, whole * smallest) : whole * smallest)
     const isTooFar = toward === 'near' && load.added - added > moved * (1 - mostDown) + noise
     return added === load.added || isTooFar ? null : { ...load, added }
   }
@@ -67,8 +73,6 @@ export function changedLoad(
       const least = Math.max(value * more.least, value + 0.001)
       return isOnBar ? rack.atOrAbove(least) : value + Math.ceil((least - value) / step - noise) * step
     }
-    if (toward === 'share')
-      return isOnBar ? rack.atOrAbove(value * share) : Math.ceil((value * share) / step - noise) * step
     const wanted = value * share
     const [below, above] = isOnBar
       ? [rack.atOrBelow(wanted), rack.atOrAbove(wanted)]
@@ -76,7 +80,9 @@ export function changedLoad(
     const isAboveNearer =
       above !== null && above < value - noise && above - wanted < wanted - (below ?? Number.NEGATIVE_INFINITY)
     const found = isAboveNearer ? above : below
-    return found !== null && found < value * mostDown - noise ? null : found
+    return found === null || found <= 0 || (toward === 'near' && found < value * mostDown - noise)
+      ? null
+      : found
   }
   const [from, to] = [made(load.from), made(load.to)]
   if (from === null || to === null) return null

@@ -93,8 +93,8 @@ function sameAsLifted(
   const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
   if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
   const exercise = item.exercises[now.line.exercise] as Exercise
-  writeLoads(exercise, now.loads)
-  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${loadsText(now.loads)}${aim}`)
+  writeLoads(exercise, now, now.loads)
+  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${exerciseLoads(exercise)}${aim}`)
 }
 
 /** @param last the day on which the line was last done */
@@ -117,7 +117,7 @@ function afterAGap(
   if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(last.loads, lighter, loadOnly, what)
-  writeLoads(exercise, lighter)
+  writeLoads(exercise, last, lighter)
   return made(name, 'down', `${since} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
 }
 
@@ -154,7 +154,7 @@ function afterTooHard(
   )
   if (lighter) {
     const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, name, bodyKg) ?? 0)
-    writeLoads(exercise, lighter)
+    writeLoads(exercise, now, lighter)
     return made(name, 'down', `${twice} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
   }
   const same = sameText(exercise)
@@ -181,7 +181,7 @@ function heavierOrMore(
       const next = changedLoad(load, 1, 'above', atHand, { name, bodyKg, least })
       return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
     })
-    if (heavier) writeLoads(exercise, heavier)
+    if (heavier) writeLoads(exercise, now, heavier)
     return heavier !== null
   }
   if (step(1.025, 1.05)) return made(name, 'up', `${seen} -> ${exerciseLoads(exercise)}`)
@@ -189,7 +189,7 @@ function heavierOrMore(
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
-    if (isAtOtherLoads(now)) writeLoads(exercise, now.loads)
+    if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
     return made(name, 'more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
   if (step(1, 1.1)) {
@@ -307,8 +307,15 @@ function changedLoads({ line, loads }: LiftDay, change: (load: Load) => Load | n
   return changed.length === loads.length ? changed : null
 }
 
-function writeLoads(exercise: Exercise, loads: readonly (Load | null)[]): void {
-  exercise.sets = exercise.sets.map((set, at) => ({ ...set, load: loads[at] ?? null }))
+/** Writes the loads of another day of a line; what is written in per cent stays so. */
+function writeLoads(exercise: Exercise, { prescribed }: LiftDay, loads: readonly (Load | null)[]): void {
+  exercise.sets = exercise.sets.map((set, at) => {
+    const [was, load] = [prescribed[at], loads[at] ?? null]
+    if (set.load?.kind !== 'percent' || was?.kind !== 'mass' || load?.kind !== 'mass') return { ...set, load }
+    const share = load.from / was.from
+    const { from, to } = set.load
+    return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
+  })
 }
 
 function hasSameDoses(one: Exercise, other: Exercise): boolean {
@@ -331,8 +338,7 @@ function lessOf(
 
 /** Without the body. */
 function loadOnly(load: Load): number {
-  if (load.kind === 'mass') return load.from
-  return load.kind === 'bodyweight' ? load.added : 0
+  return 'added' in load ? load.added : load.from
 }
 
 function exerciseLoads({ sets }: Exercise): string {

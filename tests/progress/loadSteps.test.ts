@@ -60,7 +60,7 @@ describe('a load at a limit', () => {
   it('goes up from the body by the plates that make it heavy enough, and down to no load at all', () => {
     const body = (added: number): Load => ({ kind: 'bodyweight', added, unit: 'kg' })
     expect([changed(body(0), 1, 'above', 75 / 70), changed(body(5), 0.9, 'near')]).toEqual([5, 0])
-    expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([null, null])
+    expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([0, null])
   })
 
   it('is more help with assistance, by the moved mass: 5 % of 50 kg, and 10 %', () => {

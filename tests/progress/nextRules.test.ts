@@ -206,7 +206,7 @@ describe('another load', () => {
   it.each<[Load, number, 'share' | 'near', number | null]>([
     // On the bar in steps of 2.5 kg.
     [mass(100), 0.9, 'share', 90],
-    [mass(92.5), 0.9, 'share', 85],
+    [mass(92.5), 0.9, 'share', 82.5],
     [mass(92.5), 0.95, 'near', 87.5],
     [mass(60), 0.95, 'near', 57.5],
     [mass(120), 0.95, 'near', 115],
@@ -215,20 +215,23 @@ describe('another load', () => {
     [mass(22.5), 0.95, 'near', null],
     [mass(20), 0.9, 'share', null],
     // Dumbbells in steps of 2.5 kg.
-    [mass(22.5, { pair: true }), 0.9, 'share', null],
+    [mass(22.5, { pair: true }), 0.9, 'share', 20],
     [mass(25, { pair: true }), 0.9, 'share', 22.5],
     [mass(25, { pair: true }), 0.95, 'near', 22.5],
     [mass(10, { pair: true }), 0.95, 'near', null],
-    [mass(10), 0.8, 'share', null],
+    [mass(10), 0.8, 'share', 7.5],
+    [mass(10), 0.9, 'share', 7.5],
+    [mass(2.5), 0.8, 'share', null],
     // On the body in steps of the lightest plate.
-    [body(10), 0.9, 'share', null],
+    [body(10), 0.9, 'share', 8.75],
+    [body(1.25), 0.9, 'share', 0],
     [body(12.5), 0.8, 'share', 10],
     // `near`: of the 80 kg of the body and 12.5 kg added, 87.9 kg are left.
     [body(12.5), 0.95, 'near', 7.5],
     [body(12.5), 0.8, 'near', null],
     [body(1.25), 0.95, 'near', 0],
     [body(0), 0.9, 'share', null],
-    [body(-10), 0.9, 'share', -16.25],
+    [body(-10), 0.9, 'share', -17.5],
   ])('%j taken down to %d (%s) is %s', (load, share, toward, expected) => {
     expect(made(changedLoad(load, share, toward, atHand, { name: 'dip', bodyKg: 80, least: 1 }))).toBe(
       expected,
@@ -245,7 +248,7 @@ describe('another load', () => {
     const to = (load: Load, share: number, toward: 'share' | 'near' | 'above', least = 1) =>
       made(changedLoad(load, share, toward, few, { name: 'dip', bodyKg: 70, least }))
     expect([to(mass(40), 0.9, 'share'), to(mass(40), 0.75, 'share'), to(mass(40), 0.95, 'near')]).toEqual([
-      ...[null, 30, null],
+      ...[30, 30, null],
     ])
     expect([to(mass(50), 0.8, 'near'), to(mass(20), 0.9, 'near'), to(mass(70), 0.9, 'near')]).toEqual([
       ...[null, null, null],
@@ -259,7 +262,7 @@ describe('another load', () => {
     expect(to(mass(50, { to: 70 }), 1, 'above')).toBeNull()
     const dumbbells = mass(40, { pair: true })
     expect([to(dumbbells, 0.9, 'share'), to(dumbbells, 0.95, 'near'), to(dumbbells, 1, 'above')]).toEqual([
-      ...[37.5, 37.5, 42.5],
+      ...[35, 37.5, 42.5],
     ])
     expect([to(mass(2), 0.9, 'share'), to(mass(2.5), 0.5, 'near'), to(mass(12.5), 0.8, 'share')]).toEqual([
       ...[null, null, 10],
@@ -306,8 +309,9 @@ describe('another load', () => {
     expect(up(body(0), 1.15)).toBeNull()
     expect(up(body(-70), 1.025)).toBeNull()
     const percent: Load = { kind: 'percent', from: 80, to: 80 }
-    expect(changedLoad(percent, 0.9, 'share', atHand)).toBeNull()
-    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand)).toMatchObject({ from: 82.5, to: 90 })
+    expect(changedLoad(percent, 1, 'above', atHand)).toBeNull()
+    expect(changedLoad(percent, 0.9, 'share', atHand)).toMatchObject({ from: 72, to: 72 })
+    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand)).toMatchObject({ from: 80, to: 90 })
   })
 
   it('counts both of a pair, and the body', () => {

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Exercise, LiftItem, Load } from '../prescription/model.ts'
-import { printDose } from '../prescription/print.ts'
+import { printDose, printLoad } from '../prescription/print.ts'
 import { needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -68,6 +68,9 @@ export function decideLift(
     return made(name, 'same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
   }
   if (!isReasonable(now)) return { name, decision: null }
+  // Such a line gets heavier by itself.
+  const fromLast = line.written.sets.find(({ load }) => load?.kind === 'last')?.load
+  if (fromLast) return made(name, 'same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
@@ -75,7 +78,7 @@ export function decideLift(
     isReasonable(previous) &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, line.written)
-  if (!isTwice) return sameAsLifted(now, item, completeText(now, 'once'), 'same', ', once more')
+  if (!isTwice) return sameAsLifted(now, item, `${completeText(now)} once`, 'same', ', once more')
   return heavierOrMore(state, line, item, now, others, atHand)
 }
 
@@ -158,7 +161,9 @@ function afterTooHard(
     return made(name, 'down', `${twice} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
   }
   const same = sameText(exercise)
-  if (fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
+  // Fewer repetitions of a load that follows the last one would be an easier day at a heavier load.
+  const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
+  if (!isFromLast && fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
   return made(name, 'same', `${twice} -> ${same}`)
 }
 
@@ -173,7 +178,7 @@ function heavierOrMore(
 ): Made {
   const { name } = line.written
   const exercise = item.exercises[line.exercise] as Exercise
-  const seen = completeText(now, 'twice')
+  const seen = `${completeText(now)} twice`
   const bodyKg = state.bodyMassKg
   const step = (least: number, most: number): boolean => {
     const heavier = changedLoads(now, (load) => {
@@ -274,10 +279,10 @@ function isReasonable(day: LiftDay): boolean {
   )
 }
 
-function completeText(day: LiftDay, times: 'once' | 'twice'): string {
+function completeText(day: LiftDay): string {
   const efforts = day.sets.map(({ result }) => result.rpe)
   const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
-  return `complete${at}${withLoads('on', day)} ${times}`
+  return `complete${at}${withLoads('on', day)}`
 }
 
 /** ` on 92.5 kg`; empty without a load. */

@@ -209,6 +209,45 @@ describe('a lift', () => {
     ])
   })
 
+  it('that follows the last load is judged at what was lifted, and written out when it goes down', () => {
+    const pull = (date: string, entries: string, lastKg: number, lift = 'row 2 x 5 @ last + 2 kg') => ({
+      ...state(date, `lift\n  ${lift}`, entries),
+      lastLoads: [
+        {
+          name: 'row',
+          date: '2026-09-10',
+          load: { kind: 'mass' as const, value: lastKg, unit: 'kg' as const, pair: false },
+          isKept: false,
+        },
+      ],
+    })
+    const decided = (now: SessionState, ...before: SessionState[]) => {
+      const { decisions, prescription } = nextOf(now, before, today, atHand)
+      return [decisions[0]?.reason, prescription.parts[0]?.items[0]?.text]
+    }
+    const line = 'row 2 x 5 @ last + 2 kg'
+    expect(decided(pull('2026-09-14', '5 x 82, 5 x 82', 80))).toEqual([
+      '10 weeks since the last time -> 21 % less load, 65 kg',
+      'row 2 x 5 @ 65 kg',
+    ])
+    expect(decided(pull(today, '5 x 82, 5 x 82', 80), pull('2026-11-19', '5 x 80, 5 x 80', 78))).toEqual([
+      'complete on 82 kg -> last + 2 kg',
+      line,
+    ])
+    const failed = (kg: number) => `5 x ${kg}, 4! x ${kg}`
+    const once = ['5, 4 failed -> same load, aim for 5', line]
+    expect(decided(pull(today, failed(82), 80), pull('2026-11-19', failed(80), 78))).toEqual(once)
+    expect(decided(pull(today, failed(82), 80), pull('2026-11-19', failed(82), 80))).toEqual([
+      '5, 4 failed, twice at 82 kg -> 5 % less, 77.5 kg',
+      'row 2 x 5 @ 77.5 kg',
+    ])
+    // Nothing is lighter than the bar.
+    expect(decided(pull(today, failed(20), 18), pull('2026-11-19', failed(20), 18))).toEqual([
+      '5, 4 failed, twice at 20 kg -> same load',
+      line,
+    ])
+  })
+
   it('is a lower per cent after weeks away, also of an unknown maximum, and after two failures', () => {
     const squat = (maxKg: number, date: string, entries: string) => {
       const header = maxKg === 0 ? '' : `max: squat ${maxKg} kg\n`

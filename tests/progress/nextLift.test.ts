@@ -517,6 +517,49 @@ lift
     expect(after(same, day('2026-11-12', 8, 25))).toEqual(more)
   })
 
+  it('has the same load twice only if as much was lifted, by whatever words it is written', () => {
+    const decided = (dose: string, before: [maxKg: number, entries: string], now: [number, string]) => {
+      const day = (date: string, [maxKg, entries]: [number, string]) =>
+        state(date, `max: squat ${maxKg} kg\nlift\n  squat 2 x 5 @ ${dose}`, entries)
+      const { decisions, prescription } = nextOf(day(today, now), [day('2026-11-19', before)], today, atHand)
+      return [decisions[0]?.reason, prescription.parts[0]?.items[0]?.text]
+    }
+    expect(decided('75%', [140, '5, 5'], [150, '5, 5'])).toEqual([
+      'complete on 112.5 kg once -> same, once more',
+      'squat 2 x 5 @ 75%',
+    ])
+    // 107.5 kg would be less than 2.5 % more; 110 kg are 79 % of 140 kg.
+    expect(decided('75%', [140, '5, 5'], [140, '5, 5'])).toEqual([
+      'complete on 105 kg twice -> 79%',
+      'squat 2 x 5 @ 79%',
+    ])
+    const by = (before: string, now: string) => decided('rpe 8', [140, before], [140, now])
+    const written = 'squat 2 x 5 @ rpe 8'
+    expect(by('5 x 80 @8, 5 x 80 @8', '5 x 85 @8, 5 x 85 @8')).toEqual([
+      'complete at 8, 8 on 85 kg once -> same, once more',
+      written,
+    ])
+    expect(by('5 x 85 @8, 5 x 85 @8', '5 x 85 @8, 5 x 85 @7')).toEqual([
+      'complete at 8, 7 on 85 kg twice -> 87.5 kg',
+      'squat 2 x 5 @ 87.5 kg rpe 8',
+    ])
+    expect(by('5 x 90 @8, 4! x 90', '5 x 80 @8, 4! x 80')).toEqual([
+      '5, 4 failed -> same, aim for 5',
+      written,
+    ])
+  })
+
+  it('takes the next load after two added repetitions however many days they took', () => {
+    const reps = [8, 9, 9, 9, 9, 9, 9, 9, 10, 10]
+    const days = reps.map((count, at) =>
+      state(`2026-11-${10 + at}`, `lift\n  curl 1 x ${count} @ 2x27.5 kg`, `${count}`),
+    )
+    const [now, ...before] = days.reverse() as [SessionState, ...SessionState[]]
+    expect(nextOf(now, before, today, atHand).decisions[0]?.reason).toBe(
+      'complete on 2x27.5 kg twice -> 2x30 kg x 8',
+    )
+  })
+
   it('is blamed on no run after it, and on no easy one', () => {
     const squat = 'lift\n  front squat 1 x 3 @ 92.5 kg'
     const repeats = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m'

@@ -193,6 +193,27 @@ test('both exercises of a superset are in the row of its line', () => {
   expect(given?.rows).toEqual([{ id: '0.0', text: expect.stringMatching(/^dip: .*; row: /) }])
 })
 
+test('a run by time without a distance is a run, and what was done since counts for the weeks away', () => {
+  const logbook = openLogbook(logbookWith())
+  const keep = (date: string, lines: string, ...entries: string[]) => {
+    const day = dayOf(`A day\n\n${lines}\n`)
+    const [, ...events] = new Kept(day, { fromPaper: true }).type(...entries).finish().session.events
+    const file = logbook.create(day, { ...started, date, fromPaper: true }, events)
+    file.close()
+    return file.id
+  }
+  const run = keep('2026-10-20', 'run\n  10 km easy', '50:00')
+  const squat = keep('2026-10-21', 'lift\n  squat 1 x 5 @ 100 kg', '5')
+  const texts = (id: string) =>
+    decisionsContent(id, logbook, defaultSettings, '2026-11-26', () => {})?.rows.map(({ text }) => text) ?? []
+  expect(texts(run)).toEqual(['10 km: 5 weeks since the last run -> 5 km'])
+  expect(texts(squat)).toEqual([expect.stringContaining('5 weeks since the last time')])
+  keep('2026-11-25', 'run\n  60 min easy', '=')
+  keep('2026-11-25', 'lift\n  squat 3 x 3 @ 90 kg', '3', '3', '3')
+  expect(texts(run)).toEqual([])
+  expect(texts(squat)).toEqual([expect.stringContaining('once more')])
+})
+
 test('an earlier session that is damaged is left out of the decision', () => {
   const logbook = openLogbook(logbookWith())
   const decided = (isDamaged: boolean) => {

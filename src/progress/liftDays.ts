@@ -42,8 +42,8 @@ export interface LiftDay {
   sets: SetOfDay[]
   /** The load of each written set, as a mass if that is known. */
   prescribed: (Load | null)[]
-  /** The load at which the day is judged, for each written set: the lifted one; where only some sets were lighter than
-   * prescribed, and for a set that was not done, the prescribed one. */
+  /** The load at which the day is judged, for each written set: the lifted one; for a set that was not done, and on a day
+   * that is not complete where only some sets were lighter or heavier than prescribed, the prescribed one. */
   loads: (Load | null)[]
 }
 
@@ -77,18 +77,20 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
     const isHeavier = besideWritten(state, step, result) > 0
     return [{ step, result, went: setOutcome(state, step), isHeavier }]
   })
-  const lighter = sets.filter(({ step, result }) => besideWritten(state, step, result) < 0)
-  const isPartlyLighter = lighter.length > 0 && lighter.length < sets.length
+  const outcome = lineOutcome(state, steps)
+  const besides = new Set(sets.map(({ step, result }) => Math.sign(besideWritten(state, step, result))))
+  const isMixed = outcome !== 'complete' && besides.size > 1
   const written = line.written.sets.map(({ load }, at) => {
     const step = steps.find(({ number }) => number === at + 1)
-    const prescribed = asWritten(load, step ? prescribedLoadOf(state, step) : null)
+    const known = step ? prescribedLoadOf(state, step) : null
+    const prescribed = asWritten(load, known)
     const lifted = sets.find((set) => set.step === step)?.result.load ?? null
-    return { prescribed, lifted: lifted && !isPartlyLighter ? asWritten(load, lifted) : prescribed }
+    return { prescribed, lifted: lifted && !(isMixed && known) ? asWritten(load, lifted) : prescribed }
   })
   return {
     date: state.date,
     line,
-    outcome: lineOutcome(state, steps),
+    outcome,
     sets,
     prescribed: written.map(({ prescribed }) => prescribed),
     loads: written.map(({ lifted }) => lifted),
@@ -188,11 +190,15 @@ export function hasSameLoads(one: LiftDay, other: LiftDay): boolean {
   return loadsText(one.loads) === loadsText(other.loads)
 }
 
-/** Whether other loads were lifted than a line names. A line without a load, or with one from last time, names none. */
+/** Whether other loads were lifted than a line names. A line without a load, or with one from last time, names none; a
+ * drop set names several. */
 export function isAtOtherLoads({ line, prescribed, loads }: LiftDay): boolean {
   return line.written.sets.some(
-    ({ load }, at) =>
-      load !== null && load.kind !== 'last' && loadText(prescribed[at]) !== loadText(loads[at]),
+    ({ dose, load }, at) =>
+      load !== null &&
+      load.kind !== 'last' &&
+      dose.kind !== 'drop' &&
+      loadText(prescribed[at]) !== loadText(loads[at]),
   )
 }
 

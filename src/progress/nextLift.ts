@@ -49,10 +49,7 @@ export function decideLift(
   const [previous] = pastDays(now, others)
   const liftedOn = lastLifted(name, state, others)?.date ?? null
   const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
-  if (away > longGapDays) {
-    const last = now.sets.length > 0 ? now : (previous ?? now)
-    return afterAGap(state, last, line, item, away, pain, atHand)
-  }
+  if (away > longGapDays) return afterAGap(state, item, now, previous, away, pain, atHand)
   if (pain) return made(name, 'same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
@@ -97,31 +94,42 @@ function sameAsLifted(
   if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
   const exercise = item.exercises[now.line.exercise] as Exercise
   writeLoads(exercise, now, now.loads)
-  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${exerciseLoads(exercise)}${aim}`)
+  const kept = `${exerciseLoads(exercise)}${aim}${withoutWarmUpAbove(item)}`
+  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${kept}`)
 }
 
-/** @param last the day on which the line was last done */
+/** Less than what was lifted the last time or, if that is lighter, than what is written. */
 function afterAGap(
   { bodyMassKg: bodyKg }: SessionState,
-  last: LiftDay,
-  line: LiftLine,
   item: LiftItem,
+  now: LiftDay,
+  previous: LiftDay | undefined,
   days: number,
   pain: DatedPain | undefined,
   atHand: (unit: MassUnit) => AtHand,
 ): Made {
+  const { line, prescribed } = now
   const { name } = line.written
   const share = days > longerGapDays ? 20 : 10
   const since = sinceText(days, pain)
   const exercise = item.exercises[line.exercise] as Exercise
-  const lighter = changedLoads(last, (load) =>
+  const { loads } = now.sets.length > 0 ? now : (previous ?? now)
+  const from = loads.map((load, at) => lighterOf(load, prescribed[at] ?? null, name))
+  const lighter = changedLoads({ line, loads: from }, (load) =>
     changedLoad(load, 1 - share / 100, 'share', atHand, { name, bodyKg, least: 1 }),
   )
   if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
-  const less = lessOf(last.loads, lighter, loadOnly, what)
-  writeLoads(exercise, last, lighter)
+  const less = lessOf(from, lighter, loadOnly, what)
+  writeLoads(exercise, now, lighter)
   return made(name, 'down', `${since} -> ${less}, ${exerciseLoads(exercise)}${withoutWarmUpAbove(item)}`)
+}
+
+/** The one whose mass is known, if only one is. */
+function lighterOf(lifted: Load | null, written: Load | null, name: string): Load | null {
+  const [liftedKg, writtenKg] = [lifted, written].map((load) => load && loadKilograms(load, name, 0))
+  if (liftedKg == null) return written ?? lifted
+  return writtenKg == null || liftedKg < writtenKg ? lifted : written
 }
 
 /** What was too hard about a day: a set missed, or half of its sets at an effort 1 above the written one. Null
@@ -163,6 +171,7 @@ function afterTooHard(
   const same = sameText(exercise)
   // Fewer repetitions of a load that follows the last one would be an easier day at a heavier load.
   const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
+  if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
   if (!isFromLast && fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
   return made(name, 'same', `${twice} -> ${same}`)
 }
@@ -305,7 +314,10 @@ function repsText(day: LiftDay): string {
 }
 
 /** Other loads in place of a day's; null if one of them cannot change. */
-function changedLoads({ line, loads }: LiftDay, change: (load: Load) => Load | null): Load[] | null {
+function changedLoads(
+  { line, loads }: Pick<LiftDay, 'line' | 'loads'>,
+  change: (load: Load) => Load | null,
+): Load[] | null {
   // The loads of a drop set go down together.
   if (line.written.sets.some(({ dose }) => dose.kind === 'drop')) return null
   const changed = loads.flatMap((load) => (load && change(load)) ?? [])

@@ -162,6 +162,21 @@ describe('a lift', () => {
     ])
   })
 
+  it('never gets heavier by a failure or by weeks away', () => {
+    const days = (...done: [string, string][]) => reasons('lift\n  bench press 2 x 5 @ 80 kg', done)
+    const failed = '5 x 90, 4! x 80'
+    expect(days(['2026-11-19', failed], [today, failed])).toEqual([
+      'down: 5, 4 failed, twice at 80 kg -> 6 % less, 75 kg',
+    ])
+    expect(days(['2026-10-26', '5 x 95, 5 x 95'])).toEqual([
+      'down: 4 weeks since the last time -> 9 % less load, 72.5 kg',
+    ])
+    expect(days(['2026-10-26', '5 x 70, 5 x 70'])).toEqual([
+      'down: 4 weeks since the last time -> 11 % less load, 62.5 kg',
+    ])
+    expect(days([today, '5 x 90 @10, 5 x 90 @10'])).toEqual(['same: effort 10 -> same load'])
+  })
+
   it('is not too hard after a hard run before it', () => {
     const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg rpe 8'
     const days: [string, string][] = [

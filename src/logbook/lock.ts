@@ -47,37 +47,46 @@ export function isLock(outcome: Lock | Owner): outcome is Lock {
   return 'release' in outcome
 }
 
-/** Takes a lock at once.
- * @param what the locked thing, as the beginning of a sentence
- * @throws LogbookError `locked` */
-export function lockOrRefuse(what: string, path: string, machine: Machine): Lock {
-  const outcome = takeLock(path, machine)
-  if (isLock(outcome)) return outcome
-  throw lockedError(what, path, outcome)
-}
-
 /** The living owner of the lock at this path; null if nobody holds it. */
 export function lockOwner(path: string, machine: Machine): Owner | null {
   const found = readLock(path)
   return found === null || isDead(found, machine) ? null : found
 }
 
-/** Runs a short action while holding a lock; waits up to two seconds for the lock.
- * @throws LogbookError `locked` */
-export function withLock<T>(path: string, machine: Machine, work: () => T): T {
-  for (let attempt = 0; ; attempt += 1) {
-    const outcome = takeLock(path, machine)
-    if (!isLock(outcome)) {
-      if (attempt === 200) throw lockedError(`The file ${basename(path, '.lock')}`, path, outcome)
-      pause(10)
-      continue
-    }
-    try {
-      return work()
-    } finally {
-      outcome.release()
-    }
+/** Runs an action while holding a lock.
+ * @param whenHeld runs instead if another process holds the lock */
+export function underLock<T>(
+  path: string,
+  machine: Machine,
+  work: () => T,
+  whenHeld: (owner: Owner) => T,
+): T {
+  const outcome = takeLock(path, machine)
+  if (!isLock(outcome)) return whenHeld(outcome)
+  try {
+    return work()
+  } finally {
+    outcome.release()
   }
+}
+
+/** As `underLock`, but refuses if another process holds the lock.
+ * @param what the locked thing, as the beginning of a sentence
+ * @throws LogbookError `locked` */
+export function underLockOrRefuse<T>(what: string, path: string, machine: Machine, work: () => T): T {
+  return underLock(path, machine, work, (owner) => {
+    throw lockedError(what, path, owner)
+  })
+}
+
+/** As `underLock`, but waits up to two seconds for the lock: for the short changes of a file.
+ * @throws LogbookError `locked` */
+export function withLock<T>(path: string, machine: Machine, work: () => T, attempt = 0): T {
+  return underLock(path, machine, work, (owner) => {
+    if (attempt === 200) throw lockedError(`The file ${basename(path, '.lock')}`, path, owner)
+    pause(10)
+    return withLock(path, machine, work, attempt + 1)
+  })
 }
 
 /** @param what the locked thing, as the beginning of a sentence */

@@ -3,7 +3,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
-import { lockOrRefuse } from './lock.ts'
+import { underLockOrRefuse } from './lock.ts'
 import { kindsOf, yearOfMornings } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { goesOnFrom, readSession } from './sessionFile.ts'
@@ -85,8 +85,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
   const git = gitOf(home, tools.env, tools.mayAsk)
   try {
     makeFolder(home)
-    const lock = lockOrRefuse('The sync of this logbook', join(home, 'sync.lock'), tools.machine)
-    try {
+    return underLockOrRefuse('The sync of this logbook', join(home, 'sync.lock'), tools.machine, () => {
       sweepTrash(home, tools.machine)
       try {
         return synced(git, home, remote, tools)
@@ -95,9 +94,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
         const rebuilt = moveAside(home)
         return { ...synced(git, home, remote, tools), rebuilt }
       }
-    } finally {
-      lock.release()
-    }
+    })
   } catch (error) {
     throw refusalOf(error, home)
   }

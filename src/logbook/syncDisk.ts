@@ -14,7 +14,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
-import { lockOrRefuse } from './lock.ts'
+import { underLockOrRefuse } from './lock.ts'
 import { yearOfMornings } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { parseMornings } from './mornings.ts'
@@ -34,7 +34,6 @@ import { readFileBytes, UnreadableFile, type Wrong } from './text.ts'
  * changed meanwhile, and returns false.
  * @throws LogbookError `locked` for a session that a process is recording */
 export function bringToDisk(repository: Repository, from: Tree, to: Tree, machine: Machine): boolean {
-  const { home, texts } = repository
   const all = [...changesBetween(from, to)]
   // New files first: the second name of a version exists before its old place is overwritten. Yet before them the old
   // names that differ from theirs only in case: many file systems take both for one file.
@@ -44,27 +43,42 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
   const changes = new Map([...renamed, ...added, ...all])
   loadTexts(repository, [...changes.values()])
   for (const [path, object] of changes) {
-    const file = join(home, path)
+    const file = join(repository.home, path)
     makeFolder(dirname(file))
-    const isSession = path.startsWith('sessions/')
-    const lock = isSession ? lockOrRefuse(`The session ${path}`, `${file}.lock`, machine) : null
-    try {
-      const bytes = bytesAt(file)
-      const isDamaged = bytes === undefined || isDamagedFile(repository, path, from.get(path), bytes)
-      const text = object === null ? null : (texts.get(object) ?? '')
-      if (isDamaged && text !== null) replaceDamaged(file, text)
-      else if (isDamaged) quarantine(file)
-      else if (!isAsIn(repository, from.get(path), bytes, object)) return false
-      else if (text !== null) writeDurably(file, text, isSession || yearOfMornings(path) !== null)
-      else {
-        removeFile(backupOf(file))
-        moveToTrash(home, file, machine)
-      }
-    } finally {
-      lock?.release()
-    }
+    const bring = () => isBrought(repository, path, from.get(path), object, machine)
+    const isDone = isSession(path)
+      ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, machine, bring)
+      : bring()
+    if (!isDone) return false
   }
   return true
+}
+
+/** Changes one file to what it should become; false, and no change, if it is neither that nor as it was before.
+ * @param before the object that it was; undefined without one
+ * @param wanted the object that it becomes; null to remove it */
+function isBrought(
+  repository: Repository,
+  path: string,
+  before: string | undefined,
+  wanted: string | null,
+  machine: Machine,
+): boolean {
+  const { home, texts } = repository
+  const file = join(home, path)
+  const bytes = bytesAt(file)
+  const isDamaged = bytes === undefined || isDamagedFile(repository, path, before, bytes)
+  const text = wanted === null ? null : (texts.get(wanted) ?? '')
+  if (isDamaged && text !== null) replaceDamaged(file, text)
+  else if (isDamaged) quarantine(file)
+  else if (!isAsIn(repository, before, bytes, wanted)) return false
+  else if (text !== null) writeDurably(file, text, isSession(path) || yearOfMornings(path) !== null)
+  else discard(home, file, machine)
+  return true
+}
+
+function isSession(path: string): boolean {
+  return path.startsWith('sessions/')
 }
 
 /** Whether a file is as a tree has it, or already as it should become. */
@@ -95,7 +109,7 @@ function isDamagedFile(
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
  * for the texts that sync only copies. */
 export function wrongIn(path: string, text: string): Wrong | null {
-  const reading = path.startsWith('sessions/')
+  const reading = isSession(path)
     ? readSession(text, null)
     : path.startsWith('mornings/') && parseMornings(text)
   return reading && 'wrong' in reading ? reading : null
@@ -131,13 +145,7 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
     throw new LogbookError('damaged', message)
   }
   for (const { id: other, path } of others) {
-    const lock = lockOrRefuse(`The session ${other}`, `${path}.lock`, machine)
-    try {
-      removeFile(backupOf(path))
-      moveToTrash(home, path, machine)
-    } finally {
-      lock.release()
-    }
+    underLockOrRefuse(`The session ${other}`, `${path}.lock`, machine, () => discard(home, path, machine))
   }
   return others.map((entry) => entry.id)
 }
@@ -148,8 +156,9 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
 const days = 90
 const dayName = /^\d{4}-\d{2}-\d{2}$/
 
-/** Moves a file into the trash, if it exists. */
-function moveToTrash(home: string, path: string, machine: Machine): void {
+/** Removes the previous copy of a file, and moves the file, if it exists, into the trash. */
+function discard(home: string, path: string, machine: Machine): void {
+  removeFile(backupOf(path))
   if (!isThere(path)) return
   const place = freePlace(home, basename(path), machine)
   renameOver(path, place)

@@ -12,10 +12,10 @@ import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
-import { isLock, takeLock } from './lock.ts'
+import { underLock } from './lock.ts'
 import { isBackedUp, isQuarantined } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexRow, Owner, SessionEntry } from './model.ts'
+import type { Damage, IndexRow, SessionEntry } from './model.ts'
 import { readMornings, repairMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
@@ -142,7 +142,7 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
     return found
   }
   try {
-    return whileLocked(entry, machine, repair, ({ pid, host }) => ({
+    return underLock(lockPathOf(entry), machine, repair, ({ pid, host }) => ({
       ...damage,
       done: `Nothing was changed: process ${pid} on ${sanitize(host)} is recording it.`,
     }))
@@ -199,24 +199,7 @@ function isSealedNow(home: string, machine: Machine, file: string): boolean {
     writeDurably(path, printSession(session), true)
     return true
   }
-  return whileLocked(entry, machine, seal, () => false)
-}
-
-/** Does something while holding a session's lock.
- * @param instead what to do if a process is recording the session */
-function whileLocked<T>(
-  entry: SessionEntry,
-  machine: Machine,
-  work: () => T,
-  instead: (owner: Owner) => T,
-): T {
-  const lock = takeLock(lockPathOf(entry), machine)
-  if (!isLock(lock)) return instead(lock)
-  try {
-    return work()
-  } finally {
-    lock.release()
-  }
+  return underLock(lockPathOf(entry), machine, seal, () => false)
 }
 
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the
@@ -235,7 +218,7 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
       rmSync(path)
       return { file, wrong, done }
     }
-    return whileLocked(entry, machine, merge, () => damage)
+    return underLock(lockPathOf(entry), machine, merge, () => damage)
   })
 }
 

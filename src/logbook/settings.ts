@@ -3,14 +3,7 @@ import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
-import {
-  DurableFile,
-  makeFolder,
-  readWithCopy,
-  replaceDamaged,
-  restoredText,
-  writeDurably,
-} from './durableFile.ts'
+import { makeFolder, readWithCopy, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
@@ -123,11 +116,8 @@ export function changeSettings(
         throw new LogbookError('damaged', `${damage.wrong} ${path} is unchanged; repair it or move it away.`)
       }
       const changed = change(settings)
-      if (damage !== null) {
-        replaceDamaged(path, printSettings(changed))
-        return changed
-      }
-      new DurableFile<Settings>(path, (text) => settingsOf(text).settings, printSettings).write(changed)
+      if (damage === null) writeDurably(path, printSettings(changed), true)
+      else replaceDamaged(path, printSettings(changed))
       return changed
     })
   } catch (error) {

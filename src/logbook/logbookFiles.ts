@@ -32,9 +32,9 @@ export function beginsAsSession(name: string): boolean {
   return sessionBeginning.test(name)
 }
 
-/** The year of a file of mornings, `mornings/YYYY.json`; null for any other path. */
-export function yearOfMornings(path: string): string | null {
-  return yearPath.test(path) ? path.slice('mornings/'.length, -'.json'.length) : null
+/** Whether a path is that of a year of mornings, `mornings/YYYY.json`. */
+export function isYearOfMornings(path: string): boolean {
+  return yearPath.test(path)
 }
 
 /** Whether a repair or a sync has moved a damaged file to this name. */
@@ -48,7 +48,7 @@ function isContent(path: string): boolean {
   const [folder, name] = [path.slice(0, Math.max(end, 0)), path.slice(end + 1)]
   if (folder === '') return ownTextName.test(name)
   if (folder === 'prescriptions') return prescriptionName.test(name)
-  return yearOfMornings(path) !== null || (yearFolder.test(folder) && isSessionName(name))
+  return isYearOfMornings(path) || (yearFolder.test(folder) && isSessionName(name))
 }
 
 /** A name that some system reads as something else: a pattern, a device, or with its end cut off. */

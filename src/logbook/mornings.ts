@@ -1,4 +1,4 @@
-import { join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import {
   type Morning,
   type MorningEvent,
@@ -11,7 +11,7 @@ import { makeFolder, readWithCopy, replaceDamaged, restoredText, writeDurably } 
 import { LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { withLock } from './lock.ts'
-import { yearOfMornings } from './logbookFiles.ts'
+import { isYearOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage } from './model.ts'
 import { namesIn } from './sessionName.ts'
@@ -33,14 +33,13 @@ interface MorningsReading {
 export function readMornings(logbook: string): MorningsReading {
   const damages: Damage[] = []
   const unsealed: string[] = []
-  const years = yearsIn(logbook, (damage) => damages.push(damage))
-  const events = years.flatMap((year) => {
-    const { events, wrong, isEarlier, isSealed } = readYear(logbook, year)
-    const file = `mornings/${year}.json`
-    if (wrong === null && !isSealed) unsealed.push(file)
+  const files = filesIn(logbook, (damage) => damages.push(damage))
+  const events = files.flatMap((file) => {
+    const { events, wrong, isEarlier, isSealed } = readYear(logbook, file)
+    if (!isSealed) unsealed.push(file)
     if (wrong !== null) {
       const done = isEarlier
-        ? `Nothing was changed; the previous copy, ${year}.json.bak, is used. "pausebook verify --repair" restores it.`
+        ? `Nothing was changed; the previous copy, ${basename(file)}.bak, is used. "pausebook verify --repair" restores it.`
         : 'Nothing was changed.'
       damages.push({ file, wrong: `The file ${wrong}.`, done })
     }
@@ -49,24 +48,23 @@ export function readMornings(logbook: string): MorningsReading {
   return { mornings: morningsOf(events), typed: typedMornings(events), damages, unsealed }
 }
 
-/** Restores the previous copy of a ruined year of mornings, or gives a sound file its checksum.
- * @param file the name that `readMornings` gave it
- * @returns what it did, as a sentence; null if it could do nothing
- * @throws LogbookError `locked`, and the system's errors */
-export function repairMornings(logbook: string, file: string, machine: Machine): string | null {
-  const year = yearOfMornings(file)
-  if (year === null) return null
-  const path = join(logbook, 'mornings', `${year}.json`)
-  return withLock(`${path}.lock`, machine, () => {
-    const { events, wrong, isEarlier } = readYear(logbook, year)
-    if (wrong !== null && !isEarlier) return null
-    if (wrong === null) {
-      writeDurably(path, printMornings(events), true)
-      return 'It has its checksum.'
-    }
-    const aside = replaceDamaged(path, printMornings(events))
-    return `${restoredText(aside)} the previous copy.`
-  })
+/** Restores the previous copy of a ruined year of mornings.
+ * @param damage as `readMornings` found it
+ * @returns the damage and what was done */
+export function repairMornings(logbook: string, damage: Damage, machine: Machine): Damage {
+  const { file } = damage
+  if (!isYearOfMornings(file)) return damage
+  const path = join(logbook, file)
+  try {
+    return withLock(`${path}.lock`, machine, () => {
+      const { events, isEarlier } = readYear(logbook, file)
+      if (!isEarlier) return damage
+      const aside = replaceDamaged(path, printMornings(events))
+      return { ...damage, done: `${restoredText(aside)} the previous copy.` }
+    })
+  } catch (error) {
+    return { ...damage, done: `Nothing was changed: ${reasonOf(error)}.` }
+  }
 }
 
 /** Adds a morning, which is on the disk when this returns; the previous file is kept as `.bak`.
@@ -81,12 +79,8 @@ export function addMornings(logbook: string, events: readonly MorningEvent[], ma
   const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
   years.forEach((year, index) => {
     try {
-      addToYear(
-        logbook,
-        year,
-        events.filter(({ date }) => date.startsWith(year)),
-        machine,
-      )
+      const ofYear = events.filter(({ date }) => date.startsWith(year))
+      addToYear(logbook, `mornings/${year}.json`, ofYear, machine)
     } catch (error) {
       const saved = index === 0 ? 'It is as before.' : `Saved are ${years.slice(0, index).join(', ')}.`
       if (error instanceof LogbookError && index > 0)
@@ -97,27 +91,35 @@ export function addMornings(logbook: string, events: readonly MorningEvent[], ma
   })
 }
 
-function addToYear(logbook: string, year: string, events: readonly MorningEvent[], machine: Machine): void {
-  const path = join(logbook, 'mornings', `${year}.json`)
-  makeFolder(join(logbook, 'mornings'))
+/** Writes a year of mornings again with more of them, or with none to give its file a checksum.
+ * @param file `mornings/YYYY.json`
+ * @throws LogbookError `damaged`, `locked`, and the system's errors */
+export function addToYear(
+  logbook: string,
+  file: string,
+  events: readonly MorningEvent[],
+  machine: Machine,
+): void {
+  const path = join(logbook, file)
+  makeFolder(dirname(path))
   withLock(`${path}.lock`, machine, () => {
-    const reading = readYear(logbook, year)
+    const reading = readYear(logbook, file)
     if (reading.wrong !== null) {
       const advice = reading.isEarlier
         ? '"pausebook verify --repair" restores the previous copy'
         : 'Correct it or move it away'
-      const message = `mornings/${year}.json ${reading.wrong}. ${advice}; nothing was changed.`
+      const message = `${file} ${reading.wrong}. ${advice}; nothing was changed.`
       throw new LogbookError('damaged', message)
     }
     writeDurably(path, printMornings([...reading.events, ...events]), true)
   })
 }
 
-function yearsIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
-  const years = namesIn(logbook, join(logbook, 'mornings'), onDamage).flatMap(
-    (name) => yearOfMornings(`mornings/${name.replace(/\.bak$/, '')}`) ?? [],
-  )
-  return [...new Set(years)].sort()
+/** The years of which there is a file or a previous copy, `mornings/YYYY.json` each. */
+function filesIn(logbook: string, onDamage: (damage: Damage) => void): string[] {
+  const names = namesIn(logbook, join(logbook, 'mornings'), onDamage)
+  const files = names.map((name) => `mornings/${name.replace(/\.bak$/, '')}`)
+  return [...new Set(files)].filter(isYearOfMornings).sort()
 }
 
 interface YearReading {
@@ -126,15 +128,16 @@ interface YearReading {
   wrong: string | null
   /** The events are those of the previous copy. */
   isEarlier: boolean
+  /** It has its checksum; also true if the file is missing or damaged. */
   isSealed: boolean
 }
 
-function readYear(logbook: string, year: string): YearReading {
-  const { file, copy } = readWithCopy(join(logbook, 'mornings', `${year}.json`), parseMornings)
+function readYear(logbook: string, path: string): YearReading {
+  const { file, copy } = readWithCopy(join(logbook, path), parseMornings)
   if (file !== null && 'events' in file) return { ...file, wrong: null, isEarlier: false }
   if (copy !== null && 'events' in copy)
     return { events: copy.events, wrong: file?.wrong ?? 'is gone', isEarlier: true, isSealed: true }
-  const wrong = copy === null ? null : `is gone, and the previous copy (${year}.json.bak) ${copy.wrong}`
+  const wrong = copy === null ? null : `is gone, and the previous copy (${basename(path)}.bak) ${copy.wrong}`
   return { events: [], wrong: file?.wrong ?? wrong, isEarlier: false, isSealed: true }
 }
 

@@ -66,10 +66,11 @@ interface SettingsReading {
   settings: Settings
   /** Null if the file is sound. The settings that were read are usable either way. */
   damage: Damage | null
+  /** The file has its checksum; also true if it is missing or damaged. */
+  isSealed: boolean
 }
 
 interface Read extends SettingsReading {
-  isSealed: boolean
   /** Moving the file to another name can repair the damage; if not, the file must not be changed. */
   mayBeQuarantined: boolean
 }
@@ -77,13 +78,8 @@ interface Read extends SettingsReading {
 /** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is invalid,
  * it reads the previous copy. */
 export function readSettings(logbook: string): SettingsReading {
-  const { settings, damage } = readFrom(settingsPathOf(logbook))
-  return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage }
-}
-
-/** Whether the settings file has its checksum; also true if the file is missing or damaged. */
-export function isSettingsSealed(logbook: string): boolean {
-  return readFrom(settingsPathOf(logbook)).isSealed
+  const { settings, damage, isSealed } = readFrom(settingsPathOf(logbook))
+  return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage, isSealed }
 }
 
 /** The body masses of the mornings and of the settings, in order of dates; on the same date the morning's counts. They

@@ -10,13 +10,13 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { LogbookError } from './errors.ts'
 import { addToIndex, type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import { isBackedUp, isQuarantined } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { Damage, IndexRow, SessionEntry } from './model.ts'
-import { readMornings, repairMornings } from './mornings.ts'
+import { addToYear, readMornings, repairMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
 import {
@@ -29,7 +29,7 @@ import {
   versionId,
   yearFoldersOf,
 } from './sessionName.ts'
-import { changeSettings, isSettingsSealed, readSettings, repairSettings, settingsPathOf } from './settings.ts'
+import { changeSettings, readSettings, repairSettings, settingsPathOf } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
 import { readTextFile } from './text.ts'
 
@@ -79,12 +79,20 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
   for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
   const mornings = readMornings(home)
-  for (const damage of mornings.damages)
-    add(mayRepair ? { ...damage, done: repairedMornings(home, damage.file, machine) ?? damage.done } : damage)
+  for (const damage of mornings.damages) add(mayRepair ? repairMornings(home, damage, machine) : damage)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(home)]) add(damage)
   const entries = sessionEntriesOf(home, add)
-  const settingsFile = relative(home, settingsPathOf(home))
-  const unsealed = [...(isSettingsSealed(home) ? [] : [settingsFile]), ...mornings.unsealed]
+  const unsealed = new Map<string, () => boolean>()
+  if (!settings.isSealed)
+    unsealed.set(relative(home, settingsPathOf(home)), () => {
+      changeSettings(home, (same) => same, machine)
+      return true
+    })
+  for (const file of mornings.unsealed)
+    unsealed.set(file, () => {
+      addToYear(home, file, [], machine)
+      return true
+    })
   let events = 0
   let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
   const known = knownRows(home)
@@ -101,7 +109,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     onSession: (entry, session, isSealed) => {
       events += session.events.length
       const file = relative(home, entry.path)
-      if (!isSealed) unsealed.push(file)
+      if (!isSealed) unsealed.set(file, () => isSealedNow(home, entry, machine))
       const wrong =
         disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
       if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
@@ -120,7 +128,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       const damage = damages.get(relative(home, entry.path))
       if (damage !== undefined) damages.set(damage.file, repaired(work, machine, entry, damage))
     }
-  const sealed = maySeal ? unsealed.filter((file) => isSealedNow(home, machine, file)) : []
+  const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
   if (sealed.length > 0) readIndex({ home, settings: work.settings, onDamage: () => {} })
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
   return {
@@ -129,7 +137,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     events,
     index,
     damages: [...damages.values()],
-    unsealed: unsealed.filter((file) => !sealed.includes(file)),
+    unsealed: [...unsealed.keys()].filter((file) => !sealed.includes(file)),
     sealed,
   }
 }
@@ -149,15 +157,6 @@ function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage
   } catch {
     // If a lock cannot be written, nothing else can.
     return damage
-  }
-}
-
-/** Null if nothing could be done. */
-function repairedMornings(home: string, file: string, machine: Machine): string | null {
-  try {
-    return repairMornings(home, file, machine)
-  } catch (error) {
-    return `Nothing was changed: ${reasonOf(error)}.`
   }
 }
 
@@ -183,20 +182,12 @@ function ownTextProblems(home: string): Damage[] {
   })
 }
 
-/** Adds the checksum to a session, a year of mornings or the settings; false if it cannot be written. */
-function isSealedNow(home: string, machine: Machine, file: string): boolean {
-  if (file.startsWith('mornings/')) return repairMornings(home, file, machine) !== null
-  if (file === relative(home, settingsPathOf(home))) {
-    changeSettings(home, (settings) => settings, machine)
-    return true
-  }
-  const path = join(home, file)
-  const entry = sessionEntriesOf(home).find((each) => each.path === path)
-  if (entry === undefined) return false
+/** Adds the checksum to a session; false if it is being recorded. */
+function isSealedNow(home: string, entry: SessionEntry, machine: Machine): boolean {
   const seal = (): boolean => {
     const { session, damage } = loadSession(home, entry)
     if (session === null || damage !== null) return false
-    writeDurably(path, printSession(session), true)
+    writeDurably(entry.path, printSession(session), true)
     return true
   }
   return underLock(lockPathOf(entry), machine, seal, () => false)

@@ -3,9 +3,11 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
+import type { Damage } from '../../src/logbook/model.ts'
 import {
   addMorning,
   addMornings,
+  addToYear,
   parseMornings,
   printMornings,
   readMornings,
@@ -39,6 +41,7 @@ function logbookWith(files: Record<string, string | Buffer>): string {
 
 const beatsIn = (logbook: string) =>
   readMornings(logbook).mornings.map(({ restingHeartRate }) => restingHeartRate)
+const damagesIn = (logbook: string) => readMornings(logbook).damages as [Damage]
 const namesIn = (logbook: string) => readdirSync(join(logbook, 'mornings')).sort()
 const unsealedText = JSON.stringify({ format: 1, events: [first] })
 
@@ -108,8 +111,9 @@ describe('the mornings of a logbook', () => {
 
   it('are left alone if the copy before them is ruined as well', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
-    expect(readMornings(logbook).damages).toMatchObject([{ done: 'Nothing was changed.' }])
-    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBeNull()
+    const [damage] = damagesIn(logbook)
+    expect(damage.done).toBe('Nothing was changed.')
+    expect(repairMornings(logbook, damage, machine)).toEqual(damage)
   })
 
   it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
@@ -133,8 +137,12 @@ describe('the mornings of a logbook', () => {
   it('are those of the copy alone if their file is gone, and that is reported', () => {
     const logbook = logbookWith({ '2026.json.bak': printMornings([first]) })
     expect(beatsIn(logbook)).toEqual([49])
-    expect(readMornings(logbook).damages).toMatchObject([{ wrong: 'The file is gone.' }])
-    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBe('Restored the previous copy.')
+    const [damage] = damagesIn(logbook)
+    expect(damage.wrong).toBe('The file is gone.')
+    expect(repairMornings(logbook, damage, machine)).toEqual({
+      ...damage,
+      done: 'Restored the previous copy.',
+    })
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
   })
 
@@ -145,19 +153,21 @@ describe('the mornings of a logbook', () => {
       '2026.json.bak': printMornings([first]),
     })
     expect(readMornings(logbook).unsealed).toEqual(['mornings/2025.json'])
-    expect(repairMornings(logbook, 'mornings/2025.json', machine)).toBe('It has its checksum.')
-    expect(repairMornings(logbook, 'mornings/2026.json', machine)).toBe(
+    addToYear(logbook, 'mornings/2025.json', [], machine)
+    const [damage] = damagesIn(logbook)
+    expect(repairMornings(logbook, damage, machine).done).toBe(
       'Moved to 2026.json.damaged-1; restored the previous copy.',
     )
+    expect(beatsIn(logbook)).toEqual([49, 49])
     expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
     expect(existsSync(join(logbook, 'mornings', '2025.json.bak'))).toBe(true)
-    for (const other of [
-      'settings.json',
-      'x/mornings/2026.json',
-      'mornings/2026.json.bak',
-      'mornings/20261.json',
-    ])
-      expect(repairMornings(logbook, other, machine), other).toBeNull()
+  })
+
+  it('are not repaired if their folder cannot be listed', () => {
+    const file = join(temporaryFolder(), 'file')
+    writeFileSync(file, '')
+    const [unlisted] = damagesIn(file)
+    expect(repairMornings(file, unlisted, machine)).toEqual(unlisted)
   })
 
   it('are saved year by year, and an error says which are', () => {

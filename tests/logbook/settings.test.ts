@@ -7,7 +7,6 @@ import {
   bodyMassOn,
   changeSettings,
   defaultSettings,
-  isSettingsSealed,
   readSettings,
   repairSettings,
 } from '../../src/logbook/settings.ts'
@@ -23,7 +22,7 @@ const today = '2026-11-26'
 describe('settings', () => {
   it('have their defaults if they were never set, and no file is created for them', () => {
     const folder = join(temporaryFolder(), 'logbook')
-    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null })
+    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null, isSealed: true })
     expect(existsSync(folder)).toBe(false)
   })
 
@@ -301,6 +300,7 @@ describe('a damaged settings file', () => {
     expect(readSettings(damaged(text))).toEqual({
       settings: defaultSettings,
       damage: { file: 'settings.json', wrong, done },
+      isSealed: true,
     })
   })
 
@@ -327,7 +327,11 @@ describe('a damaged settings file', () => {
     const folder = damaged('{"format": 1, "adv')
     changeSettings(folder, (settings) => ({ ...settings, advice: false }))
     expect(readFileSync(join(folder, 'settings.json.damaged-1'), 'utf8')).toBe('{"format": 1, "adv')
-    expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
+    expect(readSettings(folder)).toEqual({
+      settings: { ...defaultSettings, advice: false },
+      damage: null,
+      isSealed: true,
+    })
   })
 
   it('is left alone if a newer program wrote it', () => {
@@ -356,6 +360,7 @@ describe('a damaged settings file', () => {
         wrong: 'The file is gone.',
         done: 'Nothing was changed; the previous copy, settings.json.bak, is used.',
       },
+      isSealed: true,
     })
     const folder = damaged('', backup)
     writeFileSync(join(folder, 'settings.json'), Buffer.from([0xff, 0xfe]))
@@ -389,16 +394,16 @@ describe('a damaged settings file', () => {
   })
 
   it('says whether it has its checksum', () => {
-    expect(isSettingsSealed(damaged('{"format": 1}'))).toBe(false)
-    expect(isSettingsSealed(temporaryFolder())).toBe(true)
-    expect(isSettingsSealed(damaged(''))).toBe(true)
-    expect(isSettingsSealed(damaged('{"format": 1, "advice": 7}'))).toBe(true)
+    expect(readSettings(damaged('{"format": 1}')).isSealed).toBe(false)
+    expect(readSettings(temporaryFolder()).isSealed).toBe(true)
+    expect(readSettings(damaged('')).isSealed).toBe(true)
+    expect(readSettings(damaged('{"format": 1, "advice": 7}')).isSealed).toBe(true)
     const unreadable = temporaryFolder()
     mkdirSync(join(unreadable, 'settings.json'))
-    expect(isSettingsSealed(unreadable)).toBe(true)
+    expect(readSettings(unreadable).isSealed).toBe(true)
     const folder = temporaryFolder()
     changeSettings(folder, (settings) => settings)
-    expect(isSettingsSealed(folder)).toBe(true)
+    expect(readSettings(folder).isSealed).toBe(true)
     writeFileSync(
       join(folder, 'settings.json'),
       readFileSync(join(folder, 'settings.json'), 'utf8').replace('true', 'false'),
@@ -411,7 +416,11 @@ describe('a damaged settings file', () => {
   it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
     expect(repairSettings(folder)?.done).toMatch(/^Moved to settings\.json\.damaged-1;/)
-    expect(readSettings(folder)).toEqual({ settings: { ...defaultSettings, advice: false }, damage: null })
+    expect(readSettings(folder)).toEqual({
+      settings: { ...defaultSettings, advice: false },
+      damage: null,
+      isSealed: true,
+    })
   })
 })
 

@@ -45,6 +45,7 @@ const reasons: Record<string, string> = {
 
 /** Why a file could not be written, as the end of a sentence: "the disk is full". */
 export function reasonOf(error: unknown): string {
+  if (error instanceof LogbookError) return error.message.replace(/\.$/, '')
   const code = (error as NodeJS.ErrnoException | null)?.code
   if (code === undefined) return error instanceof Error ? error.message : String(error)
   return reasons[code] ?? `the system says ${code}`

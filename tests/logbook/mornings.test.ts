@@ -163,7 +163,11 @@ describe('the mornings of a logbook', () => {
     expect(existsSync(join(logbook, 'mornings', '2025.json.bak'))).toBe(true)
   })
 
-  it('are not repaired if their folder cannot be listed', () => {
+  it('say why they cannot be repaired', () => {
+    const logbook = logbookWith({ '2026.json': '{', '2026.json.bak': printMornings([first]) })
+    mkdirSync(join(logbook, 'mornings', '2026.json.lock'))
+    const [damage] = damagesIn(logbook)
+    expect(repairMornings(logbook, damage, machine).done).toMatch(/^Nothing was changed: The lock .*\.$/)
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const [unlisted] = damagesIn(file)

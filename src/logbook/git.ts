@@ -100,9 +100,9 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
     throw new GitFailure(words[0] ?? '', said, ran.status)
   }
   const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
-  const unless = (isNo: (failure: GitFailure) => boolean, work: () => string): string | null => {
+  const unless = (isNo: (failure: GitFailure) => boolean, ...words: Parameters<Git['run']>) => {
     try {
-      return work().trim()
+      return run(...words).trim()
     } catch (error) {
       if (error instanceof GitFailure && isNo(error)) return null
       throw error
@@ -111,16 +111,8 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   return {
     home,
     run,
-    ask: (words) =>
-      unless(
-        ({ status }) => status === 1,
-        () => run(words),
-      ),
-    attempt: (words, more) =>
-      unless(
-        () => true,
-        () => run(words, more),
-      ),
+    ask: (words) => unless(({ status }) => status === 1, words),
+    attempt: (words, more) => unless(() => true, words, more),
     bytes: (words, input) => call(words, input),
     path: (name) => join(folder, name),
   }

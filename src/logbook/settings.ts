@@ -131,15 +131,15 @@ function areAs(before: string | null | undefined, path: string): boolean {
 }
 
 /** Renames a damaged settings file and restores the previous copy, if there is one.
- * @returns the damage and what was done; null if the file is sound */
-export function repairSettings(logbook: string, machine: Machine = thisMachine()): Damage | null {
+ * @param damage as `readSettings` found it
+ * @returns the damage and what was done */
+export function repairSettings(logbook: string, damage: Damage, machine: Machine): Damage {
   const path = settingsPathOf(logbook)
-  const found = readFrom(path)
-  if (found.damage === null || !found.mayBeQuarantined) return found.damage
+  if (!readFrom(path).mayBeQuarantined) return damage
   try {
     return withLock(`${path}.lock`, machine, () => {
-      const { settings, damage, mayBeQuarantined } = readFrom(path)
-      if (damage === null || !mayBeQuarantined) return damage
+      const { settings, damage: found, mayBeQuarantined } = readFrom(path)
+      if (found === null || !mayBeQuarantined) return damage
       const aside = replaceDamaged(path, printSettings(settings))
       return {
         ...damage,
@@ -147,7 +147,7 @@ export function repairSettings(logbook: string, machine: Machine = thisMachine()
       }
     })
   } catch (error) {
-    return { ...found.damage, done: `It could not be moved: ${reasonOf(error)}. Nothing was changed.` }
+    return { ...damage, done: `It could not be moved: ${reasonOf(error)}. Nothing was changed.` }
   }
 }
 

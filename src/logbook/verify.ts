@@ -76,7 +76,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(home, join(home, path)))
   const settings = readSettings(home)
   if (settings.damage !== null)
-    add(mayRepair ? (repairSettings(home, machine) ?? settings.damage) : settings.damage)
+    add(mayRepair ? repairSettings(home, settings.damage, machine) : settings.damage)
   for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
   const mornings = readMornings(home)
   for (const damage of mornings.damages) add(mayRepair ? repairMornings(home, damage, machine) : damage)

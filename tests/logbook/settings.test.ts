@@ -2,6 +2,8 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
+import { thisMachine } from '../../src/logbook/machine.ts'
+import type { Damage } from '../../src/logbook/model.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import {
   bodyMassOn,
@@ -18,6 +20,7 @@ import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 
 const today = '2026-11-26'
+const damage: Damage = { file: 'settings.json', wrong: 'The file is empty.', done: 'Nothing was changed.' }
 
 describe('settings', () => {
   it('have their defaults if they were never set, and no file is created for them', () => {
@@ -386,11 +389,11 @@ describe('a damaged settings file', () => {
     })
   })
 
-  it('is not repaired if a newer program wrote it, or if it is sound', () => {
-    const folder = damaged('{"format": 2}')
-    expect(repairSettings(folder)?.done).toBe('Nothing was changed; the readable settings are used.')
-    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
-    expect(repairSettings(damaged('{"format": 1}'))).toBeNull()
+  it.each(['{"format": 2}', '{"format": 1}'])('is not repaired if it is newer or sound: %s', (text) => {
+    const folder = damaged(text)
+    expect(repairSettings(folder, damage, thisMachine())).toEqual(damage)
+    expect(readdirSync(folder)).toEqual(['settings.json'])
+    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe(text)
   })
 
   it('says whether it has its checksum', () => {
@@ -415,7 +418,7 @@ describe('a damaged settings file', () => {
 
   it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
-    expect(repairSettings(folder)?.done).toMatch(/^Moved to settings\.json\.damaged-1;/)
+    expect(repairSettings(folder, damage, thisMachine()).done).toMatch(/^Moved to settings\.json\.damaged-1;/)
     expect(readSettings(folder)).toEqual({
       settings: { ...defaultSettings, advice: false },
       damage: null,
@@ -458,9 +461,8 @@ describe('settings that cannot be saved', () => {
     const folder = temporaryFolder()
     writeFileSync(join(folder, 'settings.json'), '')
     failing('linkSync', 'EROFS')
-    expect(repairSettings(folder)).toEqual({
-      file: 'settings.json',
-      wrong: 'The file is empty.',
+    expect(repairSettings(folder, damage, thisMachine())).toEqual({
+      ...damage,
       done: 'It could not be moved: the disk is read-only. Nothing was changed.',
     })
   })

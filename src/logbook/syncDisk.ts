@@ -15,7 +15,7 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { yearOfMornings } from './logbookFiles.ts'
+import { isYearOfMornings } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { parseMornings } from './mornings.ts'
 import { loadSession, readSession } from './sessionFile.ts'
@@ -72,7 +72,7 @@ function isBrought(
   if (isDamaged && text !== null) replaceDamaged(file, text)
   else if (isDamaged) quarantine(file)
   else if (!isAsIn(repository, before, bytes, wanted)) return false
-  else if (text !== null) writeDurably(file, text, isSession(path) || yearOfMornings(path) !== null)
+  else if (text !== null) writeDurably(file, text, isSession(path) || isYearOfMornings(path))
   else discard(home, file, machine)
   return true
 }

@@ -48,6 +48,7 @@ export function sessionEntriesOf(
     const names = new Set(namesIn(logbook, folder, onDamage))
     for (const each of names) {
       if (isQuarantined(each)) onDamage(quarantinedBefore(logbook, `${folder}${sep}${each}`))
+      if (isKeptBeside(each)) onDamage(resultsBeside(logbook, `${folder}${sep}${each}`))
       const isLoneCopy = each.endsWith('.json.bak') && !names.has(each.slice(0, -'.bak'.length))
       const name = isLoneCopy ? each.slice(0, -'.bak'.length) : each
       if (!isSessionName(name)) continue
@@ -98,9 +99,22 @@ export function quarantinedBefore(logbook: string, path: string): Damage {
 export function keptBeside(logbook: string): string[] {
   return yearFoldersOf(logbook).flatMap((folder) =>
     namesIn(logbook, folder, () => {})
-      .filter((name) => /\.json\.kept-\d+$/.test(name))
+      .filter(isKeptBeside)
       .map((name) => join(folder, name)),
   )
+}
+
+function isKeptBeside(name: string): boolean {
+  return /\.json\.kept-\d+$/.test(name)
+}
+
+/** The results in such a file count nowhere until they are merged. */
+export function resultsBeside(logbook: string, path: string): Damage {
+  return {
+    file: sanitize(relative(logbook, path)),
+    wrong: 'The file holds results that were recorded while another program changed the session.',
+    done: 'Nothing was changed; "pausebook verify --repair" merges both.',
+  }
 }
 
 /** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */

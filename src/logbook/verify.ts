@@ -23,6 +23,7 @@ import {
   keptBeside,
   namesIn,
   quarantinedBefore,
+  resultsBeside,
   sessionEntriesOf,
   sessionPathOf,
   sessionsFolderOf,
@@ -197,9 +198,7 @@ function isSealedNow(home: string, entry: SessionEntry, machine: Machine): boole
  * other, the longer one becomes the session; else both are kept. */
 function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damage[] {
   return keptBeside(home).map((path) => {
-    const file = sanitize(relative(home, path))
-    const wrong = 'The file holds results that were recorded while another program changed the session.'
-    const damage = { file, wrong, done: 'Nothing was changed; "pausebook verify --repair" merges both.' }
+    const damage = resultsBeside(home, path)
     if (!mayRepair) return damage
     const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
     const kept = readSession(readTextFile(path) ?? '', null)
@@ -207,7 +206,7 @@ function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damag
     const merge = (): Damage => {
       const done = together(home, entry, loadSession(home, entry).session, kept.session)
       rmSync(path)
-      return { file, wrong, done }
+      return { ...damage, done }
     }
     return underLock(lockPathOf(entry), machine, merge, () => damage)
   })

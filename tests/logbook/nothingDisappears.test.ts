@@ -147,11 +147,13 @@ describe('a session that another program changes while it is recorded', () => {
     expect(readFileSync(file.path)).toEqual(other)
     expect(file.append([finished]).ok).toBe(false)
     file.close()
-    const named = await run(directory, 'verify')
-    expect(named.code).toBe(3)
-    expect(named.stdout).toContain(
-      '.kept-1: The file holds results that were recorded while another program changed the session.',
-    )
+    const words =
+      '.kept-1: The file holds results that were recorded while another program changed the session.'
+    for (const command of ['history', 'summary', 'next', 'verify']) {
+      const named = await run(directory, command)
+      expect(named.code, command).toBe(3)
+      expect(named.stdout + named.stderr, command).toContain(words)
+    }
     const repaired = await run(directory, 'verify', '--repair')
     expect(repaired.stdout).toContain('The session holds all of them now, so it was removed.')
     expect(openLogbook(directory).read(file.id).session.events).toHaveLength(5)

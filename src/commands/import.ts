@@ -3,7 +3,7 @@ import { sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
-import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
@@ -44,6 +44,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(input.logbookDir)
   const known = indexOf(io, logbook)
   const duplicates = countDuplicates(days, known)
+  const today = todayOf(io.now())
+  const latest =
+    days
+      .map(({ date }) => date)
+      .sort()
+      .at(-1) ?? today
+  if (latest > today) io.err(`pausebook: ${latest} is in the future; check the dates.\n`)
   const told = descriptionOf(table, columns, days, what, units.mass, path, duplicates)
   const isDry = flags.has('dry')
   if (isDry && !input.json) {

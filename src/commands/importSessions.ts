@@ -1,8 +1,8 @@
 import { group, sum } from 'd3-array'
-import { speedsOnFoot } from '../figures/load.ts'
 import { expand } from '../prescription/expand.ts'
 import { nothingInherited } from '../prescription/expandRun.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
+import { speedLimits } from '../prescription/plausible.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { SessionEvent } from '../session/model.ts'
@@ -106,9 +106,13 @@ function splitOf(row: Row): Omit<SplitRow, keyof Place> {
   const meters = metersOf(row)
   const { seconds, precision } = optional('time', readTime) ?? { seconds: null, precision: null }
   if (meters === null && seconds === null) throw new BadCell('neither a distance nor a time is there')
-  if (meters !== null && seconds !== null && meters / seconds > speedsOnFoot.fast) {
+  if (meters !== null && seconds !== null) {
+    const { slow, fast } = speedLimits(/^cross\b/i.test(row.cell('part')) ? 'cross' : 'run', meters)
     const speed = `${Number(meters.toFixed(1))} m in ${seconds} s`
-    throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
+    if (meters / seconds > fast)
+      throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
+    if (meters / seconds < slow)
+      throw new BadCell(`${speed} is slower than a walk: is a column in another unit?`)
   }
   const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
   const result: IntervalResult = {
@@ -128,7 +132,10 @@ function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
   const exercise = cell('exercise')
   if (exercise === '') throw new BadCell('the exercise is missing')
   const groups = optional('groups', readGroups)
-  const reps = groups === null ? optional('reps', readReps) : sum(groups)
+  const counted = optional('reps', readReps)
+  const reps = groups === null ? counted : sum(groups)
+  if (counted !== null && counted !== reps)
+    throw new BadCell(`${counted} repetitions are not the ${reps} of the groups ${groups?.join('+')}`)
   const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
   const unit = optional('unit', readUnit) ?? usualUnit
   const load =
@@ -156,15 +163,25 @@ function metersOf({ optional }: Row): number | null {
 }
 
 function remarksOf({ cell, optional }: Row): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
-  const rir = optional('rir', (text) => 10 - readNumber(text, 'number of repetitions in reserve', 0, 9))
+  const rir = optional('rir', readReserve)
+  const rpe = optional('rpe', readRpe)
+  if (rir !== null && rpe !== null && rir !== rpe)
+    throw new BadCell(`RPE ${rpe} is not ${10 - rir} repetitions in reserve: leave one of them out`)
   return {
-    rpe: optional('rpe', readRpe) ?? rir,
+    rpe: rpe ?? rir,
     note: cell('note') || null,
     pain: cell('pain') || null,
   }
 }
 
-/** The result, also as a dose; a dose is at least 1. */
+/** The effort of so many repetitions in reserve, in halves. */
+function readReserve(text: string): number {
+  const reserve = readNumber(text, 'number of repetitions in reserve', 0, 9)
+  if (Number.isInteger(reserve * 2)) return 10 - reserve
+  throw new BadCell(`Invalid number of repetitions in reserve "${text}": expected halves from 0 to 9`)
+}
+
+/** The result, also as a dose; a dose is at least 1. One repetition of a time or a distance is that time or distance. */
 function amountOf(
   groups: number[] | null,
   reps: number | null,
@@ -176,7 +193,11 @@ function amountOf(
     const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
     return { dose, done: { ...none, reps, groups } }
   }
-  if (reps !== null) {
+  if (reps !== null && !(reps === 1 && (seconds !== null || meters !== null))) {
+    if (seconds !== null || meters !== null)
+      throw new BadCell(
+        `a set has ${reps} repetitions or ${seconds === null ? 'a distance' : 'a time'}: leave one of them out`,
+      )
     const least = Math.max(1, reps)
     return { dose: { kind: 'reps', from: least, to: least }, done: { ...none, reps } }
   }
@@ -216,7 +237,7 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
   const parts = partsOf(rows)
   const what = first.kind === 'set' ? 'Sets' : 'Running'
   const day: Prescription = {
-    title: first.title ?? `${what} of ${first.date}`,
+    title: first.title?.replace(/\p{Cc}+/gu, ' ').trim() || `${what} of ${first.date}`,
     date: first.date,
     units,
     goal: null,

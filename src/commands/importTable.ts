@@ -108,14 +108,17 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
   const said = new Map(maps.map((map) => mapped(map, names)))
   const taken = new Map<Field, number>()
   for (const [index, field] of said) if (field !== null) taken.set(field, index)
-  names.forEach((name, index) => {
-    const field = said.has(index) ? null : fieldOf(name)
-    if (field !== null && !taken.has(field)) taken.set(field, index)
-  })
+  // A field's own name goes before its other words: of the columns split and time, time is the time.
+  for (const find of [ownFieldOf, otherFieldOf])
+    names.forEach((name, index) => {
+      const field = said.has(index) || [...taken.values()].includes(index) ? null : find(wordsOf(name))
+      if (field !== null && !taken.has(field)) taken.set(field, index)
+    })
   // The load as typed has its unit, so it takes precedence over kilograms.
   if (taken.has('load') && !said.has(taken.get('kg') ?? -1)) taken.delete('kg')
   const used = new Set(taken.values())
-  return { taken, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
+  const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
+  return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
 }
 
 function mapped(map: string, names: readonly string[]): [number, Field | null] {
@@ -136,13 +139,19 @@ function wrong(map: string, why: string): CommandError {
   return commandLineError(`"${map}" ${why}.`)
 }
 
-function fieldOf(name: string): Field | null {
-  const words = name
+function wordsOf(name: string): string {
+  return name
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, ' ')
     .trim()
-  const key = words.replaceAll(' ', '_')
-  return fields.find((field) => field === key || headings[field].some((each) => each === words)) ?? null
+}
+
+function ownFieldOf(words: string): Field | null {
+  return fields.find((field) => field === words.replaceAll(' ', '_')) ?? null
+}
+
+function otherFieldOf(words: string): Field | null {
+  return fields.find((field) => headings[field].some((each) => each === words)) ?? null
 }
 
 /* Readers for cells. Each returns the value or throws a BadCell that says what was expected. */
@@ -196,12 +205,15 @@ function datesMeant(text: string): string[] {
   return [...new Set(dates)].filter(isCalendarDate)
 }
 
+/** As in what is typed, where more is asked about. */
+const mostReps = 100
+
 export function readReps(text: string): number {
   if (Number.isNaN(Number(text)) && readDuration(text) !== null)
     throw new BadCell(
       `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
     )
-  return readWhole(text, 'number of repetitions', 0, 999)
+  return readWhole(text, 'number of repetitions', 0, mostReps)
 }
 
 /** Seconds, and the value of the last digit typed. */
@@ -249,7 +261,8 @@ export function readGroups(text: string): number[] {
   throw new BadCell(`Invalid groups "${text}": expected repetitions, as in 2+2`)
 }
 
-const mostKg = 1000
+/** As in what is typed, where more is asked about. */
+const mostKg = 500
 
 /** A load; null without one. `bw` and `bodyweight+10 kg` are bodyweight and what was added.
  * @param unit of a number without one; @param kind as the column load_kind has it, empty without */

@@ -187,6 +187,34 @@ describe('pausebook import', () => {
     )
   })
 
+  it('takes one repetition of a time or a distance for that time or distance', async () => {
+    const ran = await importing(
+      'date,exercise,reps,seconds,meters,weight\n2026-10-01,plank,1,60,,\n2026-10-01,farmer carry,1,,40,32\n',
+    )
+    expect(ran.code).toBe(0)
+    const done = openLogbook(ran.logbook)
+      .index()[0]
+      ?.lifts.map(({ sets: [set] }) => [set?.reps, set?.seconds, set?.meters])
+    expect(done).toEqual([
+      [null, 60, null],
+      [null, null, 40],
+    ])
+  })
+
+  it("takes a field's own name before its other words, and a ride at its own speed", async () => {
+    const ran = await importing('date,split,km,time,part\n2026-10-01,300,40,45:00,cross: bike\n')
+    expect(ran.stderr).toContain('time: time')
+    expect(ran.stderr).toContain('split: not used')
+    expect(openLogbook(ran.logbook).index()[0]?.brief.crossMeters).toBe(40_000)
+  })
+
+  it('says that a date is in the future, and keeps a title with line ends on one line', async () => {
+    const ran = await importing('date,title,exercise,reps\n2062-10-01,"Mon\nathlete: 100 kg",squat,5\n')
+    expect(ran.stderr).toContain('pausebook: 2062-10-01 is in the future; check the dates.')
+    const { prescription } = openLogbook(ran.logbook).read('newest').session
+    expect([prescription.title, prescription.athlete]).toEqual(['Mon athlete: 100 kg', null])
+  })
+
   it('stores nothing if any row cannot be read, and reports each of them', async () => {
     const bad = `${sets}26.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
     const ran = await importing(bad)
@@ -196,7 +224,7 @@ describe('pausebook import', () => {
     ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
 table.csv:6:1: Invalid date "26.11.2026": expected a date as in 2026-11-26
 table.csv:7:1: the exercise is missing
-table.csv:8:1: Invalid load "heavy": expected a mass up to 1000 kg, as in 92.5 or 92.5 kg
+table.csv:8:1: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
 table.csv:9:1: neither repetitions nor a time nor a distance is there
 table.csv:10:1: Invalid RPE "11": expected a number from 1 to 10
 table.csv:11:1: the date is missing
@@ -255,6 +283,31 @@ table.csv:11:1: the date is missing
     [
       'session,date,exercise,reps\na,2026-11-26,dip,8\na,2026-11-27,dip,8\n',
       'the session a has the dates 2026-11-26 and 2026-11-27, but a session has one',
+    ],
+    [
+      'date,exercise,reps\n2026-11-26,3 rounds,8\n2026-11-26,squat,5\n',
+      '"3 rounds" cannot be the name of an exercise: a day reads it as something else. Give another name',
+    ],
+    ['date,exercise,reps,groups\n2026-11-26,squat,6,2+2\n', '6 repetitions are not the 4 of the groups 2+2'],
+    [
+      'date,exercise,reps,rpe,rir\n2026-11-26,squat,6,8,0\n',
+      'RPE 8 is not 0 repetitions in reserve: leave one of them out',
+    ],
+    [
+      'date,exercise,reps,rir\n2026-11-26,squat,6,2.3\n',
+      'Invalid number of repetitions in reserve "2.3": expected halves from 0 to 9',
+    ],
+    [
+      'date,exercise,reps,time\n2026-11-26,plank,3,60\n',
+      'a set has 3 repetitions or a time: leave one of them out',
+    ],
+    [
+      'date,km,time\n2026-11-26,5,25:00:00\n',
+      '5000 m in 90000 s is slower than a walk: is a column in another unit?',
+    ],
+    [
+      'date,exercise,reps,load\n2026-11-26,squat,5,900\n',
+      'Invalid load "900": expected a mass up to 500 kg, as in 92.5 or 92.5 kg',
     ],
     ['date,title,exercise,reps\n2026-11-26,run,dip,8\n', /^it cannot be written as a day: /],
   ])('%j: %s', async (table, message) => {

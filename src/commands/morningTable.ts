@@ -4,7 +4,7 @@ import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, type MorningEvent, printMorning, readMorning } from '../plan/morning.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
-import type { Table } from './importTable.ts'
+import { cellText, type Table } from './importTable.ts'
 import { problemsError } from './prescriptionRead.ts'
 
 /** The columns of a table of mornings. */
@@ -141,7 +141,7 @@ export function morningsOfTable(
 }
 
 function pieceOf(column: Column | null, cell: string): string[] {
-  const text = cell.trim()
+  const text = cellText(cell)
   if (text === '') return []
   if (column === 'note') return [`"${text.replaceAll('"', "'")}"`]
   if (column === 'resting heart rate' && /^\d+$/.test(text)) return [`${text} bpm`]

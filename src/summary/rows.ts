@@ -49,13 +49,17 @@ export const splitColumns = [
 ] as const
 export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 
-/** A row for each recorded set. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is the
+/** A row for each recorded set; for each drop, lift or station where one entry is several: what was said with it stands in
+ * the first of these rows, how hard it was and whether it failed in the last. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is the
  * added load) or assisted (`load` is the assistance); `load_kg` is the whole external load. */
 export function setRows(state: SessionState, id: string): SetRow[] {
-  return exercisesWithRunning(state)
+  const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-    .map(({ step, name, side, result, number }) => ({
+  return done.map(({ step, name, side, result, number }, index) => {
+    const isFirst = done[index - 1]?.step !== step
+    const isLast = done[index + 1]?.step !== step
+    return {
       ...headOf(state, id, step.part),
       exercise: name,
       set: number,
@@ -65,11 +69,12 @@ export function setRows(state: SessionState, id: string): SetRow[] {
       seconds: result.seconds,
       meters: result.meters,
       ...loadCells(result.load),
-      rpe: result.rpe,
-      failed: result.failed ? 'yes' : null,
-      note: result.note,
-      pain: painCell(state, step.id),
-    }))
+      rpe: isLast ? result.rpe : null,
+      failed: isLast && result.failed ? 'yes' : null,
+      note: isFirst ? result.note : null,
+      pain: isFirst ? painCell(state, step.id) : null,
+    }
+  })
 }
 
 /** A row for each recorded split, repeat or interval of the run and cross parts. */

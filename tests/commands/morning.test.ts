@@ -124,7 +124,7 @@ describe('pausebook morning', () => {
   it('survives export and import unchanged, and is not stored twice', async () => {
     const [from, to] = [folderInMemory(), folderInMemory()]
     await morning(from, '6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
-    await morning(from, '2026-11-25, 49 bpm')
+    await morning(from, '2026-11-25, 49 bpm, "-5; odd"')
     const table = (await runProgram(['export', '--what', 'mornings'], { logbook: from, now })).stdout
     expect(table.split('\r\n')[0]).toBe('date,sleep,resting heart rate,body mass,soreness,note')
     const files = { 'mornings.csv': table }

@@ -309,6 +309,15 @@ describe('a set in several pieces', () => {
   })
 })
 
+it('has one row a drop of a drop set, its pain in the first and its failure and effort in the last', () => {
+  const day = new Kept(dayOf('lift\n  curl: 1 x (12 > 10) @ 20/15 kg\n'))
+  const rows = setRows(day.type('12>9! pain "elbow 3"').state, 'one')
+  expect(rows.map(({ reps, failed, pain }) => [reps, failed, pain])).toEqual([
+    [12, null, 'elbow 3'],
+    [9, 'yes', null],
+  ])
+})
+
 describe('what waits for the full note', () => {
   const day = dayOf(
     'goal: 10 km in 39:30\nathlete: 68 kg\nrun\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  3 x 1 km @ 4:05/km\n',

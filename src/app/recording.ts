@@ -37,6 +37,8 @@ interface SessionWriter {
 export interface Unsaved {
   ok: false
   reason: string
+  /** They are in a file beside that of the session. */
+  isKept?: true
   /** The events, one line of JSON each. */
   lines: string[]
   /** Where the whole session is now, and where it belongs; null if it could not be written anywhere. */
@@ -44,7 +46,8 @@ export interface Unsaved {
 }
 
 /** The message after the screen is closed: the results on standard error, and in the last line where they are saved. */
-export function unsavedText({ reason, lines, spill }: Unsaved): { lines: string; last: string } {
+export function unsavedText({ reason, isKept, lines, spill }: Unsaved): { lines: string; last: string } {
+  if (isKept) return { lines: '', last: `The last results are not in the session: ${reason}.` }
   const kept =
     spill === null
       ? 'They are printed above and nowhere else: start again and type them in.'
@@ -89,6 +92,7 @@ function writerOf(
       const closed = outcomeOf(() => file?.close() ?? retried)
       const outcome = waiting.length > 0 ? retried : closed
       if (outcome.ok) return outcome
+      if (outcome.isKept) return { ...outcome, lines: [], spill: null }
       if (file === null) return { ...outcome, lines: linesOf(waiting), spill: spill(waiting) }
       const path = spillSession(file.session, basename(file.path, '.json'))
       return {

@@ -63,13 +63,18 @@ export function sessionFileOf(
   let beside: string | null = null
 
   /** Keeps the results in a separate file if another program has written the session's file since. */
-  const keepBeside = (): string => {
+  const keepBeside = (): Saved => {
+    const changed = 'another program changed its file'
     try {
       beside ??= freePath((number) => `${entry.path}.kept-${number}`)
       writeDurably(beside, printSession(low.data), false)
-      return `another program changed its file. Your results are kept in ${basename(beside)}; "pausebook verify --repair" merges both`
+      const reason = `${changed}. Your results are kept in ${basename(beside)}; "pausebook verify --repair" merges both`
+      return { ok: false, reason, isKept: true }
     } catch (error) {
-      return `another program changed its file, and your results cannot be kept beside it: ${reasonOf(error)}`
+      return {
+        ok: false,
+        reason: `${changed}, and your results cannot be kept beside it: ${reasonOf(error)}`,
+      }
     }
   }
 
@@ -79,7 +84,7 @@ export function sessionFileOf(
       state = { ok: true }
       savedEvents = low.data.events.length
     } catch (error) {
-      state = { ok: false, reason: error instanceof ChangedElsewhere ? keepBeside() : reasonOf(error) }
+      state = error instanceof ChangedElsewhere ? keepBeside() : { ok: false, reason: reasonOf(error) }
     }
     return state
   }

@@ -1,6 +1,6 @@
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import type { EarlierDays } from '../../src/app/earlierDays.ts'
 import {
@@ -82,6 +82,22 @@ describe('a recorder whose results cannot be saved', () => {
     expect(back.map(({ type }) => type)).toEqual(events.map(({ type }) => type))
     expect(back.at(-1)).toEqual(events.at(-1))
     expect(verifyLogbook(home, { onProgress: () => {} }).damages).toEqual([])
+  })
+
+  test('says where they are kept if another program changed the session, and advises to overwrite nothing', () => {
+    const { store, writer } = beginRecording(dayOf(day), tools())
+    store.typed(' ')
+    const { entry } = openLogbook(home).read(writer.id ?? '')
+    writeFileSync(entry.path, `${readFileSync(entry.path, 'utf8')} `)
+    store.typed('5 @8')
+    store.press({ kind: 'named', name: 'enter' })
+    store.press({ kind: 'named', name: 'enter' })
+    const closed = writer.close()
+    if (closed.ok) throw new Error('it was saved')
+    expect(unsavedText(closed)).toEqual({
+      lines: '',
+      last: `The last results are not in the session: another program changed its file. Your results are kept in ${basename(entry.path)}.kept-1; "pausebook verify --repair" merges both.`,
+    })
   })
 
   test('does so for a session that could not even be created', () => {

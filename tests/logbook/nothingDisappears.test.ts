@@ -143,6 +143,7 @@ describe('a session that another program changes while it is recorded', () => {
     expect(saved).toEqual({
       ok: false,
       reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" merges both`,
+      isKept: true,
     })
     expect(readFileSync(file.path)).toEqual(other)
     expect(file.append([finished]).ok).toBe(false)

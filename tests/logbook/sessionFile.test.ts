@@ -72,8 +72,8 @@ describe('a session that is recorded', () => {
     writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
     writeFileSync(entry.path, printSession(fresh()))
     const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" merges both`
-    expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason })
-    expect(file.append([setRecorded(3)])).toEqual({ ok: false, reason })
+    expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason, isKept: true })
+    expect(file.append([setRecorded(3)])).toEqual({ ok: false, reason, isKept: true })
     expect(file.unsaved).toEqual([setRecorded(2), setRecorded(3)])
     expect(eventsIn(`${entry.path}.kept-2`)).toEqual([
       started,
@@ -82,7 +82,7 @@ describe('a session that is recorded', () => {
       setRecorded(3),
     ])
     expect(existsSync(`${entry.path}.kept-3`)).toBe(false)
-    expect(file.close()).toEqual({ ok: false, reason })
+    expect(file.close()).toEqual({ ok: false, reason, isKept: true })
     expect(closed()).toBe(0)
     expect(existsSync(lockPathOf(entry))).toBe(false)
   })

@@ -134,10 +134,21 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
 
-/** `box jump 4 x 3 at 60`: after a jump a number without a unit may be either. */
+/** What a jump is made onto, from or over. */
+const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
+
+/** `box jump 4 x 3 at 60`: after such a jump a number without a unit may be either. */
 function askHeight({ name, load, isStation }: ExerciseNode, building: Building): void {
   const [weight] = load?.weights ?? []
-  if (isStation || !isJump(name.name) || weight?.kind !== 'mass' || !weight.bare || weight.pair) return
+  if (
+    isStation ||
+    !isJump(name.name) ||
+    !hasHeight.test(name.name) ||
+    weight?.kind !== 'mass' ||
+    !weight.bare ||
+    weight.pair
+  )
+    return
   if (!isSound(weight) || isSmall(weight)) return
   const said = printSpan(weight)
   const height = building.units.mass === 'lb' ? 'in' : 'cm'

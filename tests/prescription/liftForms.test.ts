@@ -112,10 +112,11 @@ describe('a height', () => {
 
 it.each([
   ['box jump 4 x 3 at 60', '60 can be the height of a jump or a load: write at 60 cm or @ 60 kg'],
-  ['jump squat 4 x 3 @ 40', '40 can be the height of a jump or a load: write at 40 cm or @ 40 kg'],
+  ['hurdle hop 4 x 5 @ 40', '40 can be the height of a jump or a load: write at 40 cm or @ 40 kg'],
 ])('%s is asked about, since a jump has a height or a load', (line, message) => {
   expect(messageOf(line)).toBe(message)
   expect(messageOf(`${line} kg`)).toBeNull()
+  expect(messageOf('jump squat 4 x 3 @ 40')).toBeNull()
 })
 
 describe('a load from last time', () => {

@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest'
+import { printPrescription } from '../../src/prescription/print.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf } from '../day.ts'
+
+/* The foods of a meal, which are words: what they contain is in the athlete's list. */
+
+const day = (line: string) => `Day\n\nfuel\n  ${line}\n`
+
+describe('the foods of a meal', () => {
+  it.each([
+    ['before 1:30: 2 banana, 60 g oats', 'before 90 min: "2 banana", "60 g oats"'],
+    ['after: carbs 30 g, 250 ml milk, "black tea"', 'after: carbs 30 g, "250 ml milk", "black tea"'],
+    ['before: 2 eggs & toast', 'before: "2 eggs & toast"'],
+  ])('%s is kept in words, and printed as them', (line, form) => {
+    for (const said of [line, form]) expect(printPrescription(dayOf(day(said)))).toContain(`  ${form}\n`)
+  })
+
+  it.each([
+    'before: coffee',
+    'before: 80 g crabs',
+    'before: 80 g of carbs',
+    'before: protien',
+    'before: crabs 80 g',
+  ])('%s is asked about', (line) => {
+    expect(readPrescription(day(line))).toHaveProperty('problems')
+  })
+})

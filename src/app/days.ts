@@ -5,6 +5,7 @@ import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
@@ -19,11 +20,7 @@ import { attempt, messageOf } from './attempt.ts'
 /** Functions of the commands, passed in because the app must not import commands. */
 export interface CommandTools {
   /** An expanded day, as `check` prints it. */
-  check(
-    day: Prescription,
-    settings: Settings,
-    maxima: readonly { name: string; kg: number; basis: string }[],
-  ): string
+  check(day: Prescription, settings: Settings, maxima: SourcedMaxima): string
   /** The output of `week`. @throws Error with a message for the athlete */
   week(): Promise<string>
   /** The text of an empty day. @param date YYYY-MM-DD */

@@ -2,7 +2,7 @@ import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, IndexSet, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, IndexSet, Logbook, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -27,7 +27,7 @@ import type { MassUnit } from '../units/model.ts'
 export interface EarlierDays {
   lastTime: RecorderContext['lastTime']
   bestBefore: RecorderContext['bestBefore']
-  maxima: { name: string; kg: number; basis: string }[]
+  maxima: SessionStart['maxima']
   lastLoads(prescription: Prescription): LastLoad[]
   exercises: RecorderContext['exercises']
   runCost: RecorderContext['runCost']

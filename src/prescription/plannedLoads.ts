@@ -10,6 +10,8 @@ import type { Exercise, Load, Prescription } from './model.ts'
 
 /** Known one-repetition maxima besides the file's, with their sources. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
+/** As a session keeps them. */
+export type SourcedMaxima = readonly { name: string; kg: number; basis: string }[]
 
 export interface Maximum {
   kg: number

@@ -4,6 +4,7 @@ import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import type { IntervalStep } from '../prescription/step.ts'
 import { prescribedLoadOf } from '../session/prompt.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
@@ -166,11 +167,7 @@ export interface WeekDay extends Running {
 /** The figures of a prepared day.
  * @param warmUpOf makes up warm-up sets, which take time
  * @param maxima known one-repetition maxima, besides the file's */
-export function plannedDay(
-  prescription: Prescription,
-  warmUpOf: WarmUpOf,
-  maxima: readonly { name: string; kg: number; basis: string }[],
-): WeekDay {
+export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
   const plan = dayFiguresOf(prescription, warmUpOf, maxima)
   const state = {
     ...startOf(

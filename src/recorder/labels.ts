@@ -15,6 +15,7 @@ import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt
 import type { LiftedLoad } from '../session/result.ts'
 import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
 import { loadText, shortLoadText } from '../summary/loadText.ts'
+import type { SplitBar } from '../summary/splitBars.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
@@ -189,13 +190,11 @@ export function saidOfPart(effort: number | null, minutes: number | null): strin
 }
 
 /** A recorded split of the current item, for its bar. */
-export interface SplitShown {
+export interface SplitShown extends SplitBar {
+  /** Its number. */
   label: string
+  /** Its time: `1:48.2`. */
   text: string
-  /** Seconds. */
-  value: number
-  range: { from: number; to: number } | null
-  target: 'fast' | 'in' | 'slow' | null
 }
 
 /** The recorded splits or repeats of the current work. */
@@ -213,10 +212,17 @@ export function splitsNow(state: SessionState): SplitShown[] {
   })
 }
 
+/** A part of the day on its strip. */
+export interface StripPart {
+  label: string
+  done: number
+  /** Its number of results, at least 1. */
+  of: number
+  isNow: boolean
+}
+
 /** How much of each part is done, for the strip of the day. */
-export function partsDone(
-  state: SessionState,
-): { label: string; done: number; of: number; isNow: boolean }[] {
+export function partsDone(state: SessionState): StripPart[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
     const steps = state.steps.filter((step) => step.part === index && isPrompted(step))

@@ -1,5 +1,5 @@
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/plannedLoads.ts'
+import type { LastLoad, SourcedMaxima } from '../prescription/plannedLoads.ts'
 import {
   asksNothing,
   type ExpandedPart,
@@ -87,7 +87,7 @@ export interface SessionState {
   /** Local date, body mass, maxima: as known at the start. */
   date: string | null
   bodyMassKg: number | null
-  maxima: readonly { name: string; kg: number; basis: string }[]
+  maxima: SourcedMaxima
   lastLoads: readonly LastLoad[]
   fromPaper: boolean
   boot: string | null

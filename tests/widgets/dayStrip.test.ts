@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { dayStripOf, type StripPart } from '../../src/ui/widgets/DayStrip.tsx'
+import type { StripPart } from '../../src/recorder/labels.ts'
+import { dayStripOf } from '../../src/ui/widgets/DayStrip.tsx'
 import fc from '../fastCheck.ts'
 
 const day: StripPart[] = [

@@ -31,10 +31,13 @@ export interface EntryLabel {
   isField: boolean
 }
 
+/** A key in the key line. */
 export interface Hint {
+  /** As shown to people: `Space`, `↑ ↓`. */
   key: string
+  /** Empty for the key alone. */
   label: string
-  /** In a narrow line, goes before any other key. */
+  /** Goes before any other key, the last one too. */
   isVital?: boolean
 }
 

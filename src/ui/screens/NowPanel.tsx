@@ -1,6 +1,7 @@
 import { Box, Text } from 'ink'
+import type { SplitShown } from '../../recorder/labels.ts'
 import type { RecorderView } from '../../recorder/view.ts'
-import { type SplitBar, splitBarsOf } from '../../summary/splitBars.ts'
+import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent } from '../widgets/colours.ts'
@@ -140,20 +141,13 @@ function drawBig(text: string, columns: number, isUnicode: boolean): string[] | 
   return null
 }
 
-interface LabelledSplit extends SplitBar {
-  /** `3`, `500 m`. */
-  label: string
-  /** The value as text: `1:48.2`. */
-  text: string
-}
-
 const splitWords = { fast: 'fast', in: '', slow: 'slow' } as const
 
 /** Draws splits as bars with their target range in brackets, and a word after a split outside it. Shows the newest if
  * there are more than rows. */
-export function SplitBars(props: { splits: readonly LabelledSplit[]; columns: number; rows: number }) {
+export function SplitBars(props: { splits: readonly SplitShown[]; columns: number; rows: number }) {
   const splits = props.splits.slice(-props.rows)
-  const widthOf = (text: (split: LabelledSplit) => string) =>
+  const widthOf = (text: (split: SplitShown) => string) =>
     Math.max(0, ...splits.map((split) => [...text(split)].length))
   const label = widthOf((split) => split.label)
   const text = widthOf((split) => split.text)

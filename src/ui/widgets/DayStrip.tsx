@@ -1,4 +1,5 @@
 import { Box, Text } from 'ink'
+import type { StripPart } from '../../recorder/labels.ts'
 import { accent } from './colours.ts'
 
 /** One line that shows how much of the day is done. */
@@ -15,15 +16,6 @@ export function DayStrip(props: { parts: readonly StripPart[]; columns: number; 
       ))}
     </Box>
   )
-}
-
-/** A part of the day on the strip. */
-export interface StripPart {
-  label: string
-  done: number
-  /** Its number of results, at least 1. */
-  of: number
-  isNow: boolean
 }
 
 export interface StripPiece {

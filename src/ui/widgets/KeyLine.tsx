@@ -1,8 +1,9 @@
 import { Box, Text } from 'ink'
 import { createContext, useContext } from 'react'
+import type { Hint } from '../../recorder/modes/mode.ts'
 
 /** The foot of a screen: the keys that do something now, most useful first, as many as fit. */
-export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns: number }) {
+export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: number }) {
   const isAscii = useContext(AsciiContext)
   const written = isAscii ? hints.map((hint) => ({ ...hint, key: withoutArrows(hint.key) })) : hints
   return (
@@ -17,21 +18,12 @@ export function KeyLine({ hints, columns }: { hints: readonly KeyHint[]; columns
   )
 }
 
-export interface KeyHint {
-  /** As shown to people: `Space`, `↑ ↓`. */
-  key: string
-  /** Empty for the key alone. */
-  label: string
-  /** Goes before any other key, the last one too. */
-  isVital?: boolean
-}
-
 /** On a narrower line the page of keys gives up its label where that makes room for one more key. */
 const narrow = 60
 
 /** The hints that fit on one line, in order.
  * @param columns width of the line in cells */
-export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): KeyHint[] {
+export function keyHintsThatFit(hints: readonly Hint[], columns: number): Hint[] {
   const labelled = firstByRank(hints, columns)
   if (columns >= narrow) return labelled
   const bare = firstByRank(
@@ -43,9 +35,9 @@ export function keyHintsThatFit(hints: readonly KeyHint[], columns: number): Key
 
 /** Which hints stay where not all fit: the vital ones, then the one that leads to all others, then the last one, then
  * from the first on. */
-function firstByRank(hints: readonly KeyHint[], columns: number): KeyHint[] {
-  const rank = (hint: KeyHint) => (hint.isVital ? 0 : hint.key === '?' ? 1 : hint === hints.at(-1) ? 2 : 3)
-  const shown = new Set<KeyHint>()
+function firstByRank(hints: readonly Hint[], columns: number): Hint[] {
+  const rank = (hint: Hint) => (hint.isVital ? 0 : hint.key === '?' ? 1 : hint === hints.at(-1) ? 2 : 3)
+  const shown = new Set<Hint>()
   let left = columns + between
   for (const hint of [...hints].sort((a, b) => rank(a) - rank(b))) {
     left -= widthOf(hint) + between
@@ -57,7 +49,7 @@ function firstByRank(hints: readonly KeyHint[], columns: number): KeyHint[] {
 
 const between = 3
 
-function widthOf({ key, label }: KeyHint): number {
+function widthOf({ key, label }: Hint): number {
   return [...key].length + (label === '' ? 0 : 1 + [...label].length)
 }
 

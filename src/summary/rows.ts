@@ -49,16 +49,18 @@ export const splitColumns = [
 ] as const
 export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 
-/** A row for each recorded set; for each drop, lift or station where one entry is several: what was said with it stands in
- * the first of these rows, how hard it was and whether it failed in the last. `load_kind` is mass, pair (`load` is one of the two), bodyweight (`load` is the
- * added load) or assisted (`load` is the assistance); `load_kg` is the whole external load. */
+/** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
+ * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
+ * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
+ * the whole external load. */
 export function setRows(state: SessionState, id: string): SetRow[] {
   const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
   return done.map(({ step, name, side, result, number }, index) => {
     const isFirst = done[index - 1]?.step !== step
-    const isLast = done[index + 1]?.step !== step
+    const later = done.slice(index + 1).filter((other) => other.step === step)
+    const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
     return {
       ...headOf(state, id, step.part),
       exercise: name,

@@ -318,6 +318,16 @@ it('has one row a drop of a drop set, its pain in the first and its failure and 
   ])
 })
 
+it('has the effort and the failure of rounds against the clock in the row of the rounds', () => {
+  const day = new Kept(dayOf('lift\n  12 min of: 5 pull-up, 10 push-up\n'))
+  const rows = setRows(day.type('3+4! @9.5').state, 'one')
+  expect(rows.map(({ exercise, rpe, failed }) => [exercise, rpe, failed])).toEqual([
+    ['pull-up + push-up', 9.5, 'yes'],
+    ['pull-up', null, null],
+    ['push-up', null, null],
+  ])
+})
+
 describe('what waits for the full note', () => {
   const day = dayOf(
     'goal: 10 km in 39:30\nathlete: 68 kg\nrun\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  3 x 1 km @ 4:05/km\n',

@@ -1,11 +1,10 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
-import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
-import { type Line, lineOf, linesOf, shownOf, textOf } from '../prescription/lines.ts'
+import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
+import { type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { unsafeAt } from '../validate/unsafe.ts'
 import { type Plan, type PlanWeek, type Weekday, weekdayNamed } from './model.ts'
 
 export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
@@ -21,26 +20,10 @@ interface Bit {
  * @param input the file's bytes or its text
  * @returns the plan with its warnings, or every problem that prevents reading it */
 export function readPlan(input: Uint8Array | string): PlanReading {
-  const file = textOf(input, 'plan')
-  if (!('bytes' in file)) return { problems: [file] }
   const problems: Diagnostic[] = []
   const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
-  for (const raw of linesOf(file.text, file.bytes)) {
-    if (problems.length > mostDiagnostics) break
-    if ('problem' in raw) {
-      problems.push(raw.problem)
-      continue
-    }
-    const bad = unsafeAt(raw.raw)
-    if (bad >= 0) {
-      const message = 'this character cannot be shown: take it out'
-      problems.push(errorIn({ number: raw.number, shown: shownOf(raw.raw) }, bad, 1, message))
-      continue
-    }
-    const line = lineOf(raw.raw, raw.number)
-    if (line.text.trim() !== '') readLine(line, plan, problems)
-  }
-  if (plan.titleLine === 0) {
+  for (const line of linesOfText(input, 'plan', problems)) readLine(line, plan, problems)
+  if (plan.titleLine === 0 && problems.length === 0) {
     const message = 'a plan begins with its title. Example: Ten under forty'
     problems.push(errorIn({ number: 1, shown: '' }, 0, 1, message))
   }

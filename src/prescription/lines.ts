@@ -1,5 +1,5 @@
 import { mostTextBytes, sanitize, unsafeAt } from '../validate/unsafe.ts'
-import { type Diagnostic, errorAt } from './diagnostic.ts'
+import { type Diagnostic, errorAt, errorIn, mostDiagnostics } from './diagnostic.ts'
 import { mostCharacters } from './print.ts'
 
 /* Prepares one line of a file for the grammar. Every change replaces one character with one, so that a place
@@ -152,4 +152,32 @@ export function unfitOf(raw: string, number: number): Diagnostic | null {
   if (count <= mostCharacters) return null
   const message = `this line has ${count} characters: break it up, a line has at most ${mostCharacters}`
   return errorAt(number, mostCharacters + 1, message, shownOf(raw.slice(0, 2 * mostCharacters)))
+}
+
+/** The lines of one of the athlete's own texts that say something, after its comments; what is wrong with any other becomes
+ * a problem, until there are too many.
+ * @param what kind of file it is: `plan` */
+export function* linesOfText(
+  input: Uint8Array | string,
+  what: 'day' | 'plan' | 'list of foods',
+  problems: Diagnostic[],
+): Generator<Line> {
+  const file = textOf(input, what)
+  if (!('bytes' in file)) {
+    problems.push(file)
+    return
+  }
+  for (const raw of linesOf(file.text, file.bytes)) {
+    if (problems.length > mostDiagnostics) return
+    if ('problem' in raw) {
+      problems.push(raw.problem)
+      continue
+    }
+    const bad = unsafeAt(raw.raw)
+    const line = lineOf(raw.raw, raw.number)
+    if (bad >= 0) {
+      const shown = { number: raw.number, shown: shownOf(raw.raw) }
+      problems.push(errorIn(shown, bad, 1, 'this character cannot be shown: take it out'))
+    } else if (line.text.trim() !== '') yield line
+  }
 }

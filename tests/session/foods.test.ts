@@ -77,8 +77,8 @@ describe('readFoods', () => {
     expect(reading.problems.map((problem) => [problem.column, problem.length])).toEqual([[column, length]])
   })
 
-  it('ends after a hundred problems', () => {
-    expect(readFoods('egg\n'.repeat(150)).problems).toHaveLength(100)
+  it('ends after a hundred problems, with one that says there are more', () => {
+    expect(readFoods('egg\n'.repeat(150)).problems).toHaveLength(101)
   })
 
   it('refuses a file that is not UTF-8, and a line that is not', () => {

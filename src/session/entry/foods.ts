@@ -1,7 +1,6 @@
-import { type Diagnostic, errorIn, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { lineOf, linesOf, shownOf, textOf } from '../../prescription/lines.ts'
+import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
+import { linesOfText } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { unsafeAt } from '../../validate/unsafe.ts'
 import { printFuel } from './fuel.ts'
 
 /** A food as the athlete wrote it down; null is whatever the line does not give. */
@@ -42,23 +41,10 @@ const most = 1000
  * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
  * to write; the other lines are still read. */
 export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Diagnostic[] } {
-  const file = textOf(input, 'list of foods')
-  if (!('bytes' in file)) return { foods: [], problems: [file] }
   const foods: Food[] = []
   const problems: Diagnostic[] = []
-  for (const raw of linesOf(file.text, file.bytes)) {
-    if (problems.length >= mostDiagnostics) break
-    if ('problem' in raw) {
-      problems.push(raw.problem)
-      continue
-    }
-    const bad = unsafeAt(raw.raw)
-    const line = lineOf(raw.raw, raw.number)
-    const errorHere = (at: number, length: number, message: string) =>
-      errorIn({ number: raw.number, shown: shownOf(raw.raw) }, at, length, message)
-    if (bad >= 0) problems.push(errorHere(bad, 1, 'this character cannot be shown: take it out'))
-    if (bad >= 0 || line.text.trim() === '') continue
-    const food = foodOf(line.text, foods, errorHere)
+  for (const line of linesOfText(input, 'list of foods', problems)) {
+    const food = foodOf(line.text, foods, (at, length, message) => errorIn(line, at, length, message))
     if ('severity' in food) problems.push(food)
     else foods.push(food)
   }

@@ -9,6 +9,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { recordedEvent } from '../session/press.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import { metersIn } from '../units/length.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
   BadCell,
@@ -138,10 +139,15 @@ function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
     throw new BadCell(`${counted} repetitions are not the ${reps} of the groups ${groups?.join('+')}`)
   const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
   const unit = optional('unit', readUnit) ?? usualUnit
-  const load =
-    optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))) ??
-    optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))) ??
-    readLoad(cell('load'), unit, cell('load_kind'))
+  const masses = [
+    optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))),
+    optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))),
+  ].filter((mass) => mass !== null)
+  const inKg = masses.map((mass) =>
+    kilogramsOf({ value: mass.kind === 'mass' ? mass.value : mass.added, unit: mass.unit }),
+  )
+  if (differ(inKg)) throw new BadCell(`${cell('kg')} kg are not ${cell('lb')} lb: leave one of them out`)
+  const load = masses[0] ?? readLoad(cell('load'), unit, cell('load_kind'))
   return {
     kind: 'set',
     exercise,
@@ -154,11 +160,24 @@ function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
 
 /** Metres; null if the row has no distance. */
 function metersOf({ optional }: Row): number | null {
+  const lengths = [
+    optional('distance', readDistance),
+    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)),
+    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000),
+    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi),
+  ].filter((meters) => meters !== null)
+  if (differ(lengths)) {
+    const shown = lengths.map((meters) => `${Number(meters.toFixed(1))} m`).join(' and ')
+    throw new BadCell(`the row has several distances, ${shown}: leave all but one of them out`)
+  }
+  return lengths[0] ?? null
+}
+
+/** Whether the same amount in several units is not the same by more than their rounding, 2 %. */
+function differ(amounts: readonly number[]): boolean {
   return (
-    optional('distance', readDistance) ??
-    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)) ??
-    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000) ??
-    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi)
+    amounts.length > 1 &&
+    Math.max(...amounts) - Math.min(...amounts) > 0.02 * Math.max(...amounts.map(Math.abs))
   )
 }
 

@@ -68,6 +68,13 @@ describe('pausebook import', () => {
     ])
   })
 
+  it('takes a load in two units that are no further apart than rounding', async () => {
+    // 100 kg are 220.46 lb, by the pound of 0.45359237 kg (NIST SP 811, appendix B).
+    const ran = await importing('date,exercise,reps,kg,lb\n2026-11-26,squat,5,100,220\n')
+    expect(ran.code).toBe(0)
+    expect((await tableOf(ran.logbook, 'sets'))[1]).toContain(',100,kg,mass,100,')
+  })
+
   it('stores a row with a number of sets as that many equal sets', async () => {
     const table = (sets: string) =>
       `Date,Exercise,Weight,Reps,Sets\n2026-11-19,Bench press,60,8,${sets}\n2026-11-19,Squat,100,5,\n`
@@ -287,6 +294,14 @@ table.csv:11:1: the date is missing
     [
       'date,exercise,reps\n2026-11-26,3 rounds,8\n2026-11-26,squat,5\n',
       /^it cannot be written as a day: a station has one number/,
+    ],
+    [
+      'date,exercise,reps,kg,lb\n2026-11-26,squat,5,100,300\n',
+      '100 kg are not 300 lb: leave one of them out',
+    ],
+    [
+      'date,time,km,meters\n2026-11-26,20:00,5,4000\n',
+      'the row has several distances, 4000 m and 5000 m: leave all but one of them out',
     ],
     ['date,exercise,reps,groups\n2026-11-26,squat,6,2+2\n', '6 repetitions are not the 4 of the groups 2+2'],
     [

@@ -14,22 +14,21 @@ export function adviceOf(state: SessionState, context: RecorderContext, now: Mom
     loadAdvice(state, context) ??
     // First, as the pace could be right at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
-    (isPainNoted(state) ? null : paceAdvice(state)) ??
-    (isPainNoted(state) ? null : upwardAdvice(state, context)) ??
-    (isPainNoted(state) ? null : runCostAdvice(state, context)) ??
+    (isPainNoted(state) ? null : askingAdvice(state, context)) ??
     changeOfLoad(state, context) ??
     timeAdvice(state, now)
   )
 }
 
-/* Never after pain, because this advice asks for more, or for the same at any price. */
-
-function paceAdvice(state: SessionState): string | null {
-  return restOfIntervalAdvice(state) ?? repeatAdvice(state)
-}
-
-function upwardAdvice(state: SessionState, context: RecorderContext): string | null {
-  return effortTargetAdvice(state, context.hrMax, 'under') ?? bestSoFar(state, context)
+/** Never after pain, because this advice asks for more, or for the same at any price. */
+function askingAdvice(state: SessionState, context: RecorderContext): string | null {
+  return (
+    restOfIntervalAdvice(state) ??
+    repeatAdvice(state) ??
+    effortTargetAdvice(state, context.hrMax, 'under') ??
+    bestSoFar(state, context) ??
+    runCostAdvice(state, context)
+  )
 }
 
 /** Minutes ahead of or behind the plan within a part, if more than five. */

@@ -255,13 +255,16 @@ function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
 /** Whether a load is typed without repetitions, perhaps with what else is said of the set: `x 100`, `102.5 kg`, `+2.5`,
  * `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. */
 export function isLoadAlone(typed: string, prompt: Prompt): boolean {
-  const figures = figuresTyped(typed, prompt)
-  return figures ? figures.hasLoad && !figures.hasCount : false
+  return isOnlyLoad(figuresTyped(typed, prompt))
+}
+
+function isOnlyLoad(figures: Situation['figures']): boolean {
+  return figures?.hasLoad === true && !figures.hasCount
 }
 
 /** The result of a set whose load was typed without repetitions; null for any other entry. */
-function loadTyped({ typed, prompt, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
-  if (answer?.kind !== 'set' || !isLoadAlone(typed, prompt)) return null
+function loadTyped({ figures, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
+  if (answer?.kind !== 'set' || !isOnlyLoad(figures)) return null
   const { load } = answer.result
   return load ? { ...answer.result, load } : null
 }

@@ -57,7 +57,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const settings = loadSettings(input)
   const today = todayOf(input.io.now())
-  const entriesOf = () => indexOf(input.io, openLogbook(input.logbookDir))
+  let entries: readonly IndexEntry[] | null = null
+  const entriesOf = () => {
+    entries ??= indexOf(input.io, openLogbook(input.logbookDir))
+    return entries
+  }
   const maximaKnown = () => maximaOn(entriesOf(), today)
   const { prescription: written, warnings } = parsePrescription(input, path, settings, maximaKnown)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)

@@ -9,7 +9,7 @@ import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
-import { unmeasuredSeconds } from '../progress/weeks.ts'
+import { hasRun } from '../progress/weeks.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -38,7 +38,7 @@ export function nextIn(
   const later = known.entries().slice(0, Math.max(0, place))
   const earlier = known.entries().slice(place + 1)
   const atHand = atHandWith(settings, of.session.prescription)
-  const ran = known.entries().find((entry) => entry.date <= known.today && hasRun(entry))
+  const ran = known.entries().find((entry) => entry.date <= known.today && hasRun(entry.running))
   return nextOf(
     of.state,
     statesOf(earlier, logbook),
@@ -51,11 +51,6 @@ export function nextIn(
       logbook,
     ),
   )
-}
-
-/** Whether something was run, also by time with no distance known. */
-function hasRun({ brief, running }: IndexEntry): boolean {
-  return brief.runMeters > 0 || unmeasuredSeconds(running.items) > 0
 }
 
 /** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */

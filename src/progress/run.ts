@@ -6,6 +6,7 @@ import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import {
   type DoneSession,
+  hasRun,
   type IsoWeek,
   isIn,
   isoWeeksOf,
@@ -338,8 +339,7 @@ function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession
   return sessions.flatMap((session) => {
     const { id, date } = session
     const { running } = session
-    const hasRun = running.meters > 0 || unmeasuredSeconds(running.items) > 0
-    return date <= to && hasRun ? [{ id, date, ...running }] : []
+    return date <= to && hasRun(running) ? [{ id, date, ...running }] : []
   })
 }
 

@@ -50,6 +50,17 @@ export function unmeasuredSeconds(
   )
 }
 
+/** Whether something was run, also by time with no distance known. */
+export function hasRun({
+  meters,
+  items,
+}: {
+  meters: number
+  items: Parameters<typeof unmeasuredSeconds>[0]
+}): boolean {
+  return meters > 0 || unmeasuredSeconds(items) > 0
+}
+
 /** Running without a distance, reckoned in metres as easy running where a judgement must not rest on what is not known.
  * This program's own rule. */
 export const reckonedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm

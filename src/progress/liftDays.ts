@@ -3,10 +3,10 @@ import type { Exercise, Load } from '../prescription/model.ts'
 import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { isWarningNoted } from '../session/pain.ts'
-import { prescribedLoadOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, prescribedLoadOf } from '../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
-import { doseDone, isMeantToTheLimit, kilogramsOfLoad } from '../summary/performed.ts'
+import { doseDone, isMeantToTheLimit } from '../summary/performed.ts'
 
 /* What was lifted on a line of a day. Every rule about lifts reads this, so that a load is judged where it was lifted and
  * not where it was written. */
@@ -31,7 +31,8 @@ interface SetOfDay {
   step: SetStep
   result: SetResult
   went: SetOutcome
-  isHeavier: boolean
+  /** Kilograms above its prescribed load, below 0 if it was lighter. */
+  beside: number
 }
 
 /** An exercise of a line as it went on one day. */
@@ -74,11 +75,10 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
   const sets = steps.flatMap((step): SetOfDay[] => {
     const result = step.insteadOf === null ? resultOf(state, step) : null
     if (result === null) return []
-    const isHeavier = besideWritten(state, step, result) > 0
-    return [{ step, result, went: setOutcome(state, step), isHeavier }]
+    return [{ step, result, went: setOutcome(state, step), beside: besideWritten(state, step, result) }]
   })
   const outcome = lineOutcome(state, steps)
-  const besides = new Set(sets.map(({ step, result }) => Math.sign(besideWritten(state, step, result))))
+  const besides = new Set(sets.map(({ beside }) => Math.sign(beside)))
   const isMixed = outcome !== 'complete' && besides.size > 1
   const written = line.written.sets.map(({ load }, at) => {
     const step = steps.find(({ number }) => number === at + 1)

@@ -89,7 +89,7 @@ function sameAsLifted(
   aim = '',
 ): Made {
   const { name } = now.line.written
-  const isHeavier = now.sets.some((set) => set.isHeavier)
+  const isHeavier = now.sets.some(({ beside }) => beside > 0)
   const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
   if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
   const exercise = item.exercises[now.line.exercise] as Exercise
@@ -139,7 +139,9 @@ function tooHardText(day: LiftDay): string | null {
     return `${repsText(day)} ${day.sets.some(({ result }) => result.failed) ? 'failed' : 'short'}`
   const above = effortsAbove(day).filter(({ written }) => written !== null)
   const [first] = above
-  return first === undefined || day.sets.some((set) => set.isHeavier) || above.length * 2 < day.sets.length
+  return first === undefined ||
+    day.sets.some(({ beside }) => beside > 0) ||
+    above.length * 2 < day.sets.length
     ? null
     : effortText(first)
 }

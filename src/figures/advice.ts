@@ -91,8 +91,8 @@ const tooSlow = 0.03
 
 /** What repeats outside their range suggest. The first two more than 2 % fast: ease; the first two slow: the
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
- * before, each taken as a share of the middle of its own range: rest longer. Otherwise, if the last one was at an effort of at least 9.5: at the limit. Null without
- * advice. On a grade over 1 % only the effort counts.
+ * before, each taken as a share of the middle of its own range: rest longer. Otherwise, if the last one was at an
+ * effort of at least 9.5: at the limit. Null without advice. On a grade over 1 % only the effort counts.
  * @param done the repeats so far that have a target time, in order: seconds, the value of the last typed digit and the
  * range of each
  * @param effort of the last repeat, whatever its target; null without one, or where it was prescribed

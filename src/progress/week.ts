@@ -6,7 +6,7 @@ import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import type { IntervalStep } from '../prescription/step.ts'
-import { prescribedLoadOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, prescribedLoadOf } from '../session/prompt.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
 import {
   type HardRunning,
@@ -18,7 +18,7 @@ import {
   isHardRunning,
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
-import { exercisesDone, kilogramsOfLoad } from '../summary/performed.ts'
+import { exercisesDone } from '../summary/performed.ts'
 import { longestRunOf } from '../summary/running.ts'
 import type { PainPlace } from './pain.ts'
 import { isMeasured, unmeasuredSeconds } from './weeks.ts'

@@ -225,12 +225,18 @@ function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
 }
 
 function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {
-  return one !== null && other !== null && one.kind === other.kind && kilograms(one) > kilograms(other)
+  return (
+    one !== null && other !== null && one.kind === other.kind && kilogramsOfLoad(one) > kilogramsOfLoad(other)
+  )
 }
 
-function kilograms(load: LiftedLoad): number {
-  if (load.kind === 'bodyweight') return kilogramsOf({ value: load.added, unit: load.unit })
-  return kilogramsOf(load) * (load.pair ? 2 : 1)
+/** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
+export function kilogramsOfLoad(load: LiftedLoad): number
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
+  if (load === null) return null
+  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
+  return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
 function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {

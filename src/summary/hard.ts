@@ -3,10 +3,9 @@ import { mean } from '../figures/statistics.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep, type Step } from '../prescription/step.ts'
-import { maximumOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, maximumOf } from '../session/prompt.ts'
 import type { IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
-import { kilogramsOfLoad } from './performed.ts'
 
 /* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
 

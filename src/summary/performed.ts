@@ -11,10 +11,10 @@ import {
   isSameItem,
   type SetStep,
 } from '../prescription/step.ts'
-import type { FuelResult, IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
+import { kilogramsOfLoad } from '../session/prompt.ts'
+import type { FuelResult, IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
-import { kilogramsOf } from '../units/mass.ts'
 
 /* Pairs what was done with what was prescribed: the rows from which every figure of the summary is computed. */
 
@@ -129,15 +129,6 @@ export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' |
     case 'forTime':
       return 'other'
   }
-}
-
-/** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
-export function kilogramsOfLoad(load: LiftedLoad): number
-export function kilogramsOfLoad(load: LiftedLoad | null): number | null
-export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
-  if (load === null) return null
-  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
-  return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
 /** An exercise with everything recorded for it, on any number of lines. */

@@ -1,7 +1,8 @@
 import { painPhrase, painsNoted } from '../session/pain.ts'
+import { kilogramsOfLoad } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, kilogramsOfLoad, partName, worksDone } from './performed.ts'
+import { exercisesWithRunning, partName, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */

@@ -39,7 +39,7 @@ export function showSummary(
   const { logbook, settings, terminal, show } = screens
   const { session } = logbook.read(id)
   const text = (full: boolean, columns: number) =>
-    summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
+    summaryTextOf(logbook, session, settings(), { full, columns })
   const copy = () => terminal.copy(summaryTextOf(logbook, session, settings(), { full: false }))
   const next = () => showDecisions(id, screens, summary)
   const summary = () => show({ screen: 'summary', given: { text, copy, next, leave } })

@@ -1,8 +1,9 @@
 import type { PaceUnit } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
+import type { ExerciseView } from './lifting.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, mealsDone, workName } from './performed.ts'
+import { type DoneSplit, workName } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,
@@ -14,8 +15,10 @@ import {
   loadPhrase,
   massText,
   partPhrase,
+  sleptPhrase,
   whenPhrase,
 } from './phrases.ts'
+import type { WorkView } from './running.ts'
 import {
   besideText,
   itemPhrases,
@@ -28,7 +31,7 @@ import {
   splitText,
 } from './runningText.ts'
 import type { SplitBar } from './splitBars.ts'
-import type { ExerciseView, SummaryView, WorkView } from './summarise.ts'
+import type { SummaryView } from './summarise.ts'
 
 /** A heading and what a reader finds under it, in this order. Texts may hold anything that was typed: the writer makes
  * them safe for its format. */
@@ -88,9 +91,10 @@ function headOf(view: SummaryView): Block {
 /** The notes that no line above has already: not how long the athlete slept, nor why a set fell short, nor what was
  * eaten. */
 function notesLeft(view: SummaryView): string[] {
-  const named = mealsDone(view.state).filter(({ name, result }) => name !== null && name === result.note)
+  const named = view.meals.filter(({ name, result }) => name !== null && name === result.note)
   const told = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
-  return notePhrases(view.state, 'words', told).filter((note) => note !== view.slept)
+  const slept = sleptPhrase(view.context.sleepSeconds, view.summary.notes)
+  return notePhrases(view.state, 'words', told).filter((note) => note !== slept)
 }
 
 function listOf(title: string, says: string[]): Block[] {

@@ -6,11 +6,9 @@ import { metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { loadText } from './loadText.ts'
-import type { Summary } from './model.ts'
+import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
-
-type Lifted = Summary['lifting']['exercises'][number]
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
 const restShare = 0.1
@@ -74,7 +72,7 @@ function effortsText(sets: readonly DoneSet[]): string {
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
-export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
+export function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
   const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
@@ -101,7 +99,7 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
 }
 
 /** Many repetitions, or one joint: the estimate says little. */
-function isForFullOnly(name: string, { repetitions }: NonNullable<Lifted['oneRepMax']>): boolean {
+function isForFullOnly(name: string, { repetitions }: NonNullable<LiftedExercise['oneRepMax']>): boolean {
   return repetitions > mostRepetitionsInANote || isSingleJoint(name)
 }
 
@@ -109,7 +107,7 @@ function signedLoad(value: number): string {
   return `${value < 0 ? '-' : '+'}${Math.abs(value)}`
 }
 
-function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
+function rangeOf(best: NonNullable<LiftedExercise['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
   // A range around an "at least" would contradict it: the spread comes from the equations.
   const who = best.atLeast ? 'the equations say ' : ''
@@ -118,7 +116,7 @@ function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) =
 }
 
 /** The measured pauses and rests; in a note only those that differ from the prescription. */
-export function restPhrases(lifted: Lifted, view: SummaryView): string[] {
+export function restPhrases(lifted: LiftedExercise, view: SummaryView): string[] {
   return [
     ...(lifted.pauses ? restPhrase('pause', lifted.pauses, lifted.pauses.paced, view) : []),
     ...(lifted.rests ? restPhrase('rest', lifted.rests, false, view) : []),

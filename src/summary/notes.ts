@@ -3,7 +3,6 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import { printHours } from '../units/duration.ts'
 import { mealsDone, workName } from './performed.ts'
 
 interface Said {
@@ -111,13 +110,4 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`
     }
   }
-}
-
-const sleepNote = /^slept \d[\d:.]* ?h$/i
-
-/** `slept 6:40 h` of the morning, else as a note of the day says it; empty where neither does. */
-export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
-  const noted = notes.find((note) => sleepNote.test(note))
-  if (noted !== undefined) return noted
-  return sleepSeconds === null ? '' : `slept ${printHours(sleepSeconds)}`
 }

@@ -1,5 +1,7 @@
 import { sum } from 'd3-array'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
@@ -11,18 +13,24 @@ import {
   type DoneExercise,
   type DoneSet,
   isMeantToTheLimit,
-  mealsDone,
   metersRunInLifts,
   partName,
 } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
-export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
+export function whenPhrase({ summary: { session }, state, context }: SummaryView): string {
+  const toRace = context.race?.ahead ?? goalAhead(state.prescription.goal, session.date)
   const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
   const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
   const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
   return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
+}
+
+/** Without a plan the goal of the day is the race, where it has a date. */
+function goalAhead(goal: Prescription['goal'], date: string): string {
+  if (goal === null || goal.on === null || date === '') return ''
+  return daysToGoal({ ...goal, on: goal.on }, date)
 }
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
@@ -96,7 +104,9 @@ function countMeant(dose: DoneSet['step']['dose']): number | null {
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
  * is known. */
-export function loadPhrase({ summary: { session, parts }, slept, sore }: SummaryView): string {
+export function loadPhrase(view: SummaryView): string {
+  const { session, parts, notes } = view.summary
+  const { sleepSeconds, soreness } = view.context
   const texts: string[] = []
   if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
   if (session.effortMinutes !== null) {
@@ -106,7 +116,16 @@ export function loadPhrase({ summary: { session, parts }, slept, sore }: Summary
     const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
     texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
   }
-  return [texts.join(', '), slept, sore].filter((text) => text !== '').join(' · ')
+  const sore = soreness ? `${soreness} in the morning` : ''
+  return [texts.join(', '), sleptPhrase(sleepSeconds, notes), sore].filter((text) => text !== '').join(' · ')
+}
+
+const sleepNote = /^slept \d[\d:.]* ?h$/i
+
+/** `slept 7 h` as a note of the day says it, else `slept 6:40 h` of the morning; empty where neither does. */
+export function sleptPhrase(sleepSeconds: number | null | undefined, notes: readonly string[]): string {
+  const noted = notes.find((note) => sleepNote.test(note))
+  return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
 /** The conditions of the only part that has some, without the part's own name; empty where several have. */
@@ -163,7 +182,7 @@ function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
 }
 
 /** `before: carbs 70 g, protein 18 g`, `between: gel, amounts not known` for the meals that were recorded. */
-export function fuelPhrases({ summary, state, full }: SummaryView): string[] {
+export function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
   return (['before', 'between', 'after'] as const).flatMap((when) => {
     const eaten = summary.fuel[when]
     if (eaten === null) return []
@@ -173,7 +192,7 @@ export function fuelPhrases({ summary, state, full }: SummaryView): string[] {
     if (eaten.fatG !== null) texts.push(`fat ${rounded(eaten.fatG)} g`)
     if (eaten.kcal !== null) texts.push(`${rounded(eaten.kcal)} kcal`)
     if (full && eaten.atwaterKcal !== null) texts.push(`${rounded(eaten.atwaterKcal)} kcal by its grams`)
-    const names = mealsDone(state).flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
+    const names = meals.flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
     const isAllKnown = texts.length > 0 && names.length === 0
     const unknown = isAllKnown ? [] : [`${names.join(', ') || 'eaten'}, amounts not known`]
     return [`${when}: ${[...(texts.length > 0 ? [texts.join(', ')] : []), ...unknown].join('; ')}`]
@@ -241,14 +260,15 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
 }
 
 /** Only if the next hard session is, or may be, at most 8 hours away. */
-function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: SummaryView): string[] {
-  const seconds = secondsToNextHard ?? (isHardLater ? 0 : null)
+function carbsAfterPhrase(bodyKg: number, { context }: SummaryView): string[] {
+  const known = context.secondsToNextHard?.() ?? null
+  const seconds = known ?? (context.isHardLater ? 0 : null)
   const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
   if (range === null) return []
   const when =
-    secondsToNextHard === null
+    known === null
       ? 'if the hard day planned for today begins within 8 h'
-      : `the next hard session is ${roundTo(secondsToNextHard / 3600, 1)} h away`
+      : `the next hard session is ${roundTo(known / 3600, 1)} h away`
   return [`carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`]
 }
 

@@ -247,7 +247,7 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
     return `${formatMeters(meters, view.distance)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
   })
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
-  const raced = cardRaceOf(last.meters, view.summary.running.goal, view.race)
+  const raced = cardRaceOf(last.meters, view.summary.running.goal, view.context.race ?? null)
   return `even card${raced?.isPlans ? ' of the plan' : ''} ${pace}: ${places.join('; ')}`
 }
 

@@ -98,7 +98,7 @@ const screens: Record<string, () => ReactNode> = {
   summary: () => (
     <SummaryScreen
       text={(full, columns) =>
-        summaryText(walkedThursday(), { equation: 'median' }, { full, bars: true, columns })
+        summaryText(walkedThursday(), { equation: 'median' }, { full, columns })
       }
       copy={() => {}}
       next={() => null}

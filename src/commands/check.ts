@@ -34,9 +34,9 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { jsonOf } from '../summary/json.ts'
-import { loadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import { loadText } from '../summary/setText.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'

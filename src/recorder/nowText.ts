@@ -13,7 +13,7 @@ import {
 import { printFuel } from '../session/entry/fuel.ts'
 import { shownLoadOf } from '../session/prompt.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { loadText } from '../summary/loadText.ts'
+import { loadText } from '../summary/setText.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { type PaceUnit, paceIn } from '../units/pace.ts'

@@ -17,8 +17,8 @@ import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { neighbours } from '../units/neighbours.ts'
 import { beatsOver } from './hard.ts'
-import { loadText } from './loadText.ts'
 import { type Done, type DoneWork, itemName, stepsDone, workName } from './performed.ts'
+import { loadText } from './setText.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */

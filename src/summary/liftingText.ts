@@ -1,13 +1,13 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import { counted, roundTo } from '../units/decimal.ts'
-import { formatClock, printTime } from '../units/duration.ts'
-import { metersOf, printLength } from '../units/length.ts'
+import { formatClock } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { loadText } from './loadText.ts'
+import { neighbours } from '../units/neighbours.ts'
 import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
+import { countText, effortsText, loadText } from './setText.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
@@ -16,59 +16,31 @@ const restSeconds = 10
 
 /** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
 export function setsText(exercise: DoneExercise, view: SummaryView): string {
-  const runs: { text: string; sets: DoneSet[] }[] = []
-  for (const set of exercise.sets) {
-    const text = setText(set, view)
-    const before = runs.at(-1)
-    if (before?.text === text) before.sets.push(set)
-    else runs.push({ text, sets: [set] })
-  }
-  return runs
-    .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
+  const text = (set: DoneSet) => setText(set, askedUnit(view))
+  return neighbours(exercise.sets, (set, before) => text(set) === text(before))
+    .map((sets) => {
+      const times = sets.length > 1 ? `${sets.length} x ` : ''
+      return `${times}${text(sets[0]!)}${effortsText(sets.map(({ result }) => result))}`
+    })
     .join(', ')
     .concat(isRunningExercise(exercise) ? ', counted as running' : '')
 }
 
-function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
-  const [rounds = 0, begun = 0] = result.groups ?? []
-  if (step.dose.kind === 'roundsIn' && result.groups !== null)
+function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | null): string {
+  const { groups, reps, seconds, meters, load } = result
+  if (dose.kind === 'roundsIn' && groups !== null) {
+    const [rounds = 0, begun = 0] = groups
     return `${counted(rounds, 'round')}${begun === 0 ? '' : ` and ${begun} reps`}`
-  if (
-    step.dose.kind === 'forTime' &&
-    result.seconds !== null &&
-    result.reps === null &&
-    result.meters === null
-  )
-    return formatClock(result.seconds)
-  const count =
-    result.groups !== null
-      ? `(${result.groups.join('+')})`
-      : result.seconds !== null
-        ? printTime(roundTo(result.seconds, 1))
-        : result.meters !== null
-          ? carriedText(result.meters, step)
-          : String(result.reps ?? 0)
-  const side = ofSide === null ? '' : ` ${ofSide}`
-  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, askedUnit(view))}`}`
+  }
+  if (dose.kind === 'forTime' && seconds !== null && reps === null && meters === null)
+    return formatClock(seconds)
+  const count = countText(result, dose.kind === 'distance' ? dose.length : null)
+  return `${count}${side === null ? '' : ` ${side}`}${load === null ? '' : ` x ${loadText(load, unit)}`}`
 }
 
 /** The unit that was asked for; null keeps each load's own. */
 function askedUnit({ state, mass }: SummaryView): MassUnit | null {
   return state.prescription.units.mass === mass ? null : mass
-}
-
-/** A carried distance in its own unit: `40 yd`. */
-function carriedText(meters: number, { dose }: DoneSet['step']): string {
-  if (dose.kind !== 'distance') return `${roundTo(meters, 1)} m`
-  const written = metersOf(dose.length)
-  return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
-}
-
-/** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */
-function effortsText(sets: readonly DoneSet[]): string {
-  const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
-  if (efforts.every((effort) => effort === '')) return ''
-  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */

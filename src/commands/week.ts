@@ -1,7 +1,7 @@
 import { doneDays } from '../app/choices.ts'
 import { warmUpFor } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { unlessRefused } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -158,11 +158,11 @@ export function isHardReady(
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
 export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
-  try {
-    const { state, summary } = figuresOf(logbook.read(entry.id).session, contextOn(settings, entry.date))
-    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
-  } catch (error) {
-    if (error instanceof LogbookError) return []
-    throw error
-  }
+  return unlessRefused(
+    () => {
+      const { state, summary } = figuresOf(logbook.read(entry.id).session, contextOn(settings, entry.date))
+      return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
+    },
+    () => [],
+  )
 }

@@ -77,19 +77,6 @@ export type Prompt = SetPrompt | IntervalPrompt | PrepPrompt | FuelPrompt
 
 export type Answer = Result | { kind: 'skipped'; note: string | null; pain: string | null }
 
-/** An error is refused; a question can be accepted: `suggested` is what one key records (null without a
- * suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null
- * if that is impossible). Messages are whole sentences for the athlete. */
-export type EntryReading =
-  | { outcome: 'answer'; answer: Answer }
-  | {
-      outcome: 'question'
-      message: string
-      suggested: { text: string; answer: Answer } | null
-      insisted: Answer | null
-    }
-  | { outcome: 'error'; message: string }
-
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { describeEmpty } from '../../src/session/entry/entry.ts'
 import { typedTimeOf } from '../../src/session/entry/lex.ts'
-import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
 import type { SetPrompt } from '../../src/session/prompt.ts'
 import {
   answered,

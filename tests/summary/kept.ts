@@ -54,7 +54,7 @@ export class Kept {
       const asked = promptOf(state, step.id)
       const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null
       if (reading?.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
-      for (const event of answerEvents(state, step, reading.answer, {
+      for (const event of answerEvents(state, step, reading.value, {
         wall: 0,
         offset: 60,
         up: null,

@@ -6,6 +6,22 @@ import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
 
+/** What typed words mean. An error is refused; a question can be accepted: `suggested` is what one key records (null
+ * without a suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null
+ * if that is impossible). Messages are whole sentences for the athlete. */
+export type Reading<T> =
+  | Read<T>
+  | { outcome: 'question'; message: string; suggested: Suggested<T> | null; insisted: T | null }
+
+/** Words that leave no question. */
+export type Read<T> = { outcome: 'answer'; value: T } | { outcome: 'error'; message: string }
+
+/** What was probably meant, as it would be typed. */
+export interface Suggested<T> {
+  text: string
+  value: T
+}
+
 /** Something implausible that the athlete can insist on. */
 export interface Query {
   message: string

@@ -4,7 +4,6 @@ import { exactLength } from '../../units/length.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
-import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'
 import { remarksText, typedTimeOf } from './lex.ts'
 import { defaultUnit, printLoad } from './load.ts'
@@ -30,12 +29,9 @@ export function printEntry(answer: Answer, prompt: Prompt): string {
   }
 }
 
-/** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
- * when something must be typed. */
-export function describeEmpty(prompt: Prompt): string | null {
-  const reading = readEntry('', prompt)
-  if (reading.outcome !== 'answer') return null
-  const { answer } = reading
+/** An answer in a few words: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`.
+ * @param prompt of the kind of the answer */
+export function describeAnswer(answer: Answer, prompt: Prompt): string {
   switch (answer.kind) {
     case 'interval':
       return describeInterval(answer.result)

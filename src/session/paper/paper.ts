@@ -5,9 +5,8 @@ import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescriptio
 import { dayAfter } from '../../units/calendarDate.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
-import { readEntry } from '../entry/entry.ts'
+import { differencesOf, readEntry } from '../entry/entry.ts'
 import { printEntry } from '../entry/print.ts'
-import { differencesOf } from '../entry/several.ts'
 import type { SessionEvent } from '../model.ts'
 import { recordedEvent, skippedRemarks } from '../press.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
@@ -235,7 +234,7 @@ function mealOf(
 /** The answer on a line, or why it is refused. */
 function answerOn({ text, insists }: { text: string; insists: boolean }, prompt: Prompt): Answer | string {
   const reading = readEntry(text, prompt)
-  if (reading.outcome === 'answer') return reading.answer
+  if (reading.outcome === 'answer') return reading.value
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
   return insists ? reading.insisted : unlessInsisted(reading.message)
 }

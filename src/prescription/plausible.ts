@@ -111,7 +111,7 @@ export function warnOfPace(
 }
 
 function clocks(seconds: number[]): string {
-  return [...new Set(seconds.map(formatClockShort))].join('-')
+  return [...new Set(seconds.map((each) => formatClockShort(each)))].join('-')
 }
 
 /** More than 200 km in one interval. */

@@ -1,11 +1,11 @@
 import { printNumber } from '../../units/decimal.ts'
-import { printTime } from '../../units/duration.ts'
+import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
 import type { MassUnit } from '../../units/model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
 import { printFuel } from './fuel.ts'
-import { remarksText, typedTimeOf } from './lex.ts'
+import { remarksText } from './lex.ts'
 import { defaultUnit, printLoad } from './load.ts'
 
 /* Writes an answer as it would be typed, and in words. */
@@ -68,7 +68,8 @@ function countOf(result: SetResult, { dose }: SetPrompt): string {
 function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
   const suffix = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
   const isMeasured = result.byKey && prompt.offered !== null
-  const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
+  const clock =
+    result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
   const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
   const done = [distance, clock].filter((text) => text !== '').join(' in ')
@@ -90,7 +91,7 @@ function heartRateText(result: IntervalResult): string {
 
 function describeInterval(result: IntervalResult): string {
   if (result.seconds === null) return 'done, not timed'
-  const clock = typedTimeOf(result.seconds, result.precision)
+  const clock = formatClockShort(result.seconds, result.precision)
   if (result.byKey) return `${clock}, timed by you`
   return result.meters === null
     ? `${clock}, metres not known`

@@ -3,6 +3,7 @@ import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
@@ -17,7 +18,6 @@ import {
   rewritten,
   slowerReading,
   takeCount,
-  typedTimeOf,
   withColons,
 } from './lex.ts'
 import { loadOf, printLoad, type TypedLoad, takeLoad } from './load.ts'
@@ -362,7 +362,7 @@ function questionCount(
   if (isBare && prompt.dose.kind === 'forTime') {
     const meant = withColons(count.text) ?? slowerReading(count.text)
     cursor.query(
-      `${count.text} is ${typedTimeOf(count.value, null)}`,
+      `${count.text} is ${formatClockShort(count.value)}`,
       meant && rewritten(body, count, meant.text),
     )
     return

@@ -11,9 +11,8 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
-import { shownLoadOf } from '../session/prompt.ts'
+import { loadText, shownLoadOf } from '../session/load.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { loadText } from '../summary/loadText.ts'
 import { formatClock, formatClockSpan } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { type PaceUnit, paceIn } from '../units/pace.ts'

@@ -8,7 +8,7 @@ import {
 } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Moment } from './clock.ts'
-import { shownLoadOf } from './prompt.ts'
+import { shownLoadOf } from './load.ts'
 import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,

@@ -2,11 +2,12 @@ import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
 import type { MassUnit } from '../../units/model.ts'
+import { typedLoad } from '../load.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
 import { printFuel } from './fuel.ts'
 import { remarksText } from './lex.ts'
-import { defaultUnit, printLoad } from './load.ts'
+import { defaultUnit } from './load.ts'
 
 /* Writes an answer as it would be typed, and in words. */
 
@@ -53,7 +54,7 @@ function printSet(result: SetResult, prompt: SetPrompt): string {
 /** The load, or the loads of the drops: `20>15>10`. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
   const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
-  const [number = '', ...suffix] = printLoad(load, unit).split(' ')
+  const [number = '', ...suffix] = typedLoad(load, unit).split(' ')
   return [[number, ...lower].join('>'), ...suffix].join(' ')
 }
 

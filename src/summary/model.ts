@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { partKinds } from '../prescription/syntax.ts'
+import { partKinds } from '../prescription/kinds.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a
  * figure is unknown; no key is ever missing; full precision. */

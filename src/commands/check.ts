@@ -33,10 +33,10 @@ import {
   stepsOf,
   type WarmUpStep,
 } from '../prescription/step.ts'
+import { loadText } from '../session/load.ts'
 import { jsonOf } from '../summary/json.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { loadText } from '../summary/setText.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'

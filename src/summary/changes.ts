@@ -9,7 +9,7 @@ import {
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad, maximumOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, loadText, maximumOf } from '../session/load.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
@@ -18,7 +18,6 @@ import { kilogramsOf } from '../units/mass.ts'
 import { neighbours } from '../units/neighbours.ts'
 import { beatsOver } from './hard.ts'
 import { type Done, type DoneWork, itemName, stepsDone, workName } from './performed.ts'
-import { loadText } from './setText.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */

@@ -3,7 +3,7 @@ import { catalogue, type FigureName } from '../figures/catalogue.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { isSet } from '../prescription/step.ts'
-import { maximumOf } from '../session/prompt.ts'
+import { maximumOf } from '../session/load.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import {

@@ -1,13 +1,15 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
+import { loadText, shortLoadText } from '../session/load.ts'
+import type { SetResult } from '../session/result.ts'
 import { counted, roundTo } from '../units/decimal.ts'
-import { formatClock } from '../units/duration.ts'
+import { formatClock, printTime } from '../units/duration.ts'
+import { metersOf, printLength } from '../units/length.ts'
 import { massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { Length, MassUnit } from '../units/model.ts'
 import { neighbours } from '../units/neighbours.ts'
 import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
-import { countText, effortsText, loadText } from './setText.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
@@ -41,6 +43,49 @@ function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | nul
 /** The unit that was asked for; null keeps each load's own. */
 function askedUnit({ state, mass }: SummaryView): MassUnit | null {
   return state.prescription.units.mass === mass ? null : mass
+}
+
+/** What was recorded for a set, as far as it is told in words. */
+type Told = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters' | 'load' | 'rpe' | 'failed'>
+
+/** What was done in a set, without its load and its effort: `5`, `(2+2)`, `45 s`, `40 m`.
+ * @param written the prescribed distance, for its unit */
+function countText({ reps, groups, seconds, meters }: Told, written: Length | null = null): string {
+  if (groups !== null) return `(${groups.join('+')})`
+  if (seconds !== null) return printTime(roundTo(seconds, 1))
+  if (meters === null) return String(reps ?? 0)
+  if (written === null) return `${roundTo(meters, 1)} m`
+  return printLength({ ...written, value: roundTo((meters / metersOf(written)) * written.value, 1) })
+}
+
+/** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */
+function effortsText(sets: readonly Told[]): string {
+  const efforts = sets.map(({ rpe, failed }) => `${rpe ?? ''}${failed ? '!' : ''}`)
+  if (efforts.every((effort) => effort === '')) return ''
+  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
+}
+
+/** The sets of an exercise in short, those that differ only in effort as one: `(2+2) x 137.5 @8 8 9, 4 x 120`,
+ * `5 x 100, 3 sets, 1 failed at 6`. */
+export function shortSetsText(sets: readonly Told[]): string {
+  const text = (set: Told) =>
+    set.load === null ? countText(set) : `${countText(set)} x ${shortLoadText(set.load)}`
+  return neighbours(sets, (set, before) => text(set) === text(before))
+    .map((alike) => {
+      const isTyped = alike.some(({ rpe }) => rpe !== null)
+      return text(alike[0]!) + (isTyped ? effortsText(alike) : failedText(alike))
+    })
+    .join(', ')
+}
+
+/** How many sets of the same repetitions there were, and at which repetition some failed. */
+function failedText(sets: readonly Told[]): string {
+  const count = sets.length > 1 ? `, ${sets.length} sets` : ''
+  const failed = sets.filter((set) => set.failed).length
+  if (failed === 0) return count
+  const { groups, reps } = sets[0]!
+  const at = groups !== null || reps === null ? '' : ` at ${reps + 1}`
+  return `${count}, ${failed === sets.length ? '' : `${failed} `}failed${at}`
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import type { Formula } from '../figures/oneRepMax.ts'
-import { partKinds } from '../prescription/syntax.ts'
+import { partKinds } from '../prescription/kinds.ts'
 import type { SessionState } from '../session/state.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { loadText, shortLoadText, shortSetsText } from '../../src/summary/setText.ts'
+import { loadText, shortLoadText } from '../../src/session/load.ts'
 
 const mass = (value: number, pair = false) => ({ kind: 'mass', value, unit: 'kg', pair }) as const
 const bodyweight = (added: number) => ({ kind: 'bodyweight', added, unit: 'kg' }) as const
@@ -20,19 +20,5 @@ describe('a load', () => {
   it('is printed in the requested unit', () => {
     expect(loadText(mass(100), 'lb')).toBe('220.46 lb')
     expect(loadText(bodyweight(-20), 'lb')).toBe('bodyweight-44.09 lb')
-  })
-})
-
-describe('sets in short', () => {
-  const set = { reps: null, groups: null, seconds: null, meters: null, load: null, rpe: null, failed: false }
-
-  it('are told with at most one decimal, as in the summary: 40 yd are 36.576 m', () => {
-    expect(shortSetsText([{ ...set, meters: 36.576, load: mass(22.5, true) }])).toBe('36.6 m x 2x22.5')
-  })
-
-  it('that differ only in effort are one', () => {
-    const fives = [8, 8.5, null].map((rpe) => ({ ...set, reps: 5, load: mass(100), rpe }))
-    const failed = { ...set, reps: 4, load: mass(100), failed: true }
-    expect(shortSetsText([...fives, failed])).toBe('5 x 100 @8 8.5 -, 4 x 100, failed at 5')
   })
 })

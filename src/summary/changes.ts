@@ -1,6 +1,6 @@
 import { ascending, greatest, groups } from 'd3-array'
-import { roundedPercentLoad } from '../figures/volume.ts'
 import type { Load } from '../prescription/model.ts'
+import { plannedMasses } from '../prescription/plannedLoads.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   asksNothing,
@@ -9,15 +9,15 @@ import {
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad, loadText, maximumOf } from '../session/load.ts'
+import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
+import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { neighbours } from '../units/neighbours.ts'
 import { beatsOver } from './hard.ts'
-import { type Done, type DoneWork, itemName, stepsDone, workName } from './performed.ts'
+import { type Done, type DoneWork, itemName, stepName, stepsDone, workOf } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */
@@ -56,7 +56,10 @@ export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolea
 
 function rowsOf(state: SessionState): Row[] {
   const asked = state.steps.filter((step): step is AskedStep => !asksNothing(step))
-  return groups(asked, rowKey).map(([, steps]) => ({ ...labelOf(steps[0]!, state), steps }))
+  return groups(asked, rowKey).map(([, steps]) => {
+    const first = steps[0]!
+    return { name: stepName(state, first), noun: nounOf(first, state), steps }
+  })
 }
 
 function rowKey(step: AskedStep): string {
@@ -64,19 +67,9 @@ function rowKey(step: AskedStep): string {
   return `${step.part}.${step.item}.${within}`
 }
 
-function labelOf(step: AskedStep, state: SessionState): Pick<Row, 'name' | 'noun'> {
-  switch (step.kind) {
-    case 'prep':
-      return { name: step.prep.name, noun: 'times' }
-    case 'fuel':
-      return { name: `fuel ${step.fuel.when}`, noun: 'times' }
-    case 'set':
-      return { name: step.insteadOf ?? step.name, noun: 'sets' }
-    case 'interval': {
-      const work = state.parts[step.part]?.items[step.item]?.works[step.work]
-      return { name: workName(work?.text ?? ''), noun: work?.repeats ? 'repeats' : 'splits' }
-    }
-  }
+function nounOf(step: AskedStep, state: SessionState): string {
+  if (step.kind === 'interval') return workOf(state, step)?.repeats ? 'repeats' : 'splits'
+  return step.kind === 'set' ? 'sets' : 'times'
 }
 
 /** The steps that the prescription does not have. */
@@ -206,21 +199,13 @@ function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string
 function rangeKg(
   load: Load,
   name: string,
-  state: SessionState,
+  { prescription, maxima }: SessionState,
 ): { from: number; to: number; text: string } | null {
-  if (load.kind === 'mass') {
-    const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)
-    return { from: kg(load.from), to: kg(load.to), text: printLoad(load) }
-  }
-  const maximum = load.kind === 'percent' ? maximumOf(state, name) : null
-  if (load.kind !== 'percent' || maximum === null) return null
-  const { mass: unit } = state.prescription.units
-  const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
-  const span = { kind: 'mass' as const, from: at(load.from), to: at(load.to), unit, pair: false }
-  const kg = (value: number) => kilogramsOf({ value, unit })
-  return {
-    from: kg(span.from),
-    to: kg(span.to),
-    text: `${printLoad(span)} (${printLoad(load)})`,
-  }
+  if (load.kind !== 'mass' && load.kind !== 'percent') return null
+  const masses = plannedMasses(load, name, prescription, maxima)
+  if (masses === null) return null
+  const kg = (value: number) => kilogramsOfLoad({ ...masses, kind: 'mass', value })
+  const text =
+    load.kind === 'mass' ? printLoad(load) : `${printLoad({ kind: 'mass', ...masses })} (${printLoad(load)})`
+  return { from: kg(masses.from), to: kg(masses.to), text }
 }

@@ -7,6 +7,7 @@ import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
 import {
@@ -22,9 +23,9 @@ import type { SummaryView } from './summarise.ts'
 export function whenPhrase({ summary: { session }, state, context }: SummaryView): string {
   const toRace = context.race?.ahead ?? goalAhead(state.prescription.goal, session.date)
   const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
-  const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
-  const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
-  return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
+  const [start, end] = [session.startedAt, session.finishedAt].map((time) => time?.slice(11, 16))
+  const clock = start !== undefined && (end === undefined ? `from ${start}` : `${start} to ${end}`)
+  return joined(' · ', [joined(', ', [date, clock, !session.finished && 'not finished']), toRace])
 }
 
 /** Without a plan the goal of the day is the race, where it has a date. */
@@ -42,13 +43,11 @@ export function doctorPhrase(pains: readonly Pain[]): string {
 /** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
  * deviations. */
 export function donePhrase(view: SummaryView): string {
-  const short = fallenShort(view)
-    .map(({ text }) => text)
-    .join(', ')
-  const said = [...view.summary.changes, ...(short === '' ? [] : [short])]
-  if (said.length > 0)
-    return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
-  return view.summary.session.finished ? 'Done as planned' : ''
+  const { changes, session } = view.summary
+  const short = fallenShort(view).map(({ text }) => text)
+  const said = joined('; ', [...changes, short.join(', ')])
+  if (said !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${said}`
+  return session.finished ? 'Done as planned' : ''
 }
 
 /** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
@@ -107,17 +106,16 @@ function countMeant(dose: DoneSet['step']['dose']): number | null {
 export function loadPhrase(view: SummaryView): string {
   const { session, parts, notes } = view.summary
   const { sleepSeconds, soreness } = view.context
-  const texts: string[] = []
-  if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
-  if (session.effortMinutes !== null) {
-    const known = parts.filter((part) => part.effortMinutes !== null)
-    const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
-    const atLeast = session.effortMinutesAtLeast ? '+' : ''
-    const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
-    texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
-  }
+  const { minutes, effortMinutes, effortMinutesAtLeast: isAtLeast } = session
+  const known = parts.filter((part) => part.effortMinutes !== null)
+  const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
+  const of = known.length > 1 || isAtLeast ? ` (${each})` : ''
+  const load = [
+    minutes !== null && `${rounded(minutes)} min`,
+    effortMinutes !== null && `session load ${rounded(effortMinutes)}${isAtLeast ? '+' : ''}${of}`,
+  ]
   const sore = soreness ? `${soreness} in the morning` : ''
-  return [texts.join(', '), sleptPhrase(sleepSeconds, notes), sore].filter((text) => text !== '').join(' · ')
+  return joined(' · ', [joined(', ', load), sleptPhrase(sleepSeconds, notes), sore])
 }
 
 const sleepNote = /^slept \d[\d:.]* ?h$/i
@@ -139,15 +137,17 @@ export function conditionsPhrase({ parts }: Summary): string {
 /** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`
  * @param distance empty for none */
 export function partPhrase(part: Summary['parts'][number], distance: string): string {
-  const texts = [partName(part), ...(distance === '' ? [] : [distance])]
-  if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
-  if (part.effort !== null) texts.push(`effort ${part.effort}`)
-  // Less than a minute is the change from one part to the next, not a gap.
-  if (part.gapMinutes !== null && part.gapMinutes >= 1) {
-    const gap = part.gapMinutes < 120 ? `${rounded(part.gapMinutes)} min` : printHours(part.gapMinutes * 60)
-    texts.push(`${gap} after the part before`)
-  }
-  return texts.join(', ')
+  const { minutes, effort, gapMinutes } = part
+  const gap = gapMinutes ?? 0
+  const gapText = gap < 120 ? `${rounded(gap)} min` : printHours(gap * 60)
+  return joined(', ', [
+    partName(part),
+    distance,
+    minutes !== null && `${rounded(minutes)} min`,
+    effort !== null && `effort ${effort}`,
+    // Less than a minute is the change from one part to the next, not a gap.
+    gap >= 1 && `${gapText} after the part before`,
+  ])
 }
 
 /** What all parts of a kind covered: `13.6 km`, `12 km of it without the jogs`, `600 m of it in the lift part`; the
@@ -186,16 +186,18 @@ export function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
   return (['before', 'between', 'after'] as const).flatMap((when) => {
     const eaten = summary.fuel[when]
     if (eaten === null) return []
-    const texts: string[] = []
-    if (eaten.carbsG !== null) texts.push(`carbs ${rounded(eaten.carbsG)} g`)
-    if (eaten.proteinG !== null) texts.push(`protein ${rounded(eaten.proteinG)} g`)
-    if (eaten.fatG !== null) texts.push(`fat ${rounded(eaten.fatG)} g`)
-    if (eaten.kcal !== null) texts.push(`${rounded(eaten.kcal)} kcal`)
-    if (full && eaten.atwaterKcal !== null) texts.push(`${rounded(eaten.atwaterKcal)} kcal by its grams`)
+    const { carbsG, proteinG, fatG, kcal, atwaterKcal } = eaten
+    const amounts = joined(', ', [
+      carbsG !== null && `carbs ${rounded(carbsG)} g`,
+      proteinG !== null && `protein ${rounded(proteinG)} g`,
+      fatG !== null && `fat ${rounded(fatG)} g`,
+      kcal !== null && `${rounded(kcal)} kcal`,
+      full && atwaterKcal !== null && `${rounded(atwaterKcal)} kcal by its grams`,
+    ])
     const names = meals.flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
-    const isAllKnown = texts.length > 0 && names.length === 0
-    const unknown = isAllKnown ? [] : [`${names.join(', ') || 'eaten'}, amounts not known`]
-    return [`${when}: ${[...(texts.length > 0 ? [texts.join(', ')] : []), ...unknown].join('; ')}`]
+    const isAllKnown = amounts !== '' && names.length === 0
+    const unknown = !isAllKnown && `${names.join(', ') || 'eaten'}, amounts not known`
+    return [`${when}: ${joined('; ', [amounts, unknown])}`]
   })
 }
 
@@ -204,26 +206,22 @@ function rounded(value: number): string {
   return String(roundTo(value, 1))
 }
 
-function clockOf(time: string | null): string | null {
-  return time === null ? null : time.slice(11, 16)
-}
-
 /** What only the full summary says about the session as a whole. */
 export function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
-  const phrases: string[] = []
-  if (lifting.sets > 0) {
-    const reps = lifting.reps > 0 ? [`${lifting.reps} repetitions`] : []
-    const tonnage =
-      lifting.tonnageKg > 0 ? [`${massText(lifting.tonnageKg, view)} over unlike exercises`] : []
-    phrases.push(`lifted ${[`${lifting.sets} sets`, ...reps, ...tonnage].join(', ')}`)
-  }
-  if (fuel.runningKcal) {
-    const [from, to] = fuel.runningKcal
-    const printed = printedKcal({ from, to })
-    phrases.push(`the running took ${printed.from} to ${printed.to} kcal above rest, on the level`)
-  }
-  return [...phrases, ...fuelRangePhrases(view)]
+  const { sets, reps, tonnageKg } = lifting
+  const lifted = [
+    `lifted ${sets} sets`,
+    reps > 0 && `${reps} repetitions`,
+    tonnageKg > 0 && `${massText(tonnageKg, view)} over unlike exercises`,
+  ]
+  const [low, high] = fuel.runningKcal ?? [0, 0]
+  const { from, to } = printedKcal({ from: low, to: high })
+  return [
+    ...(sets > 0 ? [joined(', ', lifted)] : []),
+    ...(fuel.runningKcal ? [`the running took ${from} to ${to} kcal above rest, on the level`] : []),
+    ...fuelRangePhrases(view),
+  ]
 }
 
 /** A mass from kilograms in the unit of the page, to a tenth. */

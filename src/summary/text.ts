@@ -1,5 +1,5 @@
 import type { Session } from '../session/model.ts'
-import { neighbours } from '../units/neighbours.ts'
+import { neighbours } from '../units/lists.ts'
 import { formatPace } from '../units/pace.ts'
 import { type Block, blocksOf, type Row } from './blocks.ts'
 import type { SummaryContext } from './model.ts'

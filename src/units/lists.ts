@@ -9,3 +9,8 @@ export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T)
   }
   return groups
 }
+
+/** Joins the texts that there are: an empty one, null and false are left out. */
+export function joined(separator: string, texts: readonly (string | null | false)[]): string {
+  return texts.filter(Boolean).join(separator)
+}

@@ -4,6 +4,7 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { loadText } from '../summary/loadText.ts'
+import type { SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
@@ -18,7 +19,6 @@ import {
   type IsoWeek,
   isIn,
   isoWeeksOf,
-  type SetDone,
   type Span,
   spanText,
   weekText,

@@ -2,9 +2,9 @@ import { existsSync, lstatSync, readdirSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { sanitize } from '../validate/unsafe.ts'
-import { LogbookError } from './errors.ts'
+import { type Damage, LogbookError } from './errors.ts'
 import { beginsAsSession, isQuarantined, isSessionName } from './logbookFiles.ts'
-import type { Damage, SessionEntry } from './model.ts'
+import type { SessionEntry } from './model.ts'
 import { sumOf } from './text.ts'
 
 /** Ten of 31 characters that sound different when read aloud, all lower case for file systems that ignore case,

@@ -401,8 +401,8 @@ function rewrittenIn(
   return pairs.flatMap(({ path, object, before }) => {
     const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
     if (was === undefined || is === undefined || 'wrong' in was || 'wrong' in is) return []
-    if (goesOnFrom(is.session, was.session)) return []
-    const fields = differencesBetween(was.session.events, is.session.events, 'event')
+    if (goesOnFrom(is.value, was.value)) return []
+    const fields = differencesBetween(was.value.events, is.value.events, 'event')
     return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
   })
 }

@@ -17,9 +17,10 @@ import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
 import { isYearOfMornings } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
-import { parseMornings } from './mornings.ts'
+import { morningsKind } from './mornings.ts'
 import { loadSession, readSession } from './sessionFile.ts'
 import { sessionEntriesOf, versionOf } from './sessionName.ts'
+import { readStored, type Wrong } from './storedFile.ts'
 import {
   changesBetween,
   loadTexts,
@@ -28,7 +29,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes, UnreadableFile, type Wrong } from './text.ts'
+import { readFileBytes, UnreadableFile } from './text.ts'
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
  * changed meanwhile, and returns false.
@@ -108,10 +109,10 @@ function isDamagedFile(
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
  * for the texts that sync only copies. */
-export function wrongIn(path: string, text: string): Wrong | null {
+export function wrongIn(path: string, text: string): Wrong<unknown> | null {
   const reading = isSession(path)
     ? readSession(text, null)
-    : path.startsWith('mornings/') && parseMornings(text)
+    : path.startsWith('mornings/') && readStored(text, morningsKind)
   return reading && 'wrong' in reading ? reading : null
 }
 

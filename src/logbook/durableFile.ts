@@ -18,9 +18,8 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
-import { isOwnName, mayBeLeftover } from './logbookFiles.ts'
+import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { isLogbook, yearFoldersOf } from './sessionName.ts'
 import { readTextFile, textAt } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
@@ -324,10 +323,10 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
  * @param years how many: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
-  const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
-  for (const folder of [home, join(home, 'prescriptions'), join(home, 'mornings'), ...newest]) {
+  const newest = yearsIn(home).sort().reverse().slice(0, years)
+  for (const folder of ['', 'prescriptions', 'mornings', ...newest.map((year) => `sessions/${year}`)]) {
     try {
-      sweepTemporaries(folder, machine)
+      sweepTemporaries(join(home, folder), machine)
     } catch {
       // There is no such folder yet, or whoever needs it reports that it cannot be listed.
     }

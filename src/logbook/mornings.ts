@@ -8,9 +8,8 @@ import {
 } from '../plan/morning.ts'
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
-import { isYearOfMornings } from './logbookFiles.ts'
+import { contentOf, namesIn } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import { namesIn } from './sessionName.ts'
 import { changeStored, fitting, loadStored, type StoredKind, sealed, zeros } from './storedFile.ts'
 import { morningFormat } from './text.ts'
 
@@ -57,7 +56,7 @@ export function readMornings(logbook: string): {
 export function yearsOfMornings(logbook: string, onDamage: (damage: Damage) => void): string[] {
   const names = namesIn(logbook, join(logbook, 'mornings'), onDamage)
   const files = names.map((name) => `mornings/${name.replace(/\.bak$/, '')}`)
-  return [...new Set(files)].filter(isYearOfMornings).sort()
+  return [...new Set(files)].filter((file) => contentOf(file) === 'mornings').sort()
 }
 
 /** Adds a morning, which is on the disk when this returns; the previous file is kept as `.bak`.

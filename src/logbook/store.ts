@@ -15,7 +15,7 @@ import {
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
-import { isSessionName } from './logbookFiles.ts'
+import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
 import type { Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
@@ -28,7 +28,6 @@ import {
   sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
-import { findSession, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settings.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what

@@ -1,8 +1,8 @@
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { LogbookError } from './errors.ts'
+import { contentOf, versionId } from './logbookFiles.ts'
 import { morningsKind, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { versionId } from './sessionName.ts'
 import { readStored } from './storedFile.ts'
 import { wrongIn } from './syncDisk.ts'
 import { changesBetween, type Tree } from './syncRepository.ts'
@@ -106,13 +106,14 @@ function isRuin(path: string, there: string, here: string): boolean {
  * ever added, an undoing too; so what is missing was lost, as when a repair restores an old copy. A text without a
  * checksum was changed by hand and counts as it is. */
 export function withLost(path: string, before: string, now: string): string | null {
-  if (path.startsWith('sessions/')) {
+  const content = contentOf(path)
+  if (content === 'session') {
     const [was, is] = [readSession(before, null), readSession(now, null)]
     if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
     const isLonger = was.value.events.length > is.value.events.length
     return isLonger && goesOnFrom(was.value, is.value) ? before : null
   }
-  if (!path.startsWith('mornings/')) return null
+  if (content !== 'mornings') return null
   const [was, is] = [readStored(before, morningsKind), readStored(now, morningsKind)]
   if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
   const all = mergedEvents(was.value, is.value)
@@ -127,8 +128,9 @@ type Outcome =
   | { beside: string; text: string | null }
 
 function bothOf(path: string, own: string, other: string, isTaken: (path: string) => boolean): Outcome {
-  if (path.startsWith('sessions/')) return bothSessions(path, own, other)
-  if (path.startsWith('mornings/')) return bothMornings(path, own, other)
+  const content = contentOf(path)
+  if (content === 'session') return bothSessions(path, own, other)
+  if (content === 'mornings') return bothMornings(path, own, other)
   return { beside: freeName(path, isTaken), text: null }
 }
 

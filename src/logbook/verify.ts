@@ -13,23 +13,22 @@ import { sweepLogbook, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
-import { isBackedUp, isQuarantined } from './logbookFiles.ts'
+import {
+  isBackedUp,
+  isKeptBeside,
+  isQuarantined,
+  pathsIn,
+  quarantinedBefore,
+  resultsBeside,
+  sessionEntriesOf,
+  sessionPathOf,
+  versionId,
+} from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { IndexRow, SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, readSession, sessionKind } from './sessionFile.ts'
-import {
-  keptBeside,
-  namesIn,
-  quarantinedBefore,
-  resultsBeside,
-  sessionEntriesOf,
-  sessionPathOf,
-  sessionsFolderOf,
-  versionId,
-  yearFoldersOf,
-} from './sessionName.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
 import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
@@ -73,9 +72,8 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   sweepLogbook(home, machine)
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
-  for (const folder of ['', 'mornings/'])
-    for (const path of namesIn(home, join(home, folder), () => {}).map((name) => `${folder}${name}`))
-      if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(home, join(home, path)))
+  const paths = pathsIn(home)
+  for (const path of paths) if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(path))
   /** Files without a checksum; each gives it one, and says whether it could. */
   const unsealed = new Map<string, () => boolean>()
   const look = <T>(file: string, kind: StoredKind<T>) => {
@@ -84,9 +82,10 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, kind, machine))
   }
   look(settingsFile, settingsKind)
-  for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
+  for (const path of paths)
+    if (isKeptBeside(path)) add(mayRepair ? merged(home, path, machine) : resultsBeside(path))
   for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
-  for (const damage of [...ownTextProblems(home), ...unknownFiles(home)]) add(damage)
+  for (const damage of [...ownTextProblems(home), ...unknownFiles(home, paths)]) add(damage)
   const entries = sessionEntriesOf(home, add)
   let events = 0
   let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
@@ -173,20 +172,18 @@ function ownTextProblems(home: string): Damage[] {
 
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the
  * other, the longer one becomes the session; else both are kept. */
-function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damage[] {
-  return keptBeside(home).map((path) => {
-    const damage = resultsBeside(home, path)
-    if (!mayRepair) return damage
-    const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
-    const kept = readSession(readTextFile(path) ?? '', null)
-    if (entry === undefined || 'wrong' in kept) return damage
-    const merge = (): Damage => {
-      const done = together(home, entry, loadSession(home, entry).value, kept.value)
-      rmSync(path)
-      return { ...damage, done }
-    }
-    return underLock(lockPathOf(entry), machine, merge, () => damage)
-  })
+function merged(home: string, path: string, machine: Machine): Damage {
+  const damage = resultsBeside(path)
+  const file = join(home, path)
+  const entry = sessionEntriesOf(home).find((each) => file.startsWith(`${each.path}.kept-`))
+  const kept = readSession(readTextFile(file) ?? '', null)
+  if (entry === undefined || 'wrong' in kept) return damage
+  const merge = (): Damage => {
+    const done = together(home, entry, loadSession(home, entry).value, kept.value)
+    rmSync(file)
+    return { ...damage, done }
+  }
+  return underLock(lockPathOf(entry), machine, merge, () => damage)
 }
 
 function together(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
@@ -245,15 +242,13 @@ function disorderOf(session: Session): string | null {
 }
 
 /** Files among the sessions whose names are not those of sessions. */
-function unknownFiles(home: string): Damage[] {
+function unknownFiles(home: string, paths: readonly string[]): Damage[] {
   const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
-  return [sessionsFolderOf(home), ...yearFoldersOf(home)].flatMap((folder) =>
-    namesIn(home, folder, () => {})
-      .filter((name) => name.endsWith('.json') && !known.has(join(folder, name)))
-      .map((name) => ({
-        file: sanitize(relative(home, join(folder, name))),
-        wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
-        done: 'Nothing was changed.',
-      })),
-  )
+  return paths
+    .filter((path) => /^sessions\/.*\.json$/.test(path) && !known.has(join(home, path)))
+    .map((path) => ({
+      file: sanitize(path),
+      wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
+      done: 'Nothing was changed.',
+    }))
 }

@@ -120,8 +120,8 @@ describe('pausebook verify', () => {
       events: 5,
       damages: [
         { file: 'settings.json.damaged-1' },
-        { file: 'sessions/2026/notes.json' },
         { file: `${name(first.path)}.damaged-1` },
+        { file: 'sessions/2026/notes.json' },
         {},
         {},
       ],

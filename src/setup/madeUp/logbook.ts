@@ -4,7 +4,7 @@ import { addDays, format, parseISO, startOfISOWeek, subDays, subWeeks } from 'da
 import { localTimeOf } from '../../logbook/machine.ts'
 import { printMornings } from '../../logbook/mornings.ts'
 import { printSession } from '../../logbook/sessionFile.ts'
-import { sessionPathOf } from '../../logbook/sessionName.ts'
+import { sessionPathOf } from '../../logbook/logbookFiles.ts'
 import { changeSettings } from '../../logbook/settings.ts'
 import { openLogbook } from '../../logbook/store.ts'
 import type { MorningEvent } from '../../plan/morning.ts'

@@ -7,7 +7,6 @@ import type { SessionState } from '../session/state.ts'
 import { latestSignal } from '../session/timers.ts'
 import {
   type Effect,
-  type RecorderContext,
   type RecorderModel,
   restStep,
   stay,
@@ -18,13 +17,13 @@ import {
 
 /** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
  * No events change nothing. */
-export function applyEvents(model: RecorderModel, events: SessionEvent[], context: RecorderContext): Updated {
+export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updated {
   if (events.length === 0) return stay(model)
   const all = [...model.events, ...events]
   const replayed = events.some((event) => event.type === 'undone')
   const effects: Effect[] = [{ kind: 'append', events }]
   let state: SessionState = model.state
-  if (replayed) state = replay({ prescription: state.prescription, events: all }, context.warmUpOf)
+  if (replayed) state = replay({ prescription: state.prescription, events: all }, model.context.warmUpOf)
   else
     for (const event of events) {
       const next = applyEvent(state, event)
@@ -60,17 +59,17 @@ export function recording(model: RecorderModel): RecorderModel {
 }
 
 /** Space moves the session on, or says why it cannot. */
-export function advance(model: RecorderModel, context: RecorderContext): Updated {
+export function advance(model: RecorderModel): Updated {
   const events = advanceEvents(model.state, model.now)
   const cleared = { ...model, notice: null, pressedOnce: null }
-  if (events.length > 0) return applyEvents(cleared, events, context)
+  if (events.length > 0) return applyEvents(cleared, events)
   return stay({ ...cleared, notice: whyNoAdvance(model.state) })
 }
 
 /** Makes this rest or pause longer or shorter by one step. */
-export function changeRest(model: RecorderModel, direction: 1 | -1, context: RecorderContext): Updated {
+export function changeRest(model: RecorderModel, direction: 1 | -1): Updated {
   const by = restStep(model)
   if (by === null) return withNotice(model, 'no rest counts down now')
   const event: SessionEvent = { type: 'restChanged', ...whenOf(model.now), seconds: by * direction }
-  return applyEvents({ ...model, notice: null }, [event], context)
+  return applyEvents({ ...model, notice: null }, [event])
 }

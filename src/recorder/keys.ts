@@ -13,7 +13,6 @@ import {
   type Mode,
   partTitle,
   partToClose,
-  type RecorderContext,
   type RecorderModel,
   restStep,
   skippedByKey,
@@ -45,7 +44,7 @@ export interface KeyRow {
   rank: number
   /** What a letter does; absent for keys that are no letters. It is called only while the key is available.
    * @param again it was pressed twice at once */
-  run?: (model: RecorderModel, context: RecorderContext, again: boolean) => Updated
+  run?: (model: RecorderModel, again: boolean) => Updated
 }
 
 const never = () => null
@@ -106,7 +105,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
     unavailable: (model) => (skippedByKey(model) ? null : 'nothing is left to skip'),
     rank: 7,
-    run: (model, context, again) => skip(model, again, context),
+    run: (model, again) => skip(model, again),
   },
   {
     key: 'a',
@@ -159,7 +158,7 @@ export const keyRows: readonly KeyRow[] = [
       return state.phase.since === null ? 'no clock runs' : null
     },
     rank: 14,
-    run: (model, context) => applyEvents(model, [stopOrResume(model)], context),
+    run: (model) => applyEvents(model, [stopOrResume(model)]),
   },
   {
     key: 'b',
@@ -179,7 +178,7 @@ export const keyRows: readonly KeyRow[] = [
       return step?.dose.kind === 'cluster' ? null : 'only a cluster set is paced'
     },
     rank: 15,
-    run: (model, context) => pace(model, swappable(model), context),
+    run: (model) => pace(model, swappable(model)),
   },
   {
     key: 'f',
@@ -203,7 +202,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'quits; everything is saved, and the next start resumes here',
     unavailable: never,
     rank: 17,
-    run: (model, _context, again) => leave(model, again),
+    run: leave,
   },
 ]
 
@@ -229,22 +228,22 @@ export function advanceLabel({ state }: RecorderModel): string {
 }
 
 /** A letter pressed while the field is empty. One without an effect now says why; one that is no command does nothing. */
-export function command(model: RecorderModel, letter: string, context: RecorderContext): Updated {
+export function command(model: RecorderModel, letter: string): Updated {
   const row = rowOf(letter)
   // What the previous key said, or waited for, is over.
   const cleared = { ...model, notice: null, pressedOnce: null }
   if (!row?.run) return stay(cleared)
   const reason = row.unavailable(model)
   if (reason !== null) return withNotice(cleared, reason)
-  return row.run(cleared, context, model.pressedOnce === letter)
+  return row.run(cleared, model.pressedOnce === letter)
 }
 
 /** Closes the part at once if there is nothing to ask, else asks. */
-function closeOrAsk(model: RecorderModel, context: RecorderContext): Updated {
+function closeOrAsk(model: RecorderModel): Updated {
   const { state } = model
   const part = partToClose(state) as number
   if (!asksForEffort(state, part) && isPartDone(state, part))
-    return closePart(model, part, null, minutesUnasked(state, part), context)
+    return closePart(model, part, null, minutesUnasked(state, part))
   const now = stepUnderWay(state)
   const notice =
     now && now.part > part
@@ -266,7 +265,7 @@ function closingMode(state: SessionState, part: number): Mode {
   return { kind: 'closing', part, stage, effort: state.partStates[part]?.effort ?? null }
 }
 
-function addOne(model: RecorderModel, context: RecorderContext): Updated {
+function addOne(model: RecorderModel): Updated {
   const like = stepToAddTo(model)
   if (!like) return stay(model)
   const added = model.events.filter((event) => event.type === 'stepAdded').length
@@ -277,7 +276,7 @@ function addOne(model: RecorderModel, context: RecorderContext): Updated {
     like: like.id,
   }
   const notice = moreText(like, addedInARow(model, like) + 1)
-  return applyEvents({ ...model, notice }, [event], context)
+  return applyEvents({ ...model, notice }, [event])
 }
 
 /** `one more bench press`, `two more repeats` */
@@ -303,22 +302,22 @@ function stopOrResume(model: RecorderModel): SessionEvent {
 }
 
 /** The clocks stopped when this one began: in a rest, when the set ended. */
-function stopSinceSetEnd(model: RecorderModel, context: RecorderContext): Updated {
+function stopSinceSetEnd(model: RecorderModel): Updated {
   const { since } = model.state.phase
   if (!since) return stay(model)
   const event: SessionEvent = { type: 'held', ...whenOf(model.now), since: localTimeOf(since) }
-  return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event], context)
+  return applyEvents({ ...model, notice: 'stopped since this clock began' }, [event])
 }
 
-function pace(model: RecorderModel, step: SetStep | null, context: RecorderContext): Updated {
+function pace(model: RecorderModel, step: SetStep | null): Updated {
   if (!step) return stay(model)
   const on = !model.state.pace.has(step.name)
-  const secondsPerRep = on ? secondsPerRepOf(step, context.secondsPerRep) : null
+  const secondsPerRep = on ? secondsPerRepOf(step, model.context.secondsPerRep) : null
   const notice = on
     ? `${step.name}: the clock ends the groups but the last, ${secondsPerRep} s a repetition`
     : `${step.name}: you end the groups`
   const event: SessionEvent = { type: 'paceSet', ...whenOf(model.now), exercise: step.name, secondsPerRep }
-  return applyEvents({ ...model, notice }, [event], context)
+  return applyEvents({ ...model, notice }, [event])
 }
 
 /** Seconds per repetition: the sum of its written tempo (X, as fast as possible, is 1 s), else the setting. */

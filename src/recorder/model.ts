@@ -70,6 +70,7 @@ export type Mode =
 export interface RecorderModel {
   events: readonly SessionEvent[]
   state: SessionState
+  readonly context: RecorderContext
   mode: Mode
   /** The text in the entry field. */
   draft: string
@@ -168,10 +169,16 @@ export interface RecorderContext {
 }
 
 /** A recorder for a stored session. */
-export function recorderOf(events: readonly SessionEvent[], state: SessionState, now: Moment): RecorderModel {
+export function recorderOf(
+  events: readonly SessionEvent[],
+  state: SessionState,
+  now: Moment,
+  context: RecorderContext,
+): RecorderModel {
   return {
     events,
     state,
+    context,
     mode: { kind: 'recording' },
     draft: '',
     aside: null,

@@ -16,7 +16,7 @@ import {
   stepTitle,
 } from './labels.ts'
 import { windowStart } from './list.ts'
-import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
+import { partTitle, type RecorderModel, stepNow } from './model.ts'
 import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, openText, setOrRunText } from './nowText.ts'
@@ -45,35 +45,35 @@ export interface RecorderView {
   panel: Panel | null
 }
 
-export function viewOf(model: RecorderModel, context: RecorderContext): RecorderView {
+export function viewOf(model: RecorderModel): RecorderView {
   const { state, now, echo, signalled, mode } = model
   const shown = modeOf(mode)
   return {
-    head: headOf(model, context),
-    now: nowText(state, context),
+    head: headOf(model),
+    now: nowText(model),
     clock: clockText(state, now),
     go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
     open: stepNow(state) ? openText(state) : '',
-    next: nextText(state, context),
-    lastTime: lastTimeText(state, context),
+    next: nextText(model),
+    lastTime: lastTimeText(model),
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
     entry: shown.prompt?.(model, mode) ?? { label: '', placeholder: '', isField: false },
-    line: model.notice ?? adviceOf(state, context, now) ?? '',
+    line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
     keys: shown.hints(model, mode),
-    panel: shown.panel?.(model, mode, now, context) ?? null,
+    panel: shown.panel?.(model, mode, now) ?? null,
   }
 }
 
-function headOf(model: RecorderModel, context: RecorderContext): RecorderView['head'] {
+function headOf(model: RecorderModel): RecorderView['head'] {
   const { state } = model
   const step = stepNow(state)
   const line = step ? lineTitle(state, step) : null
   return {
     title: state.prescription.title,
-    planned: context.planned ?? '',
+    planned: model.context.planned ?? '',
     place: line ? `${line.label} of ${line.of}` : openText(state) === '' ? 'all done' : 'to enter',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
@@ -89,7 +89,8 @@ function minutesText(state: SessionState, now: Moment): string {
 }
 
 /** What comes after the current step. */
-function nextText(state: SessionState, context: RecorderContext): string {
+function nextText(model: RecorderModel): string {
+  const { state } = model
   const now = stepNow(state)
   if (!now) return ''
   const group = nextGroupText(state, now)
@@ -100,7 +101,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
   if (same && isOther) return `then: ${following.name}, set ${following.number} of ${following.of}`
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
-  const { what } = setOrRunText(state, following, context)
+  const { what } = setOrRunText(model, following)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${placeInWork(following)}: ${what}`
@@ -116,7 +117,7 @@ function nextGroupText({ phase }: SessionState, now: Step): string | null {
   return phase.group + 1 < count ? `then group ${phase.group + 2} of ${count}` : null
 }
 
-function lastTimeText(state: SessionState, context: RecorderContext): string {
+function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
   const item = step ? state.parts[step.part]?.items[step.item] : null
   const key =

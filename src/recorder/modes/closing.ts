@@ -10,7 +10,6 @@ import {
   isPartDone,
   partInWords,
   partTitle,
-  type RecorderContext,
   type RecorderModel,
   stay,
   type Updated,
@@ -55,10 +54,10 @@ export const closing: ModeObject<'closing'> = {
     }
   },
   hints: saveOrCancel,
-  onEnter: (model, mode, context) => {
+  onEnter: (model, mode) => {
     if (mode.stage === 'confirm') {
       const minutes = minutesUnasked(model.state, mode.part)
-      return closePart(recording(model), mode.part, null, minutes, context)
+      return closePart(recording(model), mode.part, null, minutes)
     }
     const reading = mode.stage === 'effort' ? readSessionRpe(model.draft) : readMinutes(model.draft)
     if (reading.outcome === 'error') return withNotice(model, reading.message)
@@ -70,7 +69,7 @@ export const closing: ModeObject<'closing'> = {
     const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
     if (query !== null && model.notice !== query) return withNotice(model, query)
     const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
-    return closePart(recording(model), mode.part, mode.effort, minutes, context)
+    return closePart(recording(model), mode.part, mode.effort, minutes)
   },
 }
 
@@ -125,7 +124,6 @@ export function closePart(
   part: number,
   effort: number | null,
   minutes: number | null,
-  context: RecorderContext,
 ): Updated {
   const when = whenOf(model.now)
   const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
@@ -145,7 +143,7 @@ export function closePart(
   ]
   const isLast = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
   if (isLast) events.push({ type: 'sessionFinished', ...when })
-  return applyEvents({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
+  return applyEvents({ ...model, notice: closedText(model.state, part, effort, minutes) }, events)
 }
 
 /** `lift: legs is closed: effort 7, 62 min` */

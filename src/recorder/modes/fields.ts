@@ -6,7 +6,7 @@ import { type SessionState, stepOf } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { painText } from '../warnings.ts'
 import { insteadOfResult, isLoadAlone } from './insteadOfResult.ts'
@@ -26,10 +26,10 @@ export const correcting: ModeObject<'correcting'> = {
   },
   hints: (model, mode) => saveOrCancel(isEdited(model, mode.step) ? model : { ...model, draft: '' }),
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
-  onEnter: (model, mode, context) => {
+  onEnter: (model, mode) => {
     const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
     if (!step || model.draft === typedText(model.state, step)) return stay(recording(model))
-    return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
+    return readTyped(model, [step], mode.isAnew ? model.state.recorded.get(step.id) : undefined)
   },
   onEscape: (model, mode) =>
     stay(isEdited(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
@@ -57,7 +57,7 @@ function isEdited({ draft, state }: RecorderModel, id: string): boolean {
 }
 
 export const swapping: ModeObject<'swapping'> = {
-  panel: ({ state }, _mode, _now, context) => {
+  panel: ({ state, context }) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
     const lines = [...used, ...known]
@@ -70,18 +70,16 @@ export const swapping: ModeObject<'swapping'> = {
     model.draft === '' && /^[\s\d]$/.test(value)
       ? stay({ ...recording(model), draft: `x ${value.trimStart()}` })
       : null,
-  onEnter: (model, mode, context) => {
+  onEnter: (model, mode) => {
     const name = model.draft.trim()
     if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-    const load = readAsLoad({ ...recording(model), draft: `x ${name}` }, context)
+    const load = readAsLoad({ ...recording(model), draft: `x ${name}` })
     if (load) return load
     const swap = readSwap(name, model.state)
     if ('message' in swap) return withNotice(model, swap.message)
-    return applyEvents(
-      recording(model),
-      [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, ...swap }],
-      context,
-    )
+    return applyEvents(recording(model), [
+      { type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, ...swap },
+    ])
   },
 }
 
@@ -111,11 +109,11 @@ function namesUsed(state: SessionState): string[] {
 }
 
 /** What was typed after x, where that is a load; null for an exercise. */
-function readAsLoad(model: RecorderModel, context: RecorderContext): Updated | null {
+function readAsLoad(model: RecorderModel): Updated | null {
   const step = promptedStep(model.state)
   const prompt = step && promptOf(model.state, step.id)
   if (!step || !prompt || !isLoadAlone(model.draft, prompt)) return null
-  return insteadOfResult(model, step, context) ?? readTyped(model, [step], context)
+  return insteadOfResult(model, step) ?? readTyped(model, [step])
 }
 
 export const painToday: ModeObject<'painToday'> = {
@@ -132,7 +130,7 @@ export const painToday: ModeObject<'painToday'> = {
     { key: 'Enter', label: model.draft === '' ? 'skip' : 'save' },
     { key: 'Esc', label: model.draft === '' ? 'skip all' : 'clear' },
   ],
-  onEnter: (model, { pains: [pain, ...others] }, context) => {
+  onEnter: (model, { pains: [pain, ...others] }) => {
     const typed = model.draft.trim()
     if (typed !== '' && !/^(10|\d)$/.test(typed))
       return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
@@ -142,10 +140,8 @@ export const painToday: ModeObject<'painToday'> = {
     }
     if (typed === '' || !pain) return stay(next)
     const text = `${pain.place} ${typed}`
-    return applyEvents(
-      { ...next, notice: painText(null, text) },
-      [{ type: 'noteAdded', ...whenOf(model.now), about: null, text, pain: true }],
-      context,
-    )
+    return applyEvents({ ...next, notice: painText(null, text) }, [
+      { type: 'noteAdded', ...whenOf(model.now), about: null, text, pain: true },
+    ])
   },
 }

@@ -12,7 +12,7 @@ import { inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyEvents } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
+import { type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
 import { changeText } from '../record.ts'
 import { notedText, remarksAlone } from './notes.ts'
 
@@ -21,7 +21,6 @@ import { notedText, remarksAlone } from './notes.ts'
 
 interface Situation {
   model: RecorderModel
-  context: RecorderContext
   /** The step that the field is about. */
   step: Step
   prompt: Prompt
@@ -58,7 +57,6 @@ const rules: readonly Rule[] = [
 export function insteadOfResult(
   model: RecorderModel,
   step: Step,
-  context: RecorderContext,
   accepted: Answer | null = null,
 ): Updated | null {
   const { state } = model
@@ -69,7 +67,6 @@ export function insteadOfResult(
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const situation: Situation = {
     model,
-    context,
     step,
     prompt,
     typed,
@@ -131,11 +128,11 @@ function offerBeforeSet(situation: Situation): Updated | null {
 }
 
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
-function remarksOnly({ model, context, step, isUnderWay }: Situation): Updated | null {
+function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
   const isAhead = step.kind === 'set' || step.kind === 'interval'
   const events = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
   if (!events) return null
-  return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
+  return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events)
 }
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
@@ -174,7 +171,7 @@ function intervalTooEarly(situation: Situation): Updated | null {
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */
 function loadOfComingSet(situation: Situation): Updated | null {
-  const { model, context, setAhead, prompt, typed } = situation
+  const { model, setAhead, prompt, typed } = situation
   const chosen = setAhead && loadTyped(situation)
   if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
   const { load } = chosen
@@ -182,7 +179,7 @@ function loadOfComingSet(situation: Situation): Updated | null {
   const change = changeText(typed, prompt, load)
   const notice = change === null ? next : `${next}; ${change}`
   const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: setAhead.id, load }
-  return applyEvents({ ...model, draft: '', notice }, [event], context)
+  return applyEvents({ ...model, draft: '', notice }, [event])
 }
 
 /** A result typed while a warm-up set is next or under way. */

@@ -4,7 +4,7 @@ import type { SessionState } from '../../session/state.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { keyRows } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
+import { type RecorderModel, stay, type Updated, withMode } from '../model.ts'
 import { isArrow, type ModeObject, moved, panelWith, refused } from './mode.ts'
 
 /* The modes in which arrow keys pick from a list, and the page of keys. */
@@ -65,8 +65,8 @@ export const ordering: ModeObject<'ordering'> = {
           { key: '↑ ↓', label: 'pick' },
           { key: 'Esc', label: 'cancel' },
         ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'b') return place(model, mode.index, 0, context, true)
+  onKey: (model, mode, pressed) => {
+    if (pressed === 'b') return place(model, mode.index, 0, true)
     if (!isArrow(pressed))
       return refused(
         model,
@@ -74,7 +74,7 @@ export const ordering: ModeObject<'ordering'> = {
       )
     const index = moved(mode.index, pressed, itemsAhead(model.state).length)
     if (!mode.carrying || index === mode.index) return withMode(model, { ...mode, index })
-    return place(model, mode.index, index, context, false)
+    return place(model, mode.index, index, false)
   },
   onEnter: (model, mode) =>
     stay(mode.carrying ? recording(model) : { ...model, mode: { ...mode, carrying: true } }),
@@ -86,13 +86,7 @@ function itemsAhead(state: SessionState): Step[] {
   return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }
 
-function place(
-  model: RecorderModel,
-  from: number,
-  to: number,
-  context: RecorderContext,
-  leave: boolean,
-): Updated {
+function place(model: RecorderModel, from: number, to: number, leave: boolean): Updated {
   const items = itemsAhead(model.state)
   const item = items[from]
   const before = items.filter((_, index) => index !== from)[to]
@@ -104,7 +98,7 @@ function place(
     before: before ? ([before.part, before.item] as [number, number]) : null,
   }
   const mode = { kind: 'ordering' as const, index: to, carrying: true }
-  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
+  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event])
 }
 
 export const help: ModeObject<'help'> = {

@@ -1,6 +1,6 @@
 import type { Moment } from '../../session/clock.ts'
 import { movedBy } from '../list.ts'
-import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
+import type { Mode, RecorderModel, Updated } from '../model.ts'
 
 /* One object holds everything the recorder shows and does in a mode, so that a new mode is one more
  * object, and the compiler reports it if it is missing. */
@@ -46,17 +46,17 @@ export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
 
 export interface ModeObject<K extends ModeKind> {
   /** Absent if the current step stays visible. */
-  panel?(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel
+  panel?(model: RecorderModel, mode: ModeNamed<K>, now: Moment): Panel
   /** Absent if there is no field: keys pick or answer instead. */
   prompt?(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
   /** The key line, the most important key first. */
   hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
   /** A character, `up` or `down`; while recording only a command. Absent where the field holds free text, so that a
    * letter is never a command. */
-  onKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
+  onKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string): Updated
   /** What a change of the field does, where it is not simply the field's new text; null where it is. */
   onText?(model: RecorderModel, mode: ModeNamed<K>, value: string): Updated | null
-  onEnter(model: RecorderModel, mode: ModeNamed<K>, context: RecorderContext): Updated
+  onEnter(model: RecorderModel, mode: ModeNamed<K>): Updated
   /** Absent: goes back to recording, or clears a non-empty field first. */
   onEscape?(model: RecorderModel, mode: ModeNamed<K>): Updated
 }

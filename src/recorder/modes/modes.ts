@@ -1,4 +1,4 @@
-import { type Mode, type RecorderContext, type RecorderModel, stay, type Updated } from '../model.ts'
+import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
@@ -39,6 +39,6 @@ export function takesText({ mode }: RecorderModel): boolean {
 }
 
 /** What a character, `up` or `down` does in the mode of this model. */
-export function keyed(model: RecorderModel, pressed: string, context: RecorderContext): Updated {
-  return modeOf(model.mode).onKey?.(model, model.mode, pressed, context) ?? stay(model)
+export function keyed(model: RecorderModel, pressed: string): Updated {
+  return modeOf(model.mode).onKey?.(model, model.mode, pressed) ?? stay(model)
 }

@@ -6,7 +6,7 @@ import { remarkEvents } from '../../session/press.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
 import { applyEvents, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
-import { partTitle, type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
+import { partTitle, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
 import { painText } from '../warnings.ts'
 import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
 
@@ -17,15 +17,15 @@ export const noting: ModeObject<'noting'> = {
     isField: true,
   }),
   hints: saveOrCancel,
-  onEnter: (model, _, context) =>
+  onEnter: (model, _) =>
     isPlaceAsked(model)
       ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
-      : noted(model, 'result', context),
+      : noted(model, 'result'),
 }
 
-function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
+function noted(model: RecorderModel, place: NotePlace): Updated {
   const events = noteEvents(model, place)
-  return applyEvents({ ...recording(model), notice: notedText(events, model.state) }, events, context)
+  return applyEvents({ ...recording(model), notice: notedText(events, model.state) }, events)
 }
 
 function placeByEnter(model: RecorderModel): NotePlace {
@@ -45,16 +45,16 @@ export const placingNote: ModeObject<'placingNote'> = {
       .map(({ key, place }) => ({ key, label: place })),
     { key: 'Esc', label: 'back' },
   ],
-  onKey: (model, mode, pressed, context) => {
+  onKey: (model, mode, pressed) => {
     const places = notePlaces(model)
     const picked = places.find(({ key }) => key === pressed)
-    if (picked) return noted({ ...model, draft: mode.text }, picked.place, context)
+    if (picked) return noted({ ...model, draft: mode.text }, picked.place)
     return refused(
       model,
       [...places.map(({ key, place }) => `${key}: ${place}`), 'Esc: back to the field'].join(', '),
     )
   },
-  onEnter: (model, mode, context) => noted({ ...model, draft: mode.text }, placeByEnter(model), context),
+  onEnter: (model, mode) => noted({ ...model, draft: mode.text }, placeByEnter(model)),
   onEscape: (model, mode) => stay({ ...model, mode: { kind: 'noting' }, draft: mode.text, notice: null }),
 }
 

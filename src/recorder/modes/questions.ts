@@ -2,14 +2,7 @@ import { type Answer, promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
 import { clockLine } from '../clockText.ts'
 import { stepTitle, withoutOffer } from '../labels.ts'
-import {
-  type Mode,
-  type RecorderContext,
-  type RecorderModel,
-  stay,
-  type Updated,
-  withNotice,
-} from '../model.ts'
+import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { echoText, take } from '../record.ts'
 import { insteadOfResult } from './insteadOfResult.ts'
 import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
@@ -31,10 +24,10 @@ export const question: ModeObject<'question'> = {
     ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
     { key: 'Esc', label: 'back' },
   ],
-  onKey: (model, mode, pressed, context) => {
+  onKey: (model, mode, pressed) => {
     if (pressed === 'e' && mode.corrects !== undefined)
       return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
-    if (pressed === '!') return accept(model, mode, model.draft, mode.insisted, context)
+    if (pressed === '!') return accept(model, mode, model.draft, mode.insisted)
     const keys = [
       ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
       ...(mode.insisted ? ['! as typed'] : []),
@@ -42,10 +35,10 @@ export const question: ModeObject<'question'> = {
     ]
     return typedAnew(model, mode.back, pressed) ?? refused(model, `Answer first: ${keys.join(', ')}`)
   },
-  onEnter: (model, mode, context) => {
+  onEnter: (model, mode) => {
     if (!mode.suggested && mode.insisted)
       return withNotice(model, '! takes it as typed, Esc goes back to the field')
-    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.answers ?? null, context)
+    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.answers ?? null)
   },
   onEscape: (model, mode) =>
     stay({
@@ -63,16 +56,15 @@ function accept(
   mode: ModeNamed<'question'>,
   text: string,
   answers: Answer[] | null,
-  context: RecorderContext,
 ): Updated {
   const [answer, ...others] = answers ?? []
   const step = stepOf(model.state, mode.steps[0] ?? '')
   const isTyped = mode.back.kind === 'recording' && !mode.isLast && !mode.byClock
   const instead =
     isTyped && answer && others.length === 0 && step
-      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, context, answer)
+      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, answer)
       : null
-  return instead ?? take(model, mode.steps, answers, context)
+  return instead ?? take(model, mode.steps, answers)
 }
 
 /** A digit does not answer the question: it begins the result anew, and the next Enter is about that. Null for any other
@@ -110,6 +102,6 @@ export const several: ModeObject<'several'> = {
   ],
   onKey: (model, mode, pressed) =>
     typedAnew(model, mode.back, pressed) ?? refused(model, 'Enter saves them, Esc goes back to the field'),
-  onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
+  onEnter: (model, mode) => take(model, mode.steps, mode.answers),
   onEscape: (model, mode) => stay({ ...model, mode: mode.back, notice: null }),
 }

@@ -62,11 +62,11 @@ export const recordingMode: ModeObject<'recording'> = {
       ...(vital.has(key) ? { isVital: true } : {}),
     }))
   },
-  onKey: (model, _, pressed, context) =>
+  onKey: (model, _, pressed) =>
     pressed === 'up' || pressed === 'down'
-      ? changeRest(model, pressed === 'up' ? 1 : -1, context)
-      : command(model, pressed, context),
-  onEnter: (model, _, context) => {
+      ? changeRest(model, pressed === 'up' ? 1 : -1)
+      : command(model, pressed),
+  onEnter: (model, _) => {
     const step = promptedStep(model.state)
     if (!step) return withNotice(model, 'no result is asked for now')
     if (model.draft.trim() === '' && (!isOffered(model.state, step) || isPressedTwice(model, step)))
@@ -75,13 +75,13 @@ export const recordingMode: ModeObject<'recording'> = {
     const already = done && `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
     if (already && model.draft.trim() === '' && step.kind === 'prep' && model.notice !== already)
       return withNotice(model, already)
-    const instead = insteadOfResult(model, step, context)
+    const instead = insteadOfResult(model, step)
     if (instead) return instead
     // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
     const others = stepsToPrompt(model.state)
       .slice(0, model.draft.length + 1)
       .filter((each) => each.id !== step.id)
-    return readTyped(model, [step, ...others], context)
+    return readTyped(model, [step, ...others])
   },
   onEscape: (model) => stay({ ...model, draft: '', notice: null }),
 }

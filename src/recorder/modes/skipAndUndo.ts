@@ -8,7 +8,6 @@ import { clockLine } from '../clockText.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
 import {
   partTitle,
-  type RecorderContext,
   type RecorderModel,
   skippedByKey,
   stay,
@@ -21,7 +20,7 @@ import { isArrow, type ModeObject, panelWith, refused } from './mode.ts'
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
  * @param again whether the previous key was this one too */
-export function skip(model: RecorderModel, again: boolean, context: RecorderContext): Updated {
+export function skip(model: RecorderModel, again: boolean): Updated {
   const when = whenOf(model.now)
   const step = skippedByKey(model)
   if (!step) return stay(model)
@@ -34,26 +33,24 @@ export function skip(model: RecorderModel, again: boolean, context: RecorderCont
     if (warmUp.length > 0) {
       const notice = 'skipped: the rest of the warm-up'
       const events = warmUp.map((each): SessionEvent => ({ type: 'stepSkipped', ...when, step: each.id }))
-      return applyEvents({ ...model, notice }, events, context)
+      return applyEvents({ ...model, notice }, events)
     }
     const { part, item } = skipped
     if (isItemDone(model.state, skipped)) return withNotice(model, 'the item has nothing left to skip')
     const notice = 'skipped: the rest of the item'
-    return applyEvents({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }], context)
+    return applyEvents({ ...model, notice }, [{ type: 'itemSkipped', ...when, part, item }])
   }
   if (pending) return withMode(model, { kind: 'skipping', step: step.id, pending: pending.id })
-  return skipStep(model, step.id, context)
+  return skipStep(model, step.id)
 }
 
 /** Skips a step, and says so. */
-function skipStep(model: RecorderModel, id: string, context: RecorderContext): Updated {
+function skipStep(model: RecorderModel, id: string): Updated {
   const step = stepOf(model.state, id)
   if (!step) return stay(model)
-  const skipped = applyEvents(
-    { ...recording(model), pressedOnce: 's' },
-    [{ type: 'stepSkipped', ...whenOf(model.now), step: id }],
-    context,
-  )
+  const skipped = applyEvents({ ...recording(model), pressedOnce: 's' }, [
+    { type: 'stepSkipped', ...whenOf(model.now), step: id },
+  ])
   const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
   const again = isItemDone(skipped.model.state, step) ? '' : `; s again skips the rest of the ${rest}`
   const notice = `skipped: ${entryTitle(model.state, step).label}${again}`
@@ -82,12 +79,12 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 }
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
-export function undo(model: RecorderModel, context: RecorderContext): Updated {
+export function undo(model: RecorderModel): Updated {
   const back = undoOf(model.events)
   if (!back) return stay(model)
   const what = back.times.length > 1 ? resultsWere(model, back.times) : whatWas(model.state, back.last)
   if (back.isAdvance) return withMode(model, { kind: 'undoing', from: back.from, what })
-  return takeBack(model, { from: back.from, what }, context)
+  return takeBack(model, { from: back.from, what })
 }
 
 /** "the 4 results from repeat 1 of 4: 1.6 km to repeat 4 of 4: 1.6 km" */
@@ -102,14 +99,10 @@ function titleOf(state: SessionState, id: string): string {
 }
 
 /** Undoes everything from that event on. */
-function takeBack(
-  model: RecorderModel,
-  back: { from: number; what: string },
-  context: RecorderContext,
-): Updated {
+function takeBack(model: RecorderModel, back: { from: number; what: string }): Updated {
   const notice = `undone: ${back.what}`
   const event = { type: 'undone' as const, ...whenOf(model.now), from: back.from }
-  return applyEvents({ ...recording(model), notice, echo: null }, [event], context)
+  return applyEvents({ ...recording(model), notice, echo: null }, [event])
 }
 
 /** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
@@ -171,8 +164,8 @@ export const undoing: ModeObject<'undoing'> = {
     { key: 'u', label: 'undo' },
     { key: 'Esc', label: 'cancel' },
   ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'u') return takeBack(model, mode, context)
+  onKey: (model, mode, pressed) => {
+    if (pressed === 'u') return takeBack(model, mode)
     return pressed === 'up' || pressed === 'down'
       ? stay(model)
       : refused(model, 'u takes it back, Esc cancels')
@@ -191,9 +184,9 @@ export const skipping: ModeObject<'skipping'> = {
     { key: '-', label: 'not done' },
     { key: 'Esc', label: 'cancel' },
   ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 's') return skipStep(model, mode.step, context)
-    if (pressed === '-') return skipStep(model, mode.pending, context)
+  onKey: (model, mode, pressed) => {
+    if (pressed === 's') return skipStep(model, mode.step)
+    if (pressed === '-') return skipStep(model, mode.pending)
     return isArrow(pressed)
       ? stay(model)
       : refused(
@@ -201,7 +194,7 @@ export const skipping: ModeObject<'skipping'> = {
           `s skips ${titleIn(model.state, mode.step)}, - ${titleIn(model.state, mode.pending)}, Esc neither`,
         )
   },
-  onEnter: (model, mode, context) => skipStep(model, mode.step, context),
+  onEnter: (model, mode) => skipStep(model, mode.step),
 }
 
 function titleIn(state: SessionState, id: string): string {

@@ -19,12 +19,10 @@ export const cutOffered: ModeObject<'cutOffered'> = {
   panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
   hints: saveOrCancel,
   onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
-  onEnter: (model, mode, context) =>
-    applyEvents(
-      recording(model),
-      [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
-      context,
-    ),
+  onEnter: (model, mode) =>
+    applyEvents(recording(model), [
+      { type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps },
+    ]),
 }
 
 /** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut

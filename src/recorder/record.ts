@@ -26,7 +26,7 @@ import {
 import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
-function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
+export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
   const texts: string[] = []
   const events: SessionEvent[] = []
   let { state } = model
@@ -319,9 +319,4 @@ function questionOf(
 function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
   return step ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }) : state
-}
-
-/** Records these answers for these steps. */
-export function take(model: RecorderModel, steps: string[], answers: Answer[] | null): Updated {
-  return answers ? record(model, steps, answers) : withNotice(model, 'This entry cannot be recorded.')
 }

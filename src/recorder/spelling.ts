@@ -1,9 +1,8 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
-import { field } from './field.ts'
 import { type Effect, type Message, type RecorderModel, stay, type Updated } from './model.ts'
-import { takesText } from './modes/modes.ts'
+import { field, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes

@@ -2,19 +2,17 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { dueEvents } from '../session/due.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import { signalBetween } from '../session/timers.ts'
-import { advance, applyEvents, recording } from './apply.ts'
-import { field, isCommand } from './field.ts'
+import { applyEvents } from './apply.ts'
 import {
   type Effect,
   type Message,
   type Press,
-  type RecorderKey,
   type RecorderModel,
   recorderKeys,
   stay,
   type Updated,
 } from './model.ts'
-import { keyed, modeOf, takesText } from './modes/modes.ts'
+import { field, isCommand, keyed, takesText } from './modes/modes.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
@@ -61,22 +59,24 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
 }
 
 function pressed(model: RecorderModel, press: Press): Updated {
-  const isBare = model.draft === '' && model.mode.kind === 'recording'
+  const { mode, draft, lastPress, now } = model
+  const isBare = draft === '' && mode.kind === 'recording'
   if (press.kind === 'paste') {
     if (!isBare) return keyed(model, 'paste')
-    return withinLimit(press.text, (draft) => stay({ ...model, draft, notice: null, pressedOnce: null }))
+    return withinLimit(press.text, (text) => stay({ ...model, draft: text, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
-  const isOnce = isBare && once.has(name)
-  const last = model.lastPress
-  const isHeldDown = isOnce && last?.name === name && elapsedSeconds(last.at, model.now) < keyRepeatSeconds
-  const remembered = isOnce ? { ...model, lastPress: { name, at: model.now } } : model
-  if (isHeldDown) return stay(remembered)
-  return press.kind === 'text' ? field(remembered, name) : key(remembered, name as RecorderKey)
+  const isAdvance = name === ' ' || name === 'right' || name === 'pageDown'
+  if (press.kind === 'named' && isAdvance && !isBare) return stay(model)
+  const pressed = isAdvance ? ' ' : name
+  const handled = press.kind === 'named' && !isAdvance ? keyed : field
+  if (!isBare || !(isAdvance || name === 'enter')) return handled(model, pressed)
+  // Each press begins, ends or records something, so the key must not repeat while held down.
+  const isHeldDown = lastPress?.name === pressed && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
+  const remembered = { ...model, lastPress: { name: pressed, at: now } }
+  return isHeldDown ? stay(remembered) : handled(remembered, pressed)
 }
 
-/** Keys that must not repeat while held down: each press begins, ends or records something. */
-const once = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 
@@ -112,22 +112,4 @@ function tick(model: RecorderModel, now: Moment): Updated {
   const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []
   const settled = spellingOver(rung === 'long' ? { ...due.model, signalled: now } : due.model)
   return { model: settled.model, effects: [...effects, ...ring, ...settled.effects] }
-}
-
-function key(model: RecorderModel, pressed: RecorderKey): Updated {
-  const { mode, draft } = model
-  const { onEnter, onEscape } = modeOf(mode)
-  switch (pressed) {
-    case 'enter':
-      return onEnter(model, mode)
-    case 'escape':
-      if (onEscape) return onEscape(model, mode)
-      return stay(draft === '' ? recording(model) : { ...model, draft: '', notice: null })
-    case 'up':
-    case 'down':
-      return keyed(model, pressed)
-    case 'right':
-    case 'pageDown':
-      return mode.kind === 'recording' && draft === '' ? advance(model) : stay(model)
-  }
 }

@@ -15,9 +15,8 @@ import {
   splitsNow,
   stepTitle,
 } from './labels.ts'
-import { windowStart } from './list.ts'
 import { partTitle, type RecorderModel, stepNow } from './model.ts'
-import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
+import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, openText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
@@ -37,7 +36,8 @@ export interface RecorderView {
   splits: SplitShown[]
   /** How much of each part is done. */
   strip: ReturnType<typeof partsDone>
-  entry: EntryLabel
+  /** `isField`: false where keys pick or answer instead. */
+  entry: EntryLabel & { isField: boolean }
   /** The line below the entry: what was wrong, else the advice. */
   line: string
   isNotice: boolean
@@ -48,6 +48,7 @@ export interface RecorderView {
 export function viewOf(model: RecorderModel): RecorderView {
   const { state, now, echo, signalled, mode } = model
   const shown = modeOf(mode)
+  const prompt = shown.prompt?.(model, mode)
   return {
     head: headOf(model),
     now: nowText(model),
@@ -59,11 +60,11 @@ export function viewOf(model: RecorderModel): RecorderView {
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
-    entry: shown.prompt?.(model, mode) ?? { label: '', placeholder: '', isField: false },
+    entry: { ...(prompt ?? { label: '', placeholder: '' }), isField: prompt !== undefined },
     line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
-    keys: shown.hints(model, mode),
-    panel: shown.panel?.(model, mode, now) ?? null,
+    keys: shown.keys(model, mode),
+    panel: shown.panel?.(model, mode) ?? null,
   }
 }
 
@@ -216,12 +217,9 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
     said(after.lastTime)
   }
   if (changed((view) => view.clock.label)) said(`${after.clock.label} ${after.clock.text}`)
-  if (
-    changed((view) => view.entry.label + view.entry.placeholder) &&
-    after.entry.isField &&
-    after.entry.label !== ''
-  )
-    said(`asked: ${after.entry.label}, ${after.entry.placeholder}`)
+  const asked = ({ entry }: RecorderView) =>
+    entry.label ? `asked: ${entry.label}, ${entry.placeholder}` : ''
+  if (changed(asked)) said(asked(after))
   if (!after.isNotice && changed((view) => (view.isNotice ? '' : view.line))) said(after.line)
   if (!after.head.isSaved && changed((view) => view.head.saved)) said(after.head.saved)
   return lines

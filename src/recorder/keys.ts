@@ -1,9 +1,9 @@
 import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
+import { advanceEvents } from '../session/advance.ts'
 import { localTimeOf } from '../session/clock.ts'
-import { advanceEvents } from '../session/press.ts'
 import { promptedStep } from '../session/prompt.ts'
+import { undoOf } from '../session/replay.ts'
 import { stepAhead, stepOf } from '../session/state.ts'
-import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts } from './apply.ts'
 import {

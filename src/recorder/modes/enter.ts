@@ -1,9 +1,9 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { describeEmpty, printEntry } from '../../session/entry/print.ts'
+import { printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
-import { readEntries } from '../../session/entry/several.ts'
 import {
   type Answer,
   handIsLate,
@@ -162,7 +162,7 @@ export function insteadOfResult(
 /** The answer of an entry; null for a doubtful one, or for several. */
 function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
   const reading = readEntries(typed, [prompt])
-  return reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null
+  return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
 }
 
 function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
@@ -174,7 +174,7 @@ function ask({ model, step, answer, before }: Situation, { question, text, mayCo
       kind: 'question',
       message: `${question}? ${keys}`,
       steps: [step.id],
-      suggested: answer && { text, answers: [answer] },
+      suggested: answer && { text, value: [answer] },
       insisted: null,
       back: model.mode,
       isLast: true,

@@ -1,7 +1,7 @@
 import type { Step } from '../../prescription/step.ts'
+import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { remarkEvents } from '../../session/press.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'

@@ -26,7 +26,7 @@ export const question: ModeObject<'question'> = {
         key: 'Enter',
         // A time measured by the clock is kept; what was typed otherwise is confirmed.
         label: mode.byClock ? 'keep' : 'yes',
-        run: (model) => accept(model, mode, suggested.text, suggested.answers),
+        run: (model) => accept(model, mode, suggested.text, suggested.value),
       })
     if (insisted)
       keys.push({ key: '!', label: 'as typed', run: (model) => accept(model, mode, model.draft, insisted) })

@@ -1,4 +1,4 @@
-import { describeEmpty } from '../../session/entry/print.ts'
+import { describeEmpty } from '../../session/entry/entry.ts'
 import { promptedStep, promptOf } from '../../session/prompt.ts'
 import { pendingSteps, stepUnderWay } from '../../session/state.ts'
 import { keyRows, rowOf } from '../keys.ts'

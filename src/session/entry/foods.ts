@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
 import { linesOfText } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
@@ -131,14 +132,14 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
   const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) }))
   const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
   if (known.length === 0) return null
-  const sum = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
+  const total = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
-    return values.length === 0 ? null : round(values.reduce((total, value) => total + value, 0))
+    return values.length === 0 ? null : round(sum(values))
   }
-  const kcal = known.every(({ food }) => food.kcal !== null) ? sum('kcal') : null
+  const kcal = known.every(({ food }) => food.kcal !== null) ? total('kcal') : null
   return {
-    text: printFuel({ carbsG: sum('carbsG'), proteinG: sum('proteinG'), fatG: sum('fatG'), kcal }),
-    caffeineMg: sum('caffeineMg'),
+    text: printFuel({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
+    caffeineMg: total('caffeineMg'),
     unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
   }
 }

@@ -1,11 +1,6 @@
 import { basename, dirname, join } from 'node:path'
-import {
-  type Morning,
-  type MorningEvent,
-  morningsOf,
-  type TypedMorning,
-  typedMornings,
-} from '../plan/morning.ts'
+import { type Morning, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
+import type { MorningEvent } from '../plan/morningModel.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, readWithCopy, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'

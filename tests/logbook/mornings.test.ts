@@ -13,7 +13,7 @@ import {
   readMornings,
   repairMornings,
 } from '../../src/logbook/mornings.ts'
-import type { MorningEvent } from '../../src/plan/morning.ts'
+import type { MorningEvent } from '../../src/plan/morningModel.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* The files of the mornings, one a year. */

@@ -1,5 +1,6 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
+import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf, type Reading } from '../../session/entry/lex.ts'
 import { printEntry } from '../../session/entry/print.ts'
@@ -153,19 +154,20 @@ function setTooEarly(situation: Situation): Updated | null {
 }
 
 /** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
- * clock runs: `hr 150` soon after the start, the time of the repeat before. */
+ * clock runs: `hr 150` soon after the start, the time of the repeat before. Before it begins, `hr 150` alone. */
 function intervalTooEarly(situation: Situation): Updated | null {
-  const { model, step, answer, isUnderWay, prompt, before } = situation
-  if (!isUnderWay || step.kind !== 'interval' || answer?.kind !== 'interval') return null
+  const { model, step, typed, answer, isUnderWay, prompt, before } = situation
+  if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
-  if (seconds !== null && seconds <= clock + handIsLate) return null
+  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + handIsLate : !isEffortAlone(typed)
+  if (isPossible) return null
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   const what = text.startsWith('done') ? `it as ${text}` : text
   const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
   return ask(
     situation,
-    `${title} is at ${formatClock(clock)}. Save ${what}? Enter yes, Esc back${orCorrects(before)}`,
+    `${title} ${isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'}. Save ${what}? Enter yes, Esc back${orCorrects(before)}`,
     answer,
     text,
     before,

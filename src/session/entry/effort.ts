@@ -1,6 +1,6 @@
 import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
-import { type Cursor, isWritten, type Read, type Token } from './lex.ts'
+import { Cursor, entryTextOf, isWritten, type Read, type Token } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -35,6 +35,17 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   const rates = takeRates(cursor)
   cursor.takeIf('bpm')
   return { ...known, ...rates }
+}
+
+/** Whether an entry says nothing but how hard it was: `hr 150`, `rpe 6 hr 150 "windy"`. */
+export function isEffortAlone(typed: string): boolean {
+  const text = entryTextOf(typed)
+  if ('error' in text || text.body === '') return false
+  const cursor = new Cursor(text.body)
+  let effort: Effort | null = noEffort
+  while (effort !== null && cursor.peek() !== null)
+    effort = cursor.takeIf(',') ? effort : takeEffort(cursor, effort, false)
+  return effort !== null && !cursor.isRefused
 }
 
 /** `171 bpm`, `171/183 bpm` */

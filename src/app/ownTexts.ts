@@ -5,7 +5,7 @@ import type { Diagnostic } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type Reading, readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { type Food, plainFoods, readFoods } from '../session/entry/foods.ts'
+import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { plainOf } from '../summary/plain.ts'
 
 /* What the athlete's own texts say: the days, the plan, the foods. */

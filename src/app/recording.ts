@@ -192,10 +192,10 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   )
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
-    ...recorderOf([start, opened], state, now),
+    ...recorderOf([start, opened], state, now, context),
     mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
   }
-  return recordingOf(model, context, writer, tools)
+  return recordingOf(model, writer, tools)
 }
 
 function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
@@ -222,8 +222,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
     return file
   })
   const notice = whileAway(pendingSteps(state).length - pendingSteps(left).length)
-  const model = { ...recorderOf([...events, ...since], state, now), notice }
-  return recordingOf(model, context, writer, tools)
+  const model = { ...recorderOf([...events, ...since], state, now, context), notice }
+  return recordingOf(model, writer, tools)
 }
 
 function contextOf(
@@ -248,13 +248,12 @@ function whileAway(count: number): string | null {
 
 function recordingOf(
   model: RecorderModel,
-  context: RecorderContext,
   writer: SessionWriter,
   { ring, leave }: RecordingTools,
 ): Recording {
   const now = () => momentNow(machine)
   const { append, retry } = writer
-  return { writer, store: createRecorderStore(model, context, { now, append, retry, ring, leave }) }
+  return { writer, store: createRecorderStore(model, { now, append, retry, ring, leave }) }
 }
 
 /** Opens a choice in the recorder, or says what prevents it. */

@@ -1,6 +1,6 @@
 import { secondsPerKm } from '../figures/splits.ts'
+import type { PaceUnit } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import type { PaceUnit } from '../units/pace.ts'
 import { isAmongChanges } from './changes.ts'
 import type { ExerciseView } from './lifting.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'

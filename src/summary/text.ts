@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
+import { formatPace } from '../units/duration.ts'
 import { neighbours } from '../units/lists.ts'
-import { formatPace } from '../units/pace.ts'
 import { type Block, blocksOf, type Row } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'

@@ -1,7 +1,7 @@
 import type { TypedMorning } from '../plan/morning.ts'
 import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { doctorPhrase } from '../summary/phrases.ts'
+import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'

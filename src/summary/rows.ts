@@ -2,7 +2,7 @@ import { kilogramsOfLoad } from '../session/load.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { exercisesDone, partName, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */
@@ -22,7 +22,7 @@ export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
  * the whole external load. */
 export function setRows(state: SessionState, id: string): Row[] {
-  const done = exercisesWithRunning(state)
+  const done = exercisesDone(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
   return done.map(({ step, name, side, result, number }, index) => {

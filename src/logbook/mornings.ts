@@ -1,11 +1,6 @@
 import { join } from 'node:path'
-import {
-  type Morning,
-  type MorningEvent,
-  morningsOf,
-  type TypedMorning,
-  typedMornings,
-} from '../plan/morning.ts'
+import { type Morning, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
+import type { MorningEvent } from '../plan/morningModel.ts'
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { contentOf, namesIn } from './logbookFiles.ts'

@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path'
+import type { Fault, Shapes } from '../validate/faults.ts'
 import { faultsIn, faultWords } from '../validate/faults.ts'
-import type { Fault, Shapes } from '../validate/shape.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'

@@ -11,7 +11,7 @@ import {
   readMornings,
 } from '../../src/logbook/mornings.ts'
 import { changeStored, loadStored, readStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
-import type { MorningEvent } from '../../src/plan/morning.ts'
+import type { MorningEvent } from '../../src/plan/morningModel.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* The files of the mornings, one a year. */

@@ -4,7 +4,7 @@ import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
-import { exerciseKey, namedFor } from './exercise.ts'
+import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import {
   beginsHeader,
@@ -100,8 +100,9 @@ function newDay(defaults: ReadingDefaults): Day {
         return written === undefined ? null : kilogramsOf(written.mass)
       },
       maximumKgOf(name) {
-        const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-        return this.writtenMaximumKgOf(name) ?? known.find(isSame)?.kg ?? null
+        return (
+          this.writtenMaximumKgOf(name) ?? known.find((each) => isSameExercise(each.name, name))?.kg ?? null
+        )
       },
       part: { kind: 'run', name: null },
       found: [],

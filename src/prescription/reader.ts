@@ -7,6 +7,7 @@ import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import type { Answer } from './hasty.ts'
+import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
 import {
   beginsHeader,
   type Headers,
@@ -36,7 +37,6 @@ import {
   trainingMax,
 } from './readLine.ts'
 import type { Building, Pace, PartNode, Place, RecoveryNode, WorkNode } from './syntax.ts'
-import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */

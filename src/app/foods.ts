@@ -1,7 +1,7 @@
 import { LogbookError } from '../logbook/errors.ts'
 import { readOwnText } from '../logbook/ownTexts.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
-import { type Food, plainFoods, readFoods } from '../session/entry/foods.ts'
+import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 
 /** The athlete's foods, or the built-in ones without a `foods.txt`.
  * @param onProblems called with the problems of the file; its other lines still count */

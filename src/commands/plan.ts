@@ -117,26 +117,10 @@ function blockSessions(
   const entries = indexOf(input.io, logbook)
   return entries
     .filter(({ date }) => date >= from)
-    .flatMap((entry) => doneOf(logbook, entry, settings).map((day) => blockSession(entry, day)))
+    .flatMap((entry) =>
+      doneOf(logbook, entry, settings).map((day) => ({ ...entry.brief, ...day, date: entry.date })),
+    )
     .reverse()
-}
-
-function blockSession({ date, brief }: IndexEntry, day: ReturnType<typeof doneOf>[number]): BlockSession {
-  const { meters, longestMeters, unmeasuredSeconds, hardMeters, hardSeconds, heavyLegSets } = day
-  const { effortMinutes, effortMinutesAtLeast: atLeast } = brief
-  const isLong = day.special === 'long run'
-  return {
-    date,
-    meters,
-    longestMeters,
-    unmeasuredSeconds,
-    hardMeters,
-    hardSeconds,
-    heavyLegSets,
-    isLong,
-    effortMinutes,
-    atLeast,
-  }
 }
 
 /** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */

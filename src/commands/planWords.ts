@@ -7,7 +7,7 @@ import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { plannedDay } from '../progress/week.ts'
+import { legsOf, plannedDay } from '../progress/week.ts'
 
 /** What the words of a day of the plan mean: by the day file named after a word, else by the word itself. This
  * program's own rule. */
@@ -25,7 +25,7 @@ export function meantWith(
     const prescription = path === undefined ? null : dayAt(path, { units: settings.units, maxima })
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, warmUpOf, maxima)
-    return { isHard: day.isHard, isHeavyLegs: day.heavyLegSets > 0, isLong: day.special === 'long run' }
+    return { isHard: day.isHard, ...legsOf(day) }
   }
   return (words) => {
     const all = words.map(meantBy)

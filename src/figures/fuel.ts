@@ -1,5 +1,5 @@
+import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
 import { figure, known, num } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
 import type { Range } from './range.ts'

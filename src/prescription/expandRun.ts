@@ -1,8 +1,8 @@
 import { sum } from 'd3-array'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { timeRange, timeRangeOfPace } from '../figures/range.ts'
+import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
-import { metersInPaceUnit, metersPerSecondOf } from '../units/pace.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,

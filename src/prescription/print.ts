@@ -1,9 +1,15 @@
 import { sum } from 'd3-array'
 import { printNumber } from '../units/decimal.ts'
-import { printClock, printClockSpan, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
+import {
+  printClock,
+  printClockSpan,
+  printDuration,
+  printDurationSpan,
+  printPace,
+  printTime,
+} from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
-import { printPace } from '../units/pace.ts'
 import type {
   Amount,
   Dose,

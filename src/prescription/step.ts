@@ -1,10 +1,9 @@
 import { sum } from 'd3-array'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
-import { formatClockShort } from '../units/duration.ts'
+import { formatClockShort, type PaceUnit } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import type { PaceUnit } from '../units/pace.ts'
 import { isEndurance, isRunning } from './exercise.ts'
 import type { Dose, FuelItem, Load, PartKind, PrepItem, Prescription, Recovery, Side, Span } from './model.ts'
 

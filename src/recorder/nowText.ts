@@ -11,14 +11,12 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
-import { shownLoadOf } from '../session/prompt.ts'
+import { loadText, shownLoadOf } from '../session/load.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { loadText } from '../summary/loadText.ts'
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { type PaceUnit, paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
-import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
+import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
@@ -28,9 +26,10 @@ export interface NowText {
   number: string | null
 }
 
-export function nowText(state: SessionState, context: RecorderContext): NowText {
+export function nowText(model: RecorderModel): NowText {
+  const { state } = model
   const step = stepNow(state)
-  if (step) return setOrRunText(state, step, context)
+  if (step) return setOrRunText(model, step)
   const open = openText(state)
   if (open === '') return { what: 'everything is done', where: closesText(state), number: null }
   return { what: open, where: `then ${closesText(state)}`, number: null }
@@ -43,7 +42,8 @@ export function openText(state: SessionState): string {
 }
 
 /** What a step requires. */
-export function setOrRunText(state: SessionState, step: Step, context: RecorderContext): NowText {
+export function setOrRunText(model: RecorderModel, step: Step): NowText {
+  const { state, context } = model
   const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {
@@ -76,7 +76,7 @@ export function setOrRunText(state: SessionState, step: Step, context: RecorderC
       }
     }
     case 'set':
-      return setText(state, step, context)
+      return setText(model, step)
   }
 }
 
@@ -115,10 +115,11 @@ function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 
-function setText(state: SessionState, step: SetStep, context: RecorderContext): NowText {
+function setText(model: RecorderModel, step: SetStep): NowText {
+  const { state } = model
   const { phase } = state
   const load = shownLoadOf(state, step).shown
-  const loaded = setLoadText(state, step, context)
+  const loaded = setLoadText(model, step)
   const typed = shownLoadOf(state, step).unknown ? '; type the load you use' : ''
   const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''
@@ -161,7 +162,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
   const where = step.of > 1 ? placeInWork(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
-  const number = range ? clockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
+  const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: extra.filter(Boolean).join(', '), number }
 }
 
@@ -182,7 +183,7 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
   if (target.seconds)
-    return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
+    return `in ${formatClockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
     target.secondsPerKm ? `at ${paceSpan(target.secondsPerKm, unit)}` : '',
     target.word ?? '',
@@ -203,17 +204,12 @@ function lapText(state: SessionState, step: IntervalStep): string {
   const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
-  return `lap ${clockSpan(scaled(pace, lap / 1000), 1)}`
+  return `lap ${formatClockSpan(scaled(pace, lap / 1000), 1)}`
 }
 
 /** `4:05-4:10/km`; one pace where both round to the same. */
 export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceUnit): string {
-  return `${clockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
-}
-
-function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {
-  const [from, to] = [formatClock(span.from, decimals), formatClock(span.to, decimals)]
-  return from === to ? from : `${from}-${to}`
+  return `${formatClockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 
 function scaled(span: { from: number; to: number }, factor: number) {

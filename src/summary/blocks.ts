@@ -1,4 +1,4 @@
-import type { PaceUnit } from '../units/pace.ts'
+import type { PaceUnit } from '../units/duration.ts'
 import { isAmongChanges } from './changes.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'

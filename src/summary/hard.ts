@@ -2,7 +2,7 @@ import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, repsOf, type SetStep, type Step } from '../prescription/step.ts'
-import { kilogramsOfLoad, maximumOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 

@@ -1,5 +1,5 @@
 import type { Session } from '../session/model.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatPace } from '../units/duration.ts'
 import { type Block, blocksOf, type Row } from './blocks.ts'
 import type { SummaryContext } from './estimate.ts'
 import { plainOf, wrapped } from './plain.ts'

@@ -1,4 +1,5 @@
 import { printNumber } from './decimal.ts'
+import { metersIn } from './length.ts'
 import { secondsIn } from './words.ts'
 
 /** Writes seconds like a clock: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
@@ -14,10 +15,18 @@ export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
   return `${sign}${clockOf(whole)}${fraction}`
 }
 
-/** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`. */
-export function formatClockShort(seconds: number): string {
+/** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`.
+ * @param precision the value of the last digit that is written in any case: 1, 0.1 or 0.01; null: 1 */
+export function formatClockShort(seconds: number, precision: number | null = null): string {
   const hundredths = Math.round(seconds * 100)
-  return formatClock(seconds, hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2)
+  const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
+  const wanted = precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2
+  return formatClock(seconds, Math.max(needed, wanted) as 0 | 1 | 2)
+}
+
+/** Writes a span of seconds for the screen, a single clock if both ends round to the same: `4:05-4:10`. */
+export function formatClockSpan({ from, to }: { from: number; to: number }, decimals: 0 | 1): string {
+  return [...new Set([from, to].map((seconds) => formatClock(seconds, decimals)))].join('-')
 }
 
 function clockOf(whole: number): string {
@@ -90,4 +99,35 @@ function positive(value: number): number | null {
  * in every spelling. */
 function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
   return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
+}
+
+/* Pace: seconds per kilometre, mile or 500 m. */
+
+/** Metres of a pace's unit. */
+export const metersInPaceUnit = { km: metersIn.km, mi: metersIn.mi, '500 m': 500 } as const
+export type PaceUnit = keyof typeof metersInPaceUnit
+
+/** Converts a pace in seconds per `unit` to seconds per kilometre. */
+export function secondsPerKmOf(seconds: number, unit: PaceUnit): number {
+  return (seconds / metersInPaceUnit[unit]) * 1000
+}
+
+/** Converts a pace, or a difference of paces, in seconds per kilometre to seconds per `unit`. */
+export function paceIn(secondsPerKm: number, unit: PaceUnit): number {
+  return (secondsPerKm / 1000) * metersInPaceUnit[unit]
+}
+
+/** Metres a second of a speed in km/h or mph. */
+export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
+  return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600
+}
+
+/** Writes a pace for the screen, from seconds per kilometre: `3:57/km`, `6:21/mi`, `3:57.4/km`. */
+export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1 | 2 = 0): string {
+  return `${formatClock(paceIn(secondsPerKm, unit), decimals)}/${unit}`
+}
+
+/** Writes a pace in the notation: `4:05-4:10/km`. Reading it gives exactly the same pace. */
+export function printPace(pace: { from: number; to: number; per: PaceUnit }): string {
+  return `${printClockSpan(pace)}/${pace.per}`
 }

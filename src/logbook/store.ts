@@ -2,8 +2,8 @@ import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync, statSync } from '
 import { basename, dirname, join, relative, resolve } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Prescription } from '../prescription/model.ts'
-import { sessionFormat } from '../session/format.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
+import { sessionFormat } from '../session/replay.ts'
 import {
   flushFolder,
   makeFolder,

@@ -1,8 +1,7 @@
 import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
-import { faultWords } from '../validate/faults.ts'
-import type { Fault } from '../validate/shape.ts'
+import { type Fault, faultWords } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
 /** The newest format of settings.json that this program writes; a newer one is refused. */

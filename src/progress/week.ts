@@ -7,7 +7,7 @@ import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import type { IntervalStep } from '../prescription/step.ts'
-import { kilogramsOfLoad, prescribedLoadOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
 import {
   type HardRunning,

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { partKinds } from '../prescription/syntax.ts'
+import { partKinds } from '../prescription/kinds.ts'
 import { SetResult } from '../session/result.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a

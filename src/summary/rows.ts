@@ -1,5 +1,5 @@
+import { kilogramsOfLoad } from '../session/load.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { exercisesWithRunning, partName, worksDone } from './performed.ts'

@@ -10,9 +10,9 @@ import { openLogbook } from '../../logbook/store.ts'
 import type { MorningEvent } from '../../plan/morningModel.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import { sessionFormat } from '../../session/format.ts'
 import type { Session } from '../../session/model.ts'
 import { readPaper } from '../../session/paper/paper.ts'
+import { sessionFormat } from '../../session/replay.ts'
 import {
   type Chance,
   chanceOf,

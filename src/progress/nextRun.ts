@@ -8,6 +8,7 @@ import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import type { OtherSessions } from './liftDays.ts'
+import type { Lifter } from './loadSteps.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
@@ -54,17 +55,22 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
-/** Decides about one interval; changes `work` if its range, its length or its repeats change.
- * @param ranOn the date of the last run of any kind; null if unknown */
-export function decideRun(
-  state: SessionState,
-  run: DoneWork,
-  work: Repeats,
-  others: OtherSessions,
-  pains: readonly DatedPain[],
-  today: string,
-  ranOn: string | null,
-): Made {
+/** What decisions about a line look at besides its day. */
+export interface Known {
+  others: OtherSessions
+  /** That count today. */
+  pains: readonly DatedPain[]
+  /** Local date of the decision, YYYY-MM-DD. */
+  today: string
+  /** The date of the last run of any kind; null if unknown. */
+  ranOn: string | null
+  /** The loads that can be made, by unit. */
+  atHand: Lifter['atHand']
+}
+
+/** Decides about one interval; changes `work` if its range, its length or its repeats change. */
+export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Made {
+  const { others, pains, today, ranOn } = known
   const name = runName(work)
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]

@@ -1,5 +1,5 @@
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { timeRange, timeRangeOfPace } from '../figures/range.ts'
+import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersOf } from '../units/length.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/pace.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'

@@ -2,13 +2,13 @@ import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
+import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Step } from '../prescription/step.ts'
-import { type DoneDay, dueOf } from '../progress/week.ts'
+import { dueOf } from '../progress/rotation.ts'
 import { stepTitle } from '../recorder/labels.ts'
 import { stepNow } from '../recorder/model.ts'
 import type { Session } from '../session/model.ts'
@@ -257,17 +257,9 @@ export function damageText(logbook: Logbook): string | null {
 
 /** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, doneDays(logbook.index()))
+  const due = dueOf(rotation, logbook.index())
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
     : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
-}
-
-/** What the rotation must know of the sessions of the index, in their order. */
-export function* doneDays(entries: Iterable<Pick<IndexEntry, 'date' | 'brief'>>): Generator<DoneDay> {
-  for (const { date, brief } of entries) {
-    const { title, parts, sets } = brief
-    yield { date, title, parts, sets }
-  }
 }

@@ -2,14 +2,14 @@ import { basename, parse } from 'node:path'
 import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
+import type { Logbook, SessionView } from '../logbook/model.ts'
 import { prescriptionsIn } from '../logbook/ownTexts.ts'
 import { dayFiguresOf } from '../prescription/dayFigures.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Step } from '../prescription/step.ts'
-import { type DoneDay, dueOf } from '../progress/week.ts'
+import { dueOf } from '../progress/rotation.ts'
 import { stepTitle } from '../recorder/labels.ts'
 import { stepNow } from '../recorder/model.ts'
 import type { Session } from '../session/model.ts'
@@ -218,17 +218,9 @@ export function damageText(logbook: Logbook): string | null {
 
 /** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, doneDays(logbook.index()))
+  const due = dueOf(rotation, logbook.index())
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
     : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
-}
-
-/** What the rotation must know of the sessions of the index, in their order. */
-export function* doneDays(entries: Iterable<Pick<IndexEntry, 'date' | 'brief'>>): Generator<DoneDay> {
-  for (const { date, brief } of entries) {
-    const { title, parts, sets } = brief
-    yield { date, title, parts, sets }
-  }
 }

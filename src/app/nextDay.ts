@@ -36,20 +36,14 @@ export function nextIn(
   const place = known.entries().findIndex(({ id }) => id === of.entry.id)
   const later = known.entries().slice(0, Math.max(0, place))
   const earlier = known.entries().slice(place + 1)
-  const atHand = atHandWith(settings, of.session.prescription)
   const ran = known.entries().find((entry) => entry.date <= known.today && hasRun(entry.running))
-  return nextOf(
-    of.state,
-    statesOf(earlier, logbook),
-    known.today,
-    atHand,
-    painsToday(known, logbook, of.entry),
-    ran?.date ?? null,
-    statesOf(
-      later.filter(({ date }) => date <= known.today),
-      logbook,
-    ),
-  )
+  const upToToday = later.filter(({ date }) => date <= known.today)
+  return nextOf(of.state, statesOf(earlier, logbook), statesOf(upToToday, logbook), {
+    today: known.today,
+    atHand: atHandWith(settings, of.session.prescription),
+    pains: painsToday(known, logbook, of.entry),
+    ranOn: ran?.date ?? null,
+  })
 }
 
 /** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */

@@ -1,4 +1,3 @@
-import { doneDays } from '../app/choices.ts'
 import { warmUpFor } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { unlessRefused } from '../logbook/errors.ts'
@@ -13,17 +12,18 @@ import { type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
+import { dueOf } from '../progress/rotation.ts'
 import {
   type CalendarDay,
   doneDay,
-  dueOf,
+  type PlannedWeek,
   plannedDay,
   runLiftGaps,
   type Week,
   weekOf,
+  weekPage,
 } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
-import { type PlannedWeek, weekPage } from '../progress/weekText.ts'
 import { jsonOf } from '../summary/json.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import { dayAfter } from '../units/calendarDate.ts'
@@ -88,7 +88,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         from: monday,
         to: dayAfter(monday, 6),
       }).places,
-      due: dueOf(settings.rotation, doneDays(entries)),
+      due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],
     plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,

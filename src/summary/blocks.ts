@@ -1,7 +1,6 @@
-import { sum } from 'd3-array'
 import { printedKcal } from '../figures/fuel.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { daysToGoal } from '../prescription/step.ts'
+import { daysToGoal, repsOf } from '../prescription/step.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
@@ -170,21 +169,9 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
 
 /** The least repetitions or seconds meant; null where there is no such number. */
 function countMeant(dose: DoneSet['step']['dose']): number | null {
-  switch (dose.kind) {
-    case 'reps':
-      return dose.from
-    case 'atLeast':
-      return dose.reps
-    case 'time':
-      return dose.seconds
-    case 'drop':
-      return sum(dose.reps)
-    case 'cluster':
-      // A group of as many as possible means no number.
-      return sum(dose.groups, (group) => (group === 'max' ? 0 : group))
-    default:
-      return null
-  }
+  if (dose.kind === 'time') return dose.seconds
+  // A group of as many as possible means no number.
+  return dose.kind === 'max' || dose.kind === 'complex' ? null : repsOf(dose, 0)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing

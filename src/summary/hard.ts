@@ -1,8 +1,14 @@
 import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
-import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { goalSecondsPerKm, type IntervalStep, isSet, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  goalSecondsPerKm,
+  type IntervalStep,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
@@ -48,7 +54,7 @@ function isHeavySet(state: SessionState, step: SetStep, lifted: Lifted): boolean
   const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, step.name)
   if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum.kg) return true
   if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
-  const reps = lifted.reps ?? prescribedReps(step.dose)
+  const reps = lifted.reps ?? repsOf(step.dose, null)
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 

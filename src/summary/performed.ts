@@ -1,5 +1,5 @@
 import { group, sum } from 'd3-array'
-import { judge, type Range } from '../figures/range.ts'
+import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'

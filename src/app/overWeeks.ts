@@ -1,5 +1,4 @@
 import { attempt } from '../logbook/errors.ts'
-import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -17,7 +16,7 @@ import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 import { metersOf } from '../units/length.ts'
-import { morningContext } from './morning.ts'
+import { summaryContextOn } from './earlierDays.ts'
 import { decisionsContent, readable } from './nextDay.ts'
 import type { Screens } from './stage.ts'
 
@@ -151,8 +150,7 @@ export function goalOn(today: string, logbook: Logbook, entries: readonly IndexE
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }
 
-/** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day,
- * and the plan's race. */
+/** The summary of a session as plain text. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,
@@ -161,10 +159,5 @@ export function summaryTextOf(
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.date ?? session.prescription.date ?? ''
-  const { directory } = logbook
-  const context = {
-    ...contextOn(settings, date, planIn(directory)?.race),
-    ...morningContext(directory, date),
-  }
-  return summaryText(session, context, how)
+  return summaryText(session, summaryContextOn(date, logbook.directory, settings), how)
 }

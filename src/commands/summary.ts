@@ -1,9 +1,7 @@
-import { morningContext } from '../app/morning.ts'
+import { summaryContextOn } from '../app/earlierDays.ts'
 import { nextIn } from '../app/nextDay.ts'
-import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -32,8 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
-    ...morningContext(input.logbookDir, entry.date),
+    ...summaryContextOn(entry.date, input.logbookDir, settings),
     isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
     next: (state) =>
       nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {

@@ -45,9 +45,9 @@ export function blocksOf(view: SummaryView): Block[] {
   return [
     headOf(view),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
-    ...Object.entries(lists).flatMap(([title, says]): Block[] =>
-      says.length === 0 ? [] : [{ kind: 'list', title, says }],
-    ),
+    ...Object.entries(lists)
+      .map(([title, says]) => ({ kind: 'list' as const, title, says: said(says) }))
+      .filter(({ says }) => says.length > 0),
   ]
 }
 
@@ -105,16 +105,24 @@ function running(
   return [heading, [...works.flatMap((work) => raceRow(work, view)), left, ...rows]]
 }
 
-/** The distance of the only part of its kind is in its heading; below it a note tells only what was run in a lift part,
- * the full summary also what the jogs make of it. What several parts ran together is below the first of them. */
+/** The distance of the only part of its kind is in its heading, `13.6 km`; below it a note tells only what was run in a
+ * lift part, `600 m of it in the lift part`, the full summary also what the jogs make of it, `12 km of it without the
+ * jogs`. What several parts ran together is below the first of them. */
 function distances(index: number, kind: 'run' | 'cross', view: SummaryView): [heading: string, left: string] {
-  const { parts } = view.summary
-  const distance = distanceOf(kind, view)
-  if (distance === null || parts.findIndex((part) => part.kind === kind) !== index) return ['', '']
-  const { whole, withoutJogs, inLifts } = distance
-  const isShared = parts.filter((part) => part.kind === kind).length > 1
-  if (!isShared) return [whole, inLifts || (view.full ? withoutJogs : '')]
-  return ['', joined(', ', [inLifts || withoutJogs ? whole : `${whole} in all`, inLifts || withoutJogs])]
+  const { parts, running, cross } = view.summary
+  const { meters, workMeters } = kind === 'run' ? running : cross
+  const alike = parts.filter((part) => part.kind === kind)
+  if (meters === 0 || parts[index] !== alike[0]) return ['', '']
+  // As with loads, name the unit only if it is not the day's.
+  const isAsked = view.distance !== view.state.prescription.units.distance
+  const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
+  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
+  const inLifts = circuit > 0 ? `${text(circuit)} of it in the lift part` : ''
+  const hasJogs = circuit === 0 && workMeters !== meters
+  const withoutJogs = hasJogs ? `${text(workMeters)} of it without the ${recoveriesName(kind, view)}` : ''
+  if (alike.length === 1) return [text(meters), inLifts || (view.full ? withoutJogs : '')]
+  const besides = inLifts || withoutJogs
+  return ['', besides === '' ? `${text(meters)} in all` : `${text(meters)}, ${besides}`]
 }
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
@@ -223,26 +231,6 @@ function partPhrase(part: Summary['parts'][number], distance: string): string {
   ])
 }
 
-/** What all parts of a kind covered: `13.6 km`, `12 km of it without the jogs`, `600 m of it in the lift part`; the
- * latter two empty where there is nothing to say. Null if nothing was covered. */
-function distanceOf(
-  kind: 'run' | 'cross',
-  view: SummaryView,
-): { whole: string; withoutJogs: string; inLifts: string } | null {
-  const { meters, workMeters } = kind === 'run' ? view.summary.running : view.summary.cross
-  if (meters === 0) return null
-  // As with loads, name the unit only if it is not the day's.
-  const isAsked = view.distance !== view.state.prescription.units.distance
-  const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
-  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
-  const hasJogs = circuit === 0 && workMeters !== meters
-  return {
-    whole: text(meters),
-    withoutJogs: hasJogs ? `${text(workMeters)} of it without the ${recoveriesName(kind, view)}` : '',
-    inLifts: circuit > 0 ? `${text(circuit)} of it in the lift part` : '',
-  }
-}
-
 function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
   const isOther = state.steps.some(
     (step) =>
@@ -258,16 +246,16 @@ function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
 function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
   const { sets, reps, tonnageKg } = lifting
-  const lifted = [
+  const lifted = joined(', ', [
     `lifted ${sets} sets`,
     reps > 0 && `${reps} repetitions`,
     tonnageKg > 0 && `${massText(tonnageKg, view)} over unlike exercises`,
-  ]
-  const [low, high] = fuel.runningKcal ?? [0, 0]
-  const { from, to } = printedKcal({ from: low, to: high })
+  ])
+  const [from, to] = fuel.runningKcal ?? []
+  const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
   return [
-    ...(sets > 0 ? [joined(', ', lifted)] : []),
-    ...(fuel.runningKcal ? [`the running took ${from} to ${to} kcal above rest, on the level`] : []),
+    sets > 0 ? lifted : '',
+    kcal === null ? '' : `the running took ${kcal.from} to ${kcal.to} kcal above rest, on the level`,
     ...fuelRangePhrases(view),
   ]
 }

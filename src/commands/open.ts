@@ -1,4 +1,4 @@
-import type { CommandTools } from '../app/stage.ts'
+import type { CommandTools, Opening } from '../app/stage.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -13,10 +13,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 /** Opens the app, directly on a day if one is given.
  * @throws CommandError `no_terminal` without a terminal */
-export async function openOn(
-  input: CommandInput,
-  begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],
-): Promise<ExitCode> {
+export async function openOn(input: CommandInput, begin: Opening['begin']): Promise<ExitCode> {
   const { io, logbookDir } = input
   const { screenReader } = readSettings(logbookDir).settings
   const refusal = refusalOf(io.terminal, io.env, screenReader)
@@ -27,27 +24,16 @@ export async function openOn(
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (!isScreen) progress.show(done, of)
   })
+  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    const status = await openSpoken({
-      logbook,
-      samples: samplesFolder(),
-      env: io.env,
-      begin,
-      write: io.out,
-      steer: io.steer,
-      err: io.err,
-    })
+    const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({
-    logbook,
-    samples: samplesFolder(),
-    env: io.env,
+    ...opening,
     commands: await commandTools(input),
-    err: io.err,
-    begin,
     screenComes: () => {
       isScreen = true
       progress.clear()

@@ -9,7 +9,7 @@
  *     return 0
  *   }
  *
- * and one row in commands.ts, from which the command line, --help, the completions and the man page
+ * and is called in commands.ts, from which the command line, --help, the completions and the man page
  * are made. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
  * feeds. Commands never write to process.stdout and never call process.exit.
  *
@@ -20,6 +20,7 @@
  * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
+import type { Command } from 'commander'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
@@ -41,8 +42,8 @@ export interface CommandInput {
   /** Absolute. Need not exist yet. */
   logbookDir: string
   io: Io
-  /** Every command and the shared options, for completion scripts. */
-  table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }
+  /** With every command and the shared options, for completion scripts. */
+  program: Command
 }
 
 /** What a command may use besides the logbook. */
@@ -99,38 +100,4 @@ export class CommandError extends Error {
 /** For a command line that is wrong. @param message as of a CommandError */
 export function commandLineError(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
-}
-
-/** A word of a command, as --help prints it: `PRESCRIPTION`, `[SESSION]`, `LOAD...`. */
-interface WordRow {
-  name: string
-  required: boolean
-  /** Takes all remaining words. */
-  rest?: boolean
-  /** What a shell completes here. */
-  completes?: 'file' | readonly string[]
-}
-
-export interface OptionRow {
-  /** Its long name, one word, without the dashes before it. */
-  name: string
-  /** What its value is called, `FORMAT`; null for an option without a value. */
-  value: string | null
-  description: string
-  /** The only accepted values, if there are few. */
-  choices?: readonly string[]
-  /** It may be given several times: `values` then holds its values one per line. */
-  repeats?: boolean
-}
-
-export interface CommandRow {
-  /** Empty for the row that runs without a command. */
-  name: string
-  /** Still works for one release; neither --help nor the completions name it. */
-  earlierName?: string
-  words: readonly WordRow[]
-  options: readonly OptionRow[]
-  /** One line, lower case, no full stop. */
-  description: string
-  load: () => Promise<{ run: (input: CommandInput) => Promise<ExitCode> }>
 }

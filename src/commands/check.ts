@@ -4,10 +4,7 @@ import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
@@ -46,26 +43,18 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { type Context, contextOf, parsePrescription } from './context.ts'
 import { sideText } from './plates.ts'
-import { parsePrescription } from './prescriptionRead.ts'
-import { indexOf } from './sessionsRead.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
-  const settings = loadSettings(input)
-  const today = todayOf(input.io.now())
-  let entries: readonly IndexEntry[] | null = null
-  const entriesOf = () => {
-    entries ??= indexOf(input.io, openLogbook(input.logbookDir))
-    return entries
-  }
-  const maximaKnown = () => maximaOn(entriesOf(), today)
-  const { prescription: written, warnings } = parsePrescription(input, path, settings, maximaKnown)
+  const context = contextOf(input)
+  const { settings } = context
+  const { prescription: written, warnings } = parsePrescription(context, path)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
-  const { maxima, prescription } = knownOn(written, written.date ?? today, entriesOf)
+  const { maxima, prescription } = knownOn(written, context)
   const warmUpOf = warmUpFor(settings, maxima)
   input.io.out(
     input.json
@@ -90,12 +79,12 @@ export function planText(prescription: Prescription, settings: Settings, maxima:
  * needs it. */
 function knownOn(
   written: Prescription,
-  date: string,
-  entriesOf: () => readonly IndexEntry[],
+  context: Context,
 ): { maxima: KnownMaxima; prescription: Prescription } {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const entries = entriesOf()
+  const { entries, today } = context
+  const date = written.date ?? today
   const lastLoads = lastLoadsOf(written, () => entries, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }

@@ -20,8 +20,11 @@
  * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
+import { basename } from 'node:path'
 import type { Command } from 'commander'
-import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
 /** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
@@ -100,4 +103,54 @@ export class CommandError extends Error {
 /** For a command line that is wrong. @param message as of a CommandError */
 export function commandLineError(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
+}
+
+/** The error for a file with problems: their number, and each of them.
+ * @param what kind of file it is: "prescription"
+ * @param then a sentence with what to do */
+export function problemsError(
+  code: string,
+  what: string,
+  path: string,
+  problems: readonly Diagnostic[],
+  then: string,
+): CommandError {
+  const name = path === '-' ? 'standard input' : sanitize(basename(path))
+  return new CommandError(code, `The ${what} "${name}" has ${problemCount(problems)}. ${then}`, {
+    problems: problems
+      .slice(0, mostDiagnostics)
+      .map(({ line, column, message }) => ({ line, column, message })),
+    details: printDiagnostics([...problems], name),
+  })
+}
+
+/** `3 problems`, `more than 100 problems` */
+export function problemCount({ length }: readonly Diagnostic[]): string {
+  return length > mostDiagnostics ? `more than ${mostDiagnostics} problems` : counted(length, 'problem')
+}
+
+/** The dates of `--from` and `--to`, both included; null for one that is not given.
+ * @throws CommandError `bad_date` for an invalid date, or when the first is after the last */
+export function parseDates(values: Readonly<Record<string, string | undefined>>): {
+  from: string | null
+  to: string | null
+} {
+  const given = (option: 'from' | 'to') =>
+    parseDate(values[option], '1900', `Example: --${option} 2026-11-26.`)
+  const [from, to] = [given('from'), given('to')]
+  if (from !== null && to !== null && from > to) {
+    const message = `--from ${from} is after --to ${to}. Give the earlier date first.`
+    throw new CommandError('bad_date', message, { exit: 2 })
+  }
+  return { from, to }
+}
+
+/** Reads a local date from the command line; null when none is given.
+ * @param from the earliest date accepted
+ * @param advice what to write, as the second sentence of the error
+ * @throws CommandError `bad_date` for an invalid date */
+export function parseDate(text: string | undefined, from: string, advice: string): string | null {
+  if (text === undefined) return null
+  if (isCalendarDate(text) && text >= from) return text
+  throw new CommandError('bad_date', `Invalid date "${text}". ${advice}`, { exit: 2 })
 }

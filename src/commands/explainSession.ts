@@ -1,13 +1,12 @@
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
 import { contextOn } from '../logbook/index.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { explainedSession, type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf } from '../summary/json.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput } from './command.ts'
+import { contextOf } from './context.ts'
 import { stepLines } from './explainText.ts'
-import { loadSettings } from './loadSettings.ts'
 
 interface Worked {
   name: FigureName
@@ -30,8 +29,8 @@ export function explainSession(
       `${strange} is not a figure of one session. pausebook explain ${strange} shows how it is computed.`,
     )
   }
-  const settings = loadSettings(input)
-  const { entry, session } = openLogbook(input.logbookDir).read(which)
+  const { settings, logbook } = contextOf(input)
+  const { entry, session } = logbook.read(which)
   const explained = explainedSession(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
   const names = asked ?? sessionFigures
   const figures = names.map((name) => ({

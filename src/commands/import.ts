@@ -3,25 +3,23 @@ import { sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
-import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
+import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session } from '../session/model.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, problemsError } from './command.ts'
+import { contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
 import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
 import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
-import { problemsError } from './prescriptionRead.ts'
-import { indexOf, progressLine } from './sessionsRead.ts'
+import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -31,8 +29,8 @@ const mostBytes = 16 * 1024 * 1024
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
-  const settings = loadSettings(input)
-  const units = unitsOf(input, settings)
+  const context = contextOf(input)
+  const { settings, units, logbook, today } = context
   const text = io.readText(path, 'table', mostBytes)
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)
@@ -41,10 +39,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
-  const logbook = openLogbook(input.logbookDir)
-  const known = indexOf(io, logbook)
+  const known = context.entries
   const duplicates = countDuplicates(days, known)
-  const today = todayOf(io.now())
   const latest =
     days
       .map(({ date }) => date)
@@ -60,7 +56,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, known, settings)
   // Add the sessions to the index now, when waiting is acceptable.
-  if (!isDry) indexOf(io, logbook)
+  if (!isDry) withProgress(io, 'reading session', logbook.index)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
     date,
@@ -163,15 +159,10 @@ function store(
   known: readonly IndexEntry[],
   settings: Settings,
 ): string[] {
-  const reading = progressLine(input.io, 'reading session')
-  const sessions = sessionsOf(days, known, settings, reading.show)
-  reading.clear()
-  const progress = progressLine(input.io, 'storing session')
-  try {
-    return logbook.createAll(sessions, progress.show)
-  } finally {
-    progress.clear()
-  }
+  const sessions = withProgress(input.io, 'reading session', (show) =>
+    sessionsOf(days, known, settings, show),
+  )
+  return withProgress(input.io, 'storing session', (show) => logbook.createAll(sessions, show))
 }
 
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the

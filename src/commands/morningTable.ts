@@ -4,8 +4,8 @@ import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, type MorningEvent, printMorning, readMorning } from '../plan/morning.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
+import { problemsError } from './command.ts'
 import { cellText, type Table } from './importTable.ts'
-import { problemsError } from './prescriptionRead.ts'
 
 /** The columns of a table of mornings. */
 export const morningColumns = [

@@ -3,7 +3,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { reportDamages } from './sessionsRead.ts'
+import { reportDamages } from './context.ts'
 
 /** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved

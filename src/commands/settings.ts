@@ -1,4 +1,3 @@
-import { todayOf } from '../logbook/machine.ts'
 import {
   changeSettings,
   foreignBellText,
@@ -12,7 +11,7 @@ import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { contextOf } from './context.ts'
 
 /** Shows all settings, shows one, or sets one.
  * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then
@@ -20,12 +19,12 @@ import { loadSettings } from './loadSettings.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
-  const today = todayOf(input.io.now())
+  const context = contextOf(input)
   if (value !== undefined) refuseDamaged(input.logbookDir)
   const settings =
     key === undefined || value === undefined
-      ? loadSettings(input)
-      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
+      ? context.settings
+      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, context.today))
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
     const { env, err } = input.io

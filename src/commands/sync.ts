@@ -5,14 +5,14 @@ import { keepVersion } from '../logbook/syncDisk.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { contextOf } from './context.ts'
 
 /** Synchronises sessions and prescriptions with other machines through the user's git, and reports the changes.
  * Settings stay on their machine, because plates and commands differ between machines.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const { syncRemote } = loadSettings(input)
+  const { syncRemote } = contextOf(input).settings
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
   const { keep } = input.values

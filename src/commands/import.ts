@@ -8,7 +8,7 @@ import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session } from '../session/model.ts'
 import { jsonOf } from '../summary/json.ts'
@@ -17,8 +17,15 @@ import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, problemsError } from './command.ts'
 import { contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
-import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
-import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
+import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
+import {
+  type ExportedLines,
+  isMorningTable,
+  linesOfExport,
+  linesOfTable,
+  type MorningLine,
+  morningsToStore,
+} from './morningTable.ts'
 import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
@@ -35,7 +42,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)
   const table = readTable(text)
-  if (isMorningTable(table)) return importMornings(input, table, path)
+  if (isMorningTable(table)) return importMornings(input, linesOfTable(table), path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -94,15 +101,19 @@ function importLines(
 }
 
 /** Stores the mornings of a table; those that the logbook has in the same words are left out. */
-function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Table, path: string): ExitCode {
+function importMornings(
+  { io, logbookDir, flags, json }: CommandInput,
+  lines: readonly MorningLine[],
+  path: string,
+): ExitCode {
   const known = readMornings(logbookDir).mornings
-  const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
+  const { events, problems } = morningsToStore(lines, known, localTimeOf(io.now()))
   if (problems.length > 0)
     throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)
-  const left = table.rows.length - events.length
+  const left = lines.length - events.length
   const there = left === 0 ? '' : ` ${left} of the table are there already.`
   const what = counted(events.length, 'morning')
   io.out(
@@ -130,22 +141,22 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  const problemAt = (line: number, message: string) => problems.push(errorAt(line, 1, sanitize(message)))
+  const refuse = (row: Row, { message, field }: Wrong) => {
+    const cell = field === null ? null : (columns.taken.get(field) ?? null)
+    problems.push(problemIn(table, row, sanitize(message), cell))
+  }
   const rows: ImportedRow[] = []
-  for (const { cells, line } of table.rows) {
-    try {
-      rows.push(...rowsOf(cells, line, columns, units.mass))
-    } catch (error) {
-      if (!(error instanceof BadCell)) throw error
-      problemAt(line, error.message)
-    }
+  for (const row of table.rows) {
+    const read = rowsOf(row, columns, units.mass)
+    if (!(read instanceof Wrong)) rows.push(...read)
+    else refuse(row, read)
     if (problems.length > mostDiagnostics) break
   }
   const days: ImportedDay[] = []
   for (const session of problems.length > 0 ? [] : sessionsIn(rows)) {
     const day = dayOf(session, units)
-    if (typeof day === 'string') problemAt(session[0]?.line ?? 1, day)
-    else days.push(day)
+    if (!(day instanceof Wrong)) days.push(day)
+    else refuse(day.row ?? session[0]!.row, day)
   }
   if (problems.length === 0) return days
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
@@ -232,6 +243,7 @@ function descriptionOf(
   const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
   const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
+  const renamed = [...new Set(days.flatMap((day) => day.renamed))].map((text) => `  ${sanitize(text)}`)
   const already =
     duplicates === 0
       ? []
@@ -245,6 +257,7 @@ function descriptionOf(
     ...taken,
     ...unused,
     ...bare,
+    ...renamed,
     ...already,
     '',
   ].join('\n')

@@ -1,38 +1,29 @@
 import { group, sum } from 'd3-array'
+import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { expand } from '../prescription/expand.ts'
 import { nothingInherited } from '../prescription/expandRun.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
+import type { Step } from '../prescription/step.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { recordedEvent } from '../session/press.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
-import { metersIn } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
-  BadCell,
   type Columns,
-  cellText,
   type Field,
-  readDate,
-  readDistance,
-  readFailed,
-  readGroups,
-  readLoad,
-  readNumber,
-  readReps,
-  readRpe,
-  readSide,
-  readTime,
-  readUnit,
-  readWhole,
+  type Row,
+  readMassCell,
+  type Values,
+  valuesOf,
+  Wrong,
 } from './importTable.ts'
 
 interface Place {
-  /** Line in the file, counted from 1. */
-  line: number
+  row: Row
   /** Rows of one session have the same. */
   session: string
   date: string
@@ -57,120 +48,76 @@ interface SplitRow extends Place {
   result: IntervalResult
 }
 
-const mostMeters = 1_000_000
-const mostSetsInARow = 50
+export type ImportedRow = SetRow | SplitRow
 
 /** A row of a table as a split, a set, or as many equal sets as its column `sets` says.
- * @throws BadCell */
-export function rowsOf(
-  cells: readonly string[],
-  line: number,
-  columns: Columns,
-  unit: MassUnit,
-): ImportedRow[] {
-  const row = rowOf(cells, line, columns, unit)
-  const sets = cellText(cells[columns.taken.get('sets') ?? -1] ?? '')
-  if (row.kind === 'split' || sets === '') return [row]
-  const count = readWhole(sets, 'number of sets', 1, mostSetsInARow)
-  return Array.from({ length: count }, () => row)
-}
-
-function rowOf(
-  cells: readonly string[],
-  line: number,
-  { taken }: Columns,
-  unit: MassUnit,
-): SetRow | SplitRow {
-  const cell = (field: Field) => cellText(cells[taken.get(field) ?? -1] ?? '')
-  const row: Row = {
-    cell,
-    optional: (field, read) => (cell(field) === '' ? null : read(cell(field))),
+ * @param unit of a load without one */
+export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] | Wrong {
+  const values = valuesOf(row, columns)
+  if (values instanceof Wrong) return values
+  const { date, title, part } = values
+  if (date === null) return new Wrong('the date is missing', 'date')
+  const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
+  if (!columns.taken.has('exercise')) {
+    const split = splitOf(values)
+    return split instanceof Wrong ? split : [{ ...place, ...split }]
   }
-  const date = row.optional('date', readDate)
-  if (date === null) throw new BadCell('the date is missing')
-  const title = cell('title') || null
-  const session = cell('session') || `${date} ${title ?? ''}`
-  const place = { line, session, date, title, part: cell('part') || null }
-  return { ...place, ...(taken.has('exercise') ? setOf(row, unit) : splitOf(row)) }
+  const set = setOf(values, unit)
+  if (set instanceof Wrong) return set
+  return Array.from({ length: values.sets ?? 1 }, () => ({ ...place, ...set }))
 }
 
-/** The cells of a row. */
-interface Row {
-  /** Empty if the column or its value is missing. */
-  cell(field: Field): string
-  /** Null for an empty cell. */
-  optional<T>(field: Field, read: (text: string) => T): T | null
-}
-
-function splitOf(row: Row): Omit<SplitRow, keyof Place> {
-  const { optional } = row
-  const meters = metersOf(row)
-  const { seconds, precision } = optional('time', readTime) ?? { seconds: null, precision: null }
-  if (meters === null && seconds === null) throw new BadCell('neither a distance nor a time is there')
+function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
+  const meters = metersOf(values)
+  if (meters instanceof Wrong) return meters
+  const { seconds, precision } = values.time ?? { seconds: null, precision: null }
+  if (meters === null && seconds === null) return new Wrong('neither a distance nor a time is there')
   if (meters !== null && seconds !== null) {
-    const { slow, fast } = speedLimits(/^cross\b/i.test(row.cell('part')) ? 'cross' : 'run', meters)
-    const speed = `${Number(meters.toFixed(1))} m in ${seconds} s`
-    if (meters / seconds > fast)
-      throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
-    if (meters / seconds < slow)
-      throw new BadCell(`${speed} is slower than a walk: is a column in another unit?`)
+    const { slow, fast } = speedLimits(/^cross\b/i.test(values.part ?? '') ? 'cross' : 'run', meters)
+    const speed = meters / seconds
+    const said = `${Number(meters.toFixed(1))} m in ${seconds} s is`
+    const than = speed > fast ? 'faster than any human' : speed < slow ? 'slower than a walk' : null
+    if (than !== null) return new Wrong(`${said} ${than}: is a column in another unit?`, 'time')
   }
-  const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
+  const remarks = remarksOf(values)
+  if (remarks instanceof Wrong) return remarks
   const result: IntervalResult = {
     meters,
     seconds,
     precision,
-    heartRate: heart('heart_rate'),
-    heartRateMax: heart('heart_rate_max'),
+    heartRate: values.heart_rate,
+    heartRateMax: values.heart_rate_max,
     byKey: false,
-    ...remarksOf(row),
+    ...remarks,
   }
   return { kind: 'split', meters, seconds, result }
 }
 
-function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
-  const { cell, optional } = row
-  const exercise = cell('exercise')
-  if (exercise === '') throw new BadCell('the exercise is missing')
-  const groups = optional('groups', readGroups)
-  const counted = optional('reps', readReps)
-  const reps = groups === null ? counted : sum(groups)
-  if (counted !== null && counted !== reps)
-    throw new BadCell(`${counted} repetitions are not the ${reps} of the groups ${groups?.join('+')}`)
-  const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
-  const unit = optional('unit', readUnit) ?? usualUnit
-  const masses = [
-    optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))),
-    optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))),
-  ].filter((mass) => mass !== null)
-  const inKg = masses.map((mass) =>
-    kilogramsOf({ value: mass.kind === 'mass' ? mass.value : mass.added, unit: mass.unit }),
-  )
-  if (differ(inKg)) throw new BadCell(`${cell('kg')} kg are not ${cell('lb')} lb: leave one of them out`)
-  const load = masses[0] ?? readLoad(cell('load'), unit, cell('load_kind'))
+function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
+  const { exercise, side, failed } = values
+  if (exercise === null) return new Wrong('the exercise is missing', 'exercise')
+  const amount = amountOf(values)
+  if (amount instanceof Wrong) return amount
+  const load = loadOf(values, usualUnit)
+  if (load instanceof Wrong) return load
+  const remarks = remarksOf(values)
+  if (remarks instanceof Wrong) return remarks
   return {
     kind: 'set',
     exercise,
-    side: readSide(cell('side')),
+    side,
     dose: amount.dose,
     load: load?.kind === 'mass' ? prescribedMass(load) : load,
-    result: { ...amount.done, load, failed: readFailed(cell('failed')), ...remarksOf(row) },
+    result: { ...amount.done, load, failed: failed ?? false, ...remarks },
   }
 }
 
 /** Metres; null if the row has no distance. */
-function metersOf({ optional }: Row): number | null {
-  const lengths = [
-    optional('distance', readDistance),
-    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)),
-    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000),
-    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi),
-  ].filter((meters) => meters !== null)
-  if (differ(lengths)) {
-    const shown = lengths.map((meters) => `${Number(meters.toFixed(1))} m`).join(' and ')
-    throw new BadCell(`the row has several distances, ${shown}: leave all but one of them out`)
-  }
-  return lengths[0] ?? null
+function metersOf({ distance, meters, km, mi }: Values): number | null | Wrong {
+  const lengths = [distance, meters, km, mi].filter((length) => length !== null)
+  if (!differ(lengths)) return lengths[0] ?? null
+  const shown = lengths.map((length) => `${Number(length.toFixed(1))} m`).join(' and ')
+  return new Wrong(`the row has several distances, ${shown}: leave all but one of them out`)
 }
 
 /** Whether the same amount in several units is not the same by more than their rounding, 2 %. */
@@ -181,32 +128,27 @@ function differ(amounts: readonly number[]): boolean {
   )
 }
 
-function remarksOf({ cell, optional }: Row): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
-  const rir = optional('rir', readReserve)
-  const rpe = optional('rpe', readRpe)
-  if (rir !== null && rpe !== null && rir !== rpe)
-    throw new BadCell(`RPE ${rpe} is not ${10 - rir} repetitions in reserve: leave one of them out`)
-  return {
-    rpe: rpe ?? rir,
-    note: cell('note') || null,
-    pain: cell('pain') || null,
-  }
-}
-
-/** The effort of so many repetitions in reserve, in halves. */
-function readReserve(text: string): number {
-  const reserve = readNumber(text, 'number of repetitions in reserve', 0, 9)
-  if (Number.isInteger(reserve * 2)) return 10 - reserve
-  throw new BadCell(`Invalid number of repetitions in reserve "${text}": expected halves from 0 to 9`)
+/** So many repetitions in reserve are an effort of 10 less them. */
+function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'note' | 'pain'> | Wrong {
+  if (rir !== null && rpe !== null && 10 - rir !== rpe)
+    return new Wrong(`RPE ${rpe} is not ${rir} repetitions in reserve: leave one of them out`, 'rir')
+  return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
 }
 
 /** The result, also as a dose; a dose is at least 1. One repetition of a time or a distance is that time or distance. */
 function amountOf(
-  groups: number[] | null,
-  reps: number | null,
-  seconds: number | null,
-  meters: number | null,
-): { dose: Dose; done: Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'> } {
+  values: Values,
+): { dose: Dose; done: Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'> } | Wrong {
+  const { groups } = values
+  const reps = groups === null ? values.reps : sum(groups)
+  if (values.reps !== null && values.reps !== reps)
+    return new Wrong(
+      `${values.reps} repetitions are not the ${reps} of the groups ${groups?.join('+')}`,
+      'reps',
+    )
+  const meters = metersOf(values)
+  if (meters instanceof Wrong) return meters
+  const seconds = values.time?.seconds ?? null
   const none = { reps: null, groups: null, seconds: null, meters: null }
   if (groups !== null && groups.length > 1) {
     const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
@@ -214,22 +156,86 @@ function amountOf(
   }
   if (reps !== null && !(reps === 1 && (seconds !== null || meters !== null))) {
     if (seconds !== null || meters !== null)
-      throw new BadCell(
+      return new Wrong(
         `a set has ${reps} repetitions or ${seconds === null ? 'a distance' : 'a time'}: leave one of them out`,
+        'reps',
       )
     const least = Math.max(1, reps)
     return { dose: { kind: 'reps', from: least, to: least }, done: { ...none, reps } }
   }
+  if (seconds !== null && meters !== null)
+    return new Wrong('a set has a time or a distance: leave one of them out', 'time')
   if (seconds !== null) return { dose: { kind: 'time', seconds }, done: { ...none, seconds } }
-  if (meters === null) throw new BadCell('neither repetitions nor a time nor a distance is there')
+  if (meters === null) return new Wrong('neither repetitions nor a time nor a distance is there')
   return { dose: { kind: 'distance', length: { value: meters, unit: 'm' } }, done: { ...none, meters } }
+}
+
+/** The load of a row; null without one. The load as typed has its unit, so it goes before kilograms and pounds, which
+ * must be the same; beside one of a pair they may be those of both. */
+function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null | Wrong {
+  const { load, kg, lb, load_kind: kind } = values
+  const unit = values.unit ?? usualUnit
+  const cells: LoadCell[] = [
+    { field: 'load', text: load, unit },
+    { field: 'kg', text: kg, unit: 'kg' },
+    { field: 'lb', text: lb, unit: 'lb' },
+  ]
+  const [own = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
+  const read = readLoad(own, kind)
+  if (read instanceof Wrong) return read
+  for (const other of others) {
+    const same = readLoad(other, kind === 'pair' ? 'mass' : kind)
+    if (same instanceof Wrong) return same
+    const each = kind === 'pair' ? [1, 2] : [1]
+    if (each.every((count) => differ([count * kgTyped(read), kgTyped(same)])))
+      return new Wrong(`${saidOf(own)} are not ${saidOf(other)}: leave one of them out`, other.field)
+  }
+  return read
+}
+
+interface LoadCell {
+  field: Field
+  text: string | null
+  /** Of a number without one. */
+  unit: MassUnit
+}
+
+function saidOf({ text, unit }: LoadCell): string {
+  return /\p{L}/u.test(text ?? '') ? `${text}` : `${text} ${unit}`
+}
+
+function kgTyped(load: LiftedLoad | null): number {
+  return load === null ? 0 : kilogramsOf({ ...load, value: load.kind === 'mass' ? load.value : load.added })
+}
+
+/** As in what is typed, where more is asked about. */
+const mostKg = 500
+
+/** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load. */
+function readLoad({ field, text, unit }: LoadCell, kind: Values['load_kind']): LiftedLoad | null | Wrong {
+  const given = text ?? ''
+  const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
+  const written = parts === null ? given : (parts[2] ?? '')
+  const isNone = written === '' || (parts === null && /^0([.,]0+)?$/.test(written))
+  if (isNone && parts === null && kind !== 'bodyweight') return null
+  const most = kind === 'pair' ? mostKg / 2 : mostKg
+  const mass = isNone ? { value: 0, unit } : readMassCell(written, unit)
+  if (mass === null || kilogramsOf(mass) > most) {
+    const isSigned = /^[+-] ?\d/.test(written)
+    const expected = isSigned
+      ? `of a load on the body, or of help, write bodyweight${written[0]}${written.slice(1).trim()}`
+      : `expected a mass up to ${most} kg${kind === 'pair' ? ' for each of the pair' : ''}, as in 92.5 or 92.5 kg`
+    return new Wrong(`Invalid load "${written}": ${expected}`, field)
+  }
+  if (parts === null && kind !== 'bodyweight' && kind !== 'assisted')
+    return { kind: 'mass', ...mass, pair: kind === 'pair' }
+  const isHelp = parts === null ? kind === 'assisted' : parts[1] === '-'
+  return { kind: 'bodyweight', added: isHelp ? -mass.value : mass.value, unit: mass.unit }
 }
 
 function prescribedMass({ value, unit, pair }: Extract<LiftedLoad, { kind: 'mass' }>): Load {
   return { kind: 'mass', from: value, to: value, unit, pair }
 }
-
-export type ImportedRow = SetRow | SplitRow
 
 /** One session from the table. */
 export interface ImportedDay {
@@ -238,6 +244,8 @@ export interface ImportedDay {
   /** Seconds after the start. */
   events: SessionEvent[]
   results: number
+  /** How names were read that are stored as others. */
+  renamed: string[]
 }
 
 /** Groups rows by session, in the order of their first rows. */
@@ -246,14 +254,18 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
 }
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
- * Returns a string with the reason if they do not make a day.
  * @param rows at least one */
-export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | string {
+export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
   const [first] = rows as [ImportedRow]
   const otherDate = rows.find((row) => row.date !== first.date)
   if (otherDate !== undefined)
-    return `the session ${first.session} has the dates ${first.date} and ${otherDate.date}, but a session has one`
-  const parts = partsOf(rows)
+    return new Wrong(
+      `the session ${first.session} has the dates ${first.date} and ${otherDate.date}, but a session has one`,
+    )
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([name, own]) => ({
+    part: partOf(name, own),
+    rows: own,
+  }))
   const what = first.kind === 'set' ? 'Sets' : 'Running'
   const day: Prescription = {
     title: first.title?.replace(/\p{Cc}+/gu, ' ').trim() || `${what} of ${first.date}`,
@@ -269,41 +281,70 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
   }
   // Reading what is printed gives each item its line and its text, and refuses what is no day.
   const reading = readPrescription(printPrescription(day))
-  if (!('prescription' in reading)) {
-    const [problem] = reading.problems
-    return `it cannot be written as a day: ${problem?.message ?? ''} ("${problem?.text.trim() ?? ''}")`
-  }
+  if (!('prescription' in reading)) return notADay(reading.problems[0]!, rows)
   const { prescription } = reading
   const ordered = parts.flatMap((each) => each.rows)
-  return { date: first.date, prescription, events: eventsOf(prescription, ordered), results: rows.length }
+  const done = expand(prescription, () => []).map((part) => part.items.flatMap((item) => item.steps))
+  return {
+    date: first.date,
+    prescription,
+    events: eventsOf(done, ordered),
+    results: rows.length,
+    renamed: renamedIn(done.flat(), ordered),
+  }
 }
 
-function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[] }[] {
-  return [...group(rows, ({ part }) => part ?? '')].map(([text, own]) => {
-    const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
-    const name = nameOf(rest ?? text)
-    const sets = own.filter((row): row is SetRow => row.kind === 'set')
-    if (sets.length > 0) return { part: { kind: 'lift', name, items: liftItems(sets) }, rows: own }
-    const splits = own.filter((row): row is SplitRow => row.kind === 'split')
-    const isCross = kind?.toLowerCase() === 'cross'
-    return { part: { kind: isCross ? 'cross' : 'run', name, items: runItems(splits) }, rows: own }
+/** The exercise whose name reads as notation, or else what makes no day. */
+function notADay({ message, text }: Diagnostic, rows: readonly ImportedRow[]): Wrong {
+  const row = rows.find((each) => each.kind === 'set' && text.includes(nameOf(each.exercise) ?? ''))
+  if (row?.kind === 'set')
+    return new Wrong(
+      `the exercise "${row.exercise}" is read as notation, not as a name: ${message}. Write another name in the table`,
+      'exercise',
+      row.row,
+    )
+  const advice = 'Write another title or part in the table'
+  return new Wrong(`it cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
+}
+
+/** Each exercise that is stored under another name, or with a side that was part of its name. */
+function renamedIn(steps: readonly Step[], rows: readonly ImportedRow[]): string[] {
+  return steps.flatMap((step, index) => {
+    const row = rows[index]
+    if (row?.kind !== 'set' || step.kind !== 'set') return []
+    const { name, side } = step
+    if (name === row.exercise && side === row.side) return []
+    return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
   })
+}
+
+function partOf(text: string, rows: readonly ImportedRow[]): Part {
+  const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
+  const name = nameOf(rest ?? text)
+  const sets = rows.filter((row) => row.kind === 'set')
+  if (sets.length > 0) return { kind: 'lift', name, items: liftItems(sets) }
+  const isCross = kind?.toLowerCase() === 'cross'
+  return {
+    kind: isCross ? 'cross' : 'run',
+    name,
+    items: runItems(rows.filter((row) => row.kind === 'split')),
+  }
 }
 
 const unknown = { at: null, up: null }
 
 /** Records each row for its step, then closes the parts and the session. */
-function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): SessionEvent[] {
+function eventsOf(parts: readonly Step[][], rows: readonly ImportedRow[]): SessionEvent[] {
   const left = [...rows]
-  const parts = expand(prescription, () => [])
-  const done = parts.flatMap((part, index): SessionEvent[] => {
-    const steps = part.items.flatMap((item) => item.steps)
-    const recorded = steps.flatMap((step) => {
+  const done = parts.flatMap((steps, index): SessionEvent[] => {
+    const recorded = steps.flatMap(({ id }) => {
       const row = left.shift()
-      if (row?.kind === 'set') return [recordedEvent(step.id, { kind: 'set', result: row.result }, unknown)]
-      if (row?.kind === 'split')
-        return [recordedEvent(step.id, { kind: 'interval', result: row.result }, unknown)]
-      return []
+      if (row === undefined) return []
+      const answer =
+        row.kind === 'set'
+          ? { kind: row.kind, result: row.result }
+          : { kind: 'interval' as const, result: row.result }
+      return [recordedEvent(id, answer, unknown)]
     })
     return [...recorded, { type: 'partClosed', ...unknown, part: index, effort: null, minutes: null }]
   })
@@ -313,6 +354,7 @@ function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): Ses
 /* Rows of a table as lines of a prescription. */
 
 const mostSetsOnALine = 20
+const mostTimes = 999
 const mostOfAName = 80
 
 /** A name without the characters the notation does not allow; null when none is left. */
@@ -325,63 +367,62 @@ function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Joins consecutive sets that fit on one line. */
-function liftItems(rows: readonly SetRow[]): LiftItem[] {
-  const lines: SetRow[][] = []
+/** Consecutive rows that fit on one line, at most so many. */
+function linesOf<T>(rows: readonly T[], most: number, fits: (one: T, other: T) => boolean): [T, ...T[]][] {
+  const lines: [T, ...T[]][] = []
   for (const row of rows) {
     const line = lines.at(-1)
     const last = line?.at(-1)
-    if (line && last && line.length < mostSetsOnALine && fitsOnLineOf(last, row)) line.push(row)
+    if (line && last && line.length < most && fits(last, row)) line.push(row)
     else lines.push([row])
   }
-  return lines.map((line) => {
-    const [first] = line as [SetRow]
-    const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
-    const exercises = [{ name: nameOf(first.exercise) ?? 'exercise', sets, side: first.side }]
-    return { ...unwritten, exercises, ...noClauses }
-  })
+  return lines
 }
 
 const unwritten = { line: 1, text: '' }
 const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
 
+function liftItems(rows: readonly SetRow[]): LiftItem[] {
+  return linesOf(rows, mostSetsOnALine, fitsOnLineOf).map((line) => {
+    const [{ exercise, side }] = line
+    const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
+    return { ...unwritten, exercises: [{ name: nameOf(exercise) ?? 'exercise', sets, side }], ...noClauses }
+  })
+}
+
 function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
   if (one.exercise !== other.exercise || one.side !== other.side) return false
-  const sameDose = one.dose.kind === 'reps' && other.dose.kind === 'reps'
-  if (!sameDose && JSON.stringify(one.dose) !== JSON.stringify(other.dose)) return false
-  const areBars = isBar(one) && isBar(other) && one.load.unit === other.load.unit
-  return areBars || JSON.stringify(one.load) === JSON.stringify(other.load)
+  const areReps = one.dose.kind === 'reps' && other.dose.kind === 'reps'
+  const isBar = ({ load }: SetRow) => load?.kind === 'mass' && !load.pair && load.unit
+  return (
+    (areReps || isSame(one.dose, other.dose)) &&
+    ((isBar(one) && isBar(one) === isBar(other)) || isSame(one.load, other.load))
+  )
 }
 
-function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: string } } {
-  return row.load?.kind === 'mass' && !row.load.pair
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** Joins consecutive splits of the same length into repeats. */
+/** Consecutive splits of the same length are repeats. */
 function runItems(rows: readonly SplitRow[]): RunItem[] {
-  const intervals: { row: SplitRow; times: number }[] = []
-  for (const row of rows) {
-    const last = intervals.at(-1)
-    const isSame =
-      last?.row.meters === row.meters && (row.meters !== null || last?.row.seconds === row.seconds)
-    if (last && isSame && last.times < 999) last.times += 1
-    else intervals.push({ row, times: 1 })
-  }
-  return intervals.map(({ row, times }) => ({
-    ...unwritten,
-    step: {
-      kind: 'work',
-      times: times === 1 ? null : times,
-      body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
-      recovery: null,
-      ...nothingInherited,
-      notes: [],
-    },
-  }))
-}
-
-function itemAmount({ meters, seconds }: SplitRow) {
-  return meters === null
-    ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
-    : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
+  const areAlike = (one: SplitRow, other: SplitRow) =>
+    one.meters === other.meters && (one.meters !== null || one.seconds === other.seconds)
+  return linesOf(rows, mostTimes, areAlike).map(({ length, 0: { meters, seconds } }) => {
+    const amount =
+      meters === null
+        ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
+        : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
+    return {
+      ...unwritten,
+      step: {
+        kind: 'work',
+        times: length === 1 ? null : length,
+        body: { kind: 'piece', amounts: [amount], target: null },
+        recovery: null,
+        ...nothingInherited,
+        notes: [],
+      },
+    }
+  })
 }

@@ -43,6 +43,7 @@ describe('pausebook import', () => {
   Reps: reps
   RPE: rpe
   Mood: not used
+  "Bench, paused" is read as "Bench paused"
 `)
     expect(ran.code).toBe(0)
     const ids = ran.stdout.trimEnd().split('\n')
@@ -75,6 +76,39 @@ describe('pausebook import', () => {
     expect((await tableOf(ran.logbook, 'sets'))[1]).toContain(',100,kg,mass,100,')
   })
 
+  it('takes the kilograms beside a pair as those of one or of both', async () => {
+    for (const kg of ['24', '48']) {
+      const ran = await importing(`date,exercise,reps,load,load_kind,kg\n2026-11-26,press,5,24,pair,${kg}\n`)
+      expect((await tableOf(ran.logbook, 'sets'))[1]).toContain(',24,kg,pair,48,')
+    }
+  })
+
+  it('says which names are read as others', async () => {
+    const names = ['clean + jerk', 'A1 squat', 'lunge each side', 'dip']
+    const ran = await importing(
+      ['date,exercise,reps', ...names.map((name) => `2026-11-26,${name},5`)].join('\n'),
+      '--dry',
+    )
+    expect(ran.stdout).toContain(`
+  "clean + jerk" is read as "clean jerk"
+  "A1 squat" is read as "squat"
+  "lunge each side" is read as "lunge", each side
+Nothing was stored.
+`)
+  })
+
+  it('shows where in its line a cell is, and of a row of several lines only the line', async () => {
+    const ran = await importing(
+      'date;note;exercise;reps\n2026-11-26;"one; ""two""";dip;8.5\n2026-11-26;"one\ntwo";dip;x\n',
+    )
+    expect(ran.stderr).toContain(`
+table.csv:2:31: Invalid number of repetitions "8.5": expected a whole number
+  2026-11-26;"one; ""two""";dip;8.5
+                                ^^^
+table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 100
+`)
+  })
+
   it('stores a row with a number of sets as that many equal sets', async () => {
     const table = (sets: string) =>
       `Date,Exercise,Weight,Reps,Sets\n2026-11-19,Bench press,60,8,${sets}\n2026-11-19,Squat,100,5,\n`
@@ -96,7 +130,7 @@ describe('pausebook import', () => {
     ] as const) {
       const refused = await importing(table(sets))
       expect([refused.code === 0, isEmpty(refused.logbook)]).toEqual([false, true])
-      expect(refused.stderr).toContain(`table.csv:2:1: ${why}`)
+      expect(refused.stderr).toContain(`table.csv:2:29: ${why}`)
     }
   })
 
@@ -230,11 +264,23 @@ describe('pausebook import', () => {
       ran.stderr,
     ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
 table.csv:6:1: Invalid date "26.11.2026": expected a date as in 2026-11-26
-table.csv:7:1: the exercise is missing
-table.csv:8:1: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
+  26.11.2026,Dip,10,8,,
+  ^^^^^^^^^^
+table.csv:7:12: the exercise is missing
+  2026-11-26,,10,8,,
+             ^
+table.csv:8:16: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
+  2026-11-26,Dip,heavy,8,,
+                 ^^^^^
 table.csv:9:1: neither repetitions nor a time nor a distance is there
-table.csv:10:1: Invalid RPE "11": expected a number from 1 to 10
+  2026-11-26,Dip,10,,,
+  ^^^^^^^^^^^^^^^^^^^^
+table.csv:10:21: Invalid RPE "11": expected a number from 1 to 10
+  2026-11-26,Dip,10,8,11,
+                      ^^
 table.csv:11:1: the date is missing
+  ,Dip,10,8,,
+  ^
 `)
     expect(isEmpty(ran.logbook)).toBe(true)
   })
@@ -293,7 +339,7 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,reps\n2026-11-26,3 rounds,8\n2026-11-26,squat,5\n',
-      /^it cannot be written as a day: a station has one number/,
+      /^the exercise "3 rounds" is read as notation, not as a name: a station has one number.*\. Write another name in the table$/,
     ],
     [
       'date,exercise,reps,kg,lb\n2026-11-26,squat,5,100,300\n',
@@ -311,6 +357,22 @@ table.csv:11:1: the date is missing
     [
       'date,exercise,reps,rir\n2026-11-26,squat,6,2.3\n',
       'Invalid number of repetitions in reserve "2.3": expected halves from 0 to 9',
+    ],
+    [
+      'date,exercise,reps,load,kg\n2026-11-26,squat,5,100,120\n',
+      '100 kg are not 120 kg: leave one of them out',
+    ],
+    [
+      'date,exercise,reps,load,unit,lb\n2026-11-26,squat,5,100,kg,120\n',
+      '100 kg are not 120 lb: leave one of them out',
+    ],
+    [
+      'date,exercise,reps,load,load_kind\n2026-11-26,carry,5,400,pair\n',
+      'Invalid load "400": expected a mass up to 250 kg for each of the pair, as in 92.5 or 92.5 kg',
+    ],
+    [
+      'date,exercise,seconds,meters\n2026-11-26,carry,30,40\n',
+      'a set has a time or a distance: leave one of them out',
     ],
     [
       'date,exercise,reps,time\n2026-11-26,plank,3,60\n',

@@ -1,6 +1,7 @@
 import { group, sum } from 'd3-array'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
-import { expand } from '../prescription/expand.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import { expand, stationsDone } from '../prescription/expand.ts'
 import { nothingInherited } from '../prescription/expandRun.ts'
 import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
@@ -34,6 +35,10 @@ interface Place {
 /** One performed set, and the prescription it would have fulfilled. */
 interface SetRow extends Place {
   kind: 'set'
+  /** Rows with the same are one entry: drops, lifts of a complex, rounds and their stations. */
+  entry: string | null
+  /** That entry as a line of the notation. */
+  notation: string | null
   exercise: string
   side: Side | null
   dose: Dose
@@ -94,21 +99,84 @@ function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
 }
 
 function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
-  const { exercise, side, failed } = values
+  const { exercise, side, failed, entry, notation } = values
   if (exercise === null) return new Wrong('the exercise is missing', 'exercise')
   const amount = amountOf(values)
-  if (amount instanceof Wrong) return amount
+  if (amount instanceof Wrong && entry === null) return amount
   const load = loadOf(values, usualUnit)
   if (load instanceof Wrong) return load
   const remarks = remarksOf(values)
   if (remarks instanceof Wrong) return remarks
+  const { dose, done } = amount instanceof Wrong ? unmeasured : amount
   return {
     kind: 'set',
+    entry,
+    notation,
     exercise,
     side,
-    dose: amount.dose,
+    dose,
     load: load?.kind === 'mass' ? prescribedMass(load) : load,
-    result: { ...amount.done, load, failed: failed ?? false, ...remarks },
+    result: { ...done, load, failed: failed ?? false, ...remarks },
+  }
+}
+
+/** One entry of its rows: as its notation prescribes it, with what the rows say was done. */
+function entryOf(rows: readonly [SetRow, ...SetRow[]], units: Prescription['units']): SetRow | Wrong {
+  const [first] = rows
+  const reading = readPrescription(`Day\n\nlift\n  ${first.notation ?? ''}\n`, { units })
+  const [item] = 'prescription' in reading ? (reading.prescription.parts[0]?.items ?? []) : []
+  const [exercise] = item && 'exercises' in item ? item.exercises : []
+  const [set, other] = exercise?.sets ?? []
+  if (
+    exercise === undefined ||
+    set === undefined ||
+    other !== undefined ||
+    !('stations' in set.dose || 'lifts' in set.dose || 'lower' in set.dose)
+  ) {
+    const advice = 'Write what export writes there, or take these rows out and store them with backfill'
+    return new Wrong(
+      `the rows of entry ${first.entry} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
+      'notation',
+      first.row,
+    )
+  }
+  const { name, side } = exercise
+  const results = rows.map(({ result }) => result)
+  const rpe = results.find((each) => each.rpe !== null)?.rpe ?? null
+  const failed = results.some((each) => each.failed)
+  return {
+    ...first,
+    exercise: name,
+    side,
+    dose: set.dose,
+    load: set.load,
+    result: { ...first.result, ...doneIn(set.dose, rows), rpe, failed },
+  }
+}
+
+function doneIn(dose: Dose, rows: readonly [SetRow, ...SetRow[]]): Partial<SetResult> {
+  const [{ result }] = rows
+  switch (dose.kind) {
+    case 'drop': {
+      const groups = dose.reps.map((_, index) => rows[index]?.result.reps ?? 0)
+      const loads = rows.flatMap((row) => row.result.load ?? [])
+      return { reps: sum(groups), groups, ...(loads.length === 0 ? {} : { loads }) }
+    }
+    case 'complex': {
+      const left = [...rows]
+      const groups = dose.lifts.map(({ name }) =>
+        left[0] && exerciseKey(left[0].exercise) === exerciseKey(name) ? (left.shift()?.result.reps ?? 0) : 0,
+      )
+      return { reps: sum(groups), groups }
+    }
+    case 'roundsIn': {
+      const [rounds = 0, begun = 0] = result.groups ?? [result.reps ?? 0]
+      const done = stationsDone(dose.stations, rounds, begun)
+      const reps = sum(done.filter((_, index) => dose.stations[index]?.dose.kind === 'reps'))
+      return { reps, groups: [rounds, begun] }
+    }
+    default:
+      return {}
   }
 }
 
@@ -135,6 +203,11 @@ function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'n
   return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
 }
 
+const unmeasured = {
+  dose: { kind: 'max' },
+  done: { reps: null, groups: null, seconds: null, meters: null },
+} as const
+
 /** The result, also as a dose; a dose is at least 1. One repetition of a time or a distance is that time or distance. */
 function amountOf(
   values: Values,
@@ -149,7 +222,7 @@ function amountOf(
   const meters = metersOf(values)
   if (meters instanceof Wrong) return meters
   const seconds = values.time?.seconds ?? null
-  const none = { reps: null, groups: null, seconds: null, meters: null }
+  const none = unmeasured.done
   if (groups !== null && groups.length > 1) {
     const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
     return { dose, done: { ...none, reps, groups } }
@@ -253,10 +326,29 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
   return [...group(rows, ({ session }) => session).values()]
 }
 
+/** The rows of a session with those of one entry put together. */
+function entriesIn(rows: readonly ImportedRow[], units: Prescription['units']): (ImportedRow | Wrong)[] {
+  const isSameEntry = (one: ImportedRow, other: ImportedRow) =>
+    one.kind === 'set' &&
+    other.kind === 'set' &&
+    one.entry !== null &&
+    one.entry === other.entry &&
+    one.part === other.part
+  return linesOf(rows, rows.length, isSameEntry).map((line) => {
+    const [first, ...others] = line.filter((row) => row.kind === 'set')
+    return first === undefined || first.entry === null ? line[0] : entryOf([first, ...others], units)
+  })
+}
+
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
  * @param rows at least one */
-export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
-  const [first] = rows as [ImportedRow]
+export function dayOf(all: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+  const [first] = all as [ImportedRow]
+  const rows: ImportedRow[] = []
+  for (const row of entriesIn(all, units)) {
+    if (row instanceof Wrong) return row
+    rows.push(row)
+  }
   const otherDate = rows.find((row) => row.date !== first.date)
   if (otherDate !== undefined)
     return new Wrong(
@@ -391,7 +483,7 @@ function liftItems(rows: readonly SetRow[]): LiftItem[] {
 }
 
 function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
-  if (one.exercise !== other.exercise || one.side !== other.side) return false
+  if (one.exercise !== other.exercise || one.side !== other.side || other.entry !== null) return false
   const areReps = one.dose.kind === 'reps' && other.dose.kind === 'reps'
   const isBar = ({ load }: SetRow) => load?.kind === 'mass' && !load.pair && load.unit
   return (

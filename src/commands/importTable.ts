@@ -139,6 +139,8 @@ const fields = {
   failed: field(readFailed),
   note: field(asItIs, 'notes', 'comment', 'comments', 'remark'),
   pain: field(asItIs),
+  entry: field(asItIs),
+  notation: field(asItIs),
 }
 
 export type Field = keyof typeof fields
@@ -172,6 +174,8 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
       const meant = isTaken ? undefined : fieldNames.find((each) => isMeant(each, words))
       if (meant !== undefined && !taken.has(meant)) taken.set(meant, index)
     })
+  // Only what export numbers belongs together.
+  if (!taken.has('notation')) taken.delete('entry')
   const used = new Set(taken.values())
   const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
   return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }

@@ -271,6 +271,19 @@ function printLiftItem(item: LiftItem): string {
   return [work, ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
+/** One set as a line of its own: `curl 1 x (12 > 10) @ 20/15 kg`. */
+export function printSet({
+  name,
+  side,
+  dose,
+  load,
+}: PrescribedSet & Pick<Exercise, 'name' | 'side'>): string {
+  const isAgainstClock = dose.kind === 'roundsIn' || dose.kind === 'forTime'
+  return isAgainstClock
+    ? printDose(dose)
+    : printExercise({ name, side, sets: [{ dose, load, rpe: null }] }, true)
+}
+
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
 function printTurns({ exercises, every }: LiftItem): string {
   const starts = exercises.reduce((sum, { sets }) => sum + sets.length, 0)

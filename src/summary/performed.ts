@@ -2,7 +2,7 @@ import { group, sum } from 'd3-array'
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
+import type { Dose, FuelItem, Load, Side, Station } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plannedLoads.ts'
 import {
   type ExpandedWork,
@@ -226,6 +226,17 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
       return { station, change: { ...nothing, seconds: times * station.dose.seconds } }
     return { station, change: { ...nothing, meters: times * metersOf(station.dose.length) } }
   })
+}
+
+/** A set with the loads of its stations as they were meant. */
+export function asMeant(state: SessionState, step: SetStep): SetStep {
+  const { dose } = step
+  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return step
+  const stations = dose.stations.map((station): Station => {
+    const load = station.load && loadAsMeant(station.load, station.name, state)
+    return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
+  })
+  return { ...step, dose: { ...dose, stations } }
 }
 
 /** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for

@@ -1,8 +1,9 @@
+import { printSet } from '../prescription/print.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import { kilogramsOfLoad } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { asMeant, exercisesWithRunning, partName, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */
@@ -29,6 +30,8 @@ export const setColumns = [
   'failed',
   'note',
   'pain',
+  'entry',
+  'notation',
 ] as const
 export type SetRow = Record<(typeof setColumns)[number], Cell>
 
@@ -53,12 +56,13 @@ export type SplitRow = Record<(typeof splitColumns)[number], Cell>
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
  * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
- * the whole external load. */
+ * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): SetRow[] {
   const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-  return done.map(({ step, name, side, result, number }, index) => {
+  const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
+  return done.map(({ step, name, side, result, number, isPart }, index) => {
     const isFirst = done[index - 1]?.step !== step
     const later = done.slice(index + 1).filter((other) => other.step === step)
     const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
@@ -76,6 +80,8 @@ export function setRows(state: SessionState, id: string): SetRow[] {
       failed: isLast && result.failed ? 'yes' : null,
       note: isFirst ? result.note : null,
       pain: isFirst ? painCell(state, step.id) : null,
+      entry: isPart ? several.indexOf(step) + 1 : null,
+      notation: isPart && isFirst ? printSet(asMeant(state, step)) : null,
     }
   })
 }

@@ -62,10 +62,10 @@ describe('pausebook import', () => {
       'Pull-up 1 x 6',
     ])
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,',
-      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,,,',
+      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,,,',
     ])
   })
 
@@ -117,9 +117,9 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     expect(ran.stderr).toContain('  Sets: sets\n')
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
       ...[1, 2, 3].map(
-        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,`,
+        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,,,`,
       ),
-      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,,,',
     ])
     expect((await importing(table('50'))).stderr).toContain('51 sets')
     for (const [sets, why] of [
@@ -201,7 +201,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     expect(ran.stderr).toContain('  How heavy: load\n')
     expect(ran.stderr).toContain('  Note: not used\n  a load without a unit is in kg\n')
     expect((await tableOf(ran.logbook, 'sets'))[1]).toBe(
-      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,,,',
     )
   })
 
@@ -473,6 +473,43 @@ table.csv:11:1: the date is missing
     const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })
     expect(stdout).toContain(
       '\nThe logbook has sessions of the title and day of 2 of them; import keeps both.\nNothing was stored.\n',
+    )
+  })
+
+  it('stores drop sets, complexes and rounds as the entries they were', async () => {
+    const day = `Mix
+date: 2026-11-26
+
+lift: legs
+  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
+  3 x (clean 1 + jerk 1) @ 60 kg
+  12 min of: 5 pull-up, 10 push-up, 200 m run
+  for time: 3 rounds of 10 kb swing @ 24 kg, 15 box jump
+  squat 3 x 5 @ 100 kg
+  8 min of: 8 row each arm @ 30 kg, 40 m carry @ 2x24 kg, 30 s plank
+`
+    const kept = '12>10>8 @9 "hard"\n12>9!\n=\n1+0 pain "elbow"\n=\n6+7 @8\n9:30 "fun"\n=\n=\n5 @9\n5+3\n'
+    const logbook = folderInMemory()
+    const files = { 'day.txt': day, 'results.txt': kept }
+    expect((await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })).code).toBe(0)
+    const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook })
+    expect(stdout).toContain(',1,curl 1 x (12 > 10 > 8) @ 20/15/10 kg\r\n')
+    const again = await importing(stdout)
+    expect(again.stderr).toMatch(/^table\.csv: 11 sets in 1 session/)
+    expect(await tableOf(again.logbook, 'sets')).toEqual(await tableOf(logbook, 'sets'))
+    const liftsIn = (folder: string) =>
+      openLogbook(folder)
+        .index()
+        .map(({ lifts }) => lifts.map(({ figures }) => figures))
+    expect(liftsIn(again.logbook)).toEqual(liftsIn(logbook))
+  })
+
+  it('refuses rows of one entry without its line', async () => {
+    const ran = await importing(
+      'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
+    )
+    expect(ran.stderr).toContain(
+      'table.csv:2:25: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write what export writes there, or take these rows out and store them with backfill\n',
     )
   })
 

@@ -8,6 +8,7 @@ import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
+import { differencesOf } from '../plan/morning.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { sessionFormat } from '../session/format.ts'
 import type { Session } from '../session/model.ts'
@@ -106,10 +107,12 @@ function importMornings(
   lines: readonly MorningLine[],
   path: string,
 ): ExitCode {
-  const known = readMornings(logbookDir).mornings
-  const { events, problems } = morningsToStore(lines, known, localTimeOf(io.now()))
+  const { mornings, typed } = readMornings(logbookDir)
+  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()))
   if (problems.length > 0)
     throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  for (const difference of differencesOf(typed, given))
+    io.err(`pausebook: ${difference}. What is here was kept; "pausebook morning" changes it.\n`)
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)

@@ -1,7 +1,7 @@
 import { parseMornings } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
-import { type Morning, type MorningEvent, printMorning, readMorning } from '../plan/morning.ts'
+import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
 import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
 import { problemsError } from './command.ts'
@@ -137,25 +137,26 @@ function withoutQuotes(note: string): string {
   return note.replaceAll('"', "'")
 }
 
-/** The mornings that the logbook does not have in the same words yet.
+/** What the logbook does not have yet, morning by morning: its own values are kept, as a table may be older.
  * @param at when they are stored: local time with its offset */
 export function morningsToStore(
   lines: readonly MorningLine[],
   known: readonly Morning[],
   at: string,
-): { events: MorningEvent[]; problems: Diagnostic[] } {
-  const events: MorningEvent[] = []
+): { events: TypedMorning[]; given: TypedMorning[]; problems: Diagnostic[] } {
+  const given: TypedMorning[] = []
   const problems: Diagnostic[] = []
-  const before = new Map(known.map((morning) => [morning.date, typedOf(morning)]))
+  const before = new Map(known.map(({ date, ...words }) => [date, words]))
   for (const { text, line } of lines) {
     const reading = readMorning(text, at.slice(0, 10))
     const problem =
       'problem' in reading ? reading.problem : reading.date === null ? 'The date is missing.' : null
     if (problem !== null) problems.push(errorIn({ number: line, shown: text }, 0, text.length, problem))
     if ('problem' in reading || reading.date === null) continue
-    const { date, words } = reading
-    if (Object.keys(words).length > 0 && before.get(date) !== typedOf({ date, ...words }))
-      events.push({ type: 'typed', at, date, values: words })
+    given.push({ type: 'typed', at, date: reading.date, values: reading.words })
   }
-  return { events, problems }
+  const events = given
+    .map((event) => ({ ...event, values: wordsBeside(before.get(event.date) ?? {}, event.values) }))
+    .filter(({ values }) => Object.keys(values).length > 0)
+  return { events, given, problems }
 }

@@ -89,6 +89,14 @@ function withWords(before: MorningWords, words: MorningWords): MorningWords {
   return { ...before, ...words, ...soreness }
 }
 
+/** The words about which nothing was typed before, place by place. */
+export function wordsBeside(before: MorningWords, { soreness = [], ...words }: MorningWords): MorningWords {
+  const places = (before.soreness ?? []).map(({ place }) => withoutPain(place))
+  const more = soreness.filter(({ place }) => !places.includes(withoutPain(place)))
+  const others = Object.entries(words).filter(([key]) => !(key in before))
+  return { ...Object.fromEntries(others), ...(more.length === 0 ? {} : { soreness: more }) }
+}
+
 export type MorningReading = { date: string | null; words: MorningWords } | { problem: string }
 
 /* Values beyond these limits are typing errors. This program's own rules. */

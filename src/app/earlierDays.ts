@@ -2,7 +2,7 @@ import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, IndexSet, Logbook, SessionStart } from '../logbook/model.ts'
+import type { IndexEntry, Logbook, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -14,9 +14,9 @@ import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { type NotedPain, painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
+import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
 import { needsADoctor } from '../session/pain.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
-import { shortLoadText } from '../summary/loadText.ts'
+import type { SetDone } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printTime } from '../units/duration.ts'
@@ -190,7 +190,7 @@ function effortsText(efforts: readonly string[], reps: number | null): string {
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
-function setText(set: IndexSet): string {
+function setText(set: SetDone): string {
   const count =
     set.groups !== null
       ? `(${set.groups.join('+')})`

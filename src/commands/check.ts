@@ -30,8 +30,8 @@ import {
   stepsOf,
   type WarmUpStep,
 } from '../prescription/step.ts'
+import { loadText } from '../session/load.ts'
 import { jsonOf } from '../summary/json.ts'
-import { loadText } from '../summary/loadText.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'

@@ -108,15 +108,7 @@ function warnOfLeap(
 function blockSessions(context: Context, from: string): BlockSession[] {
   return context.entries
     .filter(({ date }) => date >= from)
-    .flatMap((entry) =>
-      doneOf(context, entry).map((day) => ({
-        ...day,
-        date: entry.date,
-        isLong: day.special === 'long run',
-        effortMinutes: entry.brief.effortMinutes,
-        atLeast: entry.brief.effortMinutesAtLeast,
-      })),
-    )
+    .flatMap((entry) => doneOf(context, entry).map((day) => ({ ...entry.brief, ...day, date: entry.date })))
     .reverse()
 }
 

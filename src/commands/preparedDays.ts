@@ -5,7 +5,7 @@ import type { IndexEntry } from '../logbook/model.ts'
 import { readDayAt } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { type CalendarDay, doneDay, plannedDay } from '../progress/week.ts'
+import { type CalendarDay, doneDay, legsOf, plannedDay } from '../progress/week.ts'
 import { replay } from '../session/replay.ts'
 import { summaryOf } from '../summary/summarise.ts'
 import type { Context } from './context.ts'
@@ -29,7 +29,7 @@ export function meantWith(context: Context): (words: readonly string[]) => DayMe
     const prescription = path === undefined ? null : dayAt(path, context)
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, context.warmUpOf, context.maxima)
-    return { isHard: day.isHard, isHeavyLegs: day.heavyLegSets > 0, isLong: day.special === 'long run' }
+    return { isHard: day.isHard, ...legsOf(day) }
   }
   return (words) => {
     const all = words.map(meantBy)

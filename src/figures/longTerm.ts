@@ -1,3 +1,4 @@
+import { signed } from '../units/decimal.ts'
 import { figure, num } from './figure.ts'
 import { interval95, leastSquares } from './leastSquares.ts'
 
@@ -89,9 +90,8 @@ export function isClearCost({ lowPercent, highPercent }: RunCost): boolean {
 export function runCostText(name: string, cost: RunCost): string {
   const { percent, lowPercent, highPercent, days } = cost
   const whole = (value: number) => Math.abs(Math.round(value))
-  const signed = (value: number) => `${value < 0 ? '-' : '+'}${whole(value)}`
   if (!isClearCost(cost))
-    return `${name} after running: no difference seen (${signed(lowPercent)} to ${signed(highPercent)} %), ${days} days`
+    return `${name} after running: no difference seen (${signed(lowPercent, 0)} to ${signed(highPercent, 0)} %), ${days} days`
   const [near, far] = percent < 0 ? [highPercent, lowPercent] : [lowPercent, highPercent]
   return `${name} after running: ${whole(percent)} % ${percent < 0 ? 'below' : 'above'} fresh (${whole(near)} to ${whole(far)}), ${days} days`
 }

@@ -2,7 +2,7 @@ import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
+import { kilogramsOfLoad } from '../session/load.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import type { IndexEntry, SessionStart } from './model.ts'
 

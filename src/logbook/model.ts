@@ -1,10 +1,11 @@
 import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
+import { MorningEvent } from '../plan/morningModel.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { Saved, Session, SessionEvent } from '../session/model.ts'
-import { SetResult } from '../session/result.ts'
-import { Brief, Summary } from '../summary/model.ts'
-import { Mass, MassUnit } from '../units/model.ts'
+import { Digest, type Summary } from '../summary/model.ts'
+import { MassUnit } from '../units/model.ts'
+import type { Damage } from './errors.ts'
 import { morningFormat, settingsFormat } from './text.ts'
 
 /** Heavier than any bar; a larger mass is a typing error. */
@@ -51,24 +52,6 @@ export const Settings = z.strictObject({
 })
 export type Settings = z.infer<typeof Settings>
 
-const when = {
-  /** When it was typed: local time with its offset. */
-  at: z.iso.datetime({ offset: true }),
-  /** The morning it is about: local date. */
-  date: z.iso.date(),
-}
-
-/** What was typed for a morning; a property that was not typed is absent. */
-const MorningWords = z.strictObject({
-  sleepSeconds: z.number().min(0).max(86_400).optional(),
-  /** Beats a minute. */
-  restingHeartRate: z.int().min(1).max(300).optional(),
-  bodyMass: Mass.optional(),
-  /** By place, from 0 to 10. */
-  soreness: z.array(z.strictObject({ place: z.string(), level: z.number().min(0).max(10) })).optional(),
-  note: z.string().optional(),
-})
-
 /** A year of mornings: what was typed, in order. A later entry corrects an earlier one of the same morning; "undone"
  * undoes the last entry for it. */
 export const Mornings = z.strictObject({
@@ -78,36 +61,11 @@ export const Mornings = z.strictObject({
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .optional(),
-  events: z.array(
-    z.discriminatedUnion('type', [
-      z.strictObject({ type: z.literal('typed'), ...when, values: MorningWords }),
-      z.strictObject({ type: z.literal('undone'), ...when }),
-    ]),
-  ),
+  events: z.array(MorningEvent),
 })
 export type Mornings = z.infer<typeof Mornings>
 
-const { running, lifting } = Summary.shape
-
-const IndexSet = SetResult.omit({ note: true, pain: true }).extend({
-  /** Less was done than prescribed. */
-  isShort: z.boolean(),
-})
-export type IndexSet = z.infer<typeof IndexSet>
-
-/** What questions about many sessions need of a run besides its figures. */
-const IndexRun = running.shape.items.element.extend({
-  /** Repeats, rather than the splits of one continuous run. */
-  repeats: z.boolean(),
-  /** The word of its target: easy, race, trial and so on; null without one. */
-  word: z.string().nullable(),
-  /** For each of its splits that was not recorded, the number of recorded ones before it. */
-  gaps: z.array(z.int()),
-  /** Session RPE of its part, 0 to 10; null if none was typed. */
-  effort: z.number().nullable(),
-})
-
-/** What the index keeps of a session: what the history, the load and the best sets need. */
+/** What the index keeps of a session. */
 export const IndexRow = z.strictObject({
   /** Below the folder of the sessions: `2026/2026-11-26-ID.json`. */
   file: z.string(),
@@ -120,25 +78,7 @@ export const IndexRow = z.strictObject({
   finished: z.boolean(),
   /** Milliseconds since 1970; null if the start is unknown. */
   started: z.number().nullable(),
-  brief: Brief,
-  /** Sets that were heavy for the legs. */
-  heavyLegSets: z.int(),
-  /** Hard running of known distance. */
-  hardRunMeters: z.number(),
-  /** In the order in which they were first done. */
-  lifts: z.array(
-    z.strictObject({
-      /** The `exerciseKey` of its name. */
-      key: z.string(),
-      figures: lifting.shape.exercises.element,
-      sets: z.array(IndexSet),
-      /** One of the sets has a pain noted. */
-      hurt: z.boolean(),
-      /** The share of the body that is lifted besides the load; 0 for any other lift, or if the body mass is unknown. */
-      bodyKg: z.number(),
-    }),
-  ),
-  running: running.extend({ items: z.array(IndexRun) }),
+  ...Digest.shape,
 })
 export type IndexRow = z.infer<typeof IndexRow>
 
@@ -174,29 +114,16 @@ export interface SessionEntry {
 }
 
 /** A session as the index has it. */
-export interface IndexEntry
-  extends SessionEntry,
-    Pick<
-      IndexRow,
-      'finished' | 'started' | 'brief' | 'heavyLegSets' | 'hardRunMeters' | 'lifts' | 'running'
-    > {
+export interface IndexEntry extends SessionEntry, Digest, Pick<IndexRow, 'finished' | 'started'> {
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
   /** The id of the older version that sync kept when two machines changed this session; that one does not count. Absent
    * without one. */
   otherVersion?: string
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): IndexRow['lifts'][number] | null
+  lifted(key: string): Digest['lifts'][number] | null
   /** All its figures, read from its own file; null if the file was damaged since the index was read. */
   summary(): Summary | null
-}
-
-/** Damage that was found: which file, what is wrong with it, what was done, in whole sentences. The file is
- * relative to the logbook. */
-export interface Damage {
-  file: string
-  wrong: string
-  done: string
 }
 
 /** A session that this process records: it holds the session's lock until `close`. */

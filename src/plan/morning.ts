@@ -3,28 +3,7 @@ import { printHours, readDuration } from '../units/duration.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { wordsFor } from '../units/words.ts'
-
-/** How sore or painful a place is, from 0 to 10. */
-interface Soreness {
-  place: string
-  level: number
-}
-
-/** What was typed for a morning; a property that was not typed is absent. */
-export interface MorningWords {
-  sleepSeconds?: number
-  /** Beats a minute. */
-  restingHeartRate?: number
-  bodyMass?: { value: number; unit: MassUnit }
-  soreness?: Soreness[]
-  note?: string
-}
-
-/** Typed for a morning, or the undoing of the last entry for it. */
-export type MorningEvent = { at: string; date: string } & (
-  | { type: 'typed'; values: MorningWords }
-  | { type: 'undone' }
-)
+import type { MorningEvent, MorningWords } from './morningModel.ts'
 
 export interface Morning extends MorningWords {
   date: string

@@ -2,20 +2,24 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
 import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
-import type {
-  DoseNode,
-  ExerciseNode,
-  LiftClauseNode,
-  LiftNode,
-  LoadNode,
-  Place,
-  StationNode,
-  WeightNode,
+import {
+  type Building,
+  bare,
+  type DoseNode,
+  type ExerciseNode,
+  isSound,
+  type LiftNode,
+  type LoadNode,
+  onlyOnce,
+  type Place,
+  report,
+  type StationNode,
+  type WeightNode,
+  warn,
 } from './syntax.ts'
 
 type LiftLine = Omit<LiftItem, 'line' | 'text'>
@@ -32,7 +36,13 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
     buildFrom: null,
     notes: [],
   }
-  for (const clause of node.clauses) takeClause(line, clause)
+  for (const { clause, value } of node.clauses) {
+    if (clause === 'text') line.notes.push(value.value)
+    else if (clause === 'side') for (const exercise of line.exercises) exercise.side ??= value.value
+    else if (clause === 'rpe') for (const set of line.exercises[0]?.sets ?? []) set.rpe ??= bare(value)
+    else if (clause === 'pause' || clause === 'every') line[clause] = value.seconds
+    else Object.assign(line, { [clause]: bare(value) })
+  }
   if (node.inTurn) line.inTurn = true
   checkSchemes(node, building)
   checkAgainstClock(node, building)
@@ -40,33 +50,6 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   checkRest(node, building)
   checkBuildFrom(node, line, building)
   return line
-}
-
-function takeClause(line: LiftLine, clause: LiftClauseNode): void {
-  switch (clause.clause) {
-    case 'pause':
-    case 'every':
-      line[clause.clause] = clause.value.seconds
-      break
-    case 'rest':
-      line.rest = { from: clause.value.from, to: clause.value.to }
-      break
-    case 'side':
-      for (const exercise of line.exercises) exercise.side ??= clause.value.side
-      break
-    case 'tempo':
-      line.tempo = clause.value.text
-      break
-    case 'buildFrom':
-      line.buildFrom = measureOf(clause.value)
-      break
-    case 'text':
-      line.notes.push(clause.value.text)
-      break
-    case 'rpe':
-      for (const set of line.exercises[0]?.sets ?? [])
-        set.rpe ??= { from: clause.value.from, to: clause.value.to }
-  }
 }
 
 /** The repetitions of each drop if only the loads are written. */
@@ -86,7 +69,7 @@ function asLoads(
   return {
     ...node,
     name,
-    scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps }] },
+    scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps, lower: [] }] },
     load: { at, weights, rpe: null },
   }
 }
@@ -101,17 +84,21 @@ const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
 /** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   const { name, scheme } = node
-  if (!dropSetName.test(name.name) || (node.load === null && !/^drop/i.test(name.name))) return node
+  if (!dropSetName.test(name.value) || (node.load === null && !/^drop/i.test(name.value))) return node
   const reps = scheme.doses.flatMap((dose) =>
     dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
   )
-  const bare = { ...name, name: name.name.replace(dropSetName, '') }
-  if (bare.name !== '' && scheme.sets === null && reps.length > 1 && reps.length === scheme.doses.length) {
+  const named = { ...name, value: name.value.replace(dropSetName, '') }
+  if (named.value !== '' && scheme.sets === null && reps.length > 1 && reps.length === scheme.doses.length) {
     const one = { at: scheme.at, sets: { at: scheme.at, value: 1 } }
-    if (node.load === null) return asLoads(node, bare, reps, building)
-    return { ...node, name: bare, scheme: { ...one, doses: [{ at: scheme.at, kind: 'drop', reps }] } }
+    if (node.load === null) return asLoads(node, named, reps, building)
+    return {
+      ...node,
+      name: named,
+      scheme: { ...one, doses: [{ at: scheme.at, kind: 'drop', reps, lower: [] }] },
+    }
   }
-  if (scheme.doses[0]?.kind === 'drop' && bare.name !== '') return { ...node, name: bare }
+  if (scheme.doses[0]?.kind === 'drop' && named.value !== '') return { ...node, name: named }
   report(
     building,
     node.at,
@@ -142,8 +129,8 @@ function askHeight({ name, load, isStation }: ExerciseNode, building: Building):
   const [weight] = load?.weights ?? []
   if (
     isStation ||
-    !isJump(name.name) ||
-    !hasHeight.test(name.name) ||
+    !isJump(name.value) ||
+    !hasHeight.test(name.value) ||
     weight?.kind !== 'mass' ||
     !weight.bare ||
     weight.pair
@@ -167,7 +154,7 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   if (sets === null || sets.value <= mostSets || sets.wrong) return node
   if (!isReps || node.load !== null || node.isStation) return node
   const { at, value } = sets
-  const said = `${value} sets of ${node.name.name} are more than anyone does`
+  const said = `${value} sets of ${node.name.value} are more than anyone does`
   report(building, node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
   return {
     ...node,
@@ -179,10 +166,14 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
 /** `row each arm 3 x 8`: a side at the end of a name belongs to the sets. */
 function withSide(node: ExerciseNode): ExerciseNode {
   const [, name, what = ''] =
-    /^(.*\S)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/i.exec(node.name.name) ?? []
+    /^(.*\S)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/i.exec(node.name.value) ?? []
   if (name === undefined || !/\p{L}/u.test(name)) return node
   const side = /side/i.test(what) ? 'each side' : /arm|hand/i.test(what) ? 'each arm' : 'each leg'
-  return { ...node, name: { ...node.name, name }, side: node.side ?? { at: node.name.at, side } }
+  return {
+    ...node,
+    name: { ...node.name, value: name },
+    side: node.side ?? { at: node.name.at, value: side },
+  }
 }
 
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
@@ -190,7 +181,7 @@ const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   askHeight(written, building)
   const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
-  const { name } = node.name
+  const name = node.name.value
   const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
   const mass = massInName.exec(name)
   if (node.isStation && /\d/.test(name))
@@ -211,14 +202,14 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   return {
     name,
     sets,
-    side: node.side?.side ?? null,
-    ...(height ? { height: measureOf(height) } : {}),
+    side: node.side?.value ?? null,
+    ...(height ? { height: bare(height) } : {}),
   }
 }
 
 /** The doses of a scheme, one for each set. */
 function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): DoseNode[] {
-  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each, building)
+  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each.length, building)
   return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
 }
 
@@ -229,7 +220,7 @@ function setsOf(
   building: Building,
 ): PrescribedSet[] {
   const all = dosesOf(scheme, building)
-  const rpe = load?.rpe ? { from: load.rpe.from, to: load.rpe.to } : null
+  const rpe = bare(load?.rpe ?? null)
   if (all.some(({ kind }) => kind === 'drop')) return dropSets({ at, load }, all, rpe, building)
   const loads = loadsOf({ at, load }, all.length, building)
   return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
@@ -257,7 +248,7 @@ function dropSets(
       node.load?.at ?? node.at,
       `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
     )
-  const [load = null, ...lower] = weights.map(loadOf)
+  const [load = null, ...lower] = bare(weights)
   const dose: Dose = {
     kind: 'drop',
     reps: first?.kind === 'drop' ? first.reps.map(({ value }) => value) : [],
@@ -316,37 +307,15 @@ function withOneUnit(nodes: readonly DoseNode[], building: Building): Dose[] {
   return nodes.map((node) => {
     if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node, building)
     if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
-    if (last?.kind === 'distance') return { kind: 'distance', length: { value: node.from, unit: last.unit } }
+    if (last?.kind === 'distance')
+      return { kind: 'distance', length: { value: node.from, unit: last.length.unit } }
     return doseOf(node, building)
   })
 }
 
 function doseOf(node: DoseNode, building: Building): Dose {
-  switch (node.kind) {
-    case 'reps':
-      return { kind: 'reps', from: node.from, to: node.to }
-    case 'atLeast':
-      return { kind: 'atLeast', reps: node.reps }
-    case 'cluster':
-      return { kind: 'cluster', groups: node.groups.map((group) => group.value) }
-    case 'max':
-      return { kind: 'max' }
-    case 'time':
-      return { kind: 'time', seconds: node.seconds }
-    case 'distance':
-      return { kind: 'distance', length: measureOf(node) }
-    case 'drop':
-      return { kind: 'drop', reps: node.reps.map(({ value }) => value), lower: [] }
-    case 'complex':
-      return {
-        kind: 'complex',
-        lifts: node.lifts.map(({ name, reps }) => ({ name: name.name, reps: reps.value })),
-      }
-    case 'roundsIn':
-      return { kind: 'roundsIn', seconds: node.time.seconds, stations: stationsOf(node.stations, building) }
-    case 'forTime':
-      return { kind: 'forTime', rounds: node.rounds.value, stations: stationsOf(node.stations, building) }
-  }
+  if (!('stations' in node)) return bare(node)
+  return { ...bare({ ...node, stations: [] }), stations: stationsOf(node.stations, building) }
 }
 
 /** The exercises of a round against the clock: repetitions, a time or a distance each, and a load. */
@@ -364,9 +333,9 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
       report(building, node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
     const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
     return {
-      name: node.name.name,
+      name: node.name.value,
       dose: isPlain ? dose : { kind: 'reps', from: 1, to: 1 },
-      side: node.side?.side ?? null,
+      side: node.side?.value ?? null,
       load,
     }
   })
@@ -375,7 +344,7 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
 /** One load for each set; a single load applies to all. */
 function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
   const weights = weightsOf(node.load, building)
-  const loads = weights.map(loadOf)
+  const loads = bare(weights)
   if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
   if (loads.length !== sets) {
     const places = node.load?.at ?? node.at
@@ -399,17 +368,21 @@ function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   for (const weight of [...weights].reverse()) {
     const right = done[0]
     if (weight.kind !== 'mass' || !weight.bare || right === undefined) done.unshift(weight)
-    else if (right.kind === 'percent' && !weight.pair) done.unshift({ ...weight, kind: 'percent' })
+    else if (right.kind === 'percent' && !weight.pair) done.unshift(asPercent(weight))
     else if (right.kind === 'mass' && !right.bare) done.unshift({ ...weight, unit: right.unit, bare: false })
     else done.unshift(weight)
   }
   return done
 }
 
+function asPercent({ at, wrong, from, to }: WeightNode & { kind: 'mass' }): WeightNode {
+  return { at, kind: 'percent', from, to, ...(wrong && { wrong }) }
+}
+
 const smallestBareLoad = 10
 
 function isSmall(weight: WeightNode): boolean {
-  return weight.kind === 'mass' && weight.bare && !weight.pair && weight.to <= smallestBareLoad
+  return weight.kind === 'mass' && weight.bare === true && !weight.pair && weight.to <= smallestBareLoad
 }
 
 function checkBare(weights: readonly WeightNode[], building: Building): void {
@@ -420,18 +393,6 @@ function checkBare(weights: readonly WeightNode[], building: Building): void {
   const unit = building.units.mass
   const at = [first.at[0], weights.at(-1)?.at[1] ?? first.at[1]] as const
   report(building, at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
-}
-
-function loadOf(weight: WeightNode): Load {
-  switch (weight.kind) {
-    case 'mass':
-      return { kind: 'mass', from: weight.from, to: weight.to, unit: weight.unit, pair: weight.pair }
-    case 'percent':
-      return { kind: 'percent', from: weight.from, to: weight.to }
-    case 'bodyweight':
-    case 'last':
-      return { kind: weight.kind, added: weight.added, unit: weight.unit }
-  }
 }
 
 /** Checks that each exercise of a superset has one scheme. */

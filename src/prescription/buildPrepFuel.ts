@@ -1,23 +1,21 @@
-import { type Building, marksIn, report, warn } from './building.ts'
-import { amountOf } from './buildRun.ts'
 import type { FuelItem, PrepItem } from './model.ts'
-import { warnOfFood } from './plausible.ts'
+import { warnOfDistance, warnOfFood } from './plausible.ts'
 import { printQuoted } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
-import type { FuelNode, PrepNode } from './syntax.ts'
+import { type Building, bare, type FuelNode, marksIn, type PrepNode, report, warn } from './syntax.ts'
 
 type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
 /** Builds one prep line; `10 min jog` means `jog 10 min`. */
 export function prepLineOf(node: PrepNode, building: Building): PrepLine {
-  const { name } = node.name
+  const name = node.name.value
   const moved = amountFirst(name)
-  if (moved !== null && node.dose === null) {
+  if (moved !== null && node.amount === null) {
     const turned = strictSyntaxOf(moved, 'prepItem', building.units) as PrepNode | null
     // A time before the name is an amount: 10 min jog. Other numbers may belong to the name.
-    if (turned !== null && turned.dose?.kind === 'time' && marksIn(turned).length === 0)
-      return prepLineOf({ ...turned, side: node.side, texts: node.texts }, building)
-    const written = [moved, ...printQuoted(node.texts.map((text) => text.text))].join(', ')
+    if (turned !== null && turned.amount?.kind === 'time' && marksIn(turned).length === 0)
+      return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
+    const written = [moved, ...printQuoted(bare(node.notes))].join(', ')
     warn(
       building,
       node.name.at,
@@ -31,18 +29,8 @@ export function prepLineOf(node: PrepNode, building: Building): PrepLine {
       node.name.at,
       `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
     )
-  return {
-    name,
-    count: node.count?.value ?? null,
-    amount: prepAmountOf(node, building),
-    side: node.side?.side ?? null,
-    notes: node.texts.map((text) => text.text),
-  }
-}
-
-function prepAmountOf({ dose }: PrepNode, building: Building): PrepLine['amount'] {
-  if (dose === null) return null
-  return dose.kind === 'reps' ? { kind: 'reps', reps: dose.reps } : amountOf(dose, building)
+  if (node.amount?.kind === 'distance') warnOfDistance(node.amount.length, building)
+  return bare(node)
 }
 
 /** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the
@@ -73,7 +61,7 @@ export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
   }
   for (const bit of node.bits) {
     if (bit.bit === 'text') {
-      line.notes.push(bit.value.text)
+      line.notes.push(bit.value.value)
       continue
     }
     const key = keys[bit.bit]

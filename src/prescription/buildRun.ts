@@ -3,35 +3,32 @@ import { printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
-import { type Building, isSound, measureOf, onlyOnce, report, warn } from './building.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import {
-  checkSpeeds,
-  implausibleTime,
-  timeAsPace,
-  unbelievablePace,
-  warnOfDistance,
-  warnOfPace,
-} from './plausible.ts'
+import { checkSpeeds, implausibleTime, paceAsTime, warnOfDistance, warnOfPace } from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
-import type {
-  AmountNode,
-  GroupNode,
-  IntervalNode,
-  Place,
-  RecoveryNode,
-  RunClauseNode,
-  SpanNode,
-  TargetNode,
-  WorkNode,
+import {
+  type AmountNode,
+  type Building,
+  bare,
+  type GroupNode,
+  type IntervalNode,
+  isSound,
+  onlyOnce,
+  type PaceNode,
+  type Place,
+  type RecoveryNode,
+  report,
+  type SpanNode,
+  type TargetNode,
+  type WorkNode,
+  warn,
 } from './syntax.ts'
 
 /** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
-  if (node.node === 'recovery') return recoveryOf(node, building)
-  return workOf(node, building, null)
+  return node.kind === 'recovery' ? recoveryOf(node, building) : workOf(node, building, null)
 }
 
 /** What the groups around a work do to it. */
@@ -62,22 +59,14 @@ function checkTarget(
     report(building, at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
-function recoveryOf({ move, amount }: RecoveryNode, building: Building): Recovery {
-  if (amount.kind === 'way') return { kind: 'recovery', move, amount: { kind: 'way', way: amount.way } }
-  if (amount.kind === 'same') return { kind: 'recovery', move, amount: { kind: 'same' } }
-  if (amount.kind === 'distanceIn') {
-    warnOfDistance(amount, building)
-    const { seconds } = amount
-    return { kind: 'recovery', move, amount: { kind: 'distanceIn', length: measureOf(amount), seconds } }
-  }
-  return { kind: 'recovery', move, amount: amountOf(amount, building) }
+function recoveryOf(node: RecoveryNode, building: Building): Recovery {
+  if ('length' in node.amount) warnOfDistance(node.amount.length, building)
+  return bare(node)
 }
 
-/** A time or a distance without its place; warns of one that is too long. */
-export function amountOf(node: AmountNode, building: Building): Amount {
-  if (node.kind === 'time') return { kind: 'time', seconds: node.seconds }
-  warnOfDistance(node, building)
-  return { kind: 'distance', length: measureOf(node) }
+function amountOf(node: AmountNode, building: Building): Amount {
+  if (node.kind === 'distance') warnOfDistance(node.length, building)
+  return bare(node)
 }
 
 /** @param outer null outside any group */
@@ -86,20 +75,26 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
   const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
   const around: Around = {
     times: (outer?.times ?? 1) * (node.times?.value ?? 1),
-    split: split ? measureOf(split) : (outer?.split ?? null),
+    split: split ? bare(split) : (outer?.split ?? null),
   }
   const work: Work = {
     kind: 'work',
     times: node.times?.value ?? null,
     body:
-      node.body.node === 'group'
+      node.body.kind === 'group'
         ? groupOf(node.body, building, around)
         : intervalOf(node.body, building, around),
     recovery: null,
     ...nothingInherited,
-    notes: node.body.node === 'interval' ? extraOf(node.body, building) : [],
+    notes: node.body.kind === 'piece' ? extraOf(node.body, building) : [],
   }
-  for (const clause of node.clauses) takeClause(work, clause, building)
+  for (const { clause, value } of node.clauses) {
+    if (clause === 'text') work.notes.push(value.value)
+    else if (clause === 'rpe') takeEffort(work, value)
+    else if (clause === 'every') work.every = value.seconds
+    else if (clause === 'recovery') work.recovery = recoveryOf(value, building)
+    else Object.assign(work, { [clause]: bare(value) })
+  }
   checkRecovery(node, work, building, outer !== null)
   checkEvery(node, work, building)
   checkSplit(node, work, building)
@@ -121,46 +116,15 @@ function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[
 
 function groupOf(node: GroupNode, building: Building, around: Around): Work['body'] {
   const steps = node.steps.map((step) =>
-    step.node === 'recovery' ? recoveryOf(step, building) : workOf(step, building, around),
+    step.kind === 'recovery' ? recoveryOf(step, building) : workOf(step, building, around),
   )
   return { kind: 'group', steps }
 }
 
-function takeClause(work: Work, clause: RunClauseNode, building: Building): void {
-  switch (clause.clause) {
-    case 'recovery':
-      work.recovery = recoveryOf(clause.value, building)
-      break
-    case 'split':
-      work.split = measureOf(clause.value)
-      break
-    case 'negative':
-      work.negative = true
-      break
-    case 'lane':
-      work.lane = clause.value.value
-      break
-    case 'grade':
-      work.grade = clause.value.value
-      break
-    case 'heartRate': {
-      const { value } = clause
-      work.heartRate = 'under' in value ? { under: value.under } : { from: value.from, to: value.to }
-      break
-    }
-    case 'every':
-      work.every = clause.value.seconds
-      break
-    case 'text':
-      work.notes.push(clause.value.text)
-      break
-    case 'rpe': {
-      const { from, to } = clause.value
-      if (work.body.kind === 'piece' && work.body.target === null)
-        work.body.target = { kind: 'rpe', from, to }
-      else work.notes.push(`rpe ${printSpan(clause.value)}`)
-    }
-  }
+/** An effort after its comma is the target, or a text beside another. */
+function takeEffort(work: Work, { from, to }: SpanNode): void {
+  if (work.body.kind === 'piece' && work.body.target === null) work.body.target = { kind: 'rpe', from, to }
+  else work.notes.push(`rpe ${printSpan({ from, to })}`)
 }
 
 function checkRecovery(node: WorkNode, work: Work, building: Building, inside: boolean): void {
@@ -244,17 +208,10 @@ function intervalOf(node: IntervalNode, building: Building, around: Around): Int
 /** The target of an interval; reports one that nobody can hold. */
 function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], building: Building): Target {
   switch (node.kind) {
-    case 'word':
-      return { kind: 'word', word: node.word } as Target
     case 'goal':
       if (building.goal === null)
         report(building, node.at, 'this day has no goal: write one above, such as goal: 10 km in 40:00')
-      return { kind: 'goal' }
-    case 'rpe':
-    case 'heartRate':
-      return { kind: node.kind, from: node.from, to: node.to }
-    case 'heartRateUnder':
-      return { kind: 'heartRateUnder', under: node.under }
+      break
     case 'time':
       return timeTargetOf(node, interval, amounts, building)
     case 'times': {
@@ -265,51 +222,36 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
       })
       return { kind: 'times', each }
     }
-    case 'progression': {
-      const { first, last, per } = node
-      for (const seconds of [first, last])
-        checkSpeeds(
-          node,
-          `a pace of ${printPace({ from: seconds, to: seconds, per })}`,
-          [metersInPaceUnit[per] / seconds],
-          building,
-        )
-      return { kind: 'progression', first, last, per }
-    }
+    case 'progression':
+      for (const seconds of [node.first, node.last]) {
+        const pace = printPace({ from: seconds, to: seconds, per: node.per })
+        checkSpeeds(node, `a pace of ${pace}`, [metersInPaceUnit[node.per] / seconds], building)
+      }
+      break
     case 'pace':
       return paceTargetOf(node, interval, building)
     case 'speed': {
-      const { from, to, unit } = node
-      const speeds = [metersPerSecondOf(from, unit), metersPerSecondOf(to, unit)]
-      checkSpeeds(node, `${printSpan(node)} ${unit}`, speeds, building)
-      return { kind: 'speed', from, to, unit }
+      const speeds = [node.from, node.to].map((speed) => metersPerSecondOf(speed, node.unit))
+      checkSpeeds(node, `${printSpan(node)} ${node.unit}`, speeds, building)
     }
   }
+  return bare(node)
 }
 
 /** A pace that is more likely one in the other unit, or the time of the interval, becomes that. */
-function paceTargetOf(
-  node: TargetNode & { kind: 'pace' },
-  interval: IntervalNode,
-  building: Building,
-): Target {
+function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building): Target {
   const { from, to, per } = node
   const said = printPace(node)
   const other = otherPaceUnit(node, interval, building.part)
-  const slow = timeAsPace({ ...node, per: other ?? per }, interval, building)
-  if (slow !== null) {
-    report(building, node.at, slow, true)
+  const asTime = paceAsTime({ ...node, per: other ?? per }, interval, building)
+  if (asTime !== null) {
+    report(building, node.at, asTime, true)
     return { kind: 'time', from, to }
   }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
     report(building, node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
     return { kind: 'pace', from, to, per: other }
-  }
-  const unbelievable = unbelievablePace(node, interval, building)
-  if (unbelievable !== null) {
-    report(building, node.at, unbelievable, true)
-    return { kind: 'time', from, to }
   }
   if (isSound(node)) {
     const secondsPerKm = secondsPerKmOf((from + to) / 2, per)
@@ -326,14 +268,15 @@ const fastestRowing = 5
 /** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile, and a fast one in a
  * cross part without a name or of that name is rowing for 500 m. */
 function otherPaceUnit(
-  { bare, per, from }: TargetNode & { kind: 'pace' },
+  node: PaceNode,
   interval: IntervalNode,
   part: Building['part'],
 ): 'mi' | '500 m' | null {
-  if (bare !== true) return null
+  const { per, from } = node
+  if (node.bare !== true) return null
   const isRowed = part.kind === 'cross' && isRowing(part.name ?? 'row')
   if (isRowed && metersInPaceUnit[per] / from > fastestRowing) return '500 m'
-  const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.unit === 'mi')
+  const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.length.unit === 'mi')
   return per === 'km' && isMiles ? 'mi' : null
 }
 
@@ -355,7 +298,8 @@ function timeTargetOf(
     )
     return target
   }
-  if (!isSound(node) || !interval.amounts.every(isSound)) return target
+  if (!isSound(node) || !interval.amounts.every((each) => isSound('length' in each ? each.length : each)))
+    return target
   const total = meters.reduce((sum, each) => sum + each, 0)
   const what = amounts.map(printAmount).join(' and ')
   const { kind } = building.part

@@ -1,18 +1,26 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Building, isSound, measureOf, report } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import { hastyAnswer, mealIn } from './hasty.ts'
+import { anyPartKind, partKinds } from './kinds.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
-import { implausibleTime, warnOfHeader, warnOfMass } from './plausible.ts'
+import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { inNotation, type LineRule } from './synonyms.ts'
-import { anyPartKind, type HeaderNode, type PrepNode, partKinds, type TextNode } from './syntax.ts'
+import {
+  type Building,
+  bare,
+  type HeaderNode,
+  isSound,
+  type PrepNode,
+  report,
+  type TextNode,
+} from './syntax.ts'
 import { isRounds } from './together.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
@@ -217,7 +225,7 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
 export function isItem(kind: PartKind, name: string, units: Building['units']): boolean {
   if (kind !== 'prep') return isReadable(name, ruleOf[kind], units)
   const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
-  return item !== null && item.dose !== null && (item.dose.kind !== 'reps' || item.count !== null)
+  return item !== null && item.amount !== null && (item.amount.kind !== 'reps' || item.count !== null)
 }
 
 /* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
@@ -302,7 +310,7 @@ function kindOf(item: string, kind: PartKind, units: Building['units']): PartKin
 /** `10 min`, `2 x 10`: an amount that any kind of item may have. */
 function isPlainDose(item: string, units: Building['units']): boolean {
   const node = strictSyntaxOf(`x ${item}`, 'prepItem', units) as PrepNode | null
-  return node !== null && node.name.name === 'x'
+  return node !== null && node.name.value === 'x'
 }
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
@@ -360,9 +368,9 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
 function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Building): string | null {
   if (node.header === 'note') return null
   const name = node.header === 'max' || node.header === 'bar' ? node.name : null
-  const key = name === null ? node.header : `${node.header} ${exerciseKey(name.name)}`
+  const key = name === null ? node.header : `${node.header} ${exerciseKey(name.value)}`
   const said =
-    name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.name}`
+    name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.value}`
   if (before.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
   return key
 }
@@ -372,36 +380,37 @@ function headerOf(node: HeaderNode, headers: Headers, building: Building): Parti
     case 'date':
       return { date: dateOf(node.value, building) }
     case 'units':
-      return { units: { distance: node.value.distance, mass: node.value.mass } }
+      return { units: bare(node.value) }
     case 'goal':
       return { goal: goalOf(node, headers, building) }
     case 'athlete':
     case 'bar':
-      warnOfHeader(node.header, node.value, building)
+      warnOfMass(node.header, node.value, building)
       if (node.header === 'bar' && node.name !== null)
-        return { bars: [{ name: node.name.name, mass: measureOf(node.value) }] }
-      return { [node.header]: measureOf(node.value) }
+        return { bars: [{ name: node.name.value, mass: bare(node.value) }] }
+      return { [node.header]: bare(node.value) }
     case 'lap':
-      return { lap: measureOf(node.value) }
+      return { lap: bare(node.value) }
     case 'max':
-      warnOfMass(node.value, node.value, building)
-      return { maxima: [{ name: node.name.name, mass: measureOf(node.value) }] }
+      warnOfMass('load', node.value, building)
+      return { maxima: [{ name: node.name.value, mass: bare(node.value) }] }
     case 'note':
       return { notes: [node.text] }
   }
 }
 
 function dateOf(node: TextNode, building: Building): string {
-  if (!isSound(node) || isCalendarDate(node.text)) return node.text
-  const [, year = '', month = '', day = ''] = /^(\d+)-(\d+)-(\d+)$/.exec(node.text) ?? []
+  const text = node.value
+  if (!isSound(node) || isCalendarDate(text)) return text
+  const [, year = '', month = '', day = ''] = /^(\d+)-(\d+)-(\d+)$/.exec(text) ?? []
   const padded = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
-  const isShort = padded !== node.text && isCalendarDate(padded)
+  const isShort = padded !== text && isCalendarDate(padded)
   report(
     building,
     node.at,
     isShort
       ? `a date has four digits of the year and two each of month and day: write ${padded}`
-      : `there is no ${node.text} in the calendar: a date is written year-month-day, such as 2026-11-26`,
+      : `there is no ${text} in the calendar: a date is written year-month-day, such as 2026-11-26`,
     isShort,
   )
   return isShort ? padded : '2000-01-01'
@@ -412,7 +421,7 @@ function goalOf(
   headers: Headers,
   building: Building,
 ): Headers['goal'] {
-  const length = measureOf(node.length)
+  const length = bare(node.length)
   const on = node.on === null ? null : dateOf(node.on, building)
   let { seconds } = node.time
   if (isSound(node.length) && isSound(node.time)) {

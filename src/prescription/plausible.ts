@@ -3,11 +3,21 @@ import { printNumber } from '../units/decimal.ts'
 import { formatClockShort, printDuration } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
-import type { LengthUnit, MassUnit } from '../units/model.ts'
-import { type PaceUnit, paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
-import { type Building, isSound, type Pace, report, warn } from './building.ts'
+import type { Mass } from '../units/model.ts'
+import { paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { printSpan } from './print.ts'
-import type { IntervalNode, Node, WeightNode } from './syntax.ts'
+import {
+  type Building,
+  type IntervalNode,
+  isSound,
+  type LengthNode,
+  type Node,
+  type Pace,
+  type PaceNode,
+  report,
+  type WeightNode,
+  warn,
+} from './syntax.ts'
 
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
@@ -16,7 +26,6 @@ import type { IntervalNode, Node, WeightNode } from './syntax.ts'
  * been faster than the second over 500 m (both from memory). What is slower than the third is walked: this program's own. */
 const paces = { fast: 130, impossible: 115, walk: 720 }
 const longestMeters = 200_000
-const heaviestKg = { load: 500, bar: 60, athlete: 300, lightestAthlete: 25 }
 const mostPercent = 110
 const mostSets = 50
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
@@ -39,83 +48,66 @@ export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' 
   return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
 }
 
-/** Asks about a pace that nobody runs over a distance and that is probably its time: `8 x 400 m @ 1:20`; null for any
- * other. */
-export function unbelievablePace(
-  node: Node & { from: number; to: number; per: PaceUnit },
-  interval: IntervalNode,
-  building: Building,
-): string | null {
-  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  const [amount] = interval.amounts
-  if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length !== 1) return null
-  if (amount?.kind !== 'distance' || amount.wrong !== undefined) return null
-  const meters = metersOf(amount, building.lapMeters)
-  if (1000 / perKm(node.from) <= fastestOver(meters)) return null
-  const whole = (node.from * 1000) / meters
-  if (whole < recordPace(meters) || whole > 1000) return null
-  const times = clocks([node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000))
-  return `${printPace(node)} is ${times} for ${printLength(amount)}; did you mean in ${clocks([node.from, node.to])}?`
+/** A pace that is said for less than its unit is slower than a walk. A slow one is meant if its unit is written. */
+function isSlowerThanWalk(node: PaceNode): boolean {
+  return node.bare === true && secondsPerKmOf(node.from, node.per) > paces.walk
 }
 
-/** Asks about a pace without a unit that is slower than a walk and is probably the time of the interval: `5 km @ 20:00`;
- * null for any other. */
-export function timeAsPace(
-  node: Node & { from: number; to: number; per: PaceUnit; bare?: boolean },
-  interval: IntervalNode,
-  building: Building,
-): string | null {
-  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  const isSlow = node.bare === true && perKm(node.from) > paces.walk
-  if (building.part.kind !== 'run' || node.wrong !== undefined || !isSlow) return null
-  const [amount] = interval.amounts
-  const isWhole = interval.amounts.length === 1 && amount?.kind === 'distance' && amount.wrong === undefined
-  const meters = isWhole ? metersOf(amount, building.lapMeters) : 0
-  const isTime = [node.from, node.to].every(
-    (seconds) => meters / seconds <= fastestOver(meters) && (seconds * 1000) / meters <= paces.walk,
-  )
-  if (!isWhole || !isTime) return null
-  return `${printPace(node)} is slower than a walk; did you mean in ${clocks([node.from, node.to])}?`
-}
-
-/** A pace that is probably the time of the interval: `500 m @ 1:50`. Only on foot, since wheels are that fast. A slow one
- * is meant if its unit is written. */
-export function warnOfPace(
-  node: Node & { from: number; to: number; per: PaceUnit; bare?: boolean },
-  interval: IntervalNode,
-  building: Building,
-): void {
-  const perKm = (seconds: number) => secondsPerKmOf(seconds, node.per)
-  if (building.part.kind !== 'run' || node.wrong !== undefined) return
-  if (node.bare === true && perKm(node.from) > paces.walk)
-    warn(
-      building,
-      node.at,
-      `${printPace(node)} is slower than a walk; a time for the whole is written with in`,
-    )
-  if (perKm(node.from) >= paces.fast) return
-  for (const amount of interval.amounts) {
-    if (amount.kind !== 'distance' || amount.wrong !== undefined) continue
-    const meters = metersOf(amount, building.lapMeters)
-    if (meters <= 400) continue
-    const times = [node.from, node.to].map((seconds) => (perKm(seconds) * meters) / 1000)
-    const whole = [node.from, node.to].map((seconds) => (seconds * 1000) / meters)
-    const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
-    const what = `${printPace(node)} is ${printLength(amount)} in ${clocks(times)}`
-    const isImpossible = perKm(node.from) < paces.impossible || 1000 / perKm(node.from) > fastestOver(meters)
-    const who = isImpossible ? 'anyone' : 'almost anyone'
-    const advice = isTime ? `did you mean in ${clocks([node.from, node.to])}?` : 'check the pace'
-    warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
-    return
+/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`) or nobody
+ * runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
+export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
+  const { from, to, per } = node
+  const [amount, ...others] = interval.amounts
+  if (building.part.kind !== 'run' || node.wrong !== undefined || others.length > 0) return null
+  if (amount?.kind !== 'distance' || amount.length.wrong !== undefined) return null
+  const meters = metersOf(amount.length, building.lapMeters)
+  const asked = `did you mean in ${clocks([from, to])}?`
+  const isRun = (seconds: number) =>
+    meters / seconds <= fastestOver(meters) && (seconds * 1000) / meters <= paces.walk
+  if (isSlowerThanWalk(node)) {
+    const isTime = isRun(from) && isRun(to)
+    return isTime ? `${printPace(node)} is slower than a walk; ${asked}` : null
   }
+  const whole = (from * 1000) / meters
+  const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
+  if (isPossible || whole < recordPace(meters) || whole > 1000) return null
+  const times = clocks([from, to].map((seconds) => (secondsPerKmOf(seconds, per) * meters) / 1000))
+  return `${printPace(node)} is ${times} for ${printLength(amount.length)}; ${asked}`
+}
+
+/** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on foot,
+ * since wheels are that fast. */
+export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Building): void {
+  const { from, to, per } = node
+  if (building.part.kind !== 'run' || node.wrong !== undefined) return
+  const said = printPace(node)
+  if (isSlowerThanWalk(node))
+    warn(building, node.at, `${said} is slower than a walk; a time for the whole is written with in`)
+  const fastest = secondsPerKmOf(from, per)
+  const amount = interval.amounts.find(
+    (each) =>
+      each.kind === 'distance' &&
+      each.length.wrong === undefined &&
+      metersOf(each.length, building.lapMeters) > 400,
+  )
+  if (fastest >= paces.fast || amount?.kind !== 'distance') return
+  const meters = metersOf(amount.length, building.lapMeters)
+  const times = [from, to].map((seconds) => (secondsPerKmOf(seconds, per) * meters) / 1000)
+  const whole = [from, to].map((seconds) => (seconds * 1000) / meters)
+  const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
+  const isImpossible = fastest < paces.impossible || 1000 / fastest > fastestOver(meters)
+  const who = isImpossible ? 'anyone' : 'almost anyone'
+  const advice = isTime ? `did you mean in ${clocks([from, to])}?` : 'check the pace'
+  const what = `${said} is ${printLength(amount.length)} in ${clocks(times)}`
+  warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
 }
 
 function clocks(seconds: number[]): string {
-  return [...new Set(seconds.map(formatClockShort))].join('-')
+  return [...new Set(seconds.map((each) => formatClockShort(each)))].join('-')
 }
 
 /** More than 200 km in one interval. */
-export function warnOfDistance(node: Node & { value: number; unit: LengthUnit }, building: Building): void {
+export function warnOfDistance(node: LengthNode, building: Building): void {
   if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
   const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
   warn(building, node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
@@ -123,45 +115,44 @@ export function warnOfDistance(node: Node & { value: number; unit: LengthUnit },
 
 /** More than 500 kg, or than 110 % of a maximum. */
 export function warnOfLoad(weight: WeightNode, building: Building): void {
-  if (weight.wrong !== undefined) return
-  if (weight.kind === 'percent') {
-    if (weight.to <= mostPercent) return
+  if (weight.kind !== 'percent') {
+    const { at, wrong, unit } = weight
+    const value = weight.kind === 'mass' ? weight.to : weight.added
+    warnOfMass('load', { at, value, unit, ...(wrong && { wrong }) }, building)
+  } else if (weight.wrong === undefined && weight.to > mostPercent) {
     const said = `${printSpan(weight)}% of a maximum is more than anyone lifts`
     warn(building, weight.at, `${said}; write ${mostPercent}% or less`)
-    return
   }
-  const mass = { value: weight.kind === 'mass' ? weight.to : weight.added, unit: weight.unit }
-  warnOfMass(weight, mass, building)
 }
 
-/** A load or a maximum of more than 500 kg. */
-export function warnOfMass(node: Node, mass: { value: number; unit: MassUnit }, building: Building): void {
-  if (node.wrong !== undefined || kilogramsOf(mass) <= heaviestKg.load) return
-  const message = `${printMass(mass)} is more than anyone lifts (500 kg)`
-  warn(building, node.at, `${message}; ${meantMass(mass, 1, heaviestKg.load)}`)
+/** In kilograms. A load taken off the bodyweight is negative. */
+const masses = {
+  load: {
+    least: Number.NEGATIVE_INFINITY,
+    most: 500,
+    says: (mass: string) => `${mass} is more than anyone lifts (500 kg)`,
+  },
+  bar: { least: 0, most: 60, says: (mass: string) => `no bar weighs ${mass} (at most 60 kg)` },
+  athlete: {
+    least: 25,
+    most: 300,
+    says: (mass: string) => `hardly any athlete weighs ${mass} (25 to 300 kg)`,
+  },
 }
 
-/** A bar of more than 60 kg, an athlete of less than 25 kg or more than 300 kg. */
-export function warnOfHeader(
-  header: 'athlete' | 'bar',
-  mass: Node & { value: number; unit: MassUnit },
-  building: Building,
-): void {
-  const [least, most] =
-    header === 'bar' ? [0, heaviestKg.bar] : [heaviestKg.lightestAthlete, heaviestKg.athlete]
-  const kg = kilogramsOf(mass)
-  if (mass.wrong !== undefined || (kg >= least && kg <= most)) return
-  const said =
-    header === 'bar' ? `no bar weighs ${printMass(mass)}` : `hardly any athlete weighs ${printMass(mass)}`
-  const limits = header === 'bar' ? `at most ${most} kg` : `${least} to ${most} kg`
-  warn(building, mass.at, `${said} (${limits}); ${meantMass(mass, least, most)}`)
-}
-
-/** The value with the decimal point moved, or in the other unit, if that is within the limits. */
-function meantMass(mass: { value: number; unit: MassUnit }, least: number, most: number): string {
-  const candidates = [mass.value / 10, mass.value * 10].map((value) => ({ value, unit: mass.unit }))
-  const meant = candidates.find((each) => kilogramsOf(each) >= least && kilogramsOf(each) <= most)
-  return meant === undefined ? 'check the number' : `did you mean ${printMass(meant)}?`
+/** Warns of a load or a maximum, a bar or an athlete that nobody has, and says what was probably meant: the number with
+ * its decimal point moved. */
+export function warnOfMass(what: keyof typeof masses, node: Node & Mass, building: Building): void {
+  const { least, most, says } = masses[what]
+  const isLikely = (value: number) => {
+    const kg = kilogramsOf({ value, unit: node.unit })
+    return kg >= least && kg <= most
+  }
+  if (node.wrong !== undefined || isLikely(node.value)) return
+  const meant = [node.value / 10, node.value * 10].find(isLikely)
+  const advice =
+    meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: node.unit })}?`
+  warn(building, node.at, `${says(printMass(node))}; ${advice}`)
 }
 
 /** More than 50 sets of an exercise: sets and repetitions are probably swapped. */
@@ -232,7 +223,7 @@ export function implausibleTime(
 }
 
 /** Reports a pace or a speed that nobody can hold.
- * @param what the pace or speed, in words
+ * @param what it is, in words
  * @param metersPerSecond of both its ends
  * @returns whether both are plausible */
 export function checkSpeeds(

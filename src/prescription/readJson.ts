@@ -1,5 +1,4 @@
-import { faultsIn, faultWords } from '../validate/faults.ts'
-import type { Fault } from '../validate/shape.ts'
+import { type Fault, faultsIn, faultWords } from '../validate/faults.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { linesOf, shownOf } from './lines.ts'

@@ -1,13 +1,12 @@
 import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Building, type LineDiagnostic, marksIn } from './building.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
 import { inNotation, type LineRule } from './synonyms.ts'
-import type { Mark, Place } from './syntax.ts'
+import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } from './syntax.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250

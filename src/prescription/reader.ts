@@ -1,6 +1,5 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import type { Building, Pace } from './building.ts'
 import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
@@ -21,12 +20,13 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
+import { anyPartKind } from './kinds.ts'
 import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
-import { anyPartKind, type PartNode, type RecoveryNode, type WorkNode } from './syntax.ts'
+import type { Building, Pace, PartNode, RecoveryNode, WorkNode } from './syntax.ts'
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 
 export interface ReadingDefaults {
@@ -466,8 +466,8 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
   if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
-  if (name === null || !isItem(node.kind, name.name, day.building.units)) {
-    enterPart(day, line, node.kind, name?.name ?? null)
+  if (name === null || !isItem(node.kind, name.value, day.building.units)) {
+    enterPart(day, line, node.kind, name?.value ?? null)
     return
   }
   const item = line.text.slice(...name.at).trim()

@@ -1,18 +1,19 @@
-import type { LengthUnit, MassUnit } from '../units/model.ts'
+import type { Length, Mass } from '../units/model.ts'
+import type {
+  Amount,
+  Dose,
+  Load,
+  PartKind,
+  PrepItem,
+  Prescription,
+  Recovery,
+  Side,
+  Span,
+  Target,
+} from './model.ts'
 
 /* The grammar's result for one line: like the model, with the position of everything on the line and
  * a mark on invalid values. build*.ts turns it into the model. */
-
-/** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
-export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
-type PartKind = (typeof partKinds)[number]
-
-/** Done on one side after the other. */
-export const sides = ['each side', 'each arm', 'each leg'] as const
-type Side = (typeof sides)[number]
-
-/** As a sentence names them: `prep, run, cross, lift or fuel`. */
-export const anyPartKind = `${partKinds.slice(0, -1).join(', ')} or ${partKinds.at(-1)}`
 
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
@@ -35,18 +36,22 @@ export interface Node {
   wrong?: Mark
 }
 
+/** A number, a name, a side or a text with its place. */
 type Valued<T> = Node & { value: T }
 type NumberNode = Valued<number> & { text: string }
 type CountNode = Valued<number>
+type NameNode = Valued<string>
+export type TextNode = Valued<string>
+type SideNode = Valued<Side>
 type TimeNode = Node & { seconds: number }
-type LengthNode = Node & { value: number; unit: LengthUnit }
-type MassNode = Node & { value: number; unit: MassUnit; bare: boolean }
-export type SpanNode = Node & { from: number; to: number }
-export type TextNode = Node & { text: string }
-type NameNode = Node & { name: string }
-type SideNode = Node & { side: Side }
+export type SpanNode = Node & Span
+export type LengthNode = Node & Length
+/** `bare`: without a unit, so the file's unit applies. */
+export type MassNode = Node & Mass & { bare: boolean }
 
-export type AmountNode = ({ kind: 'time' } & TimeNode) | ({ kind: 'distance' } & LengthNode)
+/** With the place of its length. */
+type Measured<T> = T extends { length: Length } ? Omit<T, 'length'> & { length: LengthNode } : T
+export type AmountNode = Node & Measured<Amount>
 
 // ---- lines -----------------------------------------------------------------------------------
 
@@ -55,7 +60,7 @@ export type PartNode = Node & { kind: PartKind; name: NameNode | null }
 export type HeaderNode = Node &
   (
     | { header: 'date'; value: TextNode }
-    | { header: 'units'; value: Node & { distance: 'km' | 'mi'; mass: MassUnit } }
+    | { header: 'units'; value: Node & Prescription['units'] }
     | { header: 'goal'; length: LengthNode; time: TimeNode; on: TextNode | null }
     | { header: 'athlete'; value: MassNode }
     | { header: 'bar'; name: NameNode | null; value: MassNode }
@@ -64,39 +69,27 @@ export type HeaderNode = Node &
     | { header: 'note'; text: string }
   )
 
-// ---- prep ------------------------------------------------------------------------------------
-
 export type PrepNode = Node & {
   name: NameNode
   count: CountNode | null
-  dose: AmountNode | (Node & { kind: 'reps'; reps: number }) | null
+  amount: (Node & Measured<NonNullable<PrepItem['amount']>>) | null
   side: SideNode | null
-  texts: TextNode[]
+  notes: TextNode[]
 }
 
 // ---- run and cross ---------------------------------------------------------------------------
 
-type WayNode = Node & ({ kind: 'way'; way: 'back' | 'down' } | { kind: 'same' })
-type DistanceInNode = LengthNode & { kind: 'distanceIn'; seconds: number }
-export type RecoveryNode = Node & {
-  node: 'recovery'
-  move: 'jog' | 'walk' | 'stand' | 'rest'
-  amount: AmountNode | DistanceInNode | WayNode
-}
+export type RecoveryNode = Node & Omit<Recovery, 'amount'> & { amount: Node & Measured<Recovery['amount']> }
 
-export type TargetNode =
-  /** `bare`: without a unit, so the file's unit applies. */
-  | ({ kind: 'pace'; per: 'km' | 'mi' | '500 m'; bare?: boolean } & SpanNode)
-  | ({ kind: 'speed'; unit: 'km/h' | 'mph' } & SpanNode)
-  | ({ kind: 'goal' } & Node)
-  | ({ kind: 'time' | 'rpe' | 'heartRate' } & SpanNode)
-  | ({ kind: 'times'; each: SpanNode[] } & Node)
-  | ({ kind: 'progression'; first: number; last: number; per: 'km' | 'mi' | '500 m' } & Node)
-  | ({ kind: 'heartRateUnder'; under: number } & Node)
-  | ({ kind: 'word'; word: string } & Node)
+/** `bare`: a pace without a unit, so the file's unit applies. */
+export type TargetNode = Node & { bare?: boolean } & (
+    | Exclude<Target, { kind: 'times' }>
+    | { kind: 'times'; each: SpanNode[] }
+  )
+export type PaceNode = TargetNode & { kind: 'pace' }
 
 export type IntervalNode = Node & {
-  node: 'interval'
+  kind: 'piece'
   amounts: AmountNode[]
   target: TargetNode | null
   /** A second target, a word, kept as a text. */
@@ -104,12 +97,12 @@ export type IntervalNode = Node & {
   /** The goal that the time of a race would make; null if it is a pace or has no distance. */
   goal?: { seconds: number; text: string } | null
 }
-export type GroupNode = Node & { node: 'group'; steps: (WorkNode | RecoveryNode)[] }
+export type GroupNode = Node & { kind: 'group'; steps: (WorkNode | RecoveryNode)[] }
 export type RunClauseNode = Node &
   (
     | { clause: 'recovery'; value: RecoveryNode }
     | { clause: 'split'; value: LengthNode }
-    | { clause: 'negative'; value: Node }
+    | { clause: 'negative'; value: true }
     | { clause: 'lane'; value: CountNode }
     | { clause: 'grade'; value: NumberNode }
     | { clause: 'heartRate'; value: SpanNode | (Node & { under: number }) }
@@ -118,7 +111,7 @@ export type RunClauseNode = Node &
     | { clause: 'text'; value: TextNode }
   )
 export type WorkNode = Node & {
-  node: 'work'
+  kind: 'work'
   times: CountNode | null
   body: IntervalNode | GroupNode
   clauses: RunClauseNode[]
@@ -134,23 +127,17 @@ export type StationNode = Node & {
 }
 export type DoseNode = Node &
   (
-    | { kind: 'drop'; reps: Valued<number>[] }
-    | { kind: 'complex'; lifts: (Node & { name: NameNode; reps: Valued<number> })[] }
-    | { kind: 'roundsIn'; time: TimeNode; stations: StationNode[] }
+    | { kind: 'drop'; reps: CountNode[]; lower: [] }
+    | { kind: 'complex'; lifts: (Node & { name: NameNode; reps: CountNode })[] }
+    | { kind: 'roundsIn'; seconds: number; stations: StationNode[] }
     | { kind: 'forTime'; rounds: CountNode; stations: StationNode[] }
     | { kind: 'cluster'; groups: Valued<number | 'max'>[] }
     | { kind: 'time'; seconds: number; secondsInUnit?: number }
-    | { kind: 'distance'; value: number; unit: LengthUnit }
-    | { kind: 'max' }
-    | { kind: 'reps'; from: number; to: number }
-    | { kind: 'atLeast'; reps: number }
+    | { kind: 'distance'; length: LengthNode }
+    | Extract<Dose, { kind: 'max' } | { kind: 'reps' } | { kind: 'atLeast' }>
   )
-export type WeightNode = Node &
-  (
-    | { kind: 'mass'; from: number; to: number; unit: MassUnit; bare: boolean; pair: boolean }
-    | { kind: 'percent'; from: number; to: number }
-    | { kind: 'bodyweight' | 'last'; added: number; unit: MassUnit }
-  )
+/** `bare`: a mass without a unit, so the file's unit applies. */
+export type WeightNode = Node & Load & { bare?: boolean }
 export type LoadNode = Node & { weights: WeightNode[]; rpe: SpanNode | null }
 export type ExerciseNode = Node & {
   name: NameNode
@@ -167,22 +154,119 @@ export type ExerciseNode = Node & {
 export type LiftClauseNode = Node &
   (
     | { clause: 'pause' | 'every'; value: TimeNode }
-    | { clause: 'rest'; value: SpanNode }
+    | { clause: 'rest' | 'rpe'; value: SpanNode }
     | { clause: 'side'; value: SideNode }
     | { clause: 'tempo' | 'text'; value: TextNode }
     | { clause: 'buildFrom'; value: MassNode }
-    | { clause: 'rpe'; value: SpanNode }
   )
 /** `inTurn`: each start is for the next station, `starts` in total. */
 export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
 // ---- fuel ------------------------------------------------------------------------------------
 
-type FuelBitNode =
-  | { bit: 'carbs' | 'protein' | 'fat' | 'kcal'; value: NumberNode }
-  | { bit: 'text'; value: TextNode }
 export type FuelNode = Node & {
   when: 'before' | 'between' | 'after'
   seconds: TimeNode | null
-  bits: FuelBitNode[]
+  bits: (
+    | { bit: 'carbs' | 'protein' | 'fat' | 'kcal'; value: NumberNode }
+    | { bit: 'text'; value: TextNode }
+  )[]
+}
+
+// ---- from the syntax to the model ------------------------------------------------------------
+
+/** What only the builders need. */
+type Hidden = 'at' | 'wrong' | 'bare' | 'secondsInUnit'
+type Bare<N> = N extends readonly (infer E)[]
+  ? Bare<E>[]
+  : N extends Node
+    ? N extends Valued<infer V>
+      ? N extends { unit: unknown }
+        ? BareFields<N>
+        : V
+      : BareFields<N>
+    : N
+type BareFields<N> = { [K in Exclude<keyof N, Hidden>]: Bare<N[K]> }
+
+/** The model that a node stands for, without places and marks; a value without a unit stands for itself. */
+export function bare<N>(node: N): Bare<N> {
+  const bareOf = (value: unknown): unknown => {
+    if (typeof value !== 'object' || value === null) return value
+    if (Array.isArray(value)) return value.map(bareOf)
+    if ('value' in value && !('unit' in value)) return value.value
+    const fields = Object.entries(value).filter(([key]) => !hidden.includes(key))
+    return Object.fromEntries(fields.map(([key, inner]) => [key, bareOf(inner)]))
+  }
+  return bareOf(node) as Bare<N>
+}
+
+const hidden: readonly string[] = ['at', 'wrong', 'bare', 'secondsInUnit'] satisfies Hidden[]
+
+/** Every mark in the syntax of a line, in order, each once. */
+export function marksIn(syntax: unknown): Mark[] {
+  const marks = new Set<Mark>()
+  const visit = (value: unknown): void => {
+    if (typeof value !== 'object' || value === null) return
+    if ('wrong' in value && value.wrong !== undefined) marks.add(value.wrong as Mark)
+    for (const [key, inner] of Object.entries(value)) if (key !== 'wrong' && key !== 'at') visit(inner)
+  }
+  visit(syntax)
+  return [...marks].sort((a, b) => a.at[0] - b.at[0])
+}
+
+/** Whether a value can be judged further: it is as written, or as probably meant. */
+export function isSound(node: Node): boolean {
+  return node.wrong === undefined || node.wrong.fixed
+}
+
+export interface LineDiagnostic extends Mark {
+  severity: 'error' | 'warning'
+}
+
+/** What the builders of items need to know about the file, and where they report problems. */
+export interface Building {
+  units: Prescription['units']
+  goal: Prescription['goal']
+  lapMeters: number
+  /** A one-repetition maximum of the file; null if it has none. */
+  writtenMaximumKgOf(name: string): number | null
+  /** A one-repetition maximum of the file or of earlier days; null if unknown. */
+  maximumKgOf(name: string): number | null
+  /** Kind and name of the item's part. */
+  part: { kind: string; name: string | null }
+  found: LineDiagnostic[]
+  /** The paces of the line, to compare all those of the day. */
+  paces: Pace[]
+}
+
+/** A pace as written. `isBare`: without a unit, so that the file's unit applies. */
+export interface Pace {
+  at: Place
+  secondsPerKm: number
+  text: string
+  isBare: boolean
+}
+
+/** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
+export function report(building: Building, at: Place, message: string, fixed = false): void {
+  building.found.push({ at, message, fixed, severity: 'error' })
+}
+
+export function warn(building: Building, at: Place, message: string): void {
+  building.found.push({ at, message, fixed: false, severity: 'warning' })
+}
+
+/** Takes each clause once, and reports a second clause of the same kind (except texts). */
+export function onlyOnce(building: Building, clauses: readonly (Node & { clause: string })[]): void {
+  const counted = clauses.filter(({ clause }) => clause !== 'text' && clause !== 'rpe')
+  for (const [index, { clause, at }] of counted.entries())
+    if (counted.findIndex((each) => each.clause === clause) < index)
+      report(building, at, `${clauseNames[clause] ?? clause} is given twice: leave one out`)
+}
+
+const clauseNames: Record<string, string> = {
+  recovery: 'the recovery',
+  heartRate: 'hr',
+  side: 'the side',
+  buildFrom: 'build from',
 }

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { min, sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
 import {
   type BeforeRace,
@@ -6,38 +6,27 @@ import {
   beforeRaceText,
   type DayMeant,
   daysToRace,
-  meantByWords,
   type Plan,
   type PlanWeek,
   spanOfPlan,
   weekdays,
   wordsOn,
 } from '../plan/model.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
+import type { Brief } from '../summary/model.ts'
+import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
-import { barLines, columnLines, withGaps } from './chart.ts'
+import { metersInPaceUnit } from '../units/pace.ts'
+import { barLines, columnLines, pageOf } from './chart.ts'
 import { sumText } from './load.ts'
+import { hasHardRun, legsOf, type WeekDay } from './week.ts'
 import { daysOf, dayText, isMeasured, reckonedMeters } from './weeks.ts'
 
-/** The input from one session. SI units. */
-export interface BlockSession {
+/** What a session was and how hard it felt. */
+export interface BlockSession extends WeekDay, Pick<Brief, 'effortMinutes' | 'effortMinutesAtLeast'> {
+  /** Local, YYYY-MM-DD. */
   date: string
-  meters: number
-  /** Of its longest run. */
-  longestMeters: number
-  /** Running without a distance. */
-  unmeasuredSeconds: number
-  hardMeters: number
-  /** Hard running of unknown distance. */
-  hardSeconds: number
-  heavyLegSets: number
-  isLong: boolean
-  /** Null if nothing of it is known. */
-  effortMinutes: number | null
-  /** A part has no effort, so the load is a minimum. */
-  atLeast: boolean
 }
 
 interface BlockWeek {
@@ -95,55 +84,53 @@ export function blockOf(
   plan: Plan,
   sessions: readonly BlockSession[],
   today: string,
-  meant: (words: readonly string[]) => DayMeant = meantByWords,
+  meant: (words: readonly string[]) => DayMeant,
 ): Block {
   const now = mondayOf(today)
   const from = dayAfter(now, -7 * weeksBack)
-  const last = [now, spanOfPlan(plan)?.last ?? now].sort().at(-1) ?? now
+  const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
   const count = Math.min(mostWeeks, daysBetween(from, last) / 7 + 1)
-  const weeks = Array.from({ length: count }, (_, index) => {
-    const monday = dayAfter(from, 7 * index)
-    return weekOf(plan, sessions, monday, now)
-  })
-  const judged = weeks.filter(({ when, planned }) => when === 'over' && (planned.meters ?? 0) > 0)
-  // Rounded to the metre, so that 48 km of 40 planned are 20 % more.
-  const offBy = ({ planned, done }: BlockWeek, reckoned = 0) =>
-    Math.round((done?.meters ?? 0) + reckoned - (planned.meters ?? 0))
-  const atMost = (week: BlockWeek) => offBy(week, reckonedMeters(week.done?.unmeasuredSeconds ?? 0))
-  const limit = ({ planned }: BlockWeek) => Math.round(offPlan * (planned.meters ?? 0))
+  const weeks = Array.from({ length: count }, (_, index) =>
+    blockWeek(plan, sessions, dayAfter(from, 7 * index), now),
+  )
   const recent = sessions.filter(({ date }) => date >= from && date <= today)
-  const isHard = (date: string) =>
-    recent.some((each) => each.date === date && (each.hardMeters > 0 || each.hardSeconds > 0))
+  const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each))
   const legs = [...new Set(recent.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date))]
   const legsOn = (date: string) => {
     const done = sessions.filter((each) => each.date === date)
-    return done.length > 0 || date < today
-      ? done.map(({ heavyLegSets, isLong }) => ({ isHeavyLegs: heavyLegSets > 0, isLong }))
-      : [meant(wordsOn(plan, date))]
+    return done.length > 0 || date < today ? done.map(legsOf) : [meant(wordsOn(plan, date))]
   }
+  const { title, race } = plan
   return {
-    title: plan.title,
-    race:
-      plan.race === null
-        ? null
-        : { meters: metersOf(plan.race.distance), seconds: plan.race.seconds, date: plan.race.date },
+    title,
+    race: race && { meters: metersOf(race.distance), seconds: race.seconds, date: race.date },
     weeks,
     days: daysOf({ monday: now }).map((date) => ({ date, words: wordsOn(plan, date) })),
-    over: judged.filter((week) => offBy(week) >= limit(week)).map(({ monday }) => monday),
-    under: judged.filter((week) => atMost(week) <= -limit(week)).map(({ monday }) => monday),
+    over: weeks.filter((week) => isOffPlan(week, 1)).map(({ monday }) => monday),
+    under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
-    beforeRace: plan.race === null ? [] : beforeRace(plan.race.date, legsOn),
+    beforeRace: race === null ? [] : beforeRace(race.date, legsOn),
   }
 }
 
-function weekOf(plan: Plan, sessions: readonly BlockSession[], monday: string, now: string): BlockWeek {
+/** Whether in a past week so much more (1) or less (-1) was run than planned. Less only if running without a distance
+ * cannot fill it. */
+function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
+  const meters = planned.meters ?? 0
+  if (when !== 'over' || meters === 0 || done === null) return false
+  const ran = done.meters + (way === 1 ? 0 : reckonedMeters(done.unmeasuredSeconds))
+  // Rounded to the metre, so that 48 km of 40 planned are 20 % more.
+  return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
+}
+
+function blockWeek(plan: Plan, sessions: readonly BlockSession[], monday: string, now: string): BlockWeek {
   const line = plan.weeks.find((week) => week.monday === monday)
   return {
     monday,
     when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
-    daysToRace: plan.race === null ? null : daysBetween(monday, plan.race.date),
+    daysToRace: plan.race && daysBetween(monday, plan.race.date),
     planned: {
       meters: line?.distance ? metersOf(line.distance) : null,
       longMeters: line?.long ? metersOf(line.long) : null,
@@ -164,7 +151,9 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
     hardMeters: sum(those, ({ hardMeters }) => hardMeters),
     heavyLegSets: sum(those, ({ heavyLegSets }) => heavyLegSets),
     effortMinutes: sum(those, ({ effortMinutes }) => effortMinutes),
-    atLeast: those.some(({ effortMinutes, atLeast }) => effortMinutes === null || atLeast),
+    atLeast: those.some(
+      ({ effortMinutes, effortMinutesAtLeast }) => effortMinutes === null || effortMinutesAtLeast,
+    ),
   }
 }
 
@@ -182,7 +171,7 @@ function taperOf(
   const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
   let first = week.monday
   while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
-  const begun = mondayOf(sessions.map(({ date }) => date).sort()[0] ?? now)
+  const begun = mondayOf(min(sessions, ({ date }) => date) ?? now)
   const before: number[] = []
   let empty = 0
   for (let weeks = 1; weeks <= mostWeeks && before.length < weeksBack; weeks += 1) {
@@ -210,91 +199,77 @@ export function blockLines(
   columns: number,
   today: string,
 ): string[] {
-  const far = (meters: number | null, decimals: 0 | 1) =>
-    meters === null ? '' : String(Number((meters / metersOf({ value: 1, unit })).toFixed(decimals)))
-  const isNarrow = columns < narrow
-  const race = plan.race === null ? '' : daysToRace(plan.race, today)
-  const days = (week: BlockWeek) =>
-    week.daysToRace === null || week.daysToRace < 0 ? '' : String(week.daysToRace)
-  const head = [
-    'week',
-    'plan',
-    'done',
-    'long',
-    'hard',
-    ...(isNarrow ? [] : ['heavy legs']),
-    'load',
-    ...(isNarrow ? [] : ['days']),
-  ]
-  const rows = block.weeks.map((week) => {
-    const { planned, done } = week
-    return [
-      `${week.when === 'now' ? '>' : ' '}${dayText(week.monday).padStart(6)}`,
-      planned.meters === null ? kindShort(planned.kind) : far(planned.meters, 0),
-      done === null
-        ? ''
-        : `${far(done.meters, 1)}${isMeasured(done.meters, done.unmeasuredSeconds) ? '' : '+'}`,
-      done === null ? far(planned.longMeters, 0) : far(done.longestMeters, 1),
-      done === null ? '' : far(done.hardMeters, 1),
-      ...(isNarrow ? [] : [done === null ? '' : String(done.heavyLegSets)]),
-      done === null ? '' : sumText(done.effortMinutes, done),
-      ...(isNarrow ? [] : [days(week)]),
-    ]
-  })
-  const bars = block.weeks.map(({ monday, when, planned, done }) => ({
-    label: `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`,
-    text: '',
-    segments: [{ value: done?.meters ?? 0, mark: '=' }],
-    line: planned.meters ?? planned.taper?.toMeters ?? null,
-  }))
-  return withGaps([
-    [...wrapped(plainOf(block.title), columns), ...wrapped(race, columns)],
+  const far = (meters: number | null, decimals = 0) =>
+    meters === null ? '' : String(Number((meters / metersInPaceUnit[unit]).toFixed(decimals)))
+  const label = ({ when, monday }: BlockWeek) => `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`
+  const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
+    week.done === null ? '' : text(week.done)
+  const wide = columns >= narrow
+  const table: [head: string, cell: (week: BlockWeek) => string, isShown?: boolean][] = [
+    ['week', label],
+    ['plan', ({ planned }) => far(planned.meters) || (planned.kind ?? '').replace(' week', '')],
     [
-      ...columnLines(head, rows),
-      ...wrapped(
-        `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
-        columns,
+      'done',
+      ifDone(
+        ({ meters, unmeasuredSeconds }) =>
+          far(meters, 1) + (isMeasured(meters, unmeasuredSeconds) ? '' : '+'),
       ),
     ],
-    [...wrapped('by week from Monday: done (=), planned (|)', columns), ...barLines(bars, columns)],
-    factsOf(block, unit).flatMap((fact) => wrapped(fact, columns)),
-  ])
-}
-
-function kindShort(kind: PlanWeek['kind']): string {
-  return kind === 'race week' ? 'race' : (kind ?? '')
+    ['long', ({ planned, done }) => (done === null ? far(planned.longMeters) : far(done.longestMeters, 1))],
+    ['hard', ifDone(({ hardMeters }) => far(hardMeters, 1))],
+    ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],
+    ['load', ifDone((done) => sumText(done.effortMinutes, done))],
+    ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), wide],
+  ]
+  const shown = table.filter(([, , isShown = true]) => isShown)
+  const bars = block.weeks.map((week) => ({
+    label: label(week),
+    text: '',
+    segments: [{ value: week.done?.meters ?? 0, mark: '=' }],
+    line: week.planned.meters ?? week.planned.taper?.toMeters ?? null,
+  }))
+  const blocks = [
+    [plainOf(block.title), plan.race === null ? '' : daysToRace(plan.race, today)],
+    [
+      ...columnLines(
+        shown.map(([head]) => head),
+        block.weeks.map((week) => shown.map(([, cell]) => cell(week))),
+      ),
+      `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
+    ],
+    ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],
+    factsOf(block, unit),
+  ]
+  return pageOf(blocks, columns)
 }
 
 /** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
-  const far = (meters: number) => String(Math.round(meters / metersOf({ value: 1, unit })))
+  const far = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
-  const offPlanTexts = (way: 'over' | 'under', weeks: readonly string[]) =>
-    weeks.length === 0
-      ? []
-      : [`${counted(weeks.length, 'week')} 20 % or more ${way} the plan: ${list(weeks)}.`]
   const { over, under, heavyLegsBeforeHardRun: legs } = block
   const words = block.days.flatMap(({ words }, index) =>
     words.length === 0 ? [] : [`${weekdays[index]} ${words.join(' + ')}`],
   )
-  const notes = block.weeks.flatMap(({ when, planned }) => (when === 'now' ? planned.notes : []))
-  return [
-    ...(words.length === 0 ? [] : [`This week: ${plainOf(words.join(', '))}.`]),
-    ...notes.map((text) => plainOf(`Note: ${text}`)),
-    ...offPlanTexts('over', over),
-    ...offPlanTexts('under', under),
-    ...(legs.length === 0
-      ? []
-      : [
-          `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
-        ]),
+  const off = { over, under }
+  const now = block.weeks.find(({ when }) => when === 'now')
+  const facts = [
+    words.length > 0 && `This week: ${plainOf(words.join(', '))}.`,
+    ...(now?.planned.notes ?? []).map((text) => plainOf(`Note: ${text}`)),
+    ...(['over', 'under'] as const).map(
+      (way) =>
+        off[way].length > 0 &&
+        `${counted(off[way].length, 'week')} 20 % or more ${way} the plan: ${list(off[way])}.`,
+    ),
+    legs.length > 0 &&
+      `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
     ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
-    ...block.weeks.flatMap(({ monday, when, planned: { kind, taper } }) =>
-      taper === null || when === 'over'
-        ? []
-        : [
-            `${dayText(monday)}, ${kind}: ${far(taper.fromMeters)} to ${far(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${far(taper.meanMeters)} (explain taper).`,
-          ],
+    ...block.weeks.map(
+      ({ monday, when, planned: { kind, taper } }) =>
+        taper !== null &&
+        when !== 'over' &&
+        `${dayText(monday)}, ${kind}: ${far(taper.fromMeters)} to ${far(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${far(taper.meanMeters)} (explain taper).`,
     ),
   ]
+  return facts.filter((fact) => fact !== false)
 }

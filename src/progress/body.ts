@@ -2,11 +2,13 @@ import { sourceLine } from '../figures/figure.ts'
 import { fastLossShare, lossShare } from '../figures/fuel.ts'
 import { mean } from '../figures/statistics.ts'
 import { type Morning, printMorning } from '../plan/morning.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
+import { plainOf } from '../summary/plain.ts'
 import { dayAfter } from '../units/calendarDate.ts'
+import { signed } from '../units/decimal.ts'
+import { printHours } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
-import { chartLines, trendOf, withGaps } from './chart.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
+import { chartLines, pageOf, trendOf } from './chart.ts'
 import { dateText } from './weeks.ts'
 
 /** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
@@ -40,33 +42,23 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
     last7: mean(within(7).flatMap((each) => of(each) ?? [])),
     last28: mean(within(28).flatMap((each) => of(each) ?? [])),
   })
-  const kg = ({ bodyMass }: Morning) => (bodyMass === undefined ? undefined : kilogramsOf(bodyMass))
-  const masses = means(kg)
-  const trend = trendOf(
-    within(28).flatMap((each) => {
-      const value = kg(each)
-      return value === undefined ? [] : [{ date: each.date, value }]
-    }),
-  )
-  const perWeek =
-    trend === null
-      ? null
-      : {
-          kg: trend.perWeek,
-          lowKg: trend.perWeekLow,
-          highKg: trend.perWeekHigh,
-          mornings: trend.count,
-        }
+  const masses = means(({ bodyMass }) => (bodyMass === undefined ? undefined : kilogramsOf(bodyMass)))
+  const trend = trendOf(pointsOf(within(28), kilogramsOf))
   return {
     to: today,
     bodyMassKg: {
       ...masses,
-      perWeek,
+      perWeek: trend && {
+        kg: trend.perWeek,
+        lowKg: trend.perWeekLow,
+        highKg: trend.perWeekHigh,
+        mornings: trend.count,
+      },
       fastLoss:
-        perWeek !== null &&
+        trend !== null &&
         masses.last28 !== null &&
-        perWeek.highKg < 0 &&
-        lossShare(perWeek.kg, masses.last28) > fastLossShare,
+        trend.perWeekHigh < 0 &&
+        lossShare(trend.perWeek, masses.last28) > fastLossShare,
     },
     restingHeartRate: means(({ restingHeartRate }) => restingHeartRate),
     sleepSeconds: means(({ sleepSeconds }) => sleepSeconds),
@@ -76,48 +68,47 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
 
 /** The body's figures as text. @param columns at least 40 */
 export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): string[] {
-  const mass = (kg: number, decimals: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(decimals)
   const { bodyMassKg, restingHeartRate, sleepSeconds, mornings } = body
-  const { perWeek } = bodyMassKg
-  const points = mornings.flatMap(({ date, bodyMass }) =>
-    bodyMass === undefined ? [] : [{ date, value: massIn(bodyMass, unit), mark: 'o' }],
-  )
-  const chart =
-    points.length < 2
-      ? []
-      : chartLines(
-          { unit, from: dayAfter(body.to, -27), to: body.to, points, print: (value) => value.toFixed(1) },
-          columns,
-          9,
-        )
-  const signed = (kg: number) => `${kg < 0 ? '-' : '+'}${mass(Math.abs(kg), 2)}`
-  const slope =
-    perWeek === null
-      ? 'no slope yet: it takes four mornings over three weeks'
-      : perWeek.lowKg <= 0 && perWeek.highKg >= 0
-        ? `no change over 28 days that can be told from noise (${signed(perWeek.lowKg)} to ${signed(perWeek.highKg)} ${unit} a week)`
-        : `${signed(perWeek.kg)} ${unit} a week over 28 days (95 %: ${signed(perWeek.lowKg)} to ${signed(perWeek.highKg)})`
+  const points = pointsOf(mornings, (mass) => massIn(mass, unit))
+  const span = { from: dayAfter(body.to, -27), to: body.to }
+  const chart = { unit, ...span, points, print: (value: number) => value.toFixed(1) }
   const facts = [
-    meansText('body mass', bodyMassKg, (kg) => `${mass(kg, 1)} ${unit}`),
-    ...(bodyMassKg.last28 === null ? [] : [slope]),
-    ...(bodyMassKg.fastLoss
-      ? [
-          `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`,
-        ]
-      : []),
+    meansText(
+      'body mass',
+      bodyMassKg,
+      (kg) => `${massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)} ${unit}`,
+    ),
+    bodyMassKg.last28 === null ? '' : changeText(bodyMassKg.perWeek, unit),
+    bodyMassKg.fastLoss
+      ? `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`
+      : '',
     meansText('resting heart rate', restingHeartRate, (beats) => `${Math.round(beats)} bpm`),
-    meansText('sleep', sleepSeconds, (seconds) => {
-      const minutes = Math.round(seconds / 60)
-      return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')} h`
-    }),
+    meansText('sleep', sleepSeconds, printHours),
   ]
-  const last = mornings.slice(-7).map((morning) => `${dateText(morning.date)}: ${printMorning(morning)}`)
-  return withGaps([
-    wrapped(`body: 28 days to ${dateText(body.to)}`, columns),
-    chart,
-    facts.flatMap((fact) => wrapped(fact, columns)),
-    last.flatMap((line) => wrapped(plainOf(line), columns)),
-  ])
+  const blocks = [
+    [`body: 28 days to ${dateText(body.to)}`],
+    points.length < 2 ? [] : chartLines(chart, columns, 9),
+    facts,
+    mornings.slice(-7).map((morning) => plainOf(`${dateText(morning.date)}: ${printMorning(morning)}`)),
+  ]
+  return pageOf(blocks, columns)
+}
+
+/** The body masses of mornings, marked in a chart. */
+function pointsOf(mornings: readonly Morning[], inUnit: (mass: Mass) => number) {
+  return mornings.flatMap(({ date, bodyMass }) =>
+    bodyMass === undefined ? [] : [{ date, value: inUnit(bodyMass), mark: 'o' }],
+  )
+}
+
+function changeText(perWeek: BodyProgress['bodyMassKg']['perWeek'], unit: MassUnit): string {
+  if (perWeek === null) return 'no slope yet: it takes four mornings over three weeks'
+  const change = (kg: number) => signed(massIn({ value: kg, unit: 'kg' }, unit), 2)
+  const { kg, lowKg, highKg } = perWeek
+  const interval = `${change(lowKg)} to ${change(highKg)}`
+  return lowKg <= 0 && highKg >= 0
+    ? `no change over 28 days that can be told from noise (${interval} ${unit} a week)`
+    : `${change(kg)} ${unit} a week over 28 days (95 %: ${interval})`
 }
 
 function meansText(what: string, { last7, last28 }: Means, print: (value: number) => string): string {

@@ -1,6 +1,7 @@
 import { ascending, sum, ticks } from 'd3-array'
 import { interval95 } from '../figures/leastSquares.ts'
 import { lineAt, straightLine } from '../figures/statistics.ts'
+import { wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 
 /* A chart of points over time in plain characters. Existing packages draw lines through evenly spaced
@@ -123,9 +124,15 @@ function timeAxis(from: string, to: string, width: number): TimeAxis {
   return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
 }
 
-/** Puts an empty line between blocks of lines; leaves out the empty blocks. */
-export function withGaps(blocks: readonly (readonly string[])[]): string[] {
+/** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps what is longer than
+ * a line; two spaces at its start indent all of it. */
+export function pageOf(blocks: readonly (readonly string[])[], columns: number): string[] {
+  const fitting = (line: string) => {
+    const indent = line.startsWith('  ') ? 2 : 0
+    return line.length <= columns ? [line] : wrapped(line.slice(indent), columns, indent)
+  }
   return blocks
+    .map((lines) => lines.filter((line) => line !== '').flatMap(fitting))
     .filter((lines) => lines.length > 0)
     .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
 }
@@ -236,4 +243,14 @@ export function trendOf(points: readonly { date: string; value: number }[]): Tre
     first: at(first.date),
     last: at(last.date),
   }
+}
+
+/** `+0.85 (+0.41 to +1.29) kg a week`
+ * @param print a change with its sign */
+export function slopeText(
+  { perWeek, perWeekLow, perWeekHigh }: Trend,
+  print: (change: number) => string,
+  unit: string,
+): string {
+  return `${print(perWeek)} (${print(perWeekLow)} to ${print(perWeekHigh)}) ${unit} a week`
 }

@@ -1,14 +1,15 @@
 import { greatest, group, groups as groupsBy, sum } from 'd3-array'
 import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
+import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import { loadText } from '../summary/loadText.ts'
+import type { SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
+import { signed } from '../units/decimal.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { barLines, chartLines, type Trend, trendOf, withGaps } from './chart.ts'
+import { barLines, chartLines, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type DoneSession,
@@ -17,7 +18,6 @@ import {
   type IsoWeek,
   isIn,
   isoWeeksOf,
-  type SetDone,
   type Span,
   spanText,
   weekText,
@@ -261,32 +261,33 @@ export function unitOfLift(
  * @param columns at least 40 */
 export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: number): string[] {
   const unit = unitOfLift(lift, units)
-  return withGaps([
-    wrapped(`${plainOf(lift.name)}: ${spanText(lift)}`, columns),
+  const blocks = [
+    [`${plainOf(lift.name)}: ${spanText(lift)}`],
     estimateBlock(lift, unit, columns),
-    trendBlock(lift, unit, columns),
-    costBlock(lift, unit, columns),
-    bestBlock(lift, units.convert ? unit : null, columns),
+    trendBlock(lift, unit),
+    costBlock(lift, unit),
+    bestBlock(lift, units.convert ? unit : null),
     weekBlock(lift, unit, columns),
-  ])
+  ]
+  return pageOf(blocks, columns)
 }
 
 function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
   const { estimates, trends, from, to } = lift
   if (estimates.length === 0) return ['no set in these weeks says what one repetition would be']
-  const printed = (kg: number | null) => (kg === null ? null : massIn({ value: kg, unit: 'kg' }, unit))
+  const kgIn = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit)
   const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
     date,
-    value: printed(kg) ?? 0,
+    value: kgIn(kg),
     mark: atLeast ? atLeastMark : estimateMarks[kind].mark,
-    low: printed(lowKg),
-    high: atLeast ? null : printed(highKg),
+    low: lowKg && kgIn(lowKg),
+    high: atLeast ? null : highKg && kgIn(highKg),
   }))
   const lines = trends
     .filter(({ trend }) => trend.isClear)
     .map(({ trend: { first, last } }) => ({
-      from: { date: first.date, value: printed(first.value) ?? 0 },
-      to: { date: last.date, value: printed(last.value) ?? 0 },
+      from: { date: first.date, value: kgIn(first.value) },
+      to: { date: last.date, value: kgIn(last.value) },
     }))
   const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
   const legend = [
@@ -296,21 +297,19 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     ...(lines.length > 0 ? ['. straight line'] : []),
   ]
   return [
-    ...wrapped('estimated maximum for one repetition, by session', columns),
+    'estimated maximum for one repetition, by session',
     ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
     ...wrapped(legend.join('; '), columns, 0, 0),
   ]
 }
 
-function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit, columns: number): string[] {
+function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit): string[] {
   if (estimates.length === 0) return []
   if (trends.length === 0)
-    return wrapped('too few estimates of one kind for a straight line (4 over 21 days make one)', columns)
+    return ['too few estimates of one kind for a straight line (4 over 21 days make one)']
   return [
-    ...wrapped('straight lines, each through estimates of one kind; what was, not what will be', columns),
-    ...trends.flatMap(({ kind, trend }) =>
-      wrapped(trendText(estimateMarks[kind].words, trend, unit), columns, 2),
-    ),
+    'straight lines, each through estimates of one kind; what was, not what will be',
+    ...trends.map(({ kind, trend }) => `  ${trendText(estimateMarks[kind].words, trend, unit)}`),
   ]
 }
 
@@ -329,11 +328,9 @@ export function afterRunText(
 }
 
 /** The difference that running beforehand makes. */
-function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit, columns: number): string[] {
+function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit): string[] {
   if (cost === null) return []
-  const lines = wrapped(runCostText(plainOf(name), cost), columns)
-  if (!isClearCost(cost)) return lines
-  return [...lines, ...wrapped(afterRunText(cost, unit), columns)]
+  return [runCostText(plainOf(name), cost), isClearCost(cost) ? afterRunText(cost, unit) : '']
 }
 
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
@@ -341,22 +338,16 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
   const end = ({ date, value }: Trend['first']) =>
     `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
-  return `${words}: ${slopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+  return `${words}: ${massSlopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
 }
 
 /** `+0.85 (+0.41 to +1.29) kg a week` */
-export function slopeText({ perWeek, perWeekLow, perWeekHigh }: Trend, unit: MassUnit): string {
-  const signed = (kg: number) =>
-    `${kg < 0 ? '-' : '+'}${massIn({ value: Math.abs(kg), unit: 'kg' }, unit).toFixed(2)}`
-  return `${signed(perWeek)} (${signed(perWeekLow)} to ${signed(perWeekHigh)}) ${unit} a week`
+export function massSlopeText(trend: Trend, unit: MassUnit): string {
+  return slopeText(trend, (kg) => signed(massIn({ value: kg, unit: 'kg' }, unit), 2), unit)
 }
 
 /** @param unit for the loads; null keeps each load's own */
-function bestBlock(
-  { bestSets, bestClusters }: LiftProgress,
-  unit: MassUnit | null,
-  columns: number,
-): string[] {
+function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit | null): string[] {
   const rows = [
     ...bestSets.map(({ reps, load, date }) => ({ what: String(reps), load, date })),
     ...bestClusters.map(({ groups, load, date }) => ({ what: `(${groups.join('+')})`, load, date })),
@@ -364,7 +355,7 @@ function bestBlock(
   if (rows.length === 0) return []
   const width = Math.max(...rows.map(({ what }) => what.length))
   return [
-    ...wrapped('best sets by repetitions, of all sessions; in brackets: cluster sets', columns),
+    'best sets by repetitions, of all sessions; in brackets: cluster sets',
     ...rows.map(
       ({ what, load, date }) => `  ${what.padStart(width)} x ${loadText(load, unit)}, ${dateText(date)}`,
     ),
@@ -375,20 +366,18 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
   // A plank has no repetitions, a push-up no load.
   const hasReps = weeks.some(({ reps }) => reps > 0)
   const hasTonnage = weeks.some(({ tonnageKg }) => tonnageKg > 0)
-  const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
-    label: weekText(week, columns),
-    text: [
-      `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
-      ...(hasReps ? [`${String(reps).padStart(3)} reps`] : []),
-      ...(hasTonnage ? [amount(tonnageKg, unit)] : []),
-    ].join(' '),
-    segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
-  }))
+  const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => {
+    const tonnage = massIn({ value: tonnageKg, unit: 'kg' }, unit).toFixed(0)
+    return {
+      label: weekText(week, columns),
+      text: [
+        `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
+        ...(hasReps ? [`${String(reps).padStart(3)} reps`] : []),
+        ...(hasTonnage ? [tonnage.padStart(6)] : []),
+      ].join(' '),
+      segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
+    }
+  })
   const said = ['sets', ...(hasReps ? ['repetitions'] : []), ...(hasTonnage ? [`tonnage in ${unit}`] : [])]
-  const head = `by week from Monday: ${said.join(', ')}`
-  return [...wrapped(head, columns), ...barLines(rows, columns)]
-}
-
-function amount(kg: number, unit: MassUnit): string {
-  return massIn({ value: kg, unit: 'kg' }, unit).toFixed(0).padStart(6)
+  return [`by week from Monday: ${said.join(', ')}`, ...barLines(rows, columns)]
 }

@@ -1,8 +1,8 @@
 import { group, sum } from 'd3-array'
 import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
-import { barLines, columnLines, withGaps } from './chart.ts'
+import { plainOf } from '../summary/plain.ts'
+import { barLines, columnLines, pageOf } from './chart.ts'
 import {
   type DoneSession,
   daysOf,
@@ -107,12 +107,13 @@ function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadD
 /** Session load over the weeks. @param columns at least 40
  * @param today local; future days without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
-  return withGaps([
-    wrapped(`session load: ${spanText(load)}`, columns),
+  const blocks = [
+    [`session load: ${spanText(load)}`],
     barBlock(load, columns),
     dayBlock(load, columns, today, isFull),
-    unknownBlock(load, columns),
-  ])
+    unknownBlock(load),
+  ]
+  return pageOf(blocks, columns)
 }
 
 function barBlock({ weeks }: LoadProgress, columns: number): string[] {
@@ -124,7 +125,7 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
       { value: week.lift, mark: '#' },
     ],
   }))
-  return [...wrapped('by week from Monday: run (=), lift (#)', columns), ...barLines(rows, columns)]
+  return ['by week from Monday: run (=), lift (#)', ...barLines(rows, columns)]
 }
 
 /** Without room for the seven days, only the week's figures. */
@@ -146,7 +147,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
   ])
   const note =
     'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: there is no evidence for any.'
-  return [...columnLines(head, rows), ...wrapped(note, columns)]
+  return [...columnLines(head, rows), note]
 }
 
 function dayCell(day: LoadDay, today: string): string {
@@ -160,9 +161,8 @@ export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
 }
 
-function unknownBlock({ unknown, ...span }: LoadProgress, columns: number): string[] {
+function unknownBlock({ unknown, ...span }: LoadProgress): string[] {
   if (unknown.length === 0) return []
-  const sessions = unknown.map(({ date, title }) => `${dayWithin(span, date)} ${plainOf(title)}`)
-  const head = 'sessions without an effort, which leave their days unknown:'
-  return [...wrapped(head, columns), ...sessions.flatMap((text) => wrapped(text, columns, 2))]
+  const sessions = unknown.map(({ date, title }) => `  ${dayWithin(span, date)} ${plainOf(title)}`)
+  return ['sessions without an effort, which leave their days unknown:', ...sessions]
 }

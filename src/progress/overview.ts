@@ -1,12 +1,12 @@
 import { groups, sum } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
+import { plainOf } from '../summary/plain.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { metersInPaceUnit } from '../units/pace.ts'
-import { columnLines } from './chart.ts'
+import { columnLines, pageOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type EstimatePoint,
@@ -14,12 +14,12 @@ import {
   type LiftProgress,
   liftLines,
   liftProgress,
-  slopeText,
+  massSlopeText,
 } from './lift.ts'
 import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
 import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
-import { type RaceGoal, type RunProgress, runProgress } from './run.ts'
-import { runLines } from './runText.ts'
+import { type RunProgress, runLines, runProgress } from './run.ts'
+import type { RaceGoal } from './towardRace.ts'
 import {
   type DoneSession,
   dateText,
@@ -166,27 +166,16 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
 
 /** @param columns at least 40 */
 export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
-  const lifts = overview.lifts.flatMap((lift) => wrapped(liftText(lift, units.mass), columns, 2))
-  return [
-    spanText(overview),
-    '',
-    ...(lifts.length === 0
-      ? []
-      : [
-          ...wrapped(
-            'lifts, the most frequent first: last estimated maximum, and its change a week with its interval of 95 %',
-            columns,
-          ),
-          ...lifts,
-          '',
-        ]),
-    ...weekLines(overview, units, columns),
-    '',
-    ...wrapped(
-      'one at a time: pausebook progress lift NAME, pausebook progress run, pausebook progress load',
-      columns,
-    ),
+  const lifts = overview.lifts.map((lift) => `  ${liftText(lift, units.mass)}`)
+  const head =
+    'lifts, the most frequent first: last estimated maximum, and its change a week with its interval of 95 %'
+  const blocks = [
+    [spanText(overview)],
+    lifts.length === 0 ? [] : [head, ...lifts],
+    weekLines(overview, units, columns),
+    ['one at a time: pausebook progress lift NAME, pausebook progress run, pausebook progress load'],
   ]
+  return pageOf(blocks, columns)
 }
 
 function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassUnit): string {
@@ -197,7 +186,7 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
       : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
   const slopes = trends
     .filter(({ trend }) => trend.isClear)
-    .map(({ kind, trend }) => `${estimateMarks[kind].words} ${slopeText(trend, unit)}`)
+    .map(({ kind, trend }) => `${estimateMarks[kind].words} ${massSlopeText(trend, unit)}`)
   return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
 }
 
@@ -219,5 +208,5 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
   const isPart = weeks.some((week) => !isMeasured(week.meters, week.unmeasuredSeconds))
   const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
-  return [...columnLines(head, rows), ...wrapped(note, columns)]
+  return [...columnLines(head, rows), note]
 }

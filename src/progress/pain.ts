@@ -2,9 +2,10 @@ import type { TypedMorning } from '../plan/morning.ts'
 import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { doctorPhrase } from '../summary/phrases.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
+import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'
+import { pageOf } from './chart.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
 type PainSession = Pick<DoneSession, 'id' | 'date' | 'begun' | 'brief'>
@@ -158,13 +159,13 @@ function dayName(date: string, today: string): string {
 
 /** @param columns at least 40 */
 export function painLines({ places, ...span }: PainProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const head = wrapped(`pain: ${spanText(span)}`, columns)
-  if (places.length === 0) return [...head, 'no pain is noted in these weeks']
-  const lines = places.flatMap(({ place, days }) =>
-    wrapped(`${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`, columns, 2),
+  const head = `pain: ${spanText(span)}`
+  if (places.length === 0) return pageOf([[head, 'no pain is noted in these weeks']], columns)
+  const lines = places.map(
+    ({ place, days }) => `  ${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`,
   )
   const note = 'from 0 to 10 where a number was typed; in brackets what was done in that session'
-  return [...head, '', ...lines, '', ...wrapped(note, columns)]
+  return pageOf([[head], lines, [note]], columns)
 }
 
 function dayPhrase(

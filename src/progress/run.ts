@@ -1,28 +1,32 @@
 import { groups, least, sum } from 'd3-array'
-import { goalPace, isAtGoalPace, shareAtGoalPace } from '../figures/goal.ts'
-import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
+import { shareAtGoalPace } from '../figures/goal.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { dayAfter, daysBetween } from '../units/calendarDate.ts'
-import { isSloping, type RunForm, type RunSession, runFormOf } from './runForm.ts'
+import { mean } from '../figures/statistics.ts'
+import type { RunningItem } from '../summary/model.ts'
+import { plainOf } from '../summary/plain.ts'
+import { dayAfter } from '../units/calendarDate.ts'
+import { signed } from '../units/decimal.ts'
+import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatPace, metersInPaceUnit, paceIn } from '../units/pace.ts'
+import { barLines, chartLines, pageOf, slopeText, trendOf } from './chart.ts'
+import { type HistoryUnits, lengthText } from './history.ts'
+import { formBlock, type RunForm, type RunSession, runFormOf } from './runForm.ts'
+import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
 import {
   type DoneSession,
+  dateText,
+  dayWithin,
   hasRun,
   type IsoWeek,
   isIn,
+  isMeasured,
   isoWeeksOf,
   isWeekOver,
   type Span,
+  spanText,
   unmeasuredSeconds,
+  weekText,
 } from './weeks.ts'
-
-/** The goal of the running. */
-export interface RaceGoal {
-  meters: number
-  seconds: number
-  secondsPerKm: number
-  /** Local date of the race; null if unknown. */
-  date: string | null
-}
 
 interface RunWeek extends Omit<IsoWeek, 'sunday'> {
   /** As of `isWeekOver`. */
@@ -37,19 +41,14 @@ interface RunWeek extends Omit<IsoWeek, 'sunday'> {
   goalPaceShare: number | null
 }
 
-/** One occasion on which a line was run. */
-interface LineDone {
+/** One occasion on which a line was run; `text` as written that day, including its target. */
+interface LineDone extends Pick<RunningItem, 'text' | 'cvPercent' | 'inRange' | 'judged'> {
   session: string
   date: string
-  /** As written that day, including its target. */
-  text: string
   secondsPerKm: number
   splits: number
-  cvPercent: number | null
   /** The second half's pace relative to the first's: negative is faster. */
   halvesPercent: number | null
-  inRange: number
-  judged: number
 }
 
 /** A line that was run at least twice in the span, with any target. */
@@ -61,7 +60,7 @@ export interface RunLine {
 }
 
 /** The fastest time over a distance recorded as one split, one repeat, or one continuous run. */
-export interface BestSplit {
+interface BestSplit {
   meters: number
   seconds: number
   secondsPerKm: number
@@ -71,32 +70,6 @@ export interface BestSplit {
   session: string
   /** How often the distance was recorded. */
   count: number
-}
-
-/** A race or trial, and the results of both equations at the goal's distance. */
-export interface RaceDone {
-  session: string
-  date: string
-  word: 'race' | 'trial'
-  meters: number
-  seconds: number
-  /** Its line contains the word downhill, or a grade. */
-  sloping: boolean
-  danielsGilbert: EqualTime | null
-  riegel: EqualTime | null
-}
-
-/** Three facts toward the race, none of which is a prediction. */
-export interface TowardRace {
-  goal: RaceGoal
-  /** Days to the race; null if the goal has no date; negative after it. */
-  daysLeft: number | null
-  /** The last race or trial, and the results of both equations at the goal's distance. */
-  lastRace: RaceDone | null
-  /** The three best of the last 120 days that are closest to the goal in distance, the closest first. */
-  races: RaceDone[]
-  /** The longest continuous running of the span within 2 % of goal pace. */
-  longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
 }
 
 export interface RunProgress extends Span {
@@ -111,20 +84,71 @@ export interface RunProgress extends Span {
   form: RunForm
 }
 
+/** How the running has developed: distance and share at goal pace by week, repeated lines, the best
+ * splits, and the facts about the race.
+ * @param sessions newest first
+ * @param goal null without one
+ * @param today local date */
+export function runProgress(
+  sessions: readonly DoneSession[],
+  span: Span,
+  goal: Omit<RaceGoal, 'secondsPerKm'> | null,
+  today: string,
+): RunProgress {
+  const all = sessions.flatMap(({ id, date, running }): RunSession[] =>
+    date <= span.to && hasRun(running) ? [{ id, date, ...running }] : [],
+  )
+  const within = all.filter(({ date }) => isIn(span, date))
+  const toward = goal && towardRace(all, within, goal, today)
+  const shareOf = (runs: readonly RunSession[]) =>
+    toward && shareAtGoalPace(runs.flatMap(levelSplits), toward.goal.secondsPerKm)
+  const afterLegs = sessions.flatMap(({ date, heavyLegSets }) =>
+    heavyLegSets > 0 ? [dayAfter(date, 1)] : [],
+  )
+  return {
+    ...span,
+    weeks: isoWeeksOf(span).map(({ week, monday, sunday }) => {
+      const those = within.filter(({ date }) => date >= monday && date <= sunday)
+      const isSundayDone = those.some(({ date }) => date === sunday)
+      return {
+        week,
+        monday,
+        isOver: isWeekOver({ sunday }, today, isSundayDone),
+        sessions: those.length,
+        meters: sum(those, ({ meters }) => meters),
+        unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),
+        goalPaceShare: shareOf(those),
+      }
+    }),
+    goalPaceShare: shareOf(within),
+    lines: runLinesOf(within),
+    bestSplits: bestSplitsOf(all),
+    towardRace: toward,
+    form: runFormOf(all, span.to < today ? span.to : today, new Set(afterLegs)),
+  }
+}
+
+/** Every level split of known distance and time. */
+function levelSplits({ items }: RunSession): { meters: number; secondsPerKm: number }[] {
+  return items.flatMap(({ splits, gradePercent }) =>
+    splits.flatMap(({ meters, secondsPerKm }) =>
+      meters === null || secondsPerKm === null || Math.abs(gradePercent ?? 0) > 1
+        ? []
+        : [{ meters, secondsPerKm }],
+    ),
+  )
+}
+
 /** Shorter distances are left out. Metres; this program's own rule. */
 const shortest = 100
-/** Distances count as equal to the nearest metre. */
-const lengthKey = Math.round
 
-type Timed = Pick<BestSplit, 'meters' | 'seconds' | 'of' | 'date' | 'session'>
-
-/** The fastest over each distance that was recorded as a split, a repeat or a whole continuous run, shorter
- * first; of equals the earliest. A row that is slower than a longer row's pace is left out. Distances within a longer
- * interval that were not recorded separately are unknown.
+/** The fastest over each distance, to the nearest metre, that was recorded as a split, a repeat or a whole continuous
+ * run, shorter first; of equals the earliest. A row that is slower than a longer row's pace is left out. Distances within
+ * a longer interval that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const timed = sessions.toReversed().flatMap(timedOf)
-  const best = groups(timed, ({ meters }) => lengthKey(meters)).map(([, alike]) => {
+  const best = groups(timed, ({ meters }) => Math.round(meters)).map(([, alike]) => {
     const fastest = least(alike, ({ seconds }) => seconds)!
     const pace = secondsPerKm(fastest.meters, fastest.seconds)
     return { ...fastest, secondsPerKm: pace, count: alike.length }
@@ -139,7 +163,7 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   return kept.reverse()
 }
 
-function timedOf(session: RunSession): Timed[] {
+function timedOf(session: RunSession): Omit<BestSplit, 'secondsPerKm' | 'count'>[] {
   return session.items.flatMap(({ repeats, gaps, ...item }) => {
     const count = item.splits.length
     const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
@@ -157,36 +181,23 @@ function timedOf(session: RunSession): Timed[] {
 }
 
 /** Lines that were run at least twice, the most frequent first; lines match whatever their target, case
- * and spaces, so that a range that has moved on is still compared. A single run without splits counts
- * only if a target was written.
+ * and spaces, so that a range that has moved on is still compared. Of a line that a session has twice, the first counts. A
+ * single run without splits counts only if a target was written.
  * @param sessions newest first */
 function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
-  const lines = new Map<string, RunLine>()
-  for (const { id, date, items } of sessions.toReversed()) {
-    const seen = new Set<string>()
-    for (const item of items) {
-      if (item.secondsPerKm === null || (item.splits.length < 2 && item.judged === 0)) continue
-      const line = withoutTarget(item.text)
-      const key = line.toLowerCase().replace(/\s/g, '')
-      if (seen.has(key)) continue
-      seen.add(key)
-      const done: LineDone = {
-        session: id,
-        date,
-        text: item.text,
-        secondsPerKm: item.secondsPerKm,
-        splits: item.splits.length,
-        cvPercent: item.cvPercent,
-        halvesPercent: item.halves?.changePercent ?? null,
-        inRange: item.inRange,
-        judged: item.judged,
-      }
-      const known = lines.get(key)
-      if (known) known.done.push(done)
-      else lines.set(key, { line, done: [done] })
-    }
-  }
-  return [...lines.values()]
+  const done = sessions.toReversed().flatMap(({ id, date, items }) =>
+    items.flatMap(({ secondsPerKm, text, splits, cvPercent, halves, inRange, judged }): LineDone[] => {
+      if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
+      const halvesPercent = halves?.changePercent ?? null
+      const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
+      return [{ session: id, date, text, secondsPerKm, ...counts }]
+    }),
+  )
+  return groups(done, ({ text }) => withoutTarget(text).toLowerCase().replace(/\s/g, ''))
+    .map(([, alike]) => ({
+      line: withoutTarget(alike[0]!.text),
+      done: alike.filter(({ session }, at) => session !== alike[at - 1]?.session),
+    }))
     .filter(({ done }) => done.length > 1)
     .sort((a, b) => b.done.length - a.done.length)
 }
@@ -197,187 +208,108 @@ export function withoutTarget(text: string): string {
   return text.replace(/\s*(?:@|\b(?:at|in)\s)[^,"()]*/gi, '').trim()
 }
 
-/** Three facts about the race. Training predicts no time.
- * @param all newest first, for the last race or trial; @param within the sessions of the span
- * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
-function towardRace(
-  all: readonly RunSession[],
-  within: readonly RunSession[],
-  goal: RaceGoal,
-  today: string,
-): TowardRace {
-  return {
-    goal,
-    daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
-    lastRace: racesOf(all, goal)[0] ?? null,
-    races: nearestRaces(all, goal, today),
-    longestAtGoalPace: longestAtGoalPace(within, goal),
-  }
+/** The most lines, and the most distances, that are shown; the JSON has all. */
+const mostLines = 3
+const mostDistances = 14
+const chartRows = 8
+const narrow = 60
+
+/** The running over the weeks. @param columns at least 40 */
+export function runLines(run: RunProgress, units: HistoryUnits, columns: number): string[] {
+  const unit = units.distance
+  const more = run.lines.length - mostLines
+  const blocks = [
+    [`running: ${spanText(run)}`],
+    weekBlock(run, unit, columns),
+    ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
+    more <= 0 ? [] : [`${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`],
+    bestBlock(run, units, columns),
+    formBlock(run.form, units),
+    raceBlock(run.towardRace, distanceText(run, unit), units),
+  ]
+  return pageOf(blocks, columns)
 }
 
-/** Newest first. */
-function racesOf(sessions: readonly RunSession[], goal: RaceGoal): RaceDone[] {
-  return sessions.flatMap((session) =>
-    session.items.flatMap(({ word, repeats, gaps, meters, seconds, text }): RaceDone[] => {
-      // A race with an unknown split is unknown as a whole.
-      if (repeats || gaps.length > 0 || (word !== 'race' && word !== 'trial') || !meters || !seconds)
-        return []
-      const { id, date } = session
-      return [
-        {
-          session: id,
-          date,
-          word,
-          meters,
-          seconds,
-          sloping: isSloping(text),
-          danielsGilbert: equalTimeOrNull('danielsGilbert', meters, seconds, goal.meters),
-          riegel: equalTimeOrNull('riegel', meters, seconds, goal.meters),
-        },
-      ]
-    }),
-  )
-}
-
-const raceDays = 120
-const mostRaces = 3
-
-/** The best over each distance, level ones before those with a slope. */
-function nearestRaces(sessions: readonly RunSession[], goal: RaceGoal, today: string): RaceDone[] {
-  const best = new Map<number, RaceDone>()
-  for (const race of racesOf(sessions, goal)) {
-    if (daysBetween(race.date, today) > raceDays) continue
-    const key = lengthKey(race.meters)
-    const known = best.get(key)
-    const isBetter =
-      known === undefined || (race.sloping === known.sloping ? race.seconds < known.seconds : known.sloping)
-    if (isBetter) best.set(key, race)
-  }
-  const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goal.meters))
-  return [...best.values()]
-    .sort((a, b) => Number(a.sloping) - Number(b.sloping) || off(a) - off(b))
-    .slice(0, mostRaces)
-}
-
-/** Null if the equation refuses such a slow, or fast, time. */
-function equalTimeOrNull(
-  method: RaceMethod,
-  meters: number,
-  seconds: number,
-  goalMeters: number,
-): EqualTime | null {
-  try {
-    return equalTime(method, meters, seconds, goalMeters)
-  } catch (error) {
-    if (error instanceof RangeError) return null
-    throw error
-  }
-}
-
-/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; of equals the
- * latest. */
-function longestAtGoalPace(sessions: readonly RunSession[], goal: RaceGoal): TowardRace['longestAtGoalPace'] {
-  let longest: TowardRace['longestAtGoalPace'] = null
-  for (const session of sessions) {
-    for (const { repeats, gaps, splits } of session.items) {
-      if (repeats) continue
-      let [meters, seconds] = [0, 0]
-      for (const [number, split] of splits.entries()) {
-        if (gaps.includes(number)) [meters, seconds] = [0, 0]
-        const isNear =
-          split.meters !== null &&
-          split.seconds !== null &&
-          isAtGoalPace(secondsPerKm(split.meters, split.seconds), goal.secondsPerKm)
-        meters = isNear ? meters + (split.meters ?? 0) : 0
-        seconds = isNear ? seconds + (split.seconds ?? 0) : 0
-        if (meters > (longest?.meters ?? 0))
-          longest = {
-            session: session.id,
-            date: session.date,
-            meters,
-            secondsPerKm: secondsPerKm(meters, seconds),
-          }
-      }
-    }
-  }
-  return longest
-}
-
-type Pace = { meters: number; secondsPerKm: number }
-
-/** How the running has developed: distance and share at goal pace by week, repeated lines, the best
- * splits, and the facts about the race.
- * @param sessions newest first
- * @param goal null without one
- * @param today local date */
-export function runProgress(
-  sessions: readonly DoneSession[],
-  span: Span,
-  goal: Omit<RaceGoal, 'secondsPerKm'> | null,
-  today: string,
-): RunProgress {
-  const all = runSessionsOf(sessions, span.to)
-  const within = all.filter(({ date }) => isIn(span, date))
-  const raceGoal = goal && { ...goal, secondsPerKm: goalPace(goal.meters, goal.seconds) }
-  return {
-    ...span,
-    weeks: runWeeksOf(within, span, raceGoal, today),
-    goalPaceShare: shareOf(within, raceGoal),
-    lines: runLinesOf(within),
-    bestSplits: bestSplitsOf(all),
-    towardRace: raceGoal && towardRace(all, within, raceGoal, today),
-    form: runFormOf(
-      all,
-      span.to < today ? span.to : today,
-      new Set(sessions.flatMap(({ date, heavyLegSets }) => (heavyLegSets > 0 ? [dayAfter(date, 1)] : []))),
-    ),
-  }
-}
-
-/** The sessions with running, up to a date. */
-function runSessionsOf(sessions: readonly DoneSession[], to: string): RunSession[] {
-  return sessions.flatMap((session) => {
-    const { id, date } = session
-    const { running } = session
-    return date <= to && hasRun(running) ? [{ id, date, ...running }] : []
-  })
-}
-
-function runWeeksOf(
-  within: readonly RunSession[],
-  span: Span,
-  goal: RaceGoal | null,
-  today: string,
-): RunWeek[] {
-  return isoWeeksOf(span).map(({ week, monday, sunday }) => {
-    const those = within.filter(({ date }) => date >= monday && date <= sunday)
+function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+  const areAllMeasured = weeks.every((week) => isMeasured(week.meters, week.unmeasuredSeconds))
+  const rows = weeks.map(({ meters, unmeasuredSeconds, goalPaceShare, ...week }) => {
+    const more = isMeasured(meters, unmeasuredSeconds) ? (areAllMeasured ? '' : ' ') : '+'
+    const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
     return {
-      week,
-      monday,
-      isOver: isWeekOver(
-        { sunday },
-        today,
-        those.some(({ date }) => date === sunday),
-      ),
-      sessions: those.length,
-      meters: sum(those, ({ meters }) => meters),
-      unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),
-      goalPaceShare: shareOf(those, goal),
+      label: weekText(week, columns),
+      text: `${distanceOf(meters, unit)}${more}${towardRace === null ? '' : ` ${share.padStart(5)}`}`,
+      segments: [{ value: meters, mark: '=' }],
     }
   })
+  const atLeast = areAllMeasured ? '' : ' ("+": and running without a distance)'
+  const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
+  return [`by week from Monday: ${unit}${atLeast}${share}`, ...barLines(rows, columns)]
 }
 
-function shareOf(sessions: readonly RunSession[], goal: RaceGoal | null): number | null {
-  return goal && shareAtGoalPace(sessions.flatMap(pacesOf), goal.secondsPerKm)
+function lineBlock(
+  { line, done }: RunLine,
+  { from, to }: RunProgress,
+  unit: 'km' | 'mi',
+  columns: number,
+): string[] {
+  const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
+  const trend = trendOf(points)
+  const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
+  const print = (value: number) => formatClock(paceIn(value, unit))
+  const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
+  const slope = trend && slopeText(trend, (change) => signed(paceIn(change, unit), 2), `s/${unit}`)
+  const days = done.map(({ date }) => dayWithin({ from, to }, date))
+  const width = Math.max(6, ...days.map((day) => day.length))
+  const rows = done.map(({ secondsPerKm, cvPercent, halvesPercent, inRange, judged }, index) => {
+    const even = [
+      ...(cvPercent === null ? [] : [`CV ${cvPercent.toFixed(1)} %`]),
+      ...(halvesPercent === null ? [] : [`second half ${signed(halvesPercent, 1)} %`]),
+      ...(judged === 0 ? [] : [`${inRange} of ${judged} in range`]),
+    ]
+    return [`  ${(days[index] ?? '').padStart(width)}  ${formatPace(secondsPerKm, unit)}`, ...even].join(', ')
+  })
+  return [
+    `${plainOf(line)}: mean pace, faster is up`,
+    ...chartLines(chart, columns, chartRows),
+    trend?.isClear ? `  straight line: ${slope} (${trend.count} days, interval of 95 %)` : '',
+    ...rows,
+  ]
 }
 
-/** Every level split of known distance and time. */
-function pacesOf({ items }: RunSession): Pace[] {
-  return items.flatMap((item) =>
-    item.splits.flatMap(({ meters, secondsPerKm }) =>
-      meters === null || secondsPerKm === null || Math.abs(item.gradePercent ?? 0) > 1
-        ? []
-        : [{ meters, secondsPerKm }],
+/** The most frequently recorded ones, if there are many. */
+function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: number): string[] {
+  const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
+  const shown = bestSplits.filter((each) => often.includes(each))
+  if (shown.length === 0) return []
+  const cells = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
+    lengthText(meters, units),
+    formatClockShort(seconds),
+    ...(columns < narrow ? [] : [formatPace(secondsPerKm, units.distance)]),
+    `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
+  ])
+  const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
+  const widths = [0, 1, 2].map(width)
+  return [
+    'best recorded splits by distance, of all sessions',
+    ...cells.map(
+      (row) =>
+        `  ${row.map((cell, column) => (column === row.length - 1 ? cell : cell.padStart(widths[column] ?? 0))).join('  ')}`,
     ),
-  )
+  ]
+}
+
+/** The mean of whole weeks; an unfinished week says so. */
+function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
+  const all = mean(weeks.filter(({ isOver }) => isOver).map((week) => week.meters))
+  const last = weeks
+    .slice(-4)
+    .map((week) => `${distanceOf(week.meters, unit)}${week.isOver ? '' : ' so far'}`)
+    .join(', ')
+  const each = all === null ? '' : `${distanceOf(all, unit)} ${unit} a week; `
+  return `distance: ${each}the last weeks: ${last}`
+}
+
+/** Metres converted to the unit, with one decimal and without its name. */
+function distanceOf(meters: number, unit: 'km' | 'mi'): string {
+  return (meters / metersInPaceUnit[unit]).toFixed(1)
 }

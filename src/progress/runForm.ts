@@ -8,9 +8,8 @@ import {
   meanWithInterval,
   ownExponent,
 } from '../figures/runForm.ts'
-import { wrapped } from '../summary/plain.ts'
 import { dayAfter } from '../units/calendarDate.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, signed } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type DoneSession, dateText } from './weeks.ts'
@@ -23,6 +22,18 @@ const bandBeats = 10
 
 /** A session with its running, read once. */
 export type RunSession = Pick<DoneSession, 'id' | 'date'> & DoneSession['running']
+
+/** What a session ran in one piece, of known distance and time and with no split missing. */
+export function wholeRuns({ items }: RunSession) {
+  return items.flatMap(({ repeats, gaps, meters, seconds, ...run }) =>
+    repeats || gaps.length > 0 || !meters || !seconds ? [] : [{ ...run, meters, seconds }],
+  )
+}
+
+/** Whether a line says downhill or names a grade. */
+export function isSloping(text: string): boolean {
+  return /down-?hill|\bgrade\b/i.test(text)
+}
 
 /** Easy running within the athlete's most usual ten beats, by month. */
 interface PaceAtHeartRate {
@@ -59,43 +70,27 @@ export interface RunForm {
   ownExponent: number | null
 }
 
+const raceWords: readonly (string | null)[] = ['race', 'trial']
+
 /** @param sessions newest first, up to `to`; @param afterLegs the dates after those with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
 export function runFormOf(
   sessions: readonly RunSession[],
   to: string,
-  afterLegs: ReadonlySet<string> = new Set(),
+  afterLegs: ReadonlySet<string>,
 ): RunForm {
-  const within = (days: number) => {
-    const from = dayAfter(to, -days)
-    return sessions.filter(({ date }) => date >= from)
-  }
+  const within = (days: number) => sessions.filter(({ date }) => date >= dayAfter(to, -days))
+  const runsWith = (words: readonly (string | null)[], days: number) =>
+    within(days)
+      .flatMap(wholeRuns)
+      .filter(({ word, text }) => words.includes(word) && !isSloping(text))
   return {
     paceAtHeartRate: paceAtHeartRate(sessions),
     afterHeavyLegs: afterHeavyLegs(within(costDays), afterLegs),
     drift: sessions.flatMap(driftsOf),
-    criticalSpeed: criticalSpeed(within(60).flatMap((session) => racesIn(session, allOutWords))),
-    ownExponent: ownExponent(within(120).flatMap((session) => racesIn(session, raceWords))),
+    criticalSpeed: criticalSpeed(runsWith([...raceWords, 'all out'], 60)),
+    ownExponent: ownExponent(runsWith(raceWords, 120)),
   }
-}
-
-const raceWords: ReadonlySet<string | null> = new Set(['race', 'trial'])
-const allOutWords: ReadonlySet<string | null> = new Set(['race', 'trial', 'all out'])
-
-/** Runs with one of these words, of known distance and time, not downhill or on a grade. */
-function racesIn(
-  session: RunSession,
-  words: ReadonlySet<string | null>,
-): { meters: number; seconds: number }[] {
-  return session.items.flatMap(({ meters, seconds, text, word, repeats, gaps }) => {
-    if (!words.has(word) || repeats || gaps.length > 0 || isSloping(text) || !meters || !seconds) return []
-    return [{ meters, seconds }]
-  })
-}
-
-/** Whether a line says downhill or names a grade. */
-export function isSloping(text: string): boolean {
-  return /down-?hill|\bgrade\b/i.test(text)
 }
 
 interface EasySplit {
@@ -133,37 +128,36 @@ function afterHeavyLegs(
   afterLegs: ReadonlySet<string>,
 ): AfterHeavyLegs | null {
   const splits = easySplits(sessions)
+  const cost = (of: AfterHeavyLegs['of'], usual: Usual | null, width: number): AfterHeavyLegs | null => {
+    if (usual === null) return null
+    const paces = (isAfter: boolean) =>
+      [...usual.paces].flatMap(([date, pace]) => (afterLegs.has(date) === isAfter ? [pace] : []))
+    const found = legCost(paces(true), paces(false))
+    return found && { of, from: usual.from, to: usual.from + width, ...found }
+  }
   return (
-    costWithin('heartRate', splits, bandOf, bandBeats - 1, afterLegs) ??
-    costWithin('effort', splits, ({ effort }) => effort, 0, afterLegs)
+    cost('heartRate', usualClass(splits, bandOf), bandBeats - 1) ??
+    cost(
+      'effort',
+      usualClass(splits, ({ effort }) => effort),
+      0,
+    )
   )
 }
 
-/** Of the splits in the most frequent class, one pace a day.
- * @param classOf the lower end of a split's class, of a given width; null if it has none */
-function costWithin(
-  of: AfterHeavyLegs['of'],
-  splits: readonly EasySplit[],
-  classOf: (split: EasySplit) => number | null,
-  width: number,
-  afterLegs: ReadonlySet<string>,
-): AfterHeavyLegs | null {
-  const usual = usualClass(splits, classOf)
-  if (usual === null) return null
-  const { from, paces: all } = usual
-  const paces = (isAfter: boolean) =>
-    [...all].flatMap(([date, pace]) => (afterLegs.has(date) === isAfter ? [pace] : []))
-  const cost = legCost(paces(true), paces(false))
-  return cost && { of, from, to: from + width, ...cost }
+/** The class in which most days have splits, with the pace of each day in it, since the splits of one run are no
+ * results of their own. */
+interface Usual {
+  /** The lower end of the class. */
+  from: number
+  paces: ReadonlyMap<string, number>
 }
 
-/** The class in which most days have splits, with the pace of each day in it, since the splits of one run are no
- * results of their own.
- * @param classOf the lower end of a split's class; null if it has none */
+/** @param classOf the lower end of a split's class; null if it has none */
 function usualClass(
   splits: readonly EasySplit[],
   classOf: (split: EasySplit) => number | null,
-): { from: number; paces: ReadonlyMap<string, number> } | null {
+): Usual | null {
   const classed = splits.flatMap((split) => {
     const from = classOf(split)
     return from === null ? [] : [{ ...split, from }]
@@ -199,13 +193,10 @@ function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | nul
 const longSeconds = 2400
 
 function driftsOf(session: RunSession): Drift[] {
-  return session.items.flatMap(({ splits, meters, seconds, text, repeats, gaps }) => {
-    if (repeats || gaps.length > 0 || isSloping(text) || !seconds || seconds < longSeconds || !meters)
-      return []
-    const known = splits.flatMap((split) =>
-      split.meters === null || split.seconds === null || split.heartRate === null
-        ? []
-        : [{ meters: split.meters, seconds: split.seconds, heartRate: split.heartRate }],
+  return wholeRuns(session).flatMap(({ splits, meters, seconds, text }) => {
+    if (isSloping(text) || seconds < longSeconds) return []
+    const known = splits.flatMap(({ meters, seconds, heartRate }) =>
+      meters === null || seconds === null || heartRate === null ? [] : [{ meters, seconds, heartRate }],
     )
     const percent = known.length < splits.length ? null : heartRateDrift(known)
     return percent === null ? [] : [{ session: session.id, date: session.date, meters, percent }]
@@ -218,63 +209,40 @@ const mostDrifts = 6
  * days against 14 (interval of 95 %)`; without the difference if the interval includes 0. */
 function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
-  const whole = (value: number) => Math.round(paceIn(value, unit))
-  const size = (value: number) => String(Math.abs(whole(value)))
-  const signed = (value: number) => `${whole(value) < 0 ? '-' : '+'}${size(value)}`
+  const change = (value: number) => signed(paceIn(value, unit), 0)
+  const size = (value: number) => Math.abs(paceIn(value, unit)).toFixed(0)
   const at = of === 'effort' ? `effort ${from}` : `${from} to ${to} beats`
   const head = `easy running at ${at} the day after heavy legs: ${formatPace(afterSecondsPerKm, unit)}`
   const days = `${afterDays} days against ${otherDays} (interval of 95 %)`
   if (!isClear)
-    return `${head}, no difference seen from other days (${signed(low)} to ${signed(high)} s/${unit}), ${days}`
+    return `${head}, no difference seen from other days (${change(low)} to ${change(high)} s/${unit}), ${days}`
   const [way, near, far] = secondsPerKm > 0 ? ['slower', low, high] : (['faster', high, low] as const)
   return `${head}, ${size(secondsPerKm)} s/${unit} ${way} than on other days (${size(near)} to ${size(far)}), ${days}`
 }
 
-/** @param columns at least 40 */
-export function formBlock(form: RunForm, units: HistoryUnits, columns: number): string[] {
+export function formBlock(form: RunForm, units: HistoryUnits): string[] {
   const unit = units.distance
-  const {
-    paceAtHeartRate: pace,
-    afterHeavyLegs: legs,
-    drift,
-    criticalSpeed: critical,
-    ownExponent: own,
-  } = form
-  const span = (low: number | null, high: number | null) =>
-    low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
+  const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: own } = form
+  const months = pace?.months.map(({ month, runs, secondsPerKm, low, high }) => {
+    const interval =
+      low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
+    return `  ${month}: ${formatPace(secondsPerKm, unit)}${interval}, ${counted(runs, 'day')}`
+  })
   return [
-    ...(pace === null
-      ? []
-      : [
-          ...wrapped(
-            `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with its interval of 95 %`,
-            columns,
-          ),
-          ...pace.months.flatMap(({ month, runs, secondsPerKm, low, high }) =>
-            wrapped(
-              `${month}: ${formatPace(secondsPerKm, unit)}${span(low, high)}, ${counted(runs, 'day')}`,
-              columns,
-              2,
-            ),
-          ),
-        ]),
-    ...(legs === null ? [] : wrapped(legsText(legs, unit), columns)),
-    ...drift
+    pace === null
+      ? ''
+      : `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with its interval of 95 %`,
+    ...(months ?? []),
+    legs === null ? '' : legsText(legs, unit),
+    ...form.drift
       .slice(0, mostDrifts)
-      .flatMap(({ date, meters, percent }) =>
-        wrapped(
+      .map(
+        ({ date, meters, percent }) =>
           `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`,
-          columns,
-        ),
       ),
-    ...(critical === null
-      ? []
-      : wrapped(
-          `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
-          columns,
-        )),
-    ...(own === null
-      ? []
-      : wrapped(`own exponent of time over distance: ${own.toFixed(3)} (Riegel's is 1.06)`, columns)),
+    critical === null
+      ? ''
+      : `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
+    own === null ? '' : `own exponent of time over distance: ${own.toFixed(3)} (Riegel's is 1.06)`,
   ]
 }

@@ -6,7 +6,7 @@ import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import type { IntervalStep } from '../prescription/step.ts'
-import { kilogramsOfLoad, prescribedLoadOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
 import {
   type HardRunning,
@@ -85,17 +85,20 @@ export function weekOf(
     done: runningOf(days.flatMap((day) => day.done)),
     ready: runningOf(days.flatMap((day) => day.ready)),
     hardRunAfterHeavyLegs: pairs
-      .filter(({ day, before }) => hasHardRun(day) && hasHeavyLegs(before))
+      .filter(({ day, before }) => daysIn(day).some(hasHardRun) && hasHeavyLegs(before))
       .map(({ day }) => day.date),
     longAfterHeavyLegs: pairs.flatMap(({ day, before }) => {
-      const what = [...day.done, ...day.ready].find(({ special }) => special !== null)?.special ?? null
+      const what = daysIn(day).find(({ special }) => special !== null)?.special ?? null
       return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
     }),
     beforeRace:
       racing === null
         ? []
         : beforeRace(racing.on, (on) => [
-            ...all.filter(({ date }) => date === on).flatMap(legsOf),
+            ...all
+              .filter(({ date }) => date === on)
+              .flatMap(daysIn)
+              .map(legsOf),
             ...racing.ahead.filter(({ date }) => date === on),
           ]),
     harderThanMeant: days.flatMap(({ date, done }) =>
@@ -106,11 +109,9 @@ export function weekOf(
   }
 }
 
-function legsOf({ done, ready }: CalendarDay) {
-  return [...done, ...ready].map(({ heavyLegSets, special }) => ({
-    isHeavyLegs: heavyLegSets > 0,
-    isLong: special === 'long run',
-  }))
+/** What a day, done or prepared, asked of the legs. */
+export function legsOf({ heavyLegSets, special }: Pick<WeekDay, 'heavyLegSets' | 'special'>) {
+  return { isHeavyLegs: heavyLegSets > 0, isLong: special === 'long run' }
 }
 
 /** Only days that were done: prepared ones can still be changed. */
@@ -127,13 +128,17 @@ function longestShare(done: readonly WeekDay[]): number | null {
   return longest / running.meters
 }
 
-/** Whether any part of a day, done or prepared, is heavy for the legs. */
-export function hasHeavyLegs(day: CalendarDay): boolean {
-  return [...day.done, ...day.ready].some(({ heavyLegSets }) => heavyLegSets > 0)
+function daysIn({ done, ready }: CalendarDay): WeekDay[] {
+  return [...done, ...ready]
 }
 
-function hasHardRun(day: CalendarDay): boolean {
-  return [...day.done, ...day.ready].some(({ hardMeters, hardSeconds }) => hardMeters > 0 || hardSeconds > 0)
+/** Whether anything of a day, done or prepared, is heavy for the legs. */
+export function hasHeavyLegs(day: CalendarDay): boolean {
+  return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
+}
+
+export function hasHardRun({ hardMeters, hardSeconds }: HardRunning): boolean {
+  return hardMeters > 0 || hardSeconds > 0
 }
 
 function runningOf(days: readonly WeekDay[]): Running {
@@ -198,7 +203,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
     sets: plan.liftSets,
     heavyLegSets,
     contacts: plannedContacts(state.steps),
-    isHard: hard.hardMeters > 0 || hard.hardSeconds > 0 || heavyLegSets > 0,
+    isHard: hasHardRun(hard) || heavyLegSets > 0,
     special: specialOf(state, (step) => step),
     harderThanMeant: null,
     minutes: plan.expectedMinutes,

@@ -1,43 +1,19 @@
 import { sum } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
-import type { SetResult } from '../session/result.ts'
-import type { Brief, RunningItem, Summary } from '../summary/model.ts'
+import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
-/** A performed set. */
-export type SetDone = Omit<SetResult, 'note' | 'pain'>
-
-/** A run of a session with what its figures do not say: whether it is repeats rather than one run, the word of its
- * target, for each split that was not recorded the number of recorded ones before it, and the effort of its part. */
-export interface RunDone extends RunningItem {
-  repeats: boolean
-  word: string | null
-  gaps: number[]
-  effort: number | null
-}
-
 /** The input from a session for figures over many sessions. A property may be read from disk at each access: access it
  * once. */
-export interface DoneSession {
+export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   id: string
   /** Local, YYYY-MM-DD. */
   date: string
   /** When it began, in ms. */
   begun: number
-  readonly brief: Brief
-  /** Sets that were heavy for the legs. */
-  readonly heavyLegSets: number
-  /** Hard running of known distance. */
-  readonly hardRunMeters: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): {
-    figures: Summary['lifting']['exercises'][number]
-    sets: SetDone[]
-    /** The share of the body that is lifted besides the load; 0 for any other lift. */
-    bodyKg: number
-  } | null
-  readonly running: Omit<Summary['running'], 'items'> & { items: RunDone[] }
+  lifted(key: string): Digest['lifts'][number] | null
 }
 
 /** The seconds of running whose distance is not known. */

@@ -1,6 +1,6 @@
+import { advanceEvents } from '../session/advance.ts'
 import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { advanceEvents } from '../session/press.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'

@@ -2,8 +2,8 @@ import { type IntervalStep, isSameItem, type SetStep } from '../prescription/ste
 import { localTimeOf, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
+import { undoOf } from '../session/replay.ts'
 import { type SessionState, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
-import { undoOf } from '../session/undo.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents } from './apply.ts'
 import {

@@ -11,10 +11,10 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { maximumOf, type Prompt, promptOf, shownLoadOf } from '../session/prompt.ts'
+import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import { type Prompt, promptOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
-import { loadText, shortLoadText } from '../summary/loadText.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'

@@ -7,6 +7,7 @@ import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/foods.ts'
+import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import {
@@ -33,7 +34,7 @@ export type Mode =
       kind: 'question'
       message: string
       steps: string[]
-      suggested: { text: string; answers: Answer[] } | null
+      suggested: Suggested<Answer[]> | null
       insisted: Answer[] | null
       back: Mode
       /** The result that `e` replaces with what was typed instead. */

@@ -11,10 +11,9 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
-import { shownLoadOf } from '../session/prompt.ts'
+import { loadText, shownLoadOf } from '../session/load.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { loadText } from '../summary/loadText.ts'
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatClockSpan } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { type PaceUnit, paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
@@ -161,7 +160,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
   const where = step.of > 1 ? placeInWork(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
-  const number = range ? clockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
+  const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: extra.filter(Boolean).join(', '), number }
 }
 
@@ -182,7 +181,7 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
   if (target.seconds)
-    return `in ${clockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
+    return `in ${formatClockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
   const bits = [
     target.secondsPerKm ? `at ${paceSpan(target.secondsPerKm, unit)}` : '',
     target.word ?? '',
@@ -203,17 +202,12 @@ function lapText(state: SessionState, step: IntervalStep): string {
   const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
-  return `lap ${clockSpan(scaled(pace, lap / 1000), 1)}`
+  return `lap ${formatClockSpan(scaled(pace, lap / 1000), 1)}`
 }
 
 /** `4:05-4:10/km`; one pace where both round to the same. */
 export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceUnit): string {
-  return `${clockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
-}
-
-function clockSpan(span: { from: number; to: number }, decimals: 0 | 1): string {
-  const [from, to] = [formatClock(span.from, decimals), formatClock(span.to, decimals)]
-  return from === to ? from : `${from}-${to}`
+  return `${formatClockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 
 function scaled(span: { from: number; to: number }, factor: number) {

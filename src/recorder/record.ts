@@ -1,11 +1,11 @@
 import { isSameItem, type Step } from '../prescription/step.ts'
+import { answerEvents } from '../session/advance.ts'
 import { whenOf } from '../session/clock.ts'
-import { readEntry } from '../session/entry/entry.ts'
+import { readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/foods.ts'
+import type { Reading } from '../session/entry/lex.ts'
 import { printEntry } from '../session/entry/print.ts'
-import { type EntriesReading, readEntries } from '../session/entry/several.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { answerEvents } from '../session/press.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -122,12 +122,12 @@ export function readTyped(
   switch (reading.outcome) {
     case 'error':
       return withNotice(model, reading.message)
-    case 'answers':
-      return reading.answers.length === 1
-        ? record(model, ids, reading.answers, context)
+    case 'answer':
+      return reading.value.length === 1
+        ? record(model, ids, reading.value, context)
         : stay({
             ...model,
-            mode: { kind: 'several', steps: ids, answers: reading.answers, back: model.mode },
+            mode: { kind: 'several', steps: ids, answers: reading.value, back: model.mode },
             notice: null,
           })
     case 'question':
@@ -152,13 +152,13 @@ function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
 
 /** What was typed, read as an addition to the figures of an earlier result: `@9` to `4! x 95`, `x 92.5` to `4!`, `hr 175`
  * to `1:21.4`. Null if it has figures of its own, or there is no earlier result. */
-function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[]): EntriesReading | null {
+function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[]): Reading<Answer[]> | null {
   const [prompt] = prompts
   if (!before || !prompt) return null
   for (const figures of figuresOf(before)) {
     const reading = readEntries(`${printEntry(figures, withoutOffer(prompt))}, ${draft}`, prompts)
     // An addition can be questioned for itself; a second figure leaves nothing to insist on.
-    if (reading.outcome === 'answers' && reading.answers.length === 1) return reading
+    if (reading.outcome === 'answer' && reading.value.length === 1) return reading
     if (reading.outcome === 'question' && reading.insisted?.length === 1) return reading
   }
   return null
@@ -185,18 +185,18 @@ function figuresOf(before: Recorded): Recorded[] {
 }
 
 /** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
-function withRestOf(reading: EntriesReading, before: Recorded): EntriesReading {
+function withRestOf(reading: Reading<Answer[]>, before: Recorded): Reading<Answer[]> {
   const kept = (answers: Answer[]) => answers.map((answer) => withRest(answer, before))
   switch (reading.outcome) {
     case 'error':
       return reading
-    case 'answers':
-      return { ...reading, answers: kept(reading.answers) }
+    case 'answer':
+      return { ...reading, value: kept(reading.value) }
     case 'question': {
       const { suggested, insisted } = reading
       return {
         ...reading,
-        suggested: suggested && { ...suggested, answers: kept(suggested.answers) },
+        suggested: suggested && { ...suggested, value: kept(suggested.value) },
         insisted: insisted && kept(insisted),
       }
     }
@@ -256,7 +256,7 @@ function mealOfFoods(
   draft: string,
   prompts: readonly Prompt[],
   { foods }: RecorderContext,
-): EntriesReading | null {
+): Reading<Answer[]> | null {
   const [prompt] = prompts
   if (prompt?.kind !== 'fuel') return null
   const sum = sumOfFoods(draft, foods())
@@ -269,14 +269,14 @@ function mealOfFoods(
   return {
     outcome: 'question',
     message: `${sum.text}${caffeine}${unknown}?`,
-    suggested: { text, answers: [reading.answer] },
+    suggested: { text, value: [reading.value] },
     insisted: null,
   }
 }
 
 /** Bare numbers for as many pending sets, `3 3`, each close to the prescription: a question, since one may be a load
  * without its x. Null for anything else. */
-function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): EntriesReading | null {
+function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): Reading<Answer[]> | null {
   const typed = /^\d+(\s+\d+)+$/.test(model.draft.trim()) ? model.draft.trim().split(/\s+/) : []
   if (typed.length < 2 || typed.length > pendingSteps(model.state).length) return null
   const answers: Answer[] = []
@@ -286,18 +286,18 @@ function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): Ent
       return null
     const reading = readEntry(count, prompt)
     if (reading.outcome !== 'answer') return null
-    answers.push(reading.answer)
+    answers.push(reading.value)
   }
   const text = answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(', ')
   return {
     outcome: 'question',
     message: `${typed.map((count) => `${count} ${count === '1' ? 'rep' : 'reps'}`).join(' and ')}?`,
-    suggested: { text, answers },
+    suggested: { text, value: answers },
     insisted: null,
   }
 }
 
-type Question = Extract<EntriesReading, { outcome: 'question' }>
+type Question = Extract<Reading<Answer[]>, { outcome: 'question' }>
 
 /** A question about the empty field is not about anything typed: Enter keeps what the clock measured. */
 function questionOf(
@@ -314,7 +314,7 @@ function questionOf(
   const clock = formatClockShort(offered)
   return {
     message: `${clock} by the clock: ${message}`,
-    suggested: { text: `${clock}, timed by you`, answers: insisted },
+    suggested: { text: `${clock}, timed by you`, value: insisted },
     insisted: null,
     byClock: true,
   }

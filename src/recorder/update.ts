@@ -1,5 +1,5 @@
+import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { dueEvents } from '../session/due.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import { signalBetween } from '../session/timers.ts'
 import { advance, applyEvents, recording } from './apply.ts'

@@ -1,6 +1,5 @@
 import * as z from 'zod'
 import { PrescribedSet, Prescription } from '../prescription/model.ts'
-import { sessionFormat } from './format.ts'
 import { FuelResult, IntervalResult, LiftedLoad, PrepResult, SetResult } from './result.ts'
 
 /* What happened on a day, in order, each event a fact in the past tense. A session consists only of its
@@ -127,7 +126,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
 export type SessionEvent = z.infer<typeof SessionEvent>
 
 export const Session = z.strictObject({
-  format: z.literal(sessionFormat),
+  format: z.literal(1),
   id: z.string().regex(/^[A-Za-z0-9_-]{6,40}$/),
   prescription: Prescription,
   events: z.array(SessionEvent),

@@ -1,22 +1,11 @@
-import { roundedPercentLoad } from '../figures/volume.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
-import type { Dose, Load, Side, Span } from '../prescription/model.ts'
-import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
-import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import type { Dose, Side, Span } from '../prescription/model.ts'
+import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
 import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
-import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './result.ts'
-import {
-  isPrompted,
-  pendingSteps,
-  resultOf,
-  type SessionState,
-  stepOf,
-  stepsAhead,
-  stepUnderWay,
-} from './state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -76,19 +65,6 @@ export interface FuelPrompt {
 export type Prompt = SetPrompt | IntervalPrompt | PrepPrompt | FuelPrompt
 
 export type Answer = Result | { kind: 'skipped'; note: string | null; pain: string | null }
-
-/** An error is refused; a question can be accepted: `suggested` is what one key records (null without a
- * suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null
- * if that is impossible). Messages are whole sentences for the athlete. */
-export type EntryReading =
-  | { outcome: 'answer'; answer: Answer }
-  | {
-      outcome: 'question'
-      message: string
-      suggested: { text: string; answer: Answer } | null
-      insisted: Answer | null
-    }
-  | { outcome: 'error'; message: string }
 
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
@@ -190,91 +166,4 @@ function labelOf(step: IntervalStep): string {
   if (step.meters >= 1000 && Math.abs(thousands * 10 - Math.round(thousands * 10)) < 1e-6)
     return `${thousands} km`
   return `${Math.round(step.meters * 100) / 100} m`
-}
-
-/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed on this line, for
- * a set done or for one that is still to be entered, counts until another is typed: the bar is still loaded. Where the
- * prescription takes load off, for back-off sets, it counts only if it is not more than prescribed. */
-export function shownLoadOf(
-  state: SessionState,
-  step: SetStep,
-): { shown: LiftedLoad | null; unknown: boolean } {
-  const earlier = state.steps.filter(
-    (each): each is SetStep =>
-      each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
-  )
-  let typed: LiftedLoad | null = null
-  let before: LiftedLoad | null = null
-  for (const each of earlier) {
-    const written = writtenLoadOf(state, each)
-    if (isMore(before, written) && isMore(typed, written)) typed = null
-    before = written
-    const chosen = state.chosenLoads.get(each.id) ?? null
-    const load = each.id === step.id ? chosen : (resultOf(state, each)?.load ?? chosen)
-    const shown = typed ?? written
-    if (load && each.name === step.name && !(shown && isSameLoad(shown, load))) typed = load
-    if (each.id === step.id) break
-  }
-  const shown = typed ?? writtenLoadOf(state, step)
-  return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
-}
-
-/** The prescribed load of a set, if it is written for the exercise that is done there. */
-function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
-  return exerciseKey(step.loadFor) === exerciseKey(step.name) ? prescribedLoadOf(state, step) : null
-}
-
-function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {
-  return (
-    one !== null && other !== null && one.kind === other.kind && kilogramsOfLoad(one) > kilogramsOfLoad(other)
-  )
-}
-
-/** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
-export function kilogramsOfLoad(load: LiftedLoad): number
-export function kilogramsOfLoad(load: LiftedLoad | null): number | null
-export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
-  if (load === null) return null
-  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
-  return kilogramsOf({ value: load.added, unit: load.unit })
-}
-
-function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {
-  if (step.dose.kind !== 'drop') return []
-  return step.dose.lower.flatMap((load) => resolvedLoad(state, load, step.name) ?? [])
-}
-
-/** The lower end of the prescribed load; null without a load, or for a % of an unknown maximum. */
-export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
-  return step.load ? resolvedLoad(state, step.load, step.name) : null
-}
-
-function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
-  switch (load.kind) {
-    case 'mass':
-      return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
-    case 'bodyweight':
-      return { kind: 'bodyweight', added: load.added, unit: load.unit }
-    case 'last':
-      return loadFromLast(load, name, state.lastLoads)
-    case 'percent': {
-      const maximum = maximumOf(state, name)
-      if (!maximum) return null
-      const unit: MassUnit = state.prescription.units.mass
-      return { kind: 'mass', value: roundedPercentLoad(maximum.kg, load.from, unit), unit, pair: false }
-    }
-  }
-}
-
-/** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
-export function maximumOf(state: SessionState, name: string): Maximum | null {
-  return maximumFor(name, state.prescription, state.maxima)
-}
-
-/** Whether two loads are the same as written: 20 kg and 44 lb are not. */
-export function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
-  if (one.unit !== other.unit) return false
-  if (one.kind === 'mass')
-    return other.kind === 'mass' && one.value === other.value && one.pair === other.pair
-  return other.kind === 'bodyweight' && one.added === other.added
 }

@@ -1,9 +1,12 @@
 import { isSameItem, type Step } from '../prescription/step.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
-import { applyAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
-import { applyChange } from './reduceChange.ts'
+import { advances, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
+import { changes } from './reduceChange.ts'
 import {
+  type EventOf,
+  type Handler,
+  type Handlers,
   type PartState,
   type Recorded,
   type SessionState,
@@ -13,72 +16,58 @@ import {
 } from './state.ts'
 import { inPart, passing } from './timers.ts'
 
-/** Applies one event. An event that cannot happen in the current phase leaves the state unchanged. `undone` never
- * arrives here: replay.ts drops the undone events first. */
+/** What each event changes. One that cannot happen in the current phase leaves the state unchanged. */
+const handlers: Handlers = {
+  ...advances,
+  ...changes,
+  sessionStarted: (state, { date, bodyMassKg, maxima, lastLoads = [], fromPaper }, at) => ({
+    ...state,
+    date,
+    bodyMassKg,
+    maxima,
+    lastLoads,
+    fromPaper,
+    startedAt: at,
+  }),
+  opened: (state, { boot }) => ({ ...state, boot }),
+  effortBegun: (state, event, at) => withNewEnd(advances.effortBegun(state, event, at)),
+  setRecorded: record,
+  pieceRecorded: record,
+  prepRecorded: record,
+  fuelRecorded: record,
+  mealRecorded: (state, { meal, result }) => ({ ...state, meals: [...state.meals, { when: meal, result }] }),
+  stepSkipped: (state, event, at) =>
+    skip(state, (step) => step.id === event.step && !state.skipped.has(step.id), at),
+  itemSkipped: (state, event, at) =>
+    skip(state, (step) => isSameItem(step, event) && !state.passed.has(step.id), at),
+  noteAdded: (state, { about, text, pain }) => {
+    const part = about === null ? null : (stepOf(state, about)?.part ?? null)
+    return { ...state, notes: [...state.notes, { about, part, text, pain }] }
+  },
+  conditionsNoted: (state, { part, text }) => inPart(state, part, () => ({ conditions: text })),
+  partClosed: closePart,
+  sessionFinished: (state, _, at) =>
+    state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at },
+  // Reopens the parts, keeping their efforts and minutes; missing results can then be typed.
+  sessionReopened: (state) =>
+    state.finished
+      ? {
+          ...state,
+          finished: false,
+          finishedAt: null,
+          endedBefore: state.finishedAt,
+          partStates: state.partStates.map((part) => ({ ...part, closed: false })),
+        }
+      : state,
+  // replay.ts drops these and the events they undo.
+  undone: (state) => state,
+}
+
+/** Applies one event. */
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  switch (event.type) {
-    case 'sessionStarted':
-      return {
-        ...state,
-        date: event.date,
-        bodyMassKg: event.bodyMassKg,
-        maxima: event.maxima,
-        lastLoads: event.lastLoads ?? [],
-        fromPaper: event.fromPaper,
-        startedAt: at,
-      }
-    case 'opened':
-      return { ...state, boot: event.boot }
-    case 'effortBegun':
-      return at === null ? state : withNewEnd(applyAdvance(state, event, at))
-    case 'groupEnded':
-    case 'groupBegun':
-    case 'effortEnded':
-    case 'startForgotten':
-    case 'restChanged':
-    case 'held':
-    case 'resumed':
-      return at === null ? state : applyAdvance(state, event, at)
-    case 'setRecorded':
-    case 'pieceRecorded':
-    case 'prepRecorded':
-    case 'fuelRecorded':
-      return record(state, event, at)
-    case 'mealRecorded':
-      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
-    case 'stepSkipped':
-      return skip(
-        state,
-        state.steps.filter((step) => step.id === event.step && !state.skipped.has(step.id)),
-        at,
-      )
-    case 'itemSkipped':
-      return skip(
-        state,
-        state.steps.filter((step) => isSameItem(step, event) && !state.passed.has(step.id)),
-        at,
-      )
-    case 'paceSet':
-    case 'loadChosen':
-    case 'stepAdded':
-    case 'exerciseSwapped':
-    case 'itemMoved':
-    case 'dayCut':
-      return applyChange(state, event, at)
-    case 'noteAdded':
-      return addNote(state, event)
-    case 'conditionsNoted':
-      return inPart(state, event.part, () => ({ conditions: event.text }))
-    case 'partClosed':
-      return closePart(state, event, at)
-    case 'sessionFinished':
-      return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
-    case 'sessionReopened':
-      return state.finished ? reopen(state) : state
-    case 'undone':
-      return state
-  }
+  const handle = handlers[event.type] as Handler<SessionEvent['type']>
+  return handle(state, event, at)
 }
 
 /** A clock that runs after the session was reopened means more training, so the session gets a new end. */
@@ -86,10 +75,9 @@ function withNewEnd(state: SessionState): SessionState {
   return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
-type Event<T extends SessionEvent['type']> = Extract<SessionEvent, { type: T }>
-
 /** Marks steps as skipped and drops their results. Without steps nothing changes. */
-function skip(state: SessionState, steps: Step[], at: Moment | null): SessionState {
+function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Moment | null): SessionState {
+  const steps = state.steps.filter(isSkipped)
   if (steps.length === 0) return state
   const recorded = new Map(state.recorded)
   for (const step of steps) recorded.delete(step.id)
@@ -114,7 +102,7 @@ const recordedKinds = {
 /** Records a result without stopping a clock. A step that was never begun then counts as passed. */
 function record(
   state: SessionState,
-  event: Event<keyof typeof recordedKinds>,
+  event: EventOf<keyof typeof recordedKinds>,
   at: Moment | null,
 ): SessionState {
   const step = stepOf(state, event.step)
@@ -150,22 +138,11 @@ function dated(state: SessionState, step: Step, result: Recorded, at: Moment | n
   )
 }
 
-function addNote(state: SessionState, { about, text, pain }: Event<'noteAdded'>): SessionState {
-  const part = about === null ? null : (stepOf(state, about)?.part ?? null)
-  return { ...state, notes: [...state.notes, { about, part, text, pain }] }
-}
-
-function closePart(state: SessionState, event: Event<'partClosed'>, at: Moment | null): SessionState {
+function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment | null): SessionState {
   const { part, effort, minutes } = event
   if (!state.partStates[part]) return state
   const closed = inPart(state, part, () => ({ closed: true, effort, minutes }))
   const steps = state.steps.filter((step) => step.part === part).map((step) => step.id)
   const passed = passing(closed, steps)
   return { ...passed, phase: phaseRealigned(passed, at) }
-}
-
-/** Reopens the parts, keeping their efforts and minutes; missing results can then be typed. */
-function reopen(state: SessionState): SessionState {
-  const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
-  return { ...state, finished: false, finishedAt: null, endedBefore: state.finishedAt, partStates }
 }

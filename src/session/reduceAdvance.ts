@@ -2,6 +2,8 @@ import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
+  type EventOf,
+  type Handler,
   liftItemOf,
   type Phase,
   type PhaseOf,
@@ -25,50 +27,39 @@ import {
   stopClock,
 } from './timers.ts'
 
-type AdvanceEvent = Extract<
-  SessionEvent,
-  {
-    type:
-      | 'effortBegun'
-      | 'groupEnded'
-      | 'groupBegun'
-      | 'effortEnded'
-      | 'startForgotten'
-      | 'restChanged'
-      | 'held'
-      | 'resumed'
-  }
->
+/** An event of which the moment is known. */
+const timed =
+  <T extends SessionEvent['type']>(
+    handle: (state: SessionState, event: EventOf<T>, at: Moment) => SessionState,
+  ): Handler<T> =>
+  (state, event, at) =>
+    at === null ? state : handle(state, event, at)
 
-/** Applies an event that moves the session on (a start, an end, the end of a rest). The phase decides first, then
- * the event. */
-export function applyAdvance(state: SessionState, event: AdvanceEvent, at: Moment): SessionState {
-  if (event.type === 'held') return stopClock(state, event.since, at)
-  if (event.type === 'resumed') return resume(state, at)
-  const { phase } = state
-  switch (phase.kind) {
-    case 'ready':
-      return event.type === 'effortBegun' ? begin(state, event, at) : state
-    case 'recovery':
-      if (event.type === 'effortBegun') return begin(state, event, at)
-      if (event.type === 'restChanged') return changeRecovery(state, phase, event.seconds, at)
-      return event.type === 'effortEnded' && event.step === phase.step ? endRecovery(state, at) : state
-    case 'rest':
-    case 'roundPause':
-      if (event.type === 'effortBegun') return begin(state, event, at)
-      return event.type === 'restChanged' ? changeRest(state, phase, event.seconds, at) : state
-    case 'pause':
-      if (event.type === 'restChanged') return changeRest(state, phase, event.seconds, at)
-      if (event.type === 'effortEnded' && event.step === phase.step) return end(state, phase, at)
-      return event.type === 'groupBegun' && event.step === phase.step
-        ? nextGroup(state, phase, event, at)
-        : state
-    case 'effort':
-      if (event.type === 'effortEnded' && event.step === phase.step) return end(state, phase, at)
-      if (event.type === 'startForgotten' && event.step === phase.step) return forgottenStart(state, phase)
-      if (event.type === 'groupEnded' && event.step === phase.step) return endGroup(state, phase, at)
-      return state
-  }
+/** The events that move the session on (a start, an end, the end of a rest). */
+export const advances = {
+  held: timed<'held'>((state, { since }, at) => stopClock(state, since, at)),
+  resumed: timed<'resumed'>((state, _, at) => resume(state, at)),
+  effortBegun: timed<'effortBegun'>((state, event, at) =>
+    state.phase.kind === 'effort' || state.phase.kind === 'pause' ? state : begin(state, event, at),
+  ),
+  effortEnded: timed<'effortEnded'>((state, event, at) => {
+    const { phase } = state
+    if (phase.kind === 'ready' || phase.kind === 'rest' || phase.kind === 'roundPause') return state
+    if (event.step !== phase.step) return state
+    return phase.kind === 'recovery' ? endRecovery(state, at) : end(state, phase, at)
+  }),
+  startForgotten: timed<'startForgotten'>((state, { step }) =>
+    state.phase.kind === 'effort' && step === state.phase.step ? forgottenStart(state, state.phase) : state,
+  ),
+  groupEnded: timed<'groupEnded'>((state, { step }, at) =>
+    state.phase.kind === 'effort' && step === state.phase.step ? endGroup(state, state.phase, at) : state,
+  ),
+  groupBegun: timed<'groupBegun'>((state, event, at) =>
+    state.phase.kind === 'pause' && event.step === state.phase.step
+      ? nextGroup(state, state.phase, event, at)
+      : state,
+  ),
+  restChanged: timed<'restChanged'>((state, { seconds }, at) => changeRest(state, seconds, at)),
 }
 
 function begin(state: SessionState, event: { step: string; auto: boolean }, at: Moment): SessionState {
@@ -228,27 +219,18 @@ function changed(whole: number, by: number, clock: number): number {
   return Math.max(whole + by, Math.min(whole, clock), 0)
 }
 
-/** Changes a rest or pause by some seconds. A rest that counts up has no length to change. */
-function changeRest(
-  state: SessionState,
-  phase: PhaseOf<'rest' | 'roundPause' | 'pause'>,
-  by: number,
-  at: Moment,
-): SessionState {
-  if (phase.seconds === null) return state
-  return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clockSeconds(state, at)) } }
-}
-
-/** Changes a recovery by some seconds; only one that is written as a time can change. */
-function changeRecovery(
-  state: SessionState,
-  phase: PhaseOf<'recovery'>,
-  by: number,
-  at: Moment,
-): SessionState {
+/** Changes a rest, a pause or a recovery by some seconds. A rest that counts up has no length to change, and neither has a
+ * recovery that is not written as a time. */
+function changeRest(state: SessionState, by: number, at: Moment): SessionState {
+  const { phase } = state
+  if (phase.kind === 'ready' || phase.kind === 'effort') return state
+  const clock = clockSeconds(state, at)
+  if (phase.kind !== 'recovery') {
+    if (phase.seconds === null) return state
+    return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clock) } }
+  }
   const step = stepOf(state, phase.step)
   const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
   if (length === null) return state
-  const changedBy = changed(length + phase.changedBy, by, clockSeconds(state, at)) - length
-  return { ...state, phase: { ...phase, changedBy } }
+  return { ...state, phase: { ...phase, changedBy: changed(length + phase.changedBy, by, clock) - length } }
 }

@@ -8,11 +8,12 @@ import {
 } from '../prescription/step.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Moment } from './clock.ts'
-import type { SessionEvent } from './model.ts'
-import { shownLoadOf } from './prompt.ts'
+import { shownLoadOf } from './load.ts'
 import { phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,
+  type EventOf,
+  type Handlers,
   liftItemOf,
   type Phase,
   type SessionState,
@@ -22,38 +23,27 @@ import {
   stepUnderWay,
 } from './state.ts'
 
-type ChangeEvent = Extract<
-  SessionEvent,
-  { type: 'paceSet' | 'loadChosen' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut' }
->
-
-/** Applies a change of the day to the steps still to come. The prescription itself does not change. */
-export function applyChange(state: SessionState, event: ChangeEvent, at: Moment | null): SessionState {
-  switch (event.type) {
-    case 'paceSet': {
-      const pace = new Map(state.pace)
-      if (event.secondsPerRep === null) pace.delete(event.exercise)
-      else pace.set(event.exercise, event.secondsPerRep)
-      return { ...state, pace }
-    }
-    case 'loadChosen':
-      return withoutHeavyWarmUps(
-        { ...state, chosenLoads: new Map(state.chosenLoads).set(event.step, event.load) },
-        event.step,
-        at,
-      )
-    case 'stepAdded':
-      return addStep(state, event.step, event.like)
-    case 'exerciseSwapped':
-      return withoutHeavyWarmUps(swap(state, event), event.step, at)
-    case 'itemMoved':
-      return move(state, event.item, event.before)
-    case 'dayCut': {
-      const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
-      const change: Change = { kind: 'cut', minutes: event.minutes, steps }
-      return steps.length === 0 ? state : left({ ...state, changes: [...state.changes, change] }, steps, at)
-    }
-  }
+/** The events that change the steps still to come. The prescription itself does not change. */
+export const changes: Pick<
+  Handlers,
+  'paceSet' | 'loadChosen' | 'stepAdded' | 'exerciseSwapped' | 'itemMoved' | 'dayCut'
+> = {
+  paceSet: (state, { exercise, secondsPerRep }) => {
+    const pace = new Map(state.pace)
+    if (secondsPerRep === null) pace.delete(exercise)
+    else pace.set(exercise, secondsPerRep)
+    return { ...state, pace }
+  },
+  loadChosen: (state, { step, load }, at) =>
+    withoutHeavyWarmUps({ ...state, chosenLoads: new Map(state.chosenLoads).set(step, load) }, step, at),
+  stepAdded: (state, { step, like }) => addStep(state, step, like),
+  exerciseSwapped: (state, event, at) => withoutHeavyWarmUps(swap(state, event), event.step, at),
+  itemMoved: (state, { item, before }) => move(state, item, before),
+  dayCut: (state, event, at) => {
+    const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
+    const change: Change = { kind: 'cut', minutes: event.minutes, steps }
+    return steps.length === 0 ? state : left({ ...state, changes: [...state.changes, change] }, steps, at)
+  },
 }
 
 /** Leaves out steps that are still to come. */
@@ -77,21 +67,13 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
       step.id !== stepUnderWay(state)?.id &&
       kilogramsOf(step.load) >= kilogramsOf(load),
   )
-  return heavy.length === 0
-    ? state
-    : left(
-        state,
-        heavy.map((step) => step.id),
-        at,
-      )
+  const ids = heavy.map(({ id }) => id)
+  return ids.length === 0 ? state : left(state, ids, at)
 }
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
  * again. Warm-up sets still to come become those of the new exercise. */
-function swap(
-  state: SessionState,
-  { step: id, name, sets }: Extract<ChangeEvent, { type: 'exerciseSwapped' }>,
-): SessionState {
+function swap(state: SessionState, { step: id, name, sets }: EventOf<'exerciseSwapped'>): SessionState {
   const from = stepOf(state, id)
   if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)

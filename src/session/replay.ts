@@ -3,6 +3,9 @@ import type { Session, SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
 import { type SessionState, startOf } from './state.ts'
 
+/** The format of the sessions this program writes. A newer one is refused. */
+export const sessionFormat: Session['format'] = 1
+
 /** The events that count, without undone ones. `opened` stays, because it tells which boot the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
   const kept: { event: SessionEvent; index: number }[] = []
@@ -25,4 +28,81 @@ export function replay(
 ): SessionState {
   const start = startOf(session.prescription, expand(session.prescription, warmUpOf))
   return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event), start)
+}
+
+/* What one key press has added, and `u` takes back. */
+
+const advances = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
+
+/** What one key press added, which `u` takes back in one go. */
+interface LastDone {
+  /** The index of its first event. */
+  from: number
+  /** The event that names it: the last one that is not a remark about another. */
+  last: SessionEvent
+  /** The running steps it timed or skipped: several when their times were typed on one line. */
+  times: string[]
+  /** It contains a clock step, so undo asks first. */
+  isAdvance: boolean
+}
+
+/** What undo would take back. Null if there is nothing, or if the session was finished last. */
+export function undoOf(events: readonly SessionEvent[]): LastDone | null {
+  const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
+  let isReopened = false
+  for (let index = kept.length - 1; index >= 0; index--) {
+    const { event, index: from } = kept[index] as (typeof kept)[number]
+    if (event.type === 'sessionStarted') return null
+    if (event.type === 'sessionReopened') {
+      isReopened = true
+      continue
+    }
+    if (event.type === 'sessionFinished' && !isReopened) return null
+    // Closings before a reopening are kept: they hold the effort and the minutes.
+    if (isReopened && (event.type === 'sessionFinished' || event.type === 'partClosed')) continue
+    if ('auto' in event && event.auto) continue
+    const together = kept.slice(firstOfKey(kept, index), index + 1)
+    return {
+      from: together[0]?.index ?? from,
+      last: together.findLast((each) => isTime(each.event))?.event ?? event,
+      times: together.flatMap((each) => (isTime(each.event) ? each.event.step : [])),
+      isAdvance: together.some((each) => advances.has(each.event.type)),
+    }
+  }
+  return null
+}
+
+/** Finds the first event of the last key press. One key can add several events at the same moment (a set ended and
+ * recorded, the times of a line), and they are undone together.
+ * @returns the index of the first of them */
+function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): number {
+  const steps = new Set<string>()
+  for (let first = last; ; first -= 1) {
+    const event = kept[first]?.event
+    const before = kept[first - 1]?.event
+    if (!event || !before || event.at === null || before.at !== event.at || before.up !== event.up)
+      return first
+    // Finished prep is closed together with a part.
+    if (event.type === 'partClosed' && before.type === 'partClosed') continue
+    if (before.type === 'effortEnded')
+      return event.type.endsWith('Recorded') && 'step' in event && event.step === before.step
+        ? first - 1
+        : first
+    if (isTime(event)) steps.add(event.step)
+    // A session from paper has only minutes and no uptime, so each of its results is undone alone.
+    if (event.up === null || !isOneLine(before, event) || (isTime(before) && steps.has(before.step)))
+      return first
+  }
+}
+
+/** Whether one event can come right before another among the events of one line of times. */
+function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
+  // A skip with a comment is followed by the comment as a note.
+  const isRemark = before.type === 'noteAdded'
+  if (event.type === 'noteAdded') return isRemark || before.type === 'stepSkipped'
+  return isTime(event) && (isRemark || isTime(before))
+}
+
+function isTime(event: SessionEvent): event is SessionEvent & { type: 'pieceRecorded' | 'stepSkipped' } {
+  return event.type === 'pieceRecorded' || event.type === 'stepSkipped'
 }

@@ -8,6 +8,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
+import type { SessionEvent } from './model.ts'
 import type { FuelResult, LiftedLoad, Result, Results } from './result.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
@@ -141,6 +142,18 @@ function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
     ...meals('after'),
   ]
 }
+
+export type EventOf<T extends SessionEvent['type']> = Extract<SessionEvent, { type: T }>
+
+/** The state after an event.
+ * @param at null for an event from paper whose time is unknown */
+export type Handler<T extends SessionEvent['type']> = (
+  state: SessionState,
+  event: EventOf<T>,
+  at: Moment | null,
+) => SessionState
+
+export type Handlers = { [T in SessionEvent['type']]: Handler<T> }
 
 /** The state before anything has happened. */
 export function startOf(prescription: Prescription, parts: ExpandedPart[]): SessionState {

@@ -2,8 +2,8 @@ import * as z from 'zod'
 import { Mornings } from '../logbook/model.ts'
 import { morningFormat } from '../logbook/text.ts'
 import { DayFigures, Prescription } from '../prescription/model.ts'
-import { sessionFormat } from '../session/format.ts'
 import { Session } from '../session/model.ts'
+import { sessionFormat } from '../session/replay.ts'
 import { Summary } from '../summary/model.ts'
 
 /* The JSON Schemas that other programs can rely on, made from the program's own schemas.

@@ -9,14 +9,13 @@ import {
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad, maximumOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, loadText, maximumOf } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad } from '../session/result.ts'
 import { type Change, resultOf, type SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
-import { loadText } from './loadText.ts'
 import { type DoneWork, itemName, workName } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then

@@ -3,7 +3,7 @@ import { mean } from '../figures/statistics.ts'
 import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalSecondsPerKm, type IntervalStep, type SetStep, type Step } from '../prescription/step.ts'
-import { kilogramsOfLoad, maximumOf } from '../session/prompt.ts'
+import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 

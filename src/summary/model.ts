@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { partKinds } from '../prescription/syntax.ts'
+import { partKinds } from '../prescription/kinds.ts'
+import { SetResult } from '../session/result.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a
  * figure is unknown; no key is ever missing; full precision. */
@@ -194,3 +195,45 @@ export const Brief = z.strictObject({
   pain: z.array(PainEntry.omit({ at: true })),
 })
 export type Brief = z.infer<typeof Brief>
+
+const RunDone = RunningItem.extend({
+  /** Repeats, rather than the splits of one continuous run. */
+  repeats: z.boolean(),
+  /** The word of its target: easy, race, trial and so on; null without one. */
+  word: z.string().nullable(),
+  /** For each of its splits that was not recorded, the number of recorded ones before it. */
+  gaps: z.array(z.int()),
+  /** Session RPE of its part, 0 to 10; null if none was typed. */
+  effort: z.number().nullable(),
+})
+export type RunDone = z.infer<typeof RunDone>
+
+const SetDone = SetResult.omit({ note: true, pain: true }).extend({
+  /** Less was done than prescribed. */
+  isShort: z.boolean(),
+})
+export type SetDone = z.infer<typeof SetDone>
+
+/** What questions about many sessions need of one: for the history, the load and the best sets. */
+export const Digest = z.strictObject({
+  brief: Brief,
+  /** Sets that were heavy for the legs. */
+  heavyLegSets: z.int(),
+  /** Hard running of known distance. */
+  hardRunMeters: z.number(),
+  /** In the order in which they were first done. */
+  lifts: z.array(
+    z.strictObject({
+      /** The `exerciseKey` of its name. */
+      key: z.string(),
+      figures: LiftedExercise,
+      sets: z.array(SetDone),
+      /** One of the sets has a pain noted. */
+      hurt: z.boolean(),
+      /** The share of the body that is lifted besides the load; 0 for any other lift, or if the body mass is unknown. */
+      bodyKg: z.number(),
+    }),
+  ),
+  running: Running.extend({ items: z.array(RunDone) }),
+})
+export type Digest = z.infer<typeof Digest>

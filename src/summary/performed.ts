@@ -11,7 +11,7 @@ import {
   isSameItem,
   type SetStep,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
+import { kilogramsOfLoad } from '../session/load.ts'
 import type { FuelResult, IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'

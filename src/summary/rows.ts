@@ -1,6 +1,6 @@
 import { printSet } from '../prescription/print.ts'
+import { kilogramsOfLoad } from '../session/load.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
-import { kilogramsOfLoad } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { asMeant, exercisesWithRunning, partName, worksDone } from './performed.ts'

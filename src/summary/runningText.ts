@@ -1,6 +1,6 @@
 import type { IntervalResult } from '../session/result.ts'
 import { toDecimals } from '../units/decimal.ts'
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { formatPace, type PaceUnit, paceIn } from '../units/pace.ts'
 import type { RunningItem } from './model.ts'
@@ -177,14 +177,9 @@ export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): s
   const isAsPrescribed = step.seconds === null && meters === step.meters
   const far = meters === null ? null : formatLength(meters, distance)
   if (seconds === null) return far === null || isAsPrescribed ? 'done, not timed' : `${far}, not timed`
-  const clock = timeText(seconds, result.precision)
+  const clock = formatClockShort(seconds, result.precision)
   if (isAsPrescribed) return clock
   return far === null ? `${clock}, metres not known` : `${far} in ${clock}`
-}
-
-/** A time with as many digits as were typed. */
-function timeText(seconds: number, precision: number | null): string {
-  return formatClock(seconds, precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2)
 }
 
 /** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */

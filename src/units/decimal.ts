@@ -14,6 +14,12 @@ export function roundTo(value: number, decimals: number): number {
   return (Math.sign(value) * shifted) / 10 ** decimals
 }
 
+/** Writes a change with its sign and this many decimals: `+1.5`, `-0.2`, `0.0`. */
+export function signed(change: number, decimals: number): string {
+  const text = Math.abs(change).toFixed(decimals)
+  return Number(text) === 0 ? text : `${change < 0 ? '-' : '+'}${text}`
+}
+
 /** Writes a number in plain digits, without an exponent; reading it gives the same number.
  * @param value finite; keeps its sign */
 export function printNumber(value: number): string {

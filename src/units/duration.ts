@@ -14,10 +14,18 @@ export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
   return `${sign}${clockOf(whole)}${fraction}`
 }
 
-/** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`. */
-export function formatClockShort(seconds: number): string {
+/** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`.
+ * @param precision the value of the last digit that is written in any case: 1, 0.1 or 0.01; null: 1 */
+export function formatClockShort(seconds: number, precision: number | null = null): string {
   const hundredths = Math.round(seconds * 100)
-  return formatClock(seconds, hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2)
+  const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
+  const wanted = precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2
+  return formatClock(seconds, Math.max(needed, wanted) as 0 | 1 | 2)
+}
+
+/** Writes a span of seconds for the screen, a single clock if both ends round to the same: `4:05-4:10`. */
+export function formatClockSpan({ from, to }: { from: number; to: number }, decimals: 0 | 1): string {
+  return [...new Set([from, to].map((seconds) => formatClock(seconds, decimals)))].join('-')
 }
 
 function clockOf(whole: number): string {

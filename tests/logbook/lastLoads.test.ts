@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { lastLoadsOf } from '../../src/logbook/earlierLoads.ts'
-import type { IndexEntry, IndexSet } from '../../src/logbook/model.ts'
+import type { IndexEntry } from '../../src/logbook/model.ts'
+import type { SetDone } from '../../src/summary/model.ts'
 import { dayOf } from '../day.ts'
 
-const set = (value: number, reps: number, failed = false): IndexSet => ({
+const set = (value: number, reps: number, failed = false): SetDone => ({
   reps,
   groups: null,
   seconds: null,
@@ -14,7 +15,7 @@ const set = (value: number, reps: number, failed = false): IndexSet => ({
   isShort: reps < 4,
 })
 /** A session of that day with only its sets of squats; invented. */
-const session = (date: string, sets: IndexSet[], hurt = false): IndexEntry =>
+const session = (date: string, sets: SetDone[], hurt = false): IndexEntry =>
   ({
     date,
     started: null,
@@ -58,8 +59,8 @@ describe('the load that "last" starts from', () => {
   })
 
   it('goes back to an earlier session if the newest has no completed load, and counts both of a pair', () => {
-    const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as IndexSet
-    const bare = { ...set(0, 4), load: null } as IndexSet
+    const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as SetDone
+    const bare = { ...set(0, 4), load: null } as SetDone
     const entries = [
       session('2026-11-19', [set(110, 3, true), bare]),
       session('2026-11-12', [set(100, 4), pair]),

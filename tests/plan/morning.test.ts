@@ -1,13 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  differencesOf,
-  type MorningEvent,
-  type MorningWords,
-  mergedEvents,
-  morningsOf,
-  printMorning,
-  readMorning,
-} from '../../src/plan/morning.ts'
+import { differencesOf, mergedEvents, morningsOf, printMorning, readMorning } from '../../src/plan/morning.ts'
+import type { MorningEvent, MorningWords } from '../../src/plan/morningModel.ts'
 
 const today = '2026-11-26'
 

@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest'
+import { meantByWords, type Plan } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
-import { type BlockSession, blockLines, blockOf, factsOf } from '../../src/progress/block.ts'
+import * as blocks from '../../src/progress/block.ts'
 
 /* The thresholds of the findings are this program's own rules; the figures are worked out by hand. */
 
 const today = '2026-11-26'
+const { blockLines, factsOf } = blocks
+type BlockSession = blocks.BlockSession
+const blockOf = (plan: Plan, sessions: readonly BlockSession[], on: string) =>
+  blocks.blockOf(plan, sessions, on, meantByWords)
 
 function planOf(text: string) {
   const reading = readPlan(text)
@@ -13,6 +18,7 @@ function planOf(text: string) {
 }
 
 const done = (date: string, km: number, more: Partial<BlockSession> = {}): BlockSession => ({
+  title: 'a day',
   date,
   meters: km * 1000,
   longestMeters: km * 1000,
@@ -20,9 +26,14 @@ const done = (date: string, km: number, more: Partial<BlockSession> = {}): Block
   hardMeters: 0,
   hardSeconds: 0,
   heavyLegSets: 0,
-  isLong: false,
+  special: null,
+  sets: 0,
+  contacts: 0,
+  isHard: false,
+  harderThanMeant: null,
+  minutes: null,
   effortMinutes: 300,
-  atLeast: false,
+  effortMinutesAtLeast: false,
   ...more,
 })
 
@@ -46,7 +57,7 @@ const sessions = [
   done('2026-11-17', 40),
   done('2026-11-18', 0, { heavyLegSets: 5 }),
   done('2026-11-20', 8, { hardMeters: 5000 }),
-  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null, atLeast: true }),
+  done('2026-11-21', 0, { heavyLegSets: 4, effortMinutes: null, effortMinutesAtLeast: true }),
   done('2026-11-24', 9, { hardSeconds: 600 }),
 ]
 
@@ -72,7 +83,7 @@ describe('a block of training', () => {
 
   it('marks the load of a week with + where a part of one of its days has no effort', () => {
     const known = blockOf(plan, [done('2026-11-17', 10)], today)
-    const least = blockOf(plan, [done('2026-11-17', 10, { atLeast: true })], today)
+    const least = blockOf(plan, [done('2026-11-17', 10, { effortMinutesAtLeast: true })], today)
     const loadOf = ({ weeks }: typeof known) => weeks.find(({ monday }) => monday === '2026-11-16')?.done
     expect(loadOf(known)).toMatchObject({ effortMinutes: 300, atLeast: false })
     expect(loadOf(least)).toMatchObject({ effortMinutes: 300, atLeast: true })
@@ -133,7 +144,7 @@ describe('the two days before the race', () => {
     const done5 = done('2026-12-11', 5)
     expect(facts('Fri legs', [done5], '2026-12-12')).toEqual([])
     expect(facts('Fri legs', [], '2026-12-12')).toEqual([])
-    expect(facts('Fri pull', [{ ...done5, heavyLegSets: 1, isLong: true }], '2026-12-12')).toEqual([
+    expect(facts('Fri pull', [{ ...done5, heavyLegSets: 1, special: 'long run' }], '2026-12-12')).toEqual([
       '11 Dec: heavy legs two days before the race.',
       '11 Dec: a long run two days before the race.',
     ])

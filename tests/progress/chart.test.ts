@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest'
-import { barLines, type Chart, chartLines, trendOf, withGaps } from '../../src/progress/chart.ts'
+import { barLines, type Chart, chartLines, pageOf, trendOf } from '../../src/progress/chart.ts'
 
 const chart: Chart = {
   unit: 'kg',
@@ -153,8 +153,12 @@ describe('a chart in characters', () => {
 })
 
 test('blocks of lines have an empty line between them, and empty blocks are left out', () => {
-  expect(withGaps([['a', 'b'], [], ['c']])).toEqual(['a', 'b', '', 'c'])
-  expect(withGaps([[], ['c']])).toEqual(['c'])
+  expect(pageOf([['a', '', 'b'], [], ['c']], 40)).toEqual(['a', 'b', '', 'c'])
+  expect(pageOf([[''], ['c']], 40)).toEqual(['c'])
+})
+
+test('a line that is too long is wrapped, and keeps the spaces at its start', () => {
+  expect(pageOf([['  on two lines']], 10)).toEqual(['  on two', '    lines'])
 })
 
 describe('bars in characters', () => {

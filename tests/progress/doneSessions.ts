@@ -1,6 +1,6 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
-import type { DoneSession, RunDone, SetDone } from '../../src/progress/weeks.ts'
-import type { Summary } from '../../src/summary/model.ts'
+import type { DoneSession } from '../../src/progress/weeks.ts'
+import type { RunDone, SetDone, Summary } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */
 
@@ -52,7 +52,8 @@ export function session(date: string, told: Told = {}): DoneSession {
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]
-      return figures && told ? { figures, sets: told.sets, bodyKg: told.bodyKg ?? 0 } : null
+      const { sets = [], bodyKg = 0 } = told ?? {}
+      return figures ? { key, figures, sets, hurt: false, bodyKg } : null
     },
     running: {
       meters,
@@ -140,5 +141,6 @@ export function set(reps: number, kg: number, groups: number[] | null = null): S
     load: { kind: 'mass', value: kg, unit: 'kg', pair: false },
     rpe: null,
     failed: false,
+    isShort: false,
   }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { typedTimeOf } from '../../src/session/entry/lex.ts'
-import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
+import { describeEmpty } from '../../src/session/entry/entry.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
 import type { SetPrompt } from '../../src/session/prompt.ts'
 import {
   answered,
@@ -131,20 +131,6 @@ describe('an answer as it would be typed', () => {
     expect(printEntry({ kind: 'set', result: { ...groups, load, loads: added } }, straight)).toBe(
       '12>10 x bw+20>10',
     )
-  })
-
-  // The digits of a time: at least those with which it was typed, and all that it has.
-  it.each([
-    [88, null, '1:28'],
-    [88, 1, '1:28'],
-    [88, 0.1, '1:28.0'],
-    [88, 0.01, '1:28.00'],
-    [88.4, 1, '1:28.4'],
-    [88.4, 0.01, '1:28.40'],
-    [88.45, 0.1, '1:28.45'],
-    [88.45, null, '1:28.45'],
-  ])('writes %d s with a precision of %j as %s', (seconds, precision, text) => {
-    expect(typedTimeOf(seconds, precision)).toBe(text)
   })
 })
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
-import { readEntry } from '../../src/session/entry/entry.ts'
-import { describeEmpty, printEntry } from '../../src/session/entry/print.ts'
-import { readEntries } from '../../src/session/entry/several.ts'
+import { describeEmpty, readEntries, readEntry } from '../../src/session/entry/entry.ts'
+import { printEntry } from '../../src/session/entry/print.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'
 import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
@@ -94,9 +93,9 @@ describe('any text', () => {
     fc.assert(
       fc.property(anything, asked, (text, what) => {
         const reading = readEntry(text, what)
-        if (reading.outcome === 'answer') assertKept(reading.answer, what)
+        if (reading.outcome === 'answer') assertKept(reading.value, what)
         if (reading.outcome === 'question') {
-          if (reading.suggested !== null) assertKept(reading.suggested.answer, what)
+          if (reading.suggested !== null) assertKept(reading.suggested.value, what)
           if (reading.insisted !== null) assertKept(reading.insisted, what)
         }
         if (reading.outcome !== 'answer') expect(reading.message).not.toMatch(/undefined|NaN|null/)
@@ -110,12 +109,12 @@ describe('any text', () => {
       fc.property(anything, asked, (text, what) => {
         const reading = readEntry(text, what)
         if (reading.outcome === 'answer') {
-          expect(readEntry(printEntry(reading.answer, what), what)).toEqual(reading)
+          expect(readEntry(printEntry(reading.value, what), what)).toEqual(reading)
         }
         if (reading.outcome === 'question' && reading.insisted !== null) {
           const again = readEntry(printEntry(reading.insisted, what), what)
           expect(again.outcome === 'question' ? again.insisted : again).toEqual(
-            again.outcome === 'question' ? reading.insisted : { outcome: 'answer', answer: reading.insisted },
+            again.outcome === 'question' ? reading.insisted : { outcome: 'answer', value: reading.insisted },
           )
         }
       }),
@@ -130,7 +129,7 @@ describe('any text', () => {
         if (reading.outcome !== 'question' || reading.suggested === null) return
         expect(readEntry(reading.suggested.text, what)).toEqual({
           outcome: 'answer',
-          answer: reading.suggested.answer,
+          value: reading.suggested.value,
         })
       }),
       times(150),
@@ -166,7 +165,7 @@ describe('any text', () => {
         const again = readEntries(reading.suggested.text, asks)
         // Running totals are asked about wherever times rise.
         if (again.outcome === 'question' && again.message.startsWith('running totals?')) return
-        expect(again).toEqual({ outcome: 'answers', answers: reading.suggested.answers })
+        expect(again).toEqual({ outcome: 'answer', value: reading.suggested.value })
       }),
       times(1000),
     )
@@ -199,14 +198,13 @@ describe('any text', () => {
     fc.assert(
       fc.property(anything, fc.array(asked, { maxLength: 4 }), (text, row) => {
         const reading = readEntries(text, row)
-        if (reading.outcome === 'answers') {
-          expect(reading.answers.length).toBeGreaterThan(0)
-          expect(reading.answers.length).toBeLessThanOrEqual(row.length)
-          for (const [index, each] of reading.answers.entries()) assertKept(each, row[index])
+        if (reading.outcome === 'answer') {
+          expect(reading.value.length).toBeGreaterThan(0)
+          expect(reading.value.length).toBeLessThanOrEqual(row.length)
+          for (const [index, each] of reading.value.entries()) assertKept(each, row[index])
         }
         if (reading.outcome === 'question') {
-          for (const [index, each] of (reading.suggested?.answers ?? []).entries())
-            assertKept(each, row[index])
+          for (const [index, each] of (reading.suggested?.value ?? []).entries()) assertKept(each, row[index])
           for (const [index, each] of (reading.insisted ?? []).entries()) assertKept(each, row[index])
         }
       }),

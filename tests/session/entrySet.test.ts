@@ -306,7 +306,7 @@ describe('a timed or carried set', () => {
 it('an exercise for each side takes the repetitions of both sides', () => {
   const eachSide = { ...straight, side: 'each side' as const }
   expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
-    answer: { result: { reps: 5, load: { value: 20 } } },
+    value: { result: { reps: 5, load: { value: 20 } } },
   })
   expect(readEntry('5/4 x 20', eachSide).outcome).toBe('question')
 })

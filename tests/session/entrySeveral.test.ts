@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { differencesOf, readEntries } from '../../src/session/entry/entry.ts'
 import { printEntry } from '../../src/session/entry/print.ts'
-import { differencesOf, readEntries } from '../../src/session/entry/several.ts'
 import type { Prompt } from '../../src/session/prompt.ts'
 import { answered, fiveHundred, mile, straight, twentyMinutes } from './entryPrompts.ts'
 
@@ -10,9 +10,9 @@ function read(text: string, asked: readonly Prompt[]): string {
   const reading = readEntries(text, asked)
   const printed = (answers: Parameters<typeof printEntry>[0][] | null | undefined) =>
     answers?.map((answer, index) => printEntry(answer, asked[index] as Prompt)).join(' | ') ?? 'nothing'
-  if (reading.outcome === 'answers') return printed(reading.answers)
+  if (reading.outcome === 'answer') return printed(reading.value)
   if (reading.outcome === 'error') return `error: ${reading.message}`
-  return `${reading.message} || ${reading.suggested?.text ?? 'nothing'} || ${printed(reading.suggested?.answers)} || ${printed(reading.insisted)}`
+  return `${reading.message} || ${reading.suggested?.text ?? 'nothing'} || ${printed(reading.suggested?.value)} || ${printed(reading.insisted)}`
 }
 
 describe('several times on one line', () => {
@@ -58,7 +58,7 @@ describe('several times on one line', () => {
 
   it('leaves results pending if there are too few', () => {
     const reading = readEntries('6:07 6:05', four)
-    expect(reading.outcome === 'answers' ? reading.answers.length : reading).toBe(2)
+    expect(reading.outcome === 'answer' ? reading.value.length : reading).toBe(2)
   })
 
   it('asks one question after the other', () => {

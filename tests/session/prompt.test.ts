@@ -1,12 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import {
-  maximumOf,
-  prescribedLoadOf,
-  promptedStep,
-  promptOf,
-  shownLoadOf,
-  stepsToPrompt,
-} from '../../src/session/prompt.ts'
+import { maximumOf, prescribedLoadOf, shownLoadOf } from '../../src/session/load.ts'
+import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
 const lift = (item: string, options: WalkOptions = {}, headers = '') =>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { momentAfter, whenOf } from '../../src/session/clock.ts'
+import { shownLoadOf } from '../../src/session/load.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { shownLoadOf } from '../../src/session/prompt.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
 import { addStep } from '../../src/session/reduceChange.ts'
 import { type SessionState, stepAhead, stepsAhead } from '../../src/session/state.ts'

@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import { dueEvents } from '../../src/session/advance.ts'
 import { whenOf } from '../../src/session/clock.ts'
-import { dueEvents } from '../../src/session/due.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
-import { effectiveEvents, replay } from '../../src/session/replay.ts'
-import { undoOf } from '../../src/session/undo.ts'
+import { effectiveEvents, replay, undoOf } from '../../src/session/replay.ts'
 import { comparable, dayOf, plainContext, sessionOf, thursdayMorning, walkThrough } from '../day.ts'
 import { everyLine } from './smallDay.ts'
 

@@ -27,7 +27,7 @@ describe('the generated code', () => {
   it('follows changes of a schema, of its words and format, and of the grammar', async () => {
     change('logbook/model.ts', 'pid', 'pidOfOwner')
     change('figures/oneRepMax.ts', "['median'", "['parabola'")
-    change('session/format.ts', '= 1', '= 7')
+    change('session/model.ts', 'z.literal(1)', 'z.literal(7)')
     change('prescription/notation.peggy', '"fuel"i', '"feast"i')
     await generate()
     const shapes = read('logbook/generated/shapes.js')

@@ -1,7 +1,7 @@
 import type { Prescription } from '../../src/prescription/model.ts'
+import { answerEvents } from '../../src/session/advance.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
-import { answerEvents } from '../../src/session/press.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
@@ -54,7 +54,7 @@ export class Kept {
       const asked = promptOf(state, step.id)
       const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null
       if (reading?.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
-      for (const event of answerEvents(state, step, reading.answer, {
+      for (const event of answerEvents(state, step, reading.value, {
         wall: 0,
         offset: 60,
         up: null,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { roundTo, toDecimals } from '../../src/units/decimal.ts'
+import { roundTo, signed, toDecimals } from '../../src/units/decimal.ts'
 import { formatMeters } from '../../src/units/length.ts'
 
 describe('rounding in decimal', () => {
@@ -14,6 +14,12 @@ describe('rounding in decimal', () => {
     expect(toDecimals(value, decimals)).toBe(text)
   })
   test('no zero has a sign', () => {
+    expect([signed(-0.04, 1), signed(-0.05, 1), signed(0.4, 0), signed(3, 0)]).toEqual([
+      '0.0',
+      '-0.1',
+      '0',
+      '+3',
+    ])
     expect([toDecimals(-0.001, 2), toDecimals(-0, 0), toDecimals(-0.04, 1)]).toEqual(['0.00', '0', '0.0'])
   })
   test('every metre that ends in 5 rounds up by its written digits', () => {

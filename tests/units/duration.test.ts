@@ -74,3 +74,17 @@ test('a text that is not a time is not read as one', () => {
   expect(readDuration('1.5h')).toBe(5400)
   expect(readDuration('90:00')).toBe(5400)
 })
+
+// The digits of a time: at least those with which it was typed, and all that it has.
+test.each([
+  [88, null, '1:28'],
+  [88, 1, '1:28'],
+  [88, 0.1, '1:28.0'],
+  [88, 0.01, '1:28.00'],
+  [88.4, 1, '1:28.4'],
+  [88.4, 0.01, '1:28.40'],
+  [88.45, 0.1, '1:28.45'],
+  [88.45, null, '1:28.45'],
+])('writes %d s with a precision of %j as %s', (seconds, precision, text) => {
+  expect(formatClockShort(seconds, precision)).toBe(text)
+})

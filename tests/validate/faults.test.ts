@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { faultsIn, faultWords, hasShape } from '../../src/validate/faults.ts'
-import type { Shape } from '../../src/validate/shape.ts'
+import { faultsIn, faultWords, hasShape, type Shape } from '../../src/validate/faults.ts'
 
 function said(top: Shape, value: unknown, most = 9): string[] {
   return faultsIn({ top, named: {} }, value, most).map((fault) =>

@@ -1,9 +1,9 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { whenOf } from '../../session/clock.ts'
-import { entryTextOf } from '../../session/entry/lex.ts'
-import { describeEmpty, printEntry } from '../../session/entry/print.ts'
+import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
+import { entryTextOf, type Reading } from '../../session/entry/lex.ts'
+import { printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
-import { type EntriesReading, readEntries } from '../../session/entry/several.ts'
 import { type Answer, handIsLate, type Prompt, promptOf } from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
@@ -87,8 +87,8 @@ export function insteadOfResult(
 }
 
 /** The answer of an entry; null for a doubtful one, or for several. */
-function onlyAnswer(reading: EntriesReading): Answer | null {
-  return reading.outcome === 'answers' && reading.answers.length === 1 ? (reading.answers[0] ?? null) : null
+function onlyAnswer(reading: Reading<Answer[]>): Answer | null {
+  return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
 }
 
 /** Asks whether to record an answer.
@@ -107,7 +107,7 @@ function ask(
       kind: 'question',
       message,
       steps: [step.id],
-      suggested: { text, answers: [answer] },
+      suggested: { text, value: [answer] },
       insisted: null,
       back: model.mode,
       isLast: true,

@@ -45,7 +45,7 @@ export const question: ModeObject<'question'> = {
   onEnter: (model, mode, context) => {
     if (!mode.suggested && mode.insisted)
       return withNotice(model, '! takes it as typed, Esc goes back to the field')
-    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.answers ?? null, context)
+    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.value ?? null, context)
   },
   onEscape: (model, mode) =>
     stay({

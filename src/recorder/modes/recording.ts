@@ -1,6 +1,6 @@
 import type { Step } from '../../prescription/step.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
-import { describeEmpty } from '../../session/entry/print.ts'
+import { describeEmpty } from '../../session/entry/entry.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { changeRest } from '../apply.ts'

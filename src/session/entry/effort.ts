@@ -1,6 +1,6 @@
 import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
-import { type Cursor, isWritten, rewritten, type Token } from './lex.ts'
+import { type Cursor, isWritten, type Read, rewritten, type Token } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -127,10 +127,6 @@ function rate(cursor: Cursor): Token | null {
 
 /* How hard and how long a part was, as typed when the part is closed. */
 
-export type FigureReading =
-  | { outcome: 'answer'; value: number | null }
-  | { outcome: 'error'; message: string }
-
 /** The wording of the 0 to 10 scale of Foster 1998 and Foster et al. 2001. */
 export const effortWording: readonly { value: number; words: string }[] = [
   { value: 0, words: 'rest' },
@@ -145,7 +141,7 @@ export const effortWording: readonly { value: number; words: string }[] = [
 
 /** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. Its scale differs
  * from the RPE of a set. */
-export function readSessionRpe(text: string): FigureReading {
+export function readSessionRpe(text: string): Read<number | null> {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
   const words = effortWording.find((each) => tidied(each.words) === typed)
@@ -163,7 +159,7 @@ export function readSessionRpe(text: string): FigureReading {
 const mostMinutes = 24 * 60
 
 /** Minutes: `62`, `62 min`, `1:02` or `1 h 2 min`; null when nothing was typed. */
-export function readMinutes(text: string): FigureReading {
+export function readMinutes(text: string): Read<number | null> {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
   const value = minutesIn(typed)

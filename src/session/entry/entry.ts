@@ -1,5 +1,5 @@
-import { wordsFor } from '../../units/words.ts'
-import type { Answer, EntryReading, Prompt } from '../prompt.ts'
+import { lengthUnitOf, wordsFor } from '../../units/words.ts'
+import type { Answer, Prompt } from '../prompt.ts'
 import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
@@ -8,10 +8,16 @@ import {
   entryTextOf,
   longestEntry,
   type Parsed,
+  type Reading,
   remarksText,
+  type Suggested,
   type Suggestion,
   saidTogether,
+  type Token,
+  tokensOf,
+  withoutRemarks,
 } from './lex.ts'
+import { describeAnswer, printEntry } from './print.ts'
 import { parseSet } from './set.ts'
 
 /* Parses what is typed between sets and intervals: short and forgiving, and it asks about implausible values.
@@ -22,11 +28,17 @@ const mostCorrections = 3
 
 /** Reads an entry as the answer to a prompt. Never throws.
  * @param text as typed; empty, or `=`, means as prescribed; `-` skips */
-export function readEntry(text: string, prompt: Prompt): EntryReading {
+export function readEntry(text: string, prompt: Prompt): Reading<Answer> {
   return read(text, prompt, mostCorrections)
 }
 
-function read(text: string, prompt: Prompt, corrections: number): EntryReading {
+/** What Enter alone would record, shown in the empty field; null when something must be typed. */
+export function describeEmpty(prompt: Prompt): string | null {
+  const reading = readEntry('', prompt)
+  return reading.outcome === 'answer' ? describeAnswer(reading.value, prompt) : null
+}
+
+function read(text: string, prompt: Prompt, corrections: number): Reading<Answer> {
   const typed = entryTextOf(text)
   const remarks = 'error' in typed ? { body: '', note: null, pain: null } : typed
   const parsed = 'error' in typed ? typed : parseEntry(typed, prompt)
@@ -35,7 +47,7 @@ function read(text: string, prompt: Prompt, corrections: number): EntryReading {
     'error' in parsed
       ? [{ message: parsed.error, suggestion: parsed.suggestion ?? reworded(text, prompt, corrections) }]
       : parsed.queries
-  if (insisted !== null && queries.length === 0) return { outcome: 'answer', answer: insisted }
+  if (insisted !== null && queries.length === 0) return { outcome: 'answer', value: insisted }
   // The message names only what can be read, and what Enter would record.
   let taken: Taken | null = null
   const messages = queries.map(({ message, suggestion }) => {
@@ -84,10 +96,7 @@ function remarksLast(text: string): string[] {
   })
 }
 
-interface Taken {
-  text: string
-  answer: Answer
-}
+type Taken = Suggested<Answer>
 
 /** What a suggestion records; null if it is refused, or questioned without an answer. */
 function suggested(
@@ -99,7 +108,7 @@ function suggested(
   if (corrections === 0) return null
   const text = suggestion.text + remarksText(remarks)
   const reading = read(text, prompt, corrections - 1)
-  if (reading.outcome === 'answer') return { text, answer: reading.answer }
+  if (reading.outcome === 'answer') return { text, value: reading.value }
   return reading.outcome === 'question' ? reading.suggested : null
 }
 
@@ -140,4 +149,146 @@ function withoutWords(typed: EntryText): EntryText {
 
 function isSkipping(body: string): boolean {
   return body === '-' || body === 'skip' || body === 'skipped'
+}
+
+/* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
+
+/** Reads a line as the answer to the next prompts. Never throws.
+ * @param prompts in order, the oldest first; a line with one result answers the first of them */
+export function readEntries(text: string, prompts: readonly Prompt[]): Reading<Answer[]> {
+  const first = prompts[0]
+  if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
+  const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
+  if (entries.length === 1) return together([text], [readEntry(text, first)])
+  const intervals = prompts.findIndex((each) => each.kind !== 'interval')
+  const fillable = intervals < 0 ? prompts.length : intervals
+  if (entries.length > fillable) {
+    const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
+    return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
+  }
+  const readings = entries.map((entry, index) => readEntry(entry, prompts[index] as Prompt))
+  return runningTotals(readings, prompts) ?? together(entries, readings)
+}
+
+/** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds only
+ * one, or cannot be read. */
+function splitAtTimes(text: string): string[] {
+  if ('error' in entryTextOf(text)) return [text]
+  const figures = withoutRemarks(text)
+  const tokens = tokensOf(figures)
+  if ('error' in tokens) return [text]
+  const starts = startsOf(tokens, figures)
+  if (starts.length < 2) return [text]
+  return starts.map((start, index) =>
+    text.slice(index === 0 ? 0 : start, starts[index + 1]).replace(/[ ,;]+$/, ''),
+  )
+}
+
+/** After these words, a number belongs to them and begins no new result. */
+const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
+
+function startsOf(tokens: readonly Token[], body: string): number[] {
+  const isApart = (token: Token) =>
+    (token.start === 0 || body[token.start - 1] === ' ') &&
+    (token.end === body.length || body[token.end] === ' ')
+  return tokens.flatMap((token, index) => {
+    const before = tokens[index - 1]
+    const isLed =
+      before !== undefined && leading.has(before.text) && !(before.text === '-' && isApart(before))
+    const after = tokens[index + 1]?.text ?? ''
+    const isOther = after === 'bpm' || after === '/' || lengthUnitOf(after) !== null
+    const isTime = token.kind === 'clock' || (token.kind === 'number' && !isOther)
+    const isMark = (token.text === '-' || token.text === '=') && isApart(token)
+    return (isTime && !isLed) || isMark ? [token.start] : []
+  })
+}
+
+/** The readings of the entries of a line as one. */
+function together(entries: readonly string[], readings: readonly Reading<Answer>[]): Reading<Answer[]> {
+  const questions: string[] = []
+  for (const [index, reading] of readings.entries()) {
+    if (reading.outcome === 'answer') continue
+    const message = readings.length === 1 ? reading.message : `result ${index + 1}: ${reading.message}`
+    if (reading.outcome === 'error') return { outcome: 'error', message }
+    questions.push(message)
+  }
+  const insisted = known(readings.map(insistedIn))
+  if (questions.length === 0) return { outcome: 'answer', value: insisted ?? [] }
+  const suggested = known(
+    readings.map((reading, index) => {
+      if (reading.outcome === 'answer') return { text: entries[index] ?? '', value: reading.value }
+      return reading.outcome === 'question' ? reading.suggested : null
+    }),
+  )
+  return {
+    outcome: 'question',
+    message: saidTogether(questions),
+    suggested: suggested && {
+      text: suggested.map(({ text }) => text).join(' '),
+      value: suggested.map(({ value }) => value),
+    },
+    insisted,
+  }
+}
+
+/** The answer of a reading that needs no correction. */
+function insistedIn(reading: Reading<Answer>): Answer | null {
+  if (reading.outcome === 'answer') return reading.value
+  return reading.outcome === 'question' ? reading.insisted : null
+}
+
+/** These, unless one is missing. */
+function known<T>(all: readonly (T | null)[]): T[] | null {
+  const there = all.filter((each) => each !== null)
+  return there.length === all.length ? there : null
+}
+
+/** The question to ask when times rise like those of a stopwatch that was never reset. */
+function runningTotals(
+  readings: readonly Reading<Answer>[],
+  prompts: readonly Prompt[],
+): Reading<Answer[]> | null {
+  const typed = known(readings.map(insistedIn))
+  const differences = typed === null ? null : differencesOf(typed, prompts)
+  if (typed === null || differences === null) return null
+  const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
+  const areRead = texts.every((each, index) => readEntry(each, prompts[index] as Prompt).outcome === 'answer')
+  if (!areRead) return null
+  const text = texts.join(' ')
+  return {
+    outcome: 'question',
+    message: `running totals? The differences are ${text}`,
+    suggested: { text, value: differences },
+    insisted: typed,
+  }
+}
+
+/** How far the pace of a difference may be from the pace of the first time. */
+const likeliest = { from: 2 / 3, to: 3 / 2 }
+
+/** The results that running totals mean; null for any other times, and where another distance than the prescribed one
+ * was typed: every difference must be about as fast as the first time.
+ * @param prompts the prompt of each answer */
+export function differencesOf(answers: readonly Answer[], prompts: readonly Prompt[]): Answer[] | null {
+  const totals = answers.flatMap((answer, index) => {
+    const prompt = prompts[index]
+    if (answer.kind !== 'interval' || prompt?.kind !== 'interval' || prompt.meters === null) return []
+    const { seconds, meters } = answer.result
+    return seconds === null || meters !== prompt.meters ? [] : [{ answer, seconds, meters }]
+  })
+  const [first] = totals
+  if (first === undefined || totals.length < 2 || totals.length < answers.length) return null
+  const own = totals.map(
+    ({ seconds }, index) => Math.round((seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
+  )
+  const isLike = totals.every(({ meters }, index) => {
+    const share = (own[index] ?? 0) / meters / (first.seconds / first.meters)
+    return share >= likeliest.from && share <= likeliest.to
+  })
+  if (!isLike) return null
+  const precision = Math.min(...totals.map(({ answer }) => answer.result.precision ?? 1))
+  return totals.map(({ answer }, index) => ({
+    ...answer,
+    result: { ...answer.result, seconds: own[index] ?? null, precision },
+  }))
 }

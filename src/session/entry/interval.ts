@@ -1,6 +1,7 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { formatClockShort } from '../../units/duration.ts'
 import { metersIn as metersInUnit } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalPrompt } from '../prompt.ts'
@@ -16,7 +17,6 @@ import {
   rewritten,
   slowerReading,
   type Token,
-  typedTimeOf,
   withColons,
 } from './lex.ts'
 
@@ -139,7 +139,7 @@ function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   if (per === null || unit === null || prompt.meters === null)
     return cursor.refuse('type the time of the whole interval, not its pace')
   const seconds = Math.round(((pace.value * prompt.meters) / per) * 10) / 10
-  const time = typedTimeOf(seconds, 1)
+  const time = formatClockShort(seconds, 1)
   const said = `${pace.text}/${unit.text}`
   return cursor.refuse(
     `${said} over ${prompt.label} is ${time}`,
@@ -227,7 +227,7 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
       questionTarget(typed, seconds, cursor)
       return
     }
-    const what = `${timeText(typed)} for ${distanceText(typed)} is ${typedTimeOf(seconds, null)}`
+    const what = `${timeText(typed)} for ${distanceText(typed)} is ${formatClockShort(seconds)}`
     cursor.query(what, rewritten(cursor.body, clock.place, clock.text))
     return
   }
@@ -249,13 +249,13 @@ function questionTarget(typed: Typed, seconds: number, cursor: Cursor): void {
   const { target } = prompt
   if (target === null || distance !== null || time === null || prompt.seconds !== null) return
   if (seconds >= target.from * leastOfTarget && !(time.bare && seconds > target.to * mostOfTarget)) return
-  const ends = [target.from, target.to].map((end) => typedTimeOf(end, null))
+  const ends = [target.from, target.to].map((end) => formatClockShort(end))
   const aim = [...new Set(ends)].join('-')
-  cursor.query(`${typedTimeOf(seconds, null)} for ${distanceText(typed)} is far from its target of ${aim}`)
+  cursor.query(`${formatClockShort(seconds)} for ${distanceText(typed)} is far from its target of ${aim}`)
 }
 
 function timeText({ time, result }: Typed): string {
-  if (time === null) return typedTimeOf(result.seconds ?? 0, result.precision)
+  if (time === null) return formatClockShort(result.seconds ?? 0, result.precision)
   return time.bare ? `${time.text} s` : time.text
 }
 

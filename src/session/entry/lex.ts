@@ -1,10 +1,26 @@
 import { printNumber } from '../../units/decimal.ts'
-import { formatClock } from '../../units/duration.ts'
+import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
+
+/** What typed words mean. An error is refused; a question can be accepted: `suggested` is what one key records (null
+ * without a suggestion), `insisted` is what another key, or `!!` in a results file, records without a correction (null
+ * if that is impossible). Messages are whole sentences for the athlete. */
+export type Reading<T> =
+  | Read<T>
+  | { outcome: 'question'; message: string; suggested: Suggested<T> | null; insisted: T | null }
+
+/** Words that leave no question. */
+export type Read<T> = { outcome: 'answer'; value: T } | { outcome: 'error'; message: string }
+
+/** What was probably meant, as it would be typed. */
+export interface Suggested<T> {
+  text: string
+  value: T
+}
 
 /** Something implausible that the athlete can insist on. */
 export interface Query {
@@ -306,15 +322,6 @@ export class Cursor {
   }
 }
 
-/** Writes a time as it is typed, with as many digits as it has or was typed with: `88.4` is `1:28.4`.
- * @param precision the value of the last typed digit: 1, 0.1 or 0.01; null derives it from the number */
-export function typedTimeOf(seconds: number, precision: number | null): string {
-  const hundredths = Math.round(seconds * 100)
-  const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
-  const typed = precision === null || precision >= 1 ? 0 : precision >= 0.1 ? 1 : 2
-  return formatClock(seconds, Math.max(needed, typed) as 0 | 1 | 2)
-}
-
 /** Another reading of a typed time. */
 export type Clock = { text: string; seconds: number }
 
@@ -325,7 +332,7 @@ export function withColons(digits: string): Clock | null {
   const minutes = Number(before.slice(-2))
   if (before === '' || Number(last) > 59 || (hours > 0 && minutes > 59)) return null
   const seconds = hours * 3600 + minutes * 60 + Number(last + fraction)
-  return { text: typedTimeOf(seconds, precisionOf(digits)), seconds }
+  return { text: formatClockShort(seconds, precisionOf(digits)), seconds }
 }
 
 /** A point typed instead of a colon, or a clock whose hours were read as minutes. */

@@ -3,6 +3,7 @@ import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf } from '../../units/words.ts'
+import { typedLoad } from '../load.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
 import { type Cursor, type Offer, rewritten, type Token } from './lex.ts'
@@ -83,7 +84,7 @@ export function loadOf(
     const tenth =
       load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
     const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
-    const meant = isLikely ? rewritten(body, typed, ` x ${printLoad(tenth, defaultUnit(prompt))}`) : null
+    const meant = isLikely ? rewritten(body, typed, ` x ${typedLoad(tenth, defaultUnit(prompt))}`) : null
     cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg`, meant)
   } else if (
     prompt.shown === null &&
@@ -102,15 +103,6 @@ const thatIsWritten: Offer = (message, text) => `${message} That is written ${te
 /** The unit of a load typed without one. */
 export function defaultUnit(prompt: SetPrompt): MassUnit {
   return prompt.shown?.unit ?? prompt.unit
-}
-
-/** Writes a load as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.
- * @param unit the unit to leave out; null writes every unit */
-export function printLoad(load: LiftedLoad, unit: MassUnit | null): string {
-  const suffix = load.unit === unit ? '' : ` ${load.unit}`
-  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
-  if (load.added === 0) return 'bw'
-  return `bw${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
 }
 
 function bodyweight(value: number, unit: MassUnit, shown: string): Taken {

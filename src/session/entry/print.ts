@@ -1,13 +1,13 @@
 import { printNumber } from '../../units/decimal.ts'
-import { printTime } from '../../units/duration.ts'
+import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
 import type { MassUnit } from '../../units/model.ts'
+import { typedLoad } from '../load.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
-import { readEntry } from './entry.ts'
 import { printFuel } from './fuel.ts'
-import { remarksText, typedTimeOf } from './lex.ts'
-import { defaultUnit, printLoad } from './load.ts'
+import { remarksText } from './lex.ts'
+import { defaultUnit } from './load.ts'
 
 /* Writes an answer as it would be typed, and in words. */
 
@@ -30,12 +30,9 @@ export function printEntry(answer: Answer, prompt: Prompt): string {
   }
 }
 
-/** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`. Null
- * when something must be typed. */
-export function describeEmpty(prompt: Prompt): string | null {
-  const reading = readEntry('', prompt)
-  if (reading.outcome !== 'answer') return null
-  const { answer } = reading
+/** An answer in a few words: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`.
+ * @param prompt of the kind of the answer */
+export function describeAnswer(answer: Answer, prompt: Prompt): string {
   switch (answer.kind) {
     case 'interval':
       return describeInterval(answer.result)
@@ -57,7 +54,7 @@ function printSet(result: SetResult, prompt: SetPrompt): string {
 /** The load, or the loads of the drops: `20>15>10`. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
   const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
-  const [number = '', ...suffix] = printLoad(load, unit).split(' ')
+  const [number = '', ...suffix] = typedLoad(load, unit).split(' ')
   return [[number, ...lower].join('>'), ...suffix].join(' ')
 }
 
@@ -72,7 +69,8 @@ function countOf(result: SetResult, { dose }: SetPrompt): string {
 function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
   const suffix = `${heartRateText(result)}${result.rpe === null ? '' : ` rpe ${printNumber(result.rpe)}`}${remarksText(result)}`
   const isMeasured = result.byKey && prompt.offered !== null
-  const clock = result.seconds === null || isMeasured ? '' : typedTimeOf(result.seconds, result.precision)
+  const clock =
+    result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
   const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
   const done = [distance, clock].filter((text) => text !== '').join(' in ')
@@ -94,7 +92,7 @@ function heartRateText(result: IntervalResult): string {
 
 function describeInterval(result: IntervalResult): string {
   if (result.seconds === null) return 'done, not timed'
-  const clock = typedTimeOf(result.seconds, result.precision)
+  const clock = formatClockShort(result.seconds, result.precision)
   if (result.byKey) return `${clock}, timed by you`
   return result.meters === null
     ? `${clock}, metres not known`

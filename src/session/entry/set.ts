@@ -3,7 +3,9 @@ import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
+import { typedLoad } from '../load.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad, SetResult } from '../result.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
@@ -17,10 +19,9 @@ import {
   rewritten,
   slowerReading,
   takeCount,
-  typedTimeOf,
   withColons,
 } from './lex.ts'
-import { loadOf, printLoad, type TypedLoad, takeLoad } from './load.ts'
+import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* Parses a set: how many, at what load, with what effort. */
 
@@ -362,7 +363,7 @@ function questionCount(
   if (isBare && prompt.dose.kind === 'forTime') {
     const meant = withColons(count.text) ?? slowerReading(count.text)
     cursor.query(
-      `${count.text} is ${typedTimeOf(count.value, null)}`,
+      `${count.text} is ${formatClockShort(count.value)}`,
       meant && rewritten(body, count, meant.text),
     )
     return
@@ -381,7 +382,7 @@ function questionCount(
     const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
     cursor.query(`${count.text} repetitions with ${load.shown}`, swapped)
   } else if (lifted !== null && meant !== null) {
-    cursor.query(`${count.text} repetitions at ${printLoad(lifted, null)}`, rewritten(body, count, meant))
+    cursor.query(`${count.text} repetitions at ${typedLoad(lifted, null)}`, rewritten(body, count, meant))
   } else if (count.value > mostReps) {
     cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
   } else if (load === null && isFarAbove(count, prompt.dose)) {

@@ -1,22 +1,18 @@
-import type { Diagnostic } from '../../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import { expand } from '../../prescription/expand.ts'
-import type { Prescription } from '../../prescription/model.ts'
-import type { ExpandedPart } from '../../prescription/step.ts'
+import type { FuelItem, Prescription } from '../../prescription/model.ts'
+import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
+import { printNumber } from '../../units/decimal.ts'
+import { printTime } from '../../units/duration.ts'
+import { recordedEvent, skippedRemarks } from '../advance.ts'
+import { differencesOf, readEntry } from '../entry/entry.ts'
+import { printEntry } from '../entry/print.ts'
 import type { SessionEvent } from '../model.ts'
-import { recordedEvent, skippedRemarks } from '../press.ts'
-import { startOf } from '../state.ts'
-import {
-  type ClockTime,
-  diagnosticAt,
-  type PaperAnswer,
-  type PaperLine,
-  type PlacedEntry,
-  readPaperLines,
-  unlessInsisted,
-} from './lines.ts'
-import { type PaperRemarks, remarksOf } from './remarks.ts'
-import { answersOf } from './results.ts'
+import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
+import type { FuelResult } from '../result.ts'
+import { type Recorded, type SessionState, startOf } from '../state.ts'
+import { type LineOf, linesOfPaper, type Placed } from './lines.ts'
 
 type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 
@@ -43,119 +39,322 @@ export type PaperReading =
  * All or nothing. Never throws, unless a callback does.
  * @param results the text of the results file */
 export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
-  const { lines, problems: unreadable, whole } = readPaperLines(results, prescription)
-  if (lines.length === 0 && unreadable.length === 0) return { outcome: 'nothing' }
-  const parts = expand(prescription, () => [])
-  const state = startOf(prescription, parts)
-  const remarks = remarksOf(lines, state)
-  const date = remarks.date ?? prescription.date ?? options.date
+  const lines = [...linesOfPaper(results, prescription)]
+  if (lines.length === 0) return { outcome: 'nothing' }
+  const date = lines.find((line) => line.kind === 'date')?.date ?? prescription.date ?? options.date
+  const started = lines.find((line) => line.kind === 'start')?.clock ?? null
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
-  const entries = lines.filter(isEntry)
-  const { answers, problems } = whole
-    ? answersOf(entries, { ...state, ...known })
-    : { answers: [], problems: [] }
-  const times = timesOf(remarks.start, entries)
-  const all = [...unreadable, ...remarks.problems, ...problems, ...times.problems]
-  if (all.length > 0)
-    return { outcome: 'problems', problems: all.sort((one, other) => one.line - other.line) }
-  if (date === null) return { outcome: 'noDate' }
-  const instantOf = (seconds: number | null) =>
-    seconds === null ? null : options.instantOf(dayAfter(date, Math.floor(seconds / day)), timeText(seconds))
-  const start: SessionStarted = {
-    type: 'sessionStarted',
-    at: instantOf(remarks.start),
-    up: null,
-    date,
+  const start = {
+    ...startOf(
+      prescription,
+      expand(prescription, () => []),
+    ),
     ...known,
-    fromPaper: true,
   }
+  const { said, problems } = saidIn(lines, start, started ?? 0)
+  if (problems.length > 0) return { outcome: 'problems', problems }
+  if (date === null) return { outcome: 'noDate' }
+  const whenOf = (seconds: number | null) => ({
+    at:
+      seconds === null
+        ? null
+        : options.instantOf(dayAfter(date, Math.floor(seconds / day)), timeText(seconds)),
+    up: null,
+  })
   return {
     outcome: 'session',
-    start,
-    events: eventsOf(answers, remarks, times.seconds.map(instantOf), parts),
+    start: { type: 'sessionStarted', ...whenOf(started), date, ...known, fromPaper: true },
+    events: eventsOf(said, start, whenOf),
   }
 }
 
-function isEntry(line: PaperLine): line is PlacedEntry {
-  return line.kind === 'entry'
+/** What the lines of a results file have said so far. */
+interface Said {
+  answers: PaperAnswer[]
+  /** By the part's index. */
+  closings: Map<number, LineOf<'closing'>>
+  conditions: Map<number, LineOf<'with'>>
+  meals: EatenMeal[]
+  notes: Pick<LineOf<'note'>, 'text' | 'pain'>[]
+  recorded: Map<string, Recorded>
+  entries: number
+  /** The latest time in seconds since the midnight before the session. */
+  latest: number
 }
 
-const unknown = { at: null, up: null }
+interface PaperAnswer {
+  step: Step
+  prompt: Prompt
+  answer: Answer
+  line: LineOf<'entry'>
+  /** Seconds since the midnight before the session; null if not written. */
+  time: number | null
+}
+
+/** `step` null: not prescribed. */
+interface EatenMeal {
+  when: FuelItem['when']
+  step: FuelStep | null
+  result: FuelResult
+}
+
+/** Compares the lines with the day, one after the other.
+ * @param start the state before anything has happened
+ * @param startedAt seconds since midnight */
+function saidIn(
+  lines: readonly Placed[],
+  start: SessionState,
+  startedAt: number,
+): { said: Said; problems: Diagnostic[] } {
+  const said: Said = {
+    answers: [],
+    closings: new Map(),
+    conditions: new Map(),
+    meals: [],
+    notes: [],
+    recorded: new Map(),
+    entries: 0,
+    latest: startedAt,
+  }
+  const firsts = new Set(['date', 'start'].map((kind) => lines.find((line) => line.kind === kind)))
+  const steps = start.steps.filter(isEntry)
+  const problems: Diagnostic[] = []
+  // An entry that cannot be read would let those below answer the wrong results, so answers are then not judged.
+  const ofAnswers: Diagnostic[] = []
+  for (const line of lines) {
+    if (problems.length > mostDiagnostics || ofAnswers.length > mostDiagnostics) break
+    const refuse = (list: Diagnostic[], message: string | null) =>
+      message !== null && list.push({ ...line.place, message })
+    if (line.kind === 'entry') {
+      const time = line.clock === null ? null : afterMidnight(line.clock, said.latest)
+      refuse(problems, wrongTime(time, said.latest, line))
+      said.latest = Math.max(said.latest, time ?? 0)
+      refuse(ofAnswers, takeEntry(said, line, time, steps, start))
+    } else refuse(problems, takeRemark(said, line, firsts, start))
+  }
+  const isWhole = !lines.some((line) => line.kind === 'unreadable' && line.mayBeEntry)
+  const all = [...(isWhole ? [...ofAnswers, ...runningTotals(said.answers)] : []), ...problems]
+  return { said, problems: all.sort((one, other) => one.line - other.line) }
+}
+
+/** Takes a line that is not a result; what is wrong with it, or null. */
+function takeRemark(
+  said: Said,
+  line: Exclude<Placed, { kind: 'entry' }>,
+  firsts: ReadonlySet<Placed | undefined>,
+  start: SessionState,
+): string | null {
+  switch (line.kind) {
+    case 'unreadable':
+      return line.message
+    case 'date':
+      return firsts.has(line) ? null : 'two dates given; write one'
+    case 'start':
+      return firsts.has(line) ? null : 'two start times given; write one'
+    case 'closing':
+      return isForPart(said.closings, line)
+        ? null
+        : 'effort and minutes of this part are already given; write them once'
+    case 'with':
+      return isForPart(said.conditions, line)
+        ? null
+        : 'what this part was done with is already given; write it on one line'
+    case 'note':
+      said.notes.push({ text: line.text, pain: line.pain })
+      return null
+    case 'fuel': {
+      const meal = mealOf(line, said.meals, start)
+      if (typeof meal === 'string') return meal
+      if (meal !== null) said.meals.push(meal)
+      return null
+    }
+  }
+}
+
+/** Takes a result as the answer to the next prompt; what is wrong with it, or null. */
+function takeEntry(
+  said: Said,
+  line: LineOf<'entry'>,
+  time: number | null,
+  steps: readonly Step[],
+  start: SessionState,
+): string | null {
+  const step = steps[said.entries++]
+  if (step === undefined)
+    return said.entries === steps.length + 1 ? tooMany(steps.length) + asNote(line.text) : null
+  // The prompt depends on the item alone; a state with only that item is quick to search.
+  const item = start.parts[step.part]?.items[step.item]
+  const { recorded } = said
+  const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
+  const answer = answerOn(line, prompt)
+  if (typeof answer === 'string')
+    return `${answer} (expected here: ${expectedText(step)}line ${item?.line ?? 0} of the prescription)`
+  said.answers.push({ step, prompt, answer, line, time })
+  if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
+  return null
+}
+
+function wrongTime(time: number | null, latest: number, { insists }: LineOf<'entry'>): string | null {
+  if (time === null || time >= latest || insists) return null
+  return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} before it`)
+}
+
+/** Two lines for parts of the same name go to those parts in order; false if none is left. */
+function isForPart<L extends { parts: readonly number[] }>(byPart: Map<number, L>, line: L): boolean {
+  const part = line.parts.find((each) => !byPart.has(each))
+  if (part !== undefined) byPart.set(part, line)
+  return part !== undefined
+}
+
+const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+
+/** The meal on a line, or why it is refused; null if it was skipped. Two meals at the same time are taken in order. */
+function mealOf(
+  line: LineOf<'fuel'>,
+  eaten: readonly EatenMeal[],
+  start: SessionState,
+): EatenMeal | string | null {
+  const { when, text } = line
+  const step =
+    start.steps.find(
+      (each): each is FuelStep =>
+        each.kind === 'fuel' && each.fuel.when === when && !eaten.some((meal) => meal.step === each),
+    ) ?? null
+  if (step === null && eaten.some((meal) => meal.when === when))
+    return `what was eaten ${when} is already given; write it on one line`
+  if (step === null && (text === '' || text === '='))
+    return `nothing to eat ${when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
+  const prompt: FuelPrompt =
+    step === null ? { kind: 'fuel', prescribed: unknown } : (promptOf(start, step.id) as FuelPrompt)
+  const answer = answerOn(line, prompt)
+  if (typeof answer === 'string') return answer
+  return answer.kind === 'fuel' ? { when, step, result: answer.result } : null
+}
+
+/** The answer on a line, or why it is refused. */
+function answerOn({ text, insists }: { text: string; insists: boolean }, prompt: Prompt): Answer | string {
+  const reading = readEntry(text, prompt)
+  if (reading.outcome === 'answer') return reading.value
+  if (reading.outcome === 'error' || reading.insisted === null) return reading.message
+  return insists ? reading.insisted : unlessInsisted(reading.message)
+}
+
+/** The message for a questioned value, and how to insist on it. */
+function unlessInsisted(message: string): string {
+  return message.endsWith('?')
+    ? `${message} Where it is right, end the line with !!`
+    : `${message}; where it is right, end the line with !!`
+}
+
+/** How a pain of the day is written, where a line is one. */
+function asNote(text: string): string {
+  const place = /^pain\b:?\s*(.+)$/i.exec(text)?.[1]
+  return place === undefined ? '' : `; a pain of the whole day is a note: note: pain ${place}`
+}
+
+function tooMany(count: number): string {
+  if (count === 0) return 'nothing is expected here: the prescription asks for no results'
+  if (count === 1) return 'nothing is expected here: the one result that the prescription asks for is above'
+  return `nothing is expected here: all ${count} results that the prescription asks for are above`
+}
+
+/** `set 3 of 5 of front squat, `, `split 1 of 3, 1000 m, ` */
+function expectedText(step: Step): string {
+  if (step.kind === 'prep') return `${step.prep.name}, `
+  if (step.kind === 'set') return `set ${step.number} of ${step.of} of ${step.name}, `
+  if (step.kind !== 'interval') return ''
+  const { meters, seconds, split, number, of } = step
+  const place = of === 1 ? '' : `${split ? 'split' : 'repeat'} ${number} of ${of}, `
+  const amount =
+    meters === null ? printTime(seconds ?? 0) : `${printNumber(Math.round(meters * 100) / 100)} m`
+  return `${place}${amount}, `
+}
+
+/** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
+ * unless one of the lines insists. */
+function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
+  return worksOf(answers).flatMap((work) => {
+    const [first, last] = [work[0], work.at(-1)]
+    if (!first || !last || work.some(({ line }) => line.insists)) return []
+    const prompts = work.map(({ prompt }) => prompt)
+    const differences = differencesOf(
+      work.map(({ answer }) => answer),
+      prompts,
+    )
+    if (differences === null) return []
+    const typed = differences.map((answer, index) => printEntry(answer, prompts[index] ?? first.prompt))
+    const lines = `lines ${first.line.place.line} to ${last.line.place.line}`
+    const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
+    return [{ ...first.line.place, message }]
+  })
+}
+
+/** Consecutive answers of the same work. */
+function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
+  const works: PaperAnswer[][] = []
+  for (const answer of answers) {
+    const before = works.at(-1)?.at(-1)
+    if (before && isSameWork(before.step, answer.step)) works.at(-1)?.push(answer)
+    else works.push([answer])
+  }
+  return works
+}
+
+function isSameWork(one: Step, other: Step): boolean {
+  return (
+    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
+  )
+}
 
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part
- * what was recorded, then how the part was. A step without an answer counts as not done.
- * @param times of each answer; null if unknown */
+ * what was recorded, then how the part was. A step without an answer counts as not done. */
 function eventsOf(
-  answers: readonly PaperAnswer[],
-  remarks: PaperRemarks,
-  times: readonly (string | null)[],
-  parts: readonly ExpandedPart[],
+  { answers, closings, conditions, meals, notes }: Said,
+  { parts }: SessionState,
+  whenOf: (seconds: number | null) => { at: string | null; up: null },
 ): SessionEvent[] {
-  const timed = answers.map((answer, index) => ({ ...answer, when: { at: times[index] ?? null, up: null } }))
+  const when = whenOf(null)
   const eaten = (before: boolean): SessionEvent[] =>
-    remarks.fuel
-      .filter(({ when }) => (when === 'before') === before)
-      .map(({ when, step, result }) =>
+    meals
+      .filter((meal) => (meal.when === 'before') === before)
+      .map(({ when: meal, step, result }) =>
         step === null
-          ? { type: 'mealRecorded', ...unknown, meal: when, result }
-          : { type: 'fuelRecorded', ...unknown, step: step.id, result },
+          ? { type: 'mealRecorded', ...when, meal, result }
+          : { type: 'fuelRecorded', ...when, step: step.id, result },
       )
-  const done = parts.flatMap((part, index): SessionEvent[] => {
-    if (part.kind === 'fuel') return []
-    const text = remarks.conditions.get(index)?.text
-    const { effort, minutes } = remarks.closings.get(index) ?? { effort: null, minutes: null }
+  const done = parts.flatMap(({ kind }, part): SessionEvent[] => {
+    if (kind === 'fuel') return []
+    const text = conditions.get(part)?.text
+    const { effort, minutes } = closings.get(part) ?? { effort: null, minutes: null }
     return [
-      ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...unknown, part: index, text }]),
-      ...timed
-        .filter(({ step }) => step.part === index)
-        .flatMap(({ step, answer, when }) => [
-          recordedEvent(step.id, answer, when),
-          ...skippedRemarks(answer, step.id, when),
+      ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...when, part, text }]),
+      ...answers
+        .filter(({ step }) => step.part === part)
+        .flatMap(({ step, answer, time }) => [
+          recordedEvent(step.id, answer, whenOf(time)),
+          ...skippedRemarks(answer, step.id, whenOf(time)),
         ]),
-      { type: 'partClosed', ...unknown, part: index, effort, minutes },
+      { type: 'partClosed', ...when, part, effort, minutes },
     ]
   })
-  const notes = remarks.notes.map(
-    (note): SessionEvent => ({ type: 'noteAdded', ...unknown, about: null, ...note }),
-  )
-  const finished: SessionEvent = { type: 'sessionFinished', at: times.at(-1) ?? null, up: null }
-  return [...eaten(true), ...done, ...eaten(false), ...notes, finished]
+  return [
+    ...eaten(true),
+    ...done,
+    ...eaten(false),
+    ...notes.map((note): SessionEvent => ({ type: 'noteAdded', ...when, about: null, ...note })),
+    { type: 'sessionFinished', ...whenOf(answers.at(-1)?.time ?? null) },
+  ]
 }
-
-/* When the results of a paper session were done. */
 
 const day = 24 * 3600
 /** A clock that goes back by more than this has passed midnight; a smaller step back is a mistake. */
 const backAtMidnight = 12 * 3600
 
-/** The time of each entry in seconds since the midnight before the session; null if not written.
- * @param start the written start; null without one */
-function timesOf(
-  start: ClockTime | null,
-  entries: readonly PlacedEntry[],
-): { seconds: (number | null)[]; problems: Diagnostic[] } {
-  const problems: Diagnostic[] = []
-  const seconds: (number | null)[] = []
-  let latest = start ?? 0
-  for (const { clock, insists, place } of entries) {
-    if (clock === null) {
-      seconds.push(null)
-      continue
-    }
-    let since = clock + Math.floor(latest / day) * day
-    if (since < latest - backAtMidnight) since += day
-    if (since < latest && !insists) {
-      problems.push(
-        diagnosticAt(
-          place,
-          unlessInsisted(`${timeText(clock)} is earlier than ${timeText(latest)} before it`),
-        ),
-      )
-    }
-    latest = Math.max(latest, since)
-    seconds.push(since)
-  }
-  return { seconds, problems }
+/** A time of day as seconds since the midnight before the session.
+ * @param latest the latest time before it, likewise */
+function afterMidnight(clock: number, latest: number): number {
+  const time = clock + Math.floor(latest / day) * day
+  return time < latest - backAtMidnight ? time + day : time
 }
 
 /** The time of day, `HH:MM:SS`. */

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import type { Shape, Shapes } from '../../validate/shape.ts'
+import type { Shape, Shapes } from '../../validate/faults.ts'
 
 /* Converts a zod schema to plain data, by way of zod's JSON Schema. */
 

@@ -37,7 +37,7 @@ function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): Compiled {
   )
   return {
     text: `${texts.join('\n')}\n`,
-    types: `import type { Shapes } from '../../validate/shape.ts'
+    types: `import type { Shapes } from '../../validate/faults.ts'
 ${names.map((name) => `export function ${name}(): Shapes`).join('\n')}
 `,
   }

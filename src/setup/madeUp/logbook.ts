@@ -1,18 +1,18 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, join, resolve } from 'node:path'
 import { addDays, format, parseISO, startOfISOWeek, subDays, subWeeks } from 'date-fns'
+import { sessionPathOf } from '../../logbook/logbookFiles.ts'
 import { localTimeOf } from '../../logbook/machine.ts'
 import { printMornings } from '../../logbook/mornings.ts'
 import { printSession } from '../../logbook/sessionFile.ts'
-import { sessionPathOf } from '../../logbook/sessionName.ts'
 import { changeSettings } from '../../logbook/settings.ts'
 import { openLogbook } from '../../logbook/store.ts'
-import type { MorningEvent } from '../../plan/morning.ts'
+import type { MorningEvent } from '../../plan/morningModel.ts'
 import type { Prescription } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import { sessionFormat } from '../../session/format.ts'
 import type { Session } from '../../session/model.ts'
 import { readPaper } from '../../session/paper/paper.ts'
+import { sessionFormat } from '../../session/replay.ts'
 import {
   type Chance,
   chanceOf,

@@ -1,9 +1,12 @@
 import type { SetStep, Step } from '../prescription/step.ts'
-import { type Moment, whenOf } from './clock.ts'
+import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
+import { applyEvent } from './reduce.ts'
 import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
-import { clockSeconds, isPaced } from './timers.ts'
+import { clockSeconds, countdownOf, endOf, isPaced } from './timers.ts'
+
+/* The events that a key, the clock or an answer adds. */
 
 /** The events that Space adds in the current phase. Empty if nothing can begin. */
 export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] {
@@ -58,6 +61,40 @@ function isGroupEnd(state: SessionState, step: SetStep, group: number): boolean 
  * after the one that seemed to begin the set shows that the start was forgotten. */
 function fewestSeconds({ dose }: SetStep): number {
   return dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
+}
+
+/** The events that have come due by now without a key, each dated to the moment it was due, so that a program that
+ * was not running catches up exactly. Empty while the clocks are stopped. */
+export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
+  const events: SessionEvent[] = []
+  let current = state
+  for (;;) {
+    const event = nextDue(current, now)
+    if (!event) return events
+    const next = applyEvent(current, event)
+    // An event that changes nothing would be due forever.
+    if (next === current) return events
+    events.push(event)
+    current = next
+  }
+}
+
+function nextDue(state: SessionState, now: Moment): SessionEvent | null {
+  const end = endOf(state)
+  if (!end || !countdownOf(state)?.byItself || secondsBetween(end, now) < 0) return null
+  const when = whenOf(ofBoot(end, state.boot))
+  const { phase } = state
+  if (phase.kind === 'ready') return null
+  if (phase.kind !== 'effort') return endOfWait(state, phase, when, true)
+  const { step, group } = phase
+  return stepOf(state, step)?.kind === 'set'
+    ? { type: 'groupEnded', ...when, step, group, auto: true }
+    : { type: 'effortEnded', ...when, step, auto: true }
+}
+
+/** An event that came due before the machine was restarted has no uptime of this boot. */
+function ofBoot(moment: Moment, boot: string | null): Moment {
+  return moment.boot === boot ? moment : { ...moment, up: null }
 }
 
 /** The events that an answer adds. It ends the set it belongs to if that is under way; any other clock runs on. */

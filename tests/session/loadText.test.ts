@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { loadText, shortLoadText } from '../../src/summary/loadText.ts'
+import { loadText, shortLoadText } from '../../src/session/load.ts'
 
 const mass = (value: number, pair = false) => ({ kind: 'mass', value, unit: 'kg', pair }) as const
 const bodyweight = (added: number) => ({ kind: 'bodyweight', added, unit: 'kg' }) as const

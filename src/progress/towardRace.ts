@@ -1,0 +1,173 @@
+import { goalPace, isAtGoalPace } from '../figures/goal.ts'
+import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
+import { secondsPerKm } from '../figures/splits.ts'
+import { daysBetween } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
+import { formatClock } from '../units/duration.ts'
+import { formatPace } from '../units/pace.ts'
+import { type HistoryUnits, lengthText } from './history.ts'
+import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
+import { dateText } from './weeks.ts'
+
+/** The goal of the running. */
+export interface RaceGoal {
+  meters: number
+  seconds: number
+  secondsPerKm: number
+  /** Local date of the race; null if unknown. */
+  date: string | null
+}
+
+/** A race or trial, and the results of both equations at the goal's distance. */
+export interface RaceDone {
+  session: string
+  date: string
+  word: 'race' | 'trial'
+  meters: number
+  seconds: number
+  /** Its line contains the word downhill, or a grade. */
+  sloping: boolean
+  /** Null if the equation refuses such a slow, or fast, time. */
+  danielsGilbert: EqualTime | null
+  riegel: EqualTime | null
+}
+
+/** Three facts toward the race, none of which is a prediction. */
+export interface TowardRace {
+  goal: RaceGoal
+  /** Days to the race; null if the goal has no date; negative after it. */
+  daysLeft: number | null
+  /** The last race or trial, and the results of both equations at the goal's distance. */
+  lastRace: RaceDone | null
+  /** The three best of the last 120 days that are closest to the goal in distance, the closest first. */
+  races: RaceDone[]
+  /** The longest continuous running of the span within 2 % of goal pace. */
+  longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
+}
+
+/** Three facts about the race. Training predicts no time.
+ * @param all newest first, for the last race or trial; @param within the sessions of the span
+ * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
+export function towardRace(
+  all: readonly RunSession[],
+  within: readonly RunSession[],
+  goal: Omit<RaceGoal, 'secondsPerKm'>,
+  today: string,
+): TowardRace {
+  const pace = goalPace(goal.meters, goal.seconds)
+  const races = racesOf(all, goal.meters)
+  return {
+    goal: { ...goal, secondsPerKm: pace },
+    daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
+    lastRace: races[0] ?? null,
+    races: nearestRaces(races, goal.meters, today),
+    longestAtGoalPace: longestAtGoalPace(within, pace),
+  }
+}
+
+/** Newest first. */
+function racesOf(sessions: readonly RunSession[], goalMeters: number): RaceDone[] {
+  return sessions.flatMap((session) =>
+    wholeRuns(session).flatMap(({ word, meters, seconds, text }) => {
+      if (word !== 'race' && word !== 'trial') return []
+      const { id, date } = session
+      const equal = (method: RaceMethod) => equalTimeOrNull(method, meters, seconds, goalMeters)
+      const equals = { danielsGilbert: equal('danielsGilbert'), riegel: equal('riegel') }
+      return [{ session: id, date, word, meters, seconds, sloping: isSloping(text), ...equals }]
+    }),
+  )
+}
+
+function equalTimeOrNull(...given: Parameters<typeof equalTime>): EqualTime | null {
+  try {
+    return equalTime(...given)
+  } catch (error) {
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+const raceDays = 120
+const mostRaces = 3
+
+/** The best over each distance, level ones before those with a slope. */
+function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: string): RaceDone[] {
+  const best = new Map<number, RaceDone>()
+  for (const race of races) {
+    if (daysBetween(race.date, today) > raceDays) continue
+    const key = Math.round(race.meters)
+    const known = best.get(key)
+    const isBetter =
+      known === undefined || (race.sloping === known.sloping ? race.seconds < known.seconds : known.sloping)
+    if (isBetter) best.set(key, race)
+  }
+  const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goalMeters))
+  return [...best.values()]
+    .sort((a, b) => Number(a.sloping) - Number(b.sloping) || off(a) - off(b))
+    .slice(0, mostRaces)
+}
+
+/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; of equals the
+ * latest. */
+function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
+  let longest: TowardRace['longestAtGoalPace'] = null
+  for (const { id, date, items } of sessions) {
+    for (const { repeats, gaps, splits } of items) {
+      if (repeats) continue
+      let [meters, seconds] = [0, 0]
+      for (const [number, split] of splits.entries()) {
+        const isNear =
+          split.meters !== null &&
+          split.seconds !== null &&
+          isAtGoalPace(secondsPerKm(split.meters, split.seconds), pace)
+        if (!isNear || gaps.includes(number)) [meters, seconds] = [0, 0]
+        if (!isNear) continue
+        meters += split.meters ?? 0
+        seconds += split.seconds ?? 0
+        if (meters > (longest?.meters ?? 0))
+          longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
+      }
+    }
+  }
+  return longest
+}
+
+/** What the running says about the goal race: facts, no prediction.
+ * @param distance one more fact, about the weeks */
+export function raceBlock(toward: TowardRace | null, distance: string, units: HistoryUnits): string[] {
+  if (toward === null)
+    return ['no session names a goal ("goal: 10 km in 39:30"), so no run is compared with one']
+  const { goal, daysLeft } = toward
+  const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
+  const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
+  const facts = [...raceTexts(toward, units), longestText(toward, units), distance]
+  return [
+    `toward ${lengthText(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
+    ...facts.map((fact) => `  ${fact}`),
+  ]
+}
+
+function daysText(days: number): string {
+  if (days === 0) return 'today'
+  return `${counted(Math.abs(days), 'day')} ${days > 0 ? 'left' : 'ago'}`
+}
+
+/** The three best of 120 days closest in distance; else the last one, however old. */
+function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): string[] {
+  if (lastRace === null) return ['no race or trial is recorded ("5 km trial", "10 km race")']
+  const equal = (name: string, time: EqualTime | null) =>
+    time === null
+      ? `${name} gives none`
+      : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
+  const phrase = ({ word, date, meters, seconds, sloping, danielsGilbert, riegel }: RaceDone) => {
+    const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
+    return `${word}: ${lengthText(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}; an equal performance over ${lengthText(goal.meters, units)}: ${both}`
+  }
+  return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
+}
+
+function longestText({ longestAtGoalPace: longest }: TowardRace, units: HistoryUnits): string {
+  if (longest === null) return 'no continuous running within 2 % of goal pace in these weeks'
+  const { meters, secondsPerKm, date } = longest
+  return `longest continuous running within 2 % of goal pace in these weeks: ${lengthText(meters, units)} at ${formatPace(secondsPerKm, units.distance)} on ${dateText(date)}`
+}

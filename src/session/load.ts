@@ -1,0 +1,130 @@
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import type { Load } from '../prescription/model.ts'
+import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
+import { isSameItem, type SetStep } from '../prescription/step.ts'
+import { printNumber, roundTo } from '../units/decimal.ts'
+import { kilogramsOf, massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+import type { LiftedLoad } from './result.ts'
+import { resultOf, type SessionState } from './state.ts'
+
+/* The load of a set: in kilograms, in words, and the one that an empty entry means. */
+
+/** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
+export function kilogramsOfLoad(load: LiftedLoad): number
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null
+export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
+  if (load === null) return null
+  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
+  return kilogramsOf({ value: load.added, unit: load.unit })
+}
+
+/** Whether two loads are the same as written: 20 kg and 44 lb are not. */
+export function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
+  if (one.unit !== other.unit) return false
+  if (one.kind === 'mass')
+    return other.kind === 'mass' && one.value === other.value && one.pair === other.pair
+  return other.kind === 'bodyweight' && one.added === other.added
+}
+
+/** Writes a load: `92.5 kg`, `2x22.5 kg`, `bodyweight`, `bodyweight+10 kg`; to two decimals.
+ * @param unit for printing; null keeps the load's own */
+export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string {
+  const shown = unit ?? load.unit
+  const converted = (value: number) => roundTo(massIn({ value, unit: load.unit }, shown), 2)
+  const rounded =
+    load.kind === 'mass'
+      ? { ...load, value: converted(load.value) }
+      : { ...load, added: converted(load.added) }
+  return written(rounded, 'bodyweight', ` ${shown}`)
+}
+
+/** Writes a load in short, without its unit: `137.5`, `2x22.5`, `bodyweight`, `bw+10`; to two decimals. */
+export function shortLoadText(load: LiftedLoad): string {
+  if (load.kind === 'mass') return written({ ...load, value: roundTo(load.value, 2) }, 'bw', '')
+  return load.added === 0 ? 'bodyweight' : written({ ...load, added: roundTo(load.added, 2) }, 'bw', '')
+}
+
+/** Writes a load exactly, as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.
+ * @param unit the unit to leave out; null writes every unit */
+export function typedLoad(load: LiftedLoad, unit: MassUnit | null): string {
+  return written(load, 'bw', load.unit === unit ? '' : ` ${load.unit}`)
+}
+
+function written(load: LiftedLoad, body: 'bodyweight' | 'bw', suffix: string): string {
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
+  if (load.added === 0) return body
+  return `${body}${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
+}
+
+/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed on this line, for
+ * a set done or for one that is still to be entered, counts until another is typed: the bar is still loaded. Where the
+ * prescription takes load off, for back-off sets, it counts only if it is not more than prescribed. */
+export function shownLoadOf(
+  state: SessionState,
+  step: SetStep,
+): { shown: LiftedLoad | null; unknown: boolean } {
+  const earlier = state.steps.filter(
+    (each): each is SetStep =>
+      each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
+  )
+  let typed: LiftedLoad | null = null
+  let before: LiftedLoad | null = null
+  for (const each of earlier) {
+    const written = writtenLoadOf(state, each)
+    if (isMore(before, written) && isMore(typed, written)) typed = null
+    before = written
+    const chosen = state.chosenLoads.get(each.id) ?? null
+    const load = each.id === step.id ? chosen : (resultOf(state, each)?.load ?? chosen)
+    const shown = typed ?? written
+    if (load && each.name === step.name && !(shown && isSameLoad(shown, load))) typed = load
+    if (each.id === step.id) break
+  }
+  const shown = typed ?? writtenLoadOf(state, step)
+  return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
+}
+
+/** The prescribed load of a set, if it is written for the exercise that is done there. */
+function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
+  return exerciseKey(step.loadFor) === exerciseKey(step.name) ? prescribedLoadOf(state, step) : null
+}
+
+function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {
+  return (
+    one !== null && other !== null && one.kind === other.kind && kilogramsOfLoad(one) > kilogramsOfLoad(other)
+  )
+}
+
+/** For a drop set, the loads after the first. */
+export function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {
+  if (step.dose.kind !== 'drop') return []
+  return step.dose.lower.flatMap((load) => resolvedLoad(state, load, step.name) ?? [])
+}
+
+/** The lower end of the prescribed load; null without a load, or for a % of an unknown maximum. */
+export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
+  return step.load ? resolvedLoad(state, step.load, step.name) : null
+}
+
+function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
+  switch (load.kind) {
+    case 'mass':
+      return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
+    case 'bodyweight':
+      return { kind: 'bodyweight', added: load.added, unit: load.unit }
+    case 'last':
+      return loadFromLast(load, name, state.lastLoads)
+    case 'percent': {
+      const maximum = maximumOf(state, name)
+      if (!maximum) return null
+      const unit: MassUnit = state.prescription.units.mass
+      return { kind: 'mass', value: roundedPercentLoad(maximum.kg, load.from, unit), unit, pair: false }
+    }
+  }
+}
+
+/** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */
+export function maximumOf(state: SessionState, name: string): Maximum | null {
+  return maximumFor(name, state.prescription, state.maxima)
+}

@@ -6,7 +6,6 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { withMealsSummed } from '../session/entry/foods.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
-import { jsonOf } from '../summary/json.ts'
 import {
   CommandError,
   type CommandInput,
@@ -14,6 +13,7 @@ import {
   type ExitCode,
   parseDate,
   problemsError,
+  show,
 } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
 
@@ -70,7 +70,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   const { id } = file
-  input.io.out(input.json ? jsonOf({ id, title, date: start.date }) : `${id}\n`)
+  show(input, { id, title, date: start.date }, `${id}\n`)
   return 0
 }
 

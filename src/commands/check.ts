@@ -31,7 +31,6 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { loadText } from '../session/load.ts'
-import { jsonOf } from '../summary/json.ts'
 import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -42,7 +41,7 @@ import { formatMass, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { formatPace } from '../units/pace.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { sideText } from './plates.ts'
 
@@ -56,11 +55,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
   const { maxima, prescription } = knownOn(written, context)
   const warmUpOf = warmUpFor(settings, maxima)
-  input.io.out(
-    input.json
-      ? jsonOf(dayFiguresOf(prescription, warmUpOf, maxima))
-      : planText(prescription, settings, maxima),
-  )
+  show(input, dayFiguresOf(prescription, warmUpOf, maxima), planText(prescription, settings, maxima))
   return 0
 }
 

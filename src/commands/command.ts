@@ -23,6 +23,7 @@
 import { basename } from 'node:path'
 import type { Command } from 'commander'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { jsonOf } from '../summary/json.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -98,6 +99,11 @@ export class CommandError extends Error {
     this.problems = more.problems ?? []
     this.details = more.details ?? ''
   }
+}
+
+/** Prints the result of a command: its figures with --json, else its text. */
+export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: unknown, text: string): void {
+  io.out(json ? jsonOf(figures) : text)
 }
 
 /** For a command line that is wrong. @param message as of a CommandError */

@@ -6,9 +6,8 @@ import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Part, Prescription } from '../prescription/model.ts'
 import { usesPercent } from '../prescription/plannedLoads.ts'
 import { lapMetersOf, stepsOf } from '../prescription/step.ts'
-import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
 
 /** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
@@ -34,14 +33,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function printed(
-  { io, json }: CommandInput,
+  input: CommandInput,
   cut: Cut,
   before: number,
   expected: (prescription: Prescription) => number,
 ): ExitCode {
   const text = printCut(cut)
   const after = expected(cut.prescription)
-  io.out(json ? jsonOf({ text, expectedMinutes: { before, after }, choices: [] }) : text)
+  show(input, { text, expectedMinutes: { before, after }, choices: [] }, text)
   return 0
 }
 
@@ -53,7 +52,7 @@ interface TooShort {
 }
 
 /** The days to choose from, if there are any. */
-function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
+function tooShort(input: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
   const given = `${Math.round(minutes)} min`
   if (choices.length === 0) {
     const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
@@ -68,9 +67,12 @@ function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }:
     text: printCut(choice.cut),
     expectedMinutes: choice.cut.minutes,
   }))
-  if (json) io.out(jsonOf({ text: null, expectedMinutes: { before, after: null }, choices: texts }))
-  else io.out(texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'))
-  io.err(
+  show(
+    input,
+    { text: null, expectedMinutes: { before, after: null }, choices: texts },
+    texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'),
+  )
+  input.io.err(
     `pausebook: ${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.\n`,
   )
   return 1

@@ -2,8 +2,7 @@ import { lastMass, morningText } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readMorning } from '../plan/morning.ts'
-import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 
 /** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
@@ -31,8 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { mornings, damages } = readMornings(logbookDir)
   const status = reportDamages(io, { damages })
   const morning = mornings.find((each) => each.date === date)
-  if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
-  else io.out(morningText(morning, date, lastMass(logbookDir, date)))
+  show(input, { date, morning: morning ?? null }, morningText(morning, date, lastMass(logbookDir, date)))
   return status
 }
 

@@ -5,8 +5,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
 
@@ -27,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       : likeText(patternText(context, values.like), words[0] ?? null, today, defaults)
   const { title, date } = dayIn(text, words[0] ?? '', defaults)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
-  io.out(input.json ? jsonOf({ path, title, date }) : `${path}\n`)
+  show(input, { path, title, date }, `${path}\n`)
   if (editor === null) return 0
   const isRead = await editUntilRead(path, {
     edit: (file) => edit(editor, file, io.env),

@@ -6,9 +6,8 @@ import { type DatedPain, painFact, painReason } from '../progress/pain.ts'
 import { needsADoctor, placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 
 const mostListed = 6
@@ -36,14 +35,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       .filter(({ decision }) => decision !== 'same')
       .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
   )
-  io.out(
-    input.json
-      ? jsonOf({
-          session: entry.id,
-          decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
-          text,
-        })
-      : text,
+  show(
+    input,
+    {
+      session: entry.id,
+      decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
+      text,
+    },
+    text,
   )
   return status
 }

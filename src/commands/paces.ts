@@ -3,19 +3,18 @@ import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
 import { carbsWhileRacing, cardSplits, equalTime } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import { jsonOf } from '../summary/json.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { formatPace, paceIn } from '../units/pace.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, flags, values, json } = input
+  const { flags, values } = input
   const [distance, seconds] = parseRace(input)
   const isCard = flags.has('card')
   if (isCard && flags.has('lanes'))
@@ -27,10 +26,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const layout = layoutOf(input, distance)
     const card = cardOf(distance, seconds, layout.split, percentOf(values.negative))
     const lines = flags.has('narrow') ? narrowLines(card, layout) : cardLines(card, layout)
-    io.out(json ? jsonOf(card) : `${lines.join('\n')}\n`)
+    show(input, card, `${lines.join('\n')}\n`)
   } else {
     const paces = pacesOf(distance, seconds)
-    io.out(json ? jsonOf(paces) : pacesText(paces, flags.has('lanes')))
+    show(input, paces, pacesText(paces, flags.has('lanes')))
   }
   return 0
 }

@@ -29,6 +29,7 @@ import {
   type ExitCode,
   pageColumns,
   problemsError,
+  show,
 } from './command.ts'
 import { type Context, contextOf, reportDamages } from './context.ts'
 import { doneOf, meantWith } from './preparedDays.ts'
@@ -157,8 +158,7 @@ function writeNew(input: CommandInput): ExitCode {
   }
   const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
-  if (input.json) io.out(jsonOf({ path, text }))
-  else io.out(text)
+  show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
   return 0
 }

@@ -1,11 +1,10 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { plates as platesSetting } from '../logbook/settingsKeys.ts'
-import { jsonOf } from '../summary/json.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
 import { contextOf } from './context.ts'
 
 /** What goes on each side of the bar.
@@ -23,11 +22,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   const loaded = loadBar(load.value, equipment)
-  input.io.out(
-    input.json
-      ? jsonOf(figuresOf(load, equipment, loaded))
-      : loadedText(load, equipment, loaded, input.io.columns),
-  )
+  show(input, figuresOf(load, equipment, loaded), loadedText(load, equipment, loaded, input.io.columns))
   return 0
 }
 

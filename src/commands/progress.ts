@@ -4,7 +4,14 @@ import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { type CommandInput, commandLineError, type ExitCode, pageColumns, parseDates } from './command.ts'
+import {
+  type CommandInput,
+  commandLineError,
+  type ExitCode,
+  pageColumns,
+  parseDates,
+  show,
+} from './command.ts'
 import { contextOf, reportDamages, sessionsDone } from './context.ts'
 import { liftMeant, refuseUnknownLift } from './liftNames.ts'
 
@@ -60,7 +67,7 @@ function body(input: CommandInput): ExitCode {
   const { today, units } = contextOf(input)
   const figures = bodyProgress(mornings, parseDates(values).to ?? today)
   const columns = pageColumns(io)
-  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, units.mass, columns).join('\n')}\n`)
+  show(input, figures, `${bodyLines(figures, units.mass, columns).join('\n')}\n`)
   return status
 }
 

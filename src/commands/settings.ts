@@ -8,9 +8,8 @@ import {
   unwrittenBellText,
 } from '../logbook/settings.ts'
 import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
-import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
 import { contextOf } from './context.ts'
 
 /** Shows all settings, shows one, or sets one.
@@ -33,12 +32,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     } else if (!setOwnBell(bell, env)) throw new CommandError('cannot_write', unwrittenBellText(env))
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
-  input.io.out(
-    input.json
-      ? jsonOf(Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])))
-      : key === undefined
-        ? tableOf(settings)
-        : `${shown[0]?.print(settings)}\n`,
+  show(
+    input,
+    Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])),
+    key === undefined ? tableOf(settings) : `${shown[0]?.print(settings)}\n`,
   )
   return 0
 }

@@ -7,10 +7,9 @@ import { painProgress, painsNoted } from '../progress/pain.ts'
 import { type CalendarDay, dueOf, plannedDay, runLiftGaps, type Week, weekOf } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
 import { type PlannedWeek, weekPage } from '../progress/weekText.ts'
-import { jsonOf } from '../summary/json.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
-import { CommandError, type CommandInput, type ExitCode, parseDate } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
 import { type Context, contextOf, reportDamages } from './context.ts'
 import { doneOf, isReadyFor, meantWith, type ReadyDay, readyDays } from './preparedDays.ts'
 
@@ -31,11 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedIn(plan, logbook, week)
-  io.out(
-    input.json
-      ? jsonOf({ ...week, planned })
-      : weekPage(week, units.distance, Math.min(io.columns, 110), planned),
-  )
+  show(input, { ...week, planned }, weekPage(week, units.distance, Math.min(io.columns, 110), planned))
   return status
 }
 

@@ -2,15 +2,17 @@ import { group, sum } from 'd3-array'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { expand, stationsDone } from '../prescription/expand.ts'
-import { nothingInherited } from '../prescription/expandRun.ts'
-import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
+import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
-import { printPrescription } from '../prescription/print.ts'
+import { printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { Step } from '../prescription/step.ts'
 import { recordedEvent } from '../session/advance.ts'
 import type { SessionEvent } from '../session/model.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
+import type { IntervalResult, LiftedLoad, Result, SetResult } from '../session/result.ts'
+import { partName } from '../summary/performed.ts'
+import { printDuration } from '../units/duration.ts'
+import { printLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
@@ -32,24 +34,19 @@ interface Place {
   part: string | null
 }
 
-/** One performed set, and the prescription it would have fulfilled. */
 interface SetRow extends Place {
   kind: 'set'
-  /** Rows with the same are one entry: drops, lifts of a complex, rounds and their stations. */
-  entry: string | null
-  /** That entry as a line of the notation. */
-  notation: string | null
   exercise: string
   side: Side | null
-  dose: Dose
-  load: Load | null
+  /** Rows with the same are one entry: drops, lifts of a complex, rounds and their stations. */
+  entry: string | null
+  /** That entry as a line of the notation, in its first row. */
+  notation: string | null
   result: SetResult
 }
 
 interface SplitRow extends Place {
   kind: 'split'
-  meters: number | null
-  seconds: number | null
   result: IntervalResult
 }
 
@@ -95,7 +92,7 @@ function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
     byKey: false,
     ...remarks,
   }
-  return { kind: 'split', meters, seconds, result }
+  return { kind: 'split', result }
 }
 
 function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
@@ -107,77 +104,9 @@ function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> |
   if (load instanceof Wrong) return load
   const remarks = remarksOf(values)
   if (remarks instanceof Wrong) return remarks
-  const { dose, done } = amount instanceof Wrong ? unmeasured : amount
-  return {
-    kind: 'set',
-    entry,
-    notation,
-    exercise,
-    side,
-    dose,
-    load: load?.kind === 'mass' ? prescribedMass(load) : load,
-    result: { ...done, load, failed: failed ?? false, ...remarks },
-  }
-}
-
-/** One entry of its rows: as its notation prescribes it, with what the rows say was done. */
-function entryOf(rows: readonly [SetRow, ...SetRow[]], units: Prescription['units']): SetRow | Wrong {
-  const [first] = rows
-  const reading = readPrescription(`Day\n\nlift\n  ${first.notation ?? ''}\n`, { units })
-  const [item] = 'prescription' in reading ? (reading.prescription.parts[0]?.items ?? []) : []
-  const [exercise] = item && 'exercises' in item ? item.exercises : []
-  const [set, other] = exercise?.sets ?? []
-  if (
-    exercise === undefined ||
-    set === undefined ||
-    other !== undefined ||
-    !('stations' in set.dose || 'lifts' in set.dose || 'lower' in set.dose)
-  ) {
-    const advice = 'Write what export writes there, or take these rows out and store them with backfill'
-    return new Wrong(
-      `the rows of entry ${first.entry} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
-      'notation',
-      first.row,
-    )
-  }
-  const { name, side } = exercise
-  const results = rows.map(({ result }) => result)
-  const rpe = results.find((each) => each.rpe !== null)?.rpe ?? null
-  const failed = results.some((each) => each.failed)
-  return {
-    ...first,
-    exercise: name,
-    side,
-    dose: set.dose,
-    load: set.load,
-    result: { ...first.result, ...doneIn(set.dose, rows), rpe, failed },
-  }
-}
-
-function doneIn(dose: Dose, rows: readonly [SetRow, ...SetRow[]]): Partial<SetResult> {
-  const [{ result }] = rows
-  switch (dose.kind) {
-    case 'drop': {
-      const groups = dose.reps.map((_, index) => rows[index]?.result.reps ?? 0)
-      const loads = rows.flatMap((row) => row.result.load ?? [])
-      return { reps: sum(groups), groups, ...(loads.length === 0 ? {} : { loads }) }
-    }
-    case 'complex': {
-      const left = [...rows]
-      const groups = dose.lifts.map(({ name }) =>
-        left[0] && exerciseKey(left[0].exercise) === exerciseKey(name) ? (left.shift()?.result.reps ?? 0) : 0,
-      )
-      return { reps: sum(groups), groups }
-    }
-    case 'roundsIn': {
-      const [rounds = 0, begun = 0] = result.groups ?? [result.reps ?? 0]
-      const done = stationsDone(dose.stations, rounds, begun)
-      const reps = sum(done.filter((_, index) => dose.stations[index]?.dose.kind === 'reps'))
-      return { reps, groups: [rounds, begun] }
-    }
-    default:
-      return {}
-  }
+  const done = amount instanceof Wrong ? nothing : amount
+  const result = { ...nothing, ...done, load, failed: failed ?? false, ...remarks }
+  return { kind: 'set', exercise, side, entry, notation, result }
 }
 
 /** Metres; null if the row has no distance. */
@@ -203,15 +132,10 @@ function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'n
   return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
 }
 
-const unmeasured = {
-  dose: { kind: 'max' },
-  done: { reps: null, groups: null, seconds: null, meters: null },
-} as const
+const nothing = { reps: null, groups: null, seconds: null, meters: null }
 
-/** The result, also as a dose; a dose is at least 1. One repetition of a time or a distance is that time or distance. */
-function amountOf(
-  values: Values,
-): { dose: Dose; done: Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'> } | Wrong {
+/** What was done. One repetition of a time or a distance is that time or distance. */
+function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> | Wrong {
   const { groups } = values
   const reps = groups === null ? values.reps : sum(groups)
   if (values.reps !== null && values.reps !== reps)
@@ -222,25 +146,17 @@ function amountOf(
   const meters = metersOf(values)
   if (meters instanceof Wrong) return meters
   const seconds = values.time?.seconds ?? null
-  const none = unmeasured.done
-  if (groups !== null && groups.length > 1) {
-    const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
-    return { dose, done: { ...none, reps, groups } }
-  }
-  if (reps !== null && !(reps === 1 && (seconds !== null || meters !== null))) {
-    if (seconds !== null || meters !== null)
-      return new Wrong(
-        `a set has ${reps} repetitions or ${seconds === null ? 'a distance' : 'a time'}: leave one of them out`,
-        'reps',
-      )
-    const least = Math.max(1, reps)
-    return { dose: { kind: 'reps', from: least, to: least }, done: { ...none, reps } }
-  }
-  if (seconds !== null && meters !== null)
-    return new Wrong('a set has a time or a distance: leave one of them out', 'time')
-  if (seconds !== null) return { dose: { kind: 'time', seconds }, done: { ...none, seconds } }
-  if (meters === null) return new Wrong('neither repetitions nor a time nor a distance is there')
-  return { dose: { kind: 'distance', length: { value: meters, unit: 'm' } }, done: { ...none, meters } }
+  if (groups !== null && groups.length > 1) return { ...nothing, reps, groups }
+  const isOneOf = reps === 1 && (seconds !== null || meters !== null)
+  const named = [
+    ...(reps === null || isOneOf ? [] : [`${reps} repetitions`]),
+    ...(seconds === null ? [] : ['a time']),
+    ...(meters === null ? [] : ['a distance']),
+  ]
+  if (named.length > 1)
+    return new Wrong(`a set has ${named.slice(0, 2).join(' or ')}: leave one of them out`, 'reps')
+  if (named.length === 0) return new Wrong('neither repetitions nor a time nor a distance is there')
+  return { ...nothing, reps: isOneOf ? null : reps, seconds, meters }
 }
 
 /** The load of a row; null without one. The load as typed has its unit, so it goes before kilograms and pounds, which
@@ -306,10 +222,6 @@ function readLoad({ field, text, unit }: LoadCell, kind: Values['load_kind']): L
   return { kind: 'bodyweight', added: isHelp ? -mass.value : mass.value, unit: mass.unit }
 }
 
-function prescribedMass({ value, unit, pair }: Extract<LiftedLoad, { kind: 'mass' }>): Load {
-  return { kind: 'mass', from: value, to: value, unit, pair }
-}
-
 /** One session from the table. */
 export interface ImportedDay {
   date: string
@@ -326,121 +238,122 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
   return [...group(rows, ({ session }) => session).values()]
 }
 
-/** The rows of a session with those of one entry put together. */
-function entriesIn(rows: readonly ImportedRow[], units: Prescription['units']): (ImportedRow | Wrong)[] {
-  const isSameEntry = (one: ImportedRow, other: ImportedRow) =>
-    one.kind === 'set' &&
-    other.kind === 'set' &&
-    one.entry !== null &&
-    one.entry === other.entry &&
-    one.part === other.part
-  return linesOf(rows, rows.length, isSameEntry).map((line) => {
-    const [first, ...others] = line.filter((row) => row.kind === 'set')
-    return first === undefined || first.entry === null ? line[0] : entryOf([first, ...others], units)
-  })
-}
-
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
  * @param rows at least one */
-export function dayOf(all: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
-  const [first] = all as [ImportedRow]
-  const rows: ImportedRow[] = []
-  for (const row of entriesIn(all, units)) {
-    if (row instanceof Wrong) return row
-    rows.push(row)
-  }
-  const otherDate = rows.find((row) => row.date !== first.date)
+export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+  const [{ session, date, title, kind }] = rows as [ImportedRow]
+  const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)
     return new Wrong(
-      `the session ${first.session} has the dates ${first.date} and ${otherDate.date}, but a session has one`,
+      `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has one`,
     )
-  const parts = [...group(rows, ({ part }) => part ?? '')].map(([name, own]) => ({
-    part: partOf(name, own),
-    rows: own,
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, own]) => ({
+    heading: headingOf(part, own),
+    lines: linesOf(own),
   }))
-  const what = first.kind === 'set' ? 'Sets' : 'Running'
-  const day: Prescription = {
-    title: first.title?.replace(/\p{Cc}+/gu, ' ').trim() || `${what} of ${first.date}`,
-    date: first.date,
-    units,
-    goal: null,
-    athlete: null,
-    bar: null,
-    lap: null,
-    maxima: [],
-    notes: [],
-    parts: parts.map(({ part }) => part),
-  }
-  // Reading what is printed gives each item its line and its text, and refuses what is no day.
-  const reading = readPrescription(printPrescription(day))
-  if (!('prescription' in reading)) return notADay(reading.problems[0]!, rows)
+  const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
+  const text = [
+    `${named}\ndate: ${date}\nunits: ${units.distance} ${units.mass}`,
+    ...parts.map(({ heading, lines }) => [heading, ...lines.map((line) => `  ${line.text}`)].join('\n')),
+  ].join('\n\n')
+  const lines = parts.flatMap((part) => part.lines)
+  const unwritten = lines.find((line) => line.text === '')
+  if (unwritten !== undefined) return notNotation(unwritten.entries[0]![0])
+  const reading = readPrescription(text)
+  if (!('prescription' in reading)) return notADay(reading.problems[0]!, lines)
   const { prescription } = reading
-  const ordered = parts.flatMap((each) => each.rows)
-  const done = expand(prescription, () => []).map((part) => part.items.flatMap((item) => item.steps))
-  return {
-    date: first.date,
-    prescription,
-    events: eventsOf(done, ordered),
-    results: rows.length,
-    renamed: renamedIn(done.flat(), ordered),
+  const events: SessionEvent[] = []
+  const renamed: string[] = []
+  for (const [index, { items }] of expand(prescription, () => []).entries()) {
+    for (const [place, { steps }] of items.entries()) {
+      const line = parts[index]?.lines[place]
+      for (const [at, entry] of line?.entries.entries() ?? []) {
+        const answer = answerOf(steps[at], entry)
+        if (answer === null || steps.length !== line?.entries.length) return notNotation(entry[0])
+        events.push(recordedEvent(steps[at]!.id, answer, unknown))
+        renamed.push(...renamedIn(steps[at]!, entry[0]))
+      }
+    }
+    events.push({ type: 'partClosed', ...unknown, part: index, effort: null, minutes: null })
   }
-}
-
-/** The exercise whose name reads as notation, or else what makes no day. */
-function notADay({ message, text }: Diagnostic, rows: readonly ImportedRow[]): Wrong {
-  const row = rows.find((each) => each.kind === 'set' && text.includes(nameOf(each.exercise) ?? ''))
-  if (row?.kind === 'set')
-    return new Wrong(
-      `the exercise "${row.exercise}" is read as notation, not as a name: ${message}. Write another name in the table`,
-      'exercise',
-      row.row,
-    )
-  const advice = 'Write another title or part in the table'
-  return new Wrong(`it cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
-}
-
-/** Each exercise that is stored under another name, or with a side that was part of its name. */
-function renamedIn(steps: readonly Step[], rows: readonly ImportedRow[]): string[] {
-  return steps.flatMap((step, index) => {
-    const row = rows[index]
-    if (row?.kind !== 'set' || step.kind !== 'set') return []
-    const { name, side } = step
-    if (name === row.exercise && side === row.side) return []
-    return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
-  })
-}
-
-function partOf(text: string, rows: readonly ImportedRow[]): Part {
-  const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
-  const name = nameOf(rest ?? text)
-  const sets = rows.filter((row) => row.kind === 'set')
-  if (sets.length > 0) return { kind: 'lift', name, items: liftItems(sets) }
-  const isCross = kind?.toLowerCase() === 'cross'
-  return {
-    kind: isCross ? 'cross' : 'run',
-    name,
-    items: runItems(rows.filter((row) => row.kind === 'split')),
-  }
+  events.push({ type: 'sessionFinished', ...unknown })
+  return { date, prescription, events, results: sum(lines, ({ entries }) => entries.length), renamed }
 }
 
 const unknown = { at: null, up: null }
 
-/** Records each row for its step, then closes the parts and the session. */
-function eventsOf(parts: readonly Step[][], rows: readonly ImportedRow[]): SessionEvent[] {
-  const left = [...rows]
-  const done = parts.flatMap((steps, index): SessionEvent[] => {
-    const recorded = steps.flatMap(({ id }) => {
-      const row = left.shift()
-      if (row === undefined) return []
-      const answer =
-        row.kind === 'set'
-          ? { kind: row.kind, result: row.result }
-          : { kind: 'interval' as const, result: row.result }
-      return [recordedEvent(id, answer, unknown)]
-    })
-    return [...recorded, { type: 'partClosed', ...unknown, part: index, effort: null, minutes: null }]
-  })
-  return [...done, { type: 'sessionFinished', ...unknown }]
+/** What the rows of one entry say was done at a step; null if the step is not theirs. */
+function answerOf(step: Step | undefined, rows: Entry): Result | null {
+  const [first] = rows
+  if (first.kind === 'split')
+    return step?.kind === 'interval' ? { kind: 'interval', result: first.result } : null
+  const sets = rows.filter((row) => row.kind === 'set')
+  if (step?.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
+  const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null
+  const failed = sets.some(({ result }) => result.failed)
+  return { kind: 'set', result: { ...first.result, ...amountIn(step.dose, sets), rpe, failed } }
+}
+
+function isSeveral(dose: Dose): boolean {
+  return 'lower' in dose || 'lifts' in dose || 'stations' in dose
+}
+
+/** What was done of a dose that the table tells in several rows. */
+function amountIn(dose: Dose, rows: readonly SetRow[]): Partial<SetResult> {
+  const groupsDone = (groups: number[]) => ({ reps: sum(groups), groups })
+  switch (dose.kind) {
+    case 'drop': {
+      const loads = rows.flatMap(({ result }) => result.load ?? [])
+      const groups = dose.reps.map((_, index) => rows[index]?.result.reps ?? 0)
+      return { ...groupsDone(groups), ...(loads.length === 0 ? {} : { loads }) }
+    }
+    case 'complex': {
+      const left = [...rows]
+      const isNext = (name: string) => exerciseKey(left[0]?.exercise ?? '') === exerciseKey(name)
+      return groupsDone(dose.lifts.map(({ name }) => (isNext(name) ? (left.shift()?.result.reps ?? 0) : 0)))
+    }
+    case 'roundsIn': {
+      const { groups, reps } = rows[0]?.result ?? nothing
+      const [rounds = 0, begun = 0] = groups ?? [reps ?? 0]
+      const done = stationsDone(dose.stations, rounds, begun)
+      const counted = done.filter((_, index) => dose.stations[index]?.dose.kind === 'reps')
+      return { reps: sum(counted), groups: [rounds, begun] }
+    }
+    default:
+      return {}
+  }
+}
+
+/** An exercise that is stored under another name, or with a side that was part of its name. */
+function renamedIn(step: Step, row: ImportedRow): string[] {
+  if (row.kind !== 'set' || step.kind !== 'set' || row.notation !== null) return []
+  const { name, side } = step
+  if (name === row.exercise && side === row.side) return []
+  return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
+}
+
+/** The line of an exercise whose name reads as notation, or else what makes no day. */
+function notADay({ message, text }: Diagnostic, lines: readonly Line[]): Wrong {
+  const [row] = lines.find((line) => line.text === text.trim())?.entries[0] ?? []
+  if (row?.kind !== 'set') {
+    const advice = 'Write another title or part in the table'
+    return new Wrong(`it cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
+  }
+  if (row.entry !== null) return notNotation(row)
+  return new Wrong(
+    `the exercise "${row.exercise}" is read as notation, not as a name: ${message}. Write another name in the table`,
+    'exercise',
+    row.row,
+  )
+}
+
+function notNotation(row: ImportedRow): Wrong {
+  const advice = 'Write what export writes there, or take these rows out and store them with backfill'
+  return new Wrong(
+    `the rows of entry ${row.kind === 'set' ? row.entry : ''} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
+    'notation',
+    row.row,
+  )
 }
 
 /* Rows of a table as lines of a prescription. */
@@ -448,6 +361,21 @@ function eventsOf(parts: readonly Step[][], rows: readonly ImportedRow[]): Sessi
 const mostSetsOnALine = 20
 const mostTimes = 999
 const mostOfAName = 80
+
+type Entry = readonly [ImportedRow, ...ImportedRow[]]
+
+interface Line {
+  text: string
+  /** The rows of each of its steps. */
+  entries: Entry[]
+}
+
+function headingOf(text: string, rows: readonly ImportedRow[]): string {
+  const [, kind = '', rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
+  const isLift = rows.some((row) => row.kind === 'set')
+  const own = isLift ? 'lift' : kind.toLowerCase() === 'cross' ? 'cross' : 'run'
+  return partName({ kind: own, name: nameOf(rest ?? text) })
+}
 
 /** A name without the characters the notation does not allow; null when none is left. */
 function nameOf(text: string): string | null {
@@ -459,36 +387,38 @@ function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Consecutive rows that fit on one line, at most so many. */
-function linesOf<T>(rows: readonly T[], most: number, fits: (one: T, other: T) => boolean): [T, ...T[]][] {
-  const lines: [T, ...T[]][] = []
+/** Consecutive rows that fit on one line. */
+function linesOf(rows: readonly ImportedRow[]): Line[] {
+  const groups: [ImportedRow, ...ImportedRow[]][] = []
   for (const row of rows) {
-    const line = lines.at(-1)
+    const line = groups.at(-1)
     const last = line?.at(-1)
-    if (line && last && line.length < most && fits(last, row)) line.push(row)
-    else lines.push([row])
+    const most = row.kind === 'split' ? mostTimes : mostSetsOnALine
+    if (line && last && line.length < most && fitsOnLineOf(last, row)) line.push(row)
+    else groups.push([row])
   }
-  return lines
-}
-
-const unwritten = { line: 1, text: '' }
-const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
-
-function liftItems(rows: readonly SetRow[]): LiftItem[] {
-  return linesOf(rows, mostSetsOnALine, fitsOnLineOf).map((line) => {
-    const [{ exercise, side }] = line
-    const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
-    return { ...unwritten, exercises: [{ name: nameOf(exercise) ?? 'exercise', sets, side }], ...noClauses }
+  return groups.map((line) => {
+    const [first] = line
+    if (first.kind === 'set' && first.entry !== null) return { text: first.notation ?? '', entries: [line] }
+    const text = first.kind === 'set' ? liftText(first, line) : runText(first, line.length)
+    return { text, entries: line.map((row) => [row]) }
   })
 }
 
-function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
-  if (one.exercise !== other.exercise || one.side !== other.side || other.entry !== null) return false
-  const areReps = one.dose.kind === 'reps' && other.dose.kind === 'reps'
-  const isBar = ({ load }: SetRow) => load?.kind === 'mass' && !load.pair && load.unit
+/** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */
+function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
+  if (one.kind === 'split' || other.kind === 'split') {
+    const [{ meters, seconds }, { meters: far, seconds: long }] = [one.result, other.result]
+    return meters === far && (meters !== null || seconds === long)
+  }
+  if (one.entry !== null || other.entry !== null) return one.entry === other.entry
+  if (one.exercise !== other.exercise || one.side !== other.side) return false
+  const [dose, load, otherDose, otherLoad] = [...prescribed(one.result), ...prescribed(other.result)]
+  const areReps = dose.kind === 'reps' && otherDose.kind === 'reps'
+  const isBar = (each: Load | null) => each?.kind === 'mass' && !each.pair && each.unit
   return (
-    (areReps || isSame(one.dose, other.dose)) &&
-    ((isBar(one) && isBar(one) === isBar(other)) || isSame(one.load, other.load))
+    (areReps || isSame(dose, otherDose)) &&
+    ((isBar(load) && isBar(load) === isBar(otherLoad)) || isSame(load, otherLoad))
   )
 }
 
@@ -496,25 +426,26 @@ function isSame(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other)
 }
 
-/** Consecutive splits of the same length are repeats. */
-function runItems(rows: readonly SplitRow[]): RunItem[] {
-  const areAlike = (one: SplitRow, other: SplitRow) =>
-    one.meters === other.meters && (one.meters !== null || one.seconds === other.seconds)
-  return linesOf(rows, mostTimes, areAlike).map(({ length, 0: { meters, seconds } }) => {
-    const amount =
-      meters === null
-        ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
-        : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
-    return {
-      ...unwritten,
-      step: {
-        kind: 'work',
-        times: length === 1 ? null : length,
-        body: { kind: 'piece', amounts: [amount], target: null },
-        recovery: null,
-        ...nothingInherited,
-        notes: [],
-      },
-    }
+function liftText({ exercise, side }: SetRow, rows: readonly ImportedRow[]): string {
+  const sets = rows.flatMap((row) => {
+    if (row.kind !== 'set') return []
+    const [dose, load] = prescribed(row.result)
+    return [{ dose, load, rpe: null }]
   })
+  return printLift({ name: nameOf(exercise) ?? 'exercise', side, sets })
+}
+
+/** A result as it would be prescribed; a dose is at least 1. */
+function prescribed({ groups, reps, seconds, meters, load }: SetResult): [Dose, Load | null] {
+  const mass: Load | null = load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load
+  const least = Math.max(1, reps ?? 1)
+  if (groups !== null) return [{ kind: 'cluster', groups: groups.map((each) => Math.max(1, each)) }, mass]
+  if (seconds !== null) return [{ kind: 'time', seconds }, mass]
+  if (meters !== null) return [{ kind: 'distance', length: { value: meters, unit: 'm' } }, mass]
+  return [{ kind: 'reps', from: least, to: least }, mass]
+}
+
+function runText({ result: { meters, seconds } }: SplitRow, times: number): string {
+  const amount = meters === null ? printDuration(seconds ?? 1) : printLength({ value: meters, unit: 'm' })
+  return times === 1 ? amount : `${times} x ${amount}`
 }

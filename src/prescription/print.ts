@@ -254,34 +254,25 @@ function printTimes(each: readonly Span[]): string {
 /** Writes a lift line in the notation. A circuit is written as a superset. */
 function printLiftItem(item: LiftItem): string {
   const clauses = []
-  const [first] = item.exercises
-  const rounds = first?.sets[0]?.dose
-  const isAgainstClock = rounds?.kind === 'roundsIn' || rounds?.kind === 'forTime'
+  const [first, ...others] = item.exercises
   if (item.pause !== null) clauses.push(`pause ${printDuration(item.pause)}`)
   if (item.rest !== null) clauses.push(item.rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(item.rest)}`)
   if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
   if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
   if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  const isOnly = item.exercises.length === 1
-  const work = isAgainstClock
-    ? printDose(rounds)
-    : item.inTurn
-      ? printTurns(item)
-      : item.exercises.map((each) => printExercise(each, isOnly)).join(' + ')
+  const work = item.inTurn
+    ? printTurns(item)
+    : first && others.length === 0
+      ? printLift(first)
+      : item.exercises.map((each) => printExercise(each, false)).join(' + ')
   return [work, ...clauses, ...printQuoted(item.notes)].join(', ')
 }
 
-/** One set as a line of its own: `curl 1 x (12 > 10) @ 20/15 kg`. */
-export function printSet({
-  name,
-  side,
-  dose,
-  load,
-}: PrescribedSet & Pick<Exercise, 'name' | 'side'>): string {
-  const isAgainstClock = dose.kind === 'roundsIn' || dose.kind === 'forTime'
-  return isAgainstClock
-    ? printDose(dose)
-    : printExercise({ name, side, sets: [{ dose, load, rpe: null }] }, true)
+/** An exercise as a line of its own, without clauses: `curl 2 x (12 > 10) @ 20/15 kg`. */
+export function printLift(exercise: Exercise): string {
+  const dose = exercise.sets[0]?.dose
+  const isAgainstClock = dose?.kind === 'roundsIn' || dose?.kind === 'forTime'
+  return isAgainstClock ? printDose(dose) : printExercise(exercise, true)
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */

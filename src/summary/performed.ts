@@ -2,7 +2,7 @@ import { group, sum } from 'd3-array'
 import { judge, type Range } from '../figures/range.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, FuelItem, Load, Side, Station } from '../prescription/model.ts'
+import type { Dose, Exercise, FuelItem, Load, Side, Station } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plannedLoads.ts'
 import {
   type ExpandedWork,
@@ -228,15 +228,15 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
   })
 }
 
-/** A set with the loads of its stations as they were meant. */
-export function asMeant(state: SessionState, step: SetStep): SetStep {
-  const { dose } = step
-  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return step
-  const stations = dose.stations.map((station): Station => {
+/** A set as it was prescribed, with the loads of its stations as they were meant. */
+export function asMeant(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
+  const stations = 'stations' in dose ? dose.stations : []
+  const meant = stations.map((station): Station => {
     const load = station.load && loadAsMeant(station.load, station.name, state)
     return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
   })
-  return { ...step, dose: { ...dose, stations } }
+  const known = 'stations' in dose ? { ...dose, stations: meant } : dose
+  return { name, side, sets: [{ dose: known, load, rpe: null }] }
 }
 
 /** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for

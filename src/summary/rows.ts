@@ -1,4 +1,4 @@
-import { printSet } from '../prescription/print.ts'
+import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -81,7 +81,7 @@ export function setRows(state: SessionState, id: string): SetRow[] {
       note: isFirst ? result.note : null,
       pain: isFirst ? painCell(state, step.id) : null,
       entry: isPart ? several.indexOf(step) + 1 : null,
-      notation: isPart && isFirst ? printSet(asMeant(state, step)) : null,
+      notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
     }
   })
 }

@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { basename } from 'node:path'
+import { readDayAt } from '../app/ownTexts.ts'
 import { spawnable, usualEditor } from '../logbook/machine.ts'
-import { readDayAt } from '../logbook/ownTexts.ts'
-import { printDiagnostics } from '../prescription/diagnostic.ts'
+import { errorAt, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, problemCount } from './command.ts'
@@ -78,7 +78,7 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     await tools.edit(path)
     const reading = readDayAt(path, tools.defaults)
     if ('prescription' in reading) return true
-    const { problems } = reading
+    const problems = 'refused' in reading ? [errorAt(1, 1, reading.refused)] : reading.problems
     tools.err(
       `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
         `${problemCount(problems)}. Enter goes back to the editor, Escape or q leaves the day as it is. `,

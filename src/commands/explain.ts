@@ -2,8 +2,9 @@ import { catalogue, type ExplainedFigure, figureNames, figureOf, figures } from 
 import { sourceLine } from '../figures/figure.ts'
 import { contextOn } from '../logbook/index.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import { explainedSession, sessionFigures, sessionSteps } from '../summary/explain.ts'
+import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf } from '../summary/json.ts'
+import { figuresOf } from '../summary/summarise.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
@@ -58,7 +59,7 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
   }
   const { settings, logbook } = contextOf(input)
   const { entry, session } = logbook.read(which)
-  const explained = explainedSession(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
+  const explained = figuresOf(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
   const workedOf = (name: ExplainedFigure['name']) => {
     return { name, title: catalogue[name].title, worked: sessionSteps(name, explained) ?? [] }
   }

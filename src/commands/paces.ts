@@ -4,10 +4,9 @@ import { carbsWhileRacing, cardSplits, equalTime } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { roundTo } from '../units/decimal.ts'
-import { formatClock, formatClockShort, readDuration } from '../units/duration.ts'
+import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { formatPace, paceIn } from '../units/pace.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the

@@ -1,13 +1,12 @@
 import { parse } from 'node:path'
 import { readable } from '../app/nextDay.ts'
+import { readDayAt } from '../app/ownTexts.ts'
 import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry } from '../logbook/model.ts'
-import { readDayAt } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type CalendarDay, doneDay, legsOf, plannedDay } from '../progress/week.ts'
-import { replay } from '../session/replay.ts'
-import { summaryOf } from '../summary/summarise.ts'
+import { figuresOf } from '../summary/summarise.ts'
 import type { Context } from './context.ts'
 
 /* The days of a week: those prepared as files, and those done. */
@@ -80,7 +79,6 @@ export function isHardReady(context: Context): boolean {
 export function doneOf({ logbook, settings }: Context, entry: IndexEntry): CalendarDay['done'] {
   const session = readable(logbook, entry.id)
   if (session === null) return []
-  const state = replay(session)
-  const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
+  const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
   return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
 }

@@ -1,12 +1,19 @@
-import { doneDays } from '../app/choices.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { type Plan, wordsOn } from '../plan/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
-import { type CalendarDay, dueOf, plannedDay, runLiftGaps, type Week, weekOf } from '../progress/week.ts'
+import { dueOf } from '../progress/rotation.ts'
+import {
+  type CalendarDay,
+  type PlannedWeek,
+  plannedDay,
+  runLiftGaps,
+  type Week,
+  weekOf,
+  weekPage,
+} from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
-import { type PlannedWeek, weekPage } from '../progress/weekText.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
@@ -70,7 +77,7 @@ function weekDone(context: Context, day: string, plan: Plan | null): Week {
       undated: isOver ? [] : undated.map(planned),
       unreadable: isOver ? [] : ready.unreadable,
       pain: painProgress(pains, { from: monday, to: sunday }).places,
-      due: dueOf(settings.rotation, doneDays(entries)),
+      due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],
     plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,

@@ -2,12 +2,9 @@ import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
-import { errorAt } from '../prescription/diagnostic.ts'
-import { type Reading, readPrescription } from '../prescription/read.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
@@ -42,14 +39,12 @@ export function readOwnText(logbook: string, name: OwnText): string | null {
 
 /** The plan of a logbook; null if there is none or it has problems, which "pausebook plan" shows. */
 export function planIn(logbook: string): Plan | null {
-  try {
-    const text = readOwnText(logbook, 'plan.txt')
-    const reading = text === null ? null : readPlan(text)
-    return reading !== null && 'plan' in reading ? reading.plan : null
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
+  const text = unlessRefused(
+    () => readOwnText(logbook, 'plan.txt'),
+    () => null,
+  )
+  const reading = text === null ? null : readPlan(text)
+  return reading !== null && 'plan' in reading ? reading.plan : null
 }
 
 /** Writes a text to a new file, which is on the disk when this returns.
@@ -117,18 +112,6 @@ export function readDayFile(path: string): Buffer {
     throw new LogbookError('cannot_read', `the file ${error.message}`)
   }
   throw new LogbookError('cannot_read', 'the file is gone')
-}
-
-/** Reads a day's file; one that cannot be read has that as its problem. */
-export function readDayAt(path: string, defaults: ReadingDefaults): Reading {
-  let bytes: Buffer
-  try {
-    bytes = readDayFile(path)
-  } catch (error) {
-    if (error instanceof LogbookError) return { problems: [errorAt(1, 1, error.message)] }
-    throw error
-  }
-  return readPrescription(bytes, defaults)
 }
 
 /** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is

@@ -55,7 +55,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
     if (milestone !== null) say(milestone)
     // Print what a letter did once it is clear that it does not begin a word.
     if (model.spelling !== null && model.draft !== model.spelling.letters) return
-    const view = viewOf(model, store.context)
+    const view = viewOf(model)
     for (const line of spokenLines(before, view)) say(line)
     before = view
     echo()

@@ -161,10 +161,10 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   )
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
-    ...recorderOf([start, opened], state, now),
+    ...recorderOf([start, opened], state, now, context),
     mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
   }
-  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
+  return { writer, store: createRecorderStore(model, outside(writer, tools)) }
 }
 
 function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
@@ -191,8 +191,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
     return file
   })
   const notice = whileAway(pendingSteps(state).length - pendingSteps(left).length)
-  const model = { ...recorderOf([...events, ...since], state, now), notice }
-  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
+  const model = { ...recorderOf([...events, ...since], state, now, context), notice }
+  return { writer, store: createRecorderStore(model, outside(writer, tools)) }
 }
 
 function contextOf(

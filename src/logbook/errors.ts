@@ -50,3 +50,11 @@ export function reasonOf(error: unknown): string {
   if (code === undefined) return error instanceof Error ? error.message : String(error)
   return reasons[code] ?? `the system says ${code}`
 }
+
+/** Damage that was found: which file, what is wrong with it, what was done, in whole sentences. The file is
+ * relative to the logbook. */
+export interface Damage {
+  file: string
+  wrong: string
+  done: string
+}

@@ -18,11 +18,12 @@ import { kilogramsOf } from '../units/mass.ts'
 import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
+import type { Damage } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
-import type { Damage, IndexEntry, IndexRow, SessionEntry } from './model.ts'
+import { sessionEntriesOf, versionOf, withoutDuplicates } from './logbookFiles.ts'
+import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
-import { sessionEntriesOf, versionOf, withoutDuplicates } from './sessionName.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile, UnreadableFile } from './text.ts'
 
@@ -99,7 +100,7 @@ function withoutOlderVersions(home: string, found: readonly IndexEntry[]): Index
 }
 
 function lastEventAt(home: string, entry: SessionEntry): number {
-  const events = loadSession(home, entry).session?.events ?? []
+  const events = loadSession(home, entry).value?.events ?? []
   return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }
 
@@ -139,7 +140,7 @@ function entryOf(
     lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
     summary: () => {
       if (summary === undefined) {
-        const { session } = loadSession(home, entry)
+        const { value: session } = loadSession(home, entry)
         summary = session === null ? null : summarise(session, contextOn(settings, date, race()))
       }
       return summary
@@ -172,7 +173,7 @@ function rowOf(
   entry: SessionEntry,
   stamp: Stamp,
 ): { row: IndexRow; isSound: boolean } | null {
-  const { session, damage, isSealed } = loadSession(work.home, entry)
+  const { value: session, damage, isSealed } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
   if (damage === null) work.onSession?.(entry, session, isSealed)

@@ -4,7 +4,7 @@ import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { isYearOfMornings, kindsOf } from './logbookFiles.ts'
+import { contentOf, kindsOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { goesOnFrom, readSession } from './sessionFile.ts'
 import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
@@ -259,7 +259,7 @@ const fewGone = 3
 function refuseManyGone(from: Tree, to: Tree, refusal: (gone: readonly string[]) => LogbookError): void {
   const kept = new Set(to.values())
   const gone = [...from].flatMap(([path, object]) => (to.has(path) || kept.has(object) ? [] : [path]))
-  if (gone.length > fewGone || gone.some(isYearOfMornings)) throw refusal(gone)
+  if (gone.length > fewGone || gone.some((path) => contentOf(path) === 'mornings')) throw refusal(gone)
 }
 
 function goneHere(home: string, gone: readonly string[]): LogbookError {
@@ -390,7 +390,7 @@ function rewrittenIn(
 ): RewrittenSession[] {
   const pairs = [...changes].flatMap(([path, object]) => {
     const before = own.get(path)
-    return object === null || before === undefined || !path.startsWith('sessions/')
+    return object === null || before === undefined || contentOf(path) !== 'session'
       ? []
       : [{ path, object, before }]
   })
@@ -401,8 +401,8 @@ function rewrittenIn(
   return pairs.flatMap(({ path, object, before }) => {
     const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
     if (was === undefined || is === undefined || 'wrong' in was || 'wrong' in is) return []
-    if (goesOnFrom(is.session, was.session)) return []
-    const fields = differencesBetween(was.session.events, is.session.events, 'event')
+    if (goesOnFrom(is.value, was.value)) return []
+    const fields = differencesBetween(was.value.events, is.value.events, 'event')
     return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
   })
 }

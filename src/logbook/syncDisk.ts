@@ -15,11 +15,11 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { isYearOfMornings } from './logbookFiles.ts'
+import { contentOf, sessionEntriesOf, versionOf } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
-import { parseMornings } from './mornings.ts'
+import { morningsKind } from './mornings.ts'
 import { loadSession, readSession } from './sessionFile.ts'
-import { sessionEntriesOf, versionOf } from './sessionName.ts'
+import { readStored, type Wrong } from './storedFile.ts'
 import {
   changesBetween,
   loadTexts,
@@ -28,7 +28,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes, UnreadableFile, type Wrong } from './text.ts'
+import { readFileBytes, UnreadableFile } from './text.ts'
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
  * changed meanwhile, and returns false.
@@ -72,13 +72,13 @@ function isBrought(
   if (isDamaged && text !== null) replaceDamaged(file, text)
   else if (isDamaged) quarantine(file)
   else if (!isAsIn(repository, before, bytes, wanted)) return false
-  else if (text !== null) writeDurably(file, text, isSession(path) || isYearOfMornings(path))
+  else if (text !== null) writeDurably(file, text, ['session', 'mornings'].includes(contentOf(path) ?? ''))
   else discard(home, file, machine)
   return true
 }
 
 function isSession(path: string): boolean {
-  return path.startsWith('sessions/')
+  return contentOf(path) === 'session'
 }
 
 /** Whether a file is as a tree has it, or already as it should become. */
@@ -108,10 +108,10 @@ function isDamagedFile(
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
  * for the texts that sync only copies. */
-export function wrongIn(path: string, text: string): Wrong | null {
-  const reading = isSession(path)
-    ? readSession(text, null)
-    : path.startsWith('mornings/') && parseMornings(text)
+export function wrongIn(path: string, text: string): Wrong<unknown> | null {
+  const content = contentOf(path)
+  const reading =
+    content === 'session' ? readSession(text, null) : content === 'mornings' && readStored(text, morningsKind)
   return reading && 'wrong' in reading ? reading : null
 }
 

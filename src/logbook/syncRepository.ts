@@ -1,15 +1,14 @@
 import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
-import { join, relative } from 'node:path'
+import { join } from 'node:path'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { isKeptInStep, isQuarantined } from './logbookFiles.ts'
+import { contentOf, isKeptInStep, pathsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
-import { namesIn, sessionEntriesOf } from './sessionName.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
 /* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads trees
@@ -294,25 +293,22 @@ export function treeOnDisk(
   return { tree, unreadable }
 }
 
-/** With slashes, from the logbook's folder on. */
+/** The files that sync keeps in step. As a session's, a copy whose file is gone counts as one, and so does that of a
+ * year of mornings; the athlete may have deleted any other file. */
 function pathsOnDisk(home: string): string[] {
-  const unlisted: string[] = []
-  const sessions = sessionEntriesOf(home, ({ file }) => {
-    if (!isQuarantined(file)) unlisted.push(file)
-  }).map(({ path }) => relative(home, path).replaceAll('\\', '/'))
-  const others = ['prescriptions', 'mornings'].flatMap((folder) =>
-    namesIn(home, join(home, folder), ({ file }) => unlisted.push(file)).map((name) => `${folder}/${name}`),
-  )
-  // As a session's, a copy whose file is gone counts as one.
-  const copies = others.flatMap((path) => /^(mornings\/.+)\.bak$/.exec(path)?.[1] ?? [])
-  const texts = [...ownTextsIn(home), ...namesIn(home, home, ({ file }) => unlisted.push(file))]
-  const [folder] = unlisted
-  if (folder !== undefined)
+  let unlisted: string | undefined
+  const paths = pathsIn(home, ({ file }) => {
+    unlisted ??= file
+  })
+  if (unlisted !== undefined)
     throw new LogbookError(
       'cannot_sync',
-      `The folder ${sanitize(folder)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
+      `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
-  return [...new Set([...sessions, ...others, ...copies, ...texts])].filter(isKeptInStep)
+  const copied = paths
+    .map((path) => path.replace(/\.bak$/, ''))
+    .filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
+  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isKeptInStep)
 }
 
 /** Commits changes of a tree.

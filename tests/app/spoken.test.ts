@@ -17,7 +17,7 @@ function listening(day: string) {
   let { now } = walked
   let heard = ''
   let left = false
-  const store = createRecorderStore(walked.model, walked.context, {
+  const store = createRecorderStore(walked.model, {
     now: () => now,
     append: () => ({ ok: true }),
     retry: () => ({ ok: true }),

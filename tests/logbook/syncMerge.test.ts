@@ -4,10 +4,10 @@ import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
-import { isBackedUp, isKeptInStep } from '../../src/logbook/logbookFiles.ts'
+import { isBackedUp, isKeptInStep, versionOf } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
-import { versionOf } from '../../src/logbook/sessionName.ts'
+import { sealed, zeros } from '../../src/logbook/storedFile.ts'
 import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import {
@@ -17,7 +17,6 @@ import {
   refreshUsersIndex,
   refuseForeign,
 } from '../../src/logbook/syncRepository.ts'
-import { sealed, zeros } from '../../src/logbook/text.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -71,7 +70,7 @@ describe('two merged states of a logbook', () => {
     expect(keptTwice).toEqual([{ path, own }])
     expect(files[path]).toBe(newer)
     expect(readSession(files[own] ?? '', null)).toMatchObject({
-      session: { events: [started, setRecorded(2)] },
+      value: { events: [started, setRecorded(2)] },
     })
   })
 
@@ -106,7 +105,7 @@ describe('two merged states of a logbook', () => {
     const id = /2026-11-26-(.+)\.json/.exec(copy?.own ?? '')?.[1] ?? ''
     const reading = readSession(files[copy?.own ?? ''] ?? '', id)
     const { checksum: _, ...content } = JSON.parse(mine)
-    expect(reading).toEqual({ session: { ...content, id }, isSealed: true })
+    expect(reading).toEqual({ value: { ...content, id }, isSealed: true })
     expect(versionOf(id)).toBe(content.id)
   })
 

@@ -4,7 +4,7 @@ import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
 /* The 4 % a point: Helms 2018, from memory. All else is this program's own rule; values are computed by hand. */
 
-const advice = (walked: Walked) => adviceOf(walked.state, walked.context, walked.now)
+const advice = (walked: Walked) => adviceOf(walked.model)
 
 describe('the next load', () => {
   const press = (item: string) => walkThrough(`One\n\nlift\n  ${item}\n`)

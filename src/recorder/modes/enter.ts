@@ -1,28 +1,93 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
-import { whenOf } from '../../session/clock.ts'
+import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
-import { entryTextOf, type Reading } from '../../session/entry/lex.ts'
+import { entryTextOf } from '../../session/entry/lex.ts'
 import { printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
-import { type Answer, handIsLate, type Prompt, promptOf } from '../../session/prompt.ts'
+import {
+  type Answer,
+  handIsLate,
+  type Prompt,
+  promptedStep,
+  promptOf,
+  stepsToPrompt,
+} from '../../session/prompt.ts'
 import type { LiftedLoad, SetResult } from '../../session/result.ts'
-import { pendingSteps, stepOf, stepUnderWay } from '../../session/state.ts'
+import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
 import { inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
-import { applyEvents } from '../apply.ts'
+import { applyFacts } from '../apply.ts'
 import { stepTitle, warmUpPlace } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
-import { changeText } from '../record.ts'
+import { isOffered, type RecorderModel, stay, stepNow, type Updated, withNotice } from '../model.ts'
+import { changeText, readTyped } from '../record.ts'
 import { notedText, remarksAlone } from './notes.ts'
 
-/* Enter while no result waits to be entered: what is typed need not be the result of the step that has hardly begun, or
+/** Enter while recording: records what is typed or offered, asks about it, or says why there is nothing to record.
+ * @param again whether Enter asked for itself once more */
+export function enter(model: RecorderModel, again: boolean): Updated {
+  const { state, draft } = model
+  const step = promptedStep(state)
+  if (!step) return withNotice(model, 'no result is asked for now')
+  const isEmpty = draft.trim() === ''
+  if (isEmpty && (!isOffered(state, step) || isPressedTwice(model, step)))
+    return withNotice(model, nothingToEnter(state, step))
+  const done = doneBySpace(model)
+  if (done && isEmpty && step.kind === 'prep' && !again) {
+    const notice = `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
+    return stay({ ...model, notice, pressedOnce: 'Enter' })
+  }
+  const instead = insteadOfResult(model, step)
+  if (instead) return instead
+  // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
+  const others = stepsToPrompt(state)
+    .slice(0, draft.length + 1)
+    .filter((each) => each.id !== step.id)
+  return readTyped(model, [step, ...others])
+}
+
+/** So long after a result another Enter is the same key pressed twice, in seconds. This program's own rule. */
+const twiceSeconds = 2
+
+/** Whether a result was recorded just now and the set after it has not begun. */
+function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolean {
+  if (pendingSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set')
+    return false
+  return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
+}
+
+/** Seconds after Space in which Enter is taken for the usual Enter after a set (this program's own rule). */
+const habitSeconds = 5
+
+/** The prep item that Space has just ended and recorded: an Enter right after it is meant for that item. */
+function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
+  const [ended, recorded] = events.slice(-2)
+  if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null
+  const at = momentOf(recorded, state.boot)
+  if (at === null || elapsedSeconds(at, now) > habitSeconds) return null
+  // Enter echoes what it records, Space does not.
+  const isByEnter = echo !== null && localTimeOf(echo.at) === recorded.at
+  return isByEnter ? null : stepOf(state, recorded.step)
+}
+
+function nothingToEnter(state: SessionState, step: Step): string {
+  const title = stepTitle(step)
+  const underWay = stepUnderWay(state)
+  if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
+  if (underWay)
+    return `nothing to enter yet: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
+  const now = stepNow(state)
+  if (now?.kind === 'warm-up')
+    return `nothing to enter yet: Space begins the ${stepTitle(now)}, or type the result of ${title}`
+  return `nothing to enter yet: Space begins ${title}, or type its result`
+}
+
+/* While no result waits to be entered, what is typed need not be the result of the step that has hardly begun, or
  * not at all. */
 
 interface Situation {
   model: RecorderModel
-  context: RecorderContext
   /** The step that the field is about. */
   step: Step
   prompt: Prompt
@@ -39,7 +104,17 @@ interface Situation {
   before: Step | null
 }
 
-type Rule = (situation: Situation) => Updated | null
+/** A question about an answer. */
+interface Asked {
+  question: string
+  /** The answer in words. */
+  text: string
+  /** What was typed may belong to the step before: `e` corrects its result instead. */
+  mayCorrect: boolean
+}
+
+/** What is done instead, or asked; null where the rule does not apply. */
+type Rule = (situation: Situation) => Updated | Asked | null
 
 /** The first rule that applies decides. */
 const rules: readonly Rule[] = [
@@ -59,7 +134,6 @@ const rules: readonly Rule[] = [
 export function insteadOfResult(
   model: RecorderModel,
   step: Step,
-  context: RecorderContext,
   accepted: Answer | null = null,
 ): Updated | null {
   const { state } = model
@@ -70,45 +144,38 @@ export function insteadOfResult(
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const situation: Situation = {
     model,
-    context,
     step,
     prompt,
     typed,
-    answer: accepted ?? onlyAnswer(readEntries(typed, [prompt])),
+    answer: accepted ?? onlyAnswer(typed, prompt),
     isUnderWay,
     figures: figuresTyped(typed, prompt),
     setAhead: step.kind === 'set' && !isUnderWay ? step : null,
     before: last && isSameItem(last, step) ? last : null,
   }
   for (const rule of rules) {
-    const updated = rule(situation)
-    if (updated) return updated
+    const found = rule(situation)
+    if (found) return 'question' in found ? ask(situation, found) : found
   }
   return null
 }
 
 /** The answer of an entry; null for a doubtful one, or for several. */
-function onlyAnswer(reading: Reading<Answer[]>): Answer | null {
+function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
+  const reading = readEntries(typed, [prompt])
   return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
 }
 
-/** Asks whether to record an answer.
- * @param text the answer in words
- * @param corrects the step whose result `e` corrects instead */
-function ask(
-  { model, step }: Situation,
-  message: string,
-  answer: Answer,
-  text: string,
-  corrects: Step | null = null,
-): Updated {
+function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
+  const corrects = mayCorrect ? before : null
+  const keys = `Enter yes, Esc back${corrects ? `, e corrects ${stepTitle(corrects)}` : ''}`
   return stay({
     ...model,
     mode: {
       kind: 'question',
-      message,
+      message: `${question}? ${keys}`,
       steps: [step.id],
-      suggested: { text, value: [answer] },
+      suggested: answer && { text, value: [answer] },
       insisted: null,
       back: model.mode,
       isLast: true,
@@ -119,44 +186,34 @@ function ask(
 }
 
 /** Enter alone before a set begins. */
-function offerBeforeSet(situation: Situation): Updated | null {
-  const { typed, answer, setAhead, prompt } = situation
+function offerBeforeSet({ typed, answer, setAhead, prompt }: Situation): Asked | null {
   if (typed !== '' || !answer || !setAhead) return null
-  const offered = describeEmpty(prompt) ?? ''
-  return ask(
-    situation,
-    `Set ${setAhead.number} has not begun. Record ${offered}? Enter yes, Esc back`,
-    answer,
-    offered,
-  )
+  const text = describeEmpty(prompt) ?? ''
+  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: false }
 }
 
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
-function remarksOnly({ model, context, step, isUnderWay }: Situation): Updated | null {
+function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
   const isAhead = step.kind === 'set' || step.kind === 'interval'
-  const events = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
-  if (!events) return null
-  return applyEvents({ ...model, draft: '', notice: notedText(events, model.state) }, events, context)
+  const facts = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
+  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
 }
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
-function setTooEarly(situation: Situation): Updated | null {
-  const { model, step, typed, answer, isUnderWay, figures, prompt, before } = situation
+function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }: Situation): Asked | null {
   if (!figures || figures.hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set')
     return null
   const early = notDoneYet(model, step)
   if (early === null) return null
-  if (typed === '')
-    return ask(situation, `Record ${early}? Enter yes, Esc back`, answer, describeEmpty(prompt) ?? '')
-  const whole = printEntry(answer, prompt)
-  const message = `Record ${early} with ${typed}? Enter yes, Esc back${orCorrects(before)}`
-  return ask(situation, message, answer, whole, before)
+  return typed === ''
+    ? { question: `Record ${early}`, text: describeEmpty(prompt) ?? '', mayCorrect: false }
+    : { question: `Record ${early} with ${typed}`, text: printEntry(answer, prompt), mayCorrect: true }
 }
 
 /** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
  * clock runs: `hr 150` soon after the start, the time of the repeat before. Before it begins, `hr 150` alone. */
-function intervalTooEarly(situation: Situation): Updated | null {
-  const { model, step, typed, answer, isUnderWay, prompt, before } = situation
+function intervalTooEarly(situation: Situation): Asked | null {
+  const { model, step, typed, answer, isUnderWay, prompt } = situation
   if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
@@ -165,87 +222,54 @@ function intervalTooEarly(situation: Situation): Updated | null {
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   const what = text.startsWith('done') ? `it as ${text}` : text
   const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
-  return ask(
-    situation,
-    `${title} ${isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'}. Save ${what}? Enter yes, Esc back${orCorrects(before)}`,
-    answer,
-    text,
-    before,
-  )
+  const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'
+  return { question: `${title} ${where}. Save ${what}`, text, mayCorrect: true }
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */
 function loadOfComingSet(situation: Situation): Updated | null {
-  const { model, context, setAhead, prompt, typed } = situation
+  const { model, setAhead, prompt, typed } = situation
   const chosen = setAhead && loadTyped(situation)
   if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
   const { load } = chosen
   const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
   const change = changeText(typed, prompt, load)
   const notice = change === null ? next : `${next}; ${change}`
-  const event = { type: 'loadChosen' as const, ...whenOf(model.now), step: setAhead.id, load }
-  return applyEvents({ ...model, draft: '', notice }, [event], context)
+  return applyFacts({ ...model, draft: '', notice }, { type: 'loadChosen', step: setAhead.id, load })
 }
 
 /** A result typed while a warm-up set is next or under way. */
-function resultBeforeWarmUp(situation: Situation): Updated | null {
-  const { model, setAhead, typed, answer } = situation
+function resultBeforeWarmUp({ model, setAhead, typed, answer }: Situation): Asked | null {
   const warmUp = stepNow(model.state)
   if (!answer || !setAhead || warmUp?.kind !== 'warm-up') return null
   const { number, of } = warmUpPlace(model.state, warmUp)
   const title = stepTitle(setAhead)
-  return ask(
-    situation,
-    `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}? Enter yes, Esc back`,
-    answer,
-    `${title}: ${typed}`,
-  )
+  const question = `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}`
+  return { question, text: `${title}: ${typed}`, mayCorrect: false }
 }
 
 /** `x 80 pain left knee` before a set begins: of which set? */
-function loadAndMoreBeforeSet(situation: Situation): Updated | null {
-  const { setAhead, prompt, answer, before } = situation
+function loadAndMoreBeforeSet(situation: Situation): Asked | null {
+  const { setAhead, prompt, answer } = situation
   if (!answer || !setAhead || !loadTyped(situation)) return null
-  const whole = printEntry(answer, prompt)
-  return ask(
-    situation,
-    `Set ${setAhead.number} has not begun. Record ${whole}? Enter yes, Esc back${orCorrects(before)}`,
-    answer,
-    whole,
-    before,
-  )
+  const text = printEntry(answer, prompt)
+  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: true }
 }
 
 /** `@8` before a set begins: of which set? */
-function effortBeforeSet(situation: Situation): Updated | null {
-  const { setAhead, prompt, typed, answer, figures, before } = situation
+function effortBeforeSet({ setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
   if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
   if (!figures || figures.hasCount || figures.hasLoad) return null
-  return ask(
-    situation,
-    `Set ${setAhead.number} has not begun. Save it with ${typed}? Enter yes, Esc back${orCorrects(before)}`,
-    answer,
-    `${describeEmpty(prompt) ?? stepTitle(setAhead)} ${typed}`,
-    before,
-  )
+  const question = `Set ${setAhead.number} has not begun. Save it with ${typed}`
+  return { question, text: `${describeEmpty(prompt) ?? stepTitle(setAhead)} ${typed}`, mayCorrect: true }
 }
 
 /** A time typed in the recovery after a repeat: of which repeat? */
-function timeInRecovery(situation: Situation): Updated | null {
-  const { model, step, typed, answer, before } = situation
+function timeInRecovery({ model, step, typed, answer, before }: Situation): Asked | null {
   const isLate = typed !== '' && model.state.phase.kind === 'recovery' && step.kind === 'interval'
   if (!isLate || answer?.kind !== 'interval' || !before) return null
-  return ask(
-    situation,
-    `Repeat ${step.number} has not started. Save this time for it? Enter yes${orCorrects(before)}`,
-    answer,
-    `${typed} for repeat ${step.number}`,
-    before,
-  )
-}
-
-function orCorrects(before: Step | null): string {
-  return before ? `, e corrects ${stepTitle(before)}` : ''
+  const question = `Repeat ${step.number} has not started. Save this time for it`
+  return { question, text: `${typed} for repeat ${step.number}`, mayCorrect: true }
 }
 
 /** What is typed of a set; null for the answer of another step, or what cannot be read. */

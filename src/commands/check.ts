@@ -34,8 +34,8 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { loadText } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { jsonOf } from '../summary/json.ts'
-import { partName } from '../summary/performed.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'

@@ -1,8 +1,9 @@
+import { workName } from '../session/names.ts'
 import type { PaceUnit } from '../units/duration.ts'
 import { isAmongChanges } from './changes.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, mealsDone, workName } from './performed.ts'
+import { type DoneSplit, mealsDone } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,

@@ -10,13 +10,14 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad, loadText, maximumOf } from '../session/load.ts'
+import { itemName, workName } from '../session/names.ts'
 import type { IntervalResult, LiftedLoad } from '../session/result.ts'
 import { type Change, resultOf, type SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
-import { type DoneWork, itemName, workName } from './performed.ts'
+import type { DoneWork } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */

@@ -4,13 +4,7 @@ import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plannedLoads.ts'
-import {
-  type ExpandedWork,
-  type IntervalStep,
-  isRunningSet,
-  isSameItem,
-  type SetStep,
-} from '../prescription/step.ts'
+import { type ExpandedWork, type IntervalStep, isRunningSet, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { FuelResult, IntervalResult, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
@@ -282,32 +276,4 @@ function nameOf(result: FuelResult, written: readonly string[]): string | null {
   const { carbsG, proteinG, fatG, kcal, note } = result
   if ([carbsG, proteinG, fatG, kcal].some((amount) => amount !== null)) return null
   return written.length > 0 ? written.join(', ') : note
-}
-
-/** The short name of a work: its line up to the first comma outside brackets. */
-export function workName(text: string): string {
-  let depth = 0
-  for (const [index, character] of [...text].entries()) {
-    if (character === '(') depth++
-    else if (character === ')') depth--
-    else if ((character === ',' || character === '"') && depth <= 0)
-      return [...text].slice(0, index).join('').trim() || text
-  }
-  return text
-}
-
-/** The short name of an item of the day. */
-export function itemName(state: SessionState, part: number, item: number): string {
-  const steps = state.steps.filter((each) => isSameItem(each, { part, item }))
-  const names = new Set(steps.flatMap((each) => (each.kind === 'set' ? [each.insteadOf ?? each.name] : [])))
-  if (names.size > 0) return [...names].join(' + ')
-  const step = steps[0]
-  if (step?.kind === 'prep') return step.prep.name
-  if (step?.kind === 'fuel') return `fuel ${step.fuel.when}`
-  return workName(state.parts[part]?.items[item]?.text ?? '')
-}
-
-/** The name of a part: its kind, a colon and its own name. */
-export function partName(part: { kind: string; name: string | null }): string {
-  return part.name === null ? part.kind : `${part.kind}: ${part.name}`
 }

@@ -1,5 +1,6 @@
 import { sum } from 'd3-array'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import { partName } from '../session/names.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
@@ -13,7 +14,6 @@ import {
   isMeantToTheLimit,
   mealsDone,
   metersRunInLifts,
-  partName,
 } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 

@@ -1,8 +1,9 @@
 import { kilogramsOfLoad } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { exercisesWithRunning, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */

@@ -1,4 +1,4 @@
-import type { IntervalResult } from '../session/result.ts'
+import { effortTexts } from '../session/entry/entry.ts'
 import { toDecimals } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -185,13 +185,6 @@ export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): s
 export function besideText(split: DoneSplit): string {
   const outside = split.target === 'fast' || split.target === 'slow' ? [split.target] : []
   return [...outside, ...effortTexts(split.result)].join(' ')
-}
-
-function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): string[] {
-  const texts = []
-  if (heartRate !== null) texts.push(`hr ${heartRate}${heartRateMax === null ? '' : `/${heartRateMax}`}`)
-  if (rpe !== null) texts.push(`rpe ${rpe}`)
-  return texts
 }
 
 /** The first lines of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running

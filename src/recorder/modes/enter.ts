@@ -1,9 +1,8 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
-import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
+import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
 import { stepTitle } from '../../session/names.ts'
 import {

@@ -1,6 +1,6 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
-import { foodsIn } from '../app/foods.ts'
+import { foodsIn } from '../app/ownTexts.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'

@@ -1,4 +1,11 @@
-import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  type ExpandedWork,
+  type IntervalStep,
+  isSameItem,
+  isSet,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { SessionState } from './state.ts'
@@ -48,13 +55,36 @@ export function workName(text: string): string {
   return text
 }
 
-/** The short name of an item of the day. */
+/** The short name of a step: of a set its prescribed exercise, of an interval its work. */
+export function stepName(state: SessionState, step: Step): string {
+  switch (step.kind) {
+    case 'prep':
+      return step.prep.name
+    case 'fuel':
+      return `fuel ${step.fuel.when}`
+    case 'set':
+      return step.insteadOf ?? step.name
+    case 'warm-up':
+      return step.name
+    case 'recovery':
+      return step.move
+    case 'interval':
+      return workName(workOf(state, step)?.text ?? '')
+  }
+}
+
+/** The work of an interval. */
+export function workOf({ parts }: SessionState, step: IntervalStep): ExpandedWork | undefined {
+  return parts[step.part]?.items[step.item]?.works[step.work]
+}
+
+/** The short name of an item of the day: its exercises, its first work, or the meal or preparation. */
 export function itemName(state: SessionState, part: number, item: number): string {
   const steps = state.steps.filter((each) => isSameItem(each, { part, item }))
-  const names = new Set(steps.flatMap((each) => (each.kind === 'set' ? [each.insteadOf ?? each.name] : [])))
-  if (names.size > 0) return [...names].join(' + ')
-  const step = steps[0]
-  if (step?.kind === 'prep' || step?.kind === 'fuel') return stepTitle(step)
+  const sets = steps.filter(isSet)
+  const [first] = steps
+  if (sets.length > 0) return [...new Set(sets.map((set) => stepName(state, set)))].join(' + ')
+  if (first?.kind === 'prep' || first?.kind === 'fuel') return stepName(state, first)
   return workName(state.parts[part]?.items[item]?.text ?? '')
 }
 

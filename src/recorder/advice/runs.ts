@@ -6,7 +6,7 @@ import {
   restOfInterval,
   type Stretch,
 } from '../../figures/advice.ts'
-import type { Range } from '../../figures/range.ts'
+import type { Range } from '../../figures/splits.ts'
 import { goalSecondsPerKm, type IntervalStep, type IntervalTarget } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'

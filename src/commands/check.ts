@@ -31,7 +31,7 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { loadText } from '../session/load.ts'
-import { partName } from '../summary/performed.ts'
+import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'

@@ -1,4 +1,5 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
+import { mean as meanOf } from '../figures/statistics.ts'
 import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
 import { type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -275,10 +276,10 @@ function leapsIn(plan: Plan): Diagnostic[] {
  * 6 km. This program's own rule.
  * @param before metres of the weeks before; @returns null if the distance is plausible */
 export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | null {
-  if (week.distance === null || before.length === 0) return null
-  const mean = before.reduce((sum, each) => sum + each, 0) / before.length
+  const mean = meanOf(before)
+  if (week.distance === null || !mean) return null
   const meters = metersOf(week.distance)
-  if (mean <= 0 || meters < leap * mean) return null
+  if (meters < leap * mean) return null
   const { unit } = week.distance
   const usual = printLength({ value: Number((mean / metersOf({ value: 1, unit })).toFixed(0)) || 1, unit })
   const said = printLength(week.distance)

@@ -1,5 +1,5 @@
 import { rackOf } from '../figures/bar.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { attempt, unlessRefused } from '../logbook/errors.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
@@ -17,7 +17,6 @@ import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import type { MassUnit } from '../units/model.ts'
-import { attempt } from './attempt.ts'
 import { equipmentWith } from './earlierDays.ts'
 
 interface Known {
@@ -119,12 +118,10 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
 
 /** Null for a damaged session, which is reported with the others. */
 export function readable(logbook: Logbook, id: string): Session | null {
-  try {
-    return logbook.read(id).session
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
+  return unlessRefused(
+    () => logbook.read(id).session,
+    () => null,
+  )
 }
 
 /** All loads that a bar and its plates can make, and the lightest of the plates. */

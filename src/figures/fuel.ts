@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
+import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
 import { figure, known, num } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
 import type { Range } from './splits.ts'

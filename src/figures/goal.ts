@@ -1,5 +1,4 @@
-import { formatClock } from '../units/duration.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatClock, formatPace } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'

@@ -1,6 +1,5 @@
 import { sum } from 'd3-array'
-import { formatClockShort } from '../units/duration.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatClockShort, formatPace } from '../units/duration.ts'
 import { figure, known, num } from './figure.ts'
 import { positive, wholeFrom } from './given.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'

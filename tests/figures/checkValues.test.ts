@@ -18,9 +18,9 @@ import {
 import { sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 import { halvesOf, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
 import { restSeconds } from '../../src/figures/volume.ts'
+import { metersInPaceUnit } from '../../src/units/duration.ts'
 import { metersOf } from '../../src/units/length.ts'
 import { kilogramsOf } from '../../src/units/mass.ts'
-import { metersInPaceUnit } from '../../src/units/pace.ts'
 import checkValues from './checkValues.json'
 
 /* Re-evaluation, no outside source: the program's figures against the same formulas evaluated by another program.

@@ -10,7 +10,7 @@ import {
   standingPains,
 } from '../../src/progress/pain.ts'
 import { needsADoctor, painsAndSigns } from '../../src/session/pain.ts'
-import { effortsOf } from '../../src/summary/estimate.ts'
+import { effortsOf } from '../../src/summary/lifting.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { daysBetween } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'

@@ -125,13 +125,13 @@ function timeAxis(from: string, to: string, width: number): TimeAxis {
 
 /** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps what is longer than
  * a line; two spaces at its start indent all of it. */
-export function pageOf(blocks: readonly (readonly string[])[], columns: number): string[] {
+export function pageOf(blocks: readonly (readonly (string | null | false)[])[], columns: number): string[] {
   const fitting = (line: string) => {
     const indent = line.startsWith('  ') ? 2 : 0
     return line.length <= columns ? [line] : wrapped(line.slice(indent), columns, indent)
   }
   return blocks
-    .map((lines) => lines.filter((line) => line !== '').flatMap(fitting))
+    .map((lines) => lines.flatMap((line) => (line ? fitting(line) : [])))
     .filter((lines) => lines.length > 0)
     .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
 }

@@ -1,5 +1,7 @@
+import { groups, sort } from 'd3-array'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printHours, readDuration } from '../units/duration.ts'
+import { joined } from '../units/lists.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { wordsFor } from '../units/words.ts'
@@ -27,10 +29,11 @@ export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
 }
 
 function standing(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
-  const byDate = new Map<string, TypedMorning[]>()
-  for (const { typed, undone } of entriesOf(events))
-    if (undone === null) byDate.set(typed.date, [...(byDate.get(typed.date) ?? []), typed])
-  return [...byDate].sort(([a], [b]) => (a < b ? -1 : 1))
+  const typed = entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
+  return sort(
+    groups(typed, ({ date }) => date),
+    ([date]) => date,
+  )
 }
 
 interface Entry {
@@ -252,13 +255,13 @@ export function printMorning({
   soreness = [],
   note,
 }: MorningWords): string {
-  return [
-    ...(sleepSeconds === undefined ? [] : [printHours(sleepSeconds)]),
-    ...(restingHeartRate === undefined ? [] : [`${restingHeartRate} bpm`]),
-    ...(bodyMass === undefined ? [] : [`${bodyMass.value} ${bodyMass.unit}`]),
+  return joined(', ', [
+    sleepSeconds !== undefined && printHours(sleepSeconds),
+    restingHeartRate !== undefined && `${restingHeartRate} bpm`,
+    bodyMass !== undefined && `${bodyMass.value} ${bodyMass.unit}`,
     ...soreness.map(({ place, level }) => `${place} ${level}`),
-    ...(note === undefined ? [] : [`"${note}"`]),
-  ].join(', ')
+    note !== undefined && `"${note}"`,
+  ])
 }
 
 /** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later

@@ -7,6 +7,7 @@ import { App } from '../ui/screens/App.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
+import { prose } from '../ui/widgets/wrapped.ts'
 import { attempt } from './attempt.ts'
 import { unfinishedSessionOf } from './choices.ts'
 import type { CommandTools } from './days.ts'
@@ -23,7 +24,7 @@ import {
 } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { createStage, type Screens } from './stage.ts'
-import { todayActions } from './todayActions.ts'
+import { todayGiven } from './todayActions.ts'
 
 interface AppOptions {
   logbook: Logbook
@@ -89,7 +90,7 @@ export function openApp(given: AppOptions): Promise<number> {
       })
       stage.show({ screen: 'recorder', store })
     }
-    const actions = todayActions(screens, { ...given, tools, record })
+    const today = todayGiven(screens, { ...given, tools, record })
     const start = () => {
       const { begin } = given
       if (!begin) return screens.back(null)
@@ -101,12 +102,17 @@ export function openApp(given: AppOptions): Promise<number> {
         stage.show({
           screen: 'text',
           given: {
-            text: `${begin.title}\n\n${left.question}`,
+            text: prose(`${begin.title}\n\n${left.question}`),
             keys: [
               ...(left.mayResume
-                ? [{ key: 'Enter', name: 'enter', label: 'go on', does: 'goes on with it', act: resume }]
+                ? [{ key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }]
                 : []),
-              { key: 'n', label: 'start over', does: 'begins the day anew', act: () => attempt(startOver) },
+              {
+                key: 'n',
+                label: 'start over',
+                does: 'begins the day anew',
+                acts: { n: () => attempt(startOver) },
+              },
             ],
             leave: { label: 'quit', act: () => terminal.exit() },
           },
@@ -118,12 +124,18 @@ export function openApp(given: AppOptions): Promise<number> {
     else {
       logbook.index()
       given.screenComes()
-      stage.show(firstStart(logbook.directory, () => screens.ring('long'), start))
+      firstStart({
+        logbook: logbook.directory,
+        show: stage.show,
+        ring: () => screens.ring('long'),
+        quit: () => terminal.exit(),
+        done: start,
+      })
     }
     const { clock, characters } = settings()
     const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(env))
     if (ascii) terminal.keepToAscii()
-    const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
+    const app = createElement(App, { stage, today, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))

@@ -4,17 +4,15 @@ import { AsciiContext } from '../widgets/KeyLine.tsx'
 import { AskScreen } from './AskScreen.tsx'
 import { DayEditor } from './DayEditor.tsx'
 import { DecisionsScreen } from './DecisionsScreen.tsx'
-import { FirstStart } from './FirstStart.tsx'
 import { ListScreen } from './ListScreen.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
 import { TextScreen } from './TextScreen.tsx'
-import { type AppActions, type Arrival, Today } from './Today.tsx'
+import { type Arrival, Today, type TodayGiven } from './Today.tsx'
 
 /** Which screen is shown, and what it is given. */
 export type Shown =
-  | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
   /** `visit` differs each time, so that the days are read anew. */
   | ({ screen: 'today'; visit: number } & Arrival)
   | { screen: 'recorder'; store: RecorderStore }
@@ -34,7 +32,7 @@ export interface Stage {
 
 interface Props {
   stage: Stage
-  actions: AppActions
+  today: TodayGiven
   look: { ascii: boolean; plainClock: boolean }
 }
 
@@ -46,13 +44,11 @@ export function App(props: Props) {
   )
 }
 
-function Screen({ stage, actions, look }: Props) {
+function Screen({ stage, today, look }: Props) {
   const shown = useSyncExternalStore(stage.subscribe, stage.get)
   switch (shown.screen) {
-    case 'firstStart':
-      return <FirstStart {...shown.given} />
     case 'today':
-      return <Today key={shown.visit} actions={actions} picked={shown.picked} said={shown.said} />
+      return <Today key={shown.visit} given={today} picked={shown.picked} said={shown.said} />
     case 'recorder':
       return <Recorder store={shown.store} look={look} />
     case 'summary':

@@ -4,8 +4,7 @@ import type { RecorderView } from '../../recorder/view.ts'
 import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
-import { accent } from '../widgets/colours.ts'
-import { Lines } from '../widgets/Lines.tsx'
+import { accent, Lines } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {

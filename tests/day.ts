@@ -4,9 +4,9 @@ import { printDiagnostics } from '../src/prescription/diagnostic.ts'
 import { expand } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import type { LastLoad } from '../src/prescription/plannedLoads.ts'
+import { warmUpWith } from '../src/prescription/plannedLoads.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
-import { warmUpWith } from '../src/prescription/warmUp.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,

@@ -1,14 +1,14 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
-import type { Shown } from '../ui/screens/App.tsx'
 import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { readMass } from '../units/mass.ts'
-import { attempt } from './attempt.ts'
 import { cautions } from './cautions.ts'
+import type { Screens } from './stage.ts'
 
 /** What the program is, with the cautions. */
 export const welcomeText = [
@@ -17,19 +17,10 @@ export const welcomeText = [
   cautions.replace(/\n/g, ' ').trim(),
 ]
 
-interface FirstStart {
-  logbook: string
-  show: (shown: Shown) => void
-  /** Sounds the long signal. */
-  ring: () => void
-  quit: () => void
-  done: () => void
-}
-
 /** Shown once: the words, then the questions. Stores what is typed in the settings. */
-export function firstStart({ logbook, show, ring, quit, done }: FirstStart): void {
+export function firstStart({ logbook: { directory }, show, ring, leave }: Screens, done: () => void): void {
   const finish = () => {
-    attempt(() => changeSettings(logbook, (settings) => ({ ...settings, firstStartSeen: true })))
+    attempt(() => changeSettings(directory, (settings) => ({ ...settings, firstStartSeen: true })))
     done()
   }
   const askBodyMass = () =>
@@ -40,7 +31,7 @@ export function firstStart({ logbook, show, ring, quit, done }: FirstStart): voi
         words: () => 'Estimates for pull-ups and dips need your body mass.',
         hint: 'Type it with its unit; the morning (m on the first screen) takes later ones.',
         placeholder: 'Enter: skip, or type 68 kg',
-        take: (typed) => takeBodyMass(logbook, typed) ?? then(finish),
+        take: (typed) => takeBodyMass(directory, typed) ?? then(finish),
         leave: { label: 'skip', act: finish },
       },
     })
@@ -52,7 +43,7 @@ export function firstStart({ logbook, show, ring, quit, done }: FirstStart): voi
         words: () => 'Days and results are read and shown in these units, unless a line has its own.',
         hint: 'Type km or mi, and kg or lb.',
         placeholder: 'Enter: km kg, or type mi lb',
-        take: (typed) => takeUnits(logbook, typed) ?? then(askBodyMass),
+        take: (typed) => takeUnits(directory, typed) ?? then(askBodyMass),
         leave: { label: 'go on', act: askBodyMass },
       },
     })
@@ -61,9 +52,9 @@ export function firstStart({ logbook, show, ring, quit, done }: FirstStart): voi
     screen: 'text',
     given: {
       text: prose(welcomeText.join('\n')),
-      keys: [goOn, signalKey(ring)],
+      keys: [goOn, signalKey(() => ring('long'))],
       isReadFirst: true,
-      leave: { label: 'quit', act: quit },
+      leave: { label: 'quit', act: leave },
     },
   })
 }

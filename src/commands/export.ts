@@ -58,7 +58,7 @@ function table(
   for (const [index, entry] of entries.entries()) {
     progress.show(index, entries.length)
     // Null if it was damaged after the index was read; reading the index reports the others.
-    const { session } = loadSession(logbookDir, entry)
+    const { value: session } = loadSession(logbookDir, entry)
     if (session !== null) io.out(csvText(columns, rowsOf(replay(session), entry.id), false))
   }
   progress.clear()

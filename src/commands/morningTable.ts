@@ -1,6 +1,7 @@
-import { parseMornings } from '../logbook/mornings.ts'
+import { morningsKind } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
-import { morningFormat, readObject } from '../logbook/text.ts'
+import { readObject } from '../logbook/storedFile.ts'
+import { morningFormat } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
@@ -97,8 +98,8 @@ function morningIn({ morning }: Record<string, unknown>): Morning | null {
   const { date } = morning
   const values = Object.fromEntries(said.filter(([, value]) => !Array.isArray(value) || value.length > 0))
   const event = { type: 'typed', at: '2000-01-01T00:00:00Z', date, values }
-  const parsed = parseMornings(JSON.stringify({ format: morningFormat, events: [event] }))
-  const [first] = 'events' in parsed ? parsed.events : []
+  const read = morningsKind.read({ format: morningFormat, events: [event] })
+  const [first] = 'value' in read ? read.value : []
   return first?.type === 'typed' ? { date: first.date, ...first.values } : null
 }
 

@@ -1,6 +1,6 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { plates as platesSetting } from '../logbook/settingsKeys.ts'
+import { settingKeyOf } from '../logbook/settingsKeys.ts'
 import { jsonOf } from '../summary/json.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
@@ -57,7 +57,7 @@ function parseCollar(text: string, unit: MassUnit): number {
 }
 
 function parsePlates(text: string, settings: Settings, unit: MassUnit): Equipment['plates'] {
-  const setting = platesSetting(unit)
+  const setting = settingKeyOf(`plates-${unit}`)
   const read = setting.read(text.trim(), settings, '')
   if (read !== null) return read.plates[unit]
   const what = `"${text}" cannot be read as plates in ${unit}.`

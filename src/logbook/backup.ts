@@ -2,10 +2,9 @@ import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { isBackedUp, mayBeLeftover } from './logbookFiles.ts'
+import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
-import { namesIn, yearFoldersOf } from './sessionName.ts'
 import { readFileBytes, sumOf, textOf, UnreadableFile } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
@@ -43,12 +42,7 @@ export function writeBackup(home: string, file: string): Backup & { leftOut: str
 
 function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
   const unlisted: string[] = []
-  const listed = (folder: string) =>
-    namesIn(home, join(home, ...folder.split('/')), ({ file }) => unlisted.push(file)).map((name) =>
-      folder === '' ? name : `${folder}/${name}`,
-    )
-  const years = yearFoldersOf(home).map((folder) => `sessions/${basename(folder)}`)
-  const found = ['', 'prescriptions', 'mornings', 'sessions', ...years].flatMap(listed)
+  const found = pathsIn(home, ({ file }) => unlisted.push(file))
   const paths = [...ownTextsIn(home), ...found].filter(isBackedUp)
   const [folder] = unlisted
   if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
@@ -63,7 +57,7 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
   const leftOut = found.filter(
     (path) => /^prescriptions\/[^.]/.test(path) && !isBackedUp(path) && !mayBeLeftover(basename(path)),
   )
-  return { files, sessions: files.filter(({ path }) => isSession(path)).length, leftOut }
+  return { files, sessions: files.filter(isSession).length, leftOut }
 }
 
 function cannotRead(path: string, why: string): LogbookError {
@@ -71,8 +65,8 @@ function cannotRead(path: string, why: string): LogbookError {
   return new LogbookError('cannot_read', message)
 }
 
-function isSession(path: string): boolean {
-  return path.startsWith('sessions/') && path.endsWith('.json')
+function isSession({ path }: { path: string }): boolean {
+  return contentOf(path) === 'session'
 }
 
 function refuseOtherFile(target: string): void {
@@ -128,7 +122,7 @@ export function readBackup(file: string): Backup {
   const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
   if (end.end !== files.length || end.sha256 !== all)
     throw damaged('it is cut off, or files are missing in it')
-  return { files, sessions: files.filter(({ path }) => isSession(path)).length }
+  return { files, sessions: files.filter(isSession).length }
 }
 
 function backupText(file: string): string {
@@ -217,7 +211,7 @@ function refuseFull(target: string): void {
 /** The paths of sessions that were already damaged when the backup was made. */
 export function damagedIn({ files }: Backup): string[] {
   return files
-    .filter(({ path }) => isSession(path))
+    .filter(isSession)
     .filter(({ bytes }) => 'wrong' in readSession(textIn(bytes) ?? '', null))
     .map(({ path }) => path)
 }

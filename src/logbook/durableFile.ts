@@ -18,10 +18,9 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
-import { isOwnName, mayBeLeftover } from './logbookFiles.ts'
+import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { isLogbook, yearFoldersOf } from './sessionName.ts'
-import { readTextFile, textAt, UnreadableFile, type Wrong } from './text.ts'
+import { readTextFile, textAt } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -83,24 +82,24 @@ const busyCodes = ['EPERM', 'EACCES', 'EBUSY']
 
 /** Renames, replacing the file of that name. On Windows it retries for a second, since an open file cannot be replaced.
  * @throws the system's error */
-export function renameOver(from: string, to: string, platform = process.platform, rename = renameSync): void {
-  onceNotBusy(() => rename(from, to), platform)
+export function renameOver(from: string, to: string): void {
+  onceNotBusy(() => renameSync(from, to))
 }
 
 /** Removes a file, if it is there. On Windows it retries for a second, since an open file cannot be removed.
  * @throws the system's error */
-export function removeFile(path: string, platform = process.platform, remove = rmSync): void {
-  onceNotBusy(() => remove(path, { force: true }), platform)
+export function removeFile(path: string): void {
+  onceNotBusy(() => rmSync(path, { force: true }))
 }
 
-function onceNotBusy(work: () => void, platform: NodeJS.Platform): void {
+function onceNotBusy(work: () => void): void {
   for (let attempt = 1; ; attempt += 1) {
     try {
       work()
       return
     } catch (error) {
       const isBusy = busyCodes.includes((error as NodeJS.ErrnoException).code ?? '')
-      if (platform !== 'win32' || !isBusy || attempt === 20) throw error
+      if (process.platform !== 'win32' || !isBusy || attempt === 20) throw error
       pause(50)
     }
   }
@@ -109,27 +108,6 @@ function onceNotBusy(work: () => void, platform: NodeJS.Platform): void {
 /** The previous text of a file that was written durably. */
 export function backupOf(path: string): string {
   return `${targetOf(path)}.bak`
-}
-
-/** Reads a file that was written durably, and its previous copy where the file is gone or ruined.
- * @returns null for what does not exist */
-export function readWithCopy<T extends object>(
-  path: string,
-  parse: (text: string) => T | Wrong,
-): { file: T | Wrong | null; copy: T | Wrong | null } {
-  const file = parsedAt(path, parse)
-  const isLost = file === null || ('isRuined' in file && file.isRuined === true)
-  return { file, copy: isLost ? parsedAt(backupOf(path), parse) : null }
-}
-
-function parsedAt<T>(path: string, parse: (text: string) => T | Wrong): T | Wrong | null {
-  try {
-    const text = readTextFile(path)
-    return text === null ? null : parse(text)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
-    throw error
-  }
 }
 
 /** Makes a folder and those above it, private to the user, so that they survive a power cut. */
@@ -223,11 +201,6 @@ export function replaceDamaged(path: string, text: string | Uint8Array): string 
     removeQuietly(temporary)
     throw error
   }
-}
-
-/** How the report of a repair begins. @param aside the damaged file's new name; null if there was no file */
-export function restoredText(aside: string | null): string {
-  return aside === null ? 'Restored' : `Moved to ${aside}; restored`
 }
 
 /** Gives a damaged file a second name with the next free number. It never overwrites anything. */
@@ -350,10 +323,10 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
  * @param years how many: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
-  const newest = yearFoldersOf(home).sort().reverse().slice(0, years)
-  for (const folder of [home, join(home, 'prescriptions'), join(home, 'mornings'), ...newest]) {
+  const newest = yearsIn(home).sort().reverse().slice(0, years)
+  for (const folder of ['', 'prescriptions', 'mornings', ...newest.map((year) => `sessions/${year}`)]) {
     try {
-      sweepTemporaries(folder, machine)
+      sweepTemporaries(join(home, folder), machine)
     } catch {
       // There is no such folder yet, or whoever needs it reports that it cannot be listed.
     }

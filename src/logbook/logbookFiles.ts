@@ -1,4 +1,11 @@
-import { isUnsafe } from '../validate/unsafe.ts'
+import { existsSync, lstatSync, readdirSync } from 'node:fs'
+import { basename, join, relative, sep } from 'node:path'
+import { customAlphabet } from 'nanoid'
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { isUnsafe, sanitize } from '../validate/unsafe.ts'
+import { type Damage, LogbookError } from './errors.ts'
+import type { SessionEntry } from './model.ts'
+import { sumOf } from './text.ts'
 
 /* Which files a logbook has, by their names. What sync keeps in step, what a backup holds, what a restore writes and
  * what is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
@@ -9,46 +16,30 @@ const year = String.raw`\d{4}\.json`
 
 const sessionName = new RegExp(`^${session}$`)
 const sessionBeginning = new RegExp(`^${session}`)
-const yearFolder = /^sessions\/\d{4}$/
-const yearPath = new RegExp(`^mornings/${year}$`)
+const yearName = new RegExp(`^${year}$`)
 const prescriptionName = /^[^./\\:][^/\\:]*\.(?:txt|json)$/
 /** Sync adds a number to a text that two machines changed. */
 const ownTextName = /^(?:plan|foods)(?:-\d+)*\.txt$/
 
-/** Whether a name is a session's file name: the day on which it started, which the calendar has, and its id. */
+const dateLength = 'YYYY-MM-DD'.length
+
+/** Whether a name is a session's file name: the day on which it started, and its id. */
 export function isSessionName(name: string): boolean {
-  return sessionName.test(name) && isInMonth(name.slice(0, 'YYYY-MM-DD'.length))
+  if (!sessionName.test(name)) return false
+  const date = name.slice(0, dateLength)
+  // Every month has 28 days, and reading ten thousand dates takes 0.2 s.
+  return Number(date.slice(-2)) <= 28 || isCalendarDate(date)
 }
 
-/** Whether the month has that day; every month has 28 days. @param date with a possible month and day */
-function isInMonth(date: string): boolean {
-  const day = Number(date.slice(-2))
-  if (day <= 28) return true
-  return new Date(Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, day)).getUTCDate() === day
-}
-
-/** Whether a name is a session's, with or without an ending: of its copy, its lock or a temporary file. */
-export function beginsAsSession(name: string): boolean {
-  return sessionBeginning.test(name)
-}
-
-/** Whether a path is that of a year of mornings, `mornings/YYYY.json`. */
-export function isYearOfMornings(path: string): boolean {
-  return yearPath.test(path)
-}
-
-/** Whether a repair or a sync has moved a damaged file to this name. */
-export function isQuarantined(name: string): boolean {
-  return /\.json\.damaged-\d+$/.test(name)
-}
-
-/** Whether a path is a session's, a year of mornings, a prepared day or one of the athlete's own texts. */
-function isContent(path: string): boolean {
-  const end = path.lastIndexOf('/')
-  const [folder, name] = [path.slice(0, Math.max(end, 0)), path.slice(end + 1)]
-  if (folder === '') return ownTextName.test(name)
-  if (folder === 'prescriptions') return prescriptionName.test(name)
-  return isYearOfMornings(path) || (yearFolder.test(folder) && isSessionName(name))
+/** What a file holds, by its path: a session, a year of mornings, a prepared day or one of the athlete's own texts; null
+ * for any other file. */
+export function contentOf(path: string): 'session' | 'mornings' | 'prescription' | 'text' | null {
+  const end = path.lastIndexOf('/') + 1
+  const [folder, name] = [path.slice(0, end), path.slice(end)]
+  if (folder === '') return ownTextName.test(name) ? 'text' : null
+  if (folder === 'prescriptions/') return prescriptionName.test(name) ? 'prescription' : null
+  if (folder === 'mornings/') return yearName.test(name) ? 'mornings' : null
+  return /^sessions\/\d{4}\/$/.test(folder) && isSessionName(name) ? 'session' : null
 }
 
 /** A name that some system reads as something else: a pattern, a device, or with its end cut off. */
@@ -57,14 +48,14 @@ const badName = /[*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$
 /** Whether sync keeps a file in step. Derived files, files of one machine (settings name its plates and its commands)
  * and leftovers of a crash stay out, as do names that another system cannot have. */
 export function isKeptInStep(path: string): boolean {
-  return isContent(path) && !isUnsafe(path) && !badName.test(path.slice(path.lastIndexOf('/') + 1))
+  return contentOf(path) !== null && !isUnsafe(path) && !badName.test(basename(path))
 }
 
 /** Whether a backup holds a file: all that sync keeps in step, the settings, and of each what stands beside it, the
  * previous copy, damaged ones and results kept separately. */
 export function isBackedUp(path: string): boolean {
   const file = path.replace(/\.(?:bak|damaged-\d+|kept-\d+)$/, '')
-  return file === 'settings.json' || isContent(file)
+  return file === 'settings.json' || contentOf(file) !== null
 }
 
 const own = new RegExp(`^(?:${session}|${year}|settings\\.json|index\\.ndjson|sync|arriving)[\\w.-]*$`)
@@ -83,14 +74,194 @@ export function mayBeLeftover(name: string): boolean {
  * @param paths of files that sync keeps in step */
 export function kindsOf(paths: readonly string[]): string {
   const kinds = [
-    ['sessions/', 'session', 'sessions'],
-    ['prescriptions/', 'prescription', 'prescriptions'],
-    ['mornings/', 'year of mornings', 'years of mornings'],
+    ['session', 'session', 'sessions'],
+    ['prescription', 'prescription', 'prescriptions'],
+    ['mornings', 'year of mornings', 'years of mornings'],
   ] as const
-  const texts = kinds.flatMap(([folder, one, many]) => {
-    const count = paths.filter((path) => path.startsWith(folder)).length
+  const texts = kinds.flatMap(([kind, one, many]) => {
+    const count = paths.filter((path) => contentOf(path) === kind).length
     return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
   })
-  const own = paths.filter((path) => !path.includes('/'))
+  const own = paths.filter((path) => contentOf(path) === 'text')
   return texts.length + own.length === 0 ? 'nothing' : [...texts, ...own].join(', ')
+}
+
+/** Every file and folder of a logbook, by path, in the folders that it has.
+ * @param onDamage called for a folder that cannot be listed */
+export function pathsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
+  const inFolder = (folder: string) =>
+    namesIn(logbook, join(logbook, folder), onDamage).map((name) => `${folder}${name}`)
+  return [
+    ...['', 'prescriptions/', 'mornings/', 'sessions/'].flatMap(inFolder),
+    ...sessionPathsIn(logbook, onDamage),
+  ]
+}
+
+/** As `pathsIn`, of the folders of the sessions only, one a year. */
+function sessionPathsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
+  return yearsIn(logbook, onDamage).flatMap((year) =>
+    namesIn(logbook, join(logbook, 'sessions', year), onDamage).map((name) => `sessions/${year}/${name}`),
+  )
+}
+
+/** The years of which there is a folder of sessions. */
+export function yearsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
+  return namesIn(logbook, join(logbook, 'sessions'), onDamage).filter((name) => /^\d{4}$/.test(name))
+}
+
+/** Lists a folder of a logbook. It need not exist yet. */
+export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
+  try {
+    return readdirSync(folder)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    // A link without a target counts as a folder that cannot be listed.
+    const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
+    if (isMissing) return []
+    onDamage({
+      file: relative(logbook, folder) || '.',
+      wrong: `The folder cannot be listed (${code}), so what is in it is left out.`,
+      done: 'Nothing was changed.',
+    })
+    return []
+  }
+}
+
+/** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */
+export function isLogbook(directory: string): boolean {
+  if (['settings.json', 'index.ndjson'].some((name) => existsSync(join(directory, name)))) return true
+  const names = sessionPathsIn(directory).map((path) => basename(path))
+  return yearsIn(directory).length > 0 && names.every((name) => sessionBeginning.test(name))
+}
+
+/** Whether a repair or a sync has moved a damaged file to this name. */
+export function isQuarantined(path: string): boolean {
+  return /\.json\.damaged-\d+$/.test(path)
+}
+
+/** A damaged file under another name may hold what its replacement does not. */
+export function quarantinedBefore(path: string): Damage {
+  return {
+    file: sanitize(path),
+    wrong: 'This is a damaged file that an earlier repair moved here.',
+    done: 'Save what you can from it, then delete it.',
+  }
+}
+
+/** Whether a recorder has kept its results in this file after another program changed the session. */
+export function isKeptBeside(path: string): boolean {
+  return /\.json\.kept-\d+$/.test(path)
+}
+
+/** The results in such a file count nowhere until they are merged. */
+export function resultsBeside(path: string): Damage {
+  return {
+    file: sanitize(path),
+    wrong: 'The file holds results that were recorded while another program changed the session.',
+    done: 'Nothing was changed; "pausebook verify --repair" merges both.',
+  }
+}
+
+/* The sessions among them. */
+
+/** Ten of 31 characters that sound different when read aloud, all lower case for file systems that ignore case,
+ * and none special to a shell or an option parser. */
+export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
+
+/** The id of another version of a session, stored next to it: `ID-` and six hexadecimal digits from its text. No
+ * other id has a hyphen.
+ * @param text of the version, so that the same version gets the same id again */
+export function versionId(id: string, text: string): string {
+  return `${id.slice(0, 33)}-${sumOf(text).slice(0, 6)}`
+}
+
+/** The session of which an id names a version; null if the id is a session's own. */
+export function versionOf(id: string): string | null {
+  return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
+}
+
+/** The path of a session that starts on this local date.
+ * @param date YYYY-MM-DD, @param id valid by the session's schema: no dot, no slash */
+export function sessionPathOf(logbook: string, date: string, id: string): string {
+  return join(logbook, 'sessions', date.slice(0, 4), `${date}-${id}.json`)
+}
+
+/** Lists the sessions by their file names, newest date first, and ignores files with other names. A copy whose session
+ * is gone counts as one.
+ * @param onDamage called for what cannot be listed, and for renamed damaged files; the list leaves both out */
+export function sessionEntriesOf(
+  logbook: string,
+  onDamage: (damage: Damage) => void = () => {},
+): SessionEntry[] {
+  const home = join(logbook, sep)
+  const paths = new Set(sessionPathsIn(logbook, onDamage))
+  const entries: SessionEntry[] = []
+  for (const each of paths) {
+    if (isQuarantined(each)) onDamage(quarantinedBefore(each))
+    if (isKeptBeside(each)) onDamage(resultsBeside(each))
+    const path = each.replace(/\.bak$/, '')
+    if ((path !== each && paths.has(path)) || contentOf(path) !== 'session') continue
+    const name = basename(path)
+    const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
+    entries.push({ id, date, path: `${home}${path.replaceAll('/', sep)}` })
+  }
+  return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
+}
+
+/** Finds the session that a word names.
+ * @param which `newest`, an id, the beginning of exactly one id, or the date of the only session begun on it
+ * @param entries newest first
+ * @throws LogbookError `no_such_session`, `ambiguous_session` */
+export function findSession(which: string, entries: readonly SessionEntry[]): SessionEntry {
+  const [newest] = entries
+  if (newest === undefined) {
+    throw new LogbookError(
+      'no_such_session',
+      'There is no session in this logbook yet. Record one with "pausebook".',
+    )
+  }
+  if (which === 'newest') return newest
+  const exact = entries.filter((entry) => entry.id === which)
+  const isDate = exact.length === 0 && /^\d{4}-\d\d-\d\d$/.test(which)
+  const isMeant = (entry: SessionEntry) =>
+    isDate ? entry.date === which : which !== '' && entry.id.startsWith(which)
+  const found = exact.length > 0 ? exact : entries.filter(isMeant)
+  const [first] = found
+  const shown = `"${sanitize(which.slice(0, 60))}"`
+  if (first === undefined) {
+    const named = isDate ? `of ${shown}` : `whose id begins with ${shown}`
+    const message = `There is no session ${named}. "pausebook history" lists them.`
+    throw new LogbookError('no_such_session', message)
+  }
+  if (found.length > 1) {
+    const some = found.slice(0, 5).map((entry) => `${entry.id} (${entry.date})`)
+    const more = found.length > 5 ? ' and more' : ''
+    const nextStep = isDate ? 'Write the id of one.' : 'Write more of the id.'
+    const advice = exact.length > 1 ? 'Remove the one that is a copy.' : nextStep
+    const message = `${found.length} sessions answer to ${shown}: ${some.join(', ')}${more}. ${advice}`
+    throw new LogbookError('ambiguous_session', message)
+  }
+  return first
+}
+
+/** Lists each session once: of two files with the same id the first counts, and the other is reported. */
+export function withoutDuplicates(
+  home: string,
+  entries: readonly SessionEntry[],
+  onDamage: (damage: Damage) => void,
+): readonly SessionEntry[] {
+  if (new Set(entries.map(({ id }) => id)).size === entries.length) return entries
+  const seen = new Map<string, SessionEntry>()
+  return entries.filter((entry) => {
+    const first = seen.get(entry.id)
+    seen.set(entry.id, first ?? entry)
+    if (first === undefined) return true
+    const wrong = `The file has the same id as ${relative(home, first.path)}.`
+    onDamage({
+      file: relative(home, entry.path),
+      wrong,
+      done: 'Both are unchanged, and only that one counts.',
+    })
+    return false
+  })
 }

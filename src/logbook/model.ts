@@ -5,6 +5,7 @@ import type { Prescription } from '../prescription/model.ts'
 import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { Digest, type Summary } from '../summary/model.ts'
 import { MassUnit } from '../units/model.ts'
+import type { Damage } from './errors.ts'
 import { morningFormat, settingsFormat } from './text.ts'
 
 /** Heavier than any bar; a larger mass is a typing error. */
@@ -123,14 +124,6 @@ export interface IndexEntry extends SessionEntry, Digest, Pick<IndexRow, 'finish
   lifted(key: string): Digest['lifts'][number] | null
   /** All its figures, read from its own file; null if the file was damaged since the index was read. */
   summary(): Summary | null
-}
-
-/** Damage that was found: which file, what is wrong with it, what was done, in whole sentences. The file is
- * relative to the logbook. */
-export interface Damage {
-  file: string
-  wrong: string
-  done: string
 }
 
 /** A session that this process records: it holds the session's lock until `close`. */

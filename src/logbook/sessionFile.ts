@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, lstatSync, openSync, writeFileSync } from 'node:fs'
+import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
@@ -8,33 +8,32 @@ import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
-import { faultsIn } from '../validate/faults.ts'
 import {
+  addDurably,
   backupOf,
   ChangedElsewhere,
   DurableFile,
   flushFolder,
   freePath,
-  readWithCopy,
   removeFile,
-  replaceDamaged,
-  restoredText,
   writeDurably,
 } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
-import type { Damage, SessionEntry, SessionFile } from './model.ts'
+import type { SessionEntry, SessionFile } from './model.ts'
 import {
-  clipped,
-  faultText,
-  printableValueOf,
+  fitting,
+  type Loaded,
+  loadStored,
+  type Reading,
   readStored,
+  repairStored,
+  type StoredKind,
   sealed,
-  tooLargeIn,
-  type Wrong,
   zeros,
-} from './text.ts'
+} from './storedFile.ts'
+import { clipped, tooLargeIn } from './text.ts'
 
 /** A session that is being recorded. Every event writes the whole file: at its size that takes less
  * than a millisecond and needs no journal.
@@ -141,47 +140,48 @@ export function sessionFileOf(
 export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
   try {
     const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
-    const descriptor = openSync(path, 'wx', 0o600)
-    try {
-      writeFileSync(descriptor, printSession(session))
-      fsyncSync(descriptor)
-    } finally {
-      closeSync(descriptor)
-    }
-    return path
+    return addDurably(path, printSession(session)) ? path : null
   } catch {
     return null
   }
 }
 
 function eventOf(event: SessionEvent): SessionEvent {
-  const own = printableValueOf(structuredClone(event)) as SessionEvent
-  const [fault] = faultsIn(eventShape(), own, 1)
-  const large = tooLargeIn(own)
-  if (fault === undefined && large === null) return own
-  const why = fault === undefined ? `it has the number ${large}` : faultText(fault, own)
+  const own = fitting<SessionEvent>(eventShape(), structuredClone(event))
+  const large = tooLargeIn(event)
+  if (typeof own !== 'string' && large === null) return own
+  const why = typeof own === 'string' ? own : `it has the number ${large}`
   throw new TypeError(`${event.type} cannot be recorded as it is: ${why}`)
 }
 
 function parsedSession(text: string, id: string): Session {
   const reading = readSession(text, id)
-  if ('session' in reading) return reading.session
+  if ('value' in reading) return reading.value
   throw new Error(`the file ${reading.wrong}`)
 }
 
-/** `isSealed`: it has the right checksum. */
-type SessionReading = { session: Session; isSealed: boolean } | Wrong
-
-/** Parses a session's file, or says what is wrong with it. Its strings come out printable.
+/** The file of a session. Its strings come out printable.
  * @param id the id in the file's name; null accepts any */
-export function readSession(text: string, id: string | null): SessionReading {
-  const stored = readStored(text, 'a session', sessionFormat)
-  if ('wrong' in stored) return stored
-  const { content, isSealed } = stored
-  const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? parsedOf(content)
-  if (typeof session === 'string') return { wrong: session }
-  if (id === null || session.id === id) return { session, isSealed }
-  return { wrong: `holds the session ${session.id}, which is not the one it is named for` }
+export function sessionKind(id: string | null): StoredKind<Session> {
+  return {
+    what: 'a session',
+    format: sessionFormat,
+    read: (content) => {
+      const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? sessionIn(content)
+      if (typeof session === 'string') return { wrong: session }
+      if (id === null || session.id === id) return { value: session }
+      return { wrong: `holds the session ${session.id}, which is not the one it is named for` }
+    },
+    print: printSession,
+    sizeOf: ({ events }) => counted(events.length, 'event'),
+    absent: null,
+  }
+}
+
+/** Parses the text of a session's file, or says what is wrong with it.
+ * @param id as in `sessionKind` */
+export function readSession(text: string, id: string | null): Reading<Session> {
+  return readStored(text, sessionKind(id))
 }
 
 /** The first format is 1, so nothing needs migrating yet. */
@@ -200,14 +200,12 @@ function unknownEventOf(events: unknown): string | null {
   return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`
 }
 
-function parsedOf(value: Record<string, unknown>): Session | string {
+function sessionIn(content: Record<string, unknown>): Session | string {
   try {
-    const large = tooLargeIn(value)
+    const large = tooLargeIn(content)
     if (large !== null) return `has a number that no day has: ${large}`
-    const printable = printableValueOf(value)
-    const [fault] = faultsIn(sessionShape(), printable, 1)
-    if (fault !== undefined) return faultText(fault, printable)
-    const session = printable as Session
+    const session = fitting<Session>(sessionShape(), content)
+    if (typeof session === 'string') return session
     return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
   } catch (error) {
     // Groups nested so deeply that checking them overflows the stack.
@@ -272,53 +270,14 @@ export function goesOnFrom(longer: Session, shorter: Session): boolean {
   )
 }
 
-export interface Loaded {
-  /** Null if neither the file nor its earlier copy can be read. */
-  session: Session | null
-  /** Null if the file is sound. */
-  damage: Damage | null
-  /** Whether the file has a checksum. */
-  isSealed: boolean
-}
-
 /** Reads a session without changing anything. If its file is ruined or gone, it reads the previous copy instead. */
-export function loadSession(logbook: string, entry: SessionEntry): Loaded {
-  return loadedWith(
-    logbook,
-    entry,
-    (earlier) =>
-      `Nothing was changed; ${namedCopy(entry, earlier)} is shown instead. "pausebook verify --repair" restores it.`,
-  )
+export function loadSession(home: string, { path, id }: SessionEntry): Loaded<Session> {
+  return loadStored(home, relative(home, path), sessionKind(id))
 }
 
-/** Reads a session and repairs what it can: the previous copy replaces a ruined file, and the ruined file is
- * kept under another name. The caller must hold the session's lock. */
-export function repairSession(logbook: string, entry: SessionEntry): Loaded {
-  return loadedWith(logbook, entry, (earlier) => {
-    try {
-      const aside = replaceDamaged(entry.path, printSession(earlier))
-      return `${restoredText(aside)} ${namedCopy(entry, earlier)}.`
-    } catch (error) {
-      return `It could not be moved (${(error as NodeJS.ErrnoException).code ?? 'unknown error'}) and is unchanged.`
-    }
-  })
-}
-
-/** @param take called with the previous copy of a ruined file; returns what was done, in whole sentences */
-function loadedWith(logbook: string, entry: SessionEntry, take: (earlier: Session) => string): Loaded {
-  const { file, copy } = readWithCopy(entry.path, (text) => readSession(text, entry.id))
-  if (file !== null && 'session' in file) return { ...file, damage: null }
-  const { wrong, isRuined } = file ?? { wrong: 'is gone', isRuined: true }
-  const session = copy !== null && 'session' in copy ? copy.session : null
-  const leftAlone = isRuined ? 'Nothing was changed; there is no previous copy.' : 'Nothing was changed.'
-  const done = session === null ? leftAlone : take(session)
-  const damage = { file: relative(logbook, entry.path), wrong: `The file ${wrong}.`, done }
-  return { session, damage, isSealed: false }
-}
-
-function namedCopy(entry: SessionEntry, earlier: Session): string {
-  const events = earlier.events.length
-  return `the previous copy (${basename(entry.path)}.bak, ${counted(events, 'event')})`
+/** Reads a session and repairs what it can. The caller must hold the session's lock. */
+export function repairSession(home: string, { path, id }: SessionEntry): Loaded<Session> {
+  return repairStored(home, relative(home, path), sessionKind(id))
 }
 
 /** Sorts the sessions of the newest date by their start, which only their files tell. */
@@ -332,7 +291,7 @@ export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry
 }
 
 function startedAt(home: string, entry: SessionEntry): number {
-  const at = loadSession(home, entry).session?.events[0]?.at
+  const at = loadSession(home, entry).value?.events[0]?.at
   return typeof at === 'string'
     ? Date.parse(at)
     : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)

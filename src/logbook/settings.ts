@@ -1,26 +1,23 @@
-import { basename, dirname, join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
-import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
-import { makeFolder, readWithCopy, replaceDamaged, restoredText, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { makeFolder, writeDurably } from './durableFile.ts'
+import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
-import { withLock } from './lock.ts'
 import { configFolderOf, type Machine, thisMachine } from './machine.ts'
-import type { Damage, Settings } from './model.ts'
+import type { Settings } from './model.ts'
 import { readMornings } from './mornings.ts'
 import {
+  changeStored,
   faultText,
-  printableValueOf,
-  readStored,
-  readTextFile,
+  loadStored,
+  type StoredKind,
   sealed,
-  settingsFormat,
-  textAt,
   type Wrong,
   zeros,
-} from './text.ts'
+} from './storedFile.ts'
+import { printableValueOf, readTextFile, settingsFormat, textAt } from './text.ts'
 
 export type { Settings } from './model.ts'
 
@@ -62,38 +59,25 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   }
 }
 
-interface SettingsReading {
-  settings: Settings
-  /** Null if the file is sound. The settings that were read are usable either way. */
-  damage: Damage | null
-  /** The file has its checksum; also true if it is missing or damaged. */
-  isSealed: boolean
-}
-
-interface Read extends SettingsReading {
-  /** Moving the file to another name can repair the damage; if not, the file must not be changed. */
-  mayBeQuarantined: boolean
-}
-
-/** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is invalid,
- * it reads the previous copy. */
-export function readSettings(logbook: string): SettingsReading {
-  const { settings, damage, isSealed } = readFrom(settingsPathOf(logbook))
-  return { settings: withMorningMasses(settings, readMornings(logbook).mornings), damage, isSealed }
-}
-
-/** The body masses of the mornings and of the settings, in order of dates; on the same date the morning's counts. They
- * are never written into the settings. */
-function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Settings {
-  const masses = mornings.flatMap(({ date, bodyMass }) =>
+/** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is ruined,
+ * its previous copy counts. The body masses of mornings are among them, but are never written into the file; on the same
+ * date the morning's counts. */
+export function readSettings(logbook: string): { settings: Settings; damage: Damage | null } {
+  const { value, damage } = loadStored(logbook, settingsFile, settingsKind)
+  const settings = value ?? defaultSettings
+  const typed = readMornings(logbook).mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, ...bodyMass }],
   )
-  if (masses.length === 0) return settings
-  const byDate = new Map([...settings.bodyMasses, ...masses].map((mass) => [mass.date, mass]))
-  return inOrder({ ...settings, bodyMasses: [...byDate.values()] })
+  return { settings: { ...settings, bodyMasses: inOrderOfDates([...settings.bodyMasses, ...typed]) }, damage }
 }
 
-/** Changes the settings under their lock and returns the new settings.
+/** Body masses of which one counts for each date, the last, in order of dates. */
+export function inOrderOfDates(masses: Settings['bodyMasses']): Settings['bodyMasses'] {
+  const byDate = new Map(masses.map((mass) => [mass.date, mass]))
+  return [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1))
+}
+
+/** Changes the settings under their lock and returns the new settings. A damaged file is kept under another name.
  * @param change throws to refuse; nothing is written then
  * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed
  * @throws what `change` throws */
@@ -102,91 +86,37 @@ export function changeSettings(
   change: (settings: Settings) => Settings,
   machine: Machine = thisMachine(),
 ): Settings {
-  const path = settingsPathOf(logbook)
+  const path = join(logbook, settingsFile)
   const before = textAt(path)
   try {
-    makeFolder(logbook)
-    return withLock(`${path}.lock`, machine, () => {
-      const { settings, damage, mayBeQuarantined } = readFrom(path)
-      if (damage !== null && !mayBeQuarantined) {
-        throw new LogbookError('damaged', `${damage.wrong} ${path} is unchanged; repair it or move it away.`)
-      }
-      const changed = change(settings)
-      if (damage === null) writeDurably(path, printSettings(changed), true)
-      else replaceDamaged(path, printSettings(changed))
-      return changed
-    })
+    return changeStored(logbook, settingsFile, settingsKind, machine, change)
   } catch (error) {
     if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+    // The last step of a save may fail although the new file is already in place.
+    const isAsBefore = before !== undefined && textAt(path) === before
     throw new LogbookError(
       'cannot_write',
-      `The settings cannot be saved: ${reasonOf(error)}. ${areAs(before, path) ? 'They are as before.' : '"pausebook settings" shows what they are now.'}`,
+      `The settings cannot be saved: ${reasonOf(error)}. ${isAsBefore ? 'They are as before.' : '"pausebook settings" shows what they are now.'}`,
     )
   }
 }
 
-/** The last step of a save may fail although the new file is already in place. */
-function areAs(before: string | null | undefined, path: string): boolean {
-  return before !== undefined && textAt(path) === before
+/** The file of the settings, in the logbook. */
+export const settingsFile = 'settings.json'
+
+export const settingsKind: StoredKind<Settings> = {
+  what: 'settings',
+  format: settingsFormat,
+  read: settingsIn,
+  print: ({ format, ...rest }) =>
+    sealed(`${JSON.stringify({ format, checksum: zeros, ...rest }, null, 2)}\n`),
+  absent: defaultSettings,
+  hasDefaults: true,
 }
 
-/** Renames a damaged settings file and restores the previous copy, if there is one.
- * @param damage as `readSettings` found it
- * @returns the damage and what was done */
-export function repairSettings(logbook: string, damage: Damage, machine: Machine): Damage {
-  const path = settingsPathOf(logbook)
-  if (!readFrom(path).mayBeQuarantined) return damage
-  try {
-    return withLock(`${path}.lock`, machine, () => {
-      const { settings, damage: found, mayBeQuarantined } = readFrom(path)
-      if (found === null || !mayBeQuarantined) return damage
-      const aside = replaceDamaged(path, printSettings(settings))
-      return {
-        ...damage,
-        done: `${restoredText(aside)} the readable settings, or else the previous copy or the defaults.`,
-      }
-    })
-  } catch (error) {
-    return { ...damage, done: `It could not be moved: ${reasonOf(error)}. Nothing was changed.` }
-  }
-}
-
-/** Where the settings of a logbook are. */
-export function settingsPathOf(logbook: string): string {
-  return join(logbook, 'settings.json')
-}
-
-function printSettings({ format, ...rest }: Settings): string {
-  return sealed(`${JSON.stringify({ format, checksum: zeros, ...rest }, null, 2)}\n`)
-}
-
-function readFrom(path: string): Read {
-  const name = basename(path)
-  const { file, copy } = readWithCopy(path, settingsOf)
-  if (file === null && copy === null)
-    return { settings: defaultSettings, damage: null, mayBeQuarantined: true, isSealed: true }
-  if (file !== null && !('wrong' in file)) return { ...file, damage: null, mayBeQuarantined: true }
-  const damaged = (settings: Settings, used: string, mayBeQuarantined = true): Read => {
-    const wrong = `The file ${file?.wrong ?? 'is gone'}.`
-    const damage = { file: name, wrong, done: `Nothing was changed; ${used}.` }
-    return { settings, damage, mayBeQuarantined, isSealed: true }
-  }
-  if (copy !== null && !('wrong' in copy))
-    return damaged(copy.settings, `the previous copy, ${name}.bak, is used`)
-  if (file === null || file.isRuined) return damaged(defaultSettings, 'defaults are used')
-  return 'settings' in file
-    ? damaged(file.settings, 'the readable settings are used', !file.isNewer)
-    : damaged(defaultSettings, 'defaults are used', false)
-}
-
-type SettingsInFile = { settings: Settings; isSealed: boolean } | ({ settings: Settings } & Wrong)
-
-/** Parses a settings file, key by key, so that one bad value loses only itself, and says
- * what is wrong with it. */
-export function settingsOf(text: string): SettingsInFile {
-  const stored = readStored(text, 'settings', settingsFormat)
-  if ('wrong' in stored) return { settings: defaultSettings, ...stored }
-  const values = withoutFormerKeys(printableValueOf(stored.content) as Record<string, unknown>)
+/** Reads the settings key by key, so that one bad value loses only itself. */
+function settingsIn(content: Record<string, unknown>): { value: Settings } | Wrong<Settings> {
+  const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
   const given = { ...defaultSettings, ...values }
   const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
   const [fault] = faults
@@ -195,10 +125,10 @@ export function settingsOf(text: string): SettingsInFile {
     const from = bad.has(key) ? defaultSettings : given
     return [key, from[key as keyof Settings]] as const
   })
-  const read = fault === undefined ? given : Object.fromEntries(good)
-  const { settings, wrong: unloadable } = loadable(inOrder(read as Settings))
+  const read = (fault === undefined ? given : Object.fromEntries(good)) as Settings
+  const { settings, wrong: unloadable } = loadable({ ...read, bodyMasses: inOrderOfDates(read.bodyMasses) })
   const wrong = fault === undefined ? unloadable : faultText(fault, values)
-  return wrong === null ? { settings, isSealed: stored.isSealed } : { settings, wrong }
+  return wrong === null ? { value: settings } : { wrong, rest: settings }
 }
 
 /** Earlier versions stored one of the seven equations, `wathan` by default; the median now replaces that default. */
@@ -206,10 +136,6 @@ function withoutFormerKeys(values: Record<string, unknown>): Record<string, unkn
   const { equation, ...rest } = values
   if (equation === undefined) return values
   return equation === 'wathan' ? rest : { formula: equation, ...rest }
-}
-
-function inOrder(settings: Settings): Settings {
-  return { ...settings, bodyMasses: settings.bodyMasses.toSorted((a, b) => (a.date < b.date ? -1 : 1)) }
 }
 
 /** Refuses absurd plate lists, because computing with them would take forever. */

@@ -12,12 +12,12 @@ import {
   temporaryOf,
   writeDurably,
 } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
-import { isSessionName } from './logbookFiles.ts'
+import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
-import type { Damage, Logbook, SessionEntry, SessionView } from './model.ts'
+import type { Logbook, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
 import {
   loadSession,
@@ -28,7 +28,6 @@ import {
   sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
-import { findSession, newId, sessionEntriesOf, sessionPathOf } from './sessionName.ts'
 import { readSettings } from './settings.ts'
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
@@ -55,7 +54,7 @@ export function openLogbook(
   addDamage(storeArrivals(home))
   const entries = () => newestFirst(home, sessionEntriesOf(home, addDamage))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
-    const { session, damage } = load(home, entry)
+    const { value: session, damage } = load(home, entry)
     addDamage(damage)
     if (session !== null) return session
     const { wrong, done } = damage ?? { wrong: '', done: '' }
@@ -120,7 +119,7 @@ export function openLogbook(
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
           const entry = { id, date, path }
-          const { session, damage } = loadSession(home, entry)
+          const { value: session, damage } = loadSession(home, entry)
           addDamage(damage)
           return session === null
             ? []
@@ -135,7 +134,7 @@ export function openLogbook(
 function freshSession(prescription: Prescription, events: SessionEvent[]): Session {
   const session = { format: sessionFormat, id: newId(), prescription, events } as const
   const reading = readSession(printSession(session), session.id)
-  if ('session' in reading) return reading.session
+  if ('value' in reading) return reading.value
   throw new LogbookError(
     'cannot_write',
     `The session cannot be stored: it ${reading.wrong}. Correct the prescription.`,

@@ -1,9 +1,9 @@
 import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { LogbookError } from './errors.ts'
-import { parseMornings, printMornings } from './mornings.ts'
+import { contentOf, versionId } from './logbookFiles.ts'
+import { morningsKind, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { versionId } from './sessionName.ts'
-import { wrongIn } from './syncDisk.ts'
+import { readStored, type Wrong } from './storedFile.ts'
 import { changesBetween, type Tree } from './syncRepository.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
@@ -101,21 +101,31 @@ function isRuin(path: string, there: string, here: string): boolean {
   return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
 }
 
+/** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
+ * for the texts that sync only copies. */
+export function wrongIn(path: string, text: string): Wrong<unknown> | null {
+  const content = contentOf(path)
+  const reading =
+    content === 'session' ? readSession(text, null) : content === 'mornings' && readStored(text, morningsKind)
+  return reading && 'wrong' in reading ? reading : null
+}
+
 /** The text of a file with what an earlier text of it has besides; null if that is nothing. Results and mornings are only
  * ever added, an undoing too; so what is missing was lost, as when a repair restores an old copy. A text without a
  * checksum was changed by hand and counts as it is. */
 export function withLost(path: string, before: string, now: string): string | null {
-  if (path.startsWith('sessions/')) {
+  const content = contentOf(path)
+  if (content === 'session') {
     const [was, is] = [readSession(before, null), readSession(now, null)]
     if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
-    const isLonger = was.session.events.length > is.session.events.length
-    return isLonger && goesOnFrom(was.session, is.session) ? before : null
+    const isLonger = was.value.events.length > is.value.events.length
+    return isLonger && goesOnFrom(was.value, is.value) ? before : null
   }
-  if (!path.startsWith('mornings/')) return null
-  const [was, is] = [parseMornings(before), parseMornings(now)]
+  if (content !== 'mornings') return null
+  const [was, is] = [readStored(before, morningsKind), readStored(now, morningsKind)]
   if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
-  const all = mergedEvents(was.events, is.events)
-  return all.length > mergedEvents([], is.events).length ? printMornings(all) : null
+  const all = mergedEvents(was.value, is.value)
+  return all.length > mergedEvents([], is.value).length ? printMornings(all) : null
 }
 
 /** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is
@@ -126,8 +136,9 @@ type Outcome =
   | { beside: string; text: string | null }
 
 function bothOf(path: string, own: string, other: string, isTaken: (path: string) => boolean): Outcome {
-  if (path.startsWith('sessions/')) return bothSessions(path, own, other)
-  if (path.startsWith('mornings/')) return bothMornings(path, own, other)
+  const content = contentOf(path)
+  if (content === 'session') return bothSessions(path, own, other)
+  if (content === 'mornings') return bothMornings(path, own, other)
   return { beside: freeName(path, isTaken), text: null }
 }
 
@@ -136,30 +147,30 @@ function bothSessions(path: string, own: string, other: string): Outcome {
   if ('wrong' in theirs && theirs.isRuined) return { only: 'own', isDamage: true }
   if ('wrong' in mine) return { only: 'other', isDamage: true }
   // Keep a version that only this program cannot read under another name.
-  if ('session' in theirs) {
-    if (goesOnFrom(mine.session, theirs.session)) return { only: 'own', isDamage: false }
-    if (goesOnFrom(theirs.session, mine.session)) return { only: 'other', isDamage: false }
+  if ('value' in theirs) {
+    if (goesOnFrom(mine.value, theirs.value)) return { only: 'own', isDamage: false }
+    if (goesOnFrom(theirs.value, mine.value)) return { only: 'other', isDamage: false }
   }
   // Derived from the text, so that the next run after one that was cut off gives the same id.
-  const id = versionId(mine.session.id, own)
+  const id = versionId(mine.value.id, own)
   const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
-  return { beside: `${folder}${date}-${id}.json`, text: printSession({ ...mine.session, id }) }
+  return { beside: `${folder}${date}-${id}.json`, text: printSession({ ...mine.value, id }) }
 }
 
 /** A year has one file only, so two years of which one cannot be read cannot be kept beside each other. */
 function bothMornings(path: string, own: string, other: string): Outcome {
-  const [mine, theirs] = [parseMornings(own), parseMornings(other)]
-  if ('events' in mine && 'events' in theirs)
+  const [mine, theirs] = [readStored(own, morningsKind), readStored(other, morningsKind)]
+  if ('value' in mine && 'value' in theirs)
     return {
-      merged: printMornings(mergedEvents(mine.events, theirs.events)),
-      differences: differencesOf(mine.events, theirs.events),
+      merged: printMornings(mergedEvents(mine.value, theirs.value)),
+      differences: differencesOf(mine.value, theirs.value),
     }
   for (const reading of [mine, theirs])
     if ('wrong' in reading && reading.isNewer) {
       const message = `Two machines have changed ${path}, and one of the two files ${reading.wrong}. Update Pausebook on this machine and sync again. No file was changed.`
       throw new LogbookError('cannot_sync', message)
     }
-  return { only: 'events' in theirs ? 'other' : 'own', isDamage: true }
+  return { only: 'value' in theirs ? 'other' : 'own', isDamage: true }
 }
 
 /** `push.txt`, `push-2.txt` and so on, the first that is free. */

@@ -1,7 +1,6 @@
 import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
-import { type Fault, faultWords } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
 /** The newest format of settings.json that this program writes; a newer one is refused. */
@@ -43,26 +42,6 @@ export function tooLargeIn(value: unknown): number | null {
     if (typeof held === 'object' && held !== null) for (const inner of Object.values(held)) open.push(inner)
   }
   return null
-}
-
-/* What the logbook's files share: each is one JSON object. */
-
-/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.
- * @param what the text should hold, as that sentence names it */
-export function readObject(text: string, what = 'a session'): Record<string, unknown> | string {
-  if (text.trim() === '') return 'is empty'
-  let value: unknown
-  try {
-    value = JSON.parse(text)
-  } catch (error) {
-    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
-      (error as Error).message,
-    )
-    return isCutOff ? 'breaks off before its end' : 'is not JSON'
-  }
-  if (typeof value === 'object' && value !== null && !Array.isArray(value))
-    return value as Record<string, unknown>
-  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
 }
 
 /** Makes a text fit for a message: printable, at most 200 characters. */
@@ -140,103 +119,7 @@ export function textOf(bytes: Buffer, keepsMark = false): string {
   }
 }
 
-/** Why a file cannot be read, as the end of a sentence: "is wrong at event 5 (setRecorded): reps is
- * not a number". @param value the value with the fault */
-export function faultText(fault: Fault, value: unknown): string {
-  const { place, rest } = placeOf(fault.path, value)
-  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
-}
-
-/** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */
-function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
-  const [first, second, third, fourth, fifth] = path
-  if (first === 'events' && typeof second === 'number') {
-    const type = valueAt(value, ['events', second, 'type'])
-    const kind = typeof type === 'string' ? ` (${type})` : ''
-    return { place: `event ${second + 1}${kind}`, rest: path.slice(third === 'result' ? 3 : 2) }
-  }
-  if (first !== 'prescription') return { place: '', rest: path }
-  if (second !== 'parts' || typeof third !== 'number')
-    return { place: 'its prescription', rest: path.slice(1) }
-  if (fourth !== 'items' || typeof fifth !== 'number')
-    return { place: `part ${third + 1} of its prescription`, rest: path.slice(3) }
-  return { place: `part ${third + 1}, item ${fifth + 1} of its prescription`, rest: path.slice(5) }
-}
-
-function fieldOf(path: Fault['path']): string {
-  return path.length === 0 ? 'it' : path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
-}
-
-function valueAt(value: unknown, path: Fault['path']): unknown {
-  return path.reduce<unknown>(
-    (inner, key) =>
-      typeof inner === 'object' && inner !== null && Object.hasOwn(inner, key)
-        ? (inner as Record<string, unknown>)[key]
-        : undefined,
-    value,
-  )
-}
-
-/* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as
- * zeros. It is part of the file, so that it moves with it; it detects a flipped bit before the bit changes a figure. */
-
-const field = /("checksum":\s*")([0-9a-f]{64})"/
-
-/** What a file has in the place of its checksum before it is sealed. */
-export const zeros = '0'.repeat(64)
-
-/** Puts the checksum into a text that holds `"checksum": "000…"`. */
-export function sealed(text: string): string {
-  const sum = sumOf(text)
-  return text.replace(field, (_, before: string) => `${before}${sum}"`)
-}
-
-/** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
- * @param read the same text, parsed */
-export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
-  if (!Object.hasOwn(read, 'checksum')) return 'missing'
-  const match = field.exec(text)
-  if (match === null || match[2] !== read.checksum) return 'wrong'
-  const begin = match.index + (match[1] ?? '').length
-  const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
-  return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
-}
-
 /** The SHA-256 of bytes, or of a text in UTF-8, in hexadecimal digits. */
 export function sumOf(content: string | Uint8Array): string {
   return createHash('sha256').update(content).digest('hex')
-}
-
-/** Why a stored file cannot be read. */
-export interface Wrong {
-  /** The end of a sentence: "is empty". */
-  wrong: string
-  /** A disk or another program did it, not a person, so the previous copy counts. */
-  isRuined?: boolean
-  /** A newer version of this program can read it. */
-  isNewer?: boolean
-}
-
-/** Parses a stored file as far as all kinds of them are alike: JSON, checksum, no newer format.
- * @param what it should hold, as messages name it: `a session`
- * @param newest the newest format that this program reads */
-export function readStored(
-  text: string,
-  what: string,
-  newest: number,
-): { content: Record<string, unknown>; isSealed: boolean } | Wrong {
-  const read = readObject(text, what)
-  if (typeof read === 'string') return { wrong: read, isRuined: true }
-  // Check the checksum first: a flipped bit in the format would look like a newer program's.
-  const seal = sealOf(text, read)
-  if (seal === 'wrong')
-    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
-  const { checksum, ...content } = read
-  const { format } = content
-  if (typeof format === 'number' && Number.isInteger(format) && format > newest)
-    return {
-      wrong: `is of format ${format}, written by a newer program; this one reads format ${newest}`,
-      isNewer: true,
-    }
-  return { content, isSealed: seal === 'right' }
 }

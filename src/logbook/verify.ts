@@ -3,35 +3,35 @@ import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { expand } from '../prescription/expand.ts'
-import { readFoods } from '../session/entry/foods.ts'
+import { readFoods } from '../session/entry/fuel.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
-import { LogbookError } from './errors.ts'
-import { addToIndex, type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
+import { type Damage, LogbookError } from './errors.ts'
+import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
-import { isBackedUp, isQuarantined } from './logbookFiles.ts'
-import { type Machine, thisMachine } from './machine.ts'
-import type { Damage, IndexRow, SessionEntry } from './model.ts'
-import { addToYear, readMornings, repairMornings } from './mornings.ts'
-import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { goesOnFrom, loadSession, printSession, readSession, repairSession } from './sessionFile.ts'
 import {
-  keptBeside,
-  namesIn,
+  isBackedUp,
+  isKeptBeside,
+  isQuarantined,
+  pathsIn,
   quarantinedBefore,
   resultsBeside,
   sessionEntriesOf,
   sessionPathOf,
-  sessionsFolderOf,
   versionId,
-  yearFoldersOf,
-} from './sessionName.ts'
-import { changeSettings, readSettings, repairSettings, settingsPathOf } from './settings.ts'
+} from './logbookFiles.ts'
+import { type Machine, thisMachine } from './machine.ts'
+import type { IndexRow, SessionEntry } from './model.ts'
+import { morningsKind, yearsOfMornings } from './mornings.ts'
+import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
+import { goesOnFrom, loadSession, printSession, readSession, sessionKind } from './sessionFile.ts'
+import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
+import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
 import { readTextFile } from './text.ts'
 
 interface Verification {
@@ -72,35 +72,28 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   sweepLogbook(home, machine)
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
-  for (const folder of ['', 'mornings/'])
-    for (const path of namesIn(home, join(home, folder), () => {}).map((name) => `${folder}${name}`))
-      if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(home, join(home, path)))
-  const settings = readSettings(home)
-  if (settings.damage !== null)
-    add(mayRepair ? repairSettings(home, settings.damage, machine) : settings.damage)
-  for (const damage of keptBesideIn(home, machine, mayRepair)) add(damage)
-  const mornings = readMornings(home)
-  for (const damage of mornings.damages) add(mayRepair ? repairMornings(home, damage, machine) : damage)
-  for (const damage of [...ownTextProblems(home), ...unknownFiles(home)]) add(damage)
-  const entries = sessionEntriesOf(home, add)
+  const paths = pathsIn(home)
+  for (const path of paths) if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(path))
+  /** Files without a checksum; each gives it one, and says whether it could. */
   const unsealed = new Map<string, () => boolean>()
-  if (!settings.isSealed)
-    unsealed.set(relative(home, settingsPathOf(home)), () => {
-      changeSettings(home, (same) => same, machine)
-      return true
-    })
-  for (const file of mornings.unsealed)
-    unsealed.set(file, () => {
-      addToYear(home, file, [], machine)
-      return true
-    })
+  const look = <T>(file: string, kind: StoredKind<T>) => {
+    const { damage, isSealed } = loadStored(home, file, kind)
+    if (damage !== null) add((mayRepair && repairUnderLock(home, file, kind, machine)) || damage)
+    if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, kind, machine))
+  }
+  look(settingsFile, settingsKind)
+  for (const path of paths)
+    if (isKeptBeside(path)) add(mayRepair ? merged(home, path, machine) : resultsBeside(path))
+  for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
+  for (const damage of [...ownTextProblems(home), ...unknownFiles(home, paths)]) add(damage)
+  const entries = sessionEntriesOf(home, add)
   let events = 0
   let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
   const known = knownRows(home)
   const rebuilt: IndexRow[] = []
   const work: IndexWork = {
     home,
-    settings: settings.settings,
+    settings: readSettings(home).settings,
     onDamage: add,
     onProgress,
     onUnwritten: () => {
@@ -110,7 +103,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     onSession: (entry, session, isSealed) => {
       events += session.events.length
       const file = relative(home, entry.path)
-      if (!isSealed) unsealed.set(file, () => isSealedNow(home, entry, machine))
+      if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, sessionKind(entry.id), machine))
       const wrong =
         disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
       if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
@@ -125,12 +118,13 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
       done,
     })
   if (mayRepair)
-    for (const entry of entries) {
-      const damage = damages.get(relative(home, entry.path))
-      if (damage !== undefined) damages.set(damage.file, repaired(work, machine, entry, damage))
+    for (const { id, path } of entries) {
+      const file = relative(home, path)
+      const damage = damages.has(file) ? repairUnderLock(home, file, sessionKind(id), machine) : null
+      if (damage !== null) damages.set(file, damage)
     }
   const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
-  if (sealed.length > 0) readIndex({ home, settings: work.settings, onDamage: () => {} })
+  if (mayRepair || sealed.length > 0) readIndex({ home, settings: work.settings, onDamage: () => {} })
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
   return {
     sessions: entries.length,
@@ -143,21 +137,14 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   }
 }
 
-function repaired(work: IndexWork, machine: Machine, entry: SessionEntry, damage: Damage): Damage {
-  const repair = (): Damage => {
-    const { session, damage: found } = repairSession(work.home, entry)
-    if (found === null) return damage
-    if (session !== null) addToIndex({ ...work, onSession: undefined }, entry)
-    return found
-  }
+/** Adds the checksum to a file; false if another process has it. */
+function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine: Machine): boolean {
   try {
-    return underLock(lockPathOf(entry), machine, repair, ({ pid, host }) => ({
-      ...damage,
-      done: `Nothing was changed: process ${pid} on ${sanitize(host)} is recording it.`,
-    }))
-  } catch {
-    // If a lock cannot be written, nothing else can.
-    return damage
+    changeStored(home, file, kind, machine, (same) => same)
+    return true
+  } catch (error) {
+    if (error instanceof LogbookError) return false
+    throw error
   }
 }
 
@@ -183,33 +170,20 @@ function ownTextProblems(home: string): Damage[] {
   })
 }
 
-/** Adds the checksum to a session; false if it is being recorded. */
-function isSealedNow(home: string, entry: SessionEntry, machine: Machine): boolean {
-  const seal = (): boolean => {
-    const { session, damage } = loadSession(home, entry)
-    if (session === null || damage !== null) return false
-    writeDurably(entry.path, printSession(session), true)
-    return true
-  }
-  return underLock(lockPathOf(entry), machine, seal, () => false)
-}
-
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the
  * other, the longer one becomes the session; else both are kept. */
-function keptBesideIn(home: string, machine: Machine, mayRepair: boolean): Damage[] {
-  return keptBeside(home).map((path) => {
-    const damage = resultsBeside(home, path)
-    if (!mayRepair) return damage
-    const entry = sessionEntriesOf(home).find((each) => path.startsWith(`${each.path}.kept-`))
-    const kept = readSession(readTextFile(path) ?? '', null)
-    if (entry === undefined || 'wrong' in kept) return damage
-    const merge = (): Damage => {
-      const done = together(home, entry, loadSession(home, entry).session, kept.session)
-      rmSync(path)
-      return { ...damage, done }
-    }
-    return underLock(lockPathOf(entry), machine, merge, () => damage)
-  })
+function merged(home: string, path: string, machine: Machine): Damage {
+  const damage = resultsBeside(path)
+  const file = join(home, path)
+  const entry = sessionEntriesOf(home).find((each) => file.startsWith(`${each.path}.kept-`))
+  const kept = readSession(readTextFile(file) ?? '', null)
+  if (entry === undefined || 'wrong' in kept) return damage
+  const merge = (): Damage => {
+    const done = together(home, entry, loadSession(home, entry).value, kept.value)
+    rmSync(file)
+    return { ...damage, done }
+  }
+  return underLock(lockPathOf(entry), machine, merge, () => damage)
 }
 
 function together(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
@@ -268,15 +242,13 @@ function disorderOf(session: Session): string | null {
 }
 
 /** Files among the sessions whose names are not those of sessions. */
-function unknownFiles(home: string): Damage[] {
+function unknownFiles(home: string, paths: readonly string[]): Damage[] {
   const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
-  return [sessionsFolderOf(home), ...yearFoldersOf(home)].flatMap((folder) =>
-    namesIn(home, folder, () => {})
-      .filter((name) => name.endsWith('.json') && !known.has(join(folder, name)))
-      .map((name) => ({
-        file: sanitize(relative(home, join(folder, name))),
-        wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
-        done: 'Nothing was changed.',
-      })),
-  )
+  return paths
+    .filter((path) => /^sessions\/.*\.json$/.test(path) && !known.has(join(home, path)))
+    .map((path) => ({
+      file: sanitize(path),
+      wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
+      done: 'Nothing was changed.',
+    }))
 }

@@ -1,5 +1,5 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
-import { judge } from '../figures/range.ts'
+import { judge } from '../figures/splits.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'

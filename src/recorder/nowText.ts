@@ -13,9 +13,8 @@ import {
 import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, shownLoadOf } from '../session/load.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { formatClock, formatClockSpan } from '../units/duration.ts'
+import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { type PaceUnit, paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
 import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 

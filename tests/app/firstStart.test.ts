@@ -3,11 +3,12 @@ import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
-import { attempt } from '../../src/app/attempt.ts'
 import { firstStart, samplesFolder } from '../../src/app/firstStart.ts'
-import { foodsIn } from '../../src/app/foods.ts'
 import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
+import { foodsIn } from '../../src/app/ownTexts.ts'
 import { signalWith } from '../../src/app/signal.ts'
+import type { Screens } from '../../src/app/stage.ts'
+import { attempt } from '../../src/logbook/errors.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
 import type { Shown } from '../../src/ui/screens/App.tsx'
@@ -23,15 +24,15 @@ function opened(logbook = join(temporaryFolder(), 'book')) {
   let shown: Shown | null = null
   const did: string[] = []
   if (!existsSync(logbook)) mkdirSync(logbook, { mode: 0o700 })
-  firstStart({
-    logbook,
-    show: (next) => {
+  const screens = {
+    logbook: { directory: logbook },
+    show: (next: Shown) => {
       shown = next
     },
     ring: () => void did.push('ring'),
-    quit: () => void did.push('quit'),
-    done: () => void did.push('done'),
-  })
+    leave: () => void did.push('quit'),
+  }
+  firstStart(screens as unknown as Screens, () => void did.push('done'))
   const text = () => {
     if (shown?.screen !== 'text') throw new Error(shown?.screen)
     return shown.given

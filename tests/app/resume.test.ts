@@ -112,7 +112,7 @@ describe('a recorder whose results cannot be saved', () => {
     if (closed.ok || closed.spill === null) throw new Error('it was saved')
     onTestFinished(() => rmSync(closed.spill?.path ?? '', { force: true }))
     const reading = readSession(readFileSync(closed.spill.path, 'utf8'), null)
-    expect('session' in reading && reading.session.events.map(({ type }) => type)).toEqual(
+    expect('value' in reading && reading.value.events.map(({ type }) => type)).toEqual(
       store.get().events.map(({ type }) => type),
     )
   })

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { decideAloud, speakerOf } from '../../src/app/openSpoken.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'
 import { momentAfter } from '../../src/session/clock.ts'
-import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { walkThrough } from '../day.ts'
 
 /* When a screen reader announces what a letter did: this program's own rule. */

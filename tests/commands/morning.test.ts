@@ -92,7 +92,7 @@ describe('pausebook morning', () => {
     await morning(logbook, '48 bpm')
     writeFileSync(join(logbook, 'mornings', '2020.json'), '{')
     expect((await morning(logbook, '--undo')).stderr).toBe(
-      'pausebook: mornings/2020.json: The file is not JSON. Nothing was changed.\n',
+      'pausebook: mornings/2020.json: The file is not JSON. Nothing was changed; there is no previous copy.\n',
     )
   })
 
@@ -102,7 +102,9 @@ describe('pausebook morning', () => {
     for (const name of ['2026.json', '2026.json.bak']) writeFileSync(join(logbook, 'mornings', name), '{')
     const { code, stderr } = await morning(logbook, '--undo')
     expect(code).toBe(1)
-    expect(stderr).toContain('mornings/2026.json: The file is not JSON. Nothing was changed.\n')
+    expect(stderr).toContain(
+      'mornings/2026.json: The file is not JSON. Nothing was changed; the previous copy (2026.json.bak) is damaged too: it is not JSON.\n',
+    )
     expect(stderr).toContain('Nothing was typed for')
   })
 
@@ -205,10 +207,12 @@ describe('pausebook morning', () => {
     expect(await runProgram(['progress', 'body'], { logbook, now })).toMatchObject({ code: 3 })
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified.stdout).toContain(
-      'mornings/2026.json: The file breaks off before its end. Nothing was changed; the previous copy, 2026.json.bak, is used.',
+      'mornings/2026.json: The file breaks off before its end. Nothing was changed; the previous copy (2026.json.bak) is used instead.',
     )
     const repaired = await runProgram(['verify', '--repair'], { logbook, now })
-    expect(repaired.stdout).toContain('Moved to 2026.json.damaged-1; restored the previous copy.')
+    expect(repaired.stdout).toContain(
+      'Moved to 2026.json.damaged-1; restored the previous copy (2026.json.bak).',
+    )
     expect((await runProgram(['verify'], { logbook, now })).stdout).toContain(
       'mornings/2026.json.damaged-1: This is a damaged file that an earlier repair moved here.',
     )

@@ -3,7 +3,7 @@ import { readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
-import { changeSettings, readSettings, settingsOf } from '../../src/logbook/settings.ts'
+import { changeSettings, readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { tell } from '../faults/harness.ts'
@@ -35,7 +35,7 @@ describe('the checksum of a session', () => {
     const digits = /"checksum": "([0-9a-f]{64})"/.exec(text)?.[1] ?? ''
     const zeroed = text.replace(digits, '0'.repeat(64))
     expect(createHash('sha256').update(zeroed).digest('hex')).toBe(digits)
-    expect(readSession(text, session.id)).toEqual({ session, isSealed: true })
+    expect(readSession(text, session.id)).toEqual({ value: session, isSealed: true })
   })
 
   it('detects every flipped bit', () => {
@@ -51,7 +51,7 @@ describe('the checksum of a session', () => {
         continue
       }
       const reading = readSession(decoded, session.id)
-      if ('session' in reading) expect.fail(`bit ${bit} was accepted`)
+      if ('value' in reading) expect.fail(`bit ${bit} was accepted`)
     }
     expect(flips).toBeGreaterThan(2000)
     tell(`${flips} flipped bits of a session, none accepted`)
@@ -65,7 +65,7 @@ describe('the checksum of a session', () => {
     }))
     const path = join(directory, 'settings.json')
     const bytes = readFileSync(path)
-    const right = settingsOf(bytes.toString('utf8')).settings
+    const right = readSettings(directory).settings
     writeFileSync(`${path}.bak`, bytes)
     let flips = 0
     for (const bit of bitsOf(bytes)) {

@@ -180,7 +180,7 @@ describe('a session file that', () => {
       {
         file: `sessions/2026/${basename(path)}`,
         wrong: 'The file breaks off before its end.',
-        done: `Nothing was changed; the previous copy (${basename(path)}.bak, 2 events) is shown instead. "pausebook verify --repair" restores it.`,
+        done: `Nothing was changed; the previous copy (${basename(path)}.bak, 2 events) is used instead. "pausebook verify --repair" restores it.`,
       },
     ])
     const file = openLogbook(directory).open(id)

@@ -5,8 +5,9 @@ import { describe, expect, it } from 'vitest'
 import { indexedOf } from '../../src/logbook/index.ts'
 import { Settings } from '../../src/logbook/model.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
-import { defaultSettings, settingsOf } from '../../src/logbook/settings.ts'
+import { defaultSettings, settingsKind } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { readStored } from '../../src/logbook/storedFile.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { fullSession } from './fullSession.ts'
@@ -92,11 +93,11 @@ describe('a hostile file', () => {
           return
         }
         taken += 1
-        indexedOf(reading.session, { equation: 'median', bodyMassKg: 68 })
-        expect(reading.session.id).toBe(session.id)
-        expect(stringsIn(reading.session).filter((text) => forbidden.test(text))).toEqual([])
-        const again = readSession(printSession(reading.session), session.id)
-        expect('session' in again && printSession(again.session)).toBe(printSession(reading.session))
+        indexedOf(reading.value, { equation: 'median', bodyMassKg: 68 })
+        expect(reading.value.id).toBe(session.id)
+        expect(stringsIn(reading.value).filter((text) => forbidden.test(text))).toEqual([])
+        const again = readSession(printSession(reading.value), session.id)
+        expect('value' in again && printSession(again.value)).toBe(printSession(reading.value))
       }),
       times(100),
     )
@@ -106,8 +107,8 @@ describe('a hostile file', () => {
   it('still gives settings', () => {
     fc.assert(
       fc.property(mutated(settingsText), (text) => {
-        const reading = settingsOf(text)
-        const { settings } = reading
+        const reading = readStored(text, settingsKind)
+        const settings = ('wrong' in reading ? reading.rest : reading.value) ?? defaultSettings
         expect(Settings.safeParse(settings).success).toBe(true)
         expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
         expect(stringsIn(settings).filter((text) => forbidden.test(text))).toEqual([])
@@ -155,7 +156,7 @@ describe('a hostile file', () => {
     const logbook = openLogbook(directory)
     const readAll = () => {
       logbook.index()
-      settingsOf(text)
+      readStored(text, settingsKind)
     }
     expect(workOf(readAll)).toBeLessThan(mostWork)
     expect(logbook.damages.length).toBeLessThanOrEqual(1)

@@ -1,18 +1,16 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { LogbookError } from '../../src/logbook/errors.ts'
+import { type Damage, LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
-import type { Damage } from '../../src/logbook/model.ts'
 import {
   addMorning,
   addMornings,
-  addToYear,
-  parseMornings,
+  morningsKind,
   printMornings,
   readMornings,
-  repairMornings,
 } from '../../src/logbook/mornings.ts'
+import { changeStored, loadStored, readStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
 import type { MorningEvent } from '../../src/plan/morningModel.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 
@@ -42,13 +40,14 @@ function logbookWith(files: Record<string, string | Buffer>): string {
 const beatsIn = (logbook: string) =>
   readMornings(logbook).mornings.map(({ restingHeartRate }) => restingHeartRate)
 const damagesIn = (logbook: string) => readMornings(logbook).damages as [Damage]
+const repaired = (logbook: string) => repairUnderLock(logbook, 'mornings/2026.json', morningsKind, machine)
 const namesIn = (logbook: string) => readdirSync(join(logbook, 'mornings')).sort()
 const unsealedText = JSON.stringify({ format: 1, events: [first] })
 
 describe('the mornings of a logbook', () => {
   it('are those of every year, in order, none without a folder, and reported in a file', () => {
     const logbook = temporaryFolder()
-    expect(readMornings(logbook)).toEqual({ mornings: [], typed: [], damages: [], unsealed: [] })
+    expect(readMornings(logbook)).toEqual({ mornings: [], typed: [], damages: [] })
     addMornings(logbook, [second, old, first], machine)
     expect(beatsIn(logbook)).toEqual([50, 49, 48])
     expect(namesIn(logbook)).toEqual(['2025.json', '2026.json'])
@@ -93,18 +92,16 @@ describe('the mornings of a logbook', () => {
             file: 'mornings/2026.json',
             wrong,
             done: isRuined
-              ? 'Nothing was changed; the previous copy, 2026.json.bak, is used. "pausebook verify --repair" restores it.'
+              ? 'Nothing was changed; the previous copy (2026.json.bak) is used instead. "pausebook verify --repair" restores it.'
               : 'Nothing was changed.',
           },
         ],
-        unsealed: [],
       })
       expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
-      const advice = isRuined
-        ? '"pausebook verify --repair" restores the previous copy'
-        : 'Correct it or move it away'
-      const refused = `mornings/2026.json ${wrong.replace('The file ', '')} ${advice}; nothing was changed.`
-      expect(() => addMorning(logbook, second)).toThrow(new LogbookError('damaged', refused))
+      expect(() => addMorning(logbook, second)).toThrow(LogbookError)
+      expect(() => addMorning(logbook, second)).toThrow(
+        `mornings/2026.json: ${wrong} Nothing was changed${isRuined ? '; the previous copy' : '. Correct it or move it away.'}`,
+      )
       expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
     },
   )
@@ -112,21 +109,22 @@ describe('the mornings of a logbook', () => {
   it('are left alone if the copy before them is ruined as well', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
     const [damage] = damagesIn(logbook)
-    expect(damage.done).toBe('Nothing was changed.')
-    expect(repairMornings(logbook, damage, machine)).toEqual(damage)
+    expect(damage.done).toBe(
+      'Nothing was changed; the previous copy (2026.json.bak) is damaged too: it is not JSON.',
+    )
+    expect(repaired(logbook)).toEqual(damage)
   })
 
   it('are reported if their file is gone and the copy before it is ruined, which is then left alone', () => {
     const logbook = logbookWith({ '2026.json.bak': '' })
-    const gone = 'is gone, and the previous copy (2026.json.bak) is empty.'
+    const done = 'Nothing was changed; the previous copy (2026.json.bak) is damaged too: it is empty.'
     expect(readMornings(logbook)).toEqual({
       mornings: [],
       typed: [],
-      damages: [{ file: 'mornings/2026.json', wrong: `The file ${gone}`, done: 'Nothing was changed.' }],
-      unsealed: [],
+      damages: [{ file: 'mornings/2026.json', wrong: 'The file is gone.', done }],
     })
     expect(() => addMorning(logbook, first)).toThrow(
-      `mornings/2026.json ${gone} Correct it or move it away; nothing was changed.`,
+      `mornings/2026.json: The file is gone. ${done} Correct it or move it away.`,
     )
     expect(namesIn(logbook)).toEqual(['2026.json.bak'])
     rmSync(join(logbook, 'mornings', '2026.json.bak'))
@@ -139,11 +137,8 @@ describe('the mornings of a logbook', () => {
     expect(beatsIn(logbook)).toEqual([49])
     const [damage] = damagesIn(logbook)
     expect(damage.wrong).toBe('The file is gone.')
-    expect(repairMornings(logbook, damage, machine)).toEqual({
-      ...damage,
-      done: 'Restored the previous copy.',
-    })
-    expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
+    expect(repaired(logbook)).toEqual({ ...damage, done: 'Restored the previous copy (2026.json.bak).' })
+    expect(damagesIn(logbook)).toEqual([])
   })
 
   it('get back the copy before a ruined file, or their checksum, on request', () => {
@@ -152,33 +147,31 @@ describe('the mornings of a logbook', () => {
       '2026.json': '{',
       '2026.json.bak': printMornings([first]),
     })
-    expect(readMornings(logbook).unsealed).toEqual(['mornings/2025.json'])
-    addToYear(logbook, 'mornings/2025.json', [], machine)
-    const [damage] = damagesIn(logbook)
-    expect(repairMornings(logbook, damage, machine).done).toBe(
-      'Moved to 2026.json.damaged-1; restored the previous copy.',
+    const isSealed = () => loadStored(logbook, 'mornings/2025.json', morningsKind).isSealed
+    expect(isSealed()).toBe(false)
+    changeStored(logbook, 'mornings/2025.json', morningsKind, machine, (same) => same)
+    expect(isSealed()).toBe(true)
+    expect(repaired(logbook)?.done).toBe(
+      'Moved to 2026.json.damaged-1; restored the previous copy (2026.json.bak).',
     )
     expect(beatsIn(logbook)).toEqual([49, 49])
-    expect(readMornings(logbook)).toMatchObject({ damages: [], unsealed: [] })
+    expect(damagesIn(logbook)).toEqual([])
     expect(existsSync(join(logbook, 'mornings', '2025.json.bak'))).toBe(true)
   })
 
   it('say why they cannot be repaired', () => {
     const logbook = logbookWith({ '2026.json': '{', '2026.json.bak': printMornings([first]) })
     mkdirSync(join(logbook, 'mornings', '2026.json.lock'))
-    const [damage] = damagesIn(logbook)
-    expect(repairMornings(logbook, damage, machine).done).toMatch(/^Nothing was changed: The lock .*\.$/)
-    const file = join(temporaryFolder(), 'file')
-    writeFileSync(file, '')
-    const [unlisted] = damagesIn(file)
-    expect(repairMornings(file, unlisted, machine)).toEqual(unlisted)
+    expect(repaired(logbook)?.done).toMatch(
+      /^It could not be repaired: The lock .*\. Remove it\. Nothing was changed\.$/,
+    )
   })
 
   it('are saved year by year, and an error says which are', () => {
     const logbook = logbookWith({ '2026.json': '' })
     const both = () => addMornings(logbook, [second, old], machine)
     expect(both).toThrow(
-      'mornings/2026.json is empty. Correct it or move it away; nothing was changed. Saved are 2025.',
+      'mornings/2026.json: The file is empty. Nothing was changed; there is no previous copy. Correct it or move it away. Saved are 2025.',
     )
     expect(both).toThrow(LogbookError)
     expect(beatsIn(logbook)).toEqual([50])
@@ -201,11 +194,11 @@ describe('the text of a year of mornings', () => {
   it('has one morning a line and its checksum', () => {
     const text = printMornings([first, second])
     expect(text.split('\n')).toHaveLength(9)
-    expect(parseMornings(text)).toEqual({ events: [first, second], isSealed: true })
-    expect(parseMornings(unsealedText)).toEqual({ events: [first], isSealed: false })
+    expect(readStored(text, morningsKind)).toEqual({ value: [first, second], isSealed: true })
+    expect(readStored(unsealedText, morningsKind)).toEqual({ value: [first], isSealed: false })
     const note = { ...first, values: { note: 'wind\u001b' } }
-    expect(parseMornings(JSON.stringify({ format: 1, events: [note] }))).toMatchObject({
-      events: [{ values: { note: 'wind\uFFFD' } }],
+    expect(readStored(JSON.stringify({ format: 1, events: [note] }), morningsKind)).toMatchObject({
+      value: [{ values: { note: 'wind\uFFFD' } }],
     })
   })
 })

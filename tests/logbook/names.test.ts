@@ -2,7 +2,16 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
-import { isSessionName } from '../../src/logbook/logbookFiles.ts'
+import {
+  findSession,
+  isKeptBeside,
+  isLogbook,
+  isSessionName,
+  pathsIn,
+  sessionEntriesOf,
+  versionId,
+  versionOf,
+} from '../../src/logbook/logbookFiles.ts'
 import {
   addOwnText,
   addPrescription,
@@ -12,14 +21,6 @@ import {
   prescriptionsIn,
   readOwnText,
 } from '../../src/logbook/ownTexts.ts'
-import {
-  findSession,
-  isLogbook,
-  keptBeside,
-  sessionEntriesOf,
-  versionId,
-  versionOf,
-} from '../../src/logbook/sessionName.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
 
@@ -137,7 +138,7 @@ describe('the sessions of a folder', () => {
   it('have beside them the results that a recorder kept, under a number', () => {
     const name = 'sessions/2026/2026-11-26-abcdef.json.kept-'
     const home = folder(`${name}1`, `${name}12`, `${name}1.tmp`, `${name}x`, 'sessions/2026/abc.kept-1')
-    expect(keptBeside(home).sort()).toEqual([join(home, `${name}1`), join(home, `${name}12`)])
+    expect(pathsIn(home).filter(isKeptBeside).sort()).toEqual([`${name}1`, `${name}12`])
   })
 
   it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {

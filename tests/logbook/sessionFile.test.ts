@@ -62,7 +62,7 @@ function recordingIn(home: string, known?: Session, whenClosed = () => {}) {
 
 const eventsIn = (path: string) => {
   const reading = readSession(readFileSync(path, 'utf8'), null)
-  return 'session' in reading ? reading.session.events : []
+  return 'value' in reading ? reading.value.events : []
 }
 
 describe('a session that is recorded', () => {
@@ -262,19 +262,20 @@ describe('a session that is loaded', () => {
   it('is the copy before a ruined file, of which the number of events is named', () => {
     const home = temporaryFolder()
     const done = (...events: SessionEvent[]) => loadSession(home, ruinedIn(home, ...events)).damage?.done
-    expect(done()).toContain('(2026-11-26-abcdef2345.json.bak, 1 event) is shown instead')
-    expect(done(setRecorded(1))).toContain('.json.bak, 2 events) is shown instead')
+    expect(done()).toContain('(2026-11-26-abcdef2345.json.bak, 1 event) is used instead')
+    expect(done(setRecorded(1))).toContain('.json.bak, 2 events) is used instead')
     const entry = entryIn(home)
     writeFileSync(entry.path, '')
     writeFileSync(`${entry.path}.bak`, 'also ruined')
     expect(loadSession(home, entry)).toEqual({
-      session: null,
+      value: null,
       damage: {
         file: 'sessions/2026/2026-11-26-abcdef2345.json',
         wrong: 'The file is empty.',
-        done: 'Nothing was changed; there is no previous copy.',
+        done: 'Nothing was changed; the previous copy (2026-11-26-abcdef2345.json.bak) is damaged too: it is not JSON.',
       },
-      isSealed: false,
+      isSealed: true,
+      repair: null,
     })
   })
 
@@ -283,7 +284,7 @@ describe('a session that is loaded', () => {
     const entry = ruinedIn(home)
     writeFileSync(entry.path, '{"format": 2}')
     expect(loadSession(home, entry)).toMatchObject({
-      session: null,
+      value: null,
       damage: { done: 'Nothing was changed.' },
     })
   })
@@ -302,7 +303,7 @@ describe('a session that is loaded', () => {
     copyFileSync(entry.path, `${long.path}.bak`)
     writeFileSync(long.path, '')
     expect(repairSession(home, long).damage?.done).toBe(
-      'It could not be moved (ENAMETOOLONG) and is unchanged.',
+      'It could not be repaired: the system says ENAMETOOLONG. Nothing was changed.',
     )
     expect(readdirSync(dirname(entry.path)).filter((name) => name.endsWith('.tmp'))).toEqual([])
   })

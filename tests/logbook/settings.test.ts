@@ -3,16 +3,17 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
-import type { Damage } from '../../src/logbook/model.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import {
   bodyMassOn,
   changeSettings,
   defaultSettings,
   readSettings,
-  repairSettings,
+  settingsFile,
+  settingsKind,
 } from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
+import { loadStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
@@ -20,12 +21,13 @@ import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 
 const today = '2026-11-26'
-const damage: Damage = { file: 'settings.json', wrong: 'The file is empty.', done: 'Nothing was changed.' }
+const repaired = (folder: string) => repairUnderLock(folder, settingsFile, settingsKind, thisMachine())
+const isSealed = (folder: string) => loadStored(folder, settingsFile, settingsKind).isSealed
 
 describe('settings', () => {
   it('have their defaults if they were never set, and no file is created for them', () => {
     const folder = join(temporaryFolder(), 'logbook')
-    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null, isSealed: true })
+    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null })
     expect(existsSync(folder)).toBe(false)
   })
 
@@ -287,7 +289,7 @@ describe('a damaged settings file', () => {
     [
       '{"format": 2}',
       'The file is of format 2, written by a newer program; this one reads format 1.',
-      'Nothing was changed; the readable settings are used.',
+      'Nothing was changed; defaults are used.',
     ],
     [
       '{"format": 1, "equation": "mine"}',
@@ -303,7 +305,6 @@ describe('a damaged settings file', () => {
     expect(readSettings(damaged(text))).toEqual({
       settings: defaultSettings,
       damage: { file: 'settings.json', wrong, done },
-      isSealed: true,
     })
   })
 
@@ -318,7 +319,9 @@ describe('a damaged settings file', () => {
   it('is replaced by its previous copy', () => {
     const { settings, damage } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
     expect(settings.advice).toBe(false)
-    expect(damage?.done).toBe('Nothing was changed; the previous copy, settings.json.bak, is used.')
+    expect(damage?.done).toBe(
+      'Nothing was changed; the previous copy (settings.json.bak) is used instead. "pausebook verify --repair" restores it.',
+    )
   })
 
   it('loses only the invalid value', () => {
@@ -333,14 +336,13 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder)).toEqual({
       settings: { ...defaultSettings, advice: false },
       damage: null,
-      isSealed: true,
     })
   })
 
   it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
-      `The file is of format 2, written by a newer program; this one reads format 1. ${join(folder, 'settings.json')} is unchanged; repair it or move it away.`,
+      'settings.json: The file is of format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used. Correct it or move it away.',
     )
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
   })
@@ -361,19 +363,20 @@ describe('a damaged settings file', () => {
       damage: {
         file: 'settings.json',
         wrong: 'The file is gone.',
-        done: 'Nothing was changed; the previous copy, settings.json.bak, is used.',
+        done: 'Nothing was changed; the previous copy (settings.json.bak) is used instead. "pausebook verify --repair" restores it.',
       },
-      isSealed: true,
     })
     const folder = damaged('', backup)
     writeFileSync(join(folder, 'settings.json'), Buffer.from([0xff, 0xfe]))
     expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
+    const defaultsUsed = (why: string) =>
+      `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used.`
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
-    expect(readSettings(folder).damage?.done).toBe('Nothing was changed; defaults are used.')
+    expect(readSettings(folder).damage?.done).toBe(defaultsUsed('wrong: advice is not true or false'))
     rmSync(join(folder, 'settings.json.bak'))
     mkdirSync(join(folder, 'settings.json.bak'))
-    expect(readSettings(folder).damage?.done).toBe('Nothing was changed; defaults are used.')
+    expect(readSettings(folder).damage?.done).toBe(defaultsUsed('a folder'))
   })
 
   it('has the usual bar and plates instead of ones of which no load can be made', () => {
@@ -391,22 +394,22 @@ describe('a damaged settings file', () => {
 
   it.each(['{"format": 2}', '{"format": 1}'])('is not repaired if it is newer or sound: %s', (text) => {
     const folder = damaged(text)
-    expect(repairSettings(folder, damage, thisMachine())).toEqual(damage)
+    expect(repaired(folder)).toEqual(readSettings(folder).damage)
     expect(readdirSync(folder)).toEqual(['settings.json'])
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe(text)
   })
 
   it('says whether it has its checksum', () => {
-    expect(readSettings(damaged('{"format": 1}')).isSealed).toBe(false)
-    expect(readSettings(temporaryFolder()).isSealed).toBe(true)
-    expect(readSettings(damaged('')).isSealed).toBe(true)
-    expect(readSettings(damaged('{"format": 1, "advice": 7}')).isSealed).toBe(true)
+    expect(isSealed(damaged('{"format": 1}'))).toBe(false)
+    expect(isSealed(temporaryFolder())).toBe(true)
+    expect(isSealed(damaged(''))).toBe(true)
+    expect(isSealed(damaged('{"format": 1, "advice": 7}'))).toBe(true)
     const unreadable = temporaryFolder()
     mkdirSync(join(unreadable, 'settings.json'))
-    expect(readSettings(unreadable).isSealed).toBe(true)
+    expect(isSealed(unreadable)).toBe(true)
     const folder = temporaryFolder()
     changeSettings(folder, (settings) => settings)
-    expect(readSettings(folder).isSealed).toBe(true)
+    expect(isSealed(folder)).toBe(true)
     writeFileSync(
       join(folder, 'settings.json'),
       readFileSync(join(folder, 'settings.json'), 'utf8').replace('true', 'false'),
@@ -418,11 +421,10 @@ describe('a damaged settings file', () => {
 
   it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
-    expect(repairSettings(folder, damage, thisMachine()).done).toMatch(/^Moved to settings\.json\.damaged-1;/)
+    expect(repaired(folder)?.done).toBe('Moved to settings.json.damaged-1; restored the readable settings.')
     expect(readSettings(folder)).toEqual({
       settings: { ...defaultSettings, advice: false },
       damage: null,
-      isSealed: true,
     })
   })
 })
@@ -461,10 +463,9 @@ describe('settings that cannot be saved', () => {
     const folder = temporaryFolder()
     writeFileSync(join(folder, 'settings.json'), '')
     failing('linkSync', 'EROFS')
-    expect(repairSettings(folder, damage, thisMachine())).toEqual({
-      ...damage,
-      done: 'It could not be moved: the disk is read-only. Nothing was changed.',
-    })
+    expect(repaired(folder)?.done).toBe(
+      'It could not be repaired: the disk is read-only. Nothing was changed.',
+    )
   })
 
   it('are as they were if the change is refused, whatever it throws', () => {

@@ -2,17 +2,8 @@ import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
-import {
-  clipped,
-  printableValueOf,
-  readObject,
-  readTextFile,
-  sealed,
-  sealOf,
-  textOf,
-  tooLargeIn,
-  zeros,
-} from '../../src/logbook/text.ts'
+import { readObject, sealed, sealOf, zeros } from '../../src/logbook/storedFile.ts'
+import { clipped, printableValueOf, readTextFile, textOf, tooLargeIn } from '../../src/logbook/text.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'

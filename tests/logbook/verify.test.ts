@@ -99,7 +99,7 @@ describe('pausebook verify', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout.split('\n')).toEqual([
       '4 sessions read, 1 sound, with 3 events. Index rebuilt.',
-      'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the readable settings, or else the previous copy or the defaults.',
+      'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the defaults.',
       'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). Nothing was changed.',
       `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both are unchanged, and only that one counts.`,
       `${name(second.path)}: The file is of format 2, written by a newer program; this one reads format 1. Nothing was changed.`,
@@ -120,8 +120,8 @@ describe('pausebook verify', () => {
       events: 5,
       damages: [
         { file: 'settings.json.damaged-1' },
-        { file: 'sessions/2026/notes.json' },
         { file: `${name(first.path)}.damaged-1` },
+        { file: 'sessions/2026/notes.json' },
         {},
         {},
       ],
@@ -150,7 +150,8 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
     const file = logbook.open(files[0].id)
     writeFileSync(file.path, '')
     const { stdout } = await verify(directory, '--repair')
-    expect(stdout).toContain(`The file is empty. Nothing was changed: process ${process.pid} on `)
+    expect(stdout).toContain(`is in use by process ${process.pid} on `)
+    expect(stdout).toContain('Nothing was changed.\n')
     expect(readFileSync(file.path, 'utf8')).toBe('')
     file.close()
   })
@@ -241,7 +242,7 @@ describe('a verification', () => {
     }))
   const eventsIn = (path: string) => {
     const reading = readSession(readFileSync(path, 'utf8'), null)
-    return 'session' in reading ? reading.session.events.length : 0
+    return 'value' in reading ? reading.value.events.length : 0
   }
 
   it('names a session of which the index has other figures for the same file, and no other', () => {

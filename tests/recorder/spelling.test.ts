@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { comparable, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 

@@ -6,7 +6,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
 import { historyContent, progressContent } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/stage.ts'
-import { todayGiven } from '../../src/app/todayActions.ts'
+import { todayGiven } from '../../src/app/today.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
@@ -86,15 +86,13 @@ const screens: Record<string, () => ReactNode> = {
     const show = (shown: Shown) => {
       if (shown.screen === 'text') first = <TextScreen {...shown.given} />
     }
-    firstStart({ logbook: weeks, show, ring: () => {}, quit: () => {}, done: () => {} })
+    firstStart({ logbook: { directory: weeks }, show } as unknown as Screens, () => {})
     return first
   },
   today: () => <Today given={todays(weeks)} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
-      text={(full, columns) =>
-        summaryText(walkedThursday(), { equation: 'median' }, { full, bars: true, columns })
-      }
+      text={(full, columns) => summaryText(walkedThursday(), { equation: 'median' }, { full, columns })}
       copy={() => {}}
       next={() => null}
       leave={() => {}}

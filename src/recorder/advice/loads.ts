@@ -1,7 +1,14 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import { isSameItem, isSet, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
+import {
+  isSameItem,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../../session/load.ts'
 import { isPainNoted } from '../../session/pain.ts'
@@ -42,7 +49,7 @@ export function loadAdvice({ state, context }: RecorderModel): string | null {
   const pain = isPainNoted(state)
   const advice = nextLoad({
     load: load.value,
-    reps: repsOf(next.dose),
+    reps: leastReps(next.dose),
     rpe,
     failed,
     target: last.step.rpe,
@@ -60,11 +67,8 @@ export function loadAdvice({ state, context }: RecorderModel): string | null {
   return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
 }
 
-function repsOf(dose: SetStep['dose']): number | null {
-  if (dose.kind === 'atLeast') return dose.reps
-  if (dose.kind === 'reps') return dose.from
-  if (dose.kind !== 'cluster') return null
-  return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 1 : group), 0)
+function leastReps(dose: SetStep['dose']): number | null {
+  return ['reps', 'atLeast', 'cluster'].includes(dose.kind) ? repsOf(dose, 1) : null
 }
 
 /** A load of at most 70 % of the maximum, as written or as far as the maximum is known. */

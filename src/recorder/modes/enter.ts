@@ -1,5 +1,6 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { printEntry } from '../../session/entry/print.ts'
@@ -210,16 +211,19 @@ function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }
 }
 
 /** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
- * clock runs: `hr 150` soon after the start, the time of the repeat before. */
-function intervalTooEarly({ model, step, answer, isUnderWay, prompt }: Situation): Asked | null {
-  if (!isUnderWay || step.kind !== 'interval' || answer?.kind !== 'interval') return null
+ * clock runs: `hr 150` soon after the start, the time of the repeat before. Before it begins, `hr 150` alone. */
+function intervalTooEarly(situation: Situation): Asked | null {
+  const { model, step, typed, answer, isUnderWay, prompt } = situation
+  if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
-  if (seconds !== null && seconds <= clock + handIsLate) return null
+  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + handIsLate : !isEffortAlone(typed)
+  if (isPossible) return null
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   const what = text.startsWith('done') ? `it as ${text}` : text
   const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
-  return { question: `${title} is at ${formatClock(clock)}. Save ${what}`, text, mayCorrect: true }
+  const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'
+  return { question: `${title} ${where}. Save ${what}`, text, mayCorrect: true }
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */

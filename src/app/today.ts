@@ -1,36 +1,29 @@
+import { attempt, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
 import { withLastLoads } from '../prescription/plannedLoads.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Choice, OnToday, TodayGiven } from '../ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
-import { attempt, messageOf } from './attempt.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
 import { editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { morningScreen } from './morning.ts'
 import { showHistory, showProgress } from './overWeeks.ts'
-import { plannedText } from './planned.ts'
-import {
-  beginRecording,
-  closeAsItIs,
-  type Recording,
-  type RecordingTools,
-  readDay,
-  resumeRecording,
-} from './recording.ts'
+import { plannedText, readDay } from './ownTexts.ts'
+import { beginRecording, closeAsItIs, type Recording, recordingTools, resumeRecording } from './recording.ts'
 import type { Screens } from './stage.ts'
 
 type ChoiceOf<Kind> = Extract<Choice, { kind: Kind }>
+
+/** Shows the recorder. */
+export type ShowRecording = (begun: Recording) => void
 
 interface Given {
   /** The folder of the sample days; null without. */
   samples: string | null
   env: Readonly<Record<string, string | undefined>>
-  /** What a recording needs. @param except the id of the session itself */
-  tools: (except?: string) => RecordingTools
-  /** Shows the recorder. */
-  record: (begun: Recording) => void
+  record: ShowRecording
   /** Called once the sessions for the first screen are read. */
   screenComes: () => void
 }
@@ -86,8 +79,8 @@ function keysOf(chosen: Choice, screens: Screens, given: Given, screen: OnToday)
     : keysOfLeft(chosen, screens, given, screen)
 }
 
-function keysOfDay({ path, sample }: ChoiceOf<'day'>, screens: Screens, given: Given): ScreenKey[] {
-  const open = () => showDay(path, screens, given)
+function keysOfDay({ path, sample }: ChoiceOf<'day'>, screens: Screens, { record }: Given): ScreenKey[] {
+  const open = () => showDay(path, screens, record)
   const edit = () =>
     sample
       ? 'a sample stays as it is: n writes a day like it'
@@ -112,23 +105,23 @@ function keysOfDay({ path, sample }: ChoiceOf<'day'>, screens: Screens, given: G
 /** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
 function keysOfLeft(
   { id, recordedBy }: ChoiceOf<'unfinished'>,
-  { logbook }: Screens,
-  { tools, record }: Given,
+  screens: Screens,
+  { record }: Given,
   { reload }: OnToday,
 ): ScreenKey[] {
-  const resume = () => attempt(() => record(resumeRecording(id, tools(id))))
+  const resume = () => attempt(() => record(resumeRecording(id, recordingTools(screens, id))))
   const after = (problem: string | null, done: string) => {
     reload()
     return problem ?? done
   }
   const close = () =>
     after(
-      attempt(() => closeAsItIs(logbook, id)),
+      attempt(() => closeAsItIs(screens.logbook, id)),
       'closed as it was',
     )
   const remove = () =>
     after(
-      attempt(() => logbook.open(id).discard()),
+      attempt(() => screens.logbook.open(id).discard()),
       'deleted',
     )
   const goOn: ScreenKey = {
@@ -200,17 +193,17 @@ function keysOfAll(screens: Screens, { say }: OnToday): ScreenKey[] {
       acts: { m: morning },
     },
     { ...signalKey(() => screens.ring('long')), isNamed: 'page' },
-    { key: 'q', label: 'quit', does: 'quits', acts: { q: () => screens.terminal.exit() } },
+    { key: 'q', label: 'quit', does: 'quits', acts: { q: screens.leave } },
   ]
 }
 
 /** Shows a day as it will be done, to begin it. Returns why it cannot be read. */
-function showDay(path: string, screens: Screens, { tools, record }: Given): string | null {
-  const { settings, earlier } = tools()
+function showDay(path: string, screens: Screens, record: ShowRecording): string | null {
+  const { settings, earlier } = recordingTools(screens)
   const day = readDay(path, readingDefaultsOf(settings, earlier))
   if ('message' in day) return day.message
   const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
-  const begin = () => attempt(() => record(beginRecording(day.prescription, tools())))
+  const begin = () => attempt(() => record(beginRecording(day.prescription, recordingTools(screens))))
   const checked = screens.commands.check(prescription, settings, earlier.maxima)
   screens.show({
     screen: 'text',

@@ -1,0 +1,288 @@
+import { basename, dirname, join } from 'node:path'
+import type { Fault, Shapes } from '../validate/faults.ts'
+import { faultsIn, faultWords } from '../validate/faults.ts'
+import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
+import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { underLockOrRefuse, withLock } from './lock.ts'
+import type { Machine } from './machine.ts'
+import { clipped, printableValueOf, readTextFile, sumOf, UnreadableFile } from './text.ts'
+
+/* What the settings, a year of mornings and a session share: each is one JSON object with its format and its checksum,
+ * written durably, with its previous copy beside it as NAME.bak. */
+
+/** A kind of stored file. @typeParam T what a file holds */
+export interface StoredKind<T> {
+  /** What it holds, as messages name it: "a session". */
+  what: string
+  /** The newest format that this program reads. */
+  format: number
+  /** The value of an object whose checksum is right, or what is wrong with it. */
+  read(content: Record<string, unknown>): { value: T } | Wrong<T>
+  print(value: T): string
+  /** How much a copy holds, for messages: "2 events". */
+  sizeOf?(value: T): string
+  /** What counts without a file; null if a missing file is damage. */
+  absent: T | null
+  /** What is absent counts, and may be written, also in place of what nobody can read. */
+  hasDefaults?: true
+}
+
+/** Why a stored file cannot be read. */
+export interface Wrong<T = never> {
+  /** The end of a sentence: "is empty". */
+  wrong: string
+  /** A disk or another program did it, not a person, so the previous copy counts. */
+  isRuined?: boolean
+  /** A newer version of this program can read it. */
+  isNewer?: boolean
+  /** What could be read all the same. */
+  rest?: T
+}
+
+/** What a text holds, or what is wrong with it. `isSealed`: it has the right checksum. */
+export type Reading<T> = { value: T; isSealed: boolean } | Wrong<T>
+
+/** Parses the text of a stored file. */
+export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
+  const read = readObject(text, kind.what)
+  if (typeof read === 'string') return { wrong: read, isRuined: true }
+  // Check the checksum first: a flipped bit in the format would look like a newer program's.
+  const seal = sealOf(text, read)
+  if (seal === 'wrong')
+    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
+  const { checksum, ...content } = read
+  const { format } = content
+  if (typeof format === 'number' && Number.isInteger(format) && format > kind.format)
+    return {
+      wrong: `is of format ${format}, written by a newer program; this one reads format ${kind.format}`,
+      isNewer: true,
+    }
+  const reading = kind.read(content)
+  return 'wrong' in reading ? reading : { ...reading, isSealed: seal === 'right' }
+}
+
+export interface Loaded<T> {
+  /** What counts: the file, its previous copy, or what could be read. Null if nothing could. */
+  value: T | null
+  /** Null if the file is sound, or missing and may be. */
+  damage: Damage | null
+  /** The file has its checksum; also true if it is missing or damaged. */
+  isSealed: boolean
+  /** What a repair writes instead of a damaged file, and its name in a message; null if the file has to stay. */
+  repair: { value: T; what: string } | null
+}
+
+/** Reads a stored file without changing anything. If it is ruined or gone, its previous copy counts. */
+export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): Loaded<T> {
+  const path = join(home, file)
+  const read = readAt(path, kind)
+  if (read !== null && !('wrong' in read)) return { ...read, damage: null, repair: null }
+  const isLost = read === null || read.isRuined === true
+  const copy = isLost ? readAt(backupOf(path), kind) : null
+  if (read === null && copy === null && kind.absent !== null)
+    return { value: kind.absent, damage: null, isSealed: true, repair: null }
+  const { repair, used } = insteadOf(basename(path), kind, read, copy)
+  const damage = {
+    file,
+    wrong: `The file ${read?.wrong ?? 'is gone'}.`,
+    done: used === null ? 'Nothing was changed.' : `Nothing was changed; ${used}`,
+  }
+  return { value: repair?.value ?? kind.absent, damage, isSealed: true, repair }
+}
+
+/** What counts instead of a damaged file, as the end of a sentence, and what a repair writes.
+ * @param read the file; null if it is gone
+ * @param copy null if there is none, or if it does not count */
+function insteadOf<T>(
+  name: string,
+  kind: StoredKind<T>,
+  read: Wrong<T> | null,
+  copy: Reading<T> | null,
+): { repair: Loaded<T>['repair']; used: string | null } {
+  if (copy !== null && !('wrong' in copy)) {
+    const size = kind.sizeOf === undefined ? '' : `, ${kind.sizeOf(copy.value)}`
+    const what = `the previous copy (${name}.bak${size})`
+    return {
+      repair: { value: copy.value, what },
+      used: `${what} is used instead. "pausebook verify --repair" restores it.`,
+    }
+  }
+  if (read?.rest !== undefined) {
+    const what = `the readable ${kind.what}`
+    return { repair: { value: read.rest, what }, used: `${what} are used.` }
+  }
+  const isLost = read === null || read.isRuined === true
+  const copyText = copy === null ? null : `the previous copy (${name}.bak) is damaged too: it ${copy.wrong}`
+  if (kind.hasDefaults && kind.absent !== null)
+    return {
+      repair: isLost ? { value: kind.absent, what: 'the defaults' } : null,
+      used: `${copyText === null ? '' : `${copyText}; `}defaults are used.`,
+    }
+  if (!isLost) return { repair: null, used: null }
+  return { repair: null, used: `${copyText ?? 'there is no previous copy'}.` }
+}
+
+/** Loads a file and repairs what it can: the damaged file is kept under another name. The caller holds its lock.
+ * @returns what it loaded, with the damage as it was and what was done */
+export function repairStored<T>(home: string, file: string, kind: StoredKind<T>): Loaded<T> {
+  const loaded = loadStored(home, file, kind)
+  const { damage, repair } = loaded
+  if (damage === null || repair === null) return loaded
+  try {
+    const aside = replaceDamaged(join(home, file), kind.print(repair.value))
+    const moved = aside === null ? 'Restored' : `Moved to ${aside}; restored`
+    return { ...loaded, damage: { ...damage, done: `${moved} ${repair.what}.` } }
+  } catch (error) {
+    return { ...loaded, damage: { ...damage, done: unrepaired(error) } }
+  }
+}
+
+/** As `repairStored`, but takes the lock.
+ * @returns null if the file is sound */
+export function repairUnderLock<T>(
+  home: string,
+  file: string,
+  kind: StoredKind<T>,
+  machine: Machine,
+): Damage | null {
+  try {
+    return underLockOrRefuse(`The file ${file}`, `${join(home, file)}.lock`, machine, () =>
+      repairStored(home, file, kind),
+    ).damage
+  } catch (error) {
+    const { damage } = loadStored(home, file, kind)
+    return damage === null ? null : { ...damage, done: unrepaired(error) }
+  }
+}
+
+function unrepaired(error: unknown): string {
+  return `It could not be repaired: ${reasonOf(error)}. Nothing was changed.`
+}
+
+/** Changes a file under its lock, for which it waits up to two seconds. The previous text is kept as `.bak`, a damaged
+ * file whose defaults count under another name.
+ * @param change throws to refuse; nothing is written then
+ * @returns the new value
+ * @throws LogbookError `locked`, `damaged` for a file that must not be changed; the system's errors; what `change`
+ * throws */
+export function changeStored<T>(
+  home: string,
+  file: string,
+  kind: StoredKind<T>,
+  machine: Machine,
+  change: (value: T) => T,
+): T {
+  const path = join(home, file)
+  makeFolder(dirname(path))
+  return withLock(`${path}.lock`, machine, () => {
+    const { value, damage, repair } = loadStored(home, file, kind)
+    if (value === null || (damage !== null && (repair === null || !kind.hasDefaults))) {
+      const advice = repair === null ? ' Correct it or move it away.' : ''
+      throw new LogbookError('damaged', `${file}: ${damage?.wrong} ${damage?.done}${advice}`)
+    }
+    const changed = change(value)
+    if (damage === null) writeDurably(path, kind.print(changed), true)
+    else replaceDamaged(path, kind.print(changed))
+    return changed
+  })
+}
+
+/** Null without a file. */
+function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
+  try {
+    const text = readTextFile(path)
+    return text === null ? null : readStored(text, kind)
+  } catch (error) {
+    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
+    throw error
+  }
+}
+
+/* What a stored file holds: one JSON object that fits a schema. */
+
+/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.
+ * @param what the text should hold, as that sentence names it */
+export function readObject(text: string, what = 'a session'): Record<string, unknown> | string {
+  if (text.trim() === '') return 'is empty'
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
+      (error as Error).message,
+    )
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
+  }
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
+}
+
+/** A value from a file, printable, if it fits a schema; else what is wrong with it, as the end of a sentence. */
+export function fitting<T>(shape: Shapes, content: unknown): T | string {
+  const printable = printableValueOf(content)
+  const [fault] = faultsIn(shape, printable, 1)
+  return fault === undefined ? (printable as T) : faultText(fault, printable)
+}
+
+/** Why a file cannot be read, as the end of a sentence: "is wrong at event 5 (setRecorded): reps is
+ * not a number". @param value the value with the fault */
+export function faultText(fault: Fault, value: unknown): string {
+  const { place, rest } = placeOf(fault.path, value)
+  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
+}
+
+/** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */
+function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
+  const [first, second, third, fourth, fifth] = path
+  if (first === 'events' && typeof second === 'number') {
+    const type = valueAt(value, ['events', second, 'type'])
+    const kind = typeof type === 'string' ? ` (${type})` : ''
+    return { place: `event ${second + 1}${kind}`, rest: path.slice(third === 'result' ? 3 : 2) }
+  }
+  if (first !== 'prescription') return { place: '', rest: path }
+  if (second !== 'parts' || typeof third !== 'number')
+    return { place: 'its prescription', rest: path.slice(1) }
+  if (fourth !== 'items' || typeof fifth !== 'number')
+    return { place: `part ${third + 1} of its prescription`, rest: path.slice(3) }
+  return { place: `part ${third + 1}, item ${fifth + 1} of its prescription`, rest: path.slice(5) }
+}
+
+function fieldOf(path: Fault['path']): string {
+  return path.length === 0 ? 'it' : path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
+}
+
+function valueAt(value: unknown, path: Fault['path']): unknown {
+  return path.reduce<unknown>(
+    (inner, key) =>
+      typeof inner === 'object' && inner !== null && Object.hasOwn(inner, key)
+        ? (inner as Record<string, unknown>)[key]
+        : undefined,
+    value,
+  )
+}
+
+/* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as
+ * zeros. It is part of the file, so that it moves with it; it detects a flipped bit before the bit changes a figure. */
+
+const field = /("checksum":\s*")([0-9a-f]{64})"/
+
+/** What a file has in the place of its checksum before it is sealed. */
+export const zeros = '0'.repeat(64)
+
+/** Puts the checksum into a text that holds `"checksum": "000…"`. */
+export function sealed(text: string): string {
+  const sum = sumOf(text)
+  return text.replace(field, (_, before: string) => `${before}${sum}"`)
+}
+
+/** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
+ * @param read the same text, parsed */
+export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
+  if (!Object.hasOwn(read, 'checksum')) return 'missing'
+  const match = field.exec(text)
+  if (match === null || match[2] !== read.checksum) return 'wrong'
+  const begin = match.index + (match[1] ?? '').length
+  const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
+  return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
+}

@@ -269,10 +269,10 @@ function nextSets(
   return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
 }
 
-/** A load by percent of a maximum in the file, as the mass that is lifted: a share off it is a share off that. With a maximum
- * that is only known later it stays a percentage. */
+/** A load by percent of a known maximum, as the mass that is lifted: a share off it is a share off that. With a maximum that
+ * is only known later it stays a percentage. */
 function knownLoad(load: Load, name: string, building: Building): Load {
-  const maximumKg = load.kind === 'percent' ? building.writtenMaximumKgOf(name) : null
+  const maximumKg = load.kind === 'percent' ? building.maximumKgOf(name) : null
   if (load.kind !== 'percent' || maximumKg === null) return load
   const unit = building.units.mass
   const made = (percent: number) => roundedPercentLoad(maximumKg, percent, unit)

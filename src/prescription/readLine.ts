@@ -256,11 +256,16 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
   const words = expectedInWords(expected ?? [])
-  const message =
-    word === ''
-      ? `the line ends too early; expected: ${words}`
-      : `"${word}" cannot be read here; expected: ${words}`
+  const what = word === '' ? 'the line ends too early' : `"${word}" cannot be read here`
+  const example = wholeLines[startRule]
+  const whole = example === undefined || words === intervals ? '' : `; a whole line: ${example}`
+  const message = `${what}; expected: ${words}${whole}`
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
+}
+
+const wholeLines: Partial<Record<LineRule, string>> = {
+  runItem: '6 x 500 m @ 4:00/km, jog 200 m',
+  liftItem: 'squat 3 x 8 @ 60 kg, rest 2:00',
 }
 
 /** A problem of one character. */

@@ -96,20 +96,18 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
 }
 
 function newDay({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: ReadingDefaults): Day {
-  const writtenMaximumKgOf = (name: string) => {
-    // The exercises below are not known yet.
-    const written = namedFor(day.headers.maxima, name, [name])
-    return written === undefined ? null : kilogramsOf(written.mass)
-  }
   const day: Day = {
     state: { kind: 'headers', lines: [], strays: 0 },
     building: {
       units,
       goal: null,
       lapMeters: 400,
-      writtenMaximumKgOf,
-      maximumKgOf: (name) =>
-        writtenMaximumKgOf(name) ?? maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null,
+      maximumKgOf(name) {
+        // The exercises below are not known yet.
+        const written = namedFor(day.headers.maxima, name, [name])
+        if (written !== undefined) return kilogramsOf(written.mass)
+        return maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null
+      },
       part: { kind: 'run', name: null },
       found: [],
       paces: [],

@@ -228,8 +228,6 @@ export interface Building {
   units: Prescription['units']
   goal: Prescription['goal']
   lapMeters: number
-  /** A one-repetition maximum of the file; null if it has none. */
-  writtenMaximumKgOf(name: string): number | null
   /** A one-repetition maximum of the file or of earlier days; null if unknown. */
   maximumKgOf(name: string): number | null
   /** Kind and name of the item's part. */

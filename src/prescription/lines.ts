@@ -181,3 +181,16 @@ export function* linesOfText(
     } else if (line.text.trim() !== '') yield line
   }
 }
+
+/** The texts between commas outside quotes, without outer spaces, each with its place; none in a blank text. */
+export function betweenCommas(text: string): { text: string; at: number }[] {
+  if (text.trim() === '') return []
+  const unquoted = text.replace(/"[^"]*"?/g, (quoted) => '"'.repeat(quoted.length))
+  let from = 0
+  return unquoted.split(',').map(({ length }) => {
+    const bit = text.slice(from, from + length)
+    const at = from + Math.max(0, bit.search(/\S/))
+    from += length + 1
+    return { text: bit.trim(), at }
+  })
+}

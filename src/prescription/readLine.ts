@@ -1,7 +1,7 @@
 import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { wordsFor } from '../units/words.ts'
-import type { Diagnostic } from './diagnostic.ts'
+import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
@@ -289,15 +289,12 @@ export function diagnosticOf(
   saysLine = true,
 ): Diagnostic {
   const [from, to] = trimmed(line.text, found.at)
+  const length = [...line.shown.slice(from, to)].length
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
   const says = suggestion === null || !saysLine ? found.message : found.message + joint + suggestion
   return {
-    line: line.number,
-    column: [...line.shown.slice(0, from)].length + 1,
-    length: Math.max(1, [...line.shown.slice(from, to)].length),
-    message: says,
+    ...errorIn(line, from, length, says, suggestion ?? found.suggestion),
     text: line.shown.trimEnd(),
-    suggestion: suggestion ?? found.suggestion ?? null,
     severity: found.severity,
     ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
@@ -366,17 +363,26 @@ const signs: Record<string, string> = {
   ' ': '',
 }
 
+/** Words that together mean one thing, in the order in which they are replaced. */
+const groups: readonly (readonly [members: readonly string[], name: string])[] = [
+  [runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)'],
+  [liftClauses, 'a clause (pause, rest, every, tempo, build from)'],
+  [['each', 'a unit such as /km'], 'each side'],
+  [['@', 'at'], '@'],
+  [['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)'],
+  [['warm', 'cool', 'all'], 'a word such as easy'],
+  [['jog', 'a number', 'a bracket ('], intervals],
+]
+
 /** What the grammar expected next, as a list in words. */
 function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
-  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)')
-  group(words, liftClauses, 'a clause (pause, rest, every, tempo, build from)')
-  group(words, ['each', 'a unit such as /km'], 'each side')
-  group(words, ['@', 'at'], '@')
-  group(words, ['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)')
-  group(words, ['warm', 'cool', 'all'], 'a word such as easy')
-  group(words, ['jog', 'a number', 'a bracket ('], intervals)
+  for (const [members, name] of groups) {
+    if (!members.every((word) => words.has(word))) continue
+    for (const word of members) words.delete(word)
+    words.add(name)
+  }
   if (words.has(intervals)) return intervals
   if (words.size > 1) words.delete('the end of the line')
   const list = [...words]
@@ -389,11 +395,4 @@ function wordOf(expected: Expected): string {
   if (expected.type === 'other') return expected.description
   if (expected.type !== 'literal') return ''
   return signs[expected.text] ?? expected.text
-}
-
-/** Replaces words that together mean one thing. */
-function group(words: Set<string>, members: readonly string[], name: string): void {
-  if (!members.every((word) => words.has(word))) return
-  for (const word of members) words.delete(word)
-  words.add(name)
 }

@@ -110,6 +110,12 @@ function newDay({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: Reading
       },
       part: { kind: 'run', name: null },
       found: [],
+      report(at, message, fixed = false) {
+        this.found.push({ at, message, fixed, severity: 'error' })
+      },
+      warn(at, message) {
+        this.found.push({ at, message, fixed: false, severity: 'warning' })
+      },
       paces: [],
     },
     title: null,

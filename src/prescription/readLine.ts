@@ -76,22 +76,19 @@ const usualShare = 0.9
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
-  const named = trainingMax.exec(line.text)
-  if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
-  const of = 100 * usualShare
-  const amounts =
-    rule === 'header'
-      ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
-      : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
-  const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
-  const without = line.text.replace(trainingMax, ' ')
-  if ((rule === 'header' && !isMax) || !amounts.test(without)) return null
+function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
+  const named = trainingMax.exec(text)
+  const isHeader = rule === 'header' && /^ *(?:max|tm|training max)\b/i.test(text)
+  if (named === null || (rule !== 'liftItem' && !isHeader)) return null
+  const amounts = isHeader
+    ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
+    : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
+  const share = isHeader ? 1 / usualShare : usualShare
+  const without = text.replace(trainingMax, ' ')
+  if (!amounts.test(without)) return null
   const whole = without
     .replace(/^ *: */, 'max: ')
-    .replace(amounts, (text) =>
-      printNumber(Math.round(Number(text) * (rule === 'header' ? 1 / usualShare : usualShare) * 10) / 10),
-    )
+    .replace(amounts, (found) => printNumber(Math.round(Number(found) * share * 10) / 10))
     .replace(/" *"|\( *\)/g, '')
     .replace(/percent/gi, '%')
     .replace(/ +/g, ' ')
@@ -99,14 +96,17 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
     .replace(/[, ]+$/, '')
     .trim()
   const suggestion = isRead(whole) ? whole : null
-  const says =
-    rule === 'header'
-      ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
-      : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
+  const says = isHeader
+    ? 'max: is the whole maximum, not a training max'
+    : 'a percentage is of the whole maximum, not of a training max'
   const advice =
     suggestion === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${suggestion}`
-  const at = [named.index, named.index + named[0].length] as const
-  return { at, message: `${says}, ${advice}`, fixed: false, suggestion }
+  return {
+    at: [named.index, named.index + named[0].length],
+    message: `${says}. If the training max is ${100 * usualShare}% of it, ${advice}`,
+    fixed: false,
+    suggestion,
+  }
 }
 
 const clauseWords =

@@ -57,7 +57,7 @@ module.exports = {
     {
       name: 'schemas-are-compiled',
       comment:
-        'zod takes longer to load than a command takes to run: only the files of schemas import it, and of them only types are imported. What runs is made of them (src/setup/compiled).',
+        'zod takes longer to load than a command takes to run: only the files of schemas import it, and of them only types are imported. What runs is made of them (src/setup/shapes.ts).',
       severity: 'error',
       from: { path: '^src/', pathNot: schemas },
       to: { path: ['node_modules/zod/', schemas], dependencyTypesNot: ['type-only'] },

@@ -1,4 +1,4 @@
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatPace } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
@@ -71,14 +71,13 @@ export function lapSeconds(secondsPerKm: number, lane: number): number {
   return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
 }
 
-const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
+const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const goalFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({
     title: 'Goal pace',
     aliases: ['goal'],
     equation: ["goal pace = the goal's seconds / its metres x 1000"],
-    symbols: [],
     sources: ['Common practice', 'World Athletics distances'],
     holds: 'for the goal written in the file.',
     holdsNot: 'as a forecast.',
@@ -91,7 +90,7 @@ export const goalFigures = {
     title: 'Off goal pace',
     aliases: ['off-goal-pace'],
     equation: ['off = pace of the interval - goal pace; negative is faster'],
-    symbols: [{ symbol: 'pace', meaning: 'time for a kilometre', unit: 's/km' }],
+    symbols: [['pace', 'time for a kilometre', 's/km']],
     sources: ['Common practice'],
     holds: 'for intervals with a pace or a time as target and no grade over 1 %.',
     holdsNot: 'for easy running, hills, and intervals without a target.',
@@ -102,7 +101,6 @@ export const goalFigures = {
     title: 'Share of running at goal pace',
     aliases: ['share-at-goal-pace'],
     equation: ['share = metres within 2 % of goal pace / all metres x 100'],
-    symbols: [],
     sources: ["This program's own rule"],
     holds: 'for running with a time and a distance, on the level.',
     holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
@@ -123,7 +121,7 @@ export const goalFigures = {
     title: 'Lap of a lane',
     aliases: ['lanes', 'lap', 'laps', 'track'],
     equation: ['lap = 2 x 84.39 + 2 pi (36.50 + 1.22 (lane - 1) + 0.20), lane 1: 400 m'],
-    symbols: [{ symbol: 'lane', meaning: 'from 1 to 8, counted from the inside', unit: '-' }],
+    symbols: [['lane', 'from 1 to 8, counted from the inside', '-']],
     sources: ['World Athletics track'],
     holds: 'for the standard 400 m track with a kerb.',
     holdsNot: 'for other tracks. 0.30 m in every lane (407.67 m in lane 2) is a common mistake.',

@@ -82,24 +82,24 @@ const busyCodes = ['EPERM', 'EACCES', 'EBUSY']
 
 /** Renames, replacing the file of that name. On Windows it retries for a second, since an open file cannot be replaced.
  * @throws the system's error */
-export function renameOver(from: string, to: string, platform = process.platform, rename = renameSync): void {
-  onceNotBusy(() => rename(from, to), platform)
+export function renameOver(from: string, to: string): void {
+  onceNotBusy(() => renameSync(from, to))
 }
 
 /** Removes a file, if it is there. On Windows it retries for a second, since an open file cannot be removed.
  * @throws the system's error */
-export function removeFile(path: string, platform = process.platform, remove = rmSync): void {
-  onceNotBusy(() => remove(path, { force: true }), platform)
+export function removeFile(path: string): void {
+  onceNotBusy(() => rmSync(path, { force: true }))
 }
 
-function onceNotBusy(work: () => void, platform: NodeJS.Platform): void {
+function onceNotBusy(work: () => void): void {
   for (let attempt = 1; ; attempt += 1) {
     try {
       work()
       return
     } catch (error) {
       const isBusy = busyCodes.includes((error as NodeJS.ErrnoException).code ?? '')
-      if (platform !== 'win32' || !isBusy || attempt === 20) throw error
+      if (process.platform !== 'win32' || !isBusy || attempt === 20) throw error
       pause(50)
     }
   }

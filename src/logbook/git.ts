@@ -18,6 +18,25 @@ export class GitFailure extends Error {
     this.said = said
     this.status = status
   }
+
+  /** The line of git's output that gives the reason. */
+  get reason(): string {
+    const lines = this.said.split(' | ').filter((line) => line.trim() !== '')
+    const why =
+      lines.find((line) => line.includes('[remote rejected]')) ??
+      lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
+      lines.at(-1) ??
+      'git says nothing'
+    return why
+      .trim()
+      .replace(/^(fatal|error): /, '')
+      .replace(/\.$/, '')
+  }
+
+  /** The lock that git failed to take; null for any other failure. */
+  get lock(): string | null {
+    return /Unable to create '([^']+\.lock)': File exists/.exec(this.said)?.[1] ?? null
+  }
 }
 
 /** Runs the user's git on the repository of one logbook only, never on a repository around it. */
@@ -116,18 +135,4 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
     bytes: (words, input) => call(words, input),
     path: (name) => join(folder, name),
   }
-}
-
-/** The line of git's output that gives the reason. */
-export function gitReason(failure: GitFailure): string {
-  const lines = failure.said.split(' | ').filter((line) => line.trim() !== '')
-  const why =
-    lines.find((line) => line.includes('[remote rejected]')) ??
-    lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
-    lines.at(-1) ??
-    'git says nothing'
-  return why
-    .trim()
-    .replace(/^(fatal|error): /, '')
-    .replace(/\.$/, '')
 }

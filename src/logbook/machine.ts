@@ -21,16 +21,19 @@ export interface Machine {
   began(pid: number): string | null
 }
 
+let boot: string | null | undefined
+
 export function thisMachine(): Machine {
+  if (boot === undefined) boot = readBoot()
   return {
     pid: process.pid,
     host: hostname(),
-    boot: bootNow(),
+    boot,
     space: readSpace(),
     now: () => new Date(),
     up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : () => uptime(),
     isRunning,
-    began: (pid) => began(pid, process.platform),
+    began,
   }
 }
 
@@ -60,22 +63,12 @@ export function bootOf(machine: Machine): string {
   return `${machine.host} ${Math.round((machine.now().getTime() / 1000 - machine.up()) / 60)}`
 }
 
-let boot: string | null | undefined
-
-function bootNow(): string | null {
-  if (boot === undefined) boot = readBoot(process.platform)
-  return boot
-}
-
-/** The system's id of this start; null if it has none.
- * @param run called like `execFileSync` */
-export function readBoot(platform: NodeJS.Platform, run: Run = execFileSync): string | null {
+/** The system's id of this start; null if it has none. */
+export function readBoot(): string | null {
   try {
-    if (platform === 'darwin')
-      return (
-        run('sysctl', ['-n', 'kern.bootsessionuuid'], { encoding: 'utf8', env: process.env }).trim() || null
-      )
-    return readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
+    return process.platform === 'darwin'
+      ? execFileSync('sysctl', ['-n', 'kern.bootsessionuuid'], { encoding: 'utf8' }).trim() || null
+      : readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
   } catch {
     return null
   }
@@ -99,8 +92,6 @@ function isRunning(pid: number): boolean {
   }
 }
 
-type Run = (file: string, words: string[], options: { encoding: 'utf8'; env: NodeJS.ProcessEnv }) => string
-
 /** Uptime to the millisecond on macOS, where the system counts whole seconds of the wall clock since the start, so the
  * wall clock's own fraction is the missing part.
  * @param seconds whole seconds since the start
@@ -114,14 +105,15 @@ export function exactUptime(seconds: () => number, now: () => number): number {
   }
 }
 
-/** @param run called like `execFileSync` */
-export function began(pid: number, platform: NodeJS.Platform, run: Run = execFileSync): string | null {
-  if (platform === 'win32') return null
+function began(pid: number): string | null {
+  if (process.platform === 'win32') return null
   try {
-    if (platform !== 'linux') {
+    if (process.platform !== 'linux') {
       // ps writes the time in the user's language and time zone, which another terminal may not share.
       const env = { ...process.env, LC_ALL: 'C', TZ: 'UTC' }
-      return run('ps', ['-o', 'lstart=', '-p', String(pid)], { encoding: 'utf8', env }).trim() || null
+      return (
+        execFileSync('ps', ['-o', 'lstart=', '-p', String(pid)], { encoding: 'utf8', env }).trim() || null
+      )
     }
     // proc(5): field 22, counted after the name, which may contain spaces and brackets.
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')

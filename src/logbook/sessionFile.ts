@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, lstatSync, openSync, writeFileSync } from 'node:fs'
+import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
@@ -9,6 +9,7 @@ import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import {
+  addDurably,
   backupOf,
   ChangedElsewhere,
   DurableFile,
@@ -139,14 +140,7 @@ export function sessionFileOf(
 export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
   try {
     const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
-    const descriptor = openSync(path, 'wx', 0o600)
-    try {
-      writeFileSync(descriptor, printSession(session))
-      fsyncSync(descriptor)
-    } finally {
-      closeSync(descriptor)
-    }
-    return path
+    return addDurably(path, printSession(session)) ? path : null
   } catch {
     return null
   }

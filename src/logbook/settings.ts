@@ -1,6 +1,5 @@
 import { dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
-import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
@@ -61,21 +60,21 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is ruined,
- * its previous copy counts. */
+ * its previous copy counts. The body masses of mornings are among them, but are never written into the file; on the same
+ * date the morning's counts. */
 export function readSettings(logbook: string): { settings: Settings; damage: Damage | null } {
   const { value, damage } = loadStored(logbook, settingsFile, settingsKind)
-  return { settings: withMorningMasses(value ?? defaultSettings, readMornings(logbook).mornings), damage }
-}
-
-/** The body masses of the mornings and of the settings, in order of dates; on the same date the morning's counts. They
- * are never written into the settings. */
-function withMorningMasses(settings: Settings, mornings: readonly Morning[]): Settings {
-  const masses = mornings.flatMap(({ date, bodyMass }) =>
+  const settings = value ?? defaultSettings
+  const typed = readMornings(logbook).mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, ...bodyMass }],
   )
-  if (masses.length === 0) return settings
-  const byDate = new Map([...settings.bodyMasses, ...masses].map((mass) => [mass.date, mass]))
-  return inOrder({ ...settings, bodyMasses: [...byDate.values()] })
+  return { settings: { ...settings, bodyMasses: inOrderOfDates([...settings.bodyMasses, ...typed]) }, damage }
+}
+
+/** Body masses of which one counts for each date, the last, in order of dates. */
+export function inOrderOfDates(masses: Settings['bodyMasses']): Settings['bodyMasses'] {
+  const byDate = new Map(masses.map((mass) => [mass.date, mass]))
+  return [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1))
 }
 
 /** Changes the settings under their lock and returns the new settings. A damaged file is kept under another name.
@@ -126,8 +125,8 @@ function settingsIn(content: Record<string, unknown>): { value: Settings } | Wro
     const from = bad.has(key) ? defaultSettings : given
     return [key, from[key as keyof Settings]] as const
   })
-  const read = fault === undefined ? given : Object.fromEntries(good)
-  const { settings, wrong: unloadable } = loadable(inOrder(read as Settings))
+  const read = (fault === undefined ? given : Object.fromEntries(good)) as Settings
+  const { settings, wrong: unloadable } = loadable({ ...read, bodyMasses: inOrderOfDates(read.bodyMasses) })
   const wrong = fault === undefined ? unloadable : faultText(fault, values)
   return wrong === null ? { value: settings } : { wrong, rest: settings }
 }
@@ -137,10 +136,6 @@ function withoutFormerKeys(values: Record<string, unknown>): Record<string, unkn
   const { equation, ...rest } = values
   if (equation === undefined) return values
   return equation === 'wathan' ? rest : { formula: equation, ...rest }
-}
-
-function inOrder(settings: Settings): Settings {
-  return { ...settings, bodyMasses: settings.bodyMasses.toSorted((a, b) => (a.date < b.date ? -1 : 1)) }
 }
 
 /** Refuses absurd plate lists, because computing with them would take forever. */

@@ -5,153 +5,132 @@ import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
-import { isLoadable, type Settings } from './settings.ts'
+import { inOrderOfDates, isLoadable, type Settings } from './settings.ts'
 
-const bodyMass: SettingKey = {
-  key: 'body-mass',
-  description: 'body mass, each from its date on',
-  print: (settings) =>
-    settings.bodyMasses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', ') || 'none',
-  read: (text, settings, today) => {
-    if (text.toLowerCase() === 'none') return { ...settings, bodyMasses: [] }
-    const byDate = new Map(settings.bodyMasses.map((mass) => [mass.date, mass]))
-    for (const part of text.split(',')) {
-      const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
-      const read = readMass(amount, settings.units.mass)
-      if (read === null || !isCalendarDate(date)) return null
-      if (kilogramsOf(read) < 20 || kilogramsOf(read) > 400) return null
-      byDate.set(date, { date, ...read })
-    }
-    return { ...settings, bodyMasses: [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1)) }
-  },
-  write: 'a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none',
+/** A setting on the command line: how its value is written, read and described. */
+export interface SettingKey {
+  key: string
+  /** One line, lower case, no full stop. */
+  description: string
+  print: (settings: Settings) => string
+  /** The settings with this value; null if the text is not a valid value.
+   * @param today local date, for dated values */
+  read: (text: string, settings: Settings, today: string) => Settings | null
+  /** What a valid value looks like, as the end of a sentence. */
+  write: string
 }
 
-const units: SettingKey = {
-  key: 'units',
-  description: 'units of a prescription that names none, and of what is printed',
-  print: (settings) => `${settings.units.distance} ${settings.units.mass}`,
-  read: (text, settings) => {
-    const parts = /^(km|mi)[\s,]+(kg|lb)$/i.exec(text)
-    if (parts === null) return null
-    const [, distance, mass] = parts.map((part) => part.toLowerCase())
-    return { ...settings, units: { distance: distance as 'km' | 'mi', mass: mass as MassUnit } }
-  },
-  write: 'km kg, km lb, mi kg or mi lb',
+/** How one field of the settings is printed and read. */
+interface FieldWords<F extends keyof Settings> {
+  /** What a valid value looks like, as the end of a sentence. */
+  write: string
+  print: (value: Settings[F]) => string
+  /** Undefined if the text is not a valid value. @param text without spaces around it */
+  read: (text: string, settings: Settings, today: string) => Settings[F] | undefined
+  /** The value that is written and printed as none. */
+  none?: { value: Settings[F] }
 }
 
-const bell: SettingKey = {
-  key: 'bell',
-  description: 'the sound of the clock: the bell of the terminal, nothing, or a command',
-  print: (settings) => (typeof settings.bell === 'string' ? settings.bell : JSON.stringify(settings.bell)),
-  read: (text, settings) => {
-    const word = text.toLowerCase()
-    if (word === 'on' || word === 'off') return { ...settings, bell: word }
-    try {
-      const command: unknown = JSON.parse(text)
-      return isCommand(command) ? { ...settings, bell: command } : null
-    } catch {
-      return null
-    }
-  },
-  write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
-}
-
-/** A program and its arguments. */
-function isCommand(value: unknown): value is string[] {
-  if (!Array.isArray(value) || value.length > 50) return false
-  return value.every((word) => typeof word === 'string' && !isUnsafe(word)) && Boolean(value[0])
-}
-
-const secondsPerRepetition: SettingKey = {
-  key: 'seconds-per-repetition',
-  description: 'by which the clock ends the groups of a set that it paces',
-  print: (settings) => printNumber(settings.secondsPerRepetition),
-  read: (text, settings) => {
-    const value = /^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : Number.NaN
-    return value >= 0.5 && value <= 60 ? { ...settings, secondsPerRepetition: value } : null
-  },
-  write: 'seconds from 0.5 to 60, as in 4',
-}
-
-const hrMax: SettingKey = {
-  key: 'hr-max',
-  description: 'your highest heart rate; running at 88 % of it or more counts as hard',
-  print: (settings) => (settings.hrMax === null ? 'none' : String(settings.hrMax)),
-  read: (text, settings) => {
-    if (text.toLowerCase() === 'none') return { ...settings, hrMax: null }
-    const value = /^\d{3}$/.test(text) ? Number(text) : Number.NaN
-    return value >= 100 && value <= 240 ? { ...settings, hrMax: value } : null
-  },
-  write: 'beats a minute from 100 to 240, or none',
-}
-
-const rotation: SettingKey = {
-  key: 'rotation',
-  description: 'the kinds of day that follow each other',
-  print: (settings) => settings.rotation.join(', ') || 'none',
-  read: (text, settings) => {
-    if (text.toLowerCase() === 'none') return { ...settings, rotation: [] }
-    const days = text.split(/,| \/ /).map((day) => day.trim())
-    if (days.length > 30 || days.some((day) => day === '' || day.length > 60 || isUnsafe(day))) return null
-    return { ...settings, rotation: days }
-  },
-  write: 'words with commas between them, as in legs, push, pull, or none',
-}
-
-/** Exercises for which plates are shown, or not, whatever their names suggest. */
-function exercises(key: 'on-bar' | 'off-bar', field: 'onBar' | 'offBar', description: string): SettingKey {
+function setting<F extends keyof Settings>(
+  key: string,
+  field: F,
+  description: string,
+  { write, print, read, none }: FieldWords<F>,
+): SettingKey {
   return {
     key,
     description,
-    print: (settings) => (settings[field] ?? []).join(', ') || 'none',
-    read: (text, settings) => {
-      if (text.toLowerCase() === 'none') return { ...settings, [field]: undefined }
-      const names = text.split(',').map((name) => name.trim())
-      const isBad = (name: string) => name === '' || name.length > 80 || isUnsafe(name)
-      return names.length > 100 || names.some(isBad) ? null : { ...settings, [field]: names }
+    write: none === undefined ? write : `${write}, or none`,
+    print: (settings) => print(settings[field]) || 'none',
+    read: (text, settings, today) => {
+      const isNone = none !== undefined && text.toLowerCase() === 'none'
+      const value = isNone ? none.value : read(text, settings, today)
+      if (value === undefined && !isNone) return null
+      const changed = { ...settings, [field]: value }
+      return isLoadable(changed, 'kg') && isLoadable(changed, 'lb') ? changed : null
     },
-    write: 'names of exercises with commas between them, or none',
   }
-}
-
-const syncRemote: SettingKey = {
-  key: 'sync-remote',
-  description: 'the git repository that the logbook is kept in step with',
-  print: (settings) => settings.syncRemote ?? 'none',
-  read: (text, settings) => {
-    if (text.toLowerCase() === 'none') return { ...settings, syncRemote: null }
-    // git would take a leading hyphen for an option.
-    return text === '' || text.startsWith('-') || text.length > 1000 || isUnsafe(text)
-      ? null
-      : { ...settings, syncRemote: text }
-  },
-  write: 'an address that git knows, or none',
 }
 
 /** Every setting, in the order in which they are shown. */
 export const settingKeys: readonly SettingKey[] = [
-  units,
-  bodyMass,
-  mass('bar', 'kg', 'the bar that is loaded in kilograms', 'a mass in kg, as in 20 kg'),
-  mass('bar', 'lb', 'the bar that is loaded in pounds', 'a mass in lb, as in 45 lb'),
-  mass('collar', 'kg', 'one collar, on a bar in kilograms', 'a mass in kg, as in 2.5 kg, or none'),
-  mass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
-  plates('kg'),
-  plates('lb'),
+  setting('units', 'units', 'units of a prescription that names none, and of what is printed', {
+    write: 'km kg, km lb, mi kg or mi lb',
+    print: ({ distance, mass }) => `${distance} ${mass}`,
+    read: (text) => {
+      const [, distance, mass] = /^(km|mi)[\s,]+(kg|lb)$/.exec(text.toLowerCase()) ?? []
+      return distance && mass ? { distance: distance as 'km' | 'mi', mass: mass as MassUnit } : undefined
+    },
+  }),
+  setting('body-mass', 'bodyMasses', 'body mass, each from its date on', {
+    write: 'a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26',
+    print: (masses) => masses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', '),
+    read: (text, settings, today) => {
+      const given = text.split(',').map((part) => {
+        const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
+        const mass = readMass(amount, settings.units.mass)
+        const isValid = mass !== null && kilogramsOf(mass) >= 20 && kilogramsOf(mass) <= 400
+        return isValid && isCalendarDate(date) ? { date, ...mass } : null
+      })
+      const masses = given.filter((mass) => mass !== null)
+      return masses.length < given.length ? undefined : inOrderOfDates([...settings.bodyMasses, ...masses])
+    },
+    none: { value: [] },
+  }),
+  barMass('bar', 'kg', 'the bar that is loaded in kilograms', 'a mass in kg, as in 20 kg'),
+  barMass('bar', 'lb', 'the bar that is loaded in pounds', 'a mass in lb, as in 45 lb'),
+  barMass('collar', 'kg', 'one collar, on a bar in kilograms', 'a mass in kg, as in 2.5 kg, or none'),
+  barMass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
+  plates('kg', '25'),
+  plates('lb', '45'),
   exercises('on-bar', 'onBar', 'exercises whose plates are shown though their names do not say bar'),
   exercises('off-bar', 'offBar', 'exercises whose plates are not shown'),
   oneOf('formula', formulaNames, 'of estimated maxima: the median of the seven equations, or one of them'),
-  hrMax,
-  bell,
-  secondsPerRepetition,
+  setting('hr-max', 'hrMax', 'your highest heart rate; running at 88 % of it or more counts as hard', {
+    write: 'beats a minute from 100 to 240',
+    print: (beats) => String(beats ?? ''),
+    read: (text) => within(/^\d{3}$/.test(text) ? Number(text) : Number.NaN, 100, 240),
+    none: { value: null },
+  }),
+  setting('bell', 'bell', 'the sound of the clock: the bell of the terminal, nothing, or a command', {
+    write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
+    print: (bell) => (typeof bell === 'string' ? bell : JSON.stringify(bell)),
+    read: (text) => {
+      const word = text.toLowerCase()
+      return word === 'on' || word === 'off' ? word : commandIn(text)
+    },
+  }),
+  setting(
+    'seconds-per-repetition',
+    'secondsPerRepetition',
+    'by which the clock ends the groups of a set that it paces',
+    {
+      write: 'seconds from 0.5 to 60, as in 4',
+      print: printNumber,
+      read: (text) => {
+        const isNumber = /^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text)
+        return within(isNumber ? Number.parseFloat(text) : Number.NaN, 0.5, 60)
+      },
+    },
+  ),
   onOff('advice', 'advice', 'the line of advice in the recorder'),
   oneOf('clock', ['blocks', 'plain'], 'the digits of the big clock'),
   oneOf('characters', ['auto', 'unicode', 'ascii'], 'what bars, digits and borders are drawn with'),
   onOff('screen-reader', 'screenReader', 'lines that are spoken instead of a screen that is drawn'),
   onOff('notifications', 'notifications', 'a notification on the desktop when a rest is over'),
-  rotation,
-  syncRemote,
+  setting('rotation', 'rotation', 'the kinds of day that follow each other', {
+    write: 'words with commas between them, as in legs, push, pull',
+    print: (days) => days.join(', '),
+    read: (text) => namesIn(text.split(/,| \/ /), 30, 60),
+    none: { value: [] },
+  }),
+  setting('sync-remote', 'syncRemote', 'the git repository that the logbook is kept in step with', {
+    write: 'an address that git knows',
+    print: (address) => address ?? '',
+    // git would take a leading hyphen for an option.
+    read: (text) => (text.startsWith('-') ? undefined : namesIn([text], 1, 1000)?.[0]),
+    none: { value: null },
+  }),
   onOff('first-start-seen', 'firstStartSeen', 'the words of the first start have been read'),
 ]
 
@@ -181,35 +160,17 @@ function quoted(text: string): string {
 
 /* The kinds of setting that occur more than once. */
 
-/** A setting on the command line: how its value is written, read and described. */
-export interface SettingKey {
-  key: string
-  /** One line, lower case, no full stop. */
-  description: string
-  print: (settings: Settings) => string
-  /** The settings with this value; null if the text is not a valid value.
-   * @param today local date, for dated values */
-  read: (text: string, settings: Settings, today: string) => Settings | null
-  /** What a valid value looks like, as the end of a sentence. */
-  write: string
-}
-
 /** One of a few words. */
-function oneOf<K extends 'formula' | 'clock' | 'characters'>(
-  key: K,
-  choices: readonly Settings[K][],
+function oneOf<F extends 'formula' | 'clock' | 'characters'>(
+  key: F,
+  choices: readonly Settings[F][],
   description: string,
 ): SettingKey {
-  return {
-    key,
-    description,
-    print: (settings) => settings[key],
-    read: (text, settings) => {
-      const value = choices.find((choice) => choice === text.toLowerCase())
-      return value === undefined ? null : { ...settings, [key]: value }
-    },
+  return setting(key, key, description, {
     write: listed(choices),
-  }
+    print: String,
+    read: (text) => choices.find((choice) => choice === text.toLowerCase()),
+  })
 }
 
 function onOff(
@@ -217,64 +178,84 @@ function onOff(
   field: 'advice' | 'screenReader' | 'notifications' | 'firstStartSeen',
   description: string,
 ): SettingKey {
-  return {
-    key,
-    description,
-    print: (settings) => (settings[field] ? 'on' : 'off'),
-    read: (text, settings) => {
-      const word = text.toLowerCase()
-      return word === 'on' || word === 'off' ? { ...settings, [field]: word === 'on' } : null
-    },
+  return setting(key, field, description, {
     write: 'on or off',
-  }
+    print: (isOn) => (isOn ? 'on' : 'off'),
+    read: (text) => (/^(on|off)$/i.test(text) ? text.toLowerCase() === 'on' : undefined),
+  })
+}
+
+/** Exercises for which plates are shown, or not, whatever their names suggest. */
+function exercises(key: string, field: 'onBar' | 'offBar', description: string): SettingKey {
+  return setting(key, field, description, {
+    write: 'names of exercises with commas between them',
+    print: (names) => (names ?? []).join(', '),
+    read: (text) => namesIn(text.split(','), 100, 80),
+    none: { value: undefined },
+  })
 }
 
 /** A mass in the unit of the bar it belongs to. */
-function mass(field: 'bar' | 'collar', unit: MassUnit, description: string, example: string): SettingKey {
-  return {
-    key: `${field}-${unit}`,
-    description,
-    print: (settings) => printMass({ value: settings[field][unit], unit }),
+function barMass(field: 'bar' | 'collar', unit: MassUnit, description: string, write: string): SettingKey {
+  return setting(`${field}-${unit}`, field, description, {
+    write,
+    print: (masses) => printMass({ value: masses[unit], unit }),
     read: (text, settings) => {
       const isNothing = field === 'collar' && /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text)
-      const read = isNothing ? { value: 0, unit } : readMass(text, unit)
-      if (read === null || read.unit !== unit || kilogramsOf(read) > 100) return null
-      return usable({ ...settings, [field]: { ...settings[field], [unit]: read.value } }, unit)
+      const value = isNothing ? 0 : massIn(text, unit)
+      return value === undefined ? undefined : { ...settings[field], [unit]: value }
     },
-    write: example,
-  }
+  })
 }
 
-export function plates(unit: MassUnit): SettingKey {
-  return {
-    key: `plates-${unit}`,
-    description: `pairs of ${unit} plates that are there: pairs x mass`,
-    print: (settings) =>
-      settings.plates[unit].map((plate) => `${plate.pairs} x ${printNumber(plate.mass)}`).join(', ') ||
-      'none',
+/** @param heaviest an example: the mass of the heaviest plate */
+function plates(unit: MassUnit, heaviest: string): SettingKey {
+  const read = (text: string): Settings['plates'][MassUnit] | undefined => {
+    if (text.toLowerCase() === 'none') return []
+    const found = text.split(',').flatMap((part) => {
+      const [, pairs, amount = ''] = /^(\d{1,2})\s?[x×]\s?(.+)$/i.exec(part.trim()) ?? []
+      const mass = massIn(amount, unit)
+      return mass === undefined || Number(pairs) < 1 ? [] : [{ mass, pairs: Number(pairs) }]
+    })
+    const isValid = new Set(found.map(({ mass }) => mass)).size === text.split(',').length
+    return isValid ? found.sort((a, b) => b.mass - a.mass) : undefined
+  }
+  return setting(`plates-${unit}`, 'plates', `pairs of ${unit} plates that are there: pairs x mass`, {
+    write: `pairs and mass as in 4 x ${heaviest}, 2 x 2.5, each mass once, or none`,
+    print: (owned) => owned[unit].map(({ pairs, mass }) => `${pairs} x ${printNumber(mass)}`).join(', '),
     read: (text, settings) => {
-      const read = text.toLowerCase() === 'none' ? [] : text.split(',').map((part) => pairsOf(part, unit))
-      if (!read.every((plate) => plate !== null)) return null
-      const sorted = read.sort((a, b) => b.mass - a.mass)
-      if (sorted.some((plate, index) => plate.mass === sorted[index + 1]?.mass)) return null
-      return usable({ ...settings, plates: { ...settings.plates, [unit]: sorted } }, unit)
+      const owned = read(text)
+      return owned && { ...settings.plates, [unit]: owned }
     },
-    write: `pairs and mass as in 4 x ${unit === 'kg' ? '25' : '45'}, 2 x 2.5, each mass once, or none`,
+  })
+}
+
+/** A mass of at most 100 kg in this unit; undefined for anything else. */
+function massIn(text: string, unit: MassUnit): number | undefined {
+  const mass = readMass(text, unit)
+  return mass === null || mass.unit !== unit || kilogramsOf(mass) > 100 ? undefined : mass.value
+}
+
+function within(value: number, least: number, most: number): number | undefined {
+  return value >= least && value <= most ? value : undefined
+}
+
+/** @param most how many, and of how many letters, there may be; none may be empty */
+function namesIn(texts: readonly string[], most: number, letters: number): string[] | undefined {
+  const names = texts.map((text) => text.trim())
+  const isBad = (name: string) => name === '' || name.length > letters || isUnsafe(name)
+  return names.length > most || names.some(isBad) ? undefined : names
+}
+
+/** A program and its arguments, as JSON. */
+function commandIn(text: string): string[] | undefined {
+  try {
+    const value: unknown = JSON.parse(text)
+    if (!Array.isArray(value) || value.length > 50 || !value[0]) return undefined
+    return value.every((word) => typeof word === 'string' && !isUnsafe(word)) ? value : undefined
+  } catch {
+    return undefined
   }
-}
-
-function pairsOf(text: string, unit: MassUnit): { mass: number; pairs: number } | null {
-  const parts = /^(\d{1,2})\s?[x×]\s?(.+)$/i.exec(text.trim())
-  const read = readMass(parts?.[2] ?? '', unit)
-  const pairs = Number(parts?.[1])
-  return read === null || read.unit !== unit || pairs < 1 || kilogramsOf(read) > 100
-    ? null
-    : { mass: read.value, pairs }
-}
-
-/** Null if no load can be made of the bar and the plates. */
-function usable(settings: Settings, unit: MassUnit): Settings | null {
-  return isLoadable(settings, unit) ? settings : null
 }
 
 /** `a, b or c` */

@@ -2,20 +2,20 @@ import { basename, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import { freePath, makeFolder, renameOver } from './durableFile.ts'
 import { LogbookError, reasonOf } from './errors.ts'
-import { type Git, GitFailure, gitOf, gitReason } from './git.ts'
+import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
 import { contentOf, kindsOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { goesOnFrom, readSession } from './sessionFile.ts'
-import { bringToDisk, sweepTrash, writeToTrash, wrongIn } from './syncDisk.ts'
-import { type DuplicateSession, mergedTree, withLost } from './syncMerge.ts'
+import { bringToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
+import { type DuplicateSession, mergedTree, withLost, wrongIn } from './syncMerge.ts'
 import {
+  type Changes,
   changesBetween,
   commit,
   fetchFrom,
   keepText,
   loadTexts,
-  lockIn,
   moveHead,
   objectText,
   openRepository,
@@ -27,7 +27,6 @@ import {
   type Tree,
   treeAt,
   treeOf,
-  treeOnDisk,
 } from './syncRepository.ts'
 
 /* Synchronises the logbooks of several machines through a git repository that all of them reach. The logbook stays
@@ -66,15 +65,6 @@ interface SyncTools {
   mayDelete: boolean
 }
 
-/** Why the remote has to be asked again, as the end of a sentence, and the maximum number of attempts. */
-interface Late {
-  why: string
-  turns: number
-}
-
-const quicker: Late = { why: 'other machines change it all the time', turns: 12 }
-const changing: Late = { why: 'files of the logbook change all the time', turns: 12 }
-
 /** Commits the logbook, merges what other machines have pushed to the remote, and pushes what it lacks. A damaged
  * repository is moved away and rebuilt from the disk and the remote.
  * @param remote an address that git knows; null commits only
@@ -88,11 +78,12 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
     return underLockOrRefuse('The sync of this logbook', join(home, 'sync.lock'), tools.machine, () => {
       sweepTrash(home, tools.machine)
       try {
-        return synced(git, home, remote, tools)
+        return { ...synced(git, remote, tools), rebuilt: null }
       } catch (error) {
         if (!isRepositoryDamaged(git, error)) throw error
-        const rebuilt = moveAside(home)
-        return { ...synced(git, home, remote, tools), rebuilt }
+        const rebuilt = freePath((number) => join(home, `.git.damaged-${number}`))
+        renameOver(join(home, '.git'), rebuilt)
+        return { ...synced(git, remote, tools), rebuilt: basename(rebuilt) }
       }
     })
   } catch (error) {
@@ -105,33 +96,22 @@ function isRepositoryDamaged(git: Git, error: unknown): boolean {
   const isRemote = error instanceof LogbookError
   const failure = isRemote ? error.cause : error
   if (!(failure instanceof GitFailure)) return false
-  const { said } = failure
-  if (/no space|permission denied|read-only|quota/i.test(said) || lockIn(said) !== null) return false
+  const { said, lock } = failure
+  if (/no space|permission denied|read-only|quota/i.test(said) || lock !== null) return false
   // If only the remote cannot be reached, do not check the whole repository.
   if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(said))
     return false
   return git.attempt(['fsck', '--connectivity-only', '--no-dangling', '--no-progress']) === null
 }
 
-/** @returns the new name of the repository's folder */
-function moveAside(home: string): string {
-  const path = freePath((number) => join(home, `.git.damaged-${number}`))
-  renameOver(join(home, '.git'), path)
-  return basename(path)
-}
-
 /** An error of git or of the system, as a sentence. Nothing that was saved is affected. */
 function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof GitFailure) {
-    const lock = lockIn(error.said)
     const advice =
-      lock === null
+      error.lock === null
         ? `All sessions are on the disk. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is made again from the disk and the remote.`
-        : `A git that was killed left that lock: when no git is running, remove ${sanitize(lock)}.`
-    return new LogbookError(
-      'cannot_sync',
-      `Git cannot work on the logbook: ${sanitize(gitReason(error))}. ${advice}`,
-    )
+        : `A git that was killed left that lock: when no git is running, remove ${sanitize(error.lock)}.`
+    return new LogbookError('cannot_sync', `Git cannot work on the logbook: ${error.reason}. ${advice}`)
   }
   if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) return error
   return new LogbookError(
@@ -140,62 +120,65 @@ function refusalOf(error: unknown, home: string): unknown {
   )
 }
 
-function synced(git: Git, home: string, address: string | null, tools: SyncTools): SyncOutcome {
-  const repository = openRepository(git, home)
-  let outcome = nothing
+/** What changed on either side in one turn. */
+type Moved = Partial<Omit<SyncOutcome, 'rebuilt'>>
+
+/** Why the remote has to be asked again, as the end of a sentence, and the maximum number of attempts. */
+interface Late {
+  why: string
+  turns: number
+}
+
+const quicker: Late = { why: 'other machines change it all the time', turns: 12 }
+const changing: Late = { why: 'files of the logbook change all the time', turns: 12 }
+
+function synced(git: Git, address: string | null, tools: SyncTools): Required<Moved> {
+  const repository = openRepository(git, tools.machine)
+  const turns: Moved[] = []
   for (let turn = 1; ; turn += 1) {
-    outcome = withMore(outcome, commitOwn(repository, tools))
-    const { moved, late } =
-      address === null ? { moved: {}, late: null } : exchange(repository, address, tools)
-    outcome = withMore(outcome, moved)
+    turns.push(commitOwn(repository, tools.mayDelete))
+    const { late, ...moved } =
+      address === null ? { late: null } : exchange(repository, address, tools.mayDelete)
+    turns.push(moved)
     refreshUsersIndex(repository)
-    if (late === null) return outcome
+    if (late === null) return together(turns)
     if (turn === late.turns) throw unreachable(address ?? '', late.why)
     pause(20 * turn)
   }
 }
 
-const nothing: SyncOutcome = {
-  changed: [],
-  received: [],
-  sent: [],
-  restored: [],
-  deletedHere: [],
-  deletedThere: [],
-  keptTwice: [],
-  mornings: [],
-  rewritten: [],
-  damaged: [],
-  rebuilt: null,
-}
-
-/** An outcome and what one more turn has done, each path once and in order. */
-function withMore(outcome: SyncOutcome, turn: Partial<SyncOutcome>): SyncOutcome {
-  const more = { ...nothing, ...turn }
+/** What all turns have done, each path once and in order. */
+function together(turns: readonly Moved[]): Required<Moved> {
+  const paths = (
+    key:
+      | 'changed'
+      | 'received'
+      | 'sent'
+      | 'restored'
+      | 'deletedHere'
+      | 'deletedThere'
+      | 'mornings'
+      | 'damaged',
+  ) => [...new Set(turns.flatMap((turn) => turn[key] ?? []))].sort()
   return {
-    ...outcome,
-    changed: union(outcome.changed, more.changed),
-    received: union(outcome.received, more.received),
-    sent: union(outcome.sent, more.sent),
-    restored: union(outcome.restored, more.restored),
-    deletedHere: union(outcome.deletedHere, more.deletedHere),
-    deletedThere: union(outcome.deletedThere, more.deletedThere),
-    keptTwice: [...outcome.keptTwice, ...more.keptTwice],
-    mornings: union(outcome.mornings, more.mornings),
-    rewritten: [...outcome.rewritten, ...more.rewritten],
-    damaged: union(outcome.damaged, more.damaged),
+    changed: paths('changed'),
+    received: paths('received'),
+    sent: paths('sent'),
+    restored: paths('restored'),
+    deletedHere: paths('deletedHere'),
+    deletedThere: paths('deletedThere'),
+    keptTwice: turns.flatMap((turn) => turn.keptTwice ?? []),
+    mornings: paths('mornings'),
+    rewritten: turns.flatMap((turn) => turn.rewritten ?? []),
+    damaged: paths('damaged'),
   }
 }
 
 /** Commits what is on the disk. Of a session or a year of mornings that cannot be read, the version of the last commit
  * stays; what one has lost since is put back.
- * @returns the paths that changed since the last commit, and those of damaged and of restored files
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
-function commitOwn(
-  repository: Repository,
-  { machine, mayDelete }: SyncTools,
-): { changed: string[]; damaged: string[]; restored: string[] } {
-  const { home, head, branch, texts } = repository
+function commitOwn(repository: Repository, mayDelete: boolean): Moved {
+  const { head, branch, texts } = repository
   const before = treeAt(repository, head)
   const { tree, unreadable } = treeOnDisk(repository, before)
   const damaged = [...unreadable]
@@ -208,13 +191,13 @@ function commitOwn(
     if (last === undefined) tree.delete(path)
     else tree.set(path, last)
   }
-  const restored = restoreLost(repository, before, tree, machine)
+  const restored = restoreLost(repository, before, tree)
   refuseNamesakes(tree)
+  if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(repository.home, gone))
   const changes = changesBetween(before, tree)
-  if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(home, gone))
   if (changes.size > 0) {
-    keepDeleted(repository, before, changes, machine)
-    const made = commit(repository, head, changes, branch, machine)
+    keepDeleted(repository, before, changes)
+    const made = commit(repository, head, tree, branch)
     if (branch === null) moveHead(repository, made)
     repository.head = made
   }
@@ -223,30 +206,37 @@ function commitOwn(
 
 /** Puts back what files have lost since the last commit, on the disk and in the tree.
  * @returns their paths */
-function restoreLost(
-  repository: Repository,
-  before: Tree,
-  tree: Map<string, string>,
-  machine: Machine,
-): string[] {
-  const pairs = [...tree].flatMap(([path, object]) => {
-    const last = before.get(path)
-    return last === undefined || last === object ? [] : [{ path, object, last }]
-  })
-  loadTexts(
-    repository,
-    pairs.map(({ last }) => last),
-  )
-  return pairs.flatMap(({ path, object, last }) => {
-    const whole = withLost(path, objectText(repository, last), objectText(repository, object))
+function restoreLost(repository: Repository, before: Tree, tree: Map<string, string>): string[] {
+  return bothTexts(repository, before, tree).flatMap(({ path, object, was, is }) => {
+    const whole = withLost(path, was, is)
     if (whole === null) return []
     const wanted = keepText(repository, whole)
     tree.set(path, wanted)
     // A file that has changed meanwhile is left to the next sync.
-    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]]), machine)
-      ? [path]
-      : []
+    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
   })
+}
+
+/** The files that two trees have with different texts. `object`: that of the second. */
+function bothTexts(
+  repository: Repository,
+  from: Tree,
+  to: Tree,
+): { path: string; object: string; was: string; is: string }[] {
+  const changed = [...to].flatMap(([path, object]) => {
+    const before = from.get(path)
+    return before === undefined || before === object ? [] : [{ path, before, object }]
+  })
+  loadTexts(
+    repository,
+    changed.flatMap(({ before, object }) => [before, object]),
+  )
+  return changed.map(({ path, before, object }) => ({
+    path,
+    object,
+    was: objectText(repository, before),
+    is: objectText(repository, object),
+  }))
 }
 
 /** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the
@@ -269,58 +259,60 @@ function goneHere(home: string, gone: readonly string[]): LogbookError {
   )
 }
 
+function goneThere(gone: readonly string[]): LogbookError {
+  return new LogbookError(
+    'sessions_gone',
+    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
+  )
+}
+
 /** Puts into the trash what was deleted here and will be deleted on the other machines. */
-function keepDeleted(
-  repository: Repository,
-  before: Tree,
-  changes: ReadonlyMap<string, string | null>,
-  machine: Machine,
-): void {
-  const gone = [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
-  const objects = gone.map((path) => before.get(path))
-  loadTexts(repository, objects)
-  for (const [index, path] of gone.entries()) {
-    const bytes = repository.texts.get(objects[index] ?? '')
-    if (bytes !== undefined) writeToTrash(repository.home, path.split('/').at(-1) ?? path, bytes, machine)
+function keepDeleted(repository: Repository, before: Tree, changes: Changes): void {
+  const gone = deletedIn(changes).map((path) => ({ path, object: before.get(path) }))
+  loadTexts(
+    repository,
+    gone.map(({ object }) => object),
+  )
+  for (const { path, object } of gone) {
+    const bytes = repository.texts.get(object ?? '')
+    if (bytes !== undefined) writeToTrash(repository.home, basename(path), bytes, repository.machine)
   }
 }
 
-/** What changed on either side, and why the remote has to be asked again; null when done. */
-interface Exchange {
-  moved: Partial<SyncOutcome>
-  late: Late | null
-}
-
 /** Merges what the remote has and pushes what it lacks.
+ * @returns what changed on either side; `late` is null when done
  * @throws LogbookError `no_remote` */
-function exchange(repository: Repository, address: string, tools: SyncTools): Exchange {
+function exchange(
+  repository: Repository,
+  address: string,
+  mayDelete: boolean,
+): Moved & { late: Late | null } {
   let remote: Remote
   try {
     remote = fetchFrom(repository, address)
   } catch (error) {
-    if (error instanceof GitFailure) throw unreachable(address, gitReason(error), error)
+    if (error instanceof GitFailure) throw unreachable(address, error.reason, error)
     throw error
   }
-  const taken = takeIn(repository, remote, tools)
-  if (taken === null) return { moved: {}, late: changing }
+  const taken = takeIn(repository, remote, mayDelete)
+  if (taken === null) return { late: changing }
   const { git, head } = repository
-  if (head === null || head === remote.commit) return { moved: taken, late: null }
+  if (head === null || head === remote.commit) return { ...taken, late: null }
   try {
     git.run(['push', '--quiet', '--', address, `${head}:refs/heads/${remote.branch}`])
   } catch (error) {
     if (!(error instanceof GitFailure)) throw error
-    const lock = lockIn(error.said)
-    if (lock !== null) {
-      const why = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(lock)}`
-      return { moved: taken, late: { why, turns: 5 } }
+    if (error.lock !== null) {
+      const why = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
+      return { ...taken, late: { why, turns: 5 } }
     }
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return { moved: taken, late: quicker }
-    throw unreachable(address, gitReason(error), error)
+    if (isLate.test(error.said)) return { ...taken, late: quicker }
+    throw unreachable(address, error.reason, error)
   }
-  const went = movedBy(changesBetween(treeAt(repository, remote.commit), treeAt(repository, head)))
-  return { moved: { ...taken, sent: went.brought, deletedThere: went.deleted }, late: null }
+  const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))
+  return { ...taken, sent: broughtIn(went), deletedThere: deletedIn(went), late: null }
 }
 
 /** @param why the end of a sentence */
@@ -332,47 +324,34 @@ function unreachable(address: string, why: string, cause?: GitFailure): LogbookE
 
 /** Merges what the remote has with what is here.
  * @returns what changed here; null if a file changed meanwhile */
-function takeIn(
-  repository: Repository,
-  { commit: other, base }: Remote,
-  { machine, mayDelete }: SyncTools,
-): Partial<SyncOutcome> | null {
+function takeIn(repository: Repository, { commit: other, base }: Remote, mayDelete: boolean): Moved | null {
   if (other === null || other === repository.head) return {}
   const there = treeOf(repository, other)
   refuseForeign(there.foreign, 'The remote')
   if (base === other) return {}
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
-  loadTexts(repository, textsToCompare(before, own, there.tree))
+  // What the merge will read: what another machine changed, and what is here in those places.
+  loadTexts(
+    repository,
+    [...changesBetween(before, there.tree)].flatMap(([path, object]) => [object, own.get(path)]),
+  )
   const { tree, keptTwice, mornings, damaged } = mergedTree(before, own, there.tree, {
     textOf: (object) => objectText(repository, object),
     store: (text) => keepText(repository, text),
   })
   refuseNamesakes(tree)
-  const added = changesBetween(there.tree, tree)
-  const next = added.size === 0 ? other : commit(repository, other, added, null, machine)
-  const changes = changesBetween(own, tree)
+  const isSame = changesBetween(there.tree, tree).size === 0
+  const next = isSame ? other : commit(repository, other, tree, null)
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
-  const rewritten = rewrittenIn(repository, own, changes).filter(({ path }) => !twice.has(path))
-  if (!bringToDisk(repository, own, tree, machine)) return null
+  const rewritten = rewrittenIn(repository, own, tree).filter(({ path }) => !twice.has(path))
+  if (!bringToDisk(repository, own, tree)) return null
   moveHead(repository, next)
   const copies = new Set(keptTwice.map((each) => each.own))
-  const came = movedBy(changes)
-  const received = came.brought.filter((path) => !copies.has(path))
-  return { received, deletedHere: came.deleted, keptTwice, mornings, rewritten, damaged }
-}
-
-/** The objects that a merge will read: whatever another machine changed, and the local files in those places. */
-function textsToCompare(before: Tree, own: Tree, other: Tree): (string | null | undefined)[] {
-  return [...changesBetween(before, other)].flatMap(([path, object]) => [object, own.get(path)])
-}
-
-function goneThere(gone: readonly string[]): LogbookError {
-  return new LogbookError(
-    'sessions_gone',
-    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
-  )
+  const changes = changesBetween(own, tree)
+  const received = broughtIn(changes).filter((path) => !copies.has(path))
+  return { received, deletedHere: deletedIn(changes), keptTwice, mornings, rewritten, damaged }
 }
 
 /** A session whose recorded events another machine has changed, with the first fields that differ. */
@@ -383,25 +362,11 @@ interface RewrittenSession {
 
 const mostFields = 5
 
-function rewrittenIn(
-  repository: Repository,
-  own: Tree,
-  changes: ReadonlyMap<string, string | null>,
-): RewrittenSession[] {
-  const pairs = [...changes].flatMap(([path, object]) => {
-    const before = own.get(path)
-    return object === null || before === undefined || contentOf(path) !== 'session'
-      ? []
-      : [{ path, object, before }]
-  })
-  loadTexts(
-    repository,
-    pairs.flatMap(({ object, before }) => [object, before]),
-  )
-  return pairs.flatMap(({ path, object, before }) => {
-    const [was, is] = [before, object].map((each) => readSession(objectText(repository, each), null))
-    if (was === undefined || is === undefined || 'wrong' in was || 'wrong' in is) return []
-    if (goesOnFrom(is.value, was.value)) return []
+function rewrittenIn(repository: Repository, own: Tree, tree: Tree): RewrittenSession[] {
+  return bothTexts(repository, own, tree).flatMap(({ path, ...texts }) => {
+    if (contentOf(path) !== 'session') return []
+    const [was, is] = [readSession(texts.was, null), readSession(texts.is, null)]
+    if ('wrong' in was || 'wrong' in is || goesOnFrom(is.value, was.value)) return []
     const fields = differencesBetween(was.value.events, is.value.events, 'event')
     return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
   })
@@ -421,14 +386,10 @@ function differencesBetween(was: unknown, is: unknown, place: string): string[] 
   })
 }
 
-function movedBy(changes: ReadonlyMap<string, string | null>): { brought: string[]; deleted: string[] } {
-  const paths = [...changes.keys()]
-  return {
-    brought: paths.filter((path) => changes.get(path) !== null),
-    deleted: paths.filter((path) => changes.get(path) === null),
-  }
+function broughtIn(changes: Changes): string[] {
+  return [...changes].flatMap(([path, object]) => (object === null ? [] : [path]))
 }
 
-function union(some: readonly string[], more: readonly string[]): string[] {
-  return [...new Set([...some, ...more])].sort()
+function deletedIn(changes: Changes): string[] {
+  return [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
 }

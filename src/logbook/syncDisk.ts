@@ -15,11 +15,11 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { contentOf, sessionEntriesOf, versionOf } from './logbookFiles.ts'
+import { contentOf, isKeptInStep, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
-import { morningsKind } from './mornings.ts'
-import { loadSession, readSession } from './sessionFile.ts'
-import { readStored, type Wrong } from './storedFile.ts'
+import { ownTextsIn } from './ownTexts.ts'
+import { loadSession } from './sessionFile.ts'
+import { wrongIn } from './syncMerge.ts'
 import {
   changesBetween,
   loadTexts,
@@ -30,10 +30,59 @@ import {
 } from './syncRepository.ts'
 import { readFileBytes, UnreadableFile } from './text.ts'
 
+/** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
+ * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
+ * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
+export function treeOnDisk(
+  repository: Repository,
+  before: Tree,
+): { tree: Map<string, string>; unreadable: string[] } {
+  const { home, texts } = repository
+  const tree = new Map<string, string>()
+  const unreadable: string[] = []
+  for (const path of pathsOnDisk(home)) {
+    try {
+      const file = join(home, path)
+      const status = lstatSync(file, { throwIfNoEntry: false })
+      if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
+      const bytes = status === undefined ? null : readFileBytes(file)
+      if (bytes === null) {
+        if (isThere(backupOf(file))) unreadable.push(path)
+        continue
+      }
+      const object = objectOf(repository, bytes)
+      tree.set(path, object)
+      if (before.get(path) !== object) texts.set(object, bytes)
+    } catch (error) {
+      if (!(error instanceof UnreadableFile)) throw error
+      unreadable.push(path)
+    }
+  }
+  return { tree, unreadable }
+}
+
+/** The files that sync keeps in step. As a session's, a copy whose file is gone counts as one, and so does that of a
+ * year of mornings; the athlete may have deleted any other file. */
+function pathsOnDisk(home: string): string[] {
+  let unlisted: string | undefined
+  const paths = pathsIn(home, ({ file }) => {
+    unlisted ??= file
+  })
+  if (unlisted !== undefined)
+    throw new LogbookError(
+      'cannot_sync',
+      `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
+    )
+  const copied = paths
+    .map((path) => path.replace(/\.bak$/, ''))
+    .filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
+  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isKeptInStep)
+}
+
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
  * changed meanwhile, and returns false.
  * @throws LogbookError `locked` for a session that a process is recording */
-export function bringToDisk(repository: Repository, from: Tree, to: Tree, machine: Machine): boolean {
+export function bringToDisk(repository: Repository, from: Tree, to: Tree): boolean {
   const all = [...changesBetween(from, to)]
   // New files first: the second name of a version exists before its old place is overwritten. Yet before them the old
   // names that differ from theirs only in case: many file systems take both for one file.
@@ -45,9 +94,9 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree, machin
   for (const [path, object] of changes) {
     const file = join(repository.home, path)
     makeFolder(dirname(file))
-    const bring = () => isBrought(repository, path, from.get(path), object, machine)
+    const bring = () => isBrought(repository, path, from.get(path), object)
     const isDone = isSession(path)
-      ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, machine, bring)
+      ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, bring)
       : bring()
     if (!isDone) return false
   }
@@ -62,9 +111,8 @@ function isBrought(
   path: string,
   before: string | undefined,
   wanted: string | null,
-  machine: Machine,
 ): boolean {
-  const { home, texts } = repository
+  const { home, machine, texts } = repository
   const file = join(home, path)
   const bytes = bytesAt(file)
   const isDamaged = bytes === undefined || isDamagedFile(repository, path, before, bytes)
@@ -104,15 +152,6 @@ function isDamagedFile(
   if (bytes === null) return false
   const found = wrongIn(path, bytes.toString('utf8'))
   return found !== null && (found.isRuined === true || objectOf(repository, bytes) !== before)
-}
-
-/** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
- * for the texts that sync only copies. */
-export function wrongIn(path: string, text: string): Wrong<unknown> | null {
-  const content = contentOf(path)
-  const reading =
-    content === 'session' ? readSession(text, null) : content === 'mornings' && readStored(text, morningsKind)
-  return reading && 'wrong' in reading ? reading : null
 }
 
 /** Null without a file, undefined if it cannot be read. */

@@ -3,8 +3,7 @@ import { LogbookError } from './errors.ts'
 import { contentOf, versionId } from './logbookFiles.ts'
 import { morningsKind, printMornings } from './mornings.ts'
 import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
-import { readStored } from './storedFile.ts'
-import { wrongIn } from './syncDisk.ts'
+import { readStored, type Wrong } from './storedFile.ts'
 import { changesBetween, type Tree } from './syncRepository.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
@@ -100,6 +99,15 @@ function versionsIn(tree: Tree, family: string): [path: string, object: string][
 /** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
 function isRuin(path: string, there: string, here: string): boolean {
   return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
+}
+
+/** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
+ * for the texts that sync only copies. */
+export function wrongIn(path: string, text: string): Wrong<unknown> | null {
+  const content = contentOf(path)
+  const reading =
+    content === 'session' ? readSession(text, null) : content === 'mornings' && readStored(text, morningsKind)
+  return reading && 'wrong' in reading ? reading : null
 }
 
 /** The text of a file with what an earlier text of it has besides; null if that is nothing. Results and mornings are only

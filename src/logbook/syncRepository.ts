@@ -3,13 +3,11 @@ import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync 
 import { join } from 'node:path'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { backupOf, isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
+import { isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { contentOf, isKeptInStep, pathsIn } from './logbookFiles.ts'
+import { isKeptInStep } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { ownTextsIn } from './ownTexts.ts'
-import { readFileBytes, UnreadableFile } from './text.ts'
 
 /* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads trees
  * and texts once, and makes a commit with all its texts in one `git fast-import`. */
@@ -17,10 +15,14 @@ import { readFileBytes, UnreadableFile } from './text.ts'
 /** The object that holds a file's text, by its path in the logbook with slashes. */
 export type Tree = ReadonlyMap<string, string>
 
+/** The new object of each path that differs; null if it was deleted. */
+export type Changes = ReadonlyMap<string, string | null>
+
 /** The git repository of a logbook, as this run knows it. */
 export interface Repository {
   readonly git: Git
   readonly home: string
+  readonly machine: Machine
   /** The branch that HEAD is on; null if detached. */
   readonly branch: string | null
   readonly algorithm: 'sha1' | 'sha256'
@@ -55,7 +57,8 @@ const remoteRef = 'refs/pausebook/remote'
 
 /** Opens the logbook's own repository, or creates it. A repository around the logbook is never touched.
  * @throws LogbookError `not_a_logbook` if it holds anything else, belongs to another user or could run programs */
-export function openRepository(git: Git, home: string): Repository {
+export function openRepository(git: Git, machine: Machine): Repository {
+  const { home } = git
   const folder = join(home, '.git')
   const status = lstatSync(folder, { throwIfNoEntry: false })
   if (status !== undefined && !status.isDirectory()) {
@@ -76,6 +79,7 @@ export function openRepository(git: Git, home: string): Repository {
   const repository: Repository = {
     git,
     home,
+    machine,
     algorithm,
     ...head,
     trees: new Map(),
@@ -204,8 +208,8 @@ export function treeAt(repository: Repository, commit: string | null): Tree {
   return commit === null ? new Map() : treeOf(repository, commit).tree
 }
 
-/** The differences between two trees: the new object of each path, null if it was deleted. */
-export function changesBetween(from: Tree, to: Tree): Map<string, string | null> {
+/** The differences between two trees. */
+export function changesBetween(from: Tree, to: Tree): Changes {
   const changes = new Map<string, string | null>()
   for (const [path, object] of to) if (from.get(path) !== object) changes.set(path, object)
   for (const path of from.keys()) if (!to.has(path)) changes.set(path, null)
@@ -262,69 +266,19 @@ export function keepText(repository: Repository, text: string): string {
   return object
 }
 
-/** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
- * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
- * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
-export function treeOnDisk(
-  repository: Repository,
-  before: Tree,
-): { tree: Map<string, string>; unreadable: string[] } {
-  const { home, texts } = repository
-  const tree = new Map<string, string>()
-  const unreadable: string[] = []
-  for (const path of pathsOnDisk(home)) {
-    try {
-      const file = join(home, path)
-      const status = lstatSync(file, { throwIfNoEntry: false })
-      if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
-      const bytes = status === undefined ? null : readFileBytes(file)
-      if (bytes === null) {
-        if (isThere(backupOf(file))) unreadable.push(path)
-        continue
-      }
-      const object = objectOf(repository, bytes)
-      tree.set(path, object)
-      if (before.get(path) !== object) texts.set(object, bytes)
-    } catch (error) {
-      if (!(error instanceof UnreadableFile)) throw error
-      unreadable.push(path)
-    }
-  }
-  return { tree, unreadable }
-}
-
-/** The files that sync keeps in step. As a session's, a copy whose file is gone counts as one, and so does that of a
- * year of mornings; the athlete may have deleted any other file. */
-function pathsOnDisk(home: string): string[] {
-  let unlisted: string | undefined
-  const paths = pathsIn(home, ({ file }) => {
-    unlisted ??= file
-  })
-  if (unlisted !== undefined)
-    throw new LogbookError(
-      'cannot_sync',
-      `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
-    )
-  const copied = paths
-    .map((path) => path.replace(/\.bak$/, ''))
-    .filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
-  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isKeptInStep)
-}
-
-/** Commits changes of a tree.
- * @param parent whose tree is changed; null for the first commit
+/** Commits a tree.
+ * @param parent null for the first commit
  * @param ref null keeps the commit aside and moves no branch
  * @returns the commit */
 export function commit(
   repository: Repository,
   parent: string | null,
-  changes: ReadonlyMap<string, string | null>,
+  tree: Tree,
   ref: string | null,
-  machine: Machine,
 ): string {
-  const { git, texts } = repository
-  const count = changes.size
-  const message = `${counted(count, 'file')} changed on ${sanitize(machine.host)}`
+  const { git, machine, texts } = repository
+  const changes = changesBetween(treeAt(repository, parent), tree)
+  const message = `${counted(changes.size, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
     `commit ${ref ?? nextRef}\nmark :1\n`,
     `committer ${authorOf(repository)} ${gitTimeOf(machine.now())}\n`,
@@ -343,12 +297,7 @@ export function commit(
   const made = withRetries(() => git.bytes(words, input))
     .toString('latin1')
     .trim()
-  const tree = new Map(treeAt(repository, parent))
-  for (const [path, object] of changes) {
-    if (object === null) tree.delete(path)
-    else tree.set(path, object)
-  }
-  repository.trees.set(made, { tree, foreign: [] })
+  repository.trees.set(made, { tree: new Map(tree), foreign: [] })
   return made
 }
 
@@ -394,18 +343,13 @@ function withRetries<T>(work: () => T): T {
     try {
       return work()
     } catch (error) {
-      const lock = error instanceof GitFailure ? lockIn(error.said) : null
+      const lock = error instanceof GitFailure ? error.lock : null
       if (lock === null || Date.now() - begun > 2 * patience) throw error
       const changed = statSync(lock, { throwIfNoEntry: false })?.mtimeMs
       if (changed !== undefined && Date.now() - changed > patience) removeQuietly(lock)
       pause(50)
     }
   }
-}
-
-/** The lock that git failed to take. */
-export function lockIn(said: string): string | null {
-  return /Unable to create '([^']+\.lock)': File exists/.exec(said)?.[1] ?? null
 }
 
 const usersIndex = 'pausebook-users-index'

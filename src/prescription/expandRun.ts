@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { timeRange, timeRangeOfPace } from '../figures/range.ts'
+import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'

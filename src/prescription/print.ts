@@ -257,13 +257,12 @@ function printTimes(each: readonly Span[]): string {
 /** Writes a lift line in the notation. A circuit is written as a superset. */
 function printLiftItem(item: LiftItem): string {
   const { exercises, pause, rest, every, inTurn, tempo, buildFrom, notes } = item
-  const first = exercises[0]?.sets[0]?.dose
-  const isAgainstClock = first !== undefined && 'stations' in first
-  const work = isAgainstClock
-    ? printDose(first)
-    : inTurn
-      ? printTurns(item)
-      : exercises.map((each) => printExercise(each, exercises.length === 1)).join(' + ')
+  const [first, ...others] = exercises
+  const work = inTurn
+    ? printTurns(item)
+    : first && others.length === 0
+      ? printLift(first)
+      : exercises.map((each) => printExercise(each, false)).join(' + ')
   return written([
     work,
     pause !== null && `pause ${printDuration(pause)}`,
@@ -273,6 +272,12 @@ function printLiftItem(item: LiftItem): string {
     buildFrom && `build from ${printMass(buildFrom)}`,
     ...printQuoted(notes),
   ]).join(', ')
+}
+
+/** An exercise as a line of its own, without clauses: `curl 2 x (12 > 10) @ 20/15 kg`. */
+export function printLift(exercise: Exercise): string {
+  const dose = exercise.sets[0]?.dose
+  return dose && 'stations' in dose ? printDose(dose) : printExercise(exercise, true)
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */

@@ -27,7 +27,7 @@ async function main() {
   pages.forEach((page, at) => {
     write(page, fresh[at])
   })
-  const { publishedSchemas } = await bundled('src/setup/schemas.ts')
+  const { publishedSchemas } = await bundled('src/setup/documents.ts')
   for (const [name, schema] of Object.entries(publishedSchemas()))
     write(join('shared', name), `${JSON.stringify(schema, null, 2)}\n`)
   for (const [name, svg] of Object.entries(await pictures())) write(join('shared', 'pictures', name), svg)

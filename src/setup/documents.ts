@@ -1,17 +1,29 @@
+import { Command, Option } from 'commander'
+import * as z from 'zod'
 import { cautions } from '../app/cautions.ts'
-import type { CommandRow, OptionRow } from '../commands/command.ts'
-import { commandTable, globalOptions } from '../commands/commands.ts'
+import { opening, withCommands } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'
+import { Mornings } from '../logbook/model.ts'
+import { morningFormat } from '../logbook/text.ts'
+import { DayFigures, Prescription } from '../prescription/model.ts'
 import { keyRows } from '../recorder/keys.ts'
+import { Session } from '../session/model.ts'
+import { sessionFormat } from '../session/replay.ts'
+import { Summary } from '../summary/model.ts'
+
+const program = withCommands(new Command('pausebook'), async () => {})
+const commands = program.createHelp().visibleCommands(program)
+const helpOption = new Option('--help', 'prints help; also after a command')
+const opens = new Command('').description(opening.description)
 
 /** The other files of dist/ by path: the manual page and the completions. */
 export function documents(version: string): Record<string, string> {
   return {
     'pausebook.1': manualPage(version),
-    'completions/pausebook.bash': completionFor('bash', commandTable, globalOptions),
-    'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
-    'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
-    'completions/pausebook.ps1': completionFor('powershell', commandTable, globalOptions),
+    'completions/pausebook.bash': completionFor('bash', program),
+    'completions/_pausebook': completionFor('zsh', program),
+    'completions/pausebook.fish': completionFor('fish', program),
+    'completions/pausebook.ps1': completionFor('powershell', program),
   }
 }
 
@@ -23,23 +35,23 @@ export function manualPage(version: string): string {
     '.SH NAME',
     'pausebook \\- the book that is written in the pauses of a training day',
     '.SH SYNOPSIS',
-    ...commandTable.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    ...[opens, ...commands].flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
     '.SH DESCRIPTION',
     ...paragraph(
       'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
     ),
     '.SH COMMANDS',
-    ...commandTable.flatMap((row) => [
+    ...[opens, ...commands].flatMap((row) => [
       '.TP',
       synopsisOf(row),
-      ...paragraph(sentenceOf(row.description)),
+      ...paragraph(sentenceOf(row.description())),
       ...options(row),
     ]),
     '.SH OPTIONS',
     ...paragraph('With every command:'),
-    ...globalOptions.flatMap(optionLines),
-    ...optionLines({ name: 'help', value: null, description: 'prints help; also after a command' }),
-    ...optionLines({ name: 'version', value: null, description: 'prints the version' }),
+    ...program.options.flatMap(optionLines),
+    ...optionLines(helpOption),
+    ...optionLines(new Option('--version', 'prints the version')),
     '.SH EXIT STATUS',
     ...named('0', 'done'),
     ...named('1', 'what was asked could not be done'),
@@ -69,21 +81,25 @@ export function manualPage(version: string): string {
   ].join('\n')
 }
 
-function options(row: CommandRow): string[] {
+function options(row: Command): string[] {
   return row.options.length === 0 ? [] : ['.RS', ...row.options.flatMap(optionLines), '.RE']
 }
 
-function optionLines(row: OptionRow): string[] {
-  const value = row.value === null ? '' : ` \\fI${escaped(row.value)}\\fR`
-  return ['.TP', `\\fB${escaped(`--${row.name}`)}\\fR${value}`, ...paragraph(sentenceOf(row.description))]
+function optionLines({ long, flags, description }: Option): string[] {
+  const value = /<(.*)>/.exec(flags)?.[1]
+  return [
+    '.TP',
+    `\\fB${escaped(long ?? '')}\\fR${value === undefined ? '' : ` \\fI${escaped(value)}\\fR`}`,
+    ...paragraph(sentenceOf(description)),
+  ]
 }
 
-function synopsisOf(row: CommandRow): string {
-  const words = row.words.map(({ name, required, rest }) => {
-    const word = `\\fI${escaped(name)}\\fR${rest ? ' ...' : ''}`
-    return required ? word : `[${word}]`
+function synopsisOf(row: Command): string {
+  const words = row.registeredArguments.map((argument) => {
+    const word = `\\fI${escaped(argument.name())}\\fR${argument.variadic ? ' ...' : ''}`
+    return argument.required ? word : `[${word}]`
   })
-  const name = row.name === '' ? [] : [`\\fB${escaped(row.name)}\\fR`]
+  const name = row.name() === '' ? [] : [`\\fB${escaped(row.name())}\\fR`]
   return ['\\fBpausebook\\fR', ...name, ...words].join(' ')
 }
 
@@ -118,29 +134,74 @@ export function commandsTable(): string {
   return tableOf(
     ['command', 'does', 'options'],
     [
-      ...commandTable.map((row) => [
+      ...[opens, ...commands].map((row) => [
         `\`${usageOf(row)}\``,
-        row.description,
+        row.description(),
         row.options.map(optionOf).join(' '),
       ]),
-      ['everywhere', '', [...globalOptions, { name: 'help', value: null }].map(optionOf).join(' ')],
+      ['everywhere', '', [...program.options, helpOption].map(optionOf).join(' ')],
     ],
   )
 }
 
-function usageOf(row: CommandRow): string {
-  const words = row.words.map(({ name, required, rest }) => {
-    const word = rest ? `${name}...` : name
-    return required ? word : `[${word}]`
+function usageOf(row: Command): string {
+  const words = row.registeredArguments.map((argument) => {
+    const word = `${argument.name()}${argument.variadic ? '...' : ''}`
+    return argument.required ? word : `[${word}]`
   })
-  return ['pausebook', row.name, ...words].filter((word) => word !== '').join(' ')
+  return ['pausebook', row.name(), ...words].filter((word) => word !== '').join(' ')
 }
 
-function optionOf(row: { name: string; value: string | null }): string {
-  return `\`--${row.name}${row.value === null ? '' : ` ${row.value}`}\``
+/** `--format FORMAT` */
+function optionOf({ flags }: Option): string {
+  return `\`${flags.replace(/[<>]/g, '')}\``
 }
 
 function tableOf(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const lines = [head, head.map(() => '---'), ...rows]
   return lines.map((cells) => `| ${cells.map((cell) => cell.replace(/\|/g, '\\|')).join(' | ')} |\n`).join('')
+}
+
+/* The JSON Schemas that other programs can rely on, made from the program's own schemas.
+ * `npm run docs` writes them into shared/; a test fails if a file there differs. */
+
+/** By file name in shared/. */
+export function publishedSchemas(): Record<string, object> {
+  return {
+    'prescription.schema.json': schemaOf(
+      Prescription,
+      'A Pausebook prescription',
+      'What is to be done on a day: the same as a day in the notation. Seconds, and metres or kilograms only where no unit is given; every amount keeps the unit in which it was written. When a file is read, `line` and `text` of its items may be missing, and what the notation cannot write is refused.',
+    ),
+    'session.schema.json': schemaOf(
+      Session.extend({
+        checksum: z
+          .string()
+          .regex(/^[0-9a-f]{64}$/)
+          .optional(),
+      }),
+      `A Pausebook session, format ${sessionFormat}`,
+      'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on. Everything shown is computed from these events. "checksum" is the SHA-256 of the file\'s UTF-8 bytes with its own 64 digits set to 0; a file without one is read.',
+    ),
+    'mornings.schema.json': schemaOf(
+      Mornings,
+      `A year of mornings, format ${morningFormat}`,
+      'What was typed on the mornings of a year, in order: sleep in seconds, resting heart rate, body mass, soreness or pain by place from 0 to 10, a note. A later word for the same thing of the same morning takes the place of an earlier one; "undone" takes back the last that was typed for that morning.',
+    ),
+    'summary.schema.json': schemaOf(
+      Summary,
+      'What `pausebook summary --json` prints',
+      'The figures of one session: SI units, named in the keys, in full precision. Null is what cannot be known; nothing done is known to be nothing, and is 0. No key is ever missing. Every piece of work of the run and cross parts is there, done or not; every exercise with a recorded set, one entry a name.',
+    ),
+    'check.schema.json': schemaOf(
+      DayFigures,
+      'What `pausebook check --json` prints',
+      'A prescription laid out: how many results it asks for, its metres, sets, planned tonnage and, roughly, its minutes. targetSeconds is from and to for one entry, and absent where nothing fixes it.',
+    ),
+  }
+}
+
+function schemaOf(schema: z.ZodType, title: string, description: string): object {
+  const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12' })
+  return { $schema, title, description, ...rest }
 }

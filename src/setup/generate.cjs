@@ -16,7 +16,7 @@ exports.generate = async function generate() {
   const made = Math.min(...outputs.map((path) => changedAt(join(source, path))))
   const changed = changedAt(source, (path) => path.endsWith('generated'))
   if (made > Math.max(changed, changedAt(join(root, 'package-lock.json')))) return
-  const { compiledTexts } = await bundledAlone('src/setup/compiled/texts.ts')
+  const { compiledTexts } = await bundledAlone('src/setup/shapes.ts')
   const texts = { [notation]: compileGrammar(), ...compiledTexts() }
   // Create the folders first: a new folder makes its parent newer, and every generated file must be newer than that.
   for (const path of Object.keys(texts)) mkdirSync(dirname(join(source, path)), { recursive: true })

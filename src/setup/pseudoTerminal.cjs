@@ -1,13 +1,15 @@
+const { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } = require('node:fs')
+const { tmpdir } = require('node:os')
+const { join } = require('node:path')
 const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
+const { root } = require('./root.cjs')
 
 /** Starts a Node program in a real pseudo-terminal read by a terminal emulator.
  * @param argv the program's file and its words
  * @param given `columns`, `rows`, `env` (all of it), `cwd`, `node` (another than this) */
-exports.openTerminal = function openTerminal(
-  argv,
-  { columns, rows, env, cwd = process.cwd(), node = process.execPath },
-) {
+exports.openTerminal = openTerminal
+function openTerminal(argv, { columns, rows, env, cwd = process.cwd(), node = process.execPath }) {
   const terminal = new Terminal({ cols: columns, rows, allowProposedApi: true, scrollback: 1000 })
   const child = pty.spawn(node, [...argv], {
     name: 'xterm-256color',
@@ -99,4 +101,95 @@ function until(what, wanted, terminal, exited, milliseconds) {
     exited.then(() => (isShown() ? look() : giveUp('when the program ended')()))
     look()
   })
+}
+
+/* The program in such a terminal, with a clock that is set by hand. */
+
+/** Starts `record` in the built program, in a real pseudo-terminal and a temporary folder, with a clock that is set
+ * by hand, so that it draws the same screens whenever and wherever it runs.
+ * @param text the day to record; @param size of the terminal: `columns` and `rows` */
+exports.openStill = async function openStill(text, size) {
+  const folder = mkdtempSync(join(tmpdir(), 'pausebook-still-'))
+  const logbook = join(folder, 'logbook')
+  mkdirSync(logbook, { mode: 0o700 })
+  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
+  const day = join(folder, 'day.txt')
+  writeFileSync(day, text)
+  const clock = createClock(join(folder, 'clock'), '2026-12-03T06:40:00+01:00')
+  const hook = join(root, 'src', 'setup', 'clock.cjs')
+  const program = openTerminal(['--require', hook, join(root, 'dist', 'pausebook.js'), 'record', day], {
+    ...size,
+    env: {
+      PATH: process.env.PATH,
+      HOME: folder,
+      TERM: 'xterm-256color',
+      LANG: 'C.UTF-8',
+      TZ: 'Europe/Berlin',
+      PAUSEBOOK_DIR: logbook,
+      STILL_CLOCK: clock.file,
+    },
+  })
+  await program.waitFor(/Space|>/)
+  return {
+    ...program,
+    /** Lets seconds pass, types, and waits for the screen to show the text. */
+    async step(seconds, typed, shown) {
+      await whole(program)
+      // Otherwise the wait ends at once, and the clock moves on before the program reads the key.
+      if (typed !== '' && isOn(program, shown))
+        throw new Error(`Already on the screen before "${typed}" is typed: ${shown}`)
+      clock.pass(seconds)
+      await type(program, typed)
+      await program.waitFor(shown)
+      if (typed === '') await looked(program)
+      await whole(program)
+    },
+    whole: () => whole(program),
+    close: async () => {
+      await program.close()
+      rmSync(folder, { recursive: true, force: true })
+    },
+  }
+}
+
+/** Writes the file for clock.cjs, which never sees it half written. */
+function createClock(file, start) {
+  let now = Date.parse(start)
+  const pass = (seconds) => {
+    now += seconds * 1000
+    writeFileSync(`${file}.new`, new Date(now).toISOString())
+    renameSync(`${file}.new`, file)
+  }
+  pass(0)
+  return { file, pass }
+}
+exports.createClock = createClock
+
+/** Text is pasted, so that it arrives at once; Enter follows once the field shows it. */
+async function type(program, typed) {
+  if (typed.length < 2) return program.type(typed)
+  const text = typed.replace('\r', '')
+  program.type(`\x1b[200~${text}\x1b[201~`)
+  await program.waitFor(`> ${text}`)
+  if (text !== typed) program.type('\r')
+}
+
+/** Makes the program read its clock: types a letter without a command and deletes it. */
+async function looked(program) {
+  program.type('z')
+  await program.waitFor('> z')
+  program.type('\x7f')
+  await program.waitForNo('> z')
+}
+
+/** Waits for the complete last frame: each ends with the end of a synchronised update. */
+async function whole(program) {
+  while (!program.sent().replaceAll('\x07', '').endsWith('\x1b[?2026l'))
+    await new Promise((done) => setTimeout(done, 5))
+  await new Promise((done) => program.terminal.write('', done))
+}
+
+function isOn(program, shown) {
+  const screen = program.screen().join('\n')
+  return typeof shown === 'string' ? screen.includes(shown) : shown.test(screen)
 }

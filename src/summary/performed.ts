@@ -1,27 +1,43 @@
 import { group, sum } from 'd3-array'
-import { judge, type Range } from '../figures/range.ts'
+import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
+import type { Dose, Exercise, FuelItem, Load, Side, Station } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plannedLoads.ts'
 import {
   type ExpandedWork,
   type IntervalStep,
   isRunningSet,
-  isSameItem,
   type SetStep,
+  type Step,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { FuelResult, IntervalResult, SetResult } from '../session/result.ts'
+import type { FuelResult, Results, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 
 /* Pairs what was done with what was prescribed: the rows from which every figure of the summary is computed. */
 
+/** A step of a kind with what was recorded for it. */
+export interface Done<K extends keyof Results> {
+  step: Extract<Step, { kind: K }>
+  result: Results[K]
+}
+
+/** The steps of a kind of which something was recorded, in their order. */
+export function stepsDone<K extends keyof Results>(
+  state: SessionState,
+  kind: K,
+  steps: readonly Step[] = state.steps,
+): Done<K>[] {
+  return steps.flatMap((step) => {
+    const result = step.kind === kind ? (state.recorded.get(step.id)?.result ?? null) : null
+    return result === null ? [] : [{ step, result } as Done<K>]
+  })
+}
+
 /** A recorded split, repeat or interval. */
-export interface DoneSplit {
-  step: IntervalStep
-  result: IntervalResult
+export interface DoneSplit extends Done<'interval'> {
   /** The target time for the distance that was run, in seconds; null if no pace is prescribed or the distance is
    * unknown. */
   range: Range | null
@@ -55,7 +71,7 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
       : part.items.flatMap((item, itemIndex) =>
           item.works.map((work, workIndex): DoneWork => {
             const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
-            const splits = steps.flatMap((step) => splitDone(state, step))
+            const splits = stepsDone(state, 'interval', steps).map(judged)
             const { line, text } = item
             return { part: partIndex, item: itemIndex, line, text, index: workIndex, work, steps, splits }
           }),
@@ -63,12 +79,10 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
   )
 }
 
-function splitDone(state: SessionState, step: IntervalStep): DoneSplit[] {
-  const result = resultOf(state, step)
-  if (result === null) return []
+function judged({ step, result }: Done<'interval'>): DoneSplit {
   const range = rangeOf(step, result.meters)
-  const judged = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
-  return [{ step, result, range, target: judged }]
+  const target = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
+  return { step, result, range, target }
 }
 
 /** The range for the distance that was run: from the prescribed time, else from the pace. */
@@ -81,9 +95,7 @@ function rangeOf(step: IntervalStep, meters: number | null): Range | null {
 }
 
 /** A recorded set. */
-export interface DoneSet {
-  step: SetStep
-  result: SetResult
+export interface DoneSet extends Done<'set'> {
   /** Its number among all sets of this exercise in the session, done or not, from 1. */
   number: number
   /** The exercise; in a complex or in rounds, the lift or the station. */
@@ -228,6 +240,17 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
   })
 }
 
+/** A set as it was prescribed, with the loads of its stations as they were meant. */
+export function asMeant(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
+  const stations = 'stations' in dose ? dose.stations : []
+  const meant = stations.map((station): Station => {
+    const load = station.load && loadAsMeant(station.load, station.name, state)
+    return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
+  })
+  const known = 'stations' in dose ? { ...dose, stations: meant } : dose
+  return { name, side, sets: [{ dose: known, load, rpe: null }] }
+}
+
 /** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for
  * a load from last time. */
 function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['load'] {
@@ -239,9 +262,7 @@ function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['
 
 /** Metres run inside lift parts: in circuits, and in rounds against the clock. */
 export function metersRunInLifts(state: SessionState): number {
-  return sum(state.steps, (step) => {
-    const result = step.kind === 'set' ? resultOf(state, step) : null
-    if (step.kind !== 'set' || result === null) return 0
+  return sum(stepsDone(state, 'set'), ({ step, result }) => {
     if (isRunningSet(step)) return metersRun(step, result)
     const run = stationsOfRounds(state, step, result).filter(({ station }) => isRunning(station.name))
     return sum(run, ({ change }) => change.meters)
@@ -267,10 +288,8 @@ export interface DoneMeal {
 
 /** The meals of a session, the prescribed ones first. */
 export function mealsDone(state: SessionState): DoneMeal[] {
-  const prescribed = state.steps.flatMap((step): DoneMeal[] => {
-    const result = step.kind === 'fuel' ? resultOf(state, step) : null
-    if (step.kind !== 'fuel' || result === null) return []
-    return [{ id: step.id, when: step.fuel.when, result, name: nameOf(result, step.fuel.notes) }]
+  const prescribed = stepsDone(state, 'fuel').map(({ step: { id, fuel }, result }) => {
+    return { id, when: fuel.when, result, name: nameOf(result, fuel.notes) }
   })
   const besides = state.meals.map(({ when, result }, index) => {
     return { id: `meal ${index + 1}`, when, result, name: nameOf(result, []) }
@@ -282,32 +301,4 @@ function nameOf(result: FuelResult, written: readonly string[]): string | null {
   const { carbsG, proteinG, fatG, kcal, note } = result
   if ([carbsG, proteinG, fatG, kcal].some((amount) => amount !== null)) return null
   return written.length > 0 ? written.join(', ') : note
-}
-
-/** The short name of a work: its line up to the first comma outside brackets. */
-export function workName(text: string): string {
-  let depth = 0
-  for (const [index, character] of [...text].entries()) {
-    if (character === '(') depth++
-    else if (character === ')') depth--
-    else if ((character === ',' || character === '"') && depth <= 0)
-      return [...text].slice(0, index).join('').trim() || text
-  }
-  return text
-}
-
-/** The short name of an item of the day. */
-export function itemName(state: SessionState, part: number, item: number): string {
-  const steps = state.steps.filter((each) => isSameItem(each, { part, item }))
-  const names = new Set(steps.flatMap((each) => (each.kind === 'set' ? [each.insteadOf ?? each.name] : [])))
-  if (names.size > 0) return [...names].join(' + ')
-  const step = steps[0]
-  if (step?.kind === 'prep') return step.prep.name
-  if (step?.kind === 'fuel') return `fuel ${step.fuel.when}`
-  return workName(state.parts[part]?.items[item]?.text ?? '')
-}
-
-/** The name of a part: its kind, a colon and its own name. */
-export function partName(part: { kind: string; name: string | null }): string {
-  return part.name === null ? part.kind : `${part.kind}: ${part.name}`
 }

@@ -1,64 +1,45 @@
+import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { asMeant, exercisesWithRunning, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */
 
 type Cell = string | number | null
+export type Row = Record<string, Cell>
 
+const head = ['session', 'date', 'title', 'part']
+const remarks = ['note', 'pain']
+const amounts = ['reps', 'groups', 'seconds', 'meters', 'load', 'unit', 'load_kind', 'load_kg']
 export const setColumns = [
-  'session',
-  'date',
-  'title',
-  'part',
+  ...head,
   'exercise',
   'set',
   'side',
-  'reps',
-  'groups',
-  'seconds',
-  'meters',
-  'load',
-  'unit',
-  'load_kind',
-  'load_kg',
+  ...amounts,
   'rpe',
   'failed',
-  'note',
-  'pain',
-] as const
-export type SetRow = Record<(typeof setColumns)[number], Cell>
-
-export const splitColumns = [
-  'session',
-  'date',
-  'title',
-  'part',
-  'work',
-  'number',
-  'meters',
-  'seconds',
-  'target',
-  'heart_rate',
-  'heart_rate_max',
-  'rpe',
-  'note',
-  'pain',
-] as const
-export type SplitRow = Record<(typeof splitColumns)[number], Cell>
+  ...remarks,
+  'entry',
+  'notation',
+]
+const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
+export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
  * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
- * the whole external load. */
-export function setRows(state: SessionState, id: string): SetRow[] {
+ * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
+export function setRows(state: SessionState, id: string): Row[] {
   const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-  return done.map(({ step, name, side, result, number }, index) => {
+  const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
+  return done.map(({ step, name, side, result, number, isPart }, index) => {
     const isFirst = done[index - 1]?.step !== step
     const later = done.slice(index + 1).filter((other) => other.step === step)
     const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
@@ -76,12 +57,14 @@ export function setRows(state: SessionState, id: string): SetRow[] {
       failed: isLast && result.failed ? 'yes' : null,
       note: isFirst ? result.note : null,
       pain: isFirst ? painCell(state, step.id) : null,
+      entry: isPart ? several.indexOf(step) + 1 : null,
+      notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
     }
   })
 }
 
 /** A row for each recorded split, repeat or interval of the run and cross parts. */
-export function splitRows(state: SessionState, id: string): SplitRow[] {
+export function splitRows(state: SessionState, id: string): Row[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
     .flatMap(({ part, work, splits }) =>
@@ -113,7 +96,7 @@ function headOf(state: SessionState, session: string, part: number) {
   return { session, date: state.date, title, part: laid ? partName(laid) : null }
 }
 
-function loadCells(load: LiftedLoad | null): Pick<SetRow, 'load' | 'unit' | 'load_kind' | 'load_kg'> {
+function loadCells(load: LiftedLoad | null): Row {
   if (load === null) return { load: null, unit: null, load_kind: null, load_kg: null }
   const kg = kilogramsOfLoad(load)
   if (load.kind === 'mass')

@@ -4,8 +4,8 @@ import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { effortMinutes, weekLoad } from '../../src/figures/load.ts'
 import {
   type EquationName,
+  equation,
   equationNames,
-  equations,
   estimateClusterSet,
 } from '../../src/figures/oneRepMax.ts'
 import {
@@ -40,7 +40,7 @@ const inUnit = ({ value, unit, in: other }: { value: number; unit: string; in?: 
 
 const evaluate: Record<string, (input: Input) => Output> = {
   ...Object.fromEntries(
-    equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equations[name](kg, reps)]),
+    equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equation(name, kg, reps)]),
   ),
   clusterOneRepMax: (set) =>
     estimateClusterSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,

@@ -31,44 +31,48 @@ import {
 import { spillSession } from '../../src/logbook/sessionFile.ts'
 import { readFileBytes } from '../../src/logbook/text.ts'
 import { expectPrivate } from '../expectPrivate.ts'
+import { onPlatform, onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { legs, started } from './sampleSession.ts'
 import { machineWith } from './testMachine.ts'
 
 describe('a rename over a file that another program has open', () => {
-  const busy = (code: string, times: number) => {
+  const busy = (name: 'renameSync' | 'rmSync', code: string | undefined, times: number) => {
     let calls = 0
-    const rename = () => {
+    insteadOf(name, () => () => {
       calls += 1
-      if (calls <= times) throw Object.assign(new Error(code), { code })
-    }
-    return { rename, calls: () => calls }
+      if (calls <= times) throw Object.assign(new Error(code ?? 'no code'), { code })
+    })
+    return () => calls
   }
 
   it.each(['EPERM', 'EACCES', 'EBUSY'])('is retried on Windows after %s', (code) => {
-    const { rename, calls } = busy(code, 2)
-    renameOver('a', 'b', 'win32', rename)
+    onWindows()
+    const calls = busy('renameSync', code, 2)
+    renameOver('a', 'b')
     expect(calls()).toBe(3)
   })
 
   it('is retried as a removal is', () => {
-    const { rename: remove, calls } = busy('EBUSY', 2)
-    removeFile('a', 'win32', remove)
-    expect(calls()).toBe(3)
-    expect(() => removeFile('a', 'linux', busy('EBUSY', 1).rename)).toThrow('EBUSY')
+    const calls = busy('rmSync', 'EBUSY', 3)
+    onPlatform('linux')
+    expect(() => removeFile('a')).toThrow('EBUSY')
+    onWindows()
+    removeFile('a')
+    expect(calls()).toBe(4)
   })
 
   it('fails at once on other systems, and for other reasons', () => {
-    const { rename, calls } = busy('EACCES', 2)
-    expect(() => renameOver('a', 'b', 'linux', rename)).toThrow('EACCES')
+    onPlatform('linux')
+    const calls = busy('renameSync', 'EACCES', 2)
+    expect(() => renameOver('a', 'b')).toThrow('EACCES')
     expect(calls()).toBe(1)
-    expect(() => renameOver('a', 'b', 'win32', busy('ENOSPC', 1).rename)).toThrow('ENOSPC')
-    expect(() =>
-      renameOver('a', 'b', 'win32', () => {
-        throw new Error('no code')
-      }),
-    ).toThrow('no code')
+    onWindows()
+    busy('renameSync', 'ENOSPC', 1)
+    expect(() => renameOver('a', 'b')).toThrow('ENOSPC')
+    busy('renameSync', undefined, 1)
+    expect(() => renameOver('a', 'b')).toThrow('no code')
   })
 
   it('is tried twenty times on Windows, 50 ms apart', () => {
@@ -78,8 +82,9 @@ describe('a rename over a file that another program has open', () => {
       return 'timed-out'
     })
     onTestFinished(() => wait.mockRestore())
-    const { rename, calls } = busy('EBUSY', 100)
-    expect(() => renameOver('a', 'b', 'win32', rename)).toThrow('EBUSY')
+    onWindows()
+    const calls = busy('renameSync', 'EBUSY', 100)
+    expect(() => renameOver('a', 'b')).toThrow('EBUSY')
     expect(calls()).toBe(20)
     expect(waits).toEqual(Array(19).fill(50))
   })

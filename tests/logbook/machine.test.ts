@@ -1,8 +1,8 @@
-import { spawnSync } from 'node:child_process'
+import childProcess, { spawnSync } from 'node:child_process'
+import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import {
-  began,
   bootOf,
   cacheFolderOf,
   dataFolderOf,
@@ -12,30 +12,49 @@ import {
   thisMachine,
 } from '../../src/logbook/machine.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
-import { onWindows } from '../onWindows.ts'
+import { onPlatform, onWindows } from '../onWindows.ts'
 import { machineWith } from './testMachine.ts'
 
+/** Lets other programs answer with a text, or fail without one, until the test ends.
+ * @returns their calls: the program, its words, and its language and time zone if it got them */
+function answering(text: string | null): unknown[][] {
+  const calls: unknown[][] = []
+  const answer = (file: string, words: string[], { env }: { env?: NodeJS.ProcessEnv }) => {
+    calls.push([file, ...words, ...(env ? [env.LC_ALL, env.TZ] : [])])
+    if (text === null) throw new Error('no such process')
+    return text
+  }
+  const spy = vi.spyOn(childProcess, 'execFileSync').mockImplementation(answer as never)
+  syncBuiltinESMExports()
+  onTestFinished(() => {
+    spy.mockRestore()
+    syncBuiltinESMExports()
+  })
+  return calls
+}
+
 describe('the start of a process', () => {
+  const { began } = thisMachine()
+
   it('is read from ps in a fixed language and time zone if there is no /proc', () => {
-    const calls: unknown[] = []
-    const text = began(42, 'darwin', (file, words, { env }) => {
-      calls.push([file, ...words, env.LC_ALL, env.TZ])
-      return 'Thu Nov 26 06:40:00 2026\n'
-    })
-    expect(text).toBe('Thu Nov 26 06:40:00 2026')
+    onPlatform('darwin')
+    const calls = answering('Thu Nov 26 06:40:00 2026\n')
+    expect(began(42)).toBe('Thu Nov 26 06:40:00 2026')
     expect(calls).toEqual([['ps', '-o', 'lstart=', '-p', '42', 'C', 'UTC']])
   })
 
   it('is unknown for a process that ps does not list', () => {
-    expect(began(42, 'darwin', () => '\n')).toBeNull()
-    const failing = () => {
-      throw new Error('no such process')
-    }
-    expect(began(42, 'freebsd', failing)).toBeNull()
+    onPlatform('darwin')
+    answering('\n')
+    expect(began(42)).toBeNull()
+    onPlatform('freebsd')
+    answering(null)
+    expect(began(42)).toBeNull()
   })
 
   it('is unknown on Windows', () => {
-    expect(began(process.pid, 'win32')).toBeNull()
+    onWindows()
+    expect(began(process.pid)).toBeNull()
   })
 
   it.runIf(process.platform === 'linux')(
@@ -107,16 +126,14 @@ describe('the start of the machine', () => {
   })
 
   it('has its id from sysctl on macOS, where the name of the machine changes with the network', () => {
-    const calls: string[][] = []
-    const text = readBoot('darwin', (file, words) => {
-      calls.push([file, ...words])
-      return '7F0B4A0E-2B7C-4A55-9D43-0E8F0F6A1C11\n'
-    })
-    expect([text, calls]).toEqual([
+    onPlatform('darwin')
+    const calls = answering('7F0B4A0E-2B7C-4A55-9D43-0E8F0F6A1C11\n')
+    expect([readBoot(), calls]).toEqual([
       '7F0B4A0E-2B7C-4A55-9D43-0E8F0F6A1C11',
       [['sysctl', '-n', 'kern.bootsessionuuid']],
     ])
-    expect(readBoot('darwin', () => '\n')).toBeNull()
+    answering('\n')
+    expect(readBoot()).toBeNull()
   })
 
   it('is in a moment with its uptime to the millisecond and the offset of the place', () => {

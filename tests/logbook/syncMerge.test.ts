@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
-import { type Git, GitFailure, gitEnvironment, gitReason } from '../../src/logbook/git.ts'
+import { type Git, GitFailure, gitEnvironment } from '../../src/logbook/git.ts'
 import { isBackedUp, isKeptInStep, versionOf } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
@@ -12,7 +12,6 @@ import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/lo
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import {
   keepText,
-  lockIn,
   type Repository,
   refreshUsersIndex,
   refuseForeign,
@@ -344,15 +343,15 @@ function brought(files: Record<string, string>, from: Record<string, string>, to
   for (const [file, text] of Object.entries(files)) write(file, text)
   const repository = {
     home,
+    machine: machineWith({ now: () => new Date('2026-11-26T12:00:00Z') }),
     algorithm: 'sha1',
     texts: new Map(),
     sizes: new Map(),
   } as unknown as Repository
   const treeOf = (texts: Record<string, string>) =>
     new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
-  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00Z') })
   return {
-    isDone: bringToDisk(repository, treeOf(from), treeOf(to), machine),
+    isDone: bringToDisk(repository, treeOf(from), treeOf(to)),
     textOf: (file: string) => (existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null),
     namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
   }
@@ -439,7 +438,8 @@ describe('a year of mornings on its way to the disk', () => {
 })
 
 describe('what git says', () => {
-  const reason = (...lines: string[]) => gitReason(new GitFailure('push', lines.join(' | ')))
+  const lockIn = (said: string) => new GitFailure('commit', said).lock
+  const reason = (...lines: string[]) => new GitFailure('push', lines.join(' | ')).reason
 
   it('gives as the reason what the remote rejected, else what is fatal, else its last line', () => {
     expect(

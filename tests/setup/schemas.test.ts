@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import Ajv from 'ajv/dist/2020.js'
 import addFormats from 'ajv-formats'
 import { describe, expect, it } from 'vitest'
-import { publishedSchemas } from '../../src/setup/schemas.ts'
+import { publishedSchemas } from '../../src/setup/documents.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 
 const shared = join(import.meta.dirname, '../../shared')

@@ -8,8 +8,7 @@ import { cellsOf } from './glass.ts'
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
 
 const require = createRequire(import.meta.url)
-const { openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
-const { createClock } = require('../../src/setup/stillProgram.cjs')
+const { createClock, openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
 
 let building: Promise<void> | null = null
 

@@ -6,7 +6,7 @@ import {
   restOfInterval,
   type Stretch,
 } from '../../figures/advice.ts'
-import type { Range } from '../../figures/range.ts'
+import type { Range } from '../../figures/splits.ts'
 import { goalSecondsPerKm, type IntervalStep, type IntervalTarget } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
@@ -88,7 +88,7 @@ export function repeatAdvice(state: SessionState): string | null {
       return [{ seconds: result.seconds, precision: result.precision ?? 1, range: step.target.seconds }]
     })
   const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
-  return repeatsAdvice(done, last.grade, effort)?.words ?? null
+  return repeatsAdvice(done, last.grade, effort)
 }
 
 /** An effort at the limit speaks against a pace or a heart rate, but not where the effort itself is prescribed. */

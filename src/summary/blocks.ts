@@ -1,6 +1,7 @@
 import { printedKcal } from '../figures/fuel.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { daysToGoal, repsOf } from '../prescription/step.ts'
+import { partName } from '../session/names.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
@@ -12,13 +13,7 @@ import { fuelPhrases, fuelRangePhrases, rounded } from './fuelText.ts'
 import { liftRows, massText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
-import {
-  type DoneExercise,
-  type DoneSet,
-  isMeantToTheLimit,
-  metersRunInLifts,
-  partName,
-} from './performed.ts'
+import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
 import type { WorkView } from './running.ts'
 import { raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './summarise.ts'

@@ -1,11 +1,13 @@
 import { extent } from 'd3-array'
 import { secondsPerKm } from '../figures/splits.ts'
+import { effortTexts } from '../session/entry/entry.ts'
+import { workName } from '../session/names.ts'
 import { toDecimals } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
-import { type DoneSplit, type DoneWork, workName } from './performed.ts'
+import type { DoneSplit, DoneWork } from './performed.ts'
 import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
 import { type PaceBar, type Row, rowOf, type SummaryView } from './summarise.ts'
 
@@ -237,10 +239,7 @@ function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
 
 /** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
 function besideText(split: DoneSplit): string {
-  const { heartRate, heartRateMax, rpe } = split.result
-  const most = heartRateMax === null ? '' : `/${heartRateMax}`
-  const hr = heartRate !== null && `hr ${heartRate}${most}`
-  return joined(' ', [outside(split), hr, rpe !== null && `rpe ${rpe}`])
+  return joined(' ', [outside(split), ...effortTexts(split.result)])
 }
 
 function outside({ target }: DoneSplit): string {

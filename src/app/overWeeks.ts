@@ -131,13 +131,11 @@ export function goalOf(
   logbook: Logbook,
   entries: readonly IndexEntry[],
 ): Omit<RaceGoal, 'secondsPerKm'> | null {
-  for (const entry of entries) {
-    if (entry.brief.runMeters === 0) continue
-    const { goal } = entry.running
-    const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
-    if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date }
-  }
-  return null
+  const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
+  const goal = entry?.running.goal ?? null
+  if (entry === undefined || goal === null) return null
+  const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
+  return { meters: goal.meters, seconds: goal.seconds, date }
 }
 
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has

@@ -1,6 +1,6 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
-import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
+import { isOnBar, isSameExercise } from '../../prescription/exercise.ts'
 import {
   isSameItem,
   isSet,
@@ -127,7 +127,7 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
 export function runCostAdvice({ state, context }: RecorderModel): string | null {
   const next = stepNow(state)
   if ((next?.kind !== 'set' && next?.kind !== 'warm-up') || state.phase.kind === 'effort') return null
-  const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
+  const isSame = (name: string) => isSameExercise(name, next.name)
   const done = state.steps.filter((step) => state.recorded.has(step.id))
   if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
   if (!done.some((step) => step.kind === 'interval' && state.parts[step.part]?.kind === 'run')) return null
@@ -144,7 +144,7 @@ export function bestSoFar({ state, context }: RecorderModel): string | null {
   const isAsMuch = lifts.some(
     (each) =>
       each !== null &&
-      exerciseKey(each.name) === exerciseKey(last.name) &&
+      isSameExercise(each.name, last.name) &&
       each.reps >= last.reps &&
       each.kg >= last.kg - 1e-9,
   )

@@ -1,6 +1,6 @@
 import { type CsvError, parse } from 'csv-parse/sync'
 import { greatest } from 'd3-array'
-import type { LiftedLoad } from '../session/result.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'

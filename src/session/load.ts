@@ -6,7 +6,7 @@ import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { LiftedLoad } from './result.ts'
+import type { LiftedLoad } from './model.ts'
 import { resultOf, type SessionState } from './state.ts'
 
 /* The load of a set: in kilograms, in words, and the one that an empty entry means. */

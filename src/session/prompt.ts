@@ -4,7 +4,7 @@ import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
-import type { FuelResult, LiftedLoad, Result } from './result.ts'
+import type { FuelResult, LiftedLoad, Result } from './model.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file

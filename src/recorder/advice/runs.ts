@@ -8,7 +8,7 @@ import {
 } from '../../figures/advice.ts'
 import type { Range } from '../../figures/splits.ts'
 import { goalSecondsPerKm, type IntervalStep, type IntervalTarget } from '../../prescription/step.ts'
-import type { IntervalResult } from '../../session/result.ts'
+import type { IntervalResult } from '../../session/model.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatPace, paceIn } from '../../units/duration.ts'

@@ -4,7 +4,7 @@ import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
 import { linesOfText } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
-import type { FuelResult } from '../result.ts'
+import type { FuelResult } from '../model.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
 /* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */

@@ -4,8 +4,8 @@ import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersIn as metersInUnit } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
+import type { IntervalResult } from '../model.ts'
 import type { IntervalPrompt } from '../prompt.ts'
-import type { IntervalResult } from '../result.ts'
 import { noEffort, takeEffort } from './effort.ts'
 import {
   type Clock,

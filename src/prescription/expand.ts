@@ -58,15 +58,7 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   })
 }
 
-/** One warm-up set: a load on the bar, and its repetitions. */
-interface WarmUpSet {
-  load: { value: number; unit: 'kg' | 'lb' }
-  /** One such load in each hand. */
-  pair: boolean
-  reps: number
-  /** Seconds to the next warm-up set, or to the first working set. */
-  restSeconds: number
-}
+type WarmUpSet = Pick<WarmUpStep, 'load' | 'pair' | 'reps' | 'restSeconds'>
 
 /** The warm-up sets of an item from its `build from` load up to the first working load; empty if it has none
  * or the working load is unknown. */

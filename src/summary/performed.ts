@@ -2,7 +2,7 @@ import { group, sum } from 'd3-array'
 import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
+import type { Dose, Exercise, FuelItem, Load, Side, Station } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/plannedLoads.ts'
 import {
   type ExpandedWork,
@@ -238,6 +238,17 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
       return { station, change: { ...nothing, seconds: times * station.dose.seconds } }
     return { station, change: { ...nothing, meters: times * metersOf(station.dose.length) } }
   })
+}
+
+/** A set as it was prescribed, with the loads of its stations as they were meant. */
+export function asMeant(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
+  const stations = 'stations' in dose ? dose.stations : []
+  const meant = stations.map((station): Station => {
+    const load = station.load && loadAsMeant(station.load, station.name, state)
+    return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
+  })
+  const known = 'stations' in dose ? { ...dose, stations: meant } : dose
+  return { name, side, sets: [{ dose: known, load, rpe: null }] }
 }
 
 /** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for

@@ -7,7 +7,7 @@ import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle } from '../labels.ts'
 import { partTitle, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
-import { painText } from '../warnings.ts'
+import { painText } from '../record.ts'
 import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const noting: ModeObject<'noting'> = {

@@ -8,7 +8,7 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import { printMorning } from '../plan/morning.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { KnownMaxima, LastLoad } from '../prescription/plannedLoads.ts'
@@ -56,8 +56,7 @@ export function equipmentWith(
 
 /** The setting for an exercise: on a bar, off it, or nothing. */
 function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
-  const isNamed = (names: readonly string[]) =>
-    names.some((name) => exerciseKey(name) === exerciseKey(exercise))
+  const isNamed = (names: readonly string[]) => names.some((name) => isSameExercise(name, exercise))
   if (isNamed(offBar)) return { isOnBar: false }
   return isNamed(onBar) ? { isOnBar: true } : {}
 }

@@ -1,14 +1,14 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { judge } from '../figures/splits.ts'
-import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
+import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -132,7 +132,7 @@ export function setLoadText({ state, context }: RecorderModel, step: SetStep): s
 /** The source of a load by percent or from last time; empty for any other. */
 function fromText(state: SessionState, { load, name }: SetStep): string {
   if (load?.kind === 'percent') return `${printSpan(load)} % of ${basisText(state, name)}`
-  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const isSame = (each: { name: string }) => isSameExercise(each.name, name)
   const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
   if (load?.kind !== 'last' || last === undefined) return ''
   const more = last.isKept ? 'the same after a failed or painful set' : printLoad(load)

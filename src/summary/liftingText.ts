@@ -1,7 +1,7 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import { loadText, shortLoadText } from '../session/load.ts'
-import type { SetResult } from '../session/result.ts'
+import type { SetResult } from '../session/model.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'

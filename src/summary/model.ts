@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import type { Formula } from '../figures/oneRepMax.ts'
 import { partKinds } from '../prescription/kinds.ts'
-import { SetResult } from '../session/result.ts'
+import { SetResult } from '../session/model.ts'
 import type { SessionState } from '../session/state.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a

@@ -12,7 +12,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { FuelResult, Results, SetResult } from '../session/result.ts'
+import type { FuelResult, Results, SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 

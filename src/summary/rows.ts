@@ -1,8 +1,8 @@
 import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
 import { asMeant, exercisesDone, worksDone } from './performed.ts'
 

@@ -298,7 +298,7 @@ function repeatAdvice(state: SessionState): string | null {
       return [{ seconds: result.seconds, precision: result.precision ?? 1, range: step.target.seconds }]
     })
   const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
-  return repeatsAdvice(done, last.grade, effort)?.words ?? null
+  return repeatsAdvice(done, last.grade, effort)
 }
 
 /** An effort at the limit speaks against a pace or a heart rate, but not where the effort itself is prescribed. */

@@ -13,6 +13,7 @@ import {
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import { placeOf, stepTitle } from '../session/names.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
 import { counted, printNumber } from '../units/decimal.ts'
@@ -20,7 +21,6 @@ import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/du
 import { formatLength, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
-import { placeInWork, stepTitle } from './labels.ts'
 import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
@@ -100,7 +100,7 @@ function amountText(amount: NonNullable<PrepItem['amount']>): string {
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return `then ${next.of > 1 ? placeInWork(next) : stepTitle(next)}`
+  return `then ${next.of > 1 ? placeOf(next) : stepTitle(next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
@@ -135,7 +135,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
     return {
       what,
       // The load first: a narrow screen cuts the end.
-      where: joined(', ', [loaded, step.name, `set ${step.number} of ${step.of}`]),
+      where: joined(', ', [loaded, step.name, placeOf(step)]),
       number: largeText(`${reps}`, loadNumber(shown)),
     }
   }
@@ -144,7 +144,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
   const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
   if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
-  const where = `set ${step.number} of ${step.of}${instead}${tempo}`
+  const where = `${placeOf(step)}${instead}${tempo}`
   return { what, where, number: largeText(doseText(step.dose), loadNumber(shown)) }
 }
 
@@ -165,7 +165,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const target = targetText(step, unit)
   const lap = lapText(state, step)
   const what = joined(', ', [`${amount}${target ? ` ${target}` : ''}`, lap])
-  const where = step.of > 1 ? placeInWork(step) : ''
+  const where = step.of > 1 ? placeOf(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
   const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: joined(', ', extra), number }

@@ -111,7 +111,7 @@ export function blockOf(
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
-    beforeRace: race === null ? [] : beforeRace(race.date, legsOn),
+    beforeRace: beforeRace(race?.date ?? null, legsOn),
   }
 }
 

@@ -98,16 +98,10 @@ export function weekOf(
       const what = daysIn(day).find(({ special }) => special !== null)?.special ?? null
       return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
     }),
-    beforeRace:
-      racing === null
-        ? []
-        : beforeRace(racing.on, (on) => [
-            ...all
-              .filter(({ date }) => date === on)
-              .flatMap(daysIn)
-              .map(legsOf),
-            ...racing.ahead.filter(({ date }) => date === on),
-          ]),
+    beforeRace: beforeRace(racing?.on ?? null, (on) => [
+      ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),
+      ...(racing?.ahead ?? []).filter(({ date }) => date === on),
+    ]),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
@@ -204,7 +198,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
       ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
     ),
     unmeasuredSeconds: unmeasuredSeconds([
-      { splits: intervalsOf(state, (step) => step).map(({ done }) => done) },
+      { splits: runStepsOf(state, (step) => step).map(({ done }) => done) },
     ]),
     ...hard,
     sets: plan.liftSets,
@@ -248,7 +242,7 @@ function contactsOf(state: SessionState): number {
 type Ran = { meters: number | null; seconds: number | null }
 
 /** The intervals of the run parts with their relevant values; null leaves one out. */
-function intervalsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
+function runStepsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
   return state.steps.flatMap((step) => {
     if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
     const done = run(step)
@@ -262,7 +256,7 @@ const longSeconds = 4500
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
 function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
-  const intervals = intervalsOf(state, run)
+  const intervals = runStepsOf(state, run)
   const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'

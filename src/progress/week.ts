@@ -39,7 +39,7 @@ export interface CalendarDay {
   gaps: RunLiftGap[]
 }
 
-export interface Running extends HardRunning {
+interface Running extends HardRunning {
   /** Including recoveries by distance. */
   meters: number
   /** Running without a distance, without recoveries. */
@@ -134,7 +134,7 @@ function daysIn({ done, ready }: CalendarDay): WeekDay[] {
 }
 
 /** Whether anything of a day, done or prepared, is heavy for the legs. */
-export function hasHeavyLegs(day: CalendarDay): boolean {
+function hasHeavyLegs(day: CalendarDay): boolean {
   return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
 }
 

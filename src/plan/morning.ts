@@ -1,4 +1,5 @@
 import { groups, sort } from 'd3-array'
+import { betweenCommas } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printHours, readDuration } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
@@ -71,6 +72,14 @@ function withWords(before: MorningWords, words: MorningWords): MorningWords {
   return { ...before, ...words, ...soreness }
 }
 
+/** The words about which nothing was typed before, place by place. */
+export function wordsBeside(before: MorningWords, { soreness = [], ...words }: MorningWords): MorningWords {
+  const places = (before.soreness ?? []).map(({ place }) => withoutPain(place))
+  const more = soreness.filter(({ place }) => !places.includes(withoutPain(place)))
+  const others = Object.entries(words).filter(([key]) => !(key in before))
+  return { ...Object.fromEntries(others), ...(more.length === 0 ? {} : { soreness: more }) }
+}
+
 export type MorningReading = { date: string | null; words: MorningWords } | { problem: string }
 
 /* Values beyond these limits are typing errors. This program's own rules. */
@@ -117,7 +126,9 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(withPainFirst(withClock(text))).flatMap(valuesIn)) {
+  for (const piece of betweenCommas(withPainFirst(withClock(text))).flatMap(({ text: piece }) =>
+    valuesIn(piece),
+  )) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
@@ -230,13 +241,6 @@ function put<Key extends keyof MorningWords>(
   if (words[key] !== undefined) return `There are ${twice}. Write one of them.`
   words[key] = value
   return null
-}
-
-/** Splits at commas outside quotes. */
-function piecesOf(text: string): string[] {
-  return text.trim() === ''
-    ? []
-    : (text.match(/(?:"[^"]*"|[^,])+|^(?=,)|(?<=,)(?=,|$)/g) ?? []).map((piece) => piece.trim())
 }
 
 /** A morning as one would type it. */

@@ -1,7 +1,7 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
 import { mean as meanOf } from '../figures/statistics.ts'
 import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
-import { type Line, linesOfText } from '../prescription/lines.ts'
+import { betweenCommas, type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
@@ -212,21 +212,8 @@ function distanceOf(text: string): Length | null {
   return length !== null && ['km', 'mi', 'm'].includes(length.unit) ? length : null
 }
 
-/** Splits at commas outside quotes, without outer spaces. */
 function bitsOf({ text, at }: Bit): Bit[] {
-  const bits: Bit[] = []
-  let from = 0
-  let isQuoted = false
-  for (let place = 0; place <= text.length; place++) {
-    const character = text[place]
-    if (character === '"') isQuoted = !isQuoted
-    if (place < text.length && (character !== ',' || isQuoted)) continue
-    const bit = text.slice(from, place)
-    bits.push({ text: bit.trim(), at: at + from + Math.max(0, bit.search(/\S/)) })
-    from = place + 1
-  }
-  const isBlank = bits.length === 1 && bits[0]?.text === ''
-  return isBlank ? [] : bits
+  return betweenCommas(text).map((bit) => ({ text: bit.text, at: at + bit.at }))
 }
 
 /** This many times the mean of the previous weeks is taken for a typing error. */

@@ -125,7 +125,7 @@ function longestShare(done: readonly WeekDay[]): number | null {
   const running = runningOf(done)
   const longest = Math.max(0, ...done.map(({ longestMeters }) => longestMeters))
   const isOnlyRun = longest === 0 || longest > running.meters - 1
-  if (isOnlyRun || !isMeasured(running.meters, running.unmeasuredSeconds)) return null
+  if (isOnlyRun || !isMeasured(running)) return null
   return longest / running.meters
 }
 
@@ -430,8 +430,9 @@ function runningText(running: Running, unit: 'km' | 'mi'): string {
 }
 
 /** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
-function distanceText({ meters, unmeasuredSeconds }: Running, unit: 'km' | 'mi'): string {
-  const minutes = isMeasured(meters, unmeasuredSeconds) ? 0 : Math.round(unmeasuredSeconds / 60)
+function distanceText(running: Running, unit: 'km' | 'mi'): string {
+  const { meters, unmeasuredSeconds } = running
+  const minutes = isMeasured(running) ? 0 : Math.round(unmeasuredSeconds / 60)
   return joined(' and ', [
     meters > 0 && formatMeters(meters, unit),
     minutes > 0 && `${minutes} min without a distance`,

@@ -20,6 +20,7 @@
  * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
+import type { Damage } from '../logbook/errors.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
@@ -40,6 +41,8 @@ export interface CommandInput {
   units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
   /** Absolute. Need not exist yet. */
   logbookDir: string
+  /** Damage of the settings that the command has met so far; it then ends with 3 where it would end with 0. */
+  damages: Damage[]
   io: Io
   /** Every command and the shared options, for completion scripts. */
   table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }

@@ -311,7 +311,11 @@ export const commandTable: readonly CommandRow[] = [
         description:
           'allows deleting more than three files or a year of mornings, here and on the other machines',
       },
-      { name: 'keep', value: 'ID', description: 'keeps this version of a session stored in two versions' },
+      {
+        name: 'keep',
+        value: 'ID',
+        description: 'of two versions of a session keeps this one; of a day or the plan, give its name',
+      },
     ],
     description: 'keeps sessions and prescriptions in step with other machines through your git',
     load: () => import('./sync.ts'),

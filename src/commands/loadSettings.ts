@@ -4,10 +4,17 @@ import type { HistoryUnits } from '../progress/history.ts'
 import type { CommandInput } from './command.ts'
 import { reportDamages } from './sessionsRead.ts'
 
-/** Loads the logbook's settings. Damage in the file is reported on stderr and does not stop the command. */
-export function loadSettings({ logbookDir, io }: Pick<CommandInput, 'logbookDir' | 'io'>): Settings {
+/** Loads the logbook's settings. Damage in the file is reported once on stderr and does not stop the command, which then
+ * ends with 3. */
+export function loadSettings({
+  logbookDir,
+  damages,
+  io,
+}: Pick<CommandInput, 'logbookDir' | 'damages' | 'io'>): Settings {
   const { settings, damage } = readSettings(logbookDir)
-  reportDamages(io, { damages: damage === null ? [] : [damage] })
+  if (damage === null || damages.length > 0) return settings
+  damages.push(damage)
+  reportDamages(io, { damages })
   return settings
 }
 

@@ -5,7 +5,7 @@ import { Argument, Command, CommanderError, Option } from 'commander'
 import leven from 'leven'
 import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { type Damage, LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -111,16 +111,19 @@ async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCo
   }
   const units = readUnits(values.units)
   const { run } = await row.load()
-  return run({
+  const damages: Damage[] = []
+  const code = await run({
     words: command.args,
     values,
     flags,
     json: flags.has('json'),
     units,
     logbookDir: logbookFolderOf(values.logbook, io),
+    damages,
     io,
     table: { commands: commandTable, options: globalOptions },
   })
+  return code === 0 && damages.length > 0 ? 3 : code
 }
 
 /** @throws CommandError for an empty folder name, and for a file where a folder is expected */

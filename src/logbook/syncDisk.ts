@@ -164,11 +164,17 @@ function bytesAt(file: string): Buffer | null | undefined {
   }
 }
 
-/** Keeps one version of a session that two machines changed; the others go to the trash.
- * @returns the ids of the others
- * @throws LogbookError `no_such_session` if a session has only one version, `damaged` if the one to keep cannot be read,
+/** Keeps one version of what two machines changed; the others go to the trash.
+ * @param name of a session its id; of a day, the plan or the foods the name of its file, with its ending or without
+ * @returns the names of the others
+ * @throws LogbookError `no_such_session` if there is only one version, `damaged` if the one to keep cannot be read,
  * `locked` */
-export function keepVersion(home: string, id: string, machine: Machine): string[] {
+export function keepVersion(home: string, name: string, machine: Machine): string[] {
+  const isSession = sessionEntriesOf(home).some(({ id }) => id === name)
+  return (isSession ? null : keepText(home, name, machine)) ?? keepSession(home, name, machine)
+}
+
+function keepSession(home: string, id: string, machine: Machine): string[] {
   const entries = sessionEntriesOf(home)
   const base = versionOf(id) ?? id
   const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
@@ -187,6 +193,40 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
     underLockOrRefuse(`The session ${other}`, `${path}.lock`, machine, () => discard(home, path, machine))
   }
   return others.map((entry) => entry.id)
+}
+
+/** Keeps one version of a text, under the name that it had before: the plan is always plan.txt. The versions of
+ * push.txt are push-2.txt, push-3.txt and so on.
+ * @returns null where there is no text of this name with another version */
+function keepText(home: string, name: string, machine: Machine): string[] | null {
+  const texts = pathsOnDisk(home).filter(
+    (path) =>
+      ['text', 'prescription'].includes(contentOf(path) ?? '') && lstatSync(join(home, path)).isFile(),
+  )
+  const kept = texts.find((path) => [path, basename(path), nameOf(path)].includes(name))
+  if (kept === undefined) return null
+  const base = texts.find((path) => path === baseOf(kept)) ?? kept
+  const others = texts.filter((path) => path !== kept && (path === base || baseOf(path) === base))
+  if (others.length === 0) return null
+  for (const path of others.filter((each) => each !== base)) discard(home, join(home, path), machine)
+  if (kept !== base) {
+    // There is a file of this name at every moment.
+    writeToTrash(home, basename(base), readFileBytes(join(home, base)) ?? '', machine)
+    renameOver(join(home, kept), join(home, base))
+    flushFolder(dirname(join(home, base)))
+  }
+  return others.map(nameOf)
+}
+
+/** The text of which a name with a number is a version; null for any other name. A date ends in a number, too. */
+function baseOf(path: string): string | null {
+  const [, before, ending] = /^(.+)-(?:[2-9]|[1-9]\d)(\.\w+)$/.exec(path) ?? []
+  return before === undefined || /\d{4}-\d\d-\d\d\.\w+$/.test(path) ? null : `${before}${ending}`
+}
+
+/** The name of a text without its folder and its ending. */
+function nameOf(path: string): string {
+  return basename(path).replace(/\.\w+$/, '')
 }
 
 /* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. Move a file to its old place

@@ -203,6 +203,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      damages: [],
       table: { commands: [], options: [] },
       io,
     })
@@ -215,6 +216,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      damages: [],
       table: { commands: [], options: [] },
       io: { ...io, env: { TERM: 'dumb' } },
     })

@@ -4,9 +4,9 @@ import { printDiagnostics } from '../src/prescription/diagnostic.ts'
 import { expand } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import type { LastLoad } from '../src/prescription/plannedLoads.ts'
+import { warmUpWith } from '../src/prescription/plannedLoads.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
-import { warmUpWith } from '../src/prescription/warmUp.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,
@@ -72,7 +72,6 @@ export interface WalkOptions {
 /** A running recorder, driven by keys; every method returns the driver itself. */
 export class Walked {
   model: RecorderModel
-  readonly context: RecorderContext
   readonly prescription: Prescription
   /** Its effects, in order, without the saves. */
   readonly rung: ('short' | 'long')[] = []
@@ -80,7 +79,7 @@ export class Walked {
 
   constructor(day: Prescription | string, options: WalkOptions = {}) {
     this.prescription = typeof day === 'string' ? dayOf(day) : day
-    this.context = { ...plainContext, ...options.context }
+    const context = { ...plainContext, ...options.context }
     const now = options.from ?? thursdayMorning
     const opening: SessionEvent[] = [
       {
@@ -94,9 +93,9 @@ export class Walked {
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
-    const empty = startOf(this.prescription, expand(this.prescription, this.context.warmUpOf))
+    const empty = startOf(this.prescription, expand(this.prescription, context.warmUpOf))
     const state = opening.reduce(applyEvent, empty)
-    this.model = recorderOf(opening, state, now)
+    this.model = recorderOf(opening, state, now, context)
   }
 
   /** Goes on by itself from here. */
@@ -107,11 +106,14 @@ export class Walked {
   get state(): SessionState {
     return this.model.state
   }
+  get context(): RecorderContext {
+    return this.model.context
+  }
   get phase(): Phase {
     return this.state.phase
   }
   get view(): RecorderView {
-    return viewOf(this.model, this.context)
+    return viewOf(this.model)
   }
   get clock(): ClockText {
     return clockText(this.state, this.model.now)
@@ -160,7 +162,7 @@ export class Walked {
     return this.at(momentAfter(this.now, seconds))
   }
   at(now: Moment): this {
-    return this.take(update(this.model, { kind: 'tick', now }, this.context))
+    return this.take(update(this.model, { kind: 'tick', now }))
   }
   space(): this {
     return this.typed(' ')
@@ -176,12 +178,12 @@ export class Walked {
   }
   /** Sets the field's text, or presses a letter. */
   typed(value: string): this {
-    return this.take(update(this.model, { kind: 'typed', value, now: this.now }, this.context))
+    return this.take(update(this.model, { kind: 'typed', value, now: this.now }))
   }
   /** Presses a key; false if it is left to the field's editor. */
   press(press: Press): boolean {
     if (!takesPress(this.model, press)) return false
-    this.take(update(this.model, { kind: 'press', press, now: this.now }, this.context))
+    this.take(update(this.model, { kind: 'press', press, now: this.now }))
     return true
   }
   /** Types letter after letter, this many seconds apart, as a keyboard sends them. */
@@ -209,7 +211,7 @@ export class Walked {
     const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
     const events = [...this.events, opened]
     const state = replay({ prescription: this.prescription, events }, this.context.warmUpOf)
-    this.model = recorderOf(events, state, now)
+    this.model = recorderOf(events, state, now, this.context)
     return this.at(now)
   }
 
@@ -218,7 +220,7 @@ export class Walked {
     const { at } = whenOf(this.now)
     const events: SessionEvent[] = [...this.events, { type: 'sessionReopened', at, up: null }]
     const state = replay({ prescription: this.prescription, events }, this.context.warmUpOf)
-    this.model = recorderOf(events, state, this.now)
+    this.model = recorderOf(events, state, this.now, this.context)
     return this
   }
 

@@ -2,15 +2,13 @@ import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
-import { readDayFile } from '../logbook/ownTexts.ts'
+import type { Logbook, SessionView } from '../logbook/model.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Step } from '../prescription/step.ts'
-import { type DoneDay, dueOf } from '../progress/week.ts'
+import { dueOf } from '../progress/rotation.ts'
 import { stepTitle } from '../recorder/labels.ts'
 import { stepNow } from '../recorder/model.ts'
 import type { Session } from '../session/model.ts'
@@ -21,7 +19,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { readable } from './nextDay.ts'
-import { plannedWords } from './planned.ts'
+import { plannedWords, readDayAt } from './ownTexts.ts'
 
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
@@ -143,30 +141,16 @@ function dayOf(
   { warmUpOf, defaults }: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
   today: string,
 ): DayChoice {
-  const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null }
+  const reading = readDayAt(path, defaults)
   const when = sample ? 'sample' : 'no date'
-  try {
-    const reading = readPrescription(readDayFile(path), defaults)
-    if ('prescription' in reading) {
-      const { title, date } = reading.prescription
-      const detail = detailOf(reading.prescription, warmUpOf)
-      return {
-        ...day,
-        title,
-        date,
-        detail,
-        when: sample || date === null ? when : dateText(date, today),
-      }
-    }
-    const count = reading.problems.length
-    return {
-      ...day,
-      when,
-      detail: `${counted(count, 'problem')}: e opens the day to correct it`,
-    }
-  } catch {
-    return { ...day, when, detail: 'the file cannot be read' }
+  const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null, when }
+  if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }
+  if ('problems' in reading) {
+    return { ...day, detail: `${counted(reading.problems.length, 'problem')}: e opens the day to correct it` }
   }
+  const { title, date } = reading.prescription
+  const detail = detailOf(reading.prescription, warmUpOf)
+  return { ...day, title, date, detail, when: sample || date === null ? when : dateText(date, today) }
 }
 
 /** `today`, `Sat 28 Nov`; with the year if it is another year. */
@@ -273,17 +257,9 @@ export function damageText(logbook: Logbook): string | null {
 
 /** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
 export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, doneDays(logbook.index()))
+  const due = dueOf(rotation, logbook.index())
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
     : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
-}
-
-/** What the rotation must know of the sessions of the index, in their order. */
-export function* doneDays(entries: Iterable<Pick<IndexEntry, 'date' | 'brief'>>): Generator<DoneDay> {
-  for (const { date, brief } of entries) {
-    const { title, parts, sets } = brief
-    yield { date, title, parts, sets }
-  }
 }

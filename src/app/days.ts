@@ -1,46 +1,15 @@
 import { writeDurably } from '../logbook/durableFile.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { attempt, LogbookError, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
-import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
-import type { Prescription } from '../prescription/model.ts'
-import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
-import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { printDate } from '../units/calendarDate.ts'
-import { attempt, messageOf } from './attempt.ts'
+import type { Editing } from './stage.ts'
 
 /* Writes and changes days from the first screen. */
-
-/** Functions of the commands, passed in because the app must not import commands. */
-export interface CommandTools {
-  /** An expanded day, as `check` prints it. */
-  check(day: Prescription, settings: Settings, maxima: SourcedMaxima): string
-  /** The output of `week`. @throws Error with a message for the athlete */
-  week(): Promise<string>
-  /** The text of an empty day. @param date YYYY-MM-DD */
-  template(date: string, units: Settings['units']): string
-  /** Copies another day's text to this date. @throws TypeError for a day that cannot be read */
-  like(text: string, date: string, defaults: ReadingDefaults): string
-  /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
-  edit: ((path: string) => Promise<void>) | null
-}
-
-/** What the editors need from the app. */
-export interface Editing {
-  logbook: Logbook
-  commands: CommandTools
-  terminal: Pick<ScreenTerminal, 'lend'>
-  defaults: () => ReadingDefaults
-  show(shown: Shown): void
-  /** Returns to the first screen, with this choice picked and this message. */
-  back(picked: string | null, said?: string | null): void
-}
 
 /** The most earlier sessions offered as models for a new day. */
 const mostModels = 200

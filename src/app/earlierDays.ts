@@ -9,17 +9,16 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { KnownMaxima, LastLoad } from '../prescription/plannedLoads.ts'
+import { barFor, warmUpWith } from '../prescription/plannedLoads.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { barFor, warmUpWith } from '../prescription/warmUp.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { type NotedPain, painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
+import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
 import { needsADoctor } from '../session/pain.ts'
-import type { SetDone } from '../summary/model.ts'
+import { shortSetsText } from '../summary/liftingText.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
-import { printNumber } from '../units/decimal.ts'
-import { formatClockShort, printTime } from '../units/duration.ts'
+import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -104,17 +103,8 @@ const lastTimeWithin = 366
  * @param except the session being recorded; null for a new one */
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
   const date = todayOf(today)
-  let found: IndexEntry[] | null = null
-  let names: string[] | null = null
-  let noted: NotedPain[] | null = null
-  const entries = () => {
-    found ??= logbook.index().filter((entry) => entry.id !== except)
-    return found
-  }
-  const pains = () => {
-    noted ??= painsNoted(entries(), readMornings(logbook.directory).typed)
-    return noted
-  }
+  const entries = remembered(() => logbook.index().filter((entry) => entry.id !== except))
+  const pains = remembered(() => painsNoted(entries(), readMornings(logbook.directory).typed))
   const within = (days: number) => {
     const from = dayAfter(date, -days)
     return entries().filter((entry) => entry.date >= from)
@@ -122,10 +112,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
   return {
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
-    exercises: () => {
-      names ??= [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]
-      return names
-    },
+    exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
     pains: () => recentPains(pains(), date),
     isWarnedToday: () => pains().some((pain) => pain.date === date && needsADoctor(pain)),
@@ -141,14 +128,13 @@ function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: s
   return cost !== null && isClearCost(cost) ? cost : null
 }
 
-/** Cached, because the screen asks every second. */
-function remembered<K, V>(look: (key: K) => V): (key: K) => V {
+/** Looks each thing up once, because the screen asks every second. */
+function remembered<K extends unknown[], V>(look: (...key: K) => V): (...key: K) => V {
   const known = new Map<string, V>()
-  return (key) => {
+  return (...key) => {
     const name = JSON.stringify(key)
-    const value = known.has(name) ? (known.get(name) as V) : look(key)
-    known.set(name, value)
-    return value
+    if (!known.has(name)) known.set(name, look(...key))
+    return known.get(name) as V
   }
 }
 
@@ -157,58 +143,18 @@ function lastTime(
   key: { exercise: string } | { text: string },
 ): string | null {
   for (const entry of entries) {
-    const text = 'exercise' in key ? liftedText(entry, key.exercise) : runText(entry, key.text)
-    if (text !== null) return `${printDate(entry.date, 'd MMM')}: ${text}`
+    const sets = 'exercise' in key ? (entry.lifted(exerciseKey(key.exercise))?.sets ?? []) : []
+    const text = 'exercise' in key ? shortSetsText(sets) : runText(entry, key.text)
+    if (text !== '') return `${printDate(entry.date, 'd MMM')}: ${text}`
   }
   return null
 }
 
-/** `(2+2) x 137.5 @8 8 9, 4 x 120`: merges sets that differ only in effort. */
-function liftedText(entry: IndexEntry, exercise: string): string | null {
-  const lift = entry.lifted(exerciseKey(exercise))
-  if (!lift || lift.sets.length === 0) return null
-  const rows: { text: string; efforts: string[]; reps: number | null }[] = []
-  for (const set of lift.sets) {
-    const text = setText(set)
-    const effort = `${set.rpe === null ? '' : printNumber(set.rpe)}${set.failed ? '!' : ''}`
-    const last = rows.at(-1)
-    if (last?.text === text) last.efforts.push(effort)
-    else rows.push({ text, efforts: [effort], reps: set.groups === null ? set.reps : null })
-  }
-  return rows.map(({ text, efforts, reps }) => text + effortsText(efforts, reps)).join(', ')
-}
-
-/** @param reps of each set, as far as done; null if a failed one cannot be counted */
-function effortsText(efforts: readonly string[], reps: number | null): string {
-  if (efforts.every((effort) => effort === '' || effort === '!')) {
-    const sets = efforts.length > 1 ? `, ${efforts.length} sets` : ''
-    const failed = efforts.filter((effort) => effort === '!').length
-    if (failed === 0) return sets
-    const count = failed === efforts.length ? '' : `${failed} `
-    return `${sets}, ${count}failed${reps === null ? '' : ` at ${reps + 1}`}`
-  }
-  return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
-}
-
-function setText(set: SetDone): string {
-  const count =
-    set.groups !== null
-      ? `(${set.groups.join('+')})`
-      : set.seconds !== null
-        ? printTime(set.seconds)
-        : set.meters !== null
-          ? `${printNumber(set.meters)} m`
-          : `${set.reps ?? 0}`
-  return set.load === null ? count : `${count} x ${shortLoadText(set.load)}`
-}
-
-function runText({ running, brief, summary }: IndexEntry, text: string): string | null {
+function runText({ running, brief, summary }: IndexEntry, text: string): string {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
-  const items = [...running.items, ...cross]
-  const times = items
-    .find((item) => sameLine(item.text, text))
-    ?.splits.flatMap(({ seconds }) => seconds ?? [])
-  return times && times.length > 0 ? times.map((seconds) => formatClockShort(seconds)).join(' ') : null
+  const item = [...running.items, ...cross].find((each) => sameLine(each.text, text))
+  const times = item?.splits.flatMap(({ seconds }) => seconds ?? []) ?? []
+  return times.map((seconds) => formatClockShort(seconds)).join(' ')
 }
 
 function sameLine(one: string, other: string): boolean {

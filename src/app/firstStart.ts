@@ -1,11 +1,11 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { readMass } from '../units/mass.ts'
-import { attempt } from './attempt.ts'
 import { cautions } from './cautions.ts'
 
 /** The first start: stores what is typed in the settings, and is not shown again. */

@@ -1,15 +1,15 @@
+import { attempt } from '../logbook/errors.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningWords } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
-import type { SummaryContext } from '../summary/estimate.ts'
+import type { SummaryContext } from '../summary/model.ts'
 import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
-import { attempt } from './attempt.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 

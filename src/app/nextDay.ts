@@ -1,5 +1,5 @@
 import { rackOf } from '../figures/bar.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { attempt, unlessRefused } from '../logbook/errors.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
@@ -17,7 +17,6 @@ import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import type { MassUnit } from '../units/model.ts'
-import { attempt } from './attempt.ts'
 import { equipmentWith } from './earlierDays.ts'
 
 interface Known {
@@ -37,20 +36,14 @@ export function nextIn(
   const place = known.entries().findIndex(({ id }) => id === of.entry.id)
   const later = known.entries().slice(0, Math.max(0, place))
   const earlier = known.entries().slice(place + 1)
-  const atHand = atHandWith(settings, of.session.prescription)
   const ran = known.entries().find((entry) => entry.date <= known.today && hasRun(entry.running))
-  return nextOf(
-    of.state,
-    statesOf(earlier, logbook),
-    known.today,
-    atHand,
-    painsToday(known, logbook, of.entry),
-    ran?.date ?? null,
-    statesOf(
-      later.filter(({ date }) => date <= known.today),
-      logbook,
-    ),
-  )
+  const upToToday = later.filter(({ date }) => date <= known.today)
+  return nextOf(of.state, statesOf(earlier, logbook), statesOf(upToToday, logbook), {
+    today: known.today,
+    atHand: atHandWith(settings, of.session.prescription),
+    pains: painsToday(known, logbook, of.entry),
+    ranOn: ran?.date ?? null,
+  })
 }
 
 /** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */
@@ -125,12 +118,10 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
 
 /** Null for a damaged session, which is reported with the others. */
 export function readable(logbook: Logbook, id: string): Session | null {
-  try {
-    return logbook.read(id).session
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
+  return unlessRefused(
+    () => logbook.read(id).session,
+    () => null,
+  )
 }
 
 /** All loads that a bar and its plates can make, and the lightest of the plates. */

@@ -1,6 +1,5 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
-import { LogbookError } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
@@ -13,7 +12,7 @@ import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
-import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
+import { readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { welcomeText } from './firstStart.ts'
 import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
@@ -23,8 +22,10 @@ import {
   opened,
   type Recording,
   type RecordingTools,
+  recordingTools,
+  refuseUnsaved,
   resumeRecording,
-  unsavedText,
+  whenFinished,
 } from './recording.ts'
 import { signalWith } from './signal.ts'
 
@@ -55,7 +56,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
     if (milestone !== null) say(milestone)
     // Print what a letter did once it is clear that it does not begin a word.
     if (model.spelling !== null && model.draft !== model.spelling.letters) return
-    const view = viewOf(model, store.context)
+    const view = viewOf(model)
     for (const line of spokenLines(before, view)) say(line)
     before = view
     echo()
@@ -126,6 +127,10 @@ async function askLine(): Promise<string> {
   }
 }
 
+type Say = (line: string) => void
+/** What a recording needs. @param except the id of the session itself */
+type Tools = (except?: string) => RecordingTools
+
 interface SpokenOptions {
   logbook: Logbook
   samples: string | null
@@ -140,15 +145,8 @@ interface SpokenOptions {
 }
 
 /** The app for a screen reader: prints lines and draws nothing. Resolves to the exit status. */
-export async function openSpoken({
-  logbook,
-  samples,
-  env,
-  begin,
-  write,
-  steer,
-  err,
-}: SpokenOptions): Promise<number> {
+export async function openSpoken(given: SpokenOptions): Promise<number> {
+  const { logbook, begin, write, steer, err } = given
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}
@@ -156,50 +154,35 @@ export async function openSpoken({
     leave = resolve
   })
   const terminal = { ring: () => steer(bell), notify: (text: string) => steer(noticeSequence(text)) }
-  const ring = signalWith(settings, terminal, env)
-  const tools = (except: string | null = null) => ({
-    logbook,
-    settings,
-    earlier: earlierDays(logbook, new Date(), except),
-    ring,
-    leave: () => leave(0),
-  })
+  const shell = { logbook, ring: signalWith(settings, terminal, given.env), leave: () => leave(0) }
+  const tools = (except?: string) => recordingTools(shell, except)
   if (!settings.firstStartSeen) {
     for (const line of welcomeText) say(line)
     changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
   }
-  const recording = begin
-    ? await beginOrResume(logbook, begin, say, tools)
-    : await pickOne(logbook, samples, say, tools)
+  const recording = await (begin ? beginOrResume(begin, say, tools) : pickOne(given.samples, say, tools))
   if (!recording) return 0
   const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
   for (const signal of endingSignals()) process.on(signal, onSignal)
+  whenFinished(recording, () => leave(0))
   const { store, writer } = recording
-  store.subscribe(() => {
-    const { state, saved } = store.get()
-    if (state.finished && saved.ok) leave(0)
-  })
   await speakRecorder(store, { write, steer, interrupt: () => onSignal('SIGINT') }, left)
-  const { finished } = store.get().state
   const { id } = writer
   const closed = writer.close()
   for (const signal of endingSignals()) process.off(signal, onSignal)
-  if (!closed.ok) {
-    const { lines, last } = unsavedText(closed)
-    err(lines)
-    throw new LogbookError('cannot_write', last)
-  }
-  if (finished && id !== null) {
-    say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
-    const today = todayOf(new Date())
-    const saved = (path: string) => say(`saved as ${path}`)
-    const decided = decisionsContent(id, logbook, settings, today, saved)
-    if (decided) {
-      say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
-      await decideAloud(decided, say, askLine)
-    }
-  }
+  if (!closed.ok) refuseUnsaved(closed, err)
+  if (store.get().state.finished && id !== null) await sayFinished(id, tools(), say)
   return left
+}
+
+/** Says the summary of a finished session, and asks about the next day like it. */
+async function sayFinished(id: string, { logbook, settings }: RecordingTools, say: Say): Promise<void> {
+  say(summaryTextOf(logbook, logbook.read(id).session, settings, { full: false }))
+  const saved = (path: string) => say(`saved as ${path}`)
+  const decided = decisionsContent(id, logbook, settings, todayOf(new Date()), saved)
+  if (decided === null) return
+  say(['next time:', ...decided.rows.map(({ text }) => text)].join('\n'))
+  await decideAloud(decided, say, askLine)
 }
 
 /** Asks about each line of the next day and for its date, until the day is saved or cancelled. */
@@ -235,13 +218,8 @@ export async function decideAloud(
 }
 
 /** Asks before a day begins that has an unfinished session; null if the answer is q. */
-async function beginOrResume(
-  logbook: Logbook,
-  day: Prescription,
-  say: (line: string) => void,
-  tools: (except?: string) => RecordingTools,
-): Promise<Recording | null> {
-  const left = unfinishedSessionOf(logbook, day, new Date())
+async function beginOrResume(day: Prescription, say: Say, tools: Tools): Promise<Recording | null> {
+  const left = unfinishedSessionOf(tools().logbook, day, new Date())
   if (left === null) return beginRecording(day, tools())
   for (;;) {
     say(`${left.question}, q quits`)
@@ -253,14 +231,11 @@ async function beginOrResume(
 }
 
 /** Takes the morning, one line at a time, until an empty line. */
-async function askMorning(logbook: string, say: (line: string) => void): Promise<void> {
+async function askMorning(logbook: string, say: Say): Promise<void> {
   const date = todayOf(new Date())
   say(morningHint)
   for (;;) {
-    for (const line of morningText(morningOn(logbook, date), date, lastMass(logbook, date))
-      .trim()
-      .split('\n'))
-      say(line)
+    say(morningText(morningOn(logbook, date), date, lastMass(logbook, date)).trim())
     say('a line of the morning, or Enter to go back')
     const typed = await askLine()
     if (typed === '') return
@@ -270,34 +245,25 @@ async function askMorning(logbook: string, say: (line: string) => void): Promise
 }
 
 /** Lists what can be opened, by number, until one is opened; null if the answer is q. */
-async function pickOne(
-  logbook: Logbook,
-  samples: string | null,
-  say: (line: string) => void,
-  tools: (except?: string) => RecordingTools,
-): Promise<Recording | null> {
-  const { settings, earlier } = tools()
+async function pickOne(samples: string | null, say: Say, tools: Tools): Promise<Recording | null> {
+  const { logbook, settings, earlier } = tools()
   const warmUpOf = warmUpFor(settings, earlier.maxima)
   const known = { warmUpOf, defaults: readingDefaultsOf(settings, earlier) }
   const choices = choicesOf(logbook, samples, known, new Date())
-  choices.forEach((choice, index) => {
-    say(`${index + 1}: ${choice.title}, ${choice.detail}`)
+  choices.forEach(({ title, detail }, index) => {
+    say(`${index + 1}: ${title}, ${detail}`)
   })
   for (;;) {
     say('Type the number of a day, m for the morning, q to quit.')
     const answer = await askLine()
-    if (answer === 'q' || answer === '') return null
-    if (answer === 'm') {
-      await askMorning(logbook.directory, say)
-      continue
-    }
     const choice = choices[Number(answer) - 1]
-    if (!choice) {
-      say(`Invalid answer "${answer}". Type a number from the list, m or q.`)
-      continue
+    if (answer === 'q' || answer === '') return null
+    if (answer === 'm') await askMorning(logbook.directory, say)
+    else if (!choice) say(`Invalid answer "${answer}". Type a number from the list, m or q.`)
+    else {
+      const begun = opened(choice, tools)
+      if ('recording' in begun) return begun.recording
+      say(begun.message)
     }
-    const begun = opened(choice, tools)
-    if ('recording' in begun) return begun.recording
-    say(begun.message)
   }
 }

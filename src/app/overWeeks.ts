@@ -1,3 +1,4 @@
+import { attempt } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -16,7 +17,6 @@ import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 import { metersOf } from '../units/length.ts'
-import { attempt } from './attempt.ts'
 import { morningContext } from './morning.ts'
 import { decisionsContent, readable } from './nextDay.ts'
 import type { Screens } from './stage.ts'
@@ -31,15 +31,11 @@ const noSessions = 'no session is in this logbook yet'
 /** Shows the summary of a session; its `n` leads to the decisions about the next day.
  * @param leave what follows: the program ends unless given
  * @throws LogbookError if the session cannot be read */
-export function showSummary(
-  id: string,
-  screens: Screens,
-  leave: () => void = () => screens.terminal.exit(),
-): void {
+export function showSummary(id: string, screens: Screens, leave: () => void = screens.leave): void {
   const { logbook, settings, terminal, show } = screens
   const { session } = logbook.read(id)
   const text = (full: boolean, columns: number) =>
-    summaryTextOf(logbook, session, settings(), { full, bars: true, columns })
+    summaryTextOf(logbook, session, settings(), { full, columns })
   const copy = () => terminal.copy(summaryTextOf(logbook, session, settings(), { full: false }))
   const next = () => showDecisions(id, screens, summary)
   const summary = () => show({ screen: 'summary', given: { text, copy, next, leave } })

@@ -1,15 +1,13 @@
 import { basename } from 'node:path'
-import { LogbookError } from '../logbook/errors.ts'
+import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, SessionFile } from '../logbook/model.ts'
-import { planIn, readDayFile } from '../logbook/ownTexts.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { readSettings, type Settings } from '../logbook/settings.ts'
 import { placeInPlan } from '../plan/model.ts'
 import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { readPrescription } from '../prescription/read.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { dueEvents } from '../session/advance.ts'
@@ -19,9 +17,14 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
-import { messageOf } from './attempt.ts'
-import { bodyMassKgOn, type EarlierDays, readingDefaultsOf, recorderContextOf } from './earlierDays.ts'
-import { foodsIn } from './foods.ts'
+import {
+  bodyMassKgOn,
+  type EarlierDays,
+  earlierDays,
+  readingDefaultsOf,
+  recorderContextOf,
+} from './earlierDays.ts'
+import { foodsIn, readDay } from './ownTexts.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {
@@ -43,6 +46,14 @@ export interface Unsaved {
   lines: string[]
   /** Where the whole session is now, and where it belongs; null if it could not be written anywhere. */
   spill: { path: string; place: string } | null
+}
+
+/** Prints what could not be saved.
+ * @throws LogbookError `cannot_write` */
+export function refuseUnsaved(unsaved: Unsaved, err: (text: string) => void): never {
+  const { lines, last } = unsavedText(unsaved)
+  err(lines)
+  throw new LogbookError('cannot_write', last)
 }
 
 /** The message after the screen is closed: the results on standard error, and in the last line where they are saved. */
@@ -131,6 +142,26 @@ export interface RecordingTools {
   leave(): void
 }
 
+/** What a recording needs, as the settings and the other days are now.
+ * @param except the id of the session itself; null for a new one */
+export function recordingTools(
+  { logbook, ring, leave }: Pick<RecordingTools, 'logbook' | 'ring' | 'leave'>,
+  except: string | null = null,
+): RecordingTools {
+  const { settings } = readSettings(logbook.directory)
+  return { logbook, settings, earlier: earlierDays(logbook, new Date(), except), ring, leave }
+}
+
+/** Calls back once, when the session is finished and all of it is saved. */
+export function whenFinished({ store, writer }: Recording, then: (id: string) => void): void {
+  const stop = store.subscribe(() => {
+    const { state, saved } = store.get()
+    if (!state.finished || !saved.ok || writer.id === null) return
+    stop()
+    then(writer.id)
+  })
+}
+
 const machine = thisMachine()
 
 /** Opens a day for the first time. */
@@ -161,10 +192,10 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   )
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
-    ...recorderOf([start, opened], state, now),
+    ...recorderOf([start, opened], state, now, context),
     mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
   }
-  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
+  return recordingOf(model, writer, tools)
 }
 
 function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
@@ -191,8 +222,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
     return file
   })
   const notice = whileAway(pendingSteps(state).length - pendingSteps(left).length)
-  const model = { ...recorderOf([...events, ...since], state, now), notice }
-  return { writer, store: createRecorderStore(model, context, outside(writer, tools)) }
+  const model = { ...recorderOf([...events, ...since], state, now, context), notice }
+  return recordingOf(model, writer, tools)
 }
 
 function contextOf(
@@ -215,34 +246,14 @@ function whileAway(count: number): string | null {
   return `the clock ran on while you were away: ${results}; - skips what was not done`
 }
 
-function outside(writer: SessionWriter, tools: RecordingTools) {
-  return {
-    now: () => momentNow(machine),
-    append: writer.append,
-    retry: writer.retry,
-    ring: tools.ring,
-    leave: tools.leave,
-  }
-}
-
-/** Reads a prescription from a file; else says in one line what is wrong, and how to see all of it. */
-export function readDay(
-  path: string,
-  defaults: ReadingDefaults,
-): { prescription: Prescription } | { message: string } {
-  let bytes: Uint8Array
-  try {
-    bytes = readDayFile(path)
-  } catch (error) {
-    if (error instanceof LogbookError) return { message: error.message }
-    throw error
-  }
-  const reading = readPrescription(bytes, defaults)
-  if ('prescription' in reading) return { prescription: reading.prescription }
-  const [first] = reading.problems
-  const count = reading.problems.length
-  const more = count > 1 ? ` (and ${count - 1} more; "pausebook check" shows all)` : ''
-  return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is not a prescription' }
+function recordingOf(
+  model: RecorderModel,
+  writer: SessionWriter,
+  { ring, leave }: RecordingTools,
+): Recording {
+  const now = () => momentNow(machine)
+  const { append, retry } = writer
+  return { writer, store: createRecorderStore(model, { now, append, retry, ring, leave }) }
 }
 
 /** Opens a choice in the recorder, or says what prevents it. */

@@ -1,11 +1,9 @@
 import { spawn } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { basename } from 'node:path'
-import { LogbookError } from '../logbook/errors.ts'
+import { readDayAt } from '../app/ownTexts.ts'
 import { spawnable, usualEditor } from '../logbook/machine.ts'
-import { readDayFile } from '../logbook/ownTexts.ts'
 import { errorAt, printDiagnostics } from '../prescription/diagnostic.ts'
-import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError } from './command.ts'
@@ -106,14 +104,8 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
 }
 
 function problemsIn(path: string, defaults: ReadingDefaults) {
-  let bytes: Uint8Array
-  try {
-    bytes = readDayFile(path)
-  } catch (error) {
-    if (error instanceof LogbookError) return [errorAt(1, 1, error.message)]
-    throw error
-  }
-  const reading = readPrescription(bytes, defaults)
+  const reading = readDayAt(path, defaults)
+  if ('refused' in reading) return [errorAt(1, 1, reading.refused)]
   return 'problems' in reading ? reading.problems : []
 }
 

@@ -2,8 +2,9 @@ import { catalogue, type FigureName } from '../figures/catalogue.ts'
 import { contextOn } from '../logbook/index.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { explainedSession, type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
+import { type SessionSteps, sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf } from '../summary/json.ts'
+import { figuresOf } from '../summary/summarise.ts'
 import { screenLines } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput } from './command.ts'
 import { stepLines } from './explainText.ts'
@@ -32,7 +33,7 @@ export function explainSession(
   }
   const settings = loadSettings(input)
   const { entry, session } = openLogbook(input.logbookDir).read(which)
-  const explained = explainedSession(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
+  const explained = figuresOf(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
   const names = asked ?? sessionFigures
   const figures = names.map((name) => ({
     name,

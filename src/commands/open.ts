@@ -1,4 +1,4 @@
-import type { CommandTools } from '../app/days.ts'
+import type { CommandTools } from '../app/stage.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'

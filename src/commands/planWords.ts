@@ -1,11 +1,10 @@
 import { parse } from 'node:path'
 import { warmUpFor } from '../app/earlierDays.ts'
+import { readDayAt } from '../app/ownTexts.ts'
 import type { Logbook, SessionStart } from '../logbook/model.ts'
-import { readDayFile } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { legsOf, plannedDay } from '../progress/week.ts'
 
@@ -39,10 +38,6 @@ export function meantWith(
 
 /** Null for a file with problems or one that cannot be read. */
 export function dayAt(path: string, defaults: ReadingDefaults): Prescription | null {
-  try {
-    const reading = readPrescription(readDayFile(path), defaults)
-    return 'prescription' in reading ? reading.prescription : null
-  } catch {
-    return null
-  }
+  const reading = readDayAt(path, defaults)
+  return 'prescription' in reading ? reading.prescription : null
 }

@@ -6,8 +6,8 @@ import { estimateMarks, type LiftProgress, unitOfLift } from '../progress/lift.t
 import type { Shown } from '../progress/overview.ts'
 import { spanText } from '../progress/weeks.ts'
 import { plainOf } from '../summary/plain.ts'
+import { metersInPaceUnit } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
 
 /* The chart as a picture. Loaded only when needed: the library draws into a document, and a small package
  * provides one without a browser. */

@@ -1,10 +1,9 @@
 import { type CardSplit, carbsWhileRacing, cardSplits } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { jsonOf } from '../summary/json.ts'
-import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatClock, formatClockShort, formatPace } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { formatPace } from '../units/pace.ts'
 import { type CommandInput, commandLineError } from './command.ts'
 
 interface RaceCard {

@@ -1,7 +1,6 @@
-import { doneDays } from '../app/choices.ts'
 import { warmUpFor } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { unlessRefused } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -13,20 +12,20 @@ import { type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
+import { dueOf } from '../progress/rotation.ts'
 import {
   type CalendarDay,
   doneDay,
-  dueOf,
+  type PlannedWeek,
   plannedDay,
   runLiftGaps,
   type Week,
   weekOf,
+  weekPage,
 } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
-import { type PlannedWeek, weekPage } from '../progress/weekText.ts'
-import { replay } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
-import { summaryOf } from '../summary/summarise.ts'
+import { figuresOf } from '../summary/summarise.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -89,7 +88,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         from: monday,
         to: dayAfter(monday, 6),
       }).places,
-      due: dueOf(settings.rotation, doneDays(entries)),
+      due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],
     plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,
@@ -159,12 +158,11 @@ export function isHardReady(
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
 export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
-  try {
-    const state = replay(logbook.read(entry.id).session)
-    const summary = summaryOf(state, entry.id, contextOn(settings, entry.date))
-    return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
-  } catch (error) {
-    if (error instanceof LogbookError) return []
-    throw error
-  }
+  return unlessRefused(
+    () => {
+      const { state, summary } = figuresOf(logbook.read(entry.id).session, contextOn(settings, entry.date))
+      return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
+    },
+    () => [],
+  )
 }

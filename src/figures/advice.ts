@@ -3,8 +3,7 @@ import { formatClock } from '../units/duration.ts'
 import { type Equipment, type Rack, rackOf, usualPlates } from './bar.ts'
 import { figure, num } from './figure.ts'
 import { between, positive } from './given.ts'
-import { judge, type Range } from './range.ts'
-import { secondsPerKm } from './splits.ts'
+import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
 const effortAtTheLimit = 9.5
@@ -308,7 +307,7 @@ export const adviceFigures = {
       'said, never put on the bar by itself',
       'rounded to the nearest load that can be made; where none is within 10 %: 2 repetitions fewer',
     ],
-    symbols: [{ symbol: 'written RPE', meaning: 'nearest end of a written range', unit: '-' }],
+    symbols: [['written RPE', 'nearest end of a written range', '-']],
     sources: ['Helms 2018', "This program's own rule"],
     holds: 'as usual advice. The 4 % are published; the limits are not.',
     holdsNot:
@@ -357,7 +356,6 @@ export const adviceFigures = {
       'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster; both days within 21 days of each other;',
       'faster than the range at effort 9: same range; fewer than half of what was run in it: 2 % slower',
     ],
-    symbols: [],
     sources: ['Mujika and Padilla 2000', "This program's own rule"],
     holds:
       "as a proposal for a day like it. The source is for how slowly strength goes; every limit is this program's own.",
@@ -385,7 +383,6 @@ export const adviceFigures = {
       'else, the last one at an effort of 9.5 or more:',
       '"You are at your limit: rest longer or stop here"',
     ],
-    symbols: [],
     sources: ["This program's own rule"],
     holds: 'for repeats with a pace or a time; the effort also for those with a heart rate.',
     holdsNot: 'on a grade over 1 %, where only the effort counts; after a pain note nothing is said.',
@@ -407,7 +404,6 @@ export const adviceFigures = {
       'all of it faster: "The range is out of reach today: hold this pace, or stop here."',
       'all of it slower: "4 s/km faster than the range: hold it or ease off."',
     ],
-    symbols: [],
     sources: ["This program's own rule"],
     holds: 'for a continuous run with a pace or a time.',
     holdsNot:

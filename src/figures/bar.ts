@@ -294,11 +294,11 @@ export const barFigures = {
     aliases: ['bar', 'plate', 'loading'],
     equation: ['load = bar + 2 x collar + 2 x sum of the plates of a side'],
     symbols: [
-      {
-        symbol: 'plates',
-        meaning: 'the fewest that make it exactly, of those that are there; else the nearest loads',
-        unit: 'kg or lb',
-      },
+      [
+        'plates',
+        'the fewest that make it exactly, of those that are there; else the nearest loads',
+        'kg or lb',
+      ],
     ],
     sources: ['IWF rules', 'Common practice'],
     holds: 'for the bar, collars and plates in the settings, in the unit in which they are loaded.',
@@ -325,8 +325,8 @@ export const barFigures = {
       'repetitions 8 below 50 % of W, 5 below 70 %, 3 below 85 %, else 1',
     ],
     symbols: [
-      { symbol: 'W', meaning: 'first working load', unit: 'kg or lb' },
-      { symbol: 'S', meaning: 'start, as written', unit: 'kg or lb' },
+      ['W', 'first working load', 'kg or lb'],
+      ['S', 'start, as written', 'kg or lb'],
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',

@@ -23,12 +23,24 @@ export interface Figure<Inputs> extends Explanation {
   example: () => string[]
 }
 
+/** The meaning of a letter, and its unit. */
+type Letter = readonly [symbol: string, meaning: string, unit: string]
+
 /** A figure with its worked example, which is worked out by the same code. */
-export function figure<Inputs>(
-  explanation: Explanation & { example: Inputs; work: (inputs: Inputs) => string[] },
-): Figure<Inputs> {
-  const { example, ...rest } = explanation
-  return { ...rest, example: () => rest.work(example) }
+export function figure<Inputs>({
+  example,
+  symbols = [],
+  ...rest
+}: Omit<Explanation, 'symbols'> & {
+  symbols?: readonly Letter[]
+  example: Inputs
+  work: (inputs: Inputs) => string[]
+}): Figure<Inputs> {
+  return {
+    ...rest,
+    symbols: symbols.map(([symbol, meaning, unit]) => ({ symbol, meaning, unit })),
+    example: () => rest.work(example),
+  }
 }
 
 /** A number for a step: at most this many decimals, without trailing zeros. */

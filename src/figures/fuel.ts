@@ -1,8 +1,8 @@
+import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
 import { figure, known, num } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
-import type { Range } from './range.ts'
+import type { Range } from './splits.ts'
 
 export interface Grams {
   carbsG: number | null
@@ -148,12 +148,8 @@ export const fuelFigures = {
     aliases: ['atwater', 'kcal', 'calories', 'energy'],
     equation: ['energy = 4 x carbohydrate + 4 x protein + 9 x fat'],
     symbols: [
-      {
-        symbol: 'energy',
-        meaning: 'of what is known; a typed total more than 10 % off is questioned',
-        unit: 'kcal',
-      },
-      { symbol: 'carbohydrate, protein, fat', meaning: 'as eaten', unit: 'g' },
+      ['energy', 'of what is known; a typed total more than 10 % off is questioned', 'kcal'],
+      ['carbohydrate, protein, fat', 'as eaten', 'g'],
     ],
     sources: ['Merrill and Watt 1955', "This program's own rule"],
     holds: 'on the average over foods.',
@@ -169,8 +165,8 @@ export const fuelFigures = {
     aliases: ['running-kcal', 'expenditure'],
     equation: ['energy = 0.8 to 1.0 x body mass x kilometres, each end printed to 50 kcal'],
     symbols: [
-      { symbol: 'energy', meaning: 'net, as a range', unit: 'kcal' },
-      { symbol: 'body mass', meaning: "the file's athlete:, else the newest in the settings", unit: 'kg' },
+      ['energy', 'net, as a range', 'kcal'],
+      ['body mass', "the file's athlete:, else the newest in the settings", 'kg'],
     ],
     sources: ['Minetti 2002', 'Margaria 1963'],
     holds: 'on the level, whatever the speed.',
@@ -199,7 +195,7 @@ export const fuelFigures = {
       'carbohydrate after: 1.0 to 1.2 g a kg and hour for 4 h, next hard session within 8 h',
       'protein: 0.25 g a kg, or 20 to 40 g, a meal',
     ],
-    symbols: [{ symbol: 'kg', meaning: 'of the body', unit: 'kg' }],
+    symbols: [['kg', 'of the body', 'kg']],
     sources: ['Thomas 2016', 'Jaeger 2017', "This program's own rule"],
     holds:
       'for healthy adults, in general; shown only when the item says how long before. 1 g for each hour is a reading of the 1 to 4 g a kg in 1 to 4 h of the source.',
@@ -230,7 +226,7 @@ export const fuelFigures = {
       'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
       'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; loads, rests and paces stay',
     ],
-    symbols: [{ symbol: 'f', meaning: 'fraction of the day that is left', unit: '-' }],
+    symbols: [['f', 'fraction of the day that is left', '-']],
     sources: ["This program's own rule"],
     holds: 'after the common advice to halve a long day.',
     holdsNot: 'as a plan: it is a proposal to be edited.',
@@ -248,9 +244,7 @@ export const fuelFigures = {
     title: 'Distance run',
     aliases: ['distance', 'meters', 'metres', 'mileage'],
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
-    symbols: [
-      { symbol: 'recoveries', meaning: 'count when the interval before them was recorded', unit: 'm' },
-    ],
+    symbols: [['recoveries', 'count when the interval before them was recorded', 'm']],
     sources: ["This program's own rule"],
     holds: 'for running; what was done on a rower or a bicycle is counted apart.',
     holdsNot: 'for recoveries by time: their metres are not known.',
@@ -263,7 +257,6 @@ export const fuelFigures = {
     title: 'Units',
     aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
     equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
-    symbols: [],
     sources: ['Yard and pound 1959', 'World Athletics distances'],
     holds: 'exactly, by definition; half marathon 21 097.5 m, marathon 42 195 m.',
     holdsNot: 'for plates: a load keeps the unit in which it was typed.',
@@ -294,9 +287,9 @@ export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
   aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
   equation: ['loss = -b / m x 100'],
   symbols: [
-    { symbol: 'b', meaning: 'slope of the body mass over 28 days, by least squares', unit: 'kg/week' },
-    { symbol: 'm', meaning: 'mean body mass of 28 days', unit: 'kg' },
-    { symbol: 'loss', meaning: 'share of the body mass that is lost a week', unit: '%' },
+    ['b', 'slope of the body mass over 28 days, by least squares', 'kg/week'],
+    ['m', 'mean body mass of 28 days', 'kg'],
+    ['loss', 'share of the body mass that is lost a week', '%'],
   ],
   sources: ['Least squares', 'Garthe 2011', "This program's own rule"],
   holds:

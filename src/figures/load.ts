@@ -115,13 +115,12 @@ export const loadFigures = {
     aliases: ['effort', 'effort-minutes', 'load'],
     equation: ["session load = sum of each part's effort x its minutes"],
     symbols: [
-      {
-        symbol: 'effort',
-        meaning:
-          '0 rest, 1 very, very easy, 2 easy, 3 moderate, 4 somewhat hard, 5 hard, 7 very hard, 10 maximal',
-        unit: '-',
-      },
-      { symbol: 'minutes', meaning: 'of the part, held time taken out', unit: 'min' },
+      [
+        'effort',
+        '0 rest, 1 very, very easy, 2 easy, 3 moderate, 4 somewhat hard, 5 hard, 7 very hard, 10 maximal',
+        '-',
+      ],
+      ['minutes', 'of the part, held time taken out', 'min'],
     ],
     sources: ['Foster 1998', 'Foster 2001'],
     holds: 'for each part asked on its own, about half an hour after it.',
@@ -146,13 +145,7 @@ export const loadFigures = {
       'monotony = mean of the days / their sample standard deviation (n - 1)',
       'load x monotony (with progress load --full)',
     ],
-    symbols: [
-      {
-        symbol: 'day',
-        meaning: 'sum of its sessions, not known when one, or a part of one, has no effort',
-        unit: '-',
-      },
-    ],
+    symbols: [['day', 'sum of its sessions, not known when one, or a part of one, has no effort', '-']],
     sources: ['Foster 1998', 'Foster 2001', "This program's own rule"],
     holds:
       "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
@@ -168,7 +161,6 @@ export const loadFigures = {
       'minutes = sum of the minutes of the parts',
       'gap = start of a part - end of the part before it',
     ],
-    symbols: [],
     sources: ["This program's own rule"],
     holds: 'as offered when a part is closed (held time taken out), or as typed.',
     holdsNot:
@@ -200,8 +192,8 @@ export const loadFigures = {
       'interval of 95 % = slope +- t(n - 2) x standard error',
     ],
     symbols: [
-      { symbol: 'x', meaning: 'time since the first point', unit: 'weeks' },
-      { symbol: 'y', meaning: 'the figure', unit: 'its own' },
+      ['x', 'time since the first point', 'weeks'],
+      ['y', 'the figure', 'its own'],
     ],
     sources: ['Least squares', 't distribution', "This program's own rule"],
     holds:
@@ -255,8 +247,8 @@ export const taper = figure<{ weeks: readonly number[] }>({
   aliases: ['plan', 'race-week', 'peaking'],
   equation: ['from = m x (1 - 0.60)', 'to   = m x (1 - 0.41)'],
   symbols: [
-    { symbol: 'm', meaning: 'mean distance of the four weeks before the taper', unit: 'km' },
-    { symbol: 'from, to', meaning: 'distance of a taper week', unit: 'km' },
+    ['m', 'mean distance of the four weeks before the taper', 'km'],
+    ['from, to', 'distance of a taper week', 'km'],
   ],
   sources: ['Bosquet 2007', 'Wang 2023', "This program's own rule"],
   holds:

@@ -1,6 +1,6 @@
 import { signed } from '../units/decimal.ts'
 import { figure, num } from './figure.ts'
-import { interval95, leastSquares } from './leastSquares.ts'
+import { interval95, leastSquares } from './statistics.ts'
 
 /* Figures that need many sessions: how much running lowers lifts; hard days and pain. */
 
@@ -113,13 +113,12 @@ export const longTermFigures = {
       'second model: kilometres of hard running in place of after-run',
     ],
     symbols: [
-      { symbol: 'cluster', meaning: '1 for an estimate from cluster sets, else 0', unit: '-' },
-      {
-        symbol: 'after-run',
-        meaning:
-          '1 for a lift after a run in the same session, or after hard running in an earlier session of that day, else 0',
-        unit: '-',
-      },
+      ['cluster', '1 for an estimate from cluster sets, else 0', '-'],
+      [
+        'after-run',
+        '1 for a lift after a run in the same session, or after hard running in an earlier session of that day, else 0',
+        '-',
+      ],
     ],
     sources: ['Least squares with several predictors', "This program's own rule"],
     holds: 'from 5 fresh days and 5 after running in 26 weeks on; "at least" estimates are left out.',
@@ -144,7 +143,7 @@ export const longTermFigures = {
       'a set is heavy: 80 % of the maximum or more, or 6 repetitions or fewer to an effort of 8, or failed within 12',
       'easy is what the title, the name of the part or every word of it calls easy',
     ],
-    symbols: [{ symbol: 'hr-max', meaning: 'the setting: your highest heart rate', unit: 'beats a minute' }],
+    symbols: [['hr-max', 'the setting: your highest heart rate', 'beats a minute']],
     sources: ["This program's own rule"],
     holds:
       'for what was done. In a part of effort 7 or more the intervals that pace or word call hard are hard; where none is, all are.',
@@ -157,7 +156,7 @@ export const longTermFigures = {
     title: 'Pain',
     aliases: ['hurt', 'pain-history'],
     equation: ['place, and a number from 0 to 10 as typed: no figure is computed from it'],
-    symbols: [{ symbol: '0 to 10', meaning: '0 no pain, 10 the worst there is', unit: '-' }],
+    symbols: [['0 to 10', '0 no pain, 10 the worst there is', '-']],
     sources: ['Thomee 1997', 'Silbernagel 2007', "This program's own rule"],
     holds:
       'as a record: dates, numbers, what was done. From a pain on, nothing more is advised upward that day, and next leaves covered lines unchanged. A number of a morning counts where it is of one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',

@@ -1,35 +1,41 @@
+import { sum } from 'd3-array'
 import { figure, num, type SourceName } from './figure.ts'
 import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
 import { median } from './statistics.ts'
 
-export const equationNames = [
-  'epley',
-  'brzycki',
-  'lander',
-  'lombardi',
-  'mayhew',
-  'oconner',
-  'wathan',
-] as const
-export type EquationName = (typeof equationNames)[number]
+/** The seven equations: each as it is written, its source, and the factor of the load at n repetitions. */
+const written = {
+  epley: ['w (1 + n / 30)', 'Epley 1985', (n) => 1 + n / 30],
+  brzycki: ['36 w / (37 - n)', 'Brzycki 1993', (n) => 36 / (37 - n)],
+  lander: ['100 w / (101.3 - 2.67123 n)', 'Lander 1985', (n) => 100 / (101.3 - 2.67123 * n)],
+  lombardi: ['w n^0.10', 'Lombardi 1989', (n) => n ** 0.1],
+  mayhew: [
+    '100 w / (52.2 + 41.9 e^(-0.055 n))',
+    'Mayhew 1992',
+    (n) => 100 / (52.2 + 41.9 * Math.exp(-0.055 * n)),
+  ],
+  oconner: ['w (1 + 0.025 n)', "O'Conner 1989", (n) => 1 + 0.025 * n],
+  wathan: [
+    '100 w / (48.8 + 53.8 e^(-0.075 n))',
+    'Wathen 1994',
+    (n) => 100 / (48.8 + 53.8 * Math.exp(-0.075 * n)),
+  ],
+} as const satisfies Record<string, readonly [written: string, SourceName, factor: (n: number) => number]>
 
-const equation =
-  (factor: (n: number) => number) =>
-  (load: number, n: number): number =>
-    positive(load, 'the load') * positive(factor(between(n, 1, 36, 'the repetitions')), 'the factor')
+export type EquationName = keyof typeof written
+export const equationNames = Object.keys(written) as EquationName[]
 
-/** The seven equations: the one-repetition maximum from a load and n repetitions to failure, in the unit
+/** The one-repetition maximum by one of the seven equations, from a load and n repetitions to failure, in the unit
  * of the load. n from 1 to 36 (brzycki has no value at 37), whole or not; reliable up to 10.
  * @throws RangeError for a load that is not above 0 or an n outside 1 to 36
  * Source: Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew 1992; O'Conner 1989; Wathen 1994. */
-export const equations: Record<EquationName, (load: number, n: number) => number> = {
-  epley: equation((n) => 1 + n / 30),
-  brzycki: equation((n) => 36 / (37 - n)),
-  lander: equation((n) => 100 / (101.3 - 2.67123 * n)),
-  lombardi: equation((n) => n ** 0.1),
-  mayhew: equation((n) => 100 / (52.2 + 41.9 * Math.exp(-0.055 * n))),
-  oconner: equation((n) => 1 + 0.025 * n),
-  wathan: equation((n) => 100 / (48.8 + 53.8 * Math.exp(-0.075 * n))),
+export function equation(name: EquationName, load: number, n: number): number {
+  const [, , factor] = written[name]
+  return positive(load, 'the load') * positive(factor(between(n, 1, 36, 'the repetitions')), 'the factor')
+}
+
+function allSeven(load: number, n: number): number[] {
+  return equationNames.map((name) => equation(name, load, n))
 }
 
 /** How a maximum can be computed: by the median of the seven equations, or by one of them. */
@@ -40,8 +46,7 @@ export type Formula = (typeof formulaNames)[number]
  * @throws RangeError as the equations do
  * Source: LeSuer 1997; This program's own rule. */
 export function maximumBy(formula: Formula, load: number, n: number): number {
-  if (formula !== 'median') return equations[formula](load, n)
-  return median(equationNames.map((name) => equations[name](load, n))) as number
+  return formula === 'median' ? (median(allSeven(load, n)) as number) : equation(formula, load, n)
 }
 
 /** The lowest and the highest of the seven equations, each at its own n; `high` null without an upper n.
@@ -51,8 +56,10 @@ export function spreadOf(
   nLow: number,
   nHigh: number | null,
 ): { low: number; high: number | null } {
-  const at = (n: number) => equationNames.map((name) => equations[name](load, n))
-  return { low: Math.min(...at(nLow)), high: nHigh === null ? null : Math.max(...at(nHigh)) }
+  return {
+    low: Math.min(...allSeven(load, nLow)),
+    high: nHigh === null ? null : Math.max(...allSeven(load, nHigh)),
+  }
 }
 
 /** Above this many repetitions no equation is used (Reynolds 2006). */
@@ -147,7 +154,7 @@ export function estimateClusterSet(set: ClusterSet): Estimate | null {
   const wide = effort.exact || effort.atLeast ? 0 : 1
   const largest = Math.max(...done)
   const n = Math.max(largest, last + effort.reserve)
-  const high = done.reduce((sum, reps) => sum + reps, effort.reserve + wide)
+  const high = sum(done) + effort.reserve + wide
   return estimateAt(set, { n, low: Math.max(largest, n - wide), high }, effort.atLeast)
 }
 
@@ -183,17 +190,6 @@ const otherPushUp = /\b(handstand|pike|wall|knee|incline|decline)\b/i
 export function bodyShare(exercise: string): number {
   return pushUp.test(exercise) && !otherPushUp.test(exercise) ? 0.64 : 1
 }
-
-/** Each equation as it is written, and its source. */
-const written = {
-  epley: ['w (1 + n / 30)', 'Epley 1985'],
-  brzycki: ['36 w / (37 - n)', 'Brzycki 1993'],
-  lander: ['100 w / (101.3 - 2.67123 n)', 'Lander 1985'],
-  lombardi: ['w n^0.10', 'Lombardi 1989'],
-  mayhew: ['100 w / (52.2 + 41.9 e^(-0.055 n))', 'Mayhew 1992'],
-  oconner: ['w (1 + 0.025 n)', "O'Conner 1989"],
-  wathan: ['100 w / (48.8 + 53.8 e^(-0.075 n))', 'Wathen 1994'],
-} as const satisfies Record<EquationName, readonly [equation: string, source: SourceName]>
 
 const equationLines = equationNames.map((name) => `${name.padEnd(9)} ${written[name][0]}`)
 const equationSources = equationNames.map((name) => written[name][1])
@@ -239,7 +235,7 @@ function estimateLines(set: StraightSet | ClusterSet, n: string[], estimate: Est
   const body = set.bodyKg ?? 0
   const w = set.kg + body
   const off = body > 0 ? ` - body ${num(body)}` : ''
-  const all = equationNames.map((name) => `${name} ${num(equations[name](w, estimate.n) - body, 1)}`)
+  const all = equationNames.map((name) => `${name} ${num(equation(name, w, estimate.n) - body, 1)}`)
   const high = estimate.highKg === null ? 'no upper end (above 12 repetitions)' : `${num(estimate.highKg)} kg`
   return [
     ...head,
@@ -267,18 +263,13 @@ export const strengthFigures = {
       "the equations' spread and one repetition either way; both ends at n where r is exact",
     ],
     symbols: [
-      {
-        symbol: 'w',
-        meaning: 'load; with a bodyweight exercise body + added, and the body is taken off again',
-        unit: 'kg',
-      },
-      { symbol: 'n', meaning: 'repetitions to failure', unit: '-' },
-      {
-        symbol: 'r',
-        meaning:
-          'repetitions in reserve; exactly 0 at RPE 10, after a failed repetition, and for AMRAP without an RPE',
-        unit: '-',
-      },
+      ['w', 'load; with a bodyweight exercise body + added, and the body is taken off again', 'kg'],
+      ['n', 'repetitions to failure', '-'],
+      [
+        'r',
+        'repetitions in reserve; exactly 0 at RPE 10, after a failed repetition, and for AMRAP without an RPE',
+        '-',
+      ],
     ],
     sources: [
       ...equationSources,
@@ -310,9 +301,9 @@ export const strengthFigures = {
       'to the highest at all repetitions + r + 1; n and all repetitions where r is exact; open above 12',
     ],
     symbols: [
-      { symbol: 'n', meaning: 'as if only the longest unbroken group counted', unit: '-' },
-      { symbol: 'all repetitions', meaning: 'as if there had been no pause', unit: '-' },
-      { symbol: 'r', meaning: 'repetitions in reserve after the last group', unit: '-' },
+      ['n', 'as if only the longest unbroken group counted', '-'],
+      ['all repetitions', 'as if there had been no pause', '-'],
+      ['r', 'repetitions in reserve after the last group', '-'],
     ],
     sources: ['Iglesias-Soler 2014', 'Zourdos 2016', ...equationSources, "This program's own rule"],
     holds: 'as a range: the truth is between no pause and the longest group alone.',
@@ -323,10 +314,9 @@ export const strengthFigures = {
       const reserve = reserveOf(set)?.reserve ?? 0
       const done = set.groups.slice(0, set.groups.findLastIndex((reps) => reps > 0) + 1)
       const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
-      const total = done.reduce((sum, reps) => sum + reps, 0)
       const n = Math.max(largest, last + reserve)
       const lines = [
-        `n = max(${largest}, ${last} + ${num(reserve)}) = ${num(n)}; all repetitions + r = ${num(total + reserve)}`,
+        `n = max(${largest}, ${last} + ${num(reserve)}) = ${num(n)}; all repetitions + r = ${num(sum(done) + reserve)}`,
       ]
       return estimateLines(set, lines, estimateClusterSet(set))
     },
@@ -336,12 +326,8 @@ export const strengthFigures = {
     aliases: ['rpe', 'rir', 'reserve'],
     equation: ['r = 10 - RPE'],
     symbols: [
-      { symbol: 'r', meaning: 'repetitions that would still have been possible', unit: '-' },
-      {
-        symbol: 'RPE',
-        meaning: 'effort of a set, 1 to 10 in halves: 10 nothing left, 9 one, 8 two, 7 three',
-        unit: '-',
-      },
+      ['r', 'repetitions that would still have been possible', '-'],
+      ['RPE', 'effort of a set, 1 to 10 in halves: 10 nothing left, 9 one, 8 two, 7 three', '-'],
     ],
     sources: ['Zourdos 2016', 'Zourdos 2021', 'Hackett 2017', 'Halperin 2022', "This program's own rule"],
     holds: 'near failure: with up to five in reserve lifters are off by about one repetition (Hackett 2017).',

@@ -1,7 +1,7 @@
 import { formatClock } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
 import { between, positive } from './given.ts'
-import type { Range } from './range.ts'
+import type { Range } from './splits.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
  * @throws RangeError for a speed that is not above 0
@@ -95,19 +95,20 @@ const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${format
 const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
 
-const oxygenSymbols = [
-  { symbol: 'v', meaning: 'speed of the race', unit: 'm/min' },
-  { symbol: 't', meaning: 'time of the race', unit: 'min' },
-]
-const demand = 'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2'
-const share = 'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)'
-
 export const raceFigures = {
   'equal-performance': figure<Race & { otherMeters: number }>({
     title: 'Equal performance at another distance (Daniels & Gilbert)',
     aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
-    equation: [demand, share, 'the t whose VO2(distance / t) / F(t) is that of the race'],
-    symbols: [...oxygenSymbols, { symbol: 'VO2', meaning: 'oxygen demand of the speed', unit: 'ml/kg/min' }],
+    equation: [
+      'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2',
+      'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)',
+      'the t whose VO2(distance / t) / F(t) is that of the race',
+    ],
+    symbols: [
+      ['v', 'speed of the race', 'm/min'],
+      ['t', 'time of the race', 'min'],
+      ['VO2', 'oxygen demand of the speed', 'ml/kg/min'],
+    ],
     sources: ['Daniels and Gilbert 1979'],
     holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
     holdsNot: notFromTraining,
@@ -127,8 +128,8 @@ export const raceFigures = {
     aliases: ['riegel-1981'],
     equation: ['T2 = T1 (D2 / D1)^1.06'],
     symbols: [
-      { symbol: 'T', meaning: 'time', unit: 's' },
-      { symbol: 'D', meaning: 'distance', unit: 'm' },
+      ['T', 'time', 's'],
+      ['D', 'distance', 'm'],
     ],
     sources: ['Riegel 1977', 'Riegel 1981', 'Vickers 2016'],
     holds: 'from 3.5 to 230 minutes.',
@@ -193,9 +194,9 @@ export const raceCard = figure<{ meters: number; seconds: number; negativePercen
   aliases: ['card', 'negative-split-plan', 'carbs-racing'],
   equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
   symbols: [
-    { symbol: 'T, D', meaning: 'time and distance of the race', unit: 's, km' },
-    { symbol: 'n', meaning: 'by how much the second half is faster, as a share', unit: '' },
-    { symbol: 'p1, p2', meaning: 'pace of the first and the second half', unit: 's/km' },
+    ['T, D', 'time and distance of the race', 's, km'],
+    ['n', 'by how much the second half is faster, as a share', ''],
+    ['p1, p2', 'pace of the first and the second half', 's/km'],
   ],
   sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
   holds:

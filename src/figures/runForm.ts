@@ -1,8 +1,7 @@
 import { sum } from 'd3-array'
 import { figure, num } from './figure.ts'
-import { type Interval, interval95 } from './leastSquares.ts'
 import { fewestOfEach } from './longTerm.ts'
-import { mean, sampleDeviation, straightLine } from './statistics.ts'
+import { type Interval, interval95, mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
  * athlete's own exponent. Facts about the past, not predictions. */
@@ -150,7 +149,7 @@ export const runFormFigures = {
       'mean pace of the easy running of a month within the ten beats that are most usual',
       'interval of 95 % = mean +- t x standard deviation / square root of n',
     ],
-    symbols: [{ symbol: 'n', meaning: 'days of the month', unit: '-' }],
+    symbols: [['n', 'days of the month', '-']],
     sources: ['Sample statistics', 't distribution', "This program's own rule"],
     holds:
       'for runs of at least 20 min marked easy, relaxed or steady, on the level, with a heart rate; own rules: ten beats, 20 min, one pace a day.',
@@ -169,7 +168,7 @@ export const runFormFigures = {
     title: 'Heart-rate drift of a long run',
     aliases: ['drift', 'decoupling'],
     equation: ['drift = metres a beat of the second half / metres a beat of the first - 1, in per cent'],
-    symbols: [{ symbol: 'metres a beat', meaning: 'metres / (heart rate x minutes)', unit: 'm' }],
+    symbols: [['metres a beat', 'metres / (heart rate x minutes)', 'm']],
     sources: ["This program's own rule"],
     holds:
       'for continuous runs of 40 min and more on the level, with a heart rate for every split; one astride the middle is shared by distance.',
@@ -198,8 +197,8 @@ export const runFormFigures = {
       'degrees of freedom = error^4 / ((s1^2 / n1)^2 / (n1 - 1) + (s2^2 / n2)^2 / (n2 - 1))',
     ],
     symbols: [
-      { symbol: 's', meaning: 'sample standard deviation of the paces of one kind of day', unit: 's/km' },
-      { symbol: 'n', meaning: 'days of one kind', unit: '-' },
+      ['s', 'sample standard deviation of the paces of one kind of day', 's/km'],
+      ['n', 'days of one kind', '-'],
     ],
     sources: ['Welch 1947', 'Doma and Deakin 2013', "This program's own rule"],
     holds:
@@ -225,8 +224,8 @@ export const runFormFigures = {
     aliases: ['cs', 'd-prime'],
     equation: ["distance = CS x time + D'"],
     symbols: [
-      { symbol: 'CS', meaning: 'slope of the least-squares line', unit: 'm/s' },
-      { symbol: "D'", meaning: 'distance that can be run above it', unit: 'm' },
+      ['CS', 'slope of the least-squares line', 'm/s'],
+      ["D'", 'distance that can be run above it', 'm'],
     ],
     sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
     holds: 'for three or more all-out efforts, races or trials of 2 to 15 min within 60 days.',
@@ -251,7 +250,7 @@ export const runFormFigures = {
     title: 'Own exponent of time over distance',
     aliases: ['exponent', 'endurance-exponent'],
     equation: ['time = a x distance^k; k is the slope of ln time over ln distance, least squares'],
-    symbols: [{ symbol: 'k', meaning: "the athlete's own exponent; Riegel's is 1.06", unit: '-' }],
+    symbols: [['k', "the athlete's own exponent; Riegel's is 1.06", '-']],
     sources: ['Riegel 1981', 'Least squares'],
     holds: 'for two races or trials of 120 days that differ by a tenth in length or more, on the level.',
     holdsNot: 'for races on unlike courses or days; from two races it has no error.',

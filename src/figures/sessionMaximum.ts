@@ -1,3 +1,4 @@
+import { greatest, sum } from 'd3-array'
 import { figure, num } from './figure.ts'
 import {
   type ClusterSet,
@@ -23,8 +24,7 @@ export interface SessionMaximum extends Estimate {
 }
 
 const isCluster = (set: LiftedSet): set is ClusterSet => 'groups' in set
-const repsOf = (set: LiftedSet): number =>
-  isCluster(set) ? set.groups.reduce((sum, reps) => sum + reps, 0) : set.reps
+const repsOf = (set: LiftedSet): number => (isCluster(set) ? sum(set.groups) : set.reps)
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
 const estimateOf = (set: LiftedSet): Estimate | null =>
   isCluster(set) ? estimateClusterSet(set) : estimateStraightSet(set)
@@ -92,14 +92,11 @@ export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | nul
 }
 
 function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
-  let best: SessionMaximum | null = null
-  for (const [index, set] of sets.entries()) {
-    if (!isExactSingle(set) || isFatigueOrSlip(set, sets)) continue
-    const estimate = estimateOf(set)
-    if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
-    best = { ...estimate, index, cluster: false, measured: true }
-  }
-  return best
+  const singles = sets.flatMap((set, index): SessionMaximum[] => {
+    const estimate = isExactSingle(set) && !isFatigueOrSlip(set, sets) ? estimateOf(set) : null
+    return estimate === null ? [] : [{ ...estimate, index, cluster: false, measured: true }]
+  })
+  return greatest(singles, ({ kg }) => kg) ?? null
 }
 
 /** The sets that count: straight ones with a known reserve, or if there are none, clusters.
@@ -122,25 +119,22 @@ function capOf(sets: readonly LiftedSet[]): number {
 }
 
 function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: number): SessionMaximum {
-  const total = counted.reduce((sum, { weight }) => sum + weight, 0)
-  const capped = (of: (each: Counted) => number) => {
-    const [only, ...others] = counted
-    if (only !== undefined && others.length === 0) return Math.min(of(only), capKg)
-    const logarithms = counted.reduce((sum, each) => sum + each.weight * Math.log(of(each)), 0)
-    return Math.min(Math.exp(logarithms / total), capKg)
-  }
-  const most = Math.max(...counted.map(({ weight }) => weight))
-  const from = counted.find(({ weight }) => weight === most) as Counted
+  const total = sum(counted, ({ weight }) => weight)
+  const bodyAt = (index: number) => bodyOf(sets[index] as LiftedSet)
+  const from = greatest(counted, ({ weight }) => weight) as Counted
   const set = sets[from.index] as LiftedSet
-  const body = (index: number) => bodyOf(sets[index] as LiftedSet)
+  const capped = (of: (estimate: Estimate) => number) => {
+    const moved = ({ estimate, index }: Counted) => of(estimate) + bodyAt(index)
+    const logarithms = sum(counted, (each) => each.weight * Math.log(moved(each)))
+    const mean = counted.length === 1 ? moved(from) : Math.exp(logarithms / total)
+    return Math.min(mean, capKg) - bodyOf(set)
+  }
   const isOpen = counted.some(({ estimate }) => estimate.highKg === null)
   return {
     ...from.estimate,
-    kg: capped(({ estimate, index }) => estimate.kg + body(index)) - bodyOf(set),
-    lowKg: capped(({ estimate, index }) => estimate.lowKg + body(index)) - bodyOf(set),
-    highKg: isOpen
-      ? null
-      : capped(({ estimate, index }) => (estimate.highKg as number) + body(index)) - bodyOf(set),
+    kg: capped(({ kg }) => kg),
+    lowKg: capped(({ lowKg }) => lowKg),
+    highKg: isOpen ? null : capped(({ highKg }) => highKg as number),
     formula: set.formula,
     index: from.index,
     cluster: isCluster(set),
@@ -150,24 +144,26 @@ function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: 
 
 /** Without an effort of at least 7, the maximum is at least what was lifted. */
 function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
-  let best: SessionMaximum | null = null
-  for (const [index, set] of sets.entries()) {
-    if (isFatigueOrSlip(set, sets)) continue
-    const estimate = estimateOf({ ...set, rpe: null, failed: false, openEnded: false })
-    if (estimate === null || (best !== null && estimate.kg <= best.kg)) continue
-    const most = capKg - bodyOf(set)
-    best = {
-      ...estimate,
-      kg: Math.min(estimate.kg, most),
-      lowKg: Math.min(estimate.lowKg, most),
-      highKg: estimate.highKg === null ? null : Math.min(estimate.highKg, most),
-      atLeast: true,
-      index,
-      cluster: isCluster(set),
-      measured: false,
-    }
+  const estimates = sets.flatMap((set, index) => {
+    const estimate = isFatigueOrSlip(set, sets)
+      ? null
+      : estimateOf({ ...set, rpe: null, failed: false, openEnded: false })
+    return estimate === null ? [] : [{ estimate, index, set }]
+  })
+  const best = greatest(estimates, ({ estimate }) => estimate.kg)
+  if (best === undefined) return null
+  const { estimate, index, set } = best
+  const capped = (kg: number) => Math.min(kg, capKg - bodyOf(set))
+  return {
+    ...estimate,
+    kg: capped(estimate.kg),
+    lowKg: capped(estimate.lowKg),
+    highKg: estimate.highKg === null ? null : capped(estimate.highKg),
+    atLeast: true,
+    index,
+    cluster: isCluster(set),
+    measured: false,
   }
-  return best
 }
 
 const kilograms = (kg: number | null) => (kg === null ? 'open' : num(kg))
@@ -184,7 +180,7 @@ export const sessionMaximumFigures = {
       'cap: the highest of the seven at the repetitions of a failed set + 1; at its load after none',
       'no effort of 7 or more: the largest figure at r = 0, "at least"',
     ],
-    symbols: [{ symbol: 'figure of the set', meaning: 'see one-rep-max, cluster-one-rep-max', unit: 'kg' }],
+    symbols: [['figure of the set', 'see one-rep-max, cluster-one-rep-max', 'kg']],
     sources: ["This program's own rule", 'LeSuer 1997'],
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",

@@ -1,7 +1,7 @@
+import { sum } from 'd3-array'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { figure, known, num } from './figure.ts'
 import { positive, wholeFrom } from './given.ts'
-import { judge, type Range, timeRange } from './range.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
@@ -29,24 +29,20 @@ export function splitFigures(splits: readonly { number: number; seconds: number 
     y: split.seconds,
   }))
   const [meanSeconds, sdSeconds] = [mean(seconds), sampleDeviation(seconds)]
-  if (meanSeconds === null || sdSeconds === null) {
-    return {
-      meanSeconds: null,
-      sdSeconds: null,
-      cvPercent: null,
-      rangeSeconds: null,
-      fadePercentPerSplit: null,
-    }
-  }
+  const isOne = meanSeconds === null || sdSeconds === null
   const line = splits.length < 3 ? null : straightLine(points)
   return {
-    meanSeconds,
+    meanSeconds: isOne ? null : meanSeconds,
     sdSeconds,
-    cvPercent: (sdSeconds / meanSeconds) * 100,
-    rangeSeconds: Math.max(...seconds) - Math.min(...seconds),
-    fadePercentPerSplit: line === null ? null : (line.slope / meanSeconds) * 100,
+    cvPercent: isOne ? null : (sdSeconds / meanSeconds) * 100,
+    rangeSeconds: isOne ? null : Math.max(...seconds) - Math.min(...seconds),
+    fadePercentPerSplit: isOne || line === null ? null : (line.slope / meanSeconds) * 100,
   }
 }
+
+type MeasuredSplits = readonly { meters: number; seconds: number }[]
+const metersOf = (splits: MeasuredSplits) => sum(splits, ({ meters }) => meters)
+const secondsOf = (splits: MeasuredSplits) => sum(splits, ({ seconds }) => seconds)
 
 /** Pace in seconds per kilometre.
  * @throws RangeError for a distance or a time that is not above 0
@@ -58,10 +54,8 @@ export function secondsPerKm(meters: number, seconds: number): number {
 /** Pace of an item: all its recorded seconds over all its recorded metres, in seconds per kilometre; null
  * without a split.
  * Source: Common practice. */
-export function paceOfSplits(splits: readonly { meters: number; seconds: number }[]): number | null {
-  if (splits.length === 0) return null
-  const sumOf = (of: 'meters' | 'seconds') => splits.reduce((sum, split) => sum + split[of], 0)
-  return secondsPerKm(sumOf('meters'), sumOf('seconds'))
+export function paceOfSplits(splits: MeasuredSplits): number | null {
+  return splits.length === 0 ? null : secondsPerKm(metersOf(splits), secondsOf(splits))
 }
 
 /** Halves this close in pace, or in time, count as even. This program's own rule. */
@@ -82,10 +76,10 @@ export interface Halves {
  * one split are equal by construction. The caller leaves out splits with a gap and intervals of different lengths.
  * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
-export function halvesOf(splits: readonly { meters: number; seconds: number }[]): Halves | null {
+export function halvesOf(splits: MeasuredSplits): Halves | null {
   if (splits.length < 2) return null
-  const meters = splits.reduce((sum, split) => sum + positive(split.meters, 'the distance of a split'), 0)
-  const seconds = splits.reduce((sum, split) => sum + positive(split.seconds, 'the time of a split'), 0)
+  const meters = sum(splits, (split) => positive(split.meters, 'the distance of a split'))
+  const seconds = sum(splits, (split) => positive(split.seconds, 'the time of a split'))
   const half = meters / 2
   let [covered, first] = [0, 0]
   for (const split of splits) {
@@ -105,13 +99,53 @@ export function halvesOf(splits: readonly { meters: number; seconds: number }[])
   }
 }
 
+/** By how much a single target value is widened each way. This program's own rule. */
+const widenedShare = 0.01
+const widenedSeconds = 0.5
+
+export interface Range {
+  from: number
+  to: number
+}
+
+/** The range for a time, in seconds. A single value is widened by 1 %, at least 0.5 s, each
+ * way; two values are used as given, in either order.
+ * @throws RangeError for an end that is not above 0
+ * Source: This program's own rule. */
+export function timeRange(target: Range): Range {
+  const [a, b] = [positive(target.from, 'the target'), positive(target.to, 'the target')]
+  if (a !== b) return { from: Math.min(a, b), to: Math.max(a, b) }
+  const wide = Math.max(a * widenedShare, widenedSeconds)
+  return { from: a - wide, to: a + wide }
+}
+
+/** The range for the time of a split, from a pace in seconds per kilometre: scaled to the split's length, then
+ * a single value widened.
+ * @throws RangeError for a pace or a distance that is not above 0
+ * Source: This program's own rule. */
+export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
+  const km = positive(meters, 'the distance') / 1000
+  return timeRange({ from: secondsPerKm.from * km, to: secondsPerKm.to * km })
+}
+
+/** Whether a time is in its range, including its ends and half of the last typed digit.
+ * @param precision the value of that digit: 1 for 6:07, 0.1 for 6:07.2
+ * @throws RangeError for a time or a precision that is not above 0
+ * Source: This program's own rule. */
+export function judge(seconds: number, range: Range, precision: number): 'fast' | 'in' | 'slow' {
+  const spare = positive(precision, 'the precision') / 2 + noise
+  const time = positive(seconds, 'the time')
+  if (time < range.from - spare) return 'fast'
+  return time > range.to + spare ? 'slow' : 'in'
+}
+
 type NumberedSplits = readonly { number: number; seconds: number }[]
 
 const fiveSplits = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
 const clocks = (splits: readonly { seconds: number }[]) =>
   splits.map((split) => formatClockShort(split.seconds)).join(', ')
 
-const splitTime = { symbol: 't', meaning: 'time of a full split; a shorter last one is left out', unit: 's' }
+const splitTime = ['t', 'time of a full split; a shorter last one is left out', 's'] as const
 const holdsForFull = 'over full splits of the same length, two and more.'
 
 export const evennessFigures = {
@@ -130,7 +164,7 @@ export const evennessFigures = {
     title: 'Standard deviation of the splits',
     aliases: ['sd', 'standard-deviation', 'deviation'],
     equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
-    symbols: [splitTime, { symbol: 'n', meaning: 'number of splits', unit: '-' }],
+    symbols: [splitTime, ['n', 'number of splits', '-']],
     sources: ['Sample statistics'],
     holds: holdsForFull,
     holdsNot: 'for one split; with few splits it says little, so below six splits only --full shows it.',
@@ -149,7 +183,7 @@ export const evennessFigures = {
     title: 'Coefficient of variation of the splits',
     aliases: ['cv', 'coefficient-of-variation', 'evenness'],
     equation: ['CV = SD / mean x 100'],
-    symbols: [{ symbol: 'SD', meaning: 'sample standard deviation (split-deviation)', unit: 's' }],
+    symbols: [['SD', 'sample standard deviation (split-deviation)', 's']],
     sources: ['Sample statistics'],
     holds: holdsForFull,
     holdsNot: 'beside figures of speed taken every second: those are ten times as large.',
@@ -163,7 +197,6 @@ export const evennessFigures = {
     title: 'Range of the splits',
     aliases: ['range', 'spread'],
     equation: ['range = slowest - fastest'],
-    symbols: [],
     sources: ['Common practice'],
     holds: holdsForFull,
     holdsNot: 'for one split.',
@@ -180,8 +213,8 @@ export const evennessFigures = {
     aliases: ['fade-per-split', 'slowing'],
     equation: ['fade = slope of the least-squares line of t over the number of the split / mean x 100'],
     symbols: [
-      { symbol: 'number', meaning: 'of the split in its item; a skipped one leaves a gap', unit: '-' },
-      { symbol: 'fade', meaning: 'positive: each split slower than the one before', unit: '% a split' },
+      ['number', 'of the split in its item; a skipped one leaves a gap', '-'],
+      ['fade', 'positive: each split slower than the one before', '% a split'],
     ],
     sources: ['Least squares', 'Common practice'],
     holds: 'over full splits of the same length, three and more.',
@@ -199,11 +232,7 @@ export const evennessFigures = {
   }),
 }
 
-type MeasuredSplits = readonly { meters: number; seconds: number }[]
-
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
-const sum = (splits: MeasuredSplits, of: 'meters' | 'seconds') =>
-  splits.reduce((total, split) => total + split[of], 0)
 const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
 
 export const pacingFigures = {
@@ -211,7 +240,7 @@ export const pacingFigures = {
     title: 'Pace of an interval',
     aliases: ['speed'],
     equation: ['pace = all recorded seconds / all recorded metres x 1000'],
-    symbols: [{ symbol: 'pace', meaning: 'time for a kilometre; times 1.609344 for a mile', unit: 's/km' }],
+    symbols: [['pace', 'time for a kilometre; times 1.609344 for a mile', 's/km']],
     sources: ['Common practice', 'Yard and pound 1959'],
     holds: 'for what has both a time and a distance; recoveries are left out.',
     holdsNot: 'for what was done without a time.',
@@ -220,7 +249,7 @@ export const pacingFigures = {
       const pace = paceOfSplits(splits)
       if (pace === null) return ['nothing has both a time and a distance']
       return [
-        `${num(sum(splits, 'seconds'))} s / ${num(sum(splits, 'meters'))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
+        `${num(secondsOf(splits))} s / ${num(metersOf(splits))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
       ]
     },
   }),
@@ -232,13 +261,7 @@ export const pacingFigures = {
       'even: change within 0.5 %, or the times of the halves within 0.5 s',
       'else negative (faster) or positive (slower)',
     ],
-    symbols: [
-      {
-        symbol: 'half',
-        meaning: 'of the recorded distance; a split astride the middle is shared by distance',
-        unit: 'm',
-      },
-    ],
+    symbols: [['half', 'of the recorded distance; a split astride the middle is shared by distance', 'm']],
     sources: ['Abbiss 2008', "This program's own rule"],
     holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
     holdsNot:
@@ -248,7 +271,7 @@ export const pacingFigures = {
       const halves = halvesOf(splits)
       if (halves === null) return ['fewer than two splits: none']
       return [
-        `${num(sum(splits, 'meters'))} m cut at ${num(sum(splits, 'meters') / 2)} m`,
+        `${num(metersOf(splits))} m cut at ${num(metersOf(splits) / 2)} m`,
         `first ${perKm(halves.firstSecondsPerKm)}, second ${perKm(halves.secondSecondsPerKm)}`,
         `change ${num(halves.changePercent)} %: ${halves.shape}`,
       ]
@@ -262,12 +285,8 @@ export const pacingFigures = {
       'a single value v is widened to v - w ... v + w, w = max(1 % of v, 0.5 s)',
     ],
     symbols: [
-      {
-        symbol: 'from, to',
-        meaning: "the time range, or a pace range scaled to the split's length",
-        unit: 's',
-      },
-      { symbol: 'd', meaning: 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', unit: 's' },
+      ['from, to', "the time range, or a pace range scaled to the split's length", 's'],
+      ['d', 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', 's'],
     ],
     sources: ["This program's own rule"],
     holds: 'for intervals with a pace or a time as target.',

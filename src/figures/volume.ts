@@ -132,12 +132,8 @@ export const volumeFigures = {
     aliases: ['volume', 'lifted-volume'],
     equation: ['tonnage = sum of repetitions x load outside the body'],
     symbols: [
-      { symbol: 'repetitions', meaning: 'of each set; those each side count twice', unit: '-' },
-      {
-        symbol: 'load',
-        meaning: 'both of a pair; with bodyweight what was added; assistance is 0',
-        unit: 'kg',
-      },
+      ['repetitions', 'of each set; those each side count twice', '-'],
+      ['load', 'both of a pair; with bodyweight what was added; assistance is 0', 'kg'],
     ],
     sources: ['Common practice'],
     holds: 'over sets of the same exercise.',
@@ -153,7 +149,6 @@ export const volumeFigures = {
     title: 'Top set',
     aliases: ['top', 'heaviest-set'],
     equation: ['the heaviest set; of those the most repetitions; of those the earliest'],
-    symbols: [],
     sources: ['Common practice'],
     holds: 'over the sets of one exercise in one session.',
     holdsNot: 'as the hardest set: effort is not looked at.',
@@ -177,8 +172,8 @@ export const volumeFigures = {
     aliases: ['set-scheme', 'rest-scheme'],
     equation: ['rest = sets (groups - 1) pause + (sets - 1) rest between sets'],
     symbols: [
-      { symbol: 'groups', meaning: 'of a cluster set; 1 for a straight set', unit: '-' },
-      { symbol: 'pause', meaning: 'between the groups of a set', unit: 's' },
+      ['groups', 'of a cluster set; 1 for a straight set', '-'],
+      ['pause', 'between the groups of a set', 's'],
     ],
     sources: ['Tufano 2017'],
     holds: 'for any scheme as prescribed; nothing is counted after the last repetition.',
@@ -192,7 +187,7 @@ export const volumeFigures = {
     title: 'Rests and pauses as they were',
     aliases: ['rests', 'rest', 'pauses', 'pause'],
     equation: ['mean of the rests between the key that ended a set and the key that began the next'],
-    symbols: [{ symbol: 'rest', meaning: 'less what was held', unit: 's' }],
+    symbols: [['rest', 'less what was held', 's']],
     sources: ['Sample statistics', "This program's own rule"],
     holds: 'where a key was pressed at both ends.',
     holdsNot:
@@ -208,12 +203,11 @@ export const volumeFigures = {
     aliases: ['percent', 'percentage'],
     equation: ['load = percent / 100 x maximum, to the nearest 2.5 kg or 5 lb, ties down'],
     symbols: [
-      {
-        symbol: 'maximum',
-        meaning:
-          'the file\'s max:, else the mean of the last three estimates of 42 days that are not "at least", weighted 3 : 2 : 1 from the newest',
-        unit: 'kg',
-      },
+      [
+        'maximum',
+        'the file\'s max:, else the mean of the last three estimates of 42 days that are not "at least", weighted 3 : 2 : 1 from the newest',
+        'kg',
+      ],
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for the exercise whose maximum it is.',

@@ -43,11 +43,37 @@ const reasons: Record<string, string> = {
   ESTALE: 'the network folder is gone',
 }
 
+/** What some work gives; what `otherwise` gives if the logbook refuses it.
+ * @throws every other error */
+export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookError) => O): T | O {
+  try {
+    return work()
+  } catch (error) {
+    if (error instanceof LogbookError) return otherwise(error)
+    throw error
+  }
+}
+
+/** Null if it worked; else the reason, to be shown. */
+export function attempt(change: () => unknown): string | null {
+  try {
+    change()
+    return null
+  } catch (error) {
+    return messageOf(error)
+  }
+}
+
+/** What went wrong, to be shown. */
+export function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error)
+}
+
 /** Why a file could not be written, as the end of a sentence: "the disk is full". */
 export function reasonOf(error: unknown): string {
   if (error instanceof LogbookError) return error.message.replace(/\.$/, '')
   const code = (error as NodeJS.ErrnoException | null)?.code
-  if (code === undefined) return error instanceof Error ? error.message : String(error)
+  if (code === undefined) return messageOf(error)
   return reasons[code] ?? `the system says ${code}`
 }
 

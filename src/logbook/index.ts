@@ -5,14 +5,11 @@ import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
-import { replay } from '../session/replay.ts'
-import { bodyMassOf, type SummaryContext } from '../summary/estimate.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
-import { briefOf } from '../summary/json.ts'
-import type { Summary } from '../summary/model.ts'
-import { doseDone, exercisesDone, worksDone } from '../summary/performed.ts'
-import { runningItemOf } from '../summary/running.ts'
-import { summarise, summaryOf } from '../summary/summarise.ts'
+import { lifted } from '../summary/lifting.ts'
+import type { Summary, SummaryContext } from '../summary/model.ts'
+import { doseDone } from '../summary/performed.ts'
+import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { hasShape } from '../validate/faults.ts'
@@ -191,9 +188,7 @@ function rowOf(
 
 /** What the index keeps of a session. */
 export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
-  const state = replay(session)
-  const summary = summaryOf(state, session.id, context)
-  const setsOf = new Map(exercisesDone(state).map(({ name, sets }) => [name, sets]))
+  const { state, summary, works, exercises, bodyKg } = figuresOf(session, context)
   const hurting = new Set(painsAndSigns(state).map(({ step }) => step))
   return {
     finished: state.finished,
@@ -201,25 +196,22 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     brief: briefOf(summary),
     heavyLegSets: heavyLegSetsDone(state),
     hardRunMeters: hardRunningDone(state, context.hrMax ?? null).hardMeters,
-    lifts: summary.lifting.exercises.map((figures) => {
-      const sets = setsOf.get(figures.name) ?? []
-      return {
-        key: exerciseKey(figures.name),
-        figures,
-        sets: sets.map(({ step, isPart, result }) => {
-          const { note, pain, ...set } = result
-          return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
-        }),
-        hurt: sets.some(({ step }) => hurting.has(step.id)),
-        bodyKg: sets.some(({ result }) => result.load?.kind === 'bodyweight')
-          ? (bodyMassOf(state, context) ?? 0) * bodyShare(figures.name)
-          : 0,
-      }
-    }),
+    lifts: lifted(exercises).map(({ exercise: { name, sets }, figures }) => ({
+      key: exerciseKey(name),
+      figures,
+      sets: sets.map(({ step, isPart, result }) => {
+        const { note, pain, ...set } = result
+        return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
+      }),
+      hurt: sets.some(({ step }) => hurting.has(step.id)),
+      bodyKg: sets.some(({ result }) => result.load?.kind === 'bodyweight')
+        ? (bodyKg ?? 0) * bodyShare(name)
+        : 0,
+    })),
     running: {
       ...summary.running,
-      items: worksDone(state, 'run').map((done) => ({
-        ...runningItemOf(done, summary.running.goal),
+      items: works.run.map(({ done, item }) => ({
+        ...item,
         repeats: done.work.repeats,
         word: done.steps.find((step) => step.target?.word)?.target?.word ?? null,
         gaps: gapsIn(

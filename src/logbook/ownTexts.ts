@@ -4,7 +4,7 @@ import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
 import { readFileBytes, textOf, UnreadableFile } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
@@ -39,14 +39,12 @@ export function readOwnText(logbook: string, name: OwnText): string | null {
 
 /** The plan of a logbook; null if there is none or it has problems, which "pausebook plan" shows. */
 export function planIn(logbook: string): Plan | null {
-  try {
-    const text = readOwnText(logbook, 'plan.txt')
-    const reading = text === null ? null : readPlan(text)
-    return reading !== null && 'plan' in reading ? reading.plan : null
-  } catch (error) {
-    if (error instanceof LogbookError) return null
-    throw error
-  }
+  const text = unlessRefused(
+    () => readOwnText(logbook, 'plan.txt'),
+    () => null,
+  )
+  const reading = text === null ? null : readPlan(text)
+  return reading !== null && 'plan' in reading ? reading.plan : null
 }
 
 /** Writes a text to a new file, which is on the disk when this returns.

@@ -1,8 +1,13 @@
 import { counted } from '../units/decimal.ts'
-import { printDuration } from '../units/duration.ts'
+import {
+  metersInPaceUnit,
+  metersPerSecondOf,
+  printDuration,
+  printPace,
+  secondsPerKmOf,
+} from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { metersInPaceUnit, metersPerSecondOf, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'

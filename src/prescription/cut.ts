@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -250,10 +251,7 @@ function withAmounts(interval: Interval, amounts: Amount[], changes: string[]): 
 }
 
 function totalOf(amounts: readonly Amount[]): number {
-  return amounts.reduce(
-    (sum, amount) => sum + (amount.kind === 'time' ? amount.seconds : metersOf(amount.length)),
-    0,
-  )
+  return sum(amounts, (amount) => (amount.kind === 'time' ? amount.seconds : metersOf(amount.length)))
 }
 
 function tenth(seconds: number): number {

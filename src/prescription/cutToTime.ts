@@ -1,12 +1,13 @@
+import { sum } from 'd3-array'
 import { cutCount } from '../figures/fuel.ts'
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
-import { expectedSecondsOf } from './expectedTime.ts'
-import type { Dose, LiftItem, Part, Prescription, RunItem } from './model.ts'
+import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
+import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import { asksNothing, isSet, type SetStep, type Step, stepsByItem } from './step.ts'
+import { asksNothing, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
  * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
@@ -30,25 +31,24 @@ function rolesOf(part: Part): Role[] {
   const [first = -1, last = -1] = [hard[0], hard.at(-1)]
   return part.items.map((item, index): Role => {
     if (!isWork(item)) return 'stays'
-    if (!isEasy(item)) return isContinuous(item) ? 'continuous' : 'repeats'
+    if (!isEasy(item)) return continuousOf(item) === null ? 'repeats' : 'continuous'
     if (wordOf(item) === 'warm-up' || index < first) return 'warmUp'
     return wordOf(item) === 'cool-down' || (last !== -1 && index > last) ? 'coolDown' : 'continuous'
   })
 }
 
-function isContinuous({ step }: RunItem): boolean {
-  return (
-    step.kind === 'work' &&
-    (step.times ?? 1) === 1 &&
-    step.body.kind === 'piece' &&
-    step.body.amounts.length === 1
-  )
+/** The interval of a line that is run without a stop; null for any other line. */
+function continuousOf({ step }: RunItem): Interval | null {
+  if (step.kind === 'recovery' || step.body.kind === 'group' || (step.times ?? 1) > 1) return null
+  return step.body.amounts.length === 1 ? step.body : null
 }
 
 function isEasy(item: RunItem): boolean {
-  const { step } = item
-  if (!isContinuous(item) || step.kind === 'recovery' || step.body.kind === 'group') return false
-  return step.body.target === null || /^(easy|relaxed|steady|warm-up|cool-down)$/.test(wordOf(item) ?? '')
+  const interval = continuousOf(item)
+  return (
+    interval !== null &&
+    (interval.target === null || /^(easy|relaxed|steady|warm-up|cool-down)$/.test(wordOf(item) ?? ''))
+  )
 }
 
 function wordOf({ step }: RunItem): string | null {
@@ -164,7 +164,7 @@ function* waysToCut(
     yield { line, levels: shorter(part, line, Math.max(own / 2, isAllEasy ? Math.min(own, leastWarmUp) : 0)) }
   }
   const secondsIn = (some: typeof all) =>
-    some.reduce((sum, { part, line }) => sum + (line.is === null ? 0 : secondsOf(part, line.is)), 0)
+    sum(some, ({ part, line }) => (line.is === null ? 0 : secondsOf(part, line.is)))
   for (const { part, line } of of('prep')) {
     const warmUp = secondsIn([...of('prep'), ...of('warmUp')])
     if (line.is !== null && warmUp - secondsOf(part, line.is) >= leastWarmUp) yield { line, levels: [gone] }
@@ -275,7 +275,9 @@ function setsOf({ exercises }: LiftItem): HeavySet[] {
 
 /** Compares by load; equal loads by fewer repetitions, then by effort. */
 function heavierFirst(a: HeavySet, b: HeavySet): number {
-  return weightOf(b) - weightOf(a) || repsOf(a.dose) - repsOf(b.dose) || (b.rpe?.to ?? 0) - (a.rpe?.to ?? 0)
+  return (
+    weightOf(b) - weightOf(a) || hardReps(a.dose) - hardReps(b.dose) || (b.rpe?.to ?? 0) - (a.rpe?.to ?? 0)
+  )
 }
 
 /** Compares loads only within one exercise: kilograms, or per cent. */
@@ -286,19 +288,10 @@ function weightOf({ load }: HeavySet): number {
   return load.kind === 'mass' ? kilogramsOf({ value: load.to, unit: load.unit }) : load.to
 }
 
-function repsOf(dose: Dose): number {
-  switch (dose.kind) {
-    case 'reps':
-      return dose.from
-    case 'atLeast':
-      return dose.reps - 0.5
-    case 'cluster':
-      return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 10 : group), 0)
-    case 'drop':
-      return dose.reps[0] ?? 0
-    default:
-      return 0
-  }
+/** An open end is harder than the number alone, and AMRAP is the hardest. */
+function hardReps(dose: Dose): number {
+  if (dose.kind === 'max') return 0
+  return (repsOf(dose, repsWhenOpen) ?? 0) - (dose.kind === 'atLeast' ? 0.5 : 0)
 }
 
 // ---- what is left of a day, on the way -------------------------------------------------------

@@ -1,16 +1,18 @@
+import { sum } from 'd3-array'
 import { tonnageKg } from '../figures/volume.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { isJump, isRunning } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
 import { expectedSecondsOf } from './expectedTime.ts'
-import type { DayFigures, Dose, Prescription } from './model.ts'
+import type { DayFigures, Prescription } from './model.ts'
 import { type KnownMaxima, plannedMasses } from './plannedLoads.ts'
 import {
   type ExpandedItem,
   isEntry,
   isLiftedSet,
-  isRunningSet,
+  isSet,
+  repsOf,
   type SetStep,
   type Step,
   stepsOf,
@@ -34,10 +36,9 @@ export function dayFiguresOf(
     parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
     entries: steps.filter(isEntry).length,
     runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInLifts(steps),
-    liftSets: steps.filter((step) => step.kind === 'set' && isLiftedSet(step)).length,
-    plannedTonnageKg: steps.reduce(
-      (sum, step) => sum + (step.kind === 'set' ? plannedTonnageKg(step, prescription, maxima) : 0),
-      0,
+    liftSets: steps.filter(isSet).filter(isLiftedSet).length,
+    plannedTonnageKg: sum(steps.filter(isSet).flatMap(liftsOf), (lift) =>
+      tonnageOf(lift, prescription, maxima),
     ),
     expectedMinutes: Math.round(expectedSecondsOf(steps, prescription) / 60),
   }
@@ -65,25 +66,16 @@ function targetOf(steps: readonly Step[]): Pick<PlannedItem, 'entries' | 'target
 
 /** Metres of work and recoveries by distance. */
 export function metersOfSteps(steps: readonly Step[]): number {
-  return steps.reduce(
-    (sum, step) => sum + (step.kind === 'interval' || step.kind === 'recovery' ? (step.meters ?? 0) : 0),
-    0,
-  )
+  return sum(steps, (step) => (step.kind === 'interval' || step.kind === 'recovery' ? step.meters : 0))
 }
 
 /** Metres run in circuits, and in rounds for time; the number of rounds in an AMRAP is not known beforehand. */
 function metersInLifts(steps: readonly Step[]): number {
-  const sets = steps.filter((step) => step.kind === 'set')
-  const circuits = sets.map((set) =>
-    set.dose.kind === 'distance' && isRunningSet(set) ? metersOf(set.dose.length) : 0,
+  const metersRun = ({ name, dose }: Pick<SetStep, 'name' | 'dose'>) =>
+    dose.kind === 'distance' && isRunning(name) ? metersOf(dose.length) : 0
+  return sum(steps.filter(isSet), (set) =>
+    set.dose.kind === 'forTime' ? set.dose.rounds * sum(set.dose.stations, metersRun) : metersRun(set),
   )
-  const rounds = sets.flatMap(({ dose }) => (dose.kind === 'forTime' ? [dose] : []))
-  const inRounds = rounds.map(({ rounds: count, stations }) => {
-    const runs = stations.filter(({ name }) => isRunning(name))
-    const meters = runs.map(({ dose }) => (dose.kind === 'distance' ? metersOf(dose.length) : 0))
-    return count * meters.reduce((sum, each) => sum + each, 0)
-  })
-  return [...circuits, ...inRounds].reduce((sum, each) => sum + each, 0)
 }
 
 /** The time range that all full splits or repeats share, in seconds; null without one. */
@@ -94,12 +86,6 @@ function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } |
   )
   if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
   return first
-}
-
-/** Planned tonnage of a set in kilograms: the lower end of its repetitions and of its load; 0 for an unknown
- * load and for an AMRAP set. */
-function plannedTonnageKg(step: SetStep, prescription: Prescription, maxima: KnownMaxima): number {
-  return liftsOf(step).reduce((sum, lift) => sum + tonnageOf(lift, prescription, maxima), 0)
 }
 
 type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {
@@ -137,16 +123,19 @@ function liftsOf(step: SetStep): Lift[] {
 /** Landings of the jumps and hops in these steps, by the lower end of their repetitions, counting both sides. */
 export function plannedContacts(steps: readonly Step[]): number {
   const jumps = steps
-    .flatMap((step) => (step.kind === 'set' ? liftsOf(step) : []))
+    .filter(isSet)
+    .flatMap(liftsOf)
     .filter(({ name }) => isJump(name))
-  return jumps.reduce((sum, { dose, side }) => sum + (leastReps(dose) ?? 0) * (side === null ? 1 : 2), 0)
+  return sum(jumps, ({ dose, side }) => (repsOf(dose, 0) ?? 0) * (side === null ? 1 : 2))
 }
 
+/** Planned tonnage in kilograms: the lower end of the repetitions and of the load; 0 for an unknown load and for an
+ * AMRAP set. */
 function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
   const { load } = step
   // A load from last time has already been replaced, if it is known.
   if (load === null || load.kind === 'last') return 0
-  const set = { reps: leastReps(step.dose), eachSide: step.side !== null, pair: false }
+  const set = { reps: repsOf(step.dose, 0), eachSide: step.side !== null, pair: false }
   if (load.kind === 'bodyweight') {
     return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
   }
@@ -154,20 +143,4 @@ function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima):
   if (masses === null) return 0
   const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
   return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
-}
-
-/** The fewest repetitions of a dose; null for a hold or a carry. */
-function leastReps(dose: Dose): number | null {
-  switch (dose.kind) {
-    case 'reps':
-      return dose.from
-    case 'atLeast':
-      return dose.reps
-    case 'cluster':
-      return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 0 : group), 0)
-    case 'max':
-      return 0
-    default:
-      return null
-  }
 }

@@ -19,6 +19,11 @@ export function exerciseKey(name: string): string {
   return words.map((word) => abbreviations.get(singularOf(word)) ?? singularOf(word)).join('')
 }
 
+/** Whether two names are spellings of one exercise. */
+export function isSameExercise(a: string, b: string): boolean {
+  return exerciseKey(a) === exerciseKey(b)
+}
+
 /** The maximum that a day names for an exercise: of the same name, else of a shorter name that begins it and no other
  * exercise of the day (`max: bench` serves `bench press`).
  * @param names of all exercises of the day */
@@ -27,9 +32,9 @@ export function namedFor<M extends { name: string }>(
   exercise: string,
   names: readonly string[],
 ): M | undefined {
-  const key = exerciseKey(exercise)
-  const same = maxima.find((each) => exerciseKey(each.name) === key)
+  const same = maxima.find(({ name }) => isSameExercise(name, exercise))
   if (same !== undefined) return same
+  const key = exerciseKey(exercise)
   const keys = new Set(names.map(exerciseKey))
   return maxima.find((each) => {
     const begin = exerciseKey(each.name)

@@ -1,5 +1,5 @@
 import { expandRunItem } from './expandRun.ts'
-import type { Dose, Exercise, LiftItem, Part, PrescribedSet, Prescription, Station } from './model.ts'
+import type { Exercise, LiftItem, Part, PrescribedSet, Prescription, Station } from './model.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step, WarmUpStep } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
@@ -132,18 +132,6 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
     })
   }
   return steps
-}
-
-/** Repetitions of a dose as prescribed, the lower end of a range; null for a dose without fixed repetitions. */
-export function prescribedReps(dose: Dose): number | null {
-  if (dose.kind === 'reps') return dose.from
-  if (dose.kind === 'drop') return dose.reps.reduce((sum, reps) => sum + reps, 0)
-  if (dose.kind === 'complex') return dose.lifts.reduce((sum, { reps }) => sum + reps, 0)
-  if (dose.kind !== 'cluster') return null
-  return dose.groups.reduce<number | null>(
-    (sum, group) => (sum === null || group === 'max' ? null : sum + group),
-    0,
-  )
 }
 
 /** How much of each station is done: its repetitions, or how often its time or distance was completed.

@@ -1,13 +1,13 @@
+import { sum } from 'd3-array'
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { timeRange, timeRangeOfPace } from '../figures/range.ts'
+import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
+import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
-import { metersInPaceUnit, metersPerSecondOf } from '../units/pace.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,
   HeartRate,
   Interval,
-  LiftItem,
   Part,
   Prescription,
   Recovery,
@@ -125,9 +125,7 @@ class RunRow {
   private interval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
     const leaf = this.leafOf(work, interval, handed, lap)
     const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
-    const whole = lengths.every((meters) => meters !== null)
-      ? lengths.reduce((sum: number, meters) => sum + (meters ?? 0), 0)
-      : null
+    const whole = lengths.every((meters) => meters !== null) ? sum(lengths) : null
     const done = leaf.steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {
       const meters = lengths[rung] ?? null
@@ -187,7 +185,7 @@ class RunRow {
     const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
     const last = this.lastInterval()
     const expected = (steps: readonly (IntervalStep | RecoveryStep)[]) =>
-      steps.reduce((sum, step) => sum + expectedSeconds(step, this.prescription), 0)
+      sum(steps, (step) => expectedSeconds(step, this.prescription))
     const expectedHere =
       sendOff !== undefined
         ? Math.max(0, sendOff.seconds - expected(this.steps.slice(sendOff.since)))
@@ -247,59 +245,36 @@ function speedOf(target: Interval['target']): number | null {
 /** One result for each split; the last may be shorter. A remainder under a thousandth of a split is a rounding error */
 function splitsOf(meters: number | null, split: number | null): { meters: number | null; short: boolean }[] {
   if (meters === null || split === null || split >= meters) return [{ meters, short: false }]
-  const whole = Math.floor(meters / split + 0.001)
-  const rest = meters - whole * split
-  const splits: { meters: number | null; short: boolean }[] = Array.from({ length: whole }, () => ({
-    meters: split,
-    short: false,
-  }))
-  if (rest > split * 0.001) splits.push({ meters: rest, short: true })
-  return splits
+  const length = Math.floor(meters / split + 0.001)
+  const rest = meters - length * split
+  const whole = Array.from({ length }, () => ({ meters: split, short: false }))
+  return rest > split * 0.001 ? [...whole, { meters: rest, short: true }] : whole
 }
 
 /** Counts the efforts and recoveries of a part without expanding it.
  * @param lapMeters metres of a lap */
 export function stepsIn(part: Part, lapMeters: number): number {
-  switch (part.kind) {
-    case 'run':
-    case 'cross':
-      return part.items.reduce((sum, item) => sum + stepsOfRun(item.step, lapMeters), 0)
-    case 'lift':
-      return part.items.reduce((sum, item) => sum + setsIn(item), 0)
-    default:
-      return part.items.length
-  }
+  if (part.kind === 'run' || part.kind === 'cross')
+    return sum(part.items, ({ step }) => stepsOf(step, lapMeters, null))
+  if (part.kind === 'lift')
+    return sum(part.items, ({ exercises }) => sum(exercises, ({ sets }) => sets.length))
+  return part.items.length
 }
 
-function stepsOfRun(step: RunItem['step'], lapMeters: number): number {
-  return step.kind === 'recovery' ? 1 : stepsOfWork(step, lapMeters, step.split)
-}
-
-function stepsOfWork(work: Work, lapMeters: number, split: Work['split']): number {
-  const own = work.split ?? split
-  const times = work.times ?? 1
-  const recoveries = work.recovery === null ? 0 : work.times === null ? 1 : times - 1
-  const { body } = work
-  if (body.kind === 'group')
-    return (
-      times *
-        body.steps.reduce(
-          (sum, step) => sum + (step.kind === 'recovery' ? 1 : stepsOfWork(step, lapMeters, own)),
-          0,
-        ) +
-      recoveries
-    )
-  const efforts = body.amounts.map((amount) =>
-    amount.kind === 'time' || own === null
+function stepsOf(step: Work | Recovery, lapMeters: number, outer: Work['split']): number {
+  if (step.kind === 'recovery') return 1
+  const { body, recovery, times } = step
+  const split = step.split ?? outer
+  const effortsIn = (amount: Amount) =>
+    amount.kind === 'time' || split === null
       ? 1
-      : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(own, lapMeters) - 1e-9)),
-  )
-  const betweenRungs = work.recovery === null ? 0 : body.amounts.length - 1
-  return times * (efforts.reduce((sum, each) => sum + each, 0) + betweenRungs) + recoveries
-}
-
-function setsIn(item: LiftItem): number {
-  return item.exercises.reduce((sum, exercise) => sum + exercise.sets.length, 0)
+      : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(split, lapMeters) - 1e-9))
+  const once =
+    body.kind === 'group'
+      ? sum(body.steps, (each) => stepsOf(each, lapMeters, split))
+      : sum(body.amounts, effortsIn) + (recovery === null ? 0 : body.amounts.length - 1)
+  const recoveries = recovery === null ? 0 : times === null ? 1 : times - 1
+  return once * (times ?? 1) + recoveries
 }
 
 /** The pace range that a target requires, in seconds per kilometre, not yet widened; null if it fixes no pace.
@@ -378,14 +353,7 @@ function scaled(span: Span, factor: number): Span {
 }
 
 /** The clauses that every work in a group inherits unless it has its own. */
-interface Inherited {
-  split: Work['split']
-  negative: boolean
-  lane: number | null
-  grade: number | null
-  heartRate: HeartRate | null
-  notes: string[]
-}
+type Inherited = Pick<Work, 'split' | 'negative' | 'lane' | 'grade' | 'heartRate' | 'notes'>
 
 /** Outside any group. */
 export const nothingInherited: Inherited = {

@@ -1,13 +1,23 @@
+import { sum } from 'd3-array'
 import { riegelSeconds } from '../figures/race.ts'
 import { metersOf } from '../units/length.ts'
 import { isRiding, isRowing, isRunning } from './exercise.ts'
 import type { Dose, Prescription } from './model.ts'
-import { goalSecondsPerKm, type IntervalStep, isSet, lapMetersOf, type SetStep, type Step } from './step.ts'
+import {
+  goalSecondsPerKm,
+  type IntervalStep,
+  isSet,
+  lapMetersOf,
+  repsOf,
+  type SetStep,
+  type Step,
+} from './step.ts'
 
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
 
 const secondsPerRep = 4
-const repsWhenOpen = 10
+/** What an AMRAP counts as. */
+export const repsWhenOpen = 10
 const missingRest = 90
 const prepItem = 60
 const easyFactor = 1.25
@@ -92,32 +102,20 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescriptio
   switch (dose.kind) {
     case 'reps':
       return ((dose.from + dose.to) / 2) * secondsPerRep
-    case 'atLeast':
-      return dose.reps * secondsPerRep
-    case 'cluster':
-      return dose.groups.reduce<number>(
-        (sum, group) => sum + (group === 'max' ? repsWhenOpen : group) * secondsPerRep,
-        0,
-      )
-    case 'max':
-      return repsWhenOpen * secondsPerRep
     case 'time':
       return dose.seconds
     case 'distance': {
       const meters = metersOf(dose.length)
       return isRunning(name) ? secondsOfEasyRunning(meters, prescription) : meters * carriedSecondsPerMeter
     }
-    case 'drop':
-      return dose.reps.reduce((sum, reps) => sum + reps * secondsPerRep, 0)
-    case 'complex':
-      return dose.lifts.reduce((sum, { reps }) => sum + reps * secondsPerRep, 0)
     case 'roundsIn':
       return dose.seconds
     case 'forTime':
       return (
-        dose.rounds *
-        dose.stations.reduce((sum, each) => sum + secondsOfDose(each, prescription) * (each.side ? 2 : 1), 0)
+        dose.rounds * sum(dose.stations, (each) => secondsOfDose(each, prescription) * (each.side ? 2 : 1))
       )
+    default:
+      return (repsOf(dose, repsWhenOpen) ?? 0) * secondsPerRep
   }
 }
 
@@ -131,7 +129,7 @@ function restOf(step: SetStep, prescription: Prescription): number {
 
 /** Seconds these steps take together, including rests; a rough estimate. */
 export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
-  let sum = 0
+  let seconds = 0
   let round = 0
   let meters = 0
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
@@ -141,17 +139,17 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     const alone = isEnd ? secondsOfSet(step, prescription) : expectedSeconds(step, prescription)
     if (step.kind === 'interval') meters = step.meters ?? 0
     // The way back is as long as the interval just run.
-    if (step.kind === 'recovery' && step.way !== null) sum += meters * recoverySecondsPerMeter[step.move]
-    if (step.kind !== 'set' || step.every === null || !step.superset) sum += alone
+    if (step.kind === 'recovery' && step.way !== null) seconds += meters * recoverySecondsPerMeter[step.move]
+    if (step.kind !== 'set' || step.every === null || !step.superset) seconds += alone
     else if (step.pauseAfter !== null) {
       round += alone
-      sum += alone
+      seconds += alone
     } else {
       // A round begins each time, however many exercises are in it.
       const own = secondsOfSet(step, prescription)
-      sum += isEnd ? own : Math.max(own, step.every - round)
+      seconds += isEnd ? own : Math.max(own, step.every - round)
       round = 0
     }
   }
-  return sum
+  return seconds
 }

@@ -1,5 +1,6 @@
 import { recoveryText, someTime } from './hastyRuns.ts'
-import type { AnswerRow, Row } from './synonyms.ts'
+import type { Line } from './lines.ts'
+import type { AnswerRow } from './synonyms.ts'
 
 /* Lines of lifting as coaches scribble them, and the line to write instead. */
 
@@ -7,7 +8,7 @@ import type { AnswerRow, Row } from './synonyms.ts'
 const roundClause = /^(?:rest|pause|every|tempo|build)\b|^"/i
 
 /** Puts the number first in `push-up 10` and `run 200 m @ 20 kg`, unless it is there already. */
-export function numberFirst(station: string): string {
+function numberFirst(station: string): string {
   const [, name = '', dose = '', load = ''] =
     /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
       station,
@@ -27,12 +28,14 @@ function roundsOut(list: string, stations: string): string {
 
 const oneNumber = 'a station has one number before its name'
 
-const liftRows: readonly AnswerRow[] = [
+const nameless = 'the name of the exercise is missing: write it first, such as'
+
+export const liftAnswers: readonly AnswerRow[] = [
   // Rounds against the clock whose repetitions go down: for time: 21-15-9 thruster @ 40 kg, pull-up.
   [
     /^for +time *:? +(\d{1,3}(?: *([-/]) *\d{1,3})(?: *\2 *\d{1,3})+) +(?!m\b)(\p{L}.*)$/iu,
     `${oneNumber}: rounds that differ are written out`,
-    (_, list = '', _sign, stations = '') => `for time: ${roundsOut(list, stations)}`,
+    (_, list, _sign, stations) => `for time: ${roundsOut(list, stations)}`,
   ],
   [
     /^for +time *:? +(\d{1,3}) *x *(\d[^,+]*)$/i,
@@ -47,13 +50,13 @@ const liftRows: readonly AnswerRow[] = [
   [
     new RegExp(`^(\\d{1,3} *rounds?\\b(?! +for\\b).*,) *(${someTime}) +rest$`, 'i'),
     'a rest after each round is written rest first',
-    (_, stations = '', time = '') => `${stations} ${recoveryText(time)}`,
+    (_, stations, time) => `${stations} ${recoveryText(time)}`,
   ],
   // A load for each set: squat 6 @ 100, 4 @ 110, 2 @ 120 kg.
   [
     /^(\p{L}[^\d:@]*?) *:? +((?:\d{1,2} *@ *\d{2,3}(?:\.\d+)? *(?:kg|lb)?(?: *, *| +|$)){2,9})$/iu,
     'the repetitions of sets that differ have slashes between them, and so have their loads',
-    (_, name = '', list = '') => {
+    (_, name, list) => {
       const sets = list.split(/ *, *| +(?=\d+ *@)/).map((each) => each.split(/ *@ */))
       const units = new Set(list.match(/kg|lb/gi) ?? [])
       if (units.size > 1) return ''
@@ -66,7 +69,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^(\p{L}[^\d:@]*?) *:? +((?:(?:\d{2,3} *% *x *\d{1,2}|\d{1,2} *x *\d{2,3} *%)(?: *, *| +|$)){2,9})$/iu,
     'the repetitions of sets that differ have slashes between them, and so have their loads',
-    (_, name = '', list = '') => {
+    (_, name, list) => {
       const numbers = (pattern: RegExp) => list.match(pattern)?.join('/')
       return `${name} ${numbers(/\b\d{1,2}(?= *x)|(?<=x *)\d{1,2}\b(?! *%)/g)} @ ${numbers(/\d{2,3}(?= *%)/g)}%`
     },
@@ -80,7 +83,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,
     'the name of the exercise comes first; sets that differ have slashes between them',
-    (_, list = '', first = '', load = '', second = '') => {
+    (_, list, first, load, second) => {
       const reps = list.replaceAll('-', '/')
       return `${first} ${reps}${load === '' ? '' : ` @ ${load.replace(/^@ */, '')}`} + ${second} ${reps}`
     },
@@ -95,7 +98,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^(\p{L}[^\d:]*?) *:? +((?:(?:[2-9]\d|\d{3})(?:\.\d+)? *x *\d{1,2}(?: *, *|$)){2,9})$/iu,
     'the repetitions come before the load',
-    (_, name = '', list = '') => {
+    (_, name, list) => {
       const sets = list.split(/ *, */).map((each) => each.split(/ *x */))
       return `${name} ${sets.map(([, reps]) => reps).join('/')} @ ${sets.map(([load]) => load).join('/')}`
     },
@@ -104,7 +107,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^(.*?\p{L}) *:? +(\d{1,2}) *x *\(?(\d{1,2}(?: *\+ *\d{1,2})+)\)? *@? *(\d[\d.]*) *(kg|lb|)s? *,? +(\d{1,3}) *s(?:ecs?)?$/iu,
     'the pause between the groups of a cluster set is written pause',
-    (_, name = '', sets = '', groups = '', load = '', unit = '', pause = '') =>
+    (_, name, sets, groups, load, unit, pause) =>
       `${name} ${sets} x (${groups}) @ ${`${load} ${unit}`.trim()}, pause ${pause} s`,
   ],
   // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
@@ -116,20 +119,20 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^(.*\D) (\d{1,2}) *x *(\d{1,2})( *@[^,(]*?)? *[,(] *last +(?:set +|one +)?(?:amrap|max|to +failure|(\d{1,2}\+))\)?$/i,
     'the last set is written after then',
-    (_, name = '', sets = '', reps = '', load = '', last = 'max') =>
-      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x ${last}${load}`,
+    (_, name, sets, reps, load, last) =>
+      `${name} ${Number(sets) - 1} x ${reps}${load} then 1 x ${last || 'max'}${load}`,
   ],
   // The implement after the load: rows 3x10 each 24kg kb.
   [
     /^(.*\d) *((?:\/ *side|each(?: *(?:side|arm|leg))?)?) *@? +(\d[\d.]*) *(kg|lb)s? +(kb|db|bb|kettlebell|dumbbell|barbell)$/i,
     'the load comes after @, and words of your own last, in quotes',
-    (_, sets = '', side = '', load = '', unit = '', implement = '') =>
+    (_, sets, side, load, unit, implement) =>
       `${sets}${side === '' ? '' : ` ${/arm|leg/i.test(side) ? side : 'each side'}`} @ ${load} ${unit}, "${implement}"`,
   ],
   [
     /^(\d{1,3}) *rounds?(?: +of\b)? *:? +(.*\S)$/i,
     'the stations of a round have the number first and commas between them',
-    (_, rounds = '', list = '') =>
+    (_, rounds, list) =>
       `${rounds} rounds of ${list
         .split(/ *[,+;] */)
         .map((each) => (roundClause.test(each) ? each : numberFirst(each)))
@@ -149,7 +152,7 @@ const liftRows: readonly AnswerRow[] = [
   [
     /^([^\d@]*?\p{L}) *:? *@ *(\d{2,3}(?:\.\d+)?) *(kg|lb|)s? *x *(\d{1,2})$/iu,
     'the repetitions come before the load, and the sets before them',
-    (_, name = '', load = '', unit = '', reps = '') => `${name} 1 x ${reps} @ ${load} ${unit}`.trim(),
+    (_, name, load, unit, reps) => `${name} 1 x ${reps} @ ${load} ${unit}`.trim(),
   ],
   [
     /^(.*?) *(?:@ *|(?<=\d) +)(\d[\d.]*) *(kg|lb)s? *(?:each|\/ *hand|per +hand|in +each +hand|each +hand)(?! +(?:side|arm|leg))(.*)$/i,
@@ -159,51 +162,18 @@ const liftRows: readonly AnswerRow[] = [
   [
     new RegExp(`^(.*\\d.*?) *(?:[,(]|(?<= )- |(?<=(?:kg|lb) *)(?= )) *(${someTime})\\)?$`, 'i'),
     'a rest between sets is written rest',
-    (_, sets = '', time = '') => `${sets}, ${recoveryText(time)}`,
+    (_, sets, time) => `${sets}, ${recoveryText(time)}`,
   ],
   [
     /^([^\d@]*\p{L})[ ,:]*\bevery +(\d+:\d\d)$/iu,
     'the sets and their repetitions are missing',
     '$1 10 x 1, every $2',
   ],
-]
-
-const nameless = 'the name of the exercise is missing: write it first, such as'
-
-/** Lines without a name, or without what only the athlete knows: the example says how they are written. */
-export const incompleteLifts: readonly Row[] = [
-  [
-    /^.*% *(?:of +)?(?:bw\b|body ?weight).*$/i,
-    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
-  ],
-  [
-    /^circuits? *:? +(\S.*,.*)$/i,
-    (_, list = '') =>
-      `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
-  ],
-  [
-    /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
-    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
-  ],
-  [/^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i, `${nameless} squat $1 x $2 @ $3 $4`],
-  [/^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i, `${nameless} squat 1 x $3 @ $1 $2`],
-  [/^\d{1,2}(?: *[,/] *\d{1,2})+$/, (list = '') => `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`],
-  [/^(?:@ *|rpe +)\d.*$/i, 'the exercise and its sets are missing: write them first, such as squat 3 x 5 $&'],
-  [
-    /^every +\d+:\d\d$/i,
-    'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, $&',
-  ],
-  [
-    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
-    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
-  ],
-]
-
-const dropRows: readonly AnswerRow[] = [
+  // Drops and their loads.
   [
     /^(.*?\D) *(\d{1,2}) *x *(\d{1,2})(?: *@ *(\d[\d.]*) *(kg|lb|)s?)?,? *(?:with )?(?:last set )?drop[ -]?sets?$/i,
     'a drop set says its drops, each with its load',
-    (_, name = '', sets = '', reps = '', load = '', unit = '') => {
+    (_, name, sets, reps, load, unit) => {
       const one = Number(sets) - 1
       const drops = `1 x (${reps} > ${Math.max(1, Number(reps) - 2)})`
       const [at, down] =
@@ -216,9 +186,129 @@ const dropRows: readonly AnswerRow[] = [
   [
     /^(.*?\D) *(\d{1,2}) *@ *(\d[\d.]*) *(kg|lb|)s? *(?:->|→|>) *(\d{1,2}) *@ *(\d[\d.]*) *(?:kg|lb)?s?$/i,
     'the drops of a drop set go in brackets, and their loads after one @',
-    (_, name = '', first = '', load = '', unit = '', second = '', lower = '') =>
+    (_, name, first, load, unit, second, lower) =>
       `${name} 1 x (${first} > ${second}) @ ${load}/${lower} ${unit || 'kg'}`,
+  ],
+  // Without a name, or without what only the athlete knows: the example says how they are written.
+  [
+    /^.*% *(?:of +)?(?:bw\b|body ?weight).*$/i,
+    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
+    null,
+  ],
+  [
+    /^circuits? *:? +(\S.*,.*)$/i,
+    (_, list) =>
+      `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(numberFirst).join(', ')}`,
+    null,
+  ],
+  [
+    /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
+    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
+    null,
+  ],
+  [/^(\d{1,2}) *x *(\d{1,2}) *(?:x|@)? *(\d[\d.]*) *(kg|lb)s?$/i, `${nameless} squat $1 x $2 @ $3 $4`, null],
+  [/^(\d[\d.]*) *(kg|lb)s? *x *(\d{1,2})$/i, `${nameless} squat 1 x $3 @ $1 $2`, null],
+  [/^\d{1,2}(?: *[,/] *\d{1,2})+$/, (list) => `${nameless} squat ${list.replace(/ *[,/] */g, '/')}`, null],
+  [
+    /^(?:@ *|rpe +)\d.*$/i,
+    'the exercise and its sets are missing: write them first, such as squat 3 x 5 $&',
+    null,
+  ],
+  [
+    /^every +\d+:\d\d$/i,
+    'the exercise, its sets and its repetitions are missing: write them first, such as clean 10 x 1, $&',
+    null,
+  ],
+  [
+    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
+    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
+    null,
   ],
 ]
 
-export const liftAnswers: readonly AnswerRow[] = [...liftRows, ...dropRows]
+/* Exercises done in turn that are written on lines of their own: stations below `3 rounds:`, or A1 and A2. The notation
+ * has them on one line, so these lines are answered together, with that line. */
+
+/** The lines of one group so far. */
+export interface Together {
+  first: Line
+  others: Line[]
+  kind: 'below a heading' | 'labelled'
+}
+
+const heading =
+  /^ *(?:(super ?set|tri-?set|giant ?set|circuit|round)s?\b)?[ ,:]*(?:x *)?(\d{1,2})? *(?:(rounds?|x|times|sets?)\b)?(?: *of\b)?[ ,:]*((?:rest|pause)\b.*)?$/i
+
+/** Rounds and clauses of a line such as `superset, 3 rounds, rest 1:00`; null for any other line. */
+function headingOf(text: string): { rounds: string | null; clauses: string } | null {
+  const [, word, rounds, unit, clauses = ''] = heading.exec(text) ?? []
+  if (word === undefined && (rounds === undefined || unit === undefined)) return null
+  return { rounds: rounds ?? null, clauses }
+}
+
+/** `circuit`, `3 rounds:`: a heading of exercises done in turn; `circuit: ...` lacks the number of rounds. */
+export function isRounds(text: string): boolean {
+  return headingOf(text) !== null || /^ *circuits? *:/i.test(text)
+}
+
+/** The letter and the number of `A1) squat 3 x 5`; null without a label. The grammar leaves it out of the name. */
+function labelOf(text: string): { letter: string; number: number } | null {
+  const [, letter = '', number] = /^ *([a-h])(\d)[.):]? +/i.exec(text) ?? []
+  return number === undefined ? null : { letter: letter.toUpperCase(), number: Number(number) }
+}
+
+/** Begins a group with a line; null if it begins none. */
+export function beginTogether(line: Line): Together | null {
+  if (labelOf(line.text)?.number === 1) return { first: line, others: [], kind: 'labelled' }
+  return headingOf(line.text) === null ? null : { first: line, others: [], kind: 'below a heading' }
+}
+
+/** Whether a line continues a group: the next label of the same letter, or a line below the heading, indented if the
+ * first one was. */
+export function continues({ first, others, kind }: Together, line: Line): boolean {
+  if (kind === 'labelled') {
+    const [before, label] = [labelOf((others.at(-1) ?? first).text), labelOf(line.text)]
+    return label !== null && label.letter === before?.letter && label.number === before.number + 1
+  }
+  if (headingOf(line.text) !== null || labelOf(line.text)?.number === 1) return false
+  const isIndented = indentOf(others[0] ?? line) > indentOf(first)
+  return !isIndented || indentOf(line) > indentOf(first)
+}
+
+function indentOf({ shown }: Line): number {
+  return shown.search(/\S|$/)
+}
+
+/** What is wrong with a group of several lines, and its exercises on one line, which may not be readable; null where
+ * only the athlete knows the number of rounds. */
+export function answerTogether({ first, others, kind }: Together): { message: string; line: string | null } {
+  const lines = others.map(({ text }) => text.replace(/^ *[-*•] /, '').trim())
+  const message = 'exercises done in turn are on one line'
+  if (kind === 'labelled')
+    return { message: `${message}, with a + between them`, line: joined([first.text.trim(), ...lines]) }
+  const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
+  const isRest = (text: string) => /^rest\b/i.test(text)
+  const stations = lines.filter((text) => !isRest(text))
+  const end = [clauses, ...lines.filter(isRest)]
+    .map((clause) => (clause === '' ? '' : `, ${clause}`))
+    .join('')
+  if (stations.every((text) => /\d *x *\d/i.test(text))) return { message, line: `${joined(stations)}${end}` }
+  if (rounds === null)
+    return {
+      message: `${message}, with the number of rounds first: 3 rounds: 10 push-up, 8 row @ 40 kg`,
+      line: null,
+    }
+  return { message, line: `${rounds} rounds: ${stations.map(numberFirst).join(', ')}${end}` }
+}
+
+const restAtEnd = /,? *\brest +([\d:.]+ *(?:s|min)?) *$/i
+
+/** With a + between them; the rest after each but the last becomes the pause in a round. */
+function joined(exercises: readonly string[]): string {
+  const rests = exercises.map((text) => restAtEnd.exec(text)?.[1])
+  const last = rests.pop()
+  const [pause] = rests
+  if (pause === undefined || rests.some((rest) => rest !== pause)) return exercises.join(' + ')
+  const bare = exercises.map((text) => text.replace(restAtEnd, ''))
+  return `${bare.join(' + ')}, pause ${pause}${last === undefined ? '' : `, rest ${last}`}`
+}

@@ -1,4 +1,4 @@
-import type { AnswerRow, Row } from './synonyms.ts'
+import type { AnswerRow } from './synonyms.ts'
 
 /* Lines of running as coaches scribble them, and the line to write instead. */
 
@@ -51,23 +51,23 @@ export const runAnswers: readonly AnswerRow[] = [
     /^(\d{1,2}) *(?:sets? *(?:of|x)|x) *(\d{1,2} *x *[^()"]+?)(, *rest +\d[\d:.]* *(?:min|s)?)?$/i,
     'repeats that are repeated go in brackets, and the rest between the sets after them',
     // A single rest is that between the repeats.
-    (_, sets = '', repeats = '', rest = '') =>
+    (_, sets, repeats, rest) =>
       repeats.includes(',') ? `${sets} x (${repeats})${rest}` : `${sets} x (${repeats}${rest})`,
   ],
   // Work and recovery side by side: 10 x 30/30, 6 x 3 min on, 2 min off, 1 min on 1 min off x 12.
   [
     new RegExp(`^(\\d{1,2}) *x *\\(?${onOff}\\)?$`, 'i'),
     'work and recovery are written out in brackets',
-    (_, count = '', ...amounts) => `${count} x ${onOffText(amounts)}`,
+    (_, count, ...amounts) => `${count} x ${onOffText(amounts)}`,
   ],
   [
     /^(?:(\d{1,2}) *x *)?(\d{1,3})-(\d{1,3}) *(s|min|)(?: *x *(\d{1,2}))?$/i,
     'work and recovery are written out in brackets',
     // Of two rising numbers the line can mean a range.
-    (_, before, work = '', off = '', unit = '', after) =>
-      Number(work) < Number(off) || (before === undefined) === (after === undefined)
+    (_, before, work, off, unit, after) =>
+      Number(work) < Number(off) || (before === '') === (after === '')
         ? ''
-        : `${before ?? after} x ${onOffText([work, unit, off, unit])}`,
+        : `${before || after} x ${onOffText([work, unit, off, unit])}`,
   ],
   [
     new RegExp(`^\\(?${onOff}\\)? *[x,] *(\\d{1,2})(?: *x| +times)?$`, 'i'),
@@ -82,30 +82,30 @@ export const runAnswers: readonly AnswerRow[] = [
   [
     /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
     'a rest between repeats is written rest; a start at fixed times is written every',
-    (_, work = '', target = '', off = '', unit = '') =>
+    (_, work, target, off, unit) =>
       `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
   ],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? +(\d{2,3}(?:-\d{2,3})?) *s(?:,? +(?:(jog|walk|rest) +)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?)?$/i,
     'a time for each repeat is written with in, and a recovery begins with its word',
-    (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
+    (_, work, time, first, off, unit, last) =>
       `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
   ],
   [
     /^(?:progressi(?:on|ve)(?: +run)? +)?(\d.*?)(?: +progressi(?:on|ve)(?: +run)?)? *@? *(\d:\d\d) *(?:->|→|>|to|-) *(\d:\d\d)(\/(?:km|mi))?$/i,
     'a progression is a pace from split to split',
-    (line, length = '', first = '', last = '', unit = '') =>
-      /progressi/i.test(line ?? '') ? `${length} @ ${first} to ${last}${unit}, split 1 km` : '',
+    (line, length, first, last, unit) =>
+      /progressi/i.test(line) ? `${length} @ ${first} to ${last}${unit}, split 1 km` : '',
   ],
   [
     /^(\d{1,2}) *x *((?:\p{L}+ +){0,2}(?:sprints?|hills?|strides?) +)(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
     'words of your own come last, in quotes',
-    (_, count = '', words = '', amount = '', clauses = '') => namedRepeats(count, amount, words, clauses),
+    (_, count, words, amount, clauses) => namedRepeats(count, amount, words, clauses),
   ],
   [
     /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
-    (_, length = '', words) => `${length} steady, "fartlek${words === undefined ? '' : `: ${words}`}"`,
+    (_, length, words) => `${length} steady, "fartlek${words === '' ? '' : `: ${words}`}"`,
   ],
   [
     /^(\d.*?) *(?:@|at) *race +(?:pace|effort)(.*)$/i,
@@ -125,13 +125,13 @@ export const runAnswers: readonly AnswerRow[] = [
   [
     /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
     'a time for the whole interval is written with in',
-    (_, work = '', time = '', rest = '') => `${work} m in ${time} s${rest}`,
+    (_, work, time, rest) => `${work} m in ${time} s${rest}`,
   ],
   // A time for each repeat: 5 x 400 m (78, 77, 76, 75, 74), jog 200 m.
   [
     /^(\d{1,2}) *x *(\d{2,4}) *m? *(?:@|in\b)? *\(?(\d[\d.:]*(?: *[,/] *\d[\d.:]*)+) *s?\)?(, *\p{L}.*)?$/iu,
     'a time for each repeat is written with in, and slashes between the times',
-    (_, count = '', length = '', list = '', rest = '') => {
+    (_, count, length, list, rest) => {
       const times = list.split(/ *[,/] */)
       const unit = list.includes(':') ? '' : ' s'
       // Two with a comma can be a time and the rest after it.
@@ -148,8 +148,8 @@ export const runAnswers: readonly AnswerRow[] = [
       'i',
     ),
     'the recovery between the repeats goes into the brackets',
-    (_, count = '', work = '', off, clause, between = '') => {
-      const recovery = clause ?? recoveryText(off ?? '')
+    (_, count, work, off, clause, between) => {
+      const recovery = clause || recoveryText(off)
       const isLadder = /^\d{3,4}(?:-\d{3,4})+ *m?$/.test(work)
       const within = isLadder
         ? work.replace(/ *m$/, '').replaceAll('-', ` m, ${recovery}, `)
@@ -182,13 +182,13 @@ export const runAnswers: readonly AnswerRow[] = [
   [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
     'a time for each repeat is written with in, and a recovery begins with its word',
-    (_, work = '', time = '', first = '', off = '', unit = '', last = '') =>
+    (_, work, time, first, off, unit, last) =>
       `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
   ],
   [
     /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
     'the repeats come first, and words of your own last, in quotes',
-    (_, words = '', count = '', amount = '', unit = '') => namedRepeats(count, `${amount} ${unit}`, words),
+    (_, words, count, amount, unit) => namedRepeats(count, `${amount} ${unit}`, words),
   ],
   // After a time or a target, a bare amount is the recovery.
   [
@@ -197,7 +197,7 @@ export const runAnswers: readonly AnswerRow[] = [
       'iu',
     ),
     restAnswer,
-    (_, work = '', time = '') => `${work}, ${recoveryText(time)}`,
+    (_, work, time) => `${work}, ${recoveryText(time)}`,
   ],
   [
     new RegExp(
@@ -205,20 +205,18 @@ export const runAnswers: readonly AnswerRow[] = [
       'i',
     ),
     restAnswer,
-    (_, work = '', off, word, inBrackets) =>
-      `${work}, ${word === undefined ? recoveryText(off ?? inBrackets ?? '') : `${word} ${off}`}`,
+    (_, work, off, word, inBrackets) =>
+      `${work}, ${word === '' ? recoveryText(off || inBrackets) : `${word} ${off}`}`,
   ],
-]
-
-/** Lines that mean one of two things. */
-export const ambiguousRuns: readonly Row[] = [
-  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m'],
+  // These mean one of two things.
+  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
   [
     new RegExp(`^(\\d{1,2} *x *\\d[\\d.]* *(?:m|km|mi|yd|laps?)) *, *(${someTime})$`, 'i'),
-    (_, work = '', time = '') => {
+    (_, work, time) => {
       const rest = recoveryText(time)
       const target = rest.replace('rest', 'in')
       return `${time} can be the time of each repeat or the rest after it: write ${work} ${target}, or ${work}, ${rest}`
     },
+    null,
   ],
 ]

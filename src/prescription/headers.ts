@@ -3,7 +3,8 @@ import { metersOf, printLength } from '../units/length.ts'
 import { wordsFor } from '../units/words.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
-import { hastyAnswer, mealIn } from './hasty.ts'
+import { hastyAnswer, namesFood } from './hasty.ts'
+import { isRounds } from './hastyLifts.ts'
 import { anyPartKind, partKinds } from './kinds.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
@@ -21,40 +22,15 @@ import {
   report,
   type TextNode,
 } from './syntax.ts'
-import { isRounds } from './together.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
-const otherWords: Record<PartKind, string[]> = {
-  prep: ['warm-up', 'warm up', 'warmup', 'mobility', 'activation', 'prehab', 'stretching', 'preparation'],
-  run: [
-    'running',
-    'track',
-    'runs',
-    'main',
-    'main set',
-    'main part',
-    'intervals',
-    'workout',
-    'cool-down',
-    'cool down',
-    'cooldown',
-  ],
-  cross: ['bike', 'biking', 'cycling', 'ride', 'swim', 'swimming', 'row', 'rowing', 'rower', 'erg', 'ski'],
-  lift: [
-    'lifting',
-    'lifts',
-    'strength',
-    'weights',
-    'gym',
-    'legs',
-    'push',
-    'pull',
-    'upper',
-    'lower',
-    'accessories',
-  ],
-  fuel: ['food', 'nutrition', 'meal', 'meals', 'eat', 'eating', 'fuelling', 'fueling'],
+const otherWords: Record<PartKind, RegExp> = {
+  prep: /^(?:warm[- ]?up|mobility|activation|prehab|stretching|preparation)$/,
+  run: /^(?:running|track|runs|main(?: set| part)?|intervals|workout|cool[- ]?down)$/,
+  cross: /^(?:bike|biking|cycling|ride|swim|swimming|row|rowing|rower|erg|ski)$/,
+  lift: /^(?:lifting|lifts|strength|weights|gym|legs|push|pull|upper|lower|accessories)$/,
+  fuel: /^(?:food|nutrition|meals?|eat|eating|fuell?ing)$/,
 }
 
 /** How the items of a part are parsed. */
@@ -78,10 +54,8 @@ function kindReading(text: string, units: Building['units']): PartKind | undefin
 function headingOf(text: string): { kind: PartKind; name: string } | null {
   const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
   const key = word.toLowerCase()
-  for (const [kind, words] of Object.entries(otherWords) as [PartKind, string[]][]) {
-    if (words.includes(key)) return { kind, name: after || key }
-  }
-  return null
+  const kind = partKinds.find((each) => otherWords[each].test(key))
+  return kind === undefined ? null : { kind, name: after || key }
 }
 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
@@ -98,42 +72,24 @@ function missingColon(text: string, units: Building['units']): UnknownHeading | 
   return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
-/** In the order in which messages name them. The grammar has a rule for each. */
-export const headerNames = ['date', 'units', 'goal', 'athlete', 'bar', 'lap', 'max', 'note']
+/** The headers in the order in which messages name them, with what they are called by mistake. The grammar has a rule for
+ * each. */
+const knownHeaders: Record<string, { others: RegExp; example: string }> = {
+  date: { others: /^(?:day|when)$/i, example: 'date: 2026-11-26' },
+  units: { others: /^unit$/i, example: 'units: km kg' },
+  goal: { others: /^(?:race|target)$/i, example: 'goal: 10 km in 39:30' },
+  athlete: { others: /^(?:weight|body ?weight)$/i, example: 'athlete: 70 kg' },
+  bar: { others: /^barbell$/i, example: 'bar: 20 kg' },
+  lap: { others: /^laps$/i, example: 'lap: 400 m' },
+  max: { others: /^(?:1rm|maxes|best)$/i, example: 'max: squat 140 kg' },
+  note: { others: /^(?:notes|comment)$/i, example: 'note: windy' },
+}
+export const headerNames = Object.keys(knownHeaders)
 
 /** How the line of a header begins. */
 export const beginsHeader = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 
-const otherHeaders: Record<string, string> = {
-  day: 'date',
-  when: 'date',
-  unit: 'units',
-  weight: 'athlete',
-  bodyweight: 'athlete',
-  'body weight': 'athlete',
-  race: 'goal',
-  target: 'goal',
-  '1rm': 'max',
-  maxes: 'max',
-  best: 'max',
-  notes: 'note',
-  comment: 'note',
-  barbell: 'bar',
-  laps: 'lap',
-}
-
 const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
-
-const headerExamples: Record<string, string> = {
-  date: 'date: 2026-11-26',
-  units: 'units: km kg',
-  goal: 'goal: 10 km in 39:30',
-  athlete: 'athlete: 70 kg',
-  bar: 'bar: 20 kg',
-  lap: 'lap: 400 m',
-  max: 'max: squat 140 kg',
-  note: 'note: windy',
-}
 
 /** How to write a header: the line itself if it reads, else its answer if that reads, else an example. */
 function headerAdvice(name: string, value: string, building: Building): string {
@@ -144,49 +100,52 @@ function headerAdvice(name: string, value: string, building: Building): string {
   if (reads(line)) return `write: ${line}`
   const answer = hastyAnswer(line, 'header', reads)
   if (answer !== null && answer.suggestion !== null) return `${answer.message}; write: ${answer.suggestion}`
-  return `write it such as ${headerExamples[name]}`
+  return `write it such as ${knownHeaders[name]?.example}`
 }
 
-/** Whether a line is a header under another word. */
-function isOtherHeader(word: string): boolean {
-  return Object.hasOwn(otherHeaders, word.toLowerCase())
+/** The header that is meant by another word. */
+function otherHeader(word: string): string | undefined {
+  return headerNames.find((name) => knownHeaders[name]?.others.test(word))
 }
 
 /** The message for a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
  * which is reported once. */
 export function strayMessage(text: string, building: Building): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
-  const header = isOtherHeader(word) ? otherHeaders[word.toLowerCase()] : undefined
+  const header = otherHeader(word)
   const said = (message: string) => ({ message, isNowhere: false })
+  const nowhere = (message: string) => ({
+    message: `this line needs a heading above it: ${message}`,
+    isNowhere: true,
+  })
   if (/^(?:tm|training[ -]?max)$/i.test(word))
     return said(
       'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
     )
   if (header !== undefined)
     return said(`no header is called ${word}; ${headerAdvice(header, rest, building)}`)
-  const [, bare, value] = headerWithoutColon.exec(text) ?? []
+  const [, bare, value = ''] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined)
-    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value ?? '', building)}`)
+    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value, building)}`)
   const kind = kindReading(text, building.units)
-  if (kind !== undefined)
-    return { message: `this line needs a heading above it: write ${kind} on the line above`, isNowhere: true }
-  const meal = mealIn(text, (written) => isReadable(written, 'fuelItem', building.units))
-  if (meal !== null)
-    return {
-      message: `this line needs a heading above it: write fuel on the line above, and then: ${meal}`,
-      isNowhere: true,
-    }
+  if (kind !== undefined) return nowhere(`write ${kind} on the line above`)
+  const meal = mealIn(text, building.units)
+  if (meal !== null) return nowhere(`write fuel on the line above, and then: ${meal}`)
   if (isRounds(text))
-    return {
-      message:
-        'this line needs a heading above it: write lift on the line above, and its exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg',
-      isNowhere: true,
-    }
+    return nowhere(`write lift on the line above, and its exercises on one line, ${roundsExample}`)
   if (word !== '' && !/\d/.test(rest))
     return said(
       `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
     )
-  return { message: `this line needs a heading above it: ${anyPartKind}`, isNowhere: true }
+  return nowhere(anyPartKind)
+}
+
+const roundsExample = 'as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
+
+/** A meal in another part, as its line is written. */
+function mealIn(text: string, units: Building['units']): string | null {
+  if (!namesFood.test(text)) return null
+  return hastyAnswer(text, 'fuelItem', (line) => isReadable(line, 'fuelItem', units))?.suggestion ?? null
 }
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
@@ -200,25 +159,27 @@ const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|e
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
-  const rest = kind === 'lift' ? /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) : null
-  if (rest !== null) {
-    const time = rest[2] === '' && !rest[1]?.includes(':') ? `${rest[1]} s` : `${rest[1]}${rest[2]}`
+  const [, amount = '', unit = ''] = /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) ?? []
+  if (kind === 'lift' && amount !== '') {
+    const time = unit === '' && !amount.includes(':') ? `${amount} s` : `${amount}${unit}`
     return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
   if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || /^ *\d+ *sets?\b/i.test(text)))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
   if (kind !== 'lift' && kind !== 'prep' && isRounds(text))
-    return 'rounds are items of a lift part: write lift on a line above, and the exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
-  const meal = kind === 'fuel' ? null : mealIn(text, (written) => isReadable(written, 'fuelItem', units))
-  if (meal !== null)
-    return `this reads as an item of a fuel part: write fuel on a line above it, and then: ${meal}`
-  if (kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem', units))
-    return 'this reads as an item of a prep part: write prep on a line above it'
-  const others = readableKinds.filter((other) => ruleOf[other] !== ruleOf[kind])
-  const other = others.find((each) => isReadable(text, ruleOf[each], units))
-  return other === undefined
-    ? null
-    : `this reads as an item of a ${other} part: write ${other} on a line above it`
+    return `rounds are items of a lift part: write lift on a line above, and the exercises on one line, ${roundsExample}`
+  const meal = kind === 'fuel' ? null : mealIn(text, units)
+  const isPrep =
+    kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem', units)
+  const other =
+    meal !== null
+      ? 'fuel'
+      : isPrep
+        ? 'prep'
+        : readableKinds.find((each) => ruleOf[each] !== ruleOf[kind] && isReadable(text, ruleOf[each], units))
+  if (other === undefined) return null
+  const then = meal === null ? '' : `, and then: ${meal}`
+  return `this reads as an item of a ${other} part: write ${other} on a line above it${then}`
 }
 
 /** Whether the name of a part is really an item that needs its own line. */
@@ -256,7 +217,7 @@ export function unknownHeadingOf(
   )
     return { kind: known.kind, name: after === '' ? known.name : after, item: null }
   if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
-  if (!takesAnyWord || word === '' || isOtherHeader(word)) return null
+  if (!takesAnyWord || word === '' || otherHeader(word) !== undefined) return null
   // `hill sprints 8x10s:` is work, not a name.
   if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
   const kind = kindReading(after, units)

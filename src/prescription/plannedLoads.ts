@@ -1,12 +1,16 @@
+import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
-import { exerciseKey, namedFor } from './exercise.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
+import { exerciseKey, isOnBar, isSameExercise, namedFor } from './exercise.ts'
+import type { WarmUpOf } from './expand.ts'
+import { repsWhenOpen } from './expectedTime.ts'
 import type { Exercise, Load, Prescription } from './model.ts'
+import { repsOf } from './step.ts'
 
-/* What a planned load is in kilograms or pounds: a percentage refers to a maximum, `last + 2.5 kg` to an earlier
- * session. */
+/* What a planned load is in kilograms or pounds (a percentage refers to a maximum, `last + 2.5 kg` to an earlier
+ * session), and the warm-up sets that lead up to it. */
 
 /** Known one-repetition maxima besides the file's, with their sources. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
@@ -16,18 +20,17 @@ export type SourcedMaxima = readonly { name: string; kg: number; basis: string }
 export interface Maximum {
   kg: number
   /** For the screen: as written, else in the day's unit to a tenth. */
-  mass: { value: number; unit: MassUnit }
+  mass: Mass
   /** Its source. */
   basis: string
 }
 
 /** The one-repetition maximum for an exercise's percentages: the file's, else a known one; null without one. */
 export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
-  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
   const names = exercisesOf(prescription).map((each) => each.name)
   const written = namedFor(prescription.maxima, name, names)
   if (written) return { kg: kilogramsOf(written.mass), mass: written.mass, basis: 'max: in the file' }
-  const known = maxima.find(isSame)
+  const known = maxima.find((each) => isSameExercise(each.name, name))
   if (!known) return null
   const { mass: unit } = prescription.units
   const value = roundTo(massIn({ value: known.kg, unit: 'kg' }, unit), 1)
@@ -51,33 +54,30 @@ export function plannedMasses(
 
 /** Whether any load of the day is a percentage: only then are maxima of earlier days needed. */
 export function usesPercent(prescription: Prescription): boolean {
-  return loadsOf(prescription).some(({ load }) => load.kind === 'percent')
+  return loadsOf(prescription).some(({ load }) => load?.kind === 'percent')
 }
 
 /** Every load of the day with its exercise, including loads of drops and of stations. */
-function loadsOf(prescription: Prescription): { name: string; load: Load }[] {
+function loadsOf(prescription: Prescription): { name: string; load: Load | null }[] {
   return exercisesOf(prescription).flatMap(({ name, sets }) =>
-    sets.flatMap(({ dose, load }) => {
-      const own = [load, ...(dose.kind === 'drop' ? dose.lower : [])].flatMap((each) =>
-        each === null ? [] : [{ name, load: each }],
-      )
-      if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return own
-      return dose.stations.flatMap((station) =>
-        station.load === null ? [] : [{ name: station.name, load: station.load }],
-      )
-    }),
+    sets.flatMap(({ dose, load }) => [
+      { name, load },
+      ...(dose.kind === 'drop' ? dose.lower.map((lower) => ({ name, load: lower })) : []),
+      ...('stations' in dose ? dose.stations : []),
+    ]),
   )
 }
 
-function exercisesOf(prescription: Prescription): Exercise[] {
-  return prescription.parts.flatMap((part) =>
+/** The exercises of every lift line of the day. */
+export function exercisesOf({ parts }: Pick<Prescription, 'parts'>): Exercise[] {
+  return parts.flatMap((part) =>
     part.kind === 'lift' ? part.items.flatMap(({ exercises }) => exercises) : [],
   )
 }
 
 /** The names of the day's exercises with a load from last time (`last + 2.5 kg`). */
 export function namesFromLastTime(prescription: Prescription): string[] {
-  const using = loadsOf(prescription).filter(({ load }) => load.kind === 'last')
+  const using = loadsOf(prescription).filter(({ load }) => load?.kind === 'last')
   return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
 }
 
@@ -97,7 +97,7 @@ export function loadFromLast(
   name: string,
   lastLoads: readonly LastLoad[],
 ): LastLoad['load'] | null {
-  const last = lastLoads.find((each) => exerciseKey(each.name) === exerciseKey(name))
+  const last = lastLoads.find((each) => isSameExercise(each.name, name))
   if (last === undefined) return null
   const more = last.isKept ? 0 : massIn({ value: written.added, unit: written.unit }, last.load.unit)
   const sum = (value: number) => Math.round((value + more) * 100) / 100
@@ -118,7 +118,7 @@ export function withLastLoads(prescription: Prescription, lastLoads: readonly La
     sets: sets.map(({ dose, ...set }) => ({
       ...set,
       dose:
-        dose.kind === 'roundsIn' || dose.kind === 'forTime'
+        'stations' in dose
           ? {
               ...dose,
               stations: dose.stations.map((each) => ({ ...each, load: known(each.load, each.name) })),
@@ -133,4 +133,37 @@ export function withLastLoads(prescription: Prescription, lastLoads: readonly La
       : part,
   )
   return { ...prescription, parts }
+}
+
+/** The bar that a header names for an exercise, by the beginning of its name, else for the day; null without one. */
+export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
+  const key = exerciseKey(exercise ?? '')
+  return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
+}
+
+/** Makes up warm-up sets from the available bar and plates, in the unit of the working load: none if that is only an
+ * effort, or a percentage of an unknown maximum. A hold and a carry count as a long set.
+ * @param equipmentOf the bar of an exercise and the plates, in a unit */
+export function warmUpWith(
+  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
+  maxima: KnownMaxima,
+): WarmUpOf {
+  return ({ buildFrom, exercises }, prescription) => {
+    const { name, sets } = exercises[0] as Exercise
+    const load = sets[0]?.load
+    if (buildFrom === null || (load?.kind !== 'mass' && load?.kind !== 'percent')) return []
+    const work = plannedMasses(load, name, prescription, maxima)
+    if (work === null) return []
+    const start = kilogramsOf(buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
+    if (start >= work.from) return []
+    const bar = equipmentOf(work.unit, prescription, name)
+    const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
+    const reps = (sets[0] && repsOf(sets[0].dose, repsWhenOpen)) ?? repsWhenOpen
+    return warmUpLoads(work.from, start, reps, equipment).map((step) => ({
+      load: { value: step.load, unit: work.unit },
+      pair: work.pair,
+      reps: step.reps,
+      restSeconds: step.restSeconds,
+    }))
+  }
 }

@@ -1,10 +1,9 @@
 import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber } from '../units/decimal.ts'
-import { formatClockShort, printDuration } from '../units/duration.ts'
+import { formatClockShort, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
-import { paceIn, printPace, secondsPerKmOf } from '../units/pace.ts'
 import { printSpan } from './print.ts'
 import {
   type Building,

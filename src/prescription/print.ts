@@ -1,8 +1,15 @@
+import { sum } from 'd3-array'
 import { printNumber } from '../units/decimal.ts'
-import { printClock, printClockSpan, printDuration, printDurationSpan, printTime } from '../units/duration.ts'
+import {
+  printClock,
+  printClockSpan,
+  printDuration,
+  printDurationSpan,
+  printPace,
+  printTime,
+} from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { printMass } from '../units/mass.ts'
-import { printPace } from '../units/pace.ts'
 import type {
   Amount,
   Dose,
@@ -60,19 +67,23 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
 
 function headersOf(prescription: Prescription): string[] {
   const { date, units, goal, athlete, bar, bars = [], lap, maxima, notes } = prescription
-  const lines = []
-  if (date !== null) lines.push(`date: ${date}`)
-  lines.push(`units: ${units.distance} ${units.mass}`)
-  if (goal !== null) {
-    const on = goal.on === null ? '' : ` on ${goal.on}`
-    lines.push(`goal: ${printLength(goal.length)} in ${printDuration(goal.seconds)}${on}`)
-  }
-  if (athlete !== null) lines.push(`athlete: ${printMass(athlete)}`)
-  if (bar !== null) lines.push(`bar: ${printMass(bar)}`)
-  for (const { name, mass } of bars) lines.push(`bar: ${name} ${printMass(mass)}`)
-  if (lap !== null) lines.push(`lap: ${printLength(lap)}`)
-  for (const { name, mass } of maxima) lines.push(`max: ${name} ${printMass(mass)}`)
-  return [...lines, ...notes.map((note) => `note: ${note}`)]
+  const on = goal === null || goal.on === null ? '' : ` on ${goal.on}`
+  return written([
+    date && `date: ${date}`,
+    `units: ${units.distance} ${units.mass}`,
+    goal && `goal: ${printLength(goal.length)} in ${printDuration(goal.seconds)}${on}`,
+    athlete && `athlete: ${printMass(athlete)}`,
+    bar && `bar: ${printMass(bar)}`,
+    ...bars.map(({ name, mass }) => `bar: ${name} ${printMass(mass)}`),
+    lap && `lap: ${printLength(lap)}`,
+    ...maxima.map(({ name, mass }) => `max: ${name} ${printMass(mass)}`),
+    ...notes.map((note) => `note: ${note}`),
+  ])
+}
+
+/** What is there to be written. */
+function written(texts: readonly (string | null | false | undefined)[]): string[] {
+  return texts.filter((text): text is string => typeof text === 'string' && text !== '')
 }
 
 /** The items of a part, whatever its kind. */
@@ -110,23 +121,21 @@ function tight(text: string): string {
     .join('"')
 }
 
-function printPrepItem(item: PrepItem): string {
-  const parts = [item.name]
-  if (item.count !== null) parts.push(`${item.count} x`)
-  if (item.amount !== null)
-    parts.push(item.amount.kind === 'reps' ? String(item.amount.reps) : printAmount(item.amount))
-  if (item.side !== null) parts.push(item.side)
-  return [parts.join(' '), ...printQuoted(item.notes)].join(', ')
+function printPrepItem({ name, count, amount, side, notes }: PrepItem): string {
+  const dose = amount && (amount.kind === 'reps' ? String(amount.reps) : printAmount(amount))
+  const item = written([name, count !== null && `${count} x`, dose, side]).join(' ')
+  return [item, ...printQuoted(notes)].join(', ')
 }
 
-function printFuelItem(item: FuelItem): string {
-  const bits = []
-  if (item.carbsG !== null) bits.push(`carbs ${printNumber(item.carbsG)} g`)
-  if (item.proteinG !== null) bits.push(`protein ${printNumber(item.proteinG)} g`)
-  if (item.fatG !== null) bits.push(`fat ${printNumber(item.fatG)} g`)
-  if (item.kcal !== null) bits.push(`${printNumber(item.kcal)} kcal`)
-  const when = item.seconds === null ? item.when : `${item.when} ${printLongTime(item.seconds)}`
-  return `${when}: ${[...bits, ...printQuoted(item.notes)].join(', ')}`
+function printFuelItem({ when, seconds, carbsG, proteinG, fatG, kcal, notes }: FuelItem): string {
+  const bits = written([
+    carbsG !== null && `carbs ${printNumber(carbsG)} g`,
+    proteinG !== null && `protein ${printNumber(proteinG)} g`,
+    fatG !== null && `fat ${printNumber(fatG)} g`,
+    kcal !== null && `${printNumber(kcal)} kcal`,
+    ...printQuoted(notes),
+  ])
+  return `${when}${seconds === null ? '' : ` ${printLongTime(seconds)}`}: ${bits.join(', ')}`
 }
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
@@ -160,15 +169,16 @@ export function printWork(work: Work): string {
 }
 
 function clausesOf(work: Work): string[] {
-  const clauses = []
-  if (work.recovery !== null) clauses.push(printRecovery(work.recovery))
-  if (work.split !== null) clauses.push(`split ${printLength(work.split)}`)
-  if (work.negative) clauses.push('negative')
-  if (work.lane !== null) clauses.push(`lane ${work.lane}`)
-  if (work.grade !== null) clauses.push(`grade ${printNumber(work.grade)}%`)
-  if (work.heartRate !== null) clauses.push(`hr ${printHeartRate(work.heartRate)}`)
-  if (work.every != null) clauses.push(`every ${printDuration(work.every)}`)
-  return [...clauses, ...printQuoted(work.notes)]
+  return written([
+    work.recovery && printRecovery(work.recovery),
+    work.split && `split ${printLength(work.split)}`,
+    work.negative && 'negative',
+    work.lane !== null && `lane ${work.lane}`,
+    work.grade !== null && `grade ${printNumber(work.grade)}%`,
+    work.heartRate && `hr ${printHeartRate(work.heartRate)}`,
+    work.every != null && `every ${printDuration(work.every)}`,
+    ...printQuoted(work.notes),
+  ])
 }
 
 function printInterval(interval: Interval): string {
@@ -196,48 +206,41 @@ export function printAmount(amount: Amount): string {
 }
 
 export function printTarget(target: Target): string {
-  switch (target.kind) {
-    case 'pace':
-      return `@ ${printPace(target)}`
-    case 'speed':
-      return `@ ${printSpan(target)} ${target.unit}`
-    case 'goal':
-      return '@ goal'
-    case 'time':
-      return `in ${printDurationSpan(target)}`
-    case 'times':
-      return `in ${printTimes(target.each)}`
-    case 'progression': {
-      const [first, last] = [target.first, target.last].map((seconds) => printClock(seconds))
-      return `@ ${first} to ${last}/${target.per}`
-    }
-    case 'rpe':
-      return `@ rpe ${printSpan(target)}`
-    case 'heartRate':
-      return `@ hr ${printSpan(target)}`
-    case 'heartRateUnder':
-      return `@ hr ${printHeartRate(target)}`
-    case 'word':
-      return target.word
-  }
+  return printed<Target>(target, {
+    pace: (pace) => `@ ${printPace(pace)}`,
+    speed: (speed) => `@ ${printSpan(speed)} ${speed.unit}`,
+    goal: () => '@ goal',
+    time: (time) => `in ${printDurationSpan(time)}`,
+    times: ({ each }) => `in ${printTimes(each)}`,
+    progression: ({ first, last, per }) => `@ ${printClock(first)} to ${printClock(last)}/${per}`,
+    rpe: (rpe) => `@ rpe ${printSpan(rpe)}`,
+    heartRate: (range) => `@ hr ${printSpan(range)}`,
+    heartRateUnder: (ceiling) => `@ hr ${printHeartRate(ceiling)}`,
+    word: ({ word }) => word,
+  })
+}
+
+type Kind<T, K> = Extract<T, { kind: K }>
+
+/** Writes a value as its kind is written. */
+function printed<T extends { kind: string }>(
+  value: T,
+  printers: { [K in T['kind']]: (value: Kind<T, K>) => string },
+): string {
+  const print: (value: never) => string = printers[value.kind as T['kind']]
+  return print(value as never)
 }
 
 /** Writes a recovery in the notation: `jog 200 m`, `walk back`, `rest 1:30`. */
-export function printRecovery(recovery: Recovery): string {
-  return `${recovery.move} ${printRecoveryAmount(recovery.amount)}`
-}
-
-function printRecoveryAmount(amount: Recovery['amount']): string {
-  switch (amount.kind) {
-    case 'way':
-      return amount.way
-    case 'same':
-      return 'same time'
-    case 'distanceIn':
-      return `${printLength(amount.length)} in ${printDuration(amount.seconds)}`
-    default:
-      return printAmount(amount)
-  }
+export function printRecovery({ move, amount }: Recovery): string {
+  const said = printed<Recovery['amount']>(amount, {
+    time: printAmount,
+    distance: printAmount,
+    distanceIn: ({ length, seconds }) => `${printLength(length)} in ${printDuration(seconds)}`,
+    way: ({ way }) => way,
+    same: () => 'same time',
+  })
+  return `${move} ${said}`
 }
 
 /** `150-160`, or `under 140`. */
@@ -253,41 +256,39 @@ function printTimes(each: readonly Span[]): string {
 
 /** Writes a lift line in the notation. A circuit is written as a superset. */
 function printLiftItem(item: LiftItem): string {
-  const clauses = []
-  const [first] = item.exercises
-  const rounds = first?.sets[0]?.dose
-  const isAgainstClock = rounds?.kind === 'roundsIn' || rounds?.kind === 'forTime'
-  if (item.pause !== null) clauses.push(`pause ${printDuration(item.pause)}`)
-  if (item.rest !== null) clauses.push(item.rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(item.rest)}`)
-  if (item.every !== null && !item.inTurn) clauses.push(`every ${printDuration(item.every)}`)
-  if (item.tempo !== null) clauses.push(`tempo ${item.tempo}`)
-  if (item.buildFrom !== null) clauses.push(`build from ${printMass(item.buildFrom)}`)
-  const isOnly = item.exercises.length === 1
+  const { exercises, pause, rest, every, inTurn, tempo, buildFrom, notes } = item
+  const first = exercises[0]?.sets[0]?.dose
+  const isAgainstClock = first !== undefined && 'stations' in first
   const work = isAgainstClock
-    ? printDose(rounds)
-    : item.inTurn
+    ? printDose(first)
+    : inTurn
       ? printTurns(item)
-      : item.exercises.map((each) => printExercise(each, isOnly)).join(' + ')
-  return [work, ...clauses, ...printQuoted(item.notes)].join(', ')
+      : exercises.map((each) => printExercise(each, exercises.length === 1)).join(' + ')
+  return written([
+    work,
+    pause !== null && `pause ${printDuration(pause)}`,
+    rest && (rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(rest)}`),
+    every !== null && !inTurn && `every ${printDuration(every)}`,
+    tempo && `tempo ${tempo}`,
+    buildFrom && `build from ${printMass(buildFrom)}`,
+    ...printQuoted(notes),
+  ]).join(', ')
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
 function printTurns({ exercises, every }: LiftItem): string {
-  const starts = exercises.reduce((sum, { sets }) => sum + sets.length, 0)
+  const starts = sum(exercises, ({ sets }) => sets.length)
   const stations = exercises.map(({ name, sets, side }) => {
     const [set] = sets
-    const rpe = set?.rpe ? `${set.load ? '' : '@ '}rpe ${printSpan(set.rpe)}` : ''
-    const station = set === undefined ? '' : printStation({ name, side, dose: set.dose, load: set.load })
-    return [station, rpe].filter(Boolean).join(' ')
+    const rpe = set?.rpe && `${set.load ? '' : '@ '}rpe ${printSpan(set.rpe)}`
+    return written([set && printStation({ name, side, dose: set.dose, load: set.load }), rpe]).join(' ')
   })
   return `every ${printDuration(every ?? 60)} for ${printMinutes(starts * (every ?? 60))}: ${stations.join(', ')}`
 }
 
 /** `40 m carry @ 2x32 kg`. */
 function printStation({ name, dose, side, load }: Omit<Station, 'dose'> & { dose: Dose }): string {
-  return [printDose(dose), name, side ?? '', load === null ? '' : `@ ${printLoad(load)}`]
-    .filter(Boolean)
-    .join(' ')
+  return written([printDose(dose), name, side, load && `@ ${printLoad(load)}`]).join(' ')
 }
 
 /** Whole minutes as `12 min`, any other time as a clock. */
@@ -338,16 +339,17 @@ function runsOf(sets: PrescribedSet[]): PrescribedSet[][] {
 }
 
 function printScheme(exercise: Exercise): string[] {
-  const parts = [printSets(exercise)]
-  if (exercise.side !== null) parts.push(exercise.side)
-  const drops = exercise.sets[0]?.dose.kind === 'drop' ? exercise.sets[0].dose.lower : []
-  const loads =
-    drops.length > 0 ? [exercise.sets[0]?.load ?? null, ...drops] : exercise.sets.map((set) => set.load)
-  if (loads.some((load) => load !== null)) parts.push(`@ ${printLoads(loads, drops.length > 0)}`)
-  const rpe = exercise.sets[0]?.rpe ?? null
-  if (rpe !== null) parts.push(`${loads[0] ? '' : '@ '}rpe ${printSpan(rpe)}`)
-  if (exercise.height) parts.push(`at ${printNumber(exercise.height.value)} ${exercise.height.unit}`)
-  return parts
+  const { sets, side, height } = exercise
+  const [first] = sets
+  const drops = first?.dose.kind === 'drop' ? first.dose.lower : []
+  const loads = drops.length > 0 ? [first?.load ?? null, ...drops] : sets.map((set) => set.load)
+  return written([
+    printSets(exercise),
+    side,
+    loads.some((load) => load !== null) && `@ ${printLoads(loads, drops.length > 0)}`,
+    first?.rpe && `${loads[0] ? '' : '@ '}rpe ${printSpan(first.rpe)}`,
+    height && `at ${printNumber(height.value)} ${height.unit}`,
+  ])
 }
 
 function printSets({ sets }: Exercise): string {
@@ -358,30 +360,20 @@ function printSets({ sets }: Exercise): string {
 
 /** One set's dose: `6`, `8-10`, `5+`, `(1+1+1)`, `max`, `45 s`, `40 m`. */
 export function printDose(dose: Dose): string {
-  switch (dose.kind) {
-    case 'reps':
-      return printSpan(dose)
-    case 'atLeast':
-      return `${dose.reps}+`
-    case 'cluster':
-      return `(${dose.groups.join('+')})`
-    case 'max':
-      return 'max'
-    case 'time':
-      return printDuration(dose.seconds)
-    case 'distance':
-      return printLength(dose.length)
-    case 'drop':
-      return `(${dose.reps.join(' > ')})`
-    case 'complex':
-      return `(${dose.lifts.map(({ name, reps }) => `${name} ${reps}`).join(' + ')})`
-    case 'roundsIn':
-      return `${printMinutes(dose.seconds)} of: ${dose.stations.map(printStation).join(', ')}`
-    case 'forTime': {
-      const rounds = dose.rounds === 1 ? '' : `${dose.rounds} rounds of `
-      return `for time: ${rounds}${dose.stations.map(printStation).join(', ')}`
-    }
-  }
+  return printed<Dose>(dose, {
+    reps: printSpan,
+    atLeast: ({ reps }) => `${reps}+`,
+    cluster: ({ groups }) => `(${groups.join('+')})`,
+    max: () => 'max',
+    time: printAmount,
+    distance: printAmount,
+    drop: ({ reps }) => `(${reps.join(' > ')})`,
+    complex: ({ lifts }) => `(${lifts.map(({ name, reps }) => `${name} ${reps}`).join(' + ')})`,
+    roundsIn: ({ seconds, stations }) =>
+      `${printMinutes(seconds)} of: ${stations.map(printStation).join(', ')}`,
+    forTime: ({ rounds, stations }) =>
+      `for time: ${rounds === 1 ? '' : `${rounds} rounds of `}${stations.map(printStation).join(', ')}`,
+  })
 }
 
 /** One load for all sets, or one for each, separated by slashes with the unit at the end. */
@@ -399,18 +391,12 @@ function printLoads(loads: readonly (Load | null)[], isEach: boolean): string {
 
 /** One load: `92.5 kg`, `90-100 kg`, `2x22.5 kg`, `80%`, `bodyweight+10 kg`. */
 export function printLoad(load: Load): string {
-  switch (load.kind) {
-    case 'mass':
-      return `${load.pair ? '2x' : ''}${printSpan(load)} ${load.unit}`
-    case 'percent':
-      return `${printSpan(load)}%`
-    case 'last':
-      if (load.added === 0) return 'last'
-      return `last ${load.added < 0 ? '-' : '+'} ${printNumber(Math.abs(load.added))} ${load.unit}`
-    case 'bodyweight':
-      if (load.added === 0) return 'bodyweight'
-      return `bodyweight${load.added < 0 ? '-' : '+'}${printNumber(Math.abs(load.added))} ${load.unit}`
-  }
+  if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printSpan(load)} ${load.unit}`
+  if (load.kind === 'percent') return `${printSpan(load)}%`
+  const { kind, added, unit } = load
+  if (added === 0) return kind
+  const [sign, mass] = [added < 0 ? '-' : '+', `${printNumber(Math.abs(added))} ${unit}`]
+  return kind === 'last' ? `last ${sign} ${mass}` : `bodyweight${sign}${mass}`
 }
 
 /** A comment on an item, or on a whole part (`item` null). */

@@ -1,5 +1,6 @@
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
-import { isMeal } from './hasty.ts'
+import { namesFood } from './hasty.ts'
+import { answerTogether, isRounds, type Together } from './hastyLifts.ts'
 import { beginsHeader, unknownHeadingOf } from './headers.ts'
 import { anyPartKind, partKinds } from './kinds.ts'
 import { lineOf, linesOf, textOf } from './lines.ts'
@@ -7,7 +8,6 @@ import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { answerTogether, isRounds, type Together } from './together.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -154,7 +154,8 @@ function itemIn(
   }
   for (const { kind, read } of reads) {
     const problem = read.problems.find(({ suggestion }) => suggestion !== null)
-    const isLikely = kind !== 'prep' && (kind !== 'fuel' || isMeal(line))
+    const isMeal = namesFood.test(line) || /^ *(?:before|between|after)\b/i.test(line)
+    const isLikely = kind !== 'prep' && (kind !== 'fuel' || isMeal)
     if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion, goal: problem.goal ?? null }
   }
   return null

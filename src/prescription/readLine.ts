@@ -11,21 +11,31 @@ import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } fr
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
 
-/** Reads one line: its value, and what is wrong with it. A line that is not in the notation is read once
- * more in common spelling; only if that fails too is it answered with what was expected.
+/** What a line is that belongs elsewhere: an item of another part, or the unknown heading of a part. */
+export type Elsewhere<H> = { message: string } | { heading: H }
+
+/** The value of a line, and what is wrong with it; the heading if it is one. */
+interface LineRead<V, H> {
+  value: V | null
+  problems: Diagnostic[]
+  heading?: H
+}
+
+/** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is it
+ * answered with what was expected.
  * @param build makes the value from the syntax and reports into `building.found`
  * @param print writes the value, for the suggested line
- * @param elsewhere the message for a line that belongs to another part; null for any other line
+ * @param elsewhere what a line is that belongs elsewhere; null for any other line
  * @param isTried whether the text is only a guess at what the line means, which is not guessed at again */
-export function readLine<S, V>(
+export function readLine<S, V, H = never>(
   line: Line,
   rule: LineRule,
   building: Building,
   build: (syntax: S) => V,
   print: (value: V) => string,
-  elsewhere: () => string | null = () => null,
+  elsewhere: () => Elsewhere<H> | null = () => null,
   isTried = false,
-): { value: V | null; problems: Diagnostic[] } {
+): LineRead<V, H> {
   const offer = (text: string) => {
     if (isTried) return null
     const other = { ...line, text }
@@ -34,28 +44,29 @@ export function readLine<S, V>(
     return value === null ? (problems[0]?.suggestion ?? null) : print(value)
   }
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
+  const refused = (mark: Mark) => ({
+    value: null,
+    problems: [diagnosticOf(line, { severity: 'error' as const, ...mark })],
+  })
   const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer)
-  if ('message' in read) return refusedWith(line, read)
+  const read = early ?? syntaxOf<S, H>(line, rule, building, elsewhere, isRead, offer)
+  if ('heading' in read) return { value: null, problems: [], heading: read.heading }
+  if ('message' in read) return refused(read)
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
-  if ('said' in read && read.said !== undefined)
-    for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
+  for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
   asNotes(building, line.text)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
-  const printed = errors.length > 0 && errors.every((each) => each.fixed) ? print(value) : null
+  if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
+  const printed = errors.every((each) => each.fixed) ? print(value) : null
   const suggestion = printed !== null && isRead(printed) ? printed : null
-  const hasty = errors.length > 0 && suggestion === null ? hastyMark(line, line.text, rule, isRead) : null
-  if (hasty?.suggestion) return refusedWith(line, hasty)
+  const hasty = suggestion === null ? hastyMark(line, line.text, rule, isRead) : null
+  if (hasty?.suggestion) return refused(hasty)
   return {
-    value: errors.length > 0 ? null : value,
+    value: null,
     problems: found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0])),
   }
-}
-
-function refusedWith(line: Line, mark: Mark): { value: null; problems: Diagnostic[] } {
-  return { value: null, problems: [diagnosticOf(line, { severity: 'error', ...mark })] }
 }
 
 export const trainingMax =
@@ -149,33 +160,46 @@ function apart<T>(building: Building, reading: () => T): T {
   }
 }
 
-/** The syntax of a line, or why it cannot be parsed. */
-function syntaxOf<S>(
+/** The syntax of a line and the text it was read from, or why it cannot be parsed. */
+function syntaxOf<S, H>(
   line: Line,
-  startRule: LineRule,
+  rule: LineRule,
   building: Building,
-  elsewhere: () => string | null,
+  elsewhere: () => Elsewhere<H> | null,
   canRead: (text: string) => boolean,
   offer: (text: string) => string | null,
-): { syntax: S; said?: string } | Mark {
+): { syntax: S; said: string } | Mark | { heading: H } {
+  const { text } = line
   const { units } = building
-  const read = parse(line.text, { startRule, units, loose: false, peg$library: true })
-  if (read.peg$success && marksIn(read.peg$result).length === 0) return { syntax: read.peg$result as S }
-  const said = line.text.length > longestLoose ? line.text : inNotation(line.text, startRule)
-  const syntax = said === line.text ? null : strictSyntaxOf(said, startRule, units)
+  const whole: Place = [0, text.length]
+  const read = parsed(text, rule, units)
+  const isLong = text.length > longestLoose
+  if (read.peg$success && marksIn(read.peg$result).length === 0)
+    return { syntax: read.peg$result as S, said: text }
+  const said = isLong ? text : inNotation(text, rule)
+  const syntax = said === text ? null : strictSyntaxOf(said, rule, units)
   if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
-  const whole: Place = [0, line.text.length]
-  const hasty = hastyMark(line, said, startRule, canRead)
+  const hasty = hastyMark(line, said, rule, canRead)
   if (hasty !== null) return hasty
-  if (read.peg$success) return { syntax: read.peg$result as S }
-  const message = elsewhere()
-  if (message !== null) return { at: whole, message, fixed: false }
-  const loose = looseSyntaxOf<S>({ ...line, text: said }, startRule, building, canRead)
-  if (loose !== null)
-    return 'syntax' in loose ? { ...loose, said } : { ...loose, at: placeIn(line.text, said, loose.at) }
-  const own = line.text.length > longestLoose ? null : ownWordsLast(said, startRule, canRead, offer)
-  if (own !== null) return answered(own, whole)
-  return unreadable(line, errorOf(read), startRule)
+  if (read.peg$success) return { syntax: read.peg$result as S, said: text }
+  const other = elsewhere()
+  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message, fixed: false }
+  if (isLong) return unreadable(line, errorOf(read), rule)
+  const loose = parsed(said, rule, units, true)
+  if (loose.peg$success) {
+    const found = loose.peg$result as S | { message: Mark }
+    if (typeof found !== 'object' || found === null || !('message' in found))
+      return { syntax: found as S, said }
+    const { message } = found
+    if (!message.suggestion || canRead(message.suggestion))
+      return { ...message, fixed: false, at: placeIn(text, said, message.at) }
+  }
+  const own = ownWordsLast(said, rule, canRead, offer)
+  return own === null ? unreadable(line, errorOf(read), rule) : answered(own, whole)
+}
+
+function parsed(text: string, startRule: LineRule | 'part', units: Building['units'], loose = false) {
+  return parse(text, { startRule, units, loose, peg$library: true })
 }
 
 /** The answer of the table for a hasty line; null if it has none. */
@@ -207,21 +231,6 @@ function placeIn(text: string, said: string, [from, to]: Place): Place {
   return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
-function looseSyntaxOf<S>(
-  line: Line,
-  startRule: LineRule,
-  { units }: Building,
-  canRead: (text: string) => boolean,
-): { syntax: S } | Mark | null {
-  if (line.text.length > longestLoose) return null
-  const read = parse(line.text, { startRule, units, loose: true, peg$library: true })
-  if (!read.peg$success) return null
-  const syntax = read.peg$result as S | { message: Mark }
-  if (typeof syntax !== 'object' || syntax === null || !('message' in syntax)) return { syntax }
-  const { message } = syntax
-  return message.suggestion && !canRead(message.suggestion) ? null : { ...message, fixed: false }
-}
-
 /** Created only when the problem is printed: wording it takes longer than reading a line. */
 function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
   try {
@@ -233,8 +242,16 @@ function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
 }
 
 function unreadable(line: Line, { location, expected }: GrammarError, startRule: LineRule): Mark {
-  const bracket = startRule === 'runItem' ? looseBracket(line.text) : null
-  if (bracket !== null) return bracket
+  const { unmatched } = bracketsIn(line.text)
+  if (startRule === 'runItem' && unmatched !== undefined) {
+    const isOpen = line.text[unmatched] === '('
+    return signMark(
+      unmatched,
+      isOpen
+        ? 'this bracket is never closed: write ) after the last step'
+        : 'this bracket closes nothing: open one before the first step',
+    )
+  }
   const found = location.start.offset
   const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
@@ -246,13 +263,15 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
 }
 
-function openQuoteOf(line: Line): Mark | null {
-  if (line.openQuote === null) return null
-  return {
-    at: [line.openQuote, line.openQuote + 1],
-    message: 'a text that begins with a quote here has no quote at its end',
-    fixed: false,
-  }
+/** A problem of one character. */
+function signMark(place: number, message: string): Mark {
+  return { at: [place, place + 1], message, fixed: false }
+}
+
+function openQuoteOf({ openQuote }: Line): Mark | null {
+  return openQuote === null
+    ? null
+    : signMark(openQuote, 'a text that begins with a quote here has no quote at its end')
 }
 
 /** A problem at a place of a line.
@@ -297,7 +316,7 @@ export function strictSyntaxOf(
   startRule: LineRule | 'part',
   units: Building['units'],
 ): unknown {
-  const read = parse(text, { startRule, units, loose: false, peg$library: true })
+  const read = parsed(text, startRule, units)
   return read.peg$success ? read.peg$result : null
 }
 
@@ -305,40 +324,20 @@ const deepest = 4
 
 /** Checked before the grammar sees the line, because its rules recurse as deep as the brackets. */
 function tooDeep({ text }: Line): Mark | null {
-  let depth = 0
-  let isQuoted = false
-  for (let place = 0; place < text.length; place++) {
-    const character = text[place]
-    if (character === '"') isQuoted = !isQuoted
-    if (isQuoted) continue
-    if (character === '(') depth++
-    if (character === ')') depth--
-    if (depth > deepest)
-      return { at: [place, place + 1], message: `brackets can be ${deepest} deep, no more`, fixed: false }
-  }
-  return null
+  const { deep } = bracketsIn(text)
+  return deep === undefined ? null : signMark(deep, `brackets can be ${deepest} deep, no more`)
 }
 
-/** An unmatched bracket; null if all match. Of two open ones it is the inner. */
-function looseBracket(text: string): Mark | null {
+/** The first bracket outside quotes that is too deep, and the first that matches no other: of two open ones the inner. */
+function bracketsIn(text: string): { deep: number | undefined; unmatched: number | undefined } {
   const open: number[] = []
-  for (let place = 0; place < text.length; place++) {
-    if (text[place] === '(') open.push(place)
-    if (text[place] !== ')') continue
-    if (open.pop() === undefined)
-      return {
-        at: [place, place + 1],
-        message: 'this bracket closes nothing: open one before the first step',
-        fixed: false,
-      }
+  let deep: number | undefined
+  let unmatched: number | undefined
+  for (const { 0: found, index } of text.matchAll(/"[^"]*"?|[()]/g)) {
+    if (found === '(' && open.push(index) > deepest) deep ??= index
+    if (found === ')' && open.pop() === undefined) unmatched ??= index
   }
-  const last = open.at(-1)
-  if (last === undefined) return null
-  return {
-    at: [last, last + 1],
-    message: 'this bracket is never closed: write ) after the last step',
-    fixed: false,
-  }
+  return { deep, unmatched: unmatched ?? open.at(-1) }
 }
 
 /* Says in words where a line stops being readable. */

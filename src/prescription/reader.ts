@@ -4,8 +4,10 @@ import { liftLineOf } from './buildLift.ts'
 import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
-import { exerciseKey, namedFor } from './exercise.ts'
+import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
+import type { Answer } from './hasty.ts'
+import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
 import {
   beginsHeader,
   type Headers,
@@ -23,11 +25,18 @@ import {
 import { anyPartKind } from './kinds.ts'
 import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
+import { exercisesOf } from './plannedLoads.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
-import { diagnosticOf, isReadable, readLine, strictSyntaxOf, trainingMax } from './readLine.ts'
-import type { Building, Pace, PartNode, RecoveryNode, WorkNode } from './syntax.ts'
-import { answerTogether, beginTogether, continues, type Together } from './together.ts'
+import {
+  diagnosticOf,
+  type Elsewhere,
+  isReadable,
+  readLine,
+  strictSyntaxOf,
+  trainingMax,
+} from './readLine.ts'
+import type { Building, Pace, PartNode, Place, RecoveryNode, WorkNode } from './syntax.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -42,7 +51,7 @@ type State =
   | { kind: 'headers'; lines: Line[]; strays: number }
   | { kind: 'part'; part: OpenPart }
   /** Below an unknown heading: lines are skipped until a part begins. */
-  | { kind: 'skipping'; lines: number }
+  | { kind: 'skipping'; strays: number }
   /** Past a limit, or past a hundred problems: the rest of the file is ignored. */
   | { kind: 'stopped' }
 
@@ -62,7 +71,7 @@ interface Day {
   state: State
   building: Building
   title: Line | null
-  headers: Headers | null
+  headers: Headers
   maximaLines: { line: Line; name: string }[]
   paces: { line: Line; pace: Pace }[]
   parts: OpenPart[]
@@ -81,34 +90,32 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
     takeRaw(day, raw)
     if (day.state.kind === 'stopped') break
   }
-  if (day.state.kind !== 'stopped') finish(day)
+  finish(day)
   const problems = day.problems.sort((a, b) => a.line - b.line || a.column - b.column)
   return { prescription: day.errors > 0 ? null : prescriptionOf(day), problems }
 }
 
-function newDay(defaults: ReadingDefaults): Day {
-  const known = defaults.maxima ?? []
+function newDay({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: ReadingDefaults): Day {
+  const writtenMaximumKgOf = (name: string) => {
+    // The exercises below are not known yet.
+    const written = namedFor(day.headers.maxima, name, [name])
+    return written === undefined ? null : kilogramsOf(written.mass)
+  }
   const day: Day = {
     state: { kind: 'headers', lines: [], strays: 0 },
     building: {
-      units: defaults.units ?? { distance: 'km', mass: 'kg' },
+      units,
       goal: null,
       lapMeters: 400,
-      writtenMaximumKgOf(name) {
-        // The exercises below are not known yet.
-        const written = namedFor(day.headers?.maxima ?? [], name, [name])
-        return written === undefined ? null : kilogramsOf(written.mass)
-      },
-      maximumKgOf(name) {
-        const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
-        return this.writtenMaximumKgOf(name) ?? known.find(isSame)?.kg ?? null
-      },
+      writtenMaximumKgOf,
+      maximumKgOf: (name) =>
+        writtenMaximumKgOf(name) ?? maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null,
       part: { kind: 'run', name: null },
       found: [],
       paces: [],
     },
     title: null,
-    headers: null,
+    headers: noHeaders(units),
     maximaLines: [],
     paces: [],
     parts: [],
@@ -120,13 +127,12 @@ function newDay(defaults: ReadingDefaults): Day {
   return day
 }
 
-function prescriptionOf(day: Day): Prescription {
-  const headers = day.headers ?? noHeaders(day.building.units)
-  return { title: day.title?.shown.trim() ?? '', ...headers, parts: day.parts.map(closedPart) }
+function prescriptionOf({ title, headers, parts }: Day): Prescription {
+  return { title: title?.shown.trim() ?? '', ...headers, parts: parts.map(closedPart) }
 }
 
-function closedPart(part: OpenPart): Part {
-  return { kind: part.kind, name: part.name, items: part.items.map(({ item }) => item) } as Part
+function closedPart({ kind, name, items }: OpenPart): Part {
+  return { kind, name, items: items.map(({ item }) => item) } as Part
 }
 
 // ---- problems --------------------------------------------------------------------------------
@@ -138,13 +144,26 @@ function add(day: Day, ...problems: Diagnostic[]): void {
   if (day.errors > mostDiagnostics) day.state = { kind: 'stopped' }
 }
 
-/** A problem of a whole line. */
-function diagnosticAt(line: Line, message: string, severity: Diagnostic['severity'] = 'error'): Diagnostic {
-  return diagnosticOf(line, { at: [0, line.text.length], message, fixed: false, severity })
+/** Reports what is wrong with a whole line. */
+function refuse(day: Day, line: Line, message: string, suggestion: string | null = null): void {
+  add(day, diagnosticOf(line, { at: wholeOf(line), message, fixed: false, suggestion, severity: 'error' }))
+}
+
+function warnOf(day: Day, line: Line, message: string, at = wholeOf(line)): void {
+  add(day, diagnosticOf(line, { at, message, fixed: false, severity: 'warning' }))
+}
+
+function wholeOf({ text }: Line): Place {
+  return [0, text.length]
+}
+
+/** Goes on, unless the reader has stopped. */
+function enter(day: Day, state: State): void {
+  if (day.state.kind !== 'stopped') day.state = state
 }
 
 function stop(day: Day, line: Line, message: string): void {
-  add(day, diagnosticAt(line, message))
+  refuse(day, line, message)
   day.state = { kind: 'stopped' }
 }
 
@@ -155,7 +174,7 @@ function leave(day: Day): void {
   const { state } = day
   if (state.kind === 'part') {
     endTogether(day, state.part)
-    add(day, ...problemsOfPart(state.part))
+    checkPart(day, state.part)
   }
   if (state.kind !== 'headers') return
   const { headers, maxima, problems } = readHeaders(state.lines, day.building)
@@ -168,50 +187,35 @@ function leave(day: Day): void {
 
 export const mostParts = 100
 
-function enterPart(day: Day, line: Line, kind: PartKind, name: string | null): OpenPart {
+/** @param tried lines that were meant as items of the part, but not taken */
+function enterPart(day: Day, line: Line, kind: PartKind, name: string | null, tried = 0): void {
   leave(day)
-  const part: OpenPart = { kind, name, line, tried: 0, items: [], together: null }
-  if (day.state.kind === 'stopped') return part
+  if (day.state.kind === 'stopped') return
   if (day.parts.length === mostParts) {
     stop(day, line, `a day has at most ${mostParts} parts`)
-    return part
+    return
   }
+  const part: OpenPart = { kind, name, line, tried, items: [], together: null }
   day.parts.push(part)
   day.building.part = { kind, name }
   day.state = { kind: 'part', part }
-  return part
-}
-
-function skip(day: Day): void {
-  if (day.state.kind === 'skipping') return
-  leave(day)
-  if (day.state.kind !== 'stopped') day.state = { kind: 'skipping', lines: 0 }
 }
 
 function finish(day: Day): void {
   const { state, title } = day
+  if (state.kind === 'stopped') return
   leave(day)
   if (title === null) {
     const message = `this file holds no day: write a title on the first line, and ${anyPartKind} below it`
     add(day, errorAt(1, 1, message))
   } else if (state.kind === 'headers' && state.strays === 0 && title.text !== '')
-    add(
-      day,
-      diagnosticAt(
-        title,
-        `this day has no parts: write ${anyPartKind} on a line below, and items below that`,
-      ),
-    )
+    refuse(day, title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`)
   checkTrainingMax(day)
   checkPaces(day)
-  const names = day.parts.flatMap((part) => part.items.flatMap(({ item }) => namesIn(item)))
+  const names = exercisesOf(prescriptionOf(day)).map(({ name }) => name)
   for (const { line, name } of day.maximaLines)
     if (names.every((each) => namedFor([{ name }], each, names) === undefined))
-      add(day, diagnosticAt(line, `no exercise of this day is called ${name}`, 'warning'))
-}
-
-function namesIn(item: Item): string[] {
-  return 'exercises' in item ? item.exercises.map(({ name }) => name) : []
+      warnOf(day, line, `no exercise of this day is called ${name}`)
 }
 
 /** Warns of a pace that would match the day's other paces in the other unit. */
@@ -221,30 +225,24 @@ function checkPaces(day: Day): void {
   for (const { line, pace } of day.paces) {
     const others = day.paces.filter((each) => each.pace !== pace).map((each) => each.pace)
     const message = paceInOtherUnit(pace, others, day.building.units.distance)
-    if (message !== null)
-      add(day, diagnosticOf(line, { at: pace.at, message, fixed: false, severity: 'warning' }))
+    if (message !== null) warnOf(day, line, message, pace.at)
   }
 }
 
 /** A note or a title that says "of TM" makes every percentage of the day a percentage of a reduced maximum. */
 function checkTrainingMax(day: Day): void {
-  const texts = [
-    day.title?.shown ?? '',
-    ...(day.headers?.notes ?? []),
-    ...day.parts.map(({ name }) => name ?? ''),
-  ]
+  const texts = [day.title?.shown ?? '', ...day.headers.notes, ...day.parts.map(({ name }) => name ?? '')]
   if (!texts.some((text) => trainingMax.test(text))) return
-  for (const { line, item } of day.parts.flatMap(({ items }) => items)) {
-    if (
-      !('exercises' in item) ||
-      !item.exercises.some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
-    )
-      continue
-    const message =
-      'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out'
-    add(day, diagnosticAt(line, message))
-    return
-  }
+  const isPercent = ({ item }: OpenPart['items'][number]) =>
+    'exercises' in item &&
+    item.exercises.some(({ sets }) => sets.some(({ load }) => load?.kind === 'percent'))
+  const first = day.parts.flatMap(({ items }) => items).find(isPercent)
+  if (first === undefined) return
+  refuse(
+    day,
+    first.line,
+    'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out',
+  )
 }
 
 // ---- line by line ----------------------------------------------------------------------------
@@ -259,8 +257,7 @@ function takeRaw(day: Day, raw: RawLine): void {
     takeUnreadable(day, raw.problem, raw.number)
     return
   }
-  const isBlank = raw.raw.length < mostCharacters && raw.raw.trim() === ''
-  if (isBlank) return
+  if (raw.raw.length < mostCharacters && raw.raw.trim() === '') return
   const bad = unfitOf(raw.raw, raw.number)
   const isComment = /^[ \t\u00A0]{0,500}#/.test(raw.raw)
   if (bad !== null && isComment) add(day, bad)
@@ -276,78 +273,50 @@ function takeUnreadable(day: Day, problem: Diagnostic, number: number): void {
 }
 
 function takeLine(day: Day, line: Line): void {
-  const kind = lineKindOf(line, day)
+  const isHeader = beginsHeader.test(line.text)
+  const part = partOn(line, day.building)
   if (day.title === null) {
     day.title = line
-    if (kind.kind === 'item') return
-    add(
-      day,
-      diagnosticAt(
-        line,
-        `the first line is the title, and this reads as a ${kind.kind}: write a title above it`,
-      ),
-    )
+    if (!isHeader && part === null) return
+    const kind = isHeader ? 'header' : 'part'
+    refuse(day, line, `the first line is the title, and this reads as a ${kind}: write a title above it`)
   }
-  if (kind.kind === 'part') {
-    takePart(day, line, kind.part)
-    return
-  }
-  const isHeader = kind.kind === 'header'
   const { state } = day
-  switch (state.kind) {
-    case 'headers':
-      if (!isHeader) takeStray(day, state, line)
-      else if (state.lines.push(line) > mostHeaders)
-        stop(day, line, `a day has at most ${mostHeaders} headers`)
-      return
-    case 'part':
-    case 'skipping':
-      if (isHeader) add(day, diagnosticAt(line, 'a header is written above the first part: move it up there'))
-      else if (state.kind === 'part') takeItem(day, state.part, line)
-      else takeSkipped(day, state, line)
-      return
-    case 'stopped':
-      return
-  }
+  if (part !== null) takePart(day, line, part)
+  else if (!isHeader) {
+    if (state.kind === 'part') takeItem(day, state.part, line)
+    else if (state.kind !== 'stopped') takeStray(day, state, line)
+  } else if (state.kind !== 'headers')
+    refuse(day, line, 'a header is written above the first part: move it up there')
+  else if (state.lines.push(line) > mostHeaders) stop(day, line, `a day has at most ${mostHeaders} headers`)
 }
 
-type LineKind = { kind: 'header' } | { kind: 'part'; part: PartNode } | { kind: 'item' }
-
-function lineKindOf({ text }: Line, { building }: Day): LineKind {
-  if (beginsHeader.test(text)) return { kind: 'header' }
-  const part = strictSyntaxOf(text, 'part', building.units) as PartNode | null
-  return part === null ? { kind: 'item' } : { kind: 'part', part }
+function partOn({ text }: Line, { units }: Building): PartNode | null {
+  return strictSyntaxOf(text, 'part', units) as PartNode | null
 }
 
-/** A line above the first part that is neither a header nor a part. */
-function takeStray(day: Day, state: State & { kind: 'headers' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building.units, true)
-  if (unknown !== null) {
-    takeUnknownHeading(day, line, unknown)
-    return
-  }
-  const { message, isNowhere } = strayMessage(line.text, day.building)
-  if (state.strays === 0 || !isNowhere) add(day, diagnosticAt(line, message))
-  if (isNowhere) state.strays++
-  stopAfter(day, line, state.strays)
-}
-
-/** Below an unknown heading, look only for the next heading. */
-function takeSkipped(day: Day, state: State & { kind: 'skipping' }, line: Line): void {
+/** A line above the first part that is neither a header nor a part, or one below an unknown heading. */
+function takeStray(day: Day, state: State & { kind: 'headers' | 'skipping' }, line: Line): void {
   const unknown = unknownHeadingOf(line.text, day.building.units, true)
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
-  state.lines++
-  stopAfter(day, line, state.lines)
-}
-
-function stopAfter(day: Day, line: Line, lines: number): void {
-  if (lines > mostDiagnostics && day.state.kind !== 'stopped')
+  if (state.kind === 'headers') {
+    if (unknown !== null) return
+    const { message, isNowhere } = strayMessage(line.text, day.building)
+    if (state.strays === 0 || !isNowhere) refuse(day, line, message)
+    if (!isNowhere) return
+  }
+  if (++state.strays > mostDiagnostics && day.state.kind !== 'stopped')
     stop(day, line, `more than ${mostDiagnostics} lines above this one need a heading; reading ends here`)
 }
 
+/** Below an unknown heading, only the next heading is looked for. */
 function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void {
-  skip(day)
-  add(day, unknownHeadingProblem(line, unknown, day.building))
+  if (day.state.kind !== 'skipping') {
+    leave(day)
+    enter(day, { kind: 'skipping', strays: 0 })
+  }
+  const { message, suggestion } = unknownHeadingAnswer(line, unknown, day.building)
+  refuse(day, line, message, suggestion)
 }
 
 /** Collects the lines of exercises done in turn. @returns whether the line was one of them */
@@ -381,15 +350,10 @@ function endTogether(day: Day, part: OpenPart): void {
   part.tried += 1 + others.length
   const { message, line } = answerTogether(together)
   const suggestion = line === null ? null : itemText(first, part, line, day.building)
-  const place = `instead of these ${others.length + 1} lines write`
+  const instead = `instead of these ${others.length + 1} lines write`
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
-  add(day, {
-    ...diagnosticAt(
-      first,
-      suggestion === null ? `${message}${example}` : `${message}; ${place}: ${suggestion}`,
-    ),
-    suggestion,
-  })
+  const advice = suggestion === null ? example : `; ${instead}: ${suggestion}`
+  refuse(day, first, message + advice, suggestion)
 }
 
 function takeItem(day: Day, part: OpenPart, line: Line): void {
@@ -397,44 +361,37 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
 }
 
 function takeAlone(day: Day, part: OpenPart, line: Line): void {
+  const { building } = day
   if (takeMachine(day, part, line)) return
-  const work = part.kind === 'prep' ? workIn(line.text, day.building) : null
+  const work = part.kind === 'prep' ? workIn(line.text, building) : null
   if (work !== null) {
     takeUnknownHeading(day, line, work)
     return
   }
-  let unknown: UnknownHeading | null = null
-  const elsewhere = () => {
-    if (part.items.length > 0 || part.tried > 0)
-      unknown = unknownHeadingOf(line.text, day.building.units, true)
-    return unknown === null ? null : ''
-  }
-  day.building.paces = []
-  const read = readItem(part.kind, line, day.building, elsewhere)
-  if (unknown !== null) {
-    takeUnknownHeading(day, line, unknown)
+  building.paces = []
+  const read = readItem(part, line, building)
+  if (read.heading) {
+    takeUnknownHeading(day, line, read.heading)
     return
   }
   part.tried++
   add(day, ...read.problems)
   if (read.value === null) return
   const written = lineOf(printItem(read.value), line.number)
-  const kind = lineKindOf(written, day)
+  const other = beginsHeader.test(written.text)
+    ? 'header'
+    : partOn(written, building) === null
+      ? null
+      : 'part'
   // `- run`: without its list mark the item would be read as a part.
-  if (kind.kind !== 'item')
-    add(day, diagnosticAt(line, `without its mark this line is a ${kind.kind}: give the item another name`))
+  if (other !== null)
+    refuse(day, line, `without its mark this line is a ${other}: give the item another name`)
   if ([...written.shown].length + 2 > mostCharacters)
-    add(
-      day,
-      diagnosticAt(
-        line,
-        `written out, this line is longer than ${mostCharacters} characters: make two of it`,
-      ),
-    )
-  if (part.kind === 'run') day.paces.push(...day.building.paces.map((pace) => ({ line, pace })))
+    refuse(day, line, `written out, this line is longer than ${mostCharacters} characters: make two of it`)
+  if (part.kind === 'run') day.paces.push(...building.paces.map((pace) => ({ line, pace })))
   part.items.push({ line, item: read.value })
   day.items++
-  day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), day.building.lapMeters)
+  day.steps += stepsIn(closedPart({ ...part, items: part.items.slice(-1) }), building.lapMeters)
   if (day.items > mostItems) stop(day, line, `a day has at most ${mostItems} items`)
   else if (day.steps > mostSteps)
     stop(
@@ -455,11 +412,11 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
   const suggestion = itemText(line, cross, `${item}, "${name}"`, day.building)
   if (suggestion === null) return false
   part.tried++
-  if (part.kind === 'run') add(day, unknownHeadingProblem(line, { ...cross, item }, day.building))
-  else {
-    const message = `words of your own come last, in quotes; write: ${suggestion}`
-    add(day, { ...diagnosticAt(line, message), suggestion })
-  }
+  const answer =
+    part.kind === 'run'
+      ? unknownHeadingAnswer(line, { ...cross, item }, day.building)
+      : { message: `words of your own come last, in quotes; write: ${suggestion}`, suggestion }
+  refuse(day, line, answer.message, answer.suggestion)
   return true
 }
 
@@ -476,32 +433,30 @@ function takePart(day: Day, line: Line, node: PartNode): void {
     state.part.tried++
     const written = `${node.kind} ${item}`
     const message = `a colon begins a part, and this reads as an item of prep; write: ${written}`
-    add(day, { ...diagnosticAt(line, message), suggestion: written })
+    refuse(day, line, message, written)
     return
   }
-  add(
-    day,
-    diagnosticAt(line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`),
-  )
-  enterPart(day, line, node.kind, null).tried++
+  refuse(day, line, `an item is written on a line of its own: write ${node.kind}, and below it ${item}`)
+  enterPart(day, line, node.kind, null, 1)
 }
 
 // ---- items -----------------------------------------------------------------------------------
 
-function readItem(
-  kind: PartKind,
-  line: Line,
-  building: Building,
-  elsewhere: () => string | null,
-): { value: Item | null; problems: Diagnostic[] } {
-  const rule = ruleOf[kind]
-  const build = (node: never) => ({
+/** Reads one item, or finds that its line is an unknown heading. */
+function readItem(part: Pick<OpenPart, 'kind' | 'tried'>, line: Line, building: Building) {
+  const rule = ruleOf[part.kind]
+  const build = (node: never): Item => ({
     line: line.number,
     text: line.written,
     ...builders[rule](node, building),
   })
-  const other = () => elsewhere() ?? misplacedMessage(line.text, kind, building.units)
-  return readLine(line, rule, building, build, printItem, other)
+  const elsewhere = (): Elsewhere<UnknownHeading> | null => {
+    const heading = part.tried > 0 ? unknownHeadingOf(line.text, building.units, true) : null
+    if (heading !== null) return { heading }
+    const message = misplacedMessage(line.text, part.kind, building.units)
+    return message === null ? null : { message }
+  }
+  return readLine(line, rule, building, build, printItem, elsewhere)
 }
 
 const builders = {
@@ -511,24 +466,18 @@ const builders = {
   fuelItem: fuelLineOf,
 }
 
-/** Reports what can be reported only at the end of a part. */
-function problemsOfPart(part: OpenPart): Diagnostic[] {
-  if (part.tried === 0) {
-    const message = `this ${part.kind} part has no items: write one below it, or leave the part out`
-    return [diagnosticAt(part.line, message)]
-  }
-  const ends = [part.items[0], part.items.length > 1 ? part.items.at(-1) : undefined]
-  return ends.flatMap((end, index) => {
-    if (end === undefined || part.items.length < part.tried) return []
-    if (!('step' in end.item) || end.item.step.kind !== 'recovery') return []
+/** Checks what can be checked only at the end of a part. */
+function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
+  if (tried === 0)
+    refuse(day, line, `this ${kind} part has no items: write one below it, or leave the part out`)
+  if (items.length < tried) return
+  const ends = items.length > 1 ? [items[0], items.at(-1)] : [items[0]]
+  for (const [index, end] of ends.entries()) {
+    if (end === undefined || !('step' in end.item) || end.item.step.kind !== 'recovery') continue
     const where = index === 0 ? 'at the start' : 'at the end'
-    return [
-      diagnosticAt(
-        end.line,
-        `a recovery is written between two items, not ${where} of a part: ${insteadOf(end.item.step)}`,
-      ),
-    ]
-  })
+    const advice = insteadOf(end.item.step)
+    refuse(day, end.line, `a recovery is written between two items, not ${where} of a part: ${advice}`)
+  }
 }
 
 function insteadOf({ move, amount }: Recovery): string {
@@ -547,14 +496,17 @@ const itemExamples: Record<PartKind, string> = {
 }
 
 /** Says how to write an unknown heading: the part, and below it the item. */
-function unknownHeadingProblem(line: Line, part: UnknownHeading, building: Building): Diagnostic {
+function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
   const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
-  if (part.item === null) return { ...diagnosticAt(line, message), suggestion: heading }
+  if (part.item === null) return { message, suggestion: heading }
   const item = itemText(line, part, part.item, building)
   return item === null
-    ? diagnosticAt(line, `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``)
-    : { ...diagnosticAt(line, `${message} and below it \`  ${item}\``), suggestion: `${heading}\n  ${item}` }
+    ? {
+        message: `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``,
+        suggestion: null,
+      }
+    : { message: `${message} and below it \`  ${item}\``, suggestion: `${heading}\n  ${item}` }
 }
 
 /** Writes the item in the notation, as read or as suggested; null if neither is possible. */
@@ -564,8 +516,7 @@ function itemText(
   item: string,
   building: Building,
 ): string | null {
-  const { kind, name } = part
   const own = lineOf(item, line.number)
-  const read = readItem(kind, own, { ...building, part: { kind, name } }, () => null)
+  const read = readItem({ ...part, tried: 0 }, own, { ...building, part })
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -1,9 +1,9 @@
+import { sum } from 'd3-array'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
-import { formatClockShort } from '../units/duration.ts'
+import { formatClockShort, type PaceUnit } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import type { PaceUnit } from '../units/pace.ts'
 import { isEndurance, isRunning } from './exercise.ts'
 import type { Dose, FuelItem, Load, PartKind, PrepItem, Prescription, Recovery, Side, Span } from './model.ts'
 
@@ -166,6 +166,28 @@ export interface ExpandedPart {
   kind: PartKind
   name: string | null
   items: ExpandedItem[]
+}
+
+/** Repetitions of a dose at the least, those of all its groups, drops or lifts; null for a hold, a carry and rounds.
+ * @param open what "as many as possible" counts as; null: the number of a dose with an open end is unknown */
+export function repsOf(dose: Dose, open: number | null): number | null {
+  switch (dose.kind) {
+    case 'reps':
+      return dose.from
+    case 'atLeast':
+      return open === null ? null : dose.reps
+    case 'max':
+      return open
+    case 'cluster':
+      if (open === null && dose.groups.includes('max')) return null
+      return sum(dose.groups, (group) => (group === 'max' ? open : group))
+    case 'drop':
+      return sum(dose.reps)
+    case 'complex':
+      return sum(dose.lifts, ({ reps }) => reps)
+    default:
+      return null
+  }
 }
 
 /** The steps of these parts, one after the other. */

@@ -11,8 +11,8 @@ export type Said = string | ((...found: string[]) => string)
 
 export type Row = readonly [pattern: RegExp, said: Said]
 
-/** A row that answers a whole line with what to write. */
-export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said]
+/** A row that answers a whole line with what to write; null for what only the athlete can complete. */
+export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said | null]
 
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
@@ -34,7 +34,7 @@ const anywhere: readonly Row[] = [
 const inLifts: readonly Row[] = [
   [
     /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
-    (_, lifts = '') =>
+    (_, lifts) =>
       lifts.replace(
         / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,
         ' + ',
@@ -51,11 +51,11 @@ const inLifts: readonly Row[] = [
   [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
   [
     /^ *circuits? *:? *(?:x *(\d{1,2})|(\d{1,2}) *(?:x|times)) *(?:of\b)? *:? *(?=\S.*,)/gi,
-    (_, after, before) => `${after ?? before} rounds: `,
+    (_, after, before) => `${after || before} rounds: `,
   ],
   [
     /^ *circuits? *:? +(\S.*?,.*?)[ ,]+(?:x *(\d{1,2})|(\d{1,2}) *(?:x|rounds?|times)) *$/gi,
-    (_, list = '', after, before) => `${after ?? before} rounds: ${list}`,
+    (_, list, after, before) => `${after || before} rounds: ${list}`,
   ],
   // Two lifts of a superset, the first with its load: bench 3x8 60kg / pull ups 3x8.
   [
@@ -100,26 +100,26 @@ const inLifts: readonly Row[] = [
   ],
   [
     /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
-    (_, before, after) => `rpe ${10 - Number(before ?? after)}`,
+    (_, before, after) => `rpe ${10 - Number(before || after)}`,
   ],
   [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
-  [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes = '') => `every ${minutes}:00`],
+  [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes) => `every ${minutes}:00`],
   // The load of a station: EMOM 10: 3 power cleans 70kg.
   [
     /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
-    (line = '') => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
+    (line) => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
   ],
   // Drops written as sets: drop set curl 3 x 12/10/8 @ 20/15/10 kg, curl drop set 12/10/8 @ 20/15/10 kg.
   [
     /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
-    (_, before = '', after = '', sets = '', reps = '') =>
+    (_, before, after, sets, reps) =>
       `${before || after} ${sets || '1'} x (${reps
         .split('/')
         .map((each) => each.trim())
         .join(' > ')})`,
   ],
   // Sets, repetitions and load in a row: squat 3x5x140kg.
-  [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps = '') => ` x ${reps} @ `],
+  [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps) => ` x ${reps} @ `],
 ]
 
 const inRuns: readonly Row[] = [
@@ -127,7 +127,7 @@ const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d+ *x)/gi, 'with '],
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
-  [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog ?? walk} `],
+  [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog || walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
   [/\bc\/?d\b/gi, 'cool-down'],
@@ -137,7 +137,7 @@ const inRuns: readonly Row[] = [
   // The word for the run before its length: easy run 8 km, long run: 18 km, warm-up jog 2 km.
   [
     /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
-    (_, word = '') => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
+    (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
   ],
   [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
   [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
@@ -179,6 +179,8 @@ function replaced(text: string, rows: readonly Row[]): string {
   return rows.reduce((line, [pattern, said]) => put(line, pattern, said), text)
 }
 
+/** Replaces what matches; a group without a match is the empty text. */
 export function put(text: string, pattern: RegExp, said: Said): string {
-  return typeof said === 'string' ? text.replace(pattern, said) : text.replace(pattern, said)
+  if (typeof said === 'string') return text.replace(pattern, said)
+  return text.replace(pattern, (...found) => said(...found.map((each) => each ?? '')))
 }

@@ -1,6 +1,5 @@
 import { ascending, sum, ticks } from 'd3-array'
-import { interval95 } from '../figures/leastSquares.ts'
-import { lineAt, straightLine } from '../figures/statistics.ts'
+import { interval95, lineAt, straightLine } from '../figures/statistics.ts'
 import { wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 

@@ -53,27 +53,9 @@ export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): H
 }
 
 function rowOf({ id, date, finished, otherVersion = null, brief }: Listed): HistoryRow {
-  const { title, runMeters, crossMeters, exercises, sets, tonnageKg, minutes, effortMinutes } = brief
-  const { effortMinutesAtLeast } = brief
-  const efforts = brief.parts.flatMap(({ kind, name, effort }) =>
-    effort === null ? [] : [{ kind, name, effort }],
-  )
-  return {
-    id,
-    date,
-    title,
-    finished,
-    runMeters,
-    crossMeters,
-    exercises,
-    sets,
-    tonnageKg,
-    minutes,
-    effortMinutes,
-    effortMinutesAtLeast,
-    efforts,
-    otherVersion,
-  }
+  const { title, parts, pain, ...figures } = brief
+  const efforts = parts.flatMap(({ kind, name, effort }) => (effort === null ? [] : [{ kind, name, effort }]))
+  return { id, date, title, finished, ...figures, efforts, otherVersion }
 }
 
 /** Reads the lines and notes only if the title and the names do not contain the words. */

@@ -48,23 +48,18 @@ export interface LiftDay {
   loads: (Load | null)[]
 }
 
-export function liftLines(state: SessionState): LiftLine[] {
-  const lines = state.prescription.parts.flatMap((part, partIndex) =>
-    part.kind !== 'lift'
-      ? []
-      : part.items.flatMap((item, itemIndex) =>
-          item.exercises.map((written, exercise) => ({
-            part: partIndex,
-            item: itemIndex,
-            exercise,
-            written,
-          })),
-        ),
-  )
-  return lines.map((line, at) => {
-    const like = lines.slice(0, at).filter(({ written }) => isLike(written, line.written))
-    return { ...line, ordinal: like.length }
-  })
+export function liftLines({ prescription }: SessionState): LiftLine[] {
+  const lines: LiftLine[] = []
+  for (const [part, { kind, items }] of prescription.parts.entries()) {
+    if (kind !== 'lift') continue
+    for (const [item, { exercises }] of items.entries()) {
+      for (const [exercise, written] of exercises.entries()) {
+        const like = lines.filter((line) => isLike(line.written, written))
+        lines.push({ part, item, exercise, written, ordinal: like.length })
+      }
+    }
+  }
+  return lines
 }
 
 export function liftDay(state: SessionState, line: LiftLine): LiftDay {
@@ -72,14 +67,9 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
     (step): step is SetStep =>
       step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
   )
-  const sets = steps.flatMap((step): SetOfDay[] => {
-    const result = step.insteadOf === null ? resultOf(state, step) : null
-    if (result === null) return []
-    return [{ step, result, went: setOutcome(state, step), beside: besideWritten(state, step, result) }]
-  })
+  const sets = steps.filter(({ insteadOf }) => insteadOf === null).flatMap((step) => setOf(state, step) ?? [])
   const outcome = lineOutcome(state, steps)
-  const besides = new Set(sets.map(({ beside }) => Math.sign(beside)))
-  const isMixed = outcome !== 'complete' && besides.size > 1
+  const isMixed = outcome !== 'complete' && new Set(sets.map(({ beside }) => Math.sign(beside))).size > 1
   const written = line.written.sets.map(({ load }, at) => {
     const step = steps.find(({ number }) => number === at + 1)
     const known = step ? prescribedLoadOf(state, step) : null
@@ -105,14 +95,6 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
   if (written?.kind === 'mass' && written.unit === unit && written.pair === pair)
     if (value >= written.from && value <= written.to) return written
   return { kind: 'mass', from: value, to: value, unit, pair }
-}
-
-/** Below 0 if a set was lighter than prescribed, above 0 if it was heavier; 0 without a known load. */
-function besideWritten(state: SessionState, step: SetStep, { load }: SetResult): number {
-  const written = kilogramsOfLoad(prescribedLoadOf(state, step))
-  if (written === null) return 0
-  const more = (kilogramsOfLoad(load) ?? 0) - written
-  return Math.abs(more) < 1e-6 ? 0 : more
 }
 
 /** The sessions besides the one that is decided about, each newest first. */
@@ -149,17 +131,14 @@ export function lastLifted(
   state: SessionState,
   { later, before }: OtherSessions,
 ): SessionState | undefined {
-  for (const sessions of [later, [state], before]) {
-    for (const each of sessions) if (isLifted(each, name)) return each
-  }
+  const key = exerciseKey(name)
+  const isLifted = (each: SessionState) =>
+    each.steps.some(
+      (step) => step.kind === 'set' && exerciseKey(step.name) === key && resultOf(each, step) !== null,
+    )
+  for (const sessions of [later, [state], before])
+    for (const each of sessions) if (isLifted(each)) return each
   return undefined
-}
-
-function isLifted(state: SessionState, name: string): boolean {
-  return state.steps.some(
-    (step) =>
-      step.kind === 'set' && exerciseKey(step.name) === exerciseKey(name) && resultOf(state, step) !== null,
-  )
 }
 
 /** Whether the exercise of a line was missed after a day of it, in a session besides this one, on any line, at the
@@ -225,21 +204,28 @@ export function joined(texts: readonly string[]): string {
 export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
   if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
-  const outcomes = steps.map((step) => setOutcome(state, step))
+  const outcomes = steps.map((step) => setOf(state, step)?.went ?? 'other')
   if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
   if (outcomes.includes('missed')) return 'missed'
   return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
 }
 
-function setOutcome(state: SessionState, step: SetStep): SetOutcome {
+/** Null if it was not recorded. */
+function setOf(state: SessionState, step: SetStep): SetOfDay | null {
   const result = resultOf(state, step)
-  if (result === null) return 'other'
+  if (result === null) return null
+  const written = kilogramsOfLoad(prescribedLoadOf(state, step))
+  const more = written === null ? 0 : (kilogramsOfLoad(result.load) ?? 0) - written
+  const beside = Math.abs(more) < 1e-6 ? 0 : more
+  return { step, result, beside, went: setOutcome({ step, result, beside }) }
+}
+
+function setOutcome({ step, result, beside }: Omit<SetOfDay, 'went'>): SetOutcome {
   if (result.pain !== null) return 'hurt'
-  const more = besideWritten(state, step, result)
   const done = doseDone(step.dose, result)
   const isToTheLimit = isMeantToTheLimit(step.dose, result)
-  if ((result.failed && !isToTheLimit) || done === 'missed') return more > 0 ? 'other' : 'missed'
-  if (done === 'other' || more < 0) return 'other'
+  if ((result.failed && !isToTheLimit) || done === 'missed') return beside > 0 ? 'other' : 'missed'
+  if (done === 'other' || beside < 0) return 'other'
   if (isToTheLimit && step.rpe === null) return 'complete'
   if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
   return 'complete'

@@ -1,5 +1,5 @@
 import { group, sum } from 'd3-array'
-import { type DayLoad, dayLoad, sessionLoad, weekLoad } from '../figures/load.ts'
+import { type DayLoad, dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { barLines, columnLines, pageOf } from './chart.ts'
@@ -7,7 +7,6 @@ import {
   type DoneSession,
   daysOf,
   dayWithin,
-  type IsoWeek,
   isIn,
   isoWeeksOf,
   isWeekOver,
@@ -52,55 +51,41 @@ export interface LoadProgress extends Span {
  * @param today local; an unfinished week has no monotony
  * Source: Foster 1998; Foster 2001. */
 export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
-  const within = sessions
-    .filter(({ date }) => isIn(span, date))
-    .map(({ id, date, brief }) => ({ id, date, brief }))
+  const within = sessions.filter(({ date }) => isIn(span, date))
   const byDate = group(within, ({ date }) => date)
   const unknown = within
     .filter(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast)
     .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
   const briefsOn = (date: string) => (byDate.get(date) ?? []).map(({ brief }) => brief)
-  const weeks = isoWeeksOf(span).map((week) => weekOfLoad(week, briefsOn, today))
+  const weeks = isoWeeksOf(span).map(({ week, monday, sunday }): LoadWeek => {
+    const days = daysOf({ monday }).map((date) => dayOfLoad(date, briefsOn(date)))
+    const isOver = isWeekOver({ sunday }, today, byDate.has(sunday))
+    const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
+    return {
+      ...{ week, monday, days, effortMinutes, atLeast },
+      run: sum(days, ({ run }) => run),
+      lift: sum(days, ({ lift }) => lift),
+      other: sum(days, ({ other }) => other),
+      isOver,
+      monotony: isOver ? monotony : null,
+      effortMinutesTimesMonotony: isOver ? strain : null,
+    }
+  })
   return { ...span, weeks, unknown: unknown.reverse() }
-}
-
-function weekOfLoad(
-  week: IsoWeek,
-  briefsOn: (date: string) => DoneSession['brief'][],
-  today: string,
-): LoadWeek {
-  const days = daysOf(week).map((date) => dayOfLoad(date, briefsOn(date)))
-  const isOver = isWeekOver(week, today, briefsOn(week.sunday).length > 0)
-  const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
-  return {
-    week: week.week,
-    monday: week.monday,
-    days,
-    effortMinutes,
-    atLeast,
-    run: sum(days, ({ run }) => run),
-    lift: sum(days, ({ lift }) => lift),
-    other: sum(days, ({ other }) => other),
-    isOver,
-    monotony: isOver ? monotony : null,
-    effortMinutesTimesMonotony: isOver ? strain : null,
-  }
 }
 
 function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadDay {
   const parts = briefs.flatMap((brief) => brief.parts)
-  const of = (kinds: readonly string[]) =>
-    sessionLoad(parts.filter(({ kind }) => kinds.includes(kind)).map((part) => part.effortMinutes))
-      .effortMinutes ?? 0
+  const of = (...kinds: (typeof parts)[number]['kind'][]) =>
+    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
+  const loads = briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast }))
   return {
     date,
     sessions: briefs.length,
-    ...dayLoad(
-      briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast })),
-    ),
-    run: of(['run']),
-    lift: of(['lift']),
-    other: of(['prep', 'cross', 'fuel']),
+    ...dayLoad(loads),
+    run: of('run'),
+    lift: of('lift'),
+    other: of('prep', 'cross', 'fuel'),
   }
 }
 

@@ -31,85 +31,100 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
   }
 }
 
-/** Changes a load to one that can be made, a percentage to a whole one; null if impossible, for body mass alone and, up,
- * for a percentage.
- * @param share of the load; with `near` or assistance a bodyweight lift's share is of the moved mass, which needs
- * `more`; 0.9 is 10 % less
- * @param toward `share`: the nearest to the share that is lighter than the load; `near`: that, but by at most 10 % (on the
- * body, the next below that a plate makes); `above`: the smallest that is at least `more.least` of the moved mass */
-export function changedLoad(
-  load: Load,
-  share: number,
-  toward: 'share' | 'near' | 'above',
-  atHand: (unit: MassUnit) => AtHand,
-  more: { name: string; bodyKg: number | null; least: number } = { name: '', bodyKg: null, least: 1 },
-): Load | null {
-  if (load.kind === 'last' || (load.kind === 'percent' && toward === 'above')) return null
+/** An exercise, and who lifts it with what. */
+export interface Lifter {
+  name: string
+  /** Null if unknown. */
+  bodyKg: number | null
+  atHand: (unit: MassUnit) => AtHand
+}
+
+type BodyLoad = Extract<Load, { kind: 'bodyweight' }>
+
+/** A lighter load that can be made, the nearest to the share; a percentage becomes a whole one. Null if impossible, and for
+ * body mass alone.
+ * @param share of the load, for a bodyweight lift with assistance of the moved mass; 0.9 is 10 % less
+ * @param isNear takes at most 10 % off, from a load on the body as a share of the moved mass, down to the next that a plate
+ * makes */
+export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: Lifter): Load | null {
+  if (load.kind === 'last') return null
   if (load.kind === 'percent') {
     const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)
     return { ...load, from: less(load.from), to: less(load.to) }
   }
-  const { rack, smallest } = atHand(load.unit)
-  if (load.kind === 'bodyweight') {
-    if (toward === 'above') return heavierBody(load, smallest, more)
-    if (load.added === 0) return null
-    const moved = load.added > 0 && toward === 'share' ? load.added : movedWithBody(load, more)
-    if (moved === null || moved <= 0) return null
-    const less = load.added - moved * (1 - share)
-    // What hangs on the body comes off before help is needed.
-    const wanted = load.added > 0 ? Math.max(0, less) : less
-    const steps = wanted / smallest
-    const isNearer = toward === 'share' && Math.round(steps) * smallest < load.added - noise
-    const whole = isNearer ? Math.round(steps) : Math.floor(steps + noise)
-    const added = tidy(load.added > 0 ? Math.max(0, whole * smallest) : whole * smallest)
-    const isTooFar = toward === 'near' && load.added - added > moved * (1 - mostDown) + noise
-    return added === load.added || isTooFar ? null : { ...load, added }
-  }
-  const bare = rack.loads[0] ?? Number.POSITIVE_INFINITY
-  const isOnBar = !load.pair && load.from >= bare
+  const { rack, smallest } = lifter.atHand(load.unit)
+  if (load.kind === 'bodyweight') return lighterBody(load, share, isNear, smallest, lifter)
   const step = usualStep[load.unit]
   const made = (value: number): number | null => {
-    if (toward === 'above') {
-      const least = Math.max(value * more.least, value + 0.001)
-      return isOnBar ? rack.atOrAbove(least) : value + Math.ceil((least - value) / step - noise) * step
-    }
     const wanted = value * share
-    const [below, above] = isOnBar
+    const [below, above] = isOnBar(load, rack)
       ? [rack.atOrBelow(wanted), rack.atOrAbove(wanted)]
       : [Math.floor(wanted / step + noise) * step, Math.ceil(wanted / step - noise) * step]
     const isAboveNearer =
       above !== null && above < value - noise && above - wanted < wanted - (below ?? Number.NEGATIVE_INFINITY)
     const found = isAboveNearer ? above : below
-    return found === null || found <= 0 || (toward === 'near' && found < value * mostDown - noise)
-      ? null
-      : found
+    return found !== null && found > 0 && !(isNear && found < value * mostDown - noise) ? found : null
   }
-  const [from, to] = [made(load.from), made(load.to)]
-  if (from === null || to === null) return null
-  if (toward !== 'above' && from >= load.from) return null
-  return { ...load, from: tidy(from), to: tidy(to) }
+  const lighter = withEnds(load, made)
+  return lighter !== null && lighter.from < load.from ? lighter : null
 }
 
-/** The moved mass in the load's own unit; null if the body mass is unknown. */
-function movedWithBody(
-  load: Extract<Load, { kind: 'bodyweight' }>,
-  { name, bodyKg }: { name: string; bodyKg: number | null },
-): number | null {
+/** The smallest load that can be made and is at least a share of the moved mass, above 1; null if impossible, and for a
+ * percentage. */
+export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | null {
+  if (load.kind === 'last' || load.kind === 'percent') return null
+  const { rack, smallest } = lifter.atHand(load.unit)
+  if (load.kind === 'bodyweight') return heavierBody(load, share, smallest, lifter)
+  const step = usualStep[load.unit]
+  return withEnds(load, (value) => {
+    const wanted = Math.max(value * share, value + 0.001)
+    return isOnBar(load, rack)
+      ? rack.atOrAbove(wanted)
+      : value + Math.ceil((wanted - value) / step - noise) * step
+  })
+}
+
+type MassLoad = Extract<Load, { kind: 'mass' }>
+
+function isOnBar({ pair, from }: MassLoad, { loads: [bare = Number.POSITIVE_INFINITY] }: Rack): boolean {
+  return !pair && from >= bare
+}
+
+/** Null if one of its ends cannot be made. */
+function withEnds(load: MassLoad, made: (value: number) => number | null): MassLoad | null {
+  const [from, to] = [made(load.from), made(load.to)]
+  return from === null || to === null ? null : { ...load, from: tidy(from), to: tidy(to) }
+}
+
+function lighterBody(
+  load: BodyLoad,
+  share: number,
+  isNear: boolean,
+  smallest: number,
+  { name, bodyKg }: Lifter,
+): Load | null {
+  const { added, unit } = load
+  if (added === 0) return null
   const kg = loadKilograms(load, name, bodyKg)
-  return kg === null ? null : massIn({ value: kg, unit: 'kg' }, load.unit)
+  const moved = added > 0 && !isNear ? added : kg && massIn({ value: kg, unit: 'kg' }, unit)
+  if (moved === null || moved <= 0) return null
+  // What hangs on the body comes off before help is needed.
+  const bare = added > 0 ? 0 : Number.NEGATIVE_INFINITY
+  const steps = Math.max(bare, added - moved * (1 - share)) / smallest
+  const isNearer = !isNear && Math.round(steps) * smallest < added - noise
+  const whole = isNearer ? Math.round(steps) : Math.floor(steps + noise)
+  const less = tidy(Math.max(bare, whole * smallest))
+  const isTooFar = isNear && added - less > moved * (1 - mostDown) + noise
+  return less === added || isTooFar ? null : { ...load, added: less }
 }
 
 /** The fewest of the lightest plates that make the moved mass heavy enough. */
-function heavierBody(
-  load: Extract<Load, { kind: 'bodyweight' }>,
-  smallest: number,
-  { name, bodyKg, least }: { name: string; bodyKg: number | null; least: number },
-): Load | null {
+function heavierBody(load: BodyLoad, share: number, smallest: number, { name, bodyKg }: Lifter): Load | null {
   const moved = loadKilograms(load, name, bodyKg)
   if (moved === null || moved <= 0) return null
   for (let plates = 1; plates <= 8; plates++) {
     const heavier = { ...load, added: tidy(load.added + plates * smallest) }
-    if ((loadKilograms(heavier, name, bodyKg) ?? 0) / moved >= least - noise) return heavier
+    if ((loadKilograms(heavier, name, bodyKg) ?? 0) / moved >= share - noise) return heavier
   }
   return null
 }

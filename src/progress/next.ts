@@ -1,14 +1,39 @@
-import type { LiftItem, Prescription } from '../prescription/model.ts'
-import { printItem } from '../prescription/print.ts'
-import { painsAndSigns } from '../session/pain.ts'
+import { sum } from 'd3-array'
+import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
+import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
+import { printDose, printItem, printLoad } from '../prescription/print.ts'
+import { needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import { worksDone } from '../summary/performed.ts'
-import type { MassUnit } from '../units/model.ts'
-import { liftLines } from './liftDays.ts'
-import type { AtHand } from './loadSteps.ts'
-import { decideLift } from './nextLift.ts'
-import { type Decision, decideRun, type Made, workAt } from './nextRun.ts'
-import { type DatedPain, standingPains } from './pain.ts'
+import { isLegLift } from '../summary/hard.ts'
+import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
+import { daysBetween } from '../units/calendarDate.ts'
+import { kilogramsOf, printMass } from '../units/mass.ts'
+import {
+  hasSameLoads,
+  isAtOtherLoads,
+  isMissedSince,
+  joined,
+  type LiftDay,
+  type LiftLine,
+  lastLifted,
+  liftDay,
+  liftLines,
+  loadsText,
+  type OtherSessions,
+  pastDays,
+} from './liftDays.ts'
+import { fewerReps, heavierLoad, type Lifter, lighterLoad, loadKilograms, moreReps } from './loadSteps.ts'
+import {
+  type Decision,
+  decideRun,
+  effortOf,
+  isLongBetween,
+  type Known,
+  type Made,
+  made,
+  workAt,
+} from './nextRun.ts'
+import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
@@ -22,38 +47,29 @@ export interface Next {
 }
 
 /** @param earlier the sessions before it, newest first; read only as far as needed
- * @param today local date of the decision, YYYY-MM-DD
- * @param atHand the loads that can be made, by unit
- * @param pains that count today
- * @param ranOn the date of the last run of any kind; null if unknown
  * @param later the sessions after it, newest first; read as those before it */
 export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
-  today: string,
-  atHand: (unit: MassUnit) => AtHand,
-  pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
-  ranOn: string | null = null,
-  later: Iterable<SessionState> = [],
+  later: Iterable<SessionState>,
+  given: Omit<Known, 'others'>,
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
-  const others = { later: remembered(later), before: remembered(earlier) }
+  const known = { ...given, others: { later: remembered(later), before: remembered(earlier) } }
   const decisions: Decision[] = []
-  for (const run of worksDone(state, 'run')) {
-    decide(run, decideRun(state, run, workAt(prescription, run), others, pains, today, ranOn))
-  }
-  for (const line of liftLines(state)) {
-    const item = prescription.parts[line.part]?.items[line.item] as LiftItem
-    decide(line, decideLift(state, line, item, others, pains, today, atHand))
-  }
-  return { prescription, decisions, pains }
-
-  function decide({ part, item }: { part: number; item: number }, made: Made): void {
+  const decide = ({ part, item }: { part: number; item: number }, made: Made) => {
     if (made.decision === null) return
     decisions.push({ part, item, ...made })
     const changed = prescription.parts[part]?.items[item]
     if (made.decision !== 'same' && changed) changed.text = printItem(changed)
   }
+  for (const run of worksDone(state, 'run'))
+    decide(run, decideRun(state, run, workAt(prescription, run), known))
+  for (const line of liftLines(state)) {
+    const item = prescription.parts[line.part]?.items[line.item] as LiftItem
+    decide(line, decideLift(state, line, item, known))
+  }
+  return { prescription, decisions, pains: given.pains }
 }
 
 /** How many sessions before and after are read for a line that was not done recently. */
@@ -73,4 +89,314 @@ function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
       }
     },
   }
+}
+
+const reasonableEffort = 8.5
+
+/** A lift line that is decided about. A decision changes `item`. */
+interface Decided {
+  item: LiftItem
+  /** The one of the line in `item`. */
+  exercise: Exercise
+  now: LiftDay
+  previous: LiftDay | undefined
+  lifter: Lifter
+}
+
+/** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
+function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Made {
+  const { others, today } = known
+  const { written } = line
+  const { name } = written
+  const now = liftDay(state, line)
+  const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
+  const pain = painCovering(known.pains, { name, isPair })
+  if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
+  const [previous] = pastDays(now, others)
+  const lifter = { name, bodyKg: state.bodyMassKg, atHand: known.atHand }
+  const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
+  const liftedOn = lastLifted(name, state, others)?.date ?? null
+  const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
+  if (away > longGapDays) return afterAGap(decided, away, pain)
+  if (pain) return made(name, 'same', painReason(pain), pain)
+  const tooHard = tooHardText(now)
+  if (tooHard !== null) {
+    if (isLegLift(name) && ranTooHard(state, line.part, others.before))
+      return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
+    return afterTooHard(decided, tooHard)
+  }
+  const [above] = effortsAbove(now)
+  if (above !== undefined) return sameAsLifted(decided, effortText(above))
+  if (now.outcome !== 'complete') {
+    if (now.sets.length === 0 || !isAtOtherLoads(now)) return { name, decision: null }
+    const seen = `${repsText(now)} on ${loadsText(now.loads)}`
+    return made(name, 'same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
+  }
+  if (!isReasonable(now)) return { name, decision: null }
+  // Such a line gets heavier by itself.
+  const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
+  if (fromLast) return made(name, 'same', `${completeText(now)} -> ${printLoad(fromLast)}`)
+  const isTwice =
+    previous?.outcome === 'complete' &&
+    !isLongBetween(previous, now) &&
+    !isMissedSince(previous, now, others) &&
+    isReasonable(previous) &&
+    hasSameLoads(previous, now) &&
+    hasSameDoses(previous.line.written, written)
+  if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
+  return heavierOrMore(decided, others)
+}
+
+/** Keeps the load that was lifted, and writes it out where the line names another one, a heavier one only if it went well.
+ * @param same what it is called where the line stays @param aim what follows */
+function sameAsLifted(
+  decided: Decided,
+  seen: string,
+  same = sameText(decided.now.line.written),
+  aim = '',
+): Made {
+  const { now } = decided
+  const { name } = now.line.written
+  const isHeavier = now.sets.some(({ beside }) => beside > 0)
+  const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
+  if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
+  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
+}
+
+/** Less than what was lifted the last time or, if that is lighter, than what is written. */
+function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Made {
+  const { now, previous, lifter } = decided
+  const { name } = lifter
+  const share = days > longerGapDays ? 20 : 10
+  const since = sinceText(days, pain)
+  const { loads } = now.sets.length > 0 ? now : (previous ?? now)
+  const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, name))
+  const lighter = changedLoads({ line: now.line, loads: from }, (load) =>
+    lighterLoad(load, 1 - share / 100, false, lifter),
+  )
+  if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
+  const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
+  const less = lessOf(from, lighter, loadOnly, what)
+  return made(name, 'down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
+}
+
+/** The one whose mass is known, if only one is. */
+function lighterOf(lifted: Load | null, written: Load | null, name: string): Load | null {
+  const [liftedKg, writtenKg] = [lifted, written].map((load) => load && loadKilograms(load, name, 0))
+  if (liftedKg == null) return written ?? lifted
+  return writtenKg == null || liftedKg < writtenKg ? lifted : written
+}
+
+/** What was too hard about a day: a set missed, or half of its sets at an effort 1 above the written one. Null
+ * if nothing was. */
+function tooHardText(day: LiftDay): string | null {
+  if (day.outcome === 'missed')
+    return `${repsText(day)} ${day.sets.some(({ result }) => result.failed) ? 'failed' : 'short'}`
+  const above = effortsAbove(day).filter(({ written }) => written !== null)
+  const [first] = above
+  const isHeavier = day.sets.some(({ beside }) => beside > 0)
+  return first === undefined || isHeavier || above.length * 2 < day.sets.length ? null : effortText(first)
+}
+
+function afterTooHard(decided: Decided, seen: string): Made {
+  const { exercise, now, previous, lifter } = decided
+  const { written } = now.line
+  const { name } = written
+  const isTwice = previous !== undefined && tooHardText(previous) !== null && hasSameLoads(previous, now)
+  if (!isTwice)
+    return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
+  const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
+  const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
+  const lighter = changedLoads(now, (load) => lighterLoad(load, 0.95, true, lifter))
+  if (lighter) {
+    const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, name, lifter.bodyKg) ?? 0)
+    return made(name, 'down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
+  }
+  const same = sameText(exercise)
+  // Fewer repetitions of a load that follows the last one would be an easier day at a heavier load.
+  const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
+  if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
+  if (!isFromLast && fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
+  return made(name, 'same', `${twice} -> ${same}`)
+}
+
+/** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
+function heavierOrMore(decided: Decided, others: OtherSessions): Made {
+  const { exercise, now, lifter } = decided
+  const { name, bodyKg } = lifter
+  const seen = `${completeText(now)} twice`
+  const heavier = (least: number, most: number) =>
+    changedLoads(now, (load) => {
+      const moved = (each: Load) => loadKilograms(each, name, bodyKg) ?? 0
+      const next = heavierLoad(load, least, lifter)
+      return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
+    })
+  const [step, farStep] = [heavier(1.025, 1.05), heavier(1, 1.1)]
+  if (step) return made(name, 'up', `${seen} -> ${newLoads(decided, step)}`)
+  const added = repsAdded(now, others)
+  const isLoaded = now.loads.some((load) => load !== null)
+  if (added < 2 && moreReps(exercise, 1)) {
+    const why = isLoaded ? '; the next load is too far' : ''
+    if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
+    return made(name, 'more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
+  }
+  if (farStep === null)
+    return made(name, 'same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+  fewerReps(exercise, added)
+  const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
+  return made(name, 'up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
+}
+
+/** Writes other loads into the line, and says them; a warm-up from above them is left out.
+ * @param after what is said after them */
+function newLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[], after = ''): string {
+  writeLoads(exercise, now, loads)
+  const said = `${loadsText(exercise.sets.map(({ load }) => load))}${after}`
+  const load = item.exercises[0]?.sets[0]?.load
+  const { buildFrom } = item
+  if (buildFrom === null || load?.kind !== 'mass') return said
+  if (kilogramsOf(buildFrom) < kilogramsOf({ value: load.from, unit: load.unit })) return said
+  item.buildFrom = null
+  return `${said}; no warm-up from ${printMass(buildFrom)}`
+}
+
+function sameText({ sets }: Exercise): string {
+  return sets.some(({ load }) => load !== null) ? 'same load' : 'same'
+}
+
+/** Repetitions per set added at this load over the last consecutive days. */
+function repsAdded(now: LiftDay, others: OtherSessions): number {
+  const reps = firstReps(now.line.written)
+  let least = reps
+  for (const day of pastDays(now, others)) {
+    if (!hasSameLoads(day, now)) break
+    least = Math.min(least, firstReps(day.line.written))
+  }
+  return reps - least
+}
+
+/** The fewest prescribed repetitions of the first set; 0 if it is not counted in them. */
+function firstReps({ sets: [first] }: Exercise): number {
+  return first?.dose.kind === 'reps' ? first.dose.from : 0
+}
+
+/** Whether a run before this part, or in a session before it on the same day, was faster than prescribed or at an
+ * effort of at least 9. @param before the earlier sessions, newest first */
+function ranTooHard(state: SessionState, part: number, before: Iterable<SessionState>): boolean {
+  if (ranTooHardIn(state, part)) return true
+  for (const other of before) {
+    if (other.date === null || other.date !== state.date) return false
+    if (ranTooHardIn(other, other.parts.length)) return true
+  }
+  return false
+}
+
+function ranTooHardIn(state: SessionState, part: number): boolean {
+  return worksDone(state, 'run').some((run) => {
+    if (run.part >= part) return false
+    const judged = run.splits.filter((split) => split.target !== null)
+    const fast = judged.filter((split) => split.target === 'fast')
+    return (judged.length > 0 && fast.length * 2 >= judged.length) || (effortOf(state, run) ?? 0) >= 9
+  })
+}
+
+interface EffortAbove {
+  typed: number
+  written: number | null
+}
+
+/** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
+function effortsAbove(day: LiftDay): EffortAbove[] {
+  return day.sets.flatMap(({ step, result }) => {
+    if (step.rpe === null && isMeantToTheLimit(step.dose, result)) return []
+    const written = step.rpe?.to ?? null
+    const typed = result.rpe ?? 0
+    return typed >= (written === null ? 10 : written + 1) ? [{ typed, written }] : []
+  })
+}
+
+function effortText({ typed, written }: EffortAbove): string {
+  return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
+}
+
+/** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
+function isReasonable(day: LiftDay): boolean {
+  return day.sets.every(
+    ({ step, result }) =>
+      step.rpe !== null || isMeantToTheLimit(step.dose, result) || (result.rpe ?? 0) <= reasonableEffort,
+  )
+}
+
+function completeText(day: LiftDay): string {
+  const efforts = day.sets.map(({ result }) => result.rpe)
+  const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
+  return `complete${at}${withLoads('on', day)}`
+}
+
+/** ` on 92.5 kg`; empty without a load. */
+function withLoads(word: 'on' | 'at', { loads }: LiftDay): string {
+  return loads.every((load) => load === null) ? '' : ` ${word} ${loadsText(loads)}`
+}
+
+function aimText(exercise: Exercise): string {
+  const reps = firstReps(exercise)
+  return reps === 0 ? '' : `, aim for ${reps}`
+}
+
+function repsText(day: LiftDay): string {
+  return day.sets
+    .map(
+      ({ result: { reps, groups, seconds, meters } }) =>
+        groups?.join('+') ?? reps ?? seconds ?? meters ?? '-',
+    )
+    .join(', ')
+}
+
+/** Other loads in place of a day's; null if one of them cannot change. */
+function changedLoads(
+  { line, loads }: Pick<LiftDay, 'line' | 'loads'>,
+  change: (load: Load) => Load | null,
+): Load[] | null {
+  // The loads of a drop set go down together.
+  if (line.written.sets.some(({ dose }) => dose.kind === 'drop')) return null
+  const changed = loads.flatMap((load) => (load && change(load)) ?? [])
+  return changed.length === loads.length ? changed : null
+}
+
+/** Writes the loads of another day of a line; what is written in per cent stays so. */
+function writeLoads(exercise: Exercise, { prescribed }: LiftDay, loads: readonly (Load | null)[]): void {
+  exercise.sets = exercise.sets.map((set, at) => {
+    const [was, load] = [prescribed[at], loads[at] ?? null]
+    if (set.load?.kind !== 'percent' || was?.kind !== 'mass' || load?.kind !== 'mass') return { ...set, load }
+    const share = load.from / was.from
+    const { from, to } = set.load
+    return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
+  })
+}
+
+function hasSameDoses(one: Exercise, other: Exercise): boolean {
+  const textOf = ({ sets }: Exercise) => JSON.stringify(sets.map(({ dose }) => dose))
+  return textOf(one) === textOf(other)
+}
+
+/** `5 % less`, of the loads of all sets together, or `more help`.
+ * @param amountOf what of a load is compared @param what is less, after a space */
+function lessOf(
+  before: readonly (Load | null)[],
+  after: readonly Load[],
+  amountOf: (load: Load) => number,
+  what = '',
+): string {
+  if (before.some((load) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
+  const sumOf = (loads: readonly (Load | null)[]) => sum(loads, (load) => load && amountOf(load))
+  return `${lessText(sumOf(before), sumOf(after))}${what}`
+}
+
+/** Without the body. */
+function loadOnly(load: Load): number {
+  return 'added' in load ? load.added : load.from
+}
+
+function dosesText(exercise: Exercise): string {
+  return joined(exercise.sets.map(({ dose }) => printDose(dose)))
 }

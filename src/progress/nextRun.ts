@@ -6,8 +6,10 @@ import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import type { OtherSessions } from './liftDays.ts'
+import type { Lifter } from './loadSteps.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
@@ -54,17 +56,22 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
-/** Decides about one interval; changes `work` if its range, its length or its repeats change.
- * @param ranOn the date of the last run of any kind; null if unknown */
-export function decideRun(
-  state: SessionState,
-  run: DoneWork,
-  work: Repeats,
-  others: OtherSessions,
-  pains: readonly DatedPain[],
-  today: string,
-  ranOn: string | null,
-): Made {
+/** What decisions about a line look at besides its day. */
+export interface Known {
+  others: OtherSessions
+  /** That count today. */
+  pains: readonly DatedPain[]
+  /** Local date of the decision, YYYY-MM-DD. */
+  today: string
+  /** The date of the last run of any kind; null if unknown. */
+  ranOn: string | null
+  /** The loads that can be made, by unit. */
+  atHand: Lifter['atHand']
+}
+
+/** Decides about one interval; changes `work` if its range, its length or its repeats change. */
+export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Made {
+  const { others, pains, today, ranOn } = known
   const name = runName(work)
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
@@ -81,12 +88,10 @@ export function decideRun(
   if (now.judged === 0) return { name, decision: null }
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
-  if (isFast && (now.effort ?? 0) >= 9)
-    return made(
-      name,
-      'same',
-      `${countText(now.fast, now, 'faster than the range')}${at} -> run the written range`,
-    )
+  if (isFast && (now.effort ?? 0) >= 9) {
+    const faster = countText(now.fast, now, 'faster than the range')
+    return made(name, 'same', `${faster}${at} -> run the written range`)
+  }
   const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
   // What was left out asks for nothing slower, but nothing faster either.
   if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
@@ -172,16 +177,15 @@ function sameRuns(state: SessionState, { text, index }: DoneWork): DoneWork[] {
 }
 
 function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain | undefined): Made {
+  const rest = `no faster range${days > longerGapDays ? ', easy running first' : ''}`
   const since = sinceText(days, pain)
-  const easyFirst = days > longerGapDays ? ', easy running first' : ''
   const times = work.times ?? 1
-  if (times < 2) {
-    const half = halve(work) ? `${printAmounts(work.body.amounts)}, ` : ''
-    return made(name, half === '' ? 'same' : 'fewer', `${since} -> ${half}no faster range${easyFirst}`)
+  if (times >= 2) {
+    work.times = Math.ceil(times / 2)
+    return made(name, 'fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
   }
-  work.times = Math.ceil(times / 2)
-  const repeats = work.times === 1 ? 'repeat' : 'repeats'
-  return made(name, 'fewer', `${since} -> ${work.times} ${repeats}, no faster range${easyFirst}`)
+  if (!halve(work)) return made(name, 'same', `${since} -> ${rest}`)
+  return made(name, 'fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
 }
 
 /** A run without a range, such as an easy one, is shortened only after weeks without any running. */

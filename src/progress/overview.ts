@@ -1,11 +1,11 @@
-import { groups, sum } from 'd3-array'
+import { group, groups, sum } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
-import { dayAfter } from '../units/calendarDate.ts'
+import { mondayOf } from '../units/calendarDate.ts'
+import { metersInPaceUnit } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { metersInPaceUnit } from '../units/pace.ts'
 import { columnLines, pageOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
@@ -16,9 +16,9 @@ import {
   liftProgress,
   massSlopeText,
 } from './lift.ts'
-import { type LoadProgress, type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
-import { type PainProgress, painLines, painProgress, painsNoted } from './pain.ts'
-import { type RunProgress, runLines, runProgress } from './run.ts'
+import { type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
+import { painLines, painProgress, painsNoted } from './pain.ts'
+import { runLines, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
 import {
   type DoneSession,
@@ -32,20 +32,10 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** The subjects that can be shown over the weeks. */
-export type Subject =
-  | { kind: 'all' }
-  | { kind: 'lift'; name: string }
-  | { kind: 'run' }
-  | { kind: 'load' }
-  | { kind: 'pain' }
+/** A subject that can be shown over the weeks. */
+export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' } | { kind: 'lift'; name: string }
 
-export type Shown =
-  | { kind: 'all'; figures: Overview }
-  | { kind: 'lift'; figures: LiftProgress }
-  | { kind: 'run'; figures: RunProgress }
-  | { kind: 'load'; figures: LoadProgress }
-  | { kind: 'pain'; figures: PainProgress }
+export type Shown = ReturnType<typeof shownOf>
 
 interface OverviewQuery {
   /** Local dates; null if not asked for. */
@@ -59,22 +49,24 @@ interface OverviewQuery {
 }
 
 /** The figures of a subject. @param sessions newest first */
-export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery): Shown {
+export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery) {
   const { today } = given
   if (subject.kind === 'lift') {
-    const span = spanWith(withLift(sessions, subject.name), given, sessions)
-    return { kind: 'lift', figures: liftProgress(sessions, subject.name, span) }
+    const key = exerciseKey(subject.name)
+    const lifted = sessions.filter((session) => session.lifted(key) !== null)
+    const span = spanWith(lifted, given, sessions)
+    return { kind: 'lift', figures: liftProgress(sessions, subject.name, span) } as const
   }
   const span = spanWith(sessions, given)
   switch (subject.kind) {
     case 'all':
-      return { kind: 'all', figures: overviewOf(sessions, span, today) }
+      return { kind: 'all', figures: overviewOf(sessions, span, today) } as const
     case 'run':
-      return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) }
+      return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) } as const
     case 'load':
-      return { kind: 'load', figures: loadProgress(sessions, span, today) }
+      return { kind: 'load', figures: loadProgress(sessions, span, today) } as const
     case 'pain':
-      return { kind: 'pain', figures: painProgress(painsNoted(sessions, given.mornings()), span) }
+      return { kind: 'pain', figures: painProgress(painsNoted(sessions, given.mornings()), span) } as const
   }
 }
 
@@ -82,11 +74,6 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
 function spanWith(sessions: readonly DoneSession[], { asked, today }: OverviewQuery, all = sessions): Span {
   const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
   return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
-}
-
-function withLift(sessions: readonly DoneSession[], name: string): DoneSession[] {
-  const key = exerciseKey(name)
-  return sessions.filter((session) => session.lifted(key) !== null)
 }
 
 /** The figures as text. @param columns at least 40; @param isFull adds what only --full shows */
@@ -129,29 +116,26 @@ export interface Overview extends Span {
  * @param sessions newest first; @param today local date */
 export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string): Overview {
   const within = sessions.filter(({ date }) => isIn(span, date))
-  const lifts = liftNames(within).slice(0, mostLifts)
-  const { weeks } = loadProgress(within, span, today)
+  const byWeek = group(within, ({ date }) => mondayOf(date))
   return {
     ...span,
-    lifts: lifts.map(({ name, sessions }) => {
-      const { estimates, trends } = liftProgress(within, name, span)
-      return { name, sessions, last: estimates.at(-1) ?? null, trends }
-    }),
-    weeks: weeks.map(({ week, monday, effortMinutes, atLeast, run, lift }) => {
-      const ofWeek = { from: monday, to: dayAfter(monday, 6) }
-      const those = within.filter(({ date }) => isIn(ofWeek, date))
-      return {
-        week,
-        monday,
-        effortMinutes,
-        atLeast,
-        run,
-        lift,
-        meters: sum(those, ({ brief }) => brief.runMeters),
-        unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
-        tonnageKg: sum(those, ({ brief }) => brief.tonnageKg),
-      }
-    }),
+    lifts: liftNames(within)
+      .slice(0, mostLifts)
+      .map(({ name, sessions }) => {
+        const { estimates, trends } = liftProgress(within, name, span)
+        return { name, sessions, last: estimates.at(-1) ?? null, trends }
+      }),
+    weeks: loadProgress(within, span, today).weeks.map(
+      ({ week, monday, effortMinutes, atLeast, run, lift }) => {
+        const those = byWeek.get(monday) ?? []
+        return {
+          ...{ week, monday, effortMinutes, atLeast, run, lift },
+          meters: sum(those, ({ brief }) => brief.runMeters),
+          unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
+          tonnageKg: sum(those, ({ brief }) => brief.tonnageKg),
+        }
+      },
+    ),
   }
 }
 

@@ -10,7 +10,7 @@ import {
 } from '../figures/runForm.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
-import { formatPace, paceIn } from '../units/pace.ts'
+import { formatPace, paceIn } from '../units/duration.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type DoneSession, dateText } from './weeks.ts'
 

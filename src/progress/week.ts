@@ -1,5 +1,6 @@
 import { sum } from 'd3-array'
-import { type BeforeRace, beforeRace, type DayMeant } from '../plan/model.ts'
+import { sourceLine } from '../figures/figure.ts'
+import { type BeforeRace, beforeRace, beforeRaceText, type DayMeant, type PlanWeek } from '../plan/model.ts'
 import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
@@ -19,8 +20,13 @@ import {
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone } from '../summary/performed.ts'
+import { plainOf, wrapped } from '../summary/plain.ts'
 import { longestRunOf } from '../summary/running.ts'
-import type { PainPlace } from './pain.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
+import { counted, inWords } from '../units/decimal.ts'
+import { formatMeters } from '../units/length.ts'
+import { type PainPlace, painsText } from './pain.ts'
+import type { Due } from './rotation.ts'
 import { isMeasured, unmeasuredSeconds } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
@@ -238,10 +244,10 @@ function contactsOf(state: SessionState): number {
   return sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2))
 }
 
-type RunDone = { meters: number | null; seconds: number | null }
+type Ran = { meters: number | null; seconds: number | null }
 
 /** The intervals of the run parts with their relevant values; null leaves one out. */
-function intervalsOf(state: SessionState, run: (step: IntervalStep) => RunDone | null) {
+function intervalsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
   return state.steps.flatMap((step) => {
     if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
     const done = run(step)
@@ -254,7 +260,7 @@ const longSeconds = 4500
 
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
-function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | null): WeekDay['special'] {
+function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
   const intervals = intervalsOf(state, run)
   const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
@@ -265,72 +271,6 @@ function specialOf(state: SessionState, run: (step: IntervalStep) => RunDone | n
     return meters >= longMeters || sum(those, ({ done }) => done.seconds) >= longSeconds
   })
   return isLong ? 'long run' : null
-}
-
-/** A day that was done, with what tells its kind. */
-export interface DoneDay {
-  date: string
-  title: string
-  parts: readonly { kind: string; name: string | null }[]
-  /** How many sets were lifted. */
-  sets: number
-}
-
-export interface Due {
-  /** The kind of day that comes next. */
-  kind: string
-  /** The kind that was done last, and when; null if no kind of the rotation was done. */
-  last: { kind: string; date: string } | null
-}
-
-/** The kind of day that is due: the one after the kind that was done last. A day is of a kind if the kind's words are
- * words in the name of one of its parts, else in its title; a lift without a recorded set counts for neither. If a
- * kind occurs more than once in the rotation, the days before the last one tell which occurrence it was.
- * @param history newest first
- * @returns null without a rotation */
-export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {
-  const [first] = rotation
-  if (first === undefined) return null
-  const done: { kind: string; date: string }[] = []
-  for (const day of history) {
-    const kind = kindOf(day, rotation)
-    if (kind !== null) done.push({ kind, date: day.date })
-    if (done.length > rotation.length) break
-  }
-  const [last] = done
-  if (last === undefined) return { kind: first, last: null }
-  const matched = rotation.map((_, place) => daysMatched(rotation, place, done))
-  const place = matched.indexOf(Math.max(...matched))
-  return { kind: rotation[(place + 1) % rotation.length] ?? first, last }
-}
-
-/** How many days, counted back from the newest, match the rotation up to this place. */
-function daysMatched(rotation: readonly string[], place: number, done: readonly { kind: string }[]): number {
-  const size = rotation.length
-  const different = done.findIndex(
-    (day, back) => day.kind !== rotation[(((place - back) % size) + size) % size],
-  )
-  return different === -1 ? done.length : different
-}
-
-function kindOf(day: DoneDay, rotation: readonly string[]): string | null {
-  const isDone = (part: { kind: string }) => part.kind !== 'lift' || day.sets > 0
-  const title = day.parts.every(isDone) ? [day.title] : []
-  const names = [...day.parts.filter(isDone).map((part) => part.name ?? ''), ...title].map(wordsOf)
-  for (const name of names) {
-    const kind = rotation.find((each) => name.includes(wordsOf(each)))
-    if (kind !== undefined) return kind
-  }
-  return null
-}
-
-/** Puts a space on both sides of the words, so that only whole words match. */
-function wordsOf(text: string): string {
-  const words = text
-    .toLowerCase()
-    .normalize('NFKC')
-    .match(/[\p{L}\p{N}]+/gu)
-  return ` ${(words ?? []).join(' ')} `
 }
 
 /** The time between a run and a lift on one day. */
@@ -358,4 +298,160 @@ export function runLiftGaps(summaries: readonly Pick<Summary, 'parts'>[]): RunLi
     const order = part.kind === 'lift' ? 'run to lift' : 'lift to run'
     return [{ order, minutes: (part.from - before.to) / 60_000 }]
   })
+}
+
+/** The plan's entry for a week. */
+export interface PlannedWeek extends Pick<PlanWeek, 'kind' | 'notes'> {
+  /** Metres of the week and of its long run; null if the plan does not say. */
+  meters: number | null
+  longMeters: number | null
+  /** The words of each day, and the prescription files named after them. */
+  days: { date: string; words: string[]; files: string[] }[]
+}
+
+const indent = ' '.repeat(15)
+
+/** A week as text.
+ * @param width of the terminal, in characters */
+export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedWeek | null): string {
+  const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
+  const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
+  const rows = [
+    ...week.days.flatMap((day) => [
+      ...dayRows(day, unit),
+      ...plannedRows(planned?.days.find(({ date }) => date === day.date)),
+    ]),
+    ...week.undated.flatMap((day) => entryRows('no date', 'ready', day, unit)),
+    ...week.unreadable.map(
+      (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
+    ),
+  ]
+  const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
+    wrapped(fact, Math.max(40, width), 0, 0),
+  )
+  return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
+}
+
+function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
+  if (day === undefined || day.words.length === 0) return []
+  const files = day.files.length === 0 ? '' : ` (${day.files.join(', ')})`
+  return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]
+}
+
+function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] {
+  if (planned === null) return []
+  const { meters, longMeters, kind, notes } = planned
+  const bits = [
+    ...(meters === null ? [] : [formatMeters(meters, unit)]),
+    ...(longMeters === null ? [] : [`long ${formatMeters(longMeters, unit)}`]),
+    ...(kind === null ? [] : [kind]),
+    ...notes.map(plainOf),
+  ]
+  return bits.length === 0 ? [] : [`Planned: ${bits.join(', ')}.`]
+}
+
+function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
+  const name = dayName(day.date)
+  const entries = [
+    ...day.done.map((entry) => ({ state: entry.finished ? 'done' : 'open', entry })),
+    ...day.ready.map((entry) => ({ state: 'ready', entry })),
+  ]
+  if (entries.length === 0) return [`${name.padEnd(8)}-`]
+  return [
+    ...entries.flatMap(({ state, entry }, index) => entryRows(index === 0 ? name : '', state, entry, unit)),
+    ...day.gaps.map((gap) => `${indent}${gap.order}: ${Math.round(gap.minutes)} min between`),
+  ]
+}
+
+function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi'): string[] {
+  const about = state === 'ready' ? 'about ' : ''
+  const bits = [
+    distanceText(entry, unit),
+    hardText(entry, unit),
+    entry.sets > 0 ? counted(entry.sets, 'set') : '',
+    entry.heavyLegSets > 0 ? `${entry.heavyLegSets} of them heavy for the legs` : '',
+    entry.contacts > 0 ? counted(entry.contacts, 'contact') : '',
+    entry.minutes === null ? '' : `${about}${Math.round(entry.minutes)} min`,
+  ].filter((bit) => bit !== '')
+  const head = `${name.padEnd(8)}${state.padEnd(7)}${entry.title}`
+  return bits.length === 0 ? [head] : [head, `${indent}${bits.join(', ')}`]
+}
+
+function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): string {
+  const bits = [
+    hardMeters > 0 ? formatMeters(hardMeters, unit) : '',
+    hardSeconds > 0 ? `${Math.round(hardSeconds / 60)} min` : '',
+  ].filter((bit) => bit !== '')
+  return bits.length === 0 ? '' : `${bits.join(' and ')} of it hard`
+}
+
+/** @param dates each the last of three hard days in a row; merges those on consecutive days */
+function hardDaysTexts(dates: readonly string[]): string[] {
+  let inRow = 3
+  return dates.flatMap((date, index) => {
+    const next = dates[index + 1]
+    if (next !== undefined && daysBetween(date, next) === 1) {
+      inRow += 1
+      return []
+    }
+    const text = `${dayName(date)}: ${inWords(inRow)} hard days in a row.`
+    inRow = 3
+    return [text]
+  })
+}
+
+function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
+  const { due, longestRunShare, longAfterHeavyLegs, hardRunAfterHeavyLegs } = week
+  const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
+  const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
+  const last = due?.last
+  const after = last
+    ? `${last.kind} was done on ${printDate(last.date, 'EEE d MMM')}`
+    : 'none of the rotation was done yet'
+  const facts = [
+    painsText(week.pain),
+    `Running: ${runningText(week.done, unit)} done${ready}.`,
+    legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
+    ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
+    ...hardDaysTexts(week.threeHardDays),
+    ...longAfterHeavyLegs
+      .filter(({ date }) => !hardRunAfterHeavyLegs.includes(date))
+      .map(({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`),
+    ...beforeRaceTexts(week),
+    longestRunShare !== null &&
+      `Longest run: ${Math.round(100 * longestRunShare)} % of the running that was done.`,
+    ...hardRunAfterHeavyLegs.map((date) => {
+      const special = longAfterHeavyLegs.find((each) => each.date === date)?.what
+      const what = special === undefined ? 'hard running' : `a ${special}`
+      return `${dayName(date)}: ${what} on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`
+    }),
+    due !== null && `Due next: ${due.kind} (${after}).`,
+  ]
+  return facts.filter((fact) => fact !== null && fact !== false)
+}
+
+/** Heavy legs on the day before are left out where the line of the race has them. */
+function beforeRaceTexts({ beforeRace, longAfterHeavyLegs, hardRunAfterHeavyLegs }: Week): string[] {
+  const said = new Set([...longAfterHeavyLegs.map(({ date }) => date), ...hardRunAfterHeavyLegs])
+  return beforeRace
+    .filter(({ date, what, days }) => days > 1 || what === 'long run' || !said.has(dayAfter(date, 1)))
+    .map((each) => `${dayName(each.date)}: ${beforeRaceText(each)}.`)
+}
+
+function runningText(running: Running, unit: 'km' | 'mi'): string {
+  const hard = hardText(running, unit)
+  return `${distanceText(running, unit) || formatMeters(0, unit)}${hard === '' ? '' : ` (${hard})`}`
+}
+
+/** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
+function distanceText({ meters, unmeasuredSeconds }: Running, unit: 'km' | 'mi'): string {
+  const minutes = isMeasured(meters, unmeasuredSeconds) ? 0 : Math.round(unmeasuredSeconds / 60)
+  return [
+    ...(meters > 0 ? [formatMeters(meters, unit)] : []),
+    ...(minutes > 0 ? [`${minutes} min without a distance`] : []),
+  ].join(' and ')
+}
+
+function dayName(date: string): string {
+  return printDate(date, 'EEE d')
 }

@@ -4,8 +4,7 @@ import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
-/** The input from a session for figures over many sessions. A property may be read from disk at each access: access it
- * once. */
+/** The input from a session for figures over many sessions. */
 export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   id: string
   /** Local, YYYY-MM-DD. */

@@ -5,29 +5,31 @@ import type { SessionState } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
 import { effortTargetAdvice, repeatAdvice, restOfIntervalAdvice } from './advice/runs.ts'
-import { type RecorderContext, stepNow } from './model.ts'
+import { type RecorderModel, stepNow } from './model.ts'
 
 /** The one most useful advice at this moment; null without any. It never blocks. */
-export function adviceOf(state: SessionState, context: RecorderContext, now: Moment): string | null {
+export function adviceOf(model: RecorderModel): string | null {
+  const { state, context, now } = model
   if (!context.advice || isWarningNoted(state)) return null
   return (
-    loadAdvice(state, context) ??
+    loadAdvice(model) ??
     // First, as the pace could be right at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
-    (isPainNoted(state) ? null : askingAdvice(state, context)) ??
-    changeOfLoad(state, context) ??
+    (isPainNoted(state) ? null : askingAdvice(model)) ??
+    changeOfLoad(model) ??
     timeAdvice(state, now)
   )
 }
 
 /** Never after pain, because this advice asks for more, or for the same at any price. */
-function askingAdvice(state: SessionState, context: RecorderContext): string | null {
+function askingAdvice(model: RecorderModel): string | null {
+  const { state, context } = model
   return (
     restOfIntervalAdvice(state) ??
     repeatAdvice(state) ??
     effortTargetAdvice(state, context.hrMax, 'under') ??
-    bestSoFar(state, context) ??
-    runCostAdvice(state, context)
+    bestSoFar(model) ??
+    runCostAdvice(model)
   )
 }
 

@@ -1,5 +1,5 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
-import { judge } from '../figures/range.ts'
+import { judge } from '../figures/splits.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
@@ -20,7 +20,7 @@ import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
-import { type RecorderContext, stepNow } from './model.ts'
+import { type RecorderModel, stepNow } from './model.ts'
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
@@ -153,7 +153,7 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
 
 /** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is
  * unknown. */
-export function setLoadText(state: SessionState, step: SetStep, context: RecorderContext): string {
+export function setLoadText({ state, context }: RecorderModel, step: SetStep): string {
   const { shown } = shownLoadOf(state, step)
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
   if (!shown) return effort

@@ -6,7 +6,7 @@ import type { LiftCost } from '../progress/lift.ts'
 import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
-import type { Food } from '../session/entry/foods.ts'
+import type { Food } from '../session/entry/fuel.ts'
 import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
@@ -71,6 +71,7 @@ export type Mode =
 export interface RecorderModel {
   events: readonly SessionEvent[]
   state: SessionState
+  readonly context: RecorderContext
   mode: Mode
   /** The text in the entry field. */
   draft: string
@@ -85,7 +86,7 @@ export interface RecorderModel {
   signalled: Moment | null
   saved: Saved
   /** A key that was pressed once and does more if pressed again at once. */
-  pressedOnce: 's' | 'q' | null
+  pressedOnce: 's' | 'q' | 'Enter' | null
   /** Letters that acted as commands but may still spell one of these words; null once that is decided. */
   spelling: {
     letters: string
@@ -169,10 +170,16 @@ export interface RecorderContext {
 }
 
 /** A recorder for a stored session. */
-export function recorderOf(events: readonly SessionEvent[], state: SessionState, now: Moment): RecorderModel {
+export function recorderOf(
+  events: readonly SessionEvent[],
+  state: SessionState,
+  now: Moment,
+  context: RecorderContext,
+): RecorderModel {
   return {
     events,
     state,
+    context,
     mode: { kind: 'recording' },
     draft: '',
     aside: null,

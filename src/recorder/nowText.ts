@@ -13,11 +13,10 @@ import {
 import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, shownLoadOf } from '../session/load.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { formatClock, formatClockSpan } from '../units/duration.ts'
+import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { type PaceUnit, paceIn } from '../units/pace.ts'
 import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
-import { closesText, type RecorderContext, stepNow, whyNoAdvance } from './model.ts'
+import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {
@@ -27,9 +26,10 @@ export interface NowText {
   number: string | null
 }
 
-export function nowText(state: SessionState, context: RecorderContext): NowText {
+export function nowText(model: RecorderModel): NowText {
+  const { state } = model
   const step = stepNow(state)
-  if (step) return setOrRunText(state, step, context)
+  if (step) return setOrRunText(model, step)
   const open = openText(state)
   if (open === '') return { what: 'everything is done', where: closesText(state), number: null }
   return { what: open, where: `then ${closesText(state)}`, number: null }
@@ -42,7 +42,8 @@ export function openText(state: SessionState): string {
 }
 
 /** What a step requires. */
-export function setOrRunText(state: SessionState, step: Step, context: RecorderContext): NowText {
+export function setOrRunText(model: RecorderModel, step: Step): NowText {
+  const { state, context } = model
   const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {
@@ -75,7 +76,7 @@ export function setOrRunText(state: SessionState, step: Step, context: RecorderC
       }
     }
     case 'set':
-      return setText(state, step, context)
+      return setText(model, step)
   }
 }
 
@@ -114,10 +115,11 @@ function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 
-function setText(state: SessionState, step: SetStep, context: RecorderContext): NowText {
+function setText(model: RecorderModel, step: SetStep): NowText {
+  const { state } = model
   const { phase } = state
   const load = shownLoadOf(state, step).shown
-  const loaded = setLoadText(state, step, context)
+  const loaded = setLoadText(model, step)
   const typed = shownLoadOf(state, step).unknown ? '; type the load you use' : ''
   const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''

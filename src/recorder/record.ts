@@ -2,7 +2,7 @@ import { isSameItem, type Step } from '../prescription/step.ts'
 import { answerEvents } from '../session/advance.ts'
 import { whenOf } from '../session/clock.ts'
 import { readEntries, readEntry } from '../session/entry/entry.ts'
-import { sumOfFoods } from '../session/entry/foods.ts'
+import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import { printEntry } from '../session/entry/print.ts'
 import type { SessionEvent } from '../session/model.ts'
@@ -26,7 +26,7 @@ import {
 import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
-function record(model: RecorderModel, steps: string[], answers: Answer[], context: RecorderContext): Updated {
+export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
   const texts: string[] = []
   const events: SessionEvent[] = []
   let { state } = model
@@ -48,7 +48,7 @@ function record(model: RecorderModel, steps: string[], answers: Answer[], contex
     echo,
     pressedOnce: null,
   }
-  return applyEvents(free, events, context)
+  return applyEvents(free, events)
 }
 
 /** A time by key that a correction leaves as it was is still by key. */
@@ -100,12 +100,7 @@ function painOf(answer: Answer): string | null {
 
 /** Parses the field for these steps, in order; records, shows or questions the result.
  * @param before the earlier result of the first step, of which whatever is not typed stays */
-export function readTyped(
-  model: RecorderModel,
-  steps: Step[],
-  context: RecorderContext,
-  before?: Recorded,
-): Updated {
+export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
   const prompts = steps
@@ -113,7 +108,7 @@ export function readTyped(
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
   const typed =
-    mealOfFoods(draft, prompts, context) ??
+    mealOfFoods(draft, prompts, model.context) ??
     repetitionsInRow(model, prompts) ??
     addedTo(before, draft, prompts) ??
     readEntries(draft, prompts)
@@ -124,7 +119,7 @@ export function readTyped(
       return withNotice(model, reading.message)
     case 'answer':
       return reading.value.length === 1
-        ? record(model, ids, reading.value, context)
+        ? record(model, ids, reading.value)
         : stay({
             ...model,
             mode: { kind: 'several', steps: ids, answers: reading.value, back: model.mode },
@@ -324,16 +319,4 @@ function questionOf(
 function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
   return step ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }) : state
-}
-
-/** Records these answers for these steps. */
-export function take(
-  model: RecorderModel,
-  steps: string[],
-  answers: Answer[] | null,
-  context: RecorderContext,
-): Updated {
-  return answers
-    ? record(model, steps, answers, context)
-    : withNotice(model, 'This entry cannot be recorded.')
 }

@@ -1,16 +1,8 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
-import { field } from './field.ts'
-import {
-  type Effect,
-  type Message,
-  type RecorderContext,
-  type RecorderModel,
-  stay,
-  type Updated,
-} from './model.ts'
-import { takesText } from './modes/modes.ts'
+import { type Effect, type Message, type RecorderModel, stay, type Updated } from './model.ts'
+import { field, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
@@ -25,8 +17,8 @@ import { takesText } from './modes/modes.ts'
 const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
 
 /** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
-function entryWordsOf(model: RecorderModel, context: RecorderContext): readonly string[] {
-  if (promptedStep(model.state)?.kind !== 'fuel') return entryWords
+function entryWordsOf({ state, context }: RecorderModel): readonly string[] {
+  if (promptedStep(state)?.kind !== 'fuel') return entryWords
   const foods = context.foods().flatMap(({ name }) => {
     const word = /^[^\s,]{2,}/.exec(name.toLowerCase())?.[0] ?? ''
     return word.endsWith('s') ? [word, word.slice(0, -1)] : [word]
@@ -50,7 +42,6 @@ const waiting = new Map([
 export function withSpelling(
   before: RecorderModel,
   message: Exclude<Message, { kind: 'tick' }>,
-  context: RecorderContext,
   act: (model: RecorderModel) => Updated,
 ): Updated {
   const letter = letterOf(before, message)
@@ -58,13 +49,13 @@ export function withSpelling(
   const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, before.now)
   if (spelling?.isWaiting && longer === null) {
     if (isEscape(message)) return stay({ ...before, notice: null, spelling: null })
-    const acted = runWaiting(before, spelling, context)
+    const acted = runWaiting(before, spelling)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
-    const next = withSpelling(acted.model, message, context, act)
+    const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
-  const next = longer ?? (letter === null ? null : beginWord(letter, before, context))
-  if (next?.words.includes(next.letters)) return takeWord(before, next, context)
+  const next = longer ?? (letter === null ? null : beginWord(letter, before))
+  if (next?.words.includes(next.letters)) return takeWord(before, next)
   const notice = waiting.get(letter ?? '')
   if (next && notice !== undefined && isCommandNow(before))
     return stay({ ...before, notice, spelling: { ...next, isWaiting: true } })
@@ -78,10 +69,10 @@ export function withSpelling(
 }
 
 /** If no letter follows in time, the letters were commands. */
-export function spellingOver(model: RecorderModel, context: RecorderContext): Updated {
+export function spellingOver(model: RecorderModel): Updated {
   const { spelling, now } = model
   if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return stay(model)
-  return spelling.isWaiting ? runWaiting(model, spelling, context) : stay({ ...model, spelling: null })
+  return spelling.isWaiting ? runWaiting(model, spelling) : stay({ ...model, spelling: null })
 }
 
 /** Whether a letter is not text now. */
@@ -90,8 +81,8 @@ function isCommandNow(model: RecorderModel): boolean {
 }
 
 /** The waiting letter is a command after all. */
-function runWaiting(model: RecorderModel, { letters }: Spelling, context: RecorderContext): Updated {
-  return field({ ...model, notice: null, spelling: null }, letters.slice(-1), context)
+function runWaiting(model: RecorderModel, { letters }: Spelling): Updated {
+  return field({ ...model, notice: null, spelling: null }, letters.slice(-1))
 }
 
 /** Adds a letter to a word; null if no word continues like this. */
@@ -103,19 +94,19 @@ function withLetter(letter: string, spelling: Spelling, at: Moment): Spelling | 
 }
 
 /** The first letter of a word; null if no word begins with it, or the field takes it as text. */
-function beginWord(letter: string, model: RecorderModel, context: RecorderContext): Spelling | null {
+function beginWord(letter: string, model: RecorderModel): Spelling | null {
   const { aside, events, now } = model
   if (!isCommandNow(model)) return null
-  const words = entryWordsOf(model, context)
+  const words = entryWordsOf(model)
   if (!words.some((word) => word.startsWith(letter))) return null
   return { letters: letter, at: now, from: events.length, aside, words, isWaiting: false }
 }
 
-function takeWord(model: RecorderModel, spelling: Spelling, context: RecorderContext): Updated {
+function takeWord(model: RecorderModel, spelling: Spelling): Updated {
   const { letters, from, aside } = spelling
   const typing = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
   const isUndone = model.events.length > from
-  return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [], context)
+  return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [])
 }
 
 function isEscape(message: Message): boolean {

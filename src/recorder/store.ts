@@ -1,7 +1,7 @@
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { Saved } from '../session/model.ts'
 import { clockSeconds, countdownOf } from '../session/timers.ts'
-import type { Effect, Message, Press, RecorderContext, RecorderModel } from './model.ts'
+import type { Effect, Message, Press, RecorderModel } from './model.ts'
 import { spellingPause } from './spelling.ts'
 import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
@@ -18,7 +18,6 @@ export interface Outside {
 
 /** A running recorder: a screen reads it and listens; keys and clock ticks are sent to it. */
 export interface RecorderStore {
-  readonly context: RecorderContext
   get(): RecorderModel
   subscribe(listener: () => void): () => void
   typed(value: string): void
@@ -31,11 +30,7 @@ export interface RecorderStore {
   wakeIn(): number
 }
 
-export function createRecorderStore(
-  first: RecorderModel,
-  context: RecorderContext,
-  outside: Outside,
-): RecorderStore {
+export function createRecorderStore(first: RecorderModel, outside: Outside): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
   let arrived: Moment | null = null
@@ -53,7 +48,7 @@ export function createRecorderStore(
     }
   }
   const take = (message: Message) => {
-    const next = update(model, message, context)
+    const next = update(model, message)
     model = next.model
     for (const effect of next.effects) perform(effect)
   }
@@ -66,7 +61,6 @@ export function createRecorderStore(
   }
 
   return {
-    context,
     get: () => model,
     subscribe: (listener) => {
       listeners.add(listener)

@@ -15,9 +15,8 @@ import {
   splitsNow,
   stepTitle,
 } from './labels.ts'
-import { windowStart } from './list.ts'
-import { partTitle, type RecorderContext, type RecorderModel, stepNow } from './model.ts'
-import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
+import { partTitle, type RecorderModel, stepNow } from './model.ts'
+import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
 import { type NowText, nowText, openText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
@@ -37,7 +36,8 @@ export interface RecorderView {
   splits: SplitShown[]
   /** How much of each part is done. */
   strip: ReturnType<typeof partsDone>
-  entry: EntryLabel
+  /** `isField`: false where keys pick or answer instead. */
+  entry: EntryLabel & { isField: boolean }
   /** The line below the entry: what was wrong, else the advice. */
   line: string
   isNotice: boolean
@@ -45,35 +45,36 @@ export interface RecorderView {
   panel: Panel | null
 }
 
-export function viewOf(model: RecorderModel, context: RecorderContext): RecorderView {
+export function viewOf(model: RecorderModel): RecorderView {
   const { state, now, echo, signalled, mode } = model
   const shown = modeOf(mode)
+  const prompt = shown.prompt?.(model, mode)
   return {
-    head: headOf(model, context),
-    now: nowText(state, context),
+    head: headOf(model),
+    now: nowText(model),
     clock: clockText(state, now),
     go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
     open: stepNow(state) ? openText(state) : '',
-    next: nextText(state, context),
-    lastTime: lastTimeText(state, context),
+    next: nextText(model),
+    lastTime: lastTimeText(model),
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
     strip: partsDone(state),
-    entry: shown.prompt?.(model, mode) ?? { label: '', placeholder: '', isField: false },
-    line: model.notice ?? adviceOf(state, context, now) ?? '',
+    entry: { ...(prompt ?? { label: '', placeholder: '' }), isField: prompt !== undefined },
+    line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
-    keys: shown.hints(model, mode),
-    panel: shown.panel?.(model, mode, now, context) ?? null,
+    keys: shown.keys(model, mode),
+    panel: shown.panel?.(model, mode) ?? null,
   }
 }
 
-function headOf(model: RecorderModel, context: RecorderContext): RecorderView['head'] {
+function headOf(model: RecorderModel): RecorderView['head'] {
   const { state } = model
   const step = stepNow(state)
   const line = step ? lineTitle(state, step) : null
   return {
     title: state.prescription.title,
-    planned: context.planned ?? '',
+    planned: model.context.planned ?? '',
     place: line ? `${line.label} of ${line.of}` : openText(state) === '' ? 'all done' : 'to enter',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
@@ -89,7 +90,8 @@ function minutesText(state: SessionState, now: Moment): string {
 }
 
 /** What comes after the current step. */
-function nextText(state: SessionState, context: RecorderContext): string {
+function nextText(model: RecorderModel): string {
+  const { state } = model
   const now = stepNow(state)
   if (!now) return ''
   const group = nextGroupText(state, now)
@@ -100,7 +102,7 @@ function nextText(state: SessionState, context: RecorderContext): string {
   const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
   if (same && isOther) return `then: ${following.name}, set ${following.number} of ${following.of}`
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
-  const { what } = setOrRunText(state, following, context)
+  const { what } = setOrRunText(model, following)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${placeInWork(following)}: ${what}`
@@ -116,7 +118,7 @@ function nextGroupText({ phase }: SessionState, now: Step): string | null {
   return phase.group + 1 < count ? `then group ${phase.group + 2} of ${count}` : null
 }
 
-function lastTimeText(state: SessionState, context: RecorderContext): string {
+function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
   const item = step ? state.parts[step.part]?.items[step.item] : null
   const key =
@@ -215,12 +217,9 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
     said(after.lastTime)
   }
   if (changed((view) => view.clock.label)) said(`${after.clock.label} ${after.clock.text}`)
-  if (
-    changed((view) => view.entry.label + view.entry.placeholder) &&
-    after.entry.isField &&
-    after.entry.label !== ''
-  )
-    said(`asked: ${after.entry.label}, ${after.entry.placeholder}`)
+  const asked = ({ entry }: RecorderView) =>
+    entry.label ? `asked: ${entry.label}, ${entry.placeholder}` : ''
+  if (changed(asked)) said(asked(after))
   if (!after.isNotice && changed((view) => (view.isNotice ? '' : view.line))) said(after.line)
   if (!after.head.isSaved && changed((view) => view.head.saved)) said(after.head.saved)
   return lines

@@ -1,8 +1,11 @@
-import type { PaceUnit } from '../units/pace.ts'
+import { secondsPerKm } from '../figures/splits.ts'
+import type { PaceUnit } from '../units/duration.ts'
+import { joined } from '../units/lists.ts'
 import { isAmongChanges } from './changes.ts'
+import type { ExerciseView } from './lifting.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, mealsDone, workName } from './performed.ts'
+import { type DoneSplit, workName } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,
@@ -14,8 +17,10 @@ import {
   loadPhrase,
   massText,
   partPhrase,
+  sleptPhrase,
   whenPhrase,
 } from './phrases.ts'
+import { hasBoth, type WorkView } from './running.ts'
 import {
   besideText,
   itemPhrases,
@@ -28,7 +33,7 @@ import {
   splitText,
 } from './runningText.ts'
 import type { SplitBar } from './splitBars.ts'
-import type { ExerciseView, SummaryView, WorkView } from './summarise.ts'
+import type { SummaryView } from './summarise.ts'
 
 /** A heading and what a reader finds under it, in this order. Texts may hold anything that was typed: the writer makes
  * them safe for its format. */
@@ -60,16 +65,18 @@ export interface Row {
 export function blocksOf(view: SummaryView): Block[] {
   const { summary } = view
   const changed = summary.next.filter(({ decision }) => decision !== 'same')
+  const lists = {
+    fuel: fuelPhrases(view),
+    notes: notesLeft(view),
+    'next time': changed.map(({ item, reason }) => `${item}: ${reason}`),
+    besides: view.full ? fullPhrases(view) : [],
+  }
   return [
     headOf(view),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
-    ...listOf('fuel', fuelPhrases(view)),
-    ...listOf('notes', notesLeft(view)),
-    ...listOf(
-      'next time',
-      changed.map(({ item, reason }) => `${item}: ${reason}`),
+    ...Object.entries(lists).flatMap(([title, says]): Block[] =>
+      says.length === 0 ? [] : [{ kind: 'list', title, says }],
     ),
-    ...listOf('besides', view.full ? fullPhrases(view) : []),
   ]
 }
 
@@ -77,24 +84,25 @@ function headOf(view: SummaryView): Block {
   const { summary, state } = view
   const says = [
     whenPhrase(view),
-    doctorPhrase(view.summary.pain),
+    doctorPhrase(summary.pain),
     donePhrase(view),
     ...notePhrases(state, 'pain'),
-    [loadPhrase(view), conditionsPhrase(summary)].filter((text) => text !== '').join(' · '),
+    joined(' · ', [loadPhrase(view), conditionsPhrase(summary)]),
   ]
-  return { kind: 'head', title: summary.session.title, says: says.filter((line) => line !== '') }
+  return { kind: 'head', title: summary.session.title, says: said(says) }
+}
+
+function said<T>(says: readonly (T | string)[]): (T | string)[] {
+  return says.filter((each) => each !== '')
 }
 
 /** The notes that no line above has already: not how long the athlete slept, nor why a set fell short, nor what was
  * eaten. */
 function notesLeft(view: SummaryView): string[] {
-  const named = mealsDone(view.state).filter(({ name, result }) => name !== null && name === result.note)
+  const named = view.meals.filter(({ name, result }) => name !== null && name === result.note)
   const told = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
-  return notePhrases(view.state, 'words', told).filter((note) => note !== view.slept)
-}
-
-function listOf(title: string, says: string[]): Block[] {
-  return says.length === 0 ? [] : [{ kind: 'list', title, says }]
+  const slept = sleptPhrase(view.context.sleepSeconds, view.summary.notes)
+  return notePhrases(view.state, 'words', told).filter((note) => note !== slept)
 }
 
 /** A part with what was done in it. Fuel has a list of its own; prep appears only with its minutes, effort or
@@ -104,98 +112,91 @@ function partOf(index: number, view: SummaryView): Block[] {
   if (!part || part.kind === 'fuel') return []
   if (part.kind === 'prep' && part.minutes === null && part.effort === null && part.with === null) return []
   const isSaidAbove = part.with === null || conditionsPhrase(view.summary) !== ''
-  const conditions = isSaidAbove ? [] : [`with ${part.with}`]
-  const done =
+  const [distance, done] =
     part.kind === 'run' || part.kind === 'cross'
       ? running(index, part.kind, view)
-      : part.kind === 'lift'
-        ? lifting(index, view)
-        : []
-  return [
-    { kind: 'part', title: partPhrase(part, headingDistance(index, view)), says: [...conditions, ...done] },
-  ]
+      : ['', part.kind === 'lift' ? lifting(index, view) : []]
+  const says = [isSaidAbove ? '' : `with ${part.with}`, ...done]
+  return [{ kind: 'part', title: partPhrase(part, distance), says: said(says) }]
 }
 
-/** The distance of the only part of its kind; empty where several share it. */
-function headingDistance(index: number, view: SummaryView): string {
-  const kind = view.summary.parts[index]?.kind
-  if (kind !== 'run' && kind !== 'cross') return ''
-  const isShared = view.summary.parts.filter((part) => part.kind === kind).length > 1
-  return isShared ? '' : (distanceOf(kind, view)?.whole ?? '')
-}
-
-/** A race comes first, then what the heading does not say of the distance, then the work. */
-function running(index: number, kind: 'run' | 'cross', view: SummaryView): (string | Row)[] {
+/** The distance for the heading, and what is below it: a race comes first, then what the heading does not say of the
+ * distance, then the work. */
+function running(
+  index: number,
+  kind: 'run' | 'cross',
+  view: SummaryView,
+): [heading: string, says: (string | Row)[]] {
   const works = view.works[kind].filter(({ done }) => done.part === index)
-  const distance = distanceLeft(index, kind, view)
-  return [
-    ...works.flatMap((work) => raceRow(work, view)),
-    ...(distance === '' ? [] : [distance]),
-    ...works.filter(({ done }) => !isAmongChanges(done, view.state)).map((work) => workRow(work, view)),
-  ]
+  const [heading, left] = distances(index, kind, view)
+  const isTold = ({ done }: WorkView) => isAmongChanges(done, view.state)
+  const rows = works.filter((work) => !isTold(work)).map((work) => workRow(work, view))
+  return [heading, [...works.flatMap((work) => raceRow(work, view)), left, ...rows]]
 }
 
-/** What several parts of a kind ran together, in the first of them. Under a heading with the distance a note tells only
- * what was run in a lift part, the full summary also what the jogs make of it. */
-function distanceLeft(index: number, kind: 'run' | 'cross', view: SummaryView): string {
-  if (view.summary.parts.findIndex((part) => part.kind === kind) !== index) return ''
+/** The distance of the only part of its kind is in its heading; below it a note tells only what was run in a lift part,
+ * the full summary also what the jogs make of it. What several parts ran together is below the first of them. */
+function distances(index: number, kind: 'run' | 'cross', view: SummaryView): [heading: string, left: string] {
+  const { parts } = view.summary
   const distance = distanceOf(kind, view)
-  if (distance === null) return ''
+  if (distance === null || parts.findIndex((part) => part.kind === kind) !== index) return ['', '']
   const { whole, withoutJogs, inLifts } = distance
-  if (headingDistance(index, view) !== '') return inLifts || (view.full ? withoutJogs : '')
-  const besides = inLifts || withoutJogs
-  return besides === '' ? `${whole} in all` : `${whole}, ${besides}`
+  const isShared = parts.filter((part) => part.kind === kind).length > 1
+  if (!isShared) return [whole, inLifts || (view.full ? withoutJogs : '')]
+  return ['', joined(', ', [inLifts || withoutJogs ? whole : `${whole} in all`, inLifts || withoutJogs])]
 }
 
-function raceRow({ done, item }: WorkView, view: SummaryView): Row[] {
-  const [finish, ...figures] = racePhrases(item, done, view)
-  if (finish === undefined) return []
-  return [{ name: nameOf(done.work.text, view), lead: finish, inARow: '', splits: [], figures }]
+function rowOf(name: string, lead: string, figures: string[]): Row {
+  return { name, lead, inARow: '', splits: [], figures: figures.filter((figure) => figure !== '') }
 }
 
-function workRow({ done, item }: WorkView, view: SummaryView): Row {
-  const name = nameOf(done.work.text, view)
-  const [only, ...others] = done.splits
-  if (!only || others.length === 0) {
-    const lead = only ? onlySplit(only, { done, item }, view) : 'nothing recorded'
-    return { name, lead, inARow: '', splits: [], figures: itemPhrases(item, done, view) }
-  }
+function raceRow(work: WorkView, view: SummaryView): Row[] {
+  const [finish, ...figures] = racePhrases(work, view)
+  return finish === undefined ? [] : [rowOf(nameOf(work, view), finish, figures)]
+}
+
+function workRow(work: WorkView, view: SummaryView): Row {
+  const { splits } = work.done
+  const name = nameOf(work, view)
+  const [only, ...others] = splits
+  if (!only) return rowOf(name, 'nothing recorded', itemPhrases(work, view))
+  if (others.length === 0) return rowOf(name, onlySplit(only, work, view), itemPhrases(work, view))
   if (!view.bars) {
-    const figures = shortPhrases(item, done, view)
-    return { name, lead: leadPhrase(item, done, view), inARow: splitsPhrase(done, view), splits: [], figures }
+    const row = rowOf(name, leadPhrase(work, view), shortPhrases(work, view))
+    return { ...row, inARow: splitsPhrase(work.done, view) }
   }
-  const splits = done.splits.map((split) => ({
-    text: splitText(split, view.distance),
-    beside: besideText(split),
-    bar: barOf(split, paceUnitOf(done, view)),
-  }))
-  return { name, lead: '', inARow: '', splits, figures: itemPhrases(item, done, view) }
+  return {
+    ...rowOf(name, '', itemPhrases(work, view)),
+    splits: splits.map((split) => ({
+      text: splitText(split, view.distance),
+      beside: besideText(split),
+      bar: barOf(split, paceUnitOf(work.done, view)),
+    })),
+  }
 }
 
 /** In a note up to its first comma, in full as it was written. */
-function nameOf(work: string, view: SummaryView): string {
-  return view.bars ? work : workName(work)
+function nameOf({ item }: WorkView, view: SummaryView): string {
+  return view.bars ? item.text : workName(item.text)
 }
 
 /** `20:35, 4:07/km, in range, hr 171` */
 function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView, view: SummaryView): string {
-  return [
+  return joined(', ', [
     splitText(split, view.distance),
-    secondsPerKm === null ? '' : paceText(secondsPerKm, done, view),
-    split.target === 'in' ? 'in range' : '',
+    secondsPerKm !== null && paceText(secondsPerKm, done, view),
+    split.target === 'in' && 'in range',
     besideText(split),
-  ]
-    .filter((text) => text !== '')
-    .join(', ')
+  ])
 }
 
 /** A pace, so that splits of different lengths compare; null if unknown. */
 function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | null {
-  if (result.meters === null || result.seconds === null) return null
-  const scale = 1000 / result.meters
+  if (!hasBoth(result)) return null
+  const pace = (seconds: number) => secondsPerKm(result.meters, seconds)
   return {
-    value: result.seconds * scale,
-    range: range && { from: range.from * scale, to: range.to * scale },
+    value: pace(result.seconds),
+    range: range && { from: pace(range.from), to: pace(range.to) },
     target,
     unit,
   }
@@ -205,20 +206,16 @@ function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | 
  * only the main lift's estimate is in a short summary. */
 function lifting(index: number, view: SummaryView): Row[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
-  return view.exercises
-    .flatMap((each) => {
-      const { name, sets } = each.exercise
-      const here = sets.filter(({ step }) => step.part === index)
-      const [first] = here
-      if (first === undefined) return []
-      const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
-      const lead = setsText({ name, sets: here }, view)
-      return [
-        { at: view.state.steps.indexOf(first.step), row: { name, lead, inARow: '', splits: [], figures } },
-      ]
-    })
-    .sort((one, other) => one.at - other.at)
-    .map(({ row }) => row)
+  const rows = view.exercises.flatMap((each) => {
+    const { name, sets } = each.exercise
+    const here = sets.filter(({ step }) => step.part === index)
+    const [first] = here
+    if (first === undefined) return []
+    const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
+    const row = rowOf(name, setsText({ name, sets: here }, view), figures)
+    return [{ at: view.state.steps.indexOf(first.step), row }]
+  })
+  return rows.sort((one, other) => one.at - other.at).map(({ row }) => row)
 }
 
 function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {

@@ -1,22 +1,23 @@
-import { roundedPercentLoad } from '../figures/volume.ts'
+import { ascending, greatest, groups } from 'd3-array'
 import type { Load } from '../prescription/model.ts'
+import { plannedMasses } from '../prescription/plannedLoads.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   asksNothing,
-  type IntervalStep,
   type RecoveryStep,
   type SetStep,
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad, loadText, maximumOf } from '../session/load.ts'
-import type { IntervalResult, LiftedLoad } from '../session/result.ts'
-import { type Change, resultOf, type SessionState } from '../session/state.ts'
+import { kilogramsOfLoad, loadText } from '../session/load.ts'
+import type { LiftedLoad } from '../session/result.ts'
+import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
+import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
-import { type DoneWork, itemName, workName } from './performed.ts'
+import { type Done, type DoneWork, itemName, stepName, stepsDone, workOf } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */
@@ -34,55 +35,41 @@ interface Row {
 /** One line for each change, in the order of the file. */
 export function changesOf(state: SessionState): string[] {
   const rows = rowsOf(state)
-  const missing = rows.flatMap(({ name, noun, steps }) => {
-    const shortfall = shortfallOf(steps, noun, state)
-    return shortfall === null ? [] : [{ ...shortfall, text: `${name}: ${shortfall.text}` }]
-  })
+  const missing = rows.flatMap((row) => shortfallOf(row, state) ?? [])
   return [
     ...missing.filter(({ whole }) => whole).map(({ text }) => text),
     ...missing.filter(({ whole }) => !whole).map(({ text }) => text),
-    ...rows.flatMap((row) => [...cutShort(row, state), ...overTheHeartRate(row, state)]),
+    ...rows.flatMap((row) => {
+      const intervals = stepsDone(state, 'interval', row.steps)
+      return [...cutShort(row, intervals, state), ...overTheHeartRate(row, intervals)]
+    }),
     ...rows.flatMap((row) => addedText(row, state)),
-    ...changesMade(state),
-    ...rows.flatMap((row) => loadChange(row.name, row.steps.filter(isSet), state)),
+    ...new Set(state.changes.flatMap((change) => changeText(change, state))),
+    ...rows.flatMap((row) => loadChange(row, state)),
   ]
 }
 
 /** Whether the changes already say that nothing of a work was done. */
 export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolean {
-  return shortfallOf(steps, 'repeats', state)?.whole === true
-}
-
-function isSet(step: AskedStep): step is SetStep {
-  return step.kind === 'set'
+  return shortfallOf({ name: '', noun: '', steps }, state)?.whole === true
 }
 
 function rowsOf(state: SessionState): Row[] {
-  const rows = new Map<string, Row>()
-  for (const step of state.steps) {
-    if (asksNothing(step)) continue
-    const [key, name, noun] = labelled(step, state)
-    const row = rows.get(key)
-    if (row) row.steps.push(step)
-    else rows.set(key, { name, noun, steps: [step] })
-  }
-  return [...rows.values()]
+  const asked = state.steps.filter((step): step is AskedStep => !asksNothing(step))
+  return groups(asked, rowKey).map(([, steps]) => {
+    const first = steps[0]!
+    return { name: stepName(state, first), noun: nounOf(first, state), steps }
+  })
 }
 
-function labelled(step: AskedStep, state: SessionState): [key: string, name: string, noun: string] {
-  const item = `${step.part}.${step.item}`
-  switch (step.kind) {
-    case 'prep':
-      return [item, step.prep.name, 'times']
-    case 'fuel':
-      return [item, `fuel ${step.fuel.when}`, 'times']
-    case 'set':
-      return [`${item}.${step.exercise}`, step.insteadOf ?? step.name, 'sets']
-    case 'interval': {
-      const work = state.parts[step.part]?.items[step.item]?.works[step.work]
-      return [`${item}.${step.work}`, workName(work?.text ?? ''), work?.repeats ? 'repeats' : 'splits']
-    }
-  }
+function rowKey(step: AskedStep): string {
+  const within = step.kind === 'set' ? step.exercise : step.kind === 'interval' ? step.work : ''
+  return `${step.part}.${step.item}.${within}`
+}
+
+function nounOf(step: AskedStep, state: SessionState): string {
+  if (step.kind === 'interval') return workOf(state, step)?.repeats ? 'repeats' : 'splits'
+  return step.kind === 'set' ? 'sets' : 'times'
 }
 
 /** The steps that the prescription does not have. */
@@ -90,32 +77,36 @@ export function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
-/** What is missing of these steps: skipped, cut or, once their part is closed, not done. `whole`: nothing was done. */
-function shortfallOf(
-  steps: readonly AskedStep[],
-  noun: string,
-  state: SessionState,
-): { whole: boolean; text: string } | null {
+/** How many of these steps were prescribed, and how many were done. */
+function countsOf({ steps }: Row, state: SessionState): { prescribed: number; done: number } {
   const added = addedSteps(state)
-  const prescribed = steps.filter((step) => !added.has(step.id)).length
-  const left = steps.filter((step) => !state.recorded.has(step.id))
-  const done = steps.length - left.length
+  return {
+    prescribed: steps.filter((step) => !added.has(step.id)).length,
+    done: steps.filter((step) => state.recorded.has(step.id)).length,
+  }
+}
+
+/** What is missing of these steps: skipped, cut or, once their part is closed, not done. `whole`: nothing was done. */
+function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
+  const { prescribed, done } = countsOf(row, state)
+  const left = row.steps.filter((step) => !state.recorded.has(step.id))
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
   const areOver = undone.every((step) => isOver(step, state))
   if (done >= prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  if (!areOver) return { whole: false, text: `${skipped.length} of ${prescribed} ${noun} skipped` }
-  if (done > 0) return { whole: false, text: `${done} of ${prescribed} ${noun}` }
-  return { whole: true, text: undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped' }
+  const said = (text: string) => ({ whole: areOver && done === 0, text: `${row.name}: ${text}` })
+  if (!areOver) return said(`${skipped.length} of ${prescribed} ${row.noun} skipped`)
+  if (done > 0) return said(`${done} of ${prescribed} ${row.noun}`)
+  return said(undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
 }
 
 /** An interval of less than this share of its length was cut short: this program's own rule. */
 const whole = 0.9
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
-function cutShort(row: Row, state: SessionState): string[] {
-  return intervalsOf(row, state).flatMap(({ step, result: { meters, seconds } }) => {
+function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
+  return intervals.flatMap(({ step, result: { meters, seconds } }) => {
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
     const lengthText = (each: number) => formatLength(each, state.prescription.units.distance)
     if (step.meters !== null && meters !== null && meters < whole * step.meters)
@@ -127,18 +118,10 @@ function cutShort(row: Row, state: SessionState): string[] {
 }
 
 /** `3 km easy: hr 168, 23 over`, of several the highest. */
-function overTheHeartRate(row: Row, state: SessionState): string[] {
-  const [worst] = intervalsOf(row, state)
-    .map(({ step, result }) => ({ heartRate: result.heartRate, by: beatsOver(step, result) }))
-    .sort((one, other) => other.by - one.by)
-  return worst === undefined || worst.by === 0 ? [] : [`${row.name}: hr ${worst.heartRate}, ${worst.by} over`]
-}
-
-function intervalsOf({ steps }: Row, state: SessionState): { step: IntervalStep; result: IntervalResult }[] {
-  return steps.flatMap((step) => {
-    const result = step.kind === 'interval' ? resultOf(state, step) : null
-    return step.kind === 'interval' && result ? [{ step, result }] : []
-  })
+function overTheHeartRate({ name }: Row, intervals: readonly Done<'interval'>[]): string[] {
+  const worst = greatest(intervals, (one, other) => ascending(beatsOver(one), beatsOver(other)))
+  const by = worst === undefined ? 0 : beatsOver(worst)
+  return worst === undefined || by === 0 ? [] : [`${name}: hr ${worst.result.heartRate}, ${by} over`]
 }
 
 /** No more results can be recorded for it. */
@@ -152,15 +135,8 @@ function isCut(steps: readonly AskedStep[], state: SessionState): boolean {
 }
 
 function addedText(row: Row, state: SessionState): string[] {
-  const added = addedSteps(state)
-  const prescribed = row.steps.filter((step) => !added.has(step.id)).length
-  const done = row.steps.filter((step) => state.recorded.has(step.id)).length
+  const { prescribed, done } = countsOf(row, state)
   return done > prescribed ? [`${row.name}: ${done} ${row.noun}, ${prescribed} prescribed`] : []
-}
-
-function changesMade(state: SessionState): string[] {
-  const texts = state.changes.flatMap((change) => changeText(change, state))
-  return [...new Set(texts)]
 }
 
 function changeText(change: Change, state: SessionState): string[] {
@@ -183,25 +159,22 @@ const noise = 1e-6
 
 /** Loads other than prescribed, in one line; empty if the prescription fixes no load. A load within a
  * prescribed range counts as prescribed. */
-function loadChange(name: string, steps: readonly SetStep[], state: SessionState): string[] {
-  const done = steps.flatMap((step) => {
-    const load = resultOf(state, step)?.load ?? null
-    return load === null ? [] : [{ step, load, otherThan: otherThan(step, load, state) }]
+function loadChange({ name, steps }: Row, state: SessionState): string[] {
+  const done = stepsDone(state, 'set', steps).flatMap(({ step, result: { load } }) =>
+    load === null ? [] : [{ number: step.number, load: loadText(load), meant: otherThan(step, load, state) }],
+  )
+  const changed = done.filter(({ meant }) => meant !== null)
+  const runs = neighbours(changed, (set, before) => {
+    return set.number === before.number + 1 && set.load === before.load && set.meant === before.meant
   })
-  const runs: { first: number; last: number; load: string; prescribed: string }[] = []
-  for (const { step, load, otherThan: prescribed } of done) {
-    if (prescribed === null) continue
-    const before = runs.at(-1)
-    const text = loadText(load)
-    if (before && before.last === step.number - 1 && before.load === text && before.prescribed === prescribed)
-      before.last = step.number
-    else runs.push({ first: step.number, last: step.number, load: text, prescribed })
-  }
-  if (runs.length === 0) return []
-  const isWhole = runs.length === 1 && done.every((set) => set.otherThan !== null)
-  const texts = runs.map(({ first, last, load, prescribed }) => {
-    const sets = isWhole ? '' : first === last ? `set ${first} at ` : `sets ${first}-${last} at `
-    return `${sets}${load} instead of ${prescribed}`
+  const [first, ...others] = runs
+  if (first === undefined) return []
+  const isWhole = others.length === 0 && changed.length === done.length
+  const texts = runs.map((sets) => {
+    const { number: from, load, meant } = sets[0]!
+    const to = from + sets.length - 1
+    const which = isWhole ? '' : from === to ? `set ${from} at ` : `sets ${from}-${to} at `
+    return `${which}${load} instead of ${meant}`
   })
   return [`${name}: ${texts.join(', ')}`]
 }
@@ -226,21 +199,13 @@ function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string
 function rangeKg(
   load: Load,
   name: string,
-  state: SessionState,
+  { prescription, maxima }: SessionState,
 ): { from: number; to: number; text: string } | null {
-  if (load.kind === 'mass') {
-    const kg = (value: number) => kilogramsOf({ value, unit: load.unit }) * (load.pair ? 2 : 1)
-    return { from: kg(load.from), to: kg(load.to), text: printLoad(load) }
-  }
-  const maximum = load.kind === 'percent' ? maximumOf(state, name) : null
-  if (load.kind !== 'percent' || maximum === null) return null
-  const { mass: unit } = state.prescription.units
-  const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
-  const span = { kind: 'mass' as const, from: at(load.from), to: at(load.to), unit, pair: false }
-  const kg = (value: number) => kilogramsOf({ value, unit })
-  return {
-    from: kg(span.from),
-    to: kg(span.to),
-    text: `${printLoad(span)} (${printLoad(load)})`,
-  }
+  if (load.kind !== 'mass' && load.kind !== 'percent') return null
+  const masses = plannedMasses(load, name, prescription, maxima)
+  if (masses === null) return null
+  const kg = (value: number) => kilogramsOfLoad({ ...masses, kind: 'mass', value })
+  const text =
+    load.kind === 'mass' ? printLoad(load) : `${printLoad({ kind: 'mass', ...masses })} (${printLoad(load)})`
+  return { from: kg(masses.from), to: kg(masses.to), text }
 }

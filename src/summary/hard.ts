@@ -1,11 +1,18 @@
 import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
-import { prescribedReps } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { goalSecondsPerKm, type IntervalStep, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  goalSecondsPerKm,
+  type IntervalStep,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
-import type { IntervalResult, SetResult } from '../session/result.ts'
+import type { SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
+import { type Done, stepsDone } from './performed.ts'
 
 /* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
 
@@ -47,7 +54,7 @@ function isHeavySet(state: SessionState, step: SetStep, lifted: Lifted): boolean
   const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, step.name)
   if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum.kg) return true
   if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
-  const reps = lifted.reps ?? prescribedReps(step.dose)
+  const reps = lifted.reps ?? repsOf(step.dose, null)
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 
@@ -61,8 +68,7 @@ function isHeavyLegs(state: SessionState, step: SetStep, lifted: Lifted): boolea
 
 /** The number of sets that are heavy for the legs. @param lifted the relevant values of a set; null skips it */
 export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
-  return state.steps.filter((step) => {
-    if (step.kind !== 'set') return false
+  return state.steps.filter(isSet).filter((step) => {
     const done = lifted(step)
     return done !== null && isHeavyLegs(state, step, done)
   }).length
@@ -92,8 +98,6 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
   return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
 }
 
-type IntervalDone = readonly [step: IntervalStep, result: IntervalResult]
-
 /** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
  * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
  * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are. The
@@ -103,32 +107,32 @@ type IntervalDone = readonly [step: IntervalStep, result: IntervalResult]
  * @param hrMax beats a minute; null if unknown */
 function wasHardRunning(
   state: SessionState,
-  [step, result]: IntervalDone,
-  whole: readonly IntervalDone[],
+  done: Done<'interval'>,
+  whole: readonly Done<'interval'>[],
   hrMax: number | null,
 ): boolean {
+  const { step, result } = done
   if (hrMax !== null && result.heartRate !== null) {
-    const rates = whole.flatMap(([, { heartRate }]) => heartRate ?? [])
+    const rates = whole.flatMap(({ result: { heartRate } }) => heartRate ?? [])
     return Math.max(result.heartRate, mean(rates) ?? 0) >= hardHeartShare * hrMax
   }
   if (result.rpe !== null) return result.rpe >= hardEffort
   const effort = state.partStates[step.part]?.effort ?? null
-  const byPace = (each: IntervalDone) => isHardByPace(state, ...each)
-  if (effort === null) return byPace([step, result])
+  const byPace = (each: Done<'interval'>) => isHardByPace(state, each)
+  if (effort === null) return byPace(done)
   if (effort < hardEffort) return false
-  return whole.some(byPace) || !intervalsDone(state, step.part).some(byPace)
+  return whole.some(byPace) || !stepsDone(state, 'interval', stepsIn(state, step.part)).some(byPace)
 }
 
 /** The recorded intervals among some steps that were hard. @param hrMax beats a minute; null if unknown */
 function hardIntervals(state: SessionState, steps: readonly Step[], hrMax: number | null): Set<IntervalStep> {
   const hard = new Set<IntervalStep>()
-  let whole: IntervalDone[] = []
+  let whole: Done<'interval'>[] = []
   for (const step of steps) {
     if (step.kind !== 'interval') continue
-    const result = resultOf(state, step)
-    if (result) whole.push([step, result])
+    whole.push(...stepsDone(state, 'interval', [step]))
     if (!step.endsInterval) continue
-    for (const each of whole) if (wasHardRunning(state, each, whole, hrMax)) hard.add(each[0])
+    for (const each of whole) if (wasHardRunning(state, each, whole, hrMax)) hard.add(each.step)
     whole = []
   }
   return hard
@@ -160,7 +164,7 @@ export function hardRunningDone(state: SessionState, hrMax: number | null): Hard
   return hardRunningOf(state, (step) => (hard.has(step) ? resultOf(state, step) : null))
 }
 
-function isHardByPace({ prescription }: SessionState, step: IntervalStep, result: IntervalResult): boolean {
+function isHardByPace({ prescription }: SessionState, { step, result }: Done<'interval'>): boolean {
   const goal = goalSecondsPerKm(prescription)
   const isLevel = (step.grade ?? 0) <= 1
   if (goal !== null && isLevel && result.seconds !== null && result.meters !== null)
@@ -168,11 +172,8 @@ function isHardByPace({ prescription }: SessionState, step: IntervalStep, result
   return isHardRunning(step, prescription)
 }
 
-function intervalsDone(state: SessionState, part: number): IntervalDone[] {
-  return state.steps.flatMap((step): IntervalDone[] => {
-    const result = step.kind === 'interval' && step.part === part ? resultOf(state, step) : null
-    return result ? [[step as IntervalStep, result]] : []
-  })
+function stepsIn({ steps }: SessionState, part: number): Step[] {
+  return steps.filter((step) => step.part === part)
 }
 
 /** `easy` if the plan says so: the day's title or the part's name has the word, or every interval is easy
@@ -192,14 +193,9 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
 
 /** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
-  if (intervalsDone(state, part).length > 0) {
-    const steps = state.steps.filter((step) => step.part === part)
-    return hardIntervals(state, steps, hrMax).size > 0
-  }
-  const sets = state.steps.flatMap((step) => {
-    const result = step.kind === 'set' && step.part === part ? resultOf(state, step) : null
-    return step.kind === 'set' && result ? [{ step, result }] : []
-  })
+  const steps = stepsIn(state, part)
+  if (stepsDone(state, 'interval', steps).length > 0) return hardIntervals(state, steps, hrMax).size > 0
+  const sets = stepsDone(state, 'set', steps)
   if (sets.length === 0) return null
   return sets.some(({ step, result }) => isHeavySet(state, step, liftedOf(result)))
 }
@@ -209,18 +205,18 @@ function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {
 }
 
 /** By how many beats a heart rate was above the written one; 0 where it was not, or one of them is not known. */
-export function beatsOver({ target }: IntervalStep, { heartRate }: IntervalResult): number {
-  const most = target?.heartRate?.to ?? null
-  return most === null || heartRate === null ? 0 : Math.max(0, heartRate - most)
+export function beatsOver({ step, result }: Done<'interval'>): number {
+  const most = step.target?.heartRate?.to ?? null
+  return most === null || result.heartRate === null ? 0 : Math.max(0, result.heartRate - most)
 }
 
 /** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard, or above its written heart rate;
  * null for any other. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
-  const done = intervalsDone(state, part)
-  const isAbove = done.some(([step, result]) => beatsOver(step, result) > 0)
+  const done = stepsDone(state, 'interval', stepsIn(state, part))
+  const isAbove = done.some((each) => beatsOver(each) > 0)
   if (meantOf(state, part) === null || !(isAbove || wasHard(state, part, hrMax) === true)) return null
-  const rates = done.flatMap(([, { heartRate }]) => heartRate ?? [])
+  const rates = done.flatMap(({ result }) => result.heartRate ?? [])
   const effort = state.partStates[part]?.effort ?? null
   const facts = [
     ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),

@@ -1,24 +1,36 @@
 import { sum } from 'd3-array'
-import { sessionMaximum } from '../figures/sessionMaximum.ts'
+import { bodyShare, type Formula } from '../figures/oneRepMax.ts'
+import { type LiftedSet, sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
-import { isLiftedSet } from '../prescription/step.ts'
+import { isJump } from '../prescription/exercise.ts'
+import { isLiftedSet, type SetStep } from '../prescription/step.ts'
+import type { Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
-import { bodyMassOf, effortsOf, isAfterRun, type SummaryContext } from './estimate.ts'
-import type { Summary } from './model.ts'
-import { type DoneExercise, type DoneSet, exercisesDone } from './performed.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
+import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 
-type Lifted = Summary['lifting']['exercises'][number]
+/** An exercise with its figures. */
+export interface ExerciseView {
+  exercise: DoneExercise
+  figures: LiftedExercise
+}
 
-/** Groups the sets of a session by exercise. Minutes on a bike are no lifted set, but an exercise with its figures. */
-export function liftingOf(state: SessionState, context: SummaryContext): Summary['lifting'] {
-  const exercises = exercisesDone(state).map((exercise) => exerciseOf(exercise, state, context))
-  const lifted = exercisesDone(state).flatMap(({ sets }) => sets.filter(({ step }) => isLiftedSet(step)))
+/** The exercises that were lifted: running in circuits left out. */
+export function lifted<E extends { exercise: DoneExercise }>(exercises: readonly E[]): E[] {
+  return exercises.filter(({ exercise }) => !isRunningExercise(exercise))
+}
+
+/** Adds up the exercises. Minutes on a bike are no lifted set, but an exercise with its figures. */
+export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
+  const exercises = lifted(all)
+  const sets = exercises.flatMap(({ exercise }) => exercise.sets.filter(({ step }) => isLiftedSet(step)))
   return {
-    sets: setsCounted(lifted),
-    reps: sum(exercises, ({ reps }) => reps),
-    tonnageKg: sum(exercises, (exercise) => exercise.tonnageKg),
-    exercises,
+    sets: setsCounted(sets),
+    reps: sum(exercises, ({ figures }) => figures.reps),
+    tonnageKg: sum(exercises, ({ figures }) => figures.tonnageKg),
+    exercises: exercises.map(({ figures }) => figures),
   }
 }
 
@@ -28,18 +40,22 @@ function setsCounted(sets: readonly DoneSet[]): number {
 }
 
 /** The figures of one exercise. */
-export function exerciseOf(exercise: DoneExercise, state: SessionState, context: SummaryContext): Lifted {
-  const volumes = exercise.sets.map(volumeOf)
+export function exerciseFigures(
+  { name, sets }: DoneExercise,
+  state: SessionState,
+  context: SummaryContext,
+): LiftedExercise {
+  const volumes = sets.map(volumeOf)
   return {
-    name: exercise.name,
-    sets: setsCounted(exercise.sets),
+    name,
+    sets: setsCounted(sets),
     reps: sum(volumes, countedReps),
     tonnageKg: sum(volumes, tonnageKg),
-    top: topOf(exercise.sets),
-    oneRepMax: oneRepMaxOf(exercise.sets, state, context),
-    runCost: context.runCost?.(exercise.name) ?? null,
-    pauses: pausesOf(exercise.sets, state),
-    rests: restsOf(exercise.sets, state),
+    top: topOf(sets),
+    oneRepMax: oneRepMaxOf(sets, state, context),
+    runCost: context.runCost?.(name) ?? null,
+    pauses: pausesOf(sets, state),
+    rests: restsOf(sets, state),
   }
 }
 
@@ -49,23 +65,30 @@ export function volumeOf({ result, kg, side }: DoneSet) {
   return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
 }
 
-/** Sets of 0 repetitions are never the top set. */
-function topOf(sets: readonly DoneSet[]): Lifted['top'] {
-  const lifted = sets.filter(({ result }) => result.reps !== 0)
-  const index = topSetIndex(lifted.map(({ kg, result }) => ({ kg, reps: result.reps })))
-  const top = index === null ? undefined : lifted[index]
-  if (!top) return null
-  const { reps, groups, rpe } = top.result
-  return { kg: top.kg, reps, groups, rpe }
+/** The sets among which the top set is: not those of 0 repetitions. */
+export function setsForTop(sets: readonly DoneSet[]) {
+  const candidates = sets.filter(({ result }) => result.reps !== 0)
+  return candidates.map(({ kg, result: { reps, groups, rpe } }) => ({ kg, reps, groups, rpe }))
+}
+
+function topOf(sets: readonly DoneSet[]): LiftedExercise['top'] {
+  const candidates = setsForTop(sets)
+  const index = topSetIndex(candidates)
+  return index === null ? null : (candidates[index] ?? null)
+}
+
+/** Body mass: the file's, else as known when the session began, else the context's; null if unknown. */
+export function bodyMassOf(state: SessionState, context: SummaryContext): number | null {
+  const { athlete } = state.prescription
+  return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
 }
 
 function oneRepMaxOf(
   sets: readonly DoneSet[],
   state: SessionState,
   context: SummaryContext,
-): Lifted['oneRepMax'] {
-  const bodyKg = bodyMassOf(state, context)
-  const taken = effortsOf(sets, bodyKg, context.equation)
+): LiftedExercise['oneRepMax'] {
+  const taken = effortsOf(sets, bodyMassOf(state, context), context.equation)
   const maximum = sessionMaximum(taken.map(({ effort }) => effort))
   if (!maximum) return null
   const from = (taken[maximum.index] as (typeof taken)[number]).set
@@ -74,9 +97,63 @@ function oneRepMaxOf(
   return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, repetitions: n, cluster, afterRun }
 }
 
+/** The sets that the equations can use, each with its input. */
+export function effortsOf(
+  sets: readonly DoneSet[],
+  bodyMassKg: number | null,
+  formula: Formula,
+): { set: DoneSet; effort: LiftedSet }[] {
+  return sets.flatMap((set) => {
+    const effort = effortOfSet(set, bodyMassKg, formula)
+    return effort === null ? [] : [{ set, effort }]
+  })
+}
+
+/** A set as input for the equations; null for one that they cannot use: timed, carried, a jump, without a load. */
+function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
+  const { result, kg, step } = set
+  if (set.isPart || isJump(step.name)) return null
+  if (kg === null || result.reps === null || result.load === null) return null
+  const bodyKg = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
+  const effort = {
+    kg,
+    rpe: result.rpe,
+    failed: result.failed,
+    openEnded: isOpenEnded(step),
+    formula,
+    ...(result.load.kind === 'bodyweight' ? { bodyKg } : {}),
+  }
+  return result.groups === null ? { ...effort, reps: result.reps } : { ...effort, groups: result.groups }
+}
+
+/** An AMRAP leaves nothing in reserve unless an effort says otherwise. In a cluster set the last group decides. */
+function isOpenEnded({ dose }: SetStep): boolean {
+  if (dose.kind === 'cluster') return dose.groups.at(-1) === 'max'
+  return dose.kind === 'max' || dose.kind === 'atLeast'
+}
+
+/** Whether running was recorded before this set: by the clock if both were timed, else by the order of
+ * the steps. */
+function isAfterRun(state: SessionState, set: SetStep): boolean {
+  const at = doneAt(state, set.id)
+  const place = state.steps.indexOf(set)
+  return state.steps.some((step, index) => {
+    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return false
+    if (!state.recorded.has(step.id)) return false
+    const runAt = doneAt(state, step.id)
+    return at && runAt ? runAt.wall < at.wall : index < place
+  })
+}
+
+/** When a step was done. A result typed live does not tell: it may be typed an hour later. */
+function doneAt(state: SessionState, id: string): Moment | null {
+  const ended = state.measured.get(id)?.ended ?? null
+  return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)
+}
+
 /** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in
  * seconds; null without any, and from paper. `paced`: the clock set them, so nothing was measured. */
-function pausesOf(sets: readonly DoneSet[], state: SessionState): Lifted['pauses'] {
+function pausesOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise['pauses'] {
   if (state.fromPaper) return null
   const paused = pausedSets(sets)
   if (paused.length === 0) return null
@@ -98,29 +175,27 @@ function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
 export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
   return pausedSets(sets).flatMap(({ step }) => {
     const measured = state.measured.get(step.id)
-    return step.pauseInSet !== null ? (measured?.pauses ?? []) : restOf(measured)
+    return step.pauseInSet !== null ? (measured?.pauses ?? []) : (measured?.rest ?? [])
   })
 }
 
 /** The rests after the sets or the rounds of an exercise, in seconds; null if none is prescribed or
  * measured, and from paper. */
-function restsOf(sets: readonly DoneSet[], state: SessionState): Lifted['rests'] {
+function restsOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise['rests'] {
   if (state.fromPaper) return null
-  const rested = sets.filter(({ step }) => step.pauseAfter === null)
-  const prescribed = rested.flatMap(({ step }) => (step.restAfter ? [step.restAfter.from] : []))
+  const prescribed = restedSets(sets).flatMap(({ step }) => step.restAfter?.from ?? [])
   const meanSeconds = mean(measuredRests(sets, state))
   if (prescribed.length === 0 && meanSeconds === null) return null
   return { prescribedSeconds: theOnly(prescribed), meanSeconds }
 }
 
-/** The measured rests, in seconds, in order. */
-export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
-  const rested = sets.filter(({ step }) => step.pauseAfter === null)
-  return rested.flatMap(({ step }) => restOf(state.measured.get(step.id)))
+function restedSets(sets: readonly DoneSet[]): DoneSet[] {
+  return sets.filter(({ step }) => step.pauseAfter === null)
 }
 
-function restOf(measured: { rest: number | null } | undefined): number[] {
-  return measured && measured.rest !== null ? [measured.rest] : []
+/** The measured rests, in seconds, in order. */
+export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
+  return restedSets(sets).flatMap(({ step }) => state.measured.get(step.id)?.rest ?? [])
 }
 
 /** The value that all have in common; null if they differ or there are no values. */

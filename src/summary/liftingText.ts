@@ -1,16 +1,16 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
-import { loadText } from '../session/load.ts'
+import { loadText, shortLoadText } from '../session/load.ts'
+import type { SetResult } from '../session/result.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
+import { neighbours } from '../units/lists.ts'
 import { massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
-import type { Summary } from './model.ts'
+import type { Length, MassUnit } from '../units/model.ts'
+import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
-
-type Lifted = Summary['lifting']['exercises'][number]
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
 const restShare = 0.1
@@ -18,40 +18,26 @@ const restSeconds = 10
 
 /** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
 export function setsText(exercise: DoneExercise, view: SummaryView): string {
-  const runs: { text: string; sets: DoneSet[] }[] = []
-  for (const set of exercise.sets) {
-    const text = setText(set, view)
-    const before = runs.at(-1)
-    if (before?.text === text) before.sets.push(set)
-    else runs.push({ text, sets: [set] })
-  }
-  return runs
-    .map(({ text, sets }) => `${sets.length > 1 ? `${sets.length} x ` : ''}${text}${effortsText(sets)}`)
+  const text = (set: DoneSet) => setText(set, askedUnit(view))
+  return neighbours(exercise.sets, (set, before) => text(set) === text(before))
+    .map((sets) => {
+      const times = sets.length > 1 ? `${sets.length} x ` : ''
+      return `${times}${text(sets[0]!)}${effortsText(sets.map(({ result }) => result))}`
+    })
     .join(', ')
     .concat(isRunningExercise(exercise) ? ', counted as running' : '')
 }
 
-function setText({ result, step, side: ofSide }: DoneSet, view: SummaryView): string {
-  const [rounds = 0, begun = 0] = result.groups ?? []
-  if (step.dose.kind === 'roundsIn' && result.groups !== null)
+function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | null): string {
+  const { groups, reps, seconds, meters, load } = result
+  if (dose.kind === 'roundsIn' && groups !== null) {
+    const [rounds = 0, begun = 0] = groups
     return `${counted(rounds, 'round')}${begun === 0 ? '' : ` and ${begun} reps`}`
-  if (
-    step.dose.kind === 'forTime' &&
-    result.seconds !== null &&
-    result.reps === null &&
-    result.meters === null
-  )
-    return formatClock(result.seconds)
-  const count =
-    result.groups !== null
-      ? `(${result.groups.join('+')})`
-      : result.seconds !== null
-        ? printTime(roundTo(result.seconds, 1))
-        : result.meters !== null
-          ? carriedText(result.meters, step)
-          : String(result.reps ?? 0)
-  const side = ofSide === null ? '' : ` ${ofSide}`
-  return `${count}${side}${result.load === null ? '' : ` x ${loadText(result.load, askedUnit(view))}`}`
+  }
+  if (dose.kind === 'forTime' && seconds !== null && reps === null && meters === null)
+    return formatClock(seconds)
+  const count = countText(result, dose.kind === 'distance' ? dose.length : null)
+  return `${count}${side === null ? '' : ` ${side}`}${load === null ? '' : ` x ${loadText(load, unit)}`}`
 }
 
 /** The unit that was asked for; null keeps each load's own. */
@@ -59,22 +45,51 @@ function askedUnit({ state, mass }: SummaryView): MassUnit | null {
   return state.prescription.units.mass === mass ? null : mass
 }
 
-/** A carried distance in its own unit: `40 yd`. */
-function carriedText(meters: number, { dose }: DoneSet['step']): string {
-  if (dose.kind !== 'distance') return `${roundTo(meters, 1)} m`
-  const written = metersOf(dose.length)
-  return printLength({ ...dose.length, value: roundTo((meters / written) * dose.length.value, 1) })
+/** What was recorded for a set, as far as it is told in words. */
+type Told = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters' | 'load' | 'rpe' | 'failed'>
+
+/** What was done in a set, without its load and its effort: `5`, `(2+2)`, `45 s`, `40 m`.
+ * @param written the prescribed distance, for its unit */
+function countText({ reps, groups, seconds, meters }: Told, written: Length | null = null): string {
+  if (groups !== null) return `(${groups.join('+')})`
+  if (seconds !== null) return printTime(roundTo(seconds, 1))
+  if (meters === null) return String(reps ?? 0)
+  if (written === null) return `${roundTo(meters, 1)} m`
+  return printLength({ ...written, value: roundTo((meters / metersOf(written)) * written.value, 1) })
 }
 
 /** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */
-function effortsText(sets: readonly DoneSet[]): string {
-  const efforts = sets.map(({ result }) => `${result.rpe ?? ''}${result.failed ? '!' : ''}`)
+function effortsText(sets: readonly Told[]): string {
+  const efforts = sets.map(({ rpe, failed }) => `${rpe ?? ''}${failed ? '!' : ''}`)
   if (efforts.every((effort) => effort === '')) return ''
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
 }
 
+/** The sets of an exercise in short, those that differ only in effort as one: `(2+2) x 137.5 @8 8 9, 4 x 120`,
+ * `5 x 100, 3 sets, 1 failed at 6`. */
+export function shortSetsText(sets: readonly Told[]): string {
+  const text = (set: Told) =>
+    set.load === null ? countText(set) : `${countText(set)} x ${shortLoadText(set.load)}`
+  return neighbours(sets, (set, before) => text(set) === text(before))
+    .map((alike) => {
+      const isTyped = alike.some(({ rpe }) => rpe !== null)
+      return text(alike[0]!) + (isTyped ? effortsText(alike) : failedText(alike))
+    })
+    .join(', ')
+}
+
+/** How many sets of the same repetitions there were, and at which repetition some failed. */
+function failedText(sets: readonly Told[]): string {
+  const count = sets.length > 1 ? `, ${sets.length} sets` : ''
+  const failed = sets.filter((set) => set.failed).length
+  if (failed === 0) return count
+  const { groups, reps } = sets[0]!
+  const at = groups !== null || reps === null ? '' : ` at ${reps + 1}`
+  return `${count}, ${failed === sets.length ? '' : `${failed} `}failed${at}`
+}
+
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
-export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: SummaryView): string[] {
+export function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
   const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
@@ -101,7 +116,7 @@ export function estimatePhrases(lifted: Lifted, exercise: DoneExercise, view: Su
 }
 
 /** Many repetitions, or one joint: the estimate says little. */
-function isForFullOnly(name: string, { repetitions }: NonNullable<Lifted['oneRepMax']>): boolean {
+function isForFullOnly(name: string, { repetitions }: NonNullable<LiftedExercise['oneRepMax']>): boolean {
   return repetitions > mostRepetitionsInANote || isSingleJoint(name)
 }
 
@@ -109,7 +124,7 @@ function signedLoad(value: number): string {
   return `${value < 0 ? '-' : '+'}${Math.abs(value)}`
 }
 
-function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) => string): string {
+function rangeOf(best: NonNullable<LiftedExercise['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
   // A range around an "at least" would contradict it: the spread comes from the equations.
   const who = best.atLeast ? 'the equations say ' : ''
@@ -118,7 +133,7 @@ function rangeOf(best: NonNullable<Lifted['oneRepMax']>, printed: (kg: number) =
 }
 
 /** The measured pauses and rests; in a note only those that differ from the prescription. */
-export function restPhrases(lifted: Lifted, view: SummaryView): string[] {
+export function restPhrases(lifted: LiftedExercise, view: SummaryView): string[] {
   return [
     ...(lifted.pauses ? restPhrase('pause', lifted.pauses, lifted.pauses.paced, view) : []),
     ...(lifted.rests ? restPhrase('rest', lifted.rests, false, view) : []),

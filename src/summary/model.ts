@@ -1,6 +1,8 @@
 import * as z from 'zod'
+import type { Formula } from '../figures/oneRepMax.ts'
 import { partKinds } from '../prescription/kinds.ts'
 import { SetResult } from '../session/result.ts'
+import type { SessionState } from '../session/state.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a
  * figure is unknown; no key is ever missing; full precision. */
@@ -103,6 +105,7 @@ const LiftedExercise = z.strictObject({
   pauses: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure, paced: z.boolean() }).nullable(),
   rests: z.strictObject({ prescribedSeconds: figure, meanSeconds: figure }).nullable(),
 })
+export type LiftedExercise = z.infer<typeof LiftedExercise>
 
 const Fuel = z.strictObject({
   carbsG: figure,
@@ -176,6 +179,37 @@ export const Summary = z.strictObject({
   ),
 })
 export type Summary = z.infer<typeof Summary>
+
+/** What a summary needs in addition to the session. */
+export interface SummaryContext {
+  /** The equation for one-repetition maxima. */
+  equation: Formula
+  /** Body mass if neither the file nor the session's start has one; kilograms. */
+  bodyMassKg?: number | null
+  /** Highest heart rate, beats a minute. */
+  hrMax?: number | null
+  /** The plan's race. A race over its distance, on its day or on a day without a goal, is compared
+   * with it. */
+  race?: {
+    meters: number
+    seconds: number
+    isThatDay: boolean
+    /** `143 days to 10 km in 39:30`; empty when it is over. */
+    ahead: string
+  } | null
+  /** Of the morning of the session's date. */
+  sleepSeconds?: number | null
+  /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
+  soreness?: string
+  /** What the session says about the next one like it; only called if the sessions before it are available. */
+  next?: (state: SessionState) => Summary['next']
+  /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
+  secondsToNextHard?: () => number | null
+  /** Whether a hard day is planned for the rest of the session's date, at an unknown hour. */
+  isHardLater?: boolean
+  /** How much running before a lift lowers it, by its name. */
+  runCost?: (name: string) => LiftedExercise['runCost']
+}
 
 const { kind, name, effort, minutes, effortMinutes } = Summary.shape.parts.element.shape
 

@@ -3,8 +3,8 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import { printHours } from '../units/duration.ts'
-import { mealsDone, workName } from './performed.ts'
+import { joined } from '../units/lists.ts'
+import { mealsDone, stepName } from './performed.ts'
 
 interface Said {
   text: string
@@ -30,10 +30,7 @@ export function notePhrases(
   return allSaid(state)
     .filter(({ pain }) => pain === (which === 'pain'))
     .filter(({ typedWith }) => typedWith === null || !told.has(typedWith))
-    .map(({ text, pain, place }) => {
-      const head = [place(), pain ? 'pain' : ''].filter((word) => word !== '').join(', ')
-      return head === '' ? text : `${head}: ${text}`
-    })
+    .map(({ text, pain, place }) => joined(': ', [joined(', ', [place(), pain && 'pain']), text]))
 }
 
 function allSaid(state: SessionState): Said[] {
@@ -90,15 +87,10 @@ function remarksOf(
 
 /** A step in a few words; a set by its number among all sets of its exercise in the session. */
 function placeOf(state: SessionState, step: Step, index: number): string {
+  const name = stepName(state, step)
   switch (step.kind) {
-    case 'prep':
-      return step.prep.name
-    case 'fuel':
-      return `fuel ${step.fuel.when}`
     case 'warm-up':
-      return `${step.name}, warm-up`
-    case 'recovery':
-      return step.move
+      return `${name}, warm-up`
     case 'set': {
       const key = exerciseKey(step.name)
       const upToIt = state.steps.slice(0, index + 1)
@@ -106,18 +98,10 @@ function placeOf(state: SessionState, step: Step, index: number): string {
       return `${step.name}, set ${sets.length}`
     }
     case 'interval': {
-      const work = state.parts[step.part]?.items[step.item]?.works[step.work]
-      const [name = ''] = workName(work?.text ?? '').split(' @')
-      return step.of === 1 ? name : `${name}, ${step.split ? 'split' : 'repeat'} ${step.number}`
+      const [short = ''] = name.split(' @')
+      return step.of === 1 ? short : `${short}, ${step.split ? 'split' : 'repeat'} ${step.number}`
     }
+    default:
+      return name
   }
-}
-
-const sleepNote = /^slept \d[\d:.]* ?h$/i
-
-/** `slept 6:40 h` of the morning, else as a note of the day says it; empty where neither does. */
-export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
-  const noted = notes.find((note) => sleepNote.test(note))
-  if (noted !== undefined) return noted
-  return sleepSeconds === null ? '' : `slept ${printHours(sleepSeconds)}`
 }

@@ -1,5 +1,5 @@
 import { group, sum } from 'd3-array'
-import { judge, type Range } from '../figures/range.ts'
+import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, FuelItem, Load, Side } from '../prescription/model.ts'
@@ -9,19 +9,37 @@ import {
   type IntervalStep,
   isRunningSet,
   isSameItem,
+  isSet,
   type SetStep,
+  type Step,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { FuelResult, IntervalResult, SetResult } from '../session/result.ts'
+import type { FuelResult, Results, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 
 /* Pairs what was done with what was prescribed: the rows from which every figure of the summary is computed. */
 
+/** A step of a kind with what was recorded for it. */
+export interface Done<K extends keyof Results> {
+  step: Extract<Step, { kind: K }>
+  result: Results[K]
+}
+
+/** The steps of a kind of which something was recorded, in their order. */
+export function stepsDone<K extends keyof Results>(
+  state: SessionState,
+  kind: K,
+  steps: readonly Step[] = state.steps,
+): Done<K>[] {
+  return steps.flatMap((step) => {
+    const result = step.kind === kind ? (state.recorded.get(step.id)?.result ?? null) : null
+    return result === null ? [] : [{ step, result } as Done<K>]
+  })
+}
+
 /** A recorded split, repeat or interval. */
-export interface DoneSplit {
-  step: IntervalStep
-  result: IntervalResult
+export interface DoneSplit extends Done<'interval'> {
   /** The target time for the distance that was run, in seconds; null if no pace is prescribed or the distance is
    * unknown. */
   range: Range | null
@@ -55,7 +73,7 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
       : part.items.flatMap((item, itemIndex) =>
           item.works.map((work, workIndex): DoneWork => {
             const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
-            const splits = steps.flatMap((step) => splitDone(state, step))
+            const splits = stepsDone(state, 'interval', steps).map(judged)
             const { line, text } = item
             return { part: partIndex, item: itemIndex, line, text, index: workIndex, work, steps, splits }
           }),
@@ -63,12 +81,10 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
   )
 }
 
-function splitDone(state: SessionState, step: IntervalStep): DoneSplit[] {
-  const result = resultOf(state, step)
-  if (result === null) return []
+function judged({ step, result }: Done<'interval'>): DoneSplit {
   const range = rangeOf(step, result.meters)
-  const judged = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
-  return [{ step, result, range, target: judged }]
+  const target = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
+  return { step, result, range, target }
 }
 
 /** The range for the distance that was run: from the prescribed time, else from the pace. */
@@ -81,9 +97,7 @@ function rangeOf(step: IntervalStep, meters: number | null): Range | null {
 }
 
 /** A recorded set. */
-export interface DoneSet {
-  step: SetStep
-  result: SetResult
+export interface DoneSet extends Done<'set'> {
   /** Its number among all sets of this exercise in the session, done or not, from 1. */
   number: number
   /** The exercise; in a complex or in rounds, the lift or the station. */
@@ -239,9 +253,7 @@ function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['
 
 /** Metres run inside lift parts: in circuits, and in rounds against the clock. */
 export function metersRunInLifts(state: SessionState): number {
-  return sum(state.steps, (step) => {
-    const result = step.kind === 'set' ? resultOf(state, step) : null
-    if (step.kind !== 'set' || result === null) return 0
+  return sum(stepsDone(state, 'set'), ({ step, result }) => {
     if (isRunningSet(step)) return metersRun(step, result)
     const run = stationsOfRounds(state, step, result).filter(({ station }) => isRunning(station.name))
     return sum(run, ({ change }) => change.meters)
@@ -267,10 +279,8 @@ export interface DoneMeal {
 
 /** The meals of a session, the prescribed ones first. */
 export function mealsDone(state: SessionState): DoneMeal[] {
-  const prescribed = state.steps.flatMap((step): DoneMeal[] => {
-    const result = step.kind === 'fuel' ? resultOf(state, step) : null
-    if (step.kind !== 'fuel' || result === null) return []
-    return [{ id: step.id, when: step.fuel.when, result, name: nameOf(result, step.fuel.notes) }]
+  const prescribed = stepsDone(state, 'fuel').map(({ step: { id, fuel }, result }) => {
+    return { id, when: fuel.when, result, name: nameOf(result, fuel.notes) }
   })
   const besides = state.meals.map(({ when, result }, index) => {
     return { id: `meal ${index + 1}`, when, result, name: nameOf(result, []) }
@@ -296,14 +306,36 @@ export function workName(text: string): string {
   return text
 }
 
-/** The short name of an item of the day. */
+/** The short name of a step: of a set its prescribed exercise, of an interval its work. */
+export function stepName(state: SessionState, step: Step): string {
+  switch (step.kind) {
+    case 'prep':
+      return step.prep.name
+    case 'fuel':
+      return `fuel ${step.fuel.when}`
+    case 'set':
+      return step.insteadOf ?? step.name
+    case 'warm-up':
+      return step.name
+    case 'recovery':
+      return step.move
+    case 'interval':
+      return workName(workOf(state, step)?.text ?? '')
+  }
+}
+
+/** The work of an interval. */
+export function workOf({ parts }: SessionState, step: IntervalStep): ExpandedWork | undefined {
+  return parts[step.part]?.items[step.item]?.works[step.work]
+}
+
+/** The short name of an item of the day: its exercises, its first work, or the meal or preparation. */
 export function itemName(state: SessionState, part: number, item: number): string {
   const steps = state.steps.filter((each) => isSameItem(each, { part, item }))
-  const names = new Set(steps.flatMap((each) => (each.kind === 'set' ? [each.insteadOf ?? each.name] : [])))
-  if (names.size > 0) return [...names].join(' + ')
-  const step = steps[0]
-  if (step?.kind === 'prep') return step.prep.name
-  if (step?.kind === 'fuel') return `fuel ${step.fuel.when}`
+  const sets = steps.filter(isSet)
+  const [first] = steps
+  if (sets.length > 0) return [...new Set(sets.map((set) => stepName(state, set)))].join(' + ')
+  if (first?.kind === 'prep' || first?.kind === 'fuel') return stepName(state, first)
   return workName(state.parts[part]?.items[item]?.text ?? '')
 }
 

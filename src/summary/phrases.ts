@@ -1,28 +1,37 @@
 import { sum } from 'd3-array'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { daysToGoal, repsOf } from '../prescription/step.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
 import {
   type DoneExercise,
   type DoneSet,
   isMeantToTheLimit,
-  mealsDone,
   metersRunInLifts,
   partName,
 } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
-export function whenPhrase({ summary: { session }, toRace }: SummaryView): string {
+export function whenPhrase({ summary: { session }, state, context }: SummaryView): string {
+  const toRace = context.race?.ahead ?? goalAhead(state.prescription.goal, session.date)
   const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
-  const [start, end] = [clockOf(session.startedAt), clockOf(session.finishedAt)]
-  const clock = start === null ? '' : end === null ? `, from ${start}` : `, ${start} to ${end}`
-  return `${date}${clock}${session.finished ? '' : ', not finished'}${toRace === '' ? '' : ` · ${toRace}`}`
+  const [start, end] = [session.startedAt, session.finishedAt].map((time) => time?.slice(11, 16))
+  const clock = start !== undefined && (end === undefined ? `from ${start}` : `${start} to ${end}`)
+  return joined(' · ', [joined(', ', [date, clock, !session.finished && 'not finished']), toRace])
+}
+
+/** Without a plan the goal of the day is the race, where it has a date. */
+function goalAhead(goal: Prescription['goal'], date: string): string {
+  if (goal === null || goal.on === null || date === '') return ''
+  return daysToGoal({ ...goal, on: goal.on }, date)
 }
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
@@ -34,13 +43,11 @@ export function doctorPhrase(pains: readonly Pain[]): string {
 /** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
  * deviations. */
 export function donePhrase(view: SummaryView): string {
-  const short = fallenShort(view)
-    .map(({ text }) => text)
-    .join(', ')
-  const said = [...view.summary.changes, ...(short === '' ? [] : [short])]
-  if (said.length > 0)
-    return `${view.summary.session.finished ? 'Done' : 'So far'} as planned but: ${said.join('; ')}`
-  return view.summary.session.finished ? 'Done as planned' : ''
+  const { changes, session } = view.summary
+  const short = fallenShort(view).map(({ text }) => text)
+  const said = joined('; ', [...changes, short.join(', ')])
+  if (said !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${said}`
+  return session.finished ? 'Done as planned' : ''
 }
 
 /** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
@@ -77,36 +84,34 @@ function shortSets({ name, sets }: DoneExercise): { step: string; text: string }
 
 /** The least repetitions or seconds meant; null where there is no such number. */
 function countMeant(dose: DoneSet['step']['dose']): number | null {
-  switch (dose.kind) {
-    case 'reps':
-      return dose.from
-    case 'atLeast':
-      return dose.reps
-    case 'time':
-      return dose.seconds
-    case 'drop':
-      return sum(dose.reps)
-    case 'cluster':
-      // A group of as many as possible means no number.
-      return sum(dose.groups, (group) => (group === 'max' ? 0 : group))
-    default:
-      return null
-  }
+  if (dose.kind === 'time') return dose.seconds
+  // A group of as many as possible means no number.
+  return dose.kind === 'max' || dose.kind === 'complex' ? null : repsOf(dose, 0)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
  * is known. */
-export function loadPhrase({ summary: { session, parts }, slept, sore }: SummaryView): string {
-  const texts: string[] = []
-  if (session.minutes !== null) texts.push(`${rounded(session.minutes)} min`)
-  if (session.effortMinutes !== null) {
-    const known = parts.filter((part) => part.effortMinutes !== null)
-    const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
-    const atLeast = session.effortMinutesAtLeast ? '+' : ''
-    const of = known.length > 1 || atLeast !== '' ? ` (${each})` : ''
-    texts.push(`session load ${rounded(session.effortMinutes)}${atLeast}${of}`)
-  }
-  return [texts.join(', '), slept, sore].filter((text) => text !== '').join(' · ')
+export function loadPhrase(view: SummaryView): string {
+  const { session, parts, notes } = view.summary
+  const { sleepSeconds, soreness } = view.context
+  const { minutes, effortMinutes, effortMinutesAtLeast: isAtLeast } = session
+  const known = parts.filter((part) => part.effortMinutes !== null)
+  const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
+  const of = known.length > 1 || isAtLeast ? ` (${each})` : ''
+  const load = [
+    minutes !== null && `${rounded(minutes)} min`,
+    effortMinutes !== null && `session load ${rounded(effortMinutes)}${isAtLeast ? '+' : ''}${of}`,
+  ]
+  const sore = soreness ? `${soreness} in the morning` : ''
+  return joined(' · ', [joined(', ', load), sleptPhrase(sleepSeconds, notes), sore])
+}
+
+const sleepNote = /^slept \d[\d:.]* ?h$/i
+
+/** `slept 7 h` as a note of the day says it, else `slept 6:40 h` of the morning; empty where neither does. */
+export function sleptPhrase(sleepSeconds: number | null | undefined, notes: readonly string[]): string {
+  const noted = notes.find((note) => sleepNote.test(note))
+  return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
 /** The conditions of the only part that has some, without the part's own name; empty where several have. */
@@ -120,15 +125,17 @@ export function conditionsPhrase({ parts }: Summary): string {
 /** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`
  * @param distance empty for none */
 export function partPhrase(part: Summary['parts'][number], distance: string): string {
-  const texts = [partName(part), ...(distance === '' ? [] : [distance])]
-  if (part.minutes !== null) texts.push(`${rounded(part.minutes)} min`)
-  if (part.effort !== null) texts.push(`effort ${part.effort}`)
-  // Less than a minute is the change from one part to the next, not a gap.
-  if (part.gapMinutes !== null && part.gapMinutes >= 1) {
-    const gap = part.gapMinutes < 120 ? `${rounded(part.gapMinutes)} min` : printHours(part.gapMinutes * 60)
-    texts.push(`${gap} after the part before`)
-  }
-  return texts.join(', ')
+  const { minutes, effort, gapMinutes } = part
+  const gap = gapMinutes ?? 0
+  const gapText = gap < 120 ? `${rounded(gap)} min` : printHours(gap * 60)
+  return joined(', ', [
+    partName(part),
+    distance,
+    minutes !== null && `${rounded(minutes)} min`,
+    effort !== null && `effort ${effort}`,
+    // Less than a minute is the change from one part to the next, not a gap.
+    gap >= 1 && `${gapText} after the part before`,
+  ])
 }
 
 /** What all parts of a kind covered: `13.6 km`, `12 km of it without the jogs`, `600 m of it in the lift part`; the
@@ -163,20 +170,22 @@ function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
 }
 
 /** `before: carbs 70 g, protein 18 g`, `between: gel, amounts not known` for the meals that were recorded. */
-export function fuelPhrases({ summary, state, full }: SummaryView): string[] {
+export function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
   return (['before', 'between', 'after'] as const).flatMap((when) => {
     const eaten = summary.fuel[when]
     if (eaten === null) return []
-    const texts: string[] = []
-    if (eaten.carbsG !== null) texts.push(`carbs ${rounded(eaten.carbsG)} g`)
-    if (eaten.proteinG !== null) texts.push(`protein ${rounded(eaten.proteinG)} g`)
-    if (eaten.fatG !== null) texts.push(`fat ${rounded(eaten.fatG)} g`)
-    if (eaten.kcal !== null) texts.push(`${rounded(eaten.kcal)} kcal`)
-    if (full && eaten.atwaterKcal !== null) texts.push(`${rounded(eaten.atwaterKcal)} kcal by its grams`)
-    const names = mealsDone(state).flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
-    const isAllKnown = texts.length > 0 && names.length === 0
-    const unknown = isAllKnown ? [] : [`${names.join(', ') || 'eaten'}, amounts not known`]
-    return [`${when}: ${[...(texts.length > 0 ? [texts.join(', ')] : []), ...unknown].join('; ')}`]
+    const { carbsG, proteinG, fatG, kcal, atwaterKcal } = eaten
+    const amounts = joined(', ', [
+      carbsG !== null && `carbs ${rounded(carbsG)} g`,
+      proteinG !== null && `protein ${rounded(proteinG)} g`,
+      fatG !== null && `fat ${rounded(fatG)} g`,
+      kcal !== null && `${rounded(kcal)} kcal`,
+      full && atwaterKcal !== null && `${rounded(atwaterKcal)} kcal by its grams`,
+    ])
+    const names = meals.flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
+    const isAllKnown = amounts !== '' && names.length === 0
+    const unknown = !isAllKnown && `${names.join(', ') || 'eaten'}, amounts not known`
+    return [`${when}: ${joined('; ', [amounts, unknown])}`]
   })
 }
 
@@ -185,26 +194,22 @@ function rounded(value: number): string {
   return String(roundTo(value, 1))
 }
 
-function clockOf(time: string | null): string | null {
-  return time === null ? null : time.slice(11, 16)
-}
-
 /** What only the full summary says about the session as a whole. */
 export function fullPhrases(view: SummaryView): string[] {
   const { lifting, fuel } = view.summary
-  const phrases: string[] = []
-  if (lifting.sets > 0) {
-    const reps = lifting.reps > 0 ? [`${lifting.reps} repetitions`] : []
-    const tonnage =
-      lifting.tonnageKg > 0 ? [`${massText(lifting.tonnageKg, view)} over unlike exercises`] : []
-    phrases.push(`lifted ${[`${lifting.sets} sets`, ...reps, ...tonnage].join(', ')}`)
-  }
-  if (fuel.runningKcal) {
-    const [from, to] = fuel.runningKcal
-    const printed = printedKcal({ from, to })
-    phrases.push(`the running took ${printed.from} to ${printed.to} kcal above rest, on the level`)
-  }
-  return [...phrases, ...fuelRangePhrases(view)]
+  const { sets, reps, tonnageKg } = lifting
+  const lifted = [
+    `lifted ${sets} sets`,
+    reps > 0 && `${reps} repetitions`,
+    tonnageKg > 0 && `${massText(tonnageKg, view)} over unlike exercises`,
+  ]
+  const [low, high] = fuel.runningKcal ?? [0, 0]
+  const { from, to } = printedKcal({ from: low, to: high })
+  return [
+    ...(sets > 0 ? [joined(', ', lifted)] : []),
+    ...(fuel.runningKcal ? [`the running took ${from} to ${to} kcal above rest, on the level`] : []),
+    ...fuelRangePhrases(view),
+  ]
 }
 
 /** A mass from kilograms in the unit of the page, to a tenth. */
@@ -241,14 +246,15 @@ function carbsPhrase(bodyKg: number, view: SummaryView): string[] {
 }
 
 /** Only if the next hard session is, or may be, at most 8 hours away. */
-function carbsAfterPhrase(bodyKg: number, { secondsToNextHard, isHardLater }: SummaryView): string[] {
-  const seconds = secondsToNextHard ?? (isHardLater ? 0 : null)
+function carbsAfterPhrase(bodyKg: number, { context }: SummaryView): string[] {
+  const known = context.secondsToNextHard?.() ?? null
+  const seconds = known ?? (context.isHardLater ? 0 : null)
   const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
   if (range === null) return []
   const when =
-    secondsToNextHard === null
+    known === null
       ? 'if the hard day planned for today begins within 8 h'
-      : `the next hard session is ${roundTo(secondsToNextHard / 3600, 1)} h away`
+      : `the next hard session is ${roundTo(known / 3600, 1)} h away`
   return [`carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`]
 }
 

@@ -8,53 +8,20 @@ import { exercisesWithRunning, partName, worksDone } from './performed.ts'
  * keeps its typed unit. */
 
 type Cell = string | number | null
+export type Row = Record<string, Cell>
 
-export const setColumns = [
-  'session',
-  'date',
-  'title',
-  'part',
-  'exercise',
-  'set',
-  'side',
-  'reps',
-  'groups',
-  'seconds',
-  'meters',
-  'load',
-  'unit',
-  'load_kind',
-  'load_kg',
-  'rpe',
-  'failed',
-  'note',
-  'pain',
-] as const
-export type SetRow = Record<(typeof setColumns)[number], Cell>
-
-export const splitColumns = [
-  'session',
-  'date',
-  'title',
-  'part',
-  'work',
-  'number',
-  'meters',
-  'seconds',
-  'target',
-  'heart_rate',
-  'heart_rate_max',
-  'rpe',
-  'note',
-  'pain',
-] as const
-export type SplitRow = Record<(typeof splitColumns)[number], Cell>
+const head = ['session', 'date', 'title', 'part']
+const remarks = ['note', 'pain']
+const amounts = ['reps', 'groups', 'seconds', 'meters', 'load', 'unit', 'load_kind', 'load_kg']
+export const setColumns = [...head, 'exercise', 'set', 'side', ...amounts, 'rpe', 'failed', ...remarks]
+const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
+export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
  * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
  * the whole external load. */
-export function setRows(state: SessionState, id: string): SetRow[] {
+export function setRows(state: SessionState, id: string): Row[] {
   const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
@@ -81,7 +48,7 @@ export function setRows(state: SessionState, id: string): SetRow[] {
 }
 
 /** A row for each recorded split, repeat or interval of the run and cross parts. */
-export function splitRows(state: SessionState, id: string): SplitRow[] {
+export function splitRows(state: SessionState, id: string): Row[] {
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
     .flatMap(({ part, work, splits }) =>
@@ -113,7 +80,7 @@ function headOf(state: SessionState, session: string, part: number) {
   return { session, date: state.date, title, part: laid ? partName(laid) : null }
 }
 
-function loadCells(load: LiftedLoad | null): Pick<SetRow, 'load' | 'unit' | 'load_kind' | 'load_kg'> {
+function loadCells(load: LiftedLoad | null): Row {
   if (load === null) return { load: null, unit: null, load_kind: null, load_kg: null }
   const kg = kilogramsOfLoad(load)
   if (load.kind === 'mass')

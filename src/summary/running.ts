@@ -1,49 +1,53 @@
-import { sum } from 'd3-array'
+import { cumsum, sum } from 'd3-array'
 import { offGoal } from '../figures/goal.ts'
-import { halvesOf, paceOfSplits, splitFigures } from '../figures/splits.ts'
+import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
 import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
-import type { SummaryContext } from './estimate.ts'
-import type { RunningItem, Summary } from './model.ts'
+import type { RunningItem, Summary, SummaryContext } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
+
+/** A work with its figures. */
+export interface WorkView {
+  done: DoneWork
+  item: RunningItem
+}
+
+type Goal = Summary['running']['goal']
+type Race = SummaryContext['race']
 
 /** The run parts, or the cross parts, of a session. Metres and seconds are sums of known values; a
  * recovery by distance counts as metres if an interval before it was recorded and it was not skipped
  * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
- * A goal applies to running: cross parts are not compared with it.
- * @param race of the plan */
+ * @param works of these parts
+ * @param goal null for cross parts, which are not compared with it */
 export function runningOf(
   state: SessionState,
   kind: 'run' | 'cross',
-  race: SummaryContext['race'] = null,
+  works: readonly WorkView[],
+  goal: Goal,
 ): Summary['running'] {
-  const works = worksDone(state, kind)
-  const goal = kind === 'run' ? goalOf(state) : null
-  const workMeters = knownSum(works, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
+  const done = works.map((work) => work.done)
+  const workMeters = knownSum(done, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
     meters: workMeters + sum(partsOf(state, kind), (part) => recoveryMeters(state, part)),
-    seconds: knownSum(works, 'seconds'),
+    seconds: knownSum(done, 'seconds'),
     workMeters,
     goal,
-    items: works.map((work) => runningItemOf(work, goal, race)),
+    items: works.map(({ item }) => item),
   }
 }
 
-function goalOf(state: SessionState): Summary['running']['goal'] {
-  const { goal } = state.prescription
-  const secondsPerKm = goalSecondsPerKm(state.prescription)
+/** The day's goal; null without one. */
+export function goalOf({ prescription }: SessionState): Goal {
+  const { goal } = prescription
+  const secondsPerKm = goalSecondsPerKm(prescription)
   if (!goal || secondsPerKm === null) return null
-  return {
-    meters: metersOf(goal.length, lapMetersOf(state.prescription)),
-    seconds: goal.seconds,
-    secondsPerKm,
-  }
+  return { meters: metersOf(goal.length, lapMetersOf(prescription)), seconds: goal.seconds, secondsPerKm }
 }
 
 function knownSum(works: readonly DoneWork[], of: 'meters' | 'seconds'): number {
-  const splits = works.flatMap((work) => work.splits)
-  return sum(splits, ({ result }) => result[of])
+  return sum(works, ({ splits }) => sum(splits, ({ result }) => result[of]))
 }
 
 function partsOf(state: SessionState, kind: 'run' | 'cross'): number[] {
@@ -74,17 +78,13 @@ function recoveryMeters(state: SessionState, part: number): number {
 /** A length counts as nominal if it differs only by rounding. */
 const sameLength = 1e-6
 
-/** One work with its splits judged and their figures.
+/** The figures of one work.
  *
  * If nothing was done, that is known: `splits` is empty and `meters` and `seconds` are 0. They are null
  * if something was done and its distance, or its time, is unknown (`secondsPerKm` is then that of the
  * splits that have both).
  * @param goal null without one; @param race of the plan */
-export function runningItemOf(
-  done: DoneWork,
-  goal: Summary['running']['goal'],
-  race: SummaryContext['race'] = null,
-): RunningItem {
+export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): RunningItem {
   const { splits, work } = done
   const both = splits.map(({ result }) => result).filter(hasBoth)
   const pace = paceOfSplits(both)
@@ -116,36 +116,31 @@ export function isRace({ steps, work }: DoneWork): boolean {
 /** A race or trial run to its end: finish time, the gap to the goal over the same distance (the day's, else the
  * plan's), its extreme splits, and the running times beside those of the even card (`cardRaceOf`); null for other
  * work, and if one of its splits is missing. */
-function raceOf(
-  done: DoneWork,
-  goal: Summary['running']['goal'],
-  race: SummaryContext['race'],
-): RunningItem['goal'] {
+function raceOf(done: DoneWork, goal: Goal, race: Race): RunningItem['goal'] {
   if (!isRace(done) || done.splits.length < done.steps.length) return null
   const known = done.splits.map(({ result }) => result).filter(hasBoth)
   if (known.length === 0 || known.length < done.splits.length) return null
-  let [meters, finishSeconds] = [0, 0]
-  const places = known.map((split) => {
-    meters += split.meters
-    finishSeconds += split.seconds
-    return { meters, runningSeconds: finishSeconds }
-  })
+  const covered = cumsum(known, (split) => split.meters)
+  const running = cumsum(known, (split) => split.seconds)
+  const [meters = 0, finishSeconds = 0] = [covered.at(-1), running.at(-1)]
   const meant = [goal, race].find((each) => isOver(meters, each)) ?? null
   const ofCard = cardRaceOf(meters, goal, race)
   const byTime = fullSplits(done).sort((a, b) => a.seconds - b.seconds || a.number - b.number)
-  const count = byTime.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(byTime.length / 2))
+  const numbers = byTime.map(({ number }) => number)
+  const count = numbers.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(numbers.length / 2))
   return {
     finishSeconds,
     offGoalSeconds: meant === null ? null : finishSeconds - meant.seconds,
-    fastest: byTime.slice(0, count).map(({ number }) => number),
-    slowest: byTime
-      .slice(byTime.length - count)
-      .reverse()
-      .map(({ number }) => number),
+    fastest: numbers.slice(0, count),
+    slowest: numbers.slice(numbers.length - count).reverse(),
     card:
       ofCard === null
         ? []
-        : places.map((place) => ({ ...place, cardSeconds: (place.meters * ofCard.seconds) / ofCard.meters })),
+        : [...covered].map((meters, index) => ({
+            meters,
+            runningSeconds: running[index] ?? 0,
+            cardSeconds: (meters * ofCard.seconds) / ofCard.meters,
+          })),
   }
 }
 
@@ -158,8 +153,8 @@ function isOver(meters: number, race: { meters: number } | null | undefined): bo
  * plan's; each only over its own distance. Null without any. */
 export function cardRaceOf(
   meters: number,
-  goal: Summary['running']['goal'],
-  race: SummaryContext['race'],
+  goal: Goal,
+  race: Race,
 ): { meters: number; seconds: number; isPlans: boolean } | null {
   const plans = race && isOver(meters, race) ? { ...race, isPlans: true } : null
   const goals = goal && isOver(meters, goal) ? { ...goal, isPlans: false } : null
@@ -186,8 +181,8 @@ export function hasHalves({ splits, steps, work }: DoneWork): boolean {
 
 function splitOf({ result, target }: DoneSplit): RunningItem['splits'][number] {
   const { meters, seconds, heartRate, heartRateMax, rpe } = result
-  const secondsPerKm = hasBoth(result) ? (result.seconds / result.meters) * 1000 : null
-  return { meters, seconds, secondsPerKm, target, heartRate, heartRateMax, rpe }
+  const pace = hasBoth(result) ? secondsPerKm(result.meters, result.seconds) : null
+  return { meters, seconds, secondsPerKm: pace, target, heartRate, heartRateMax, rpe }
 }
 
 /** The timed splits of the nominal length, each with its number in the item, so that a skipped one leaves a gap. */
@@ -202,7 +197,8 @@ export function fullSplits(done: DoneWork): { number: number; seconds: number }[
   })
 }
 
-function hasBoth<R extends { meters: number | null; seconds: number | null }>(
+/** Whether a result has a distance and a time. */
+export function hasBoth<R extends { meters: number | null; seconds: number | null }>(
   result: R,
 ): result is R & { meters: number; seconds: number } {
   return result.meters !== null && result.seconds !== null

@@ -1,12 +1,14 @@
-import type { IntervalResult } from '../session/result.ts'
+import { extent } from 'd3-array'
 import { toDecimals } from '../units/decimal.ts'
-import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
-import { formatPace, type PaceUnit, paceIn } from '../units/pace.ts'
+import { joined } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
-import { cardRaceOf, fullSplits } from './running.ts'
+import { cardRaceOf, fullSplits, type WorkView } from './running.ts'
 import type { SummaryView } from './summarise.ts'
+
+/* What was run, in words. A phrase is empty where there is nothing to say. */
 
 /** For splits shorter than this, in metres, only --full shows deviation and fade, as below a kilometre the gap to
  * goal pace. This program's own rule. */
@@ -32,87 +34,86 @@ export function paceText(secondsPerKm: number, done: DoneWork, view: SummaryView
   return formatPace(secondsPerKm, unit, unit === '500 m' ? 1 : 0)
 }
 
-/** The figures of a work in words, one phrase a line. */
-export function itemPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
+/** The figures of a work, one phrase a line. */
+export function itemPhrases(work: WorkView, view: SummaryView): string[] {
   return [
-    meanPhrase(item, done, view),
-    deviationPhrase(item, done, view),
+    meanPhrase(work, view),
+    deviationPhrase(work, view),
     // A race begins with them.
-    item.goal === null ? halvesPhrase(item, done, view) : '',
-    goalPhrase(item, done, view),
-  ].filter((phrase) => phrase !== '')
+    work.item.goal === null ? halvesPhrase(work, view) : '',
+    goalPhrase(work, view),
+  ]
 }
 
 /** The text beside the name of an interval in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
  * `mean 1:48.8, 5 of 6 in range`. */
-export function leadPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+export function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
+  const { meanSeconds, seconds, secondsPerKm, inRange, judged } = item
   // A race is opened with its time.
   if (item.goal !== null) return ''
-  const { repeats } = done.work
-  const { meanSeconds, seconds, secondsPerKm } = item
-  const whole = seconds === null ? [] : [clock(seconds)]
-  const mean = meanSeconds === null ? [] : [`mean ${formatClock(meanSeconds, 1)}`]
-  const pace = secondsPerKm === null ? [] : [paceText(secondsPerKm, done, view)]
-  const judged = item.judged > 1 ? [`${item.inRange} of ${item.judged} in range`] : []
-  return [...(repeats && mean.length > 0 ? mean : [...whole, ...pace]), ...judged].join(', ')
+  const isMean = done.work.repeats && meanSeconds !== null
+  return joined(', ', [
+    isMean && `mean ${formatClock(meanSeconds, 1)}`,
+    !isMean && seconds !== null && clock(seconds),
+    !isMean && secondsPerKm !== null && paceText(secondsPerKm, done, view),
+    judged > 1 && `${inRange} of ${judged} in range`,
+  ])
 }
 
 /** In a note: how evenly it was run and how far from the goal, `negative split, 1.0 %; 10.0 s/km slower than goal pace
  * 3:57/km`; a spread of many splits on a line of its own. */
-export function shortPhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
-  const evenness = item.goal === null ? shortHalves(item, done) : ''
-  return [
-    [evenness, goalPhrase(item, done, view)].filter((text) => text !== '').join('; '),
-    deviationPhrase(item, done, view),
-  ].filter((phrase) => phrase !== '')
+export function shortPhrases(work: WorkView, view: SummaryView): string[] {
+  const evenness = work.item.goal === null ? shortHalves(work) : ''
+  return [joined('; ', [evenness, goalPhrase(work, view)]), deviationPhrase(work, view)]
 }
 
-function shortHalves({ halves }: RunningItem, { work }: DoneWork): string {
+function shortHalves({ item: { halves }, done: { work } }: WorkView): string {
   if (halves === null) return ''
-  const percent = `${toDecimals(Math.abs(halves.changePercent), 1)} %`
-  if (!work.repeats) return halves.shape === 'even' ? 'even split' : `${halves.shape} split, ${percent}`
-  if (halves.shape === 'even') return 'both halves even'
-  return `second half ${percent} ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+  if (work.repeats) return halves.shape === 'even' ? 'both halves even' : `second half ${changeText(halves)}`
+  return halves.shape === 'even' ? 'even split' : `${halves.shape} split, ${percentText(halves)}`
+}
+
+type Halves = NonNullable<RunningItem['halves']>
+
+function percentText({ changePercent }: Halves): string {
+  return `${toDecimals(Math.abs(changePercent), 1)} %`
+}
+
+/** `0.7 % faster` */
+function changeText(halves: Halves): string {
+  return `${percentText(halves)} ${halves.changePercent < 0 ? 'faster' : 'slower'}`
 }
 
 /** `4:09  4:08  4:07.2  4:06 fast  4:05    hr 161 to 174, rpe 8` */
 export function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
-  const times = splits.map((split) => {
-    const outside = split.target === 'fast' || split.target === 'slow' ? ` ${split.target}` : ''
-    return `${splitText(split, view.distance)}${outside}`
-  })
+  const times = splits.map((split) => joined(' ', [splitText(split, view.distance), outside(split)]))
   const isLong = times.some((time) => time.includes(','))
-  const rates = splits.flatMap(({ result }) => result.heartRate ?? [])
-  const efforts = splits.flatMap(({ result }) => result.rpe ?? [])
-  const beside = [spanOf('hr', rates), spanOf('rpe', efforts)].filter((text) => text !== '').join(', ')
-  return `${times.join(isLong ? '; ' : '  ')}${beside === '' ? '' : `    ${beside}`}`
+  const beside = [spanOf('hr', splits, 'heartRate'), spanOf('rpe', splits, 'rpe')]
+  return joined('    ', [times.join(isLong ? '; ' : '  '), joined(', ', beside)])
 }
 
-function spanOf(name: string, values: readonly number[]): string {
-  if (values.length === 0) return ''
-  const [low, high] = [Math.min(...values), Math.max(...values)]
+/** `hr 161 to 174` */
+function spanOf(name: string, splits: readonly DoneSplit[], of: 'heartRate' | 'rpe'): string {
+  const [low, high] = extent(splits, ({ result }) => result[of])
+  if (low === undefined) return ''
   return low === high ? `${name} ${low}` : `${name} ${low} to ${high}`
 }
 
-function meanPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
-  const texts: string[] = []
-  if (item.meanSeconds !== null) texts.push(`mean ${formatClock(item.meanSeconds, 1)}`)
-  if (item.splits.length > 1 && item.secondsPerKm !== null)
-    texts.push(paceText(item.secondsPerKm, done, view))
-  if (item.rangeSeconds !== null) texts.push(`range ${toDecimals(item.rangeSeconds, 1)} s`)
-  if (item.judged > 1) texts.push(`${item.inRange} of ${item.judged} in ${rangeText(done)}${spareText(done)}`)
-  return texts.join(', ')
+function meanPhrase({ item, done }: WorkView, view: SummaryView): string {
+  const { meanSeconds, secondsPerKm, rangeSeconds, inRange, judged } = item
+  return joined(', ', [
+    meanSeconds !== null && `mean ${formatClock(meanSeconds, 1)}`,
+    item.splits.length > 1 && secondsPerKm !== null && paceText(secondsPerKm, done, view),
+    rangeSeconds !== null && `range ${toDecimals(rangeSeconds, 1)} s`,
+    judged > 1 && `${inRange} of ${judged} in ${rangeText(done)}${spareText(done)}`,
+  ])
 }
 
 /** The range of a full split, if all have the same. */
-function rangeText(done: DoneWork): string {
-  const ranges = new Set(
-    done.splits
-      .filter((split) => split.range && !split.step.short)
-      .map(({ range }) => (range ? clockSpan(range) : '')),
-  )
-  const [only] = ranges
-  return ranges.size === 1 && only !== undefined ? only : 'range'
+function rangeText({ splits }: DoneWork): string {
+  const full = splits.filter(({ step }) => !step.short)
+  const ranges = new Set(full.flatMap(({ range }) => (range === null ? [] : [clockSpan(range)])))
+  return ranges.size === 1 ? [...ranges].join('') : 'range'
 }
 
 /** How many splits count as in range that miss it by less than their rounding. */
@@ -131,7 +132,7 @@ function clockSpan(range: { from: number; to: number }): string {
 }
 
 /** Standard deviation, coefficient of variation and fade. */
-function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
+function deviationPhrase({ item, done }: WorkView, view: SummaryView): string {
   const { sdSeconds, cvPercent, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''
   const isShort = (done.work.nominalMeters ?? shortestMeters) < shortestMeters
@@ -140,30 +141,27 @@ function deviationPhrase(item: RunningItem, done: DoneWork, view: SummaryView): 
   return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
 }
 
-/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split`; empty without halves. */
-function halvesPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
-  const { halves } = item
+/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split` */
+function halvesPhrase({ item: { halves }, done }: WorkView, view: SummaryView): string {
   if (!halves) return ''
   const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
     formatPace(pace, paceUnitOf(done, view), 1),
   )
-  const whose = done.work.repeats ? 'first and second half of the repeats' : 'halves'
-  const percent = toDecimals(Math.abs(halves.changePercent), 1)
-  const faster = `${percent} % ${halves.changePercent < 0 ? 'faster' : 'slower'}`
-  const named = done.work.repeats ? faster : `${faster}, a ${halves.shape} split`
-  const shape = halves.shape === 'even' ? 'even' : named
-  return `${whose} ${first?.split('/')[0]}, ${second}: ${shape}`
+  const { repeats } = done.work
+  const whose = repeats ? 'first and second half of the repeats' : 'halves'
+  const change = joined(', ', [changeText(halves), !repeats && `a ${halves.shape} split`])
+  return `${whose} ${first?.split('/')[0]}, ${second}: ${halves.shape === 'even' ? 'even' : change}`
 }
 
-function goalPhrase(item: RunningItem, done: DoneWork, view: SummaryView): string {
-  const goal = view.summary.running.goal
-  const meters = done.work.repeats ? (done.work.nominalMeters ?? 1000) : (item.meters ?? 0)
-  if (!view.full && meters < 1000) return ''
+function goalPhrase({ item, done: { work } }: WorkView, { summary, full, distance }: SummaryView): string {
+  const { goal } = summary.running
+  const meters = work.repeats ? (work.nominalMeters ?? 1000) : (item.meters ?? 0)
+  if (!full && meters < 1000) return ''
   if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
-  const off = paceIn(item.offGoalSecondsPerKm, view.distance)
-  const pace = formatPace(goal.secondsPerKm, view.distance)
+  const off = paceIn(item.offGoalSecondsPerKm, distance)
+  const pace = formatPace(goal.secondsPerKm, distance)
   if (Math.abs(off) < 0.05) return `at goal pace ${pace}`
-  return `${toDecimals(Math.abs(off), 1)} s/${view.distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
+  return `${toDecimals(Math.abs(off), 1)} s/${distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
 }
 
 function signed(value: number, digits: number): string {
@@ -184,29 +182,28 @@ export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): s
 
 /** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
 export function besideText(split: DoneSplit): string {
-  const outside = split.target === 'fast' || split.target === 'slow' ? [split.target] : []
-  return [...outside, ...effortTexts(split.result)].join(' ')
+  const { heartRate, heartRateMax, rpe } = split.result
+  const most = heartRateMax === null ? '' : `/${heartRateMax}`
+  const hr = heartRate !== null && `hr ${heartRate}${most}`
+  return joined(' ', [outside(split), hr, rpe !== null && `rpe ${rpe}`])
 }
 
-function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): string[] {
-  const texts = []
-  if (heartRate !== null) texts.push(`hr ${heartRate}${heartRateMax === null ? '' : `/${heartRateMax}`}`)
-  if (rpe !== null) texts.push(`rpe ${rpe}`)
-  return texts
+function outside({ target }: DoneSplit): string {
+  return target === 'fast' || target === 'slow' ? target : ''
 }
 
 /** The first lines of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
  * times next to the even card of the plan's race or the day's goal. Empty for other work. */
-export function racePhrases(item: RunningItem, done: DoneWork, view: SummaryView): string[] {
-  const { goal: race } = item
+export function racePhrases(work: WorkView, view: SummaryView): string[] {
+  const { goal: race } = work.item
   if (race === null) return []
   return [
     finishPhrase(race),
-    halvesPhrase(item, done, view),
-    extremesPhrase('fastest splits', race.fastest, done),
-    extremesPhrase('slowest splits', race.slowest, done),
+    halvesPhrase(work, view),
+    extremesPhrase('fastest splits', race.fastest, work.done),
+    extremesPhrase('slowest splits', race.slowest, work.done),
     cardPhrase(race, view),
-  ].filter((phrase) => phrase !== '')
+  ]
 }
 
 type Race = NonNullable<RunningItem['goal']>
@@ -242,7 +239,7 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
     return `${formatMeters(meters, view.distance)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
   })
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
-  const raced = cardRaceOf(last.meters, view.summary.running.goal, view.race)
+  const raced = cardRaceOf(last.meters, view.summary.running.goal, view.context.race)
   return `even card${raced?.isPlans ? ' of the plan' : ''} ${pace}: ${places.join('; ')}`
 }
 

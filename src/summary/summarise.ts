@@ -1,8 +1,7 @@
 import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
-import type { Prescription } from '../prescription/model.ts'
-import { daysToGoal, isSameItem } from '../prescription/step.ts'
+import { isSameItem } from '../prescription/step.ts'
 import { localTimeOf, type Moment } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
@@ -10,28 +9,55 @@ import { replay } from '../session/replay.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
-import { bodyMassOf, type SummaryContext } from './estimate.ts'
 import { meantOf, wasHard } from './hard.ts'
-import { exerciseOf, liftingOf } from './lifting.ts'
-import type { RunningItem, Summary } from './model.ts'
-import { notesOf, sleptPhrase } from './notes.ts'
-import { type DoneExercise, type DoneWork, exercisesWithRunning, mealsDone, worksDone } from './performed.ts'
-import { runningItemOf, runningOf } from './running.ts'
+import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
+import type { Brief, Summary, SummaryContext } from './model.ts'
+import { notesOf } from './notes.ts'
+import { type DoneMeal, exercisesWithRunning, mealsDone, worksDone } from './performed.ts'
+import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
+
+/** A session with its figures, and what was done that they are computed from. */
+export interface SessionFigures {
+  state: SessionState
+  context: SummaryContext
+  summary: Summary
+  works: { run: WorkView[]; cross: WorkView[] }
+  /** Running in circuits included. */
+  exercises: ExerciseView[]
+  meals: DoneMeal[]
+  /** Kilograms; null if unknown. */
+  bodyKg: number | null
+}
 
 /** Computes a session's figures: SI units, full precision, null for what is unknown. */
 export function summarise(session: Session, context: SummaryContext): Summary {
-  return summaryOf(replay(session), session.id, context)
+  return figuresOf(session, context).summary
 }
 
-/** As `summarise`, for a session that was already replayed.
- * @param id of the session */
-export function summaryOf(state: SessionState, id: string, context: SummaryContext): Summary {
+/** As `summarise`, with what the figures are computed from.
+ * @param state of a session that was already replayed */
+export function figuresOf(
+  session: Session,
+  context: SummaryContext,
+  state = replay(session),
+): SessionFigures {
+  const goal = goalOf(state)
+  const works = {
+    run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
+    cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
+  }
+  const exercises = exercisesWithRunning(state).map((exercise) => ({
+    exercise,
+    figures: exerciseFigures(exercise, state, context),
+  }))
+  const meals = mealsDone(state)
+  const bodyKg = bodyMassOf(state, context)
   const parts = partsOf(state, context.hrMax ?? null)
-  const running = runningOf(state, 'run', context.race)
+  const running = runningOf(state, 'run', works.run, goal)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
-  return {
+  const summary = {
     session: {
-      id,
+      id: session.id,
       title: state.prescription.title,
       date: state.date ?? state.prescription.date ?? '',
       startedAt: timeOf(state.startedAt),
@@ -43,13 +69,42 @@ export function summaryOf(state: SessionState, id: string, context: SummaryConte
     },
     parts,
     running,
-    cross: runningOf(state, 'cross'),
-    lifting: liftingOf(state, context),
-    fuel: fuelOf(state, context, running.meters),
+    cross: runningOf(state, 'cross', works.cross, null),
+    lifting: liftingOf(exercises),
+    fuel: {
+      before: eatenOf(meals, 'before'),
+      between: eatenOf(meals, 'between'),
+      after: eatenOf(meals, 'after'),
+      runningKcal: runningKcalOf(works.run, bodyKg, running.meters),
+    },
     pain: painOf(state),
     notes: notesOf(state),
     changes: changesOf(state),
     next: context.next?.(state) ?? [],
+  }
+  return { state, context, summary, works, exercises, meals, bodyKg }
+}
+
+/** A session in one line. */
+export function briefOf({ session, parts, running, cross, lifting, pain }: Summary): Brief {
+  return {
+    title: session.title,
+    runMeters: running.meters,
+    crossMeters: cross.meters,
+    sets: lifting.sets,
+    tonnageKg: lifting.tonnageKg,
+    exercises: lifting.exercises.map((exercise) => exercise.name),
+    minutes: session.minutes,
+    effortMinutes: session.effortMinutes,
+    effortMinutesAtLeast: session.effortMinutesAtLeast,
+    parts: parts.map(({ kind, name, effort, minutes, effortMinutes }) => ({
+      kind,
+      name,
+      effort,
+      minutes,
+      effortMinutes,
+    })),
+    pain: pain.map(({ place, level }) => ({ place, level })),
   }
 }
 
@@ -124,120 +179,16 @@ function gapMinutes(state: SessionState, part: number): number | null {
 /** The last part before this one of which anything was done. A meal is not part of
  * the work: it falls into the gap. */
 function partBefore(state: SessionState, part: number): number | null {
-  let before: number | null = null
-  for (const step of state.steps) {
-    if (step.part === part) return before
-    const isDone = state.recorded.has(step.id) || state.measured.has(step.id)
-    if (isDone && step.kind !== 'fuel') before = step.part
-  }
-  return null
+  const first = state.steps.findIndex((step) => step.part === part)
+  const done = state.steps
+    .slice(0, Math.max(0, first))
+    .findLast(({ id, kind }) => kind !== 'fuel' && (state.recorded.has(id) || state.measured.has(id)))
+  return done?.part ?? null
 }
 
-export interface SummaryOptions {
-  /** Adds what a note leaves out. */
-  full: boolean
-  /** Shows splits as bars, for which a note has no room; by default only in the full summary. */
-  bars?: boolean
-  /** The available columns; by default those of a note: 44, or 72 with bars. */
-  columns?: number
-  /** Units for printing; null or absent: the file's. */
-  units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
-}
-
-/** A session ready for writing: its figures, and their input. */
-export interface WorkView {
-  done: DoneWork
-  item: RunningItem
-}
-
-export interface ExerciseView {
-  exercise: DoneExercise
-  figures: Summary['lifting']['exercises'][number]
-}
-
-export interface SummaryView {
-  summary: Summary
-  /** Each work, and each exercise, with its figures. */
-  works: { run: WorkView[]; cross: WorkView[] }
-  exercises: ExerciseView[]
-  state: SessionState
-  /** Kilograms; null if unknown. */
-  bodyKg: number | null
-  /** Seconds from its end to the start of the next hard session; null if unknown. */
-  secondsToNextHard: number | null
-  /** Of the plan; null without one. */
-  race: NonNullable<SummaryContext['race']> | null
-  /** `143 days to 10 km in 39:30`; empty where no race is ahead. */
-  toRace: string
-  /** `slept 7 h`; empty where it is not known. */
-  slept: string
-  /** `left calf 3, legs 2 in the morning`; empty if nothing was noted. */
-  sore: string
-  isHardLater: boolean
-  full: boolean
-  bars: boolean
-  /** The most columns in a line. */
-  columns: number
-  distance: 'km' | 'mi'
-  mass: MassUnit
-}
-
-/** The width of a note, for a phone's notes app. With bars a line is longer. */
-const noteWidth = 44
-const fullWidth = 72
-
-export function viewOf(session: Session, context: SummaryContext, options: SummaryOptions): SummaryView {
-  const state = replay(session)
-  const { units } = state.prescription
-  const summary = summaryOf(state, session.id, context)
-  const goal = summary.running.goal
-  const bars = options.bars ?? options.full
-  return {
-    summary,
-    works: {
-      run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
-      cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
-    },
-    exercises: exercisesWithRunning(state).map((exercise) => ({
-      exercise,
-      figures: exerciseOf(exercise, state, context),
-    })),
-    state,
-    bodyKg: bodyMassOf(state, context),
-    secondsToNextHard: options.full ? (context.secondsToNextHard?.() ?? null) : null,
-    race: context.race ?? null,
-    toRace: context.race?.ahead ?? goalAhead(state.prescription.goal, summary.session.date),
-    slept: sleptPhrase(context.sleepSeconds ?? null, summary.notes),
-    sore: context.soreness ? `${context.soreness} in the morning` : '',
-    isHardLater: options.full === true && context.isHardLater === true,
-    full: options.full,
-    bars,
-    columns: Math.min(options.columns ?? fullWidth, bars ? fullWidth : noteWidth),
-    distance: options.units?.distance ?? units.distance,
-    mass: options.units?.mass ?? units.mass,
-  }
-}
-
-/** Without a plan the goal of the day is the race, where it has a date. */
-function goalAhead(goal: Prescription['goal'], date: string): string {
-  if (goal === null || goal.on === null || date === '') return ''
-  return daysToGoal({ ...goal, on: goal.on }, date)
-}
-
-type Eaten = NonNullable<Summary['fuel']['before']>
-
-/** What was eaten, as typed, and what the running took, in kcal. Intake minus expenditure is never computed. */
-function fuelOf(state: SessionState, context: SummaryContext, runMeters: number): Summary['fuel'] {
-  return {
-    before: eatenOf(state, 'before'),
-    between: eatenOf(state, 'between'),
-    after: eatenOf(state, 'after'),
-    runningKcal: runningKcalOf(state, context, runMeters),
-  }
-}
-
-function eatenOf(state: SessionState, when: 'before' | 'between' | 'after'): Eaten | null {
-  const results = mealsDone(state).flatMap((meal) => (meal.when === when ? [meal.result] : []))
+/** What was eaten, as typed. Intake minus expenditure is never computed. */
+function eatenOf(meals: readonly DoneMeal[], when: DoneMeal['when']): Summary['fuel']['before'] {
+  const results = meals.flatMap((meal) => (meal.when === when ? [meal.result] : []))
   if (results.length === 0) return null
   const grams = {
     carbsG: knownSum(results, 'carbsG'),
@@ -252,16 +203,59 @@ function knownSum<Of extends string>(rows: readonly Record<Of, number | null>[],
   return rows.every((row) => row[of] === null) ? null : sum(rows, (row) => row[of])
 }
 
-/** Null without running, with an unknown distance or body mass, or on a grade over 1 %. */
+/** What the running took, in kcal. Null without running, with an unknown distance or body mass, or on a grade over
+ * 1 %. */
 function runningKcalOf(
-  state: SessionState,
-  context: SummaryContext,
+  works: readonly WorkView[],
+  bodyKg: number | null,
   meters: number,
 ): [number, number] | null {
-  const bodyKg = bodyMassOf(state, context)
-  const splits = worksDone(state, 'run').flatMap((work) => work.splits)
-  const isUnknown = splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1)
+  const isUnknown = works.some(({ done }) =>
+    done.splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1),
+  )
   if (bodyKg === null || meters === 0 || isUnknown) return null
   const { from, to } = runningKcal(bodyKg, meters)
   return [from, to]
+}
+
+export interface SummaryOptions {
+  /** Adds what a note leaves out, and shows splits as bars. */
+  full: boolean
+  /** The columns of a screen, which has room for bars in a short summary too; by default those of a note (44), or of
+   * the full summary (72). */
+  columns?: number
+  /** Units for printing; null or absent: the file's. */
+  units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
+}
+
+/** A session ready for writing. */
+export interface SummaryView extends SessionFigures {
+  full: boolean
+  bars: boolean
+  /** The most columns in a line. */
+  columns: number
+  distance: 'km' | 'mi'
+  mass: MassUnit
+}
+
+/** The width of a note, for a phone's notes app. With bars a line is longer. */
+const noteWidth = 44
+const fullWidth = 72
+
+export function viewOf(
+  session: Session,
+  context: SummaryContext,
+  { full, columns, units }: SummaryOptions,
+): SummaryView {
+  const figures = figuresOf(session, context)
+  const bars = full || columns !== undefined
+  const own = figures.state.prescription.units
+  return {
+    ...figures,
+    full,
+    bars,
+    columns: Math.min(columns ?? fullWidth, bars ? fullWidth : noteWidth),
+    distance: units?.distance ?? own.distance,
+    mass: units?.mass ?? own.mass,
+  }
 }

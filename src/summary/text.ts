@@ -1,7 +1,8 @@
 import type { Session } from '../session/model.ts'
-import { formatPace } from '../units/pace.ts'
+import { formatPace } from '../units/duration.ts'
+import { neighbours } from '../units/lists.ts'
 import { type Block, blocksOf, type Row } from './blocks.ts'
-import type { SummaryContext } from './estimate.ts'
+import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
 import { splitBarsOf } from './splitBars.ts'
 import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
@@ -14,12 +15,12 @@ export function summaryText(session: Session, context: SummaryContext, options: 
   const view = viewOf(session, context, options)
   const lines = blocksOf(view).flatMap((block, index) => [
     ...(index === 0 ? [] : ['']),
-    ...written(block, view),
+    ...linesOf(block, view),
   ])
   return `${lines.join('\n')}\n`
 }
 
-function written({ kind, title, says }: Block, view: SummaryView): string[] {
+function linesOf({ kind, title, says }: Block, view: SummaryView): string[] {
   const at = kind === 'list' ? indent : 0
   return [
     ...wrapped(plainOf(title), view.columns),
@@ -62,4 +63,60 @@ function barRows({ splits }: Row, view: SummaryView): string[] {
   )
   const scale = `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
   return [...rows, ...wrapped(scale, view.columns, indent)]
+}
+
+/** Writes a session as GitHub-flavoured Markdown. Escapes all outside text: it cannot end a cell, begin a
+ * heading or become a link. Ends with a line feed. */
+export function summaryMarkdown(session: Session, context: SummaryContext, options: SummaryOptions): string {
+  return `${blocksOf(viewOf(session, context, options))
+    .flatMap(paragraphsOf)
+    .join('\n\n')}\n`
+}
+
+/** A heading, then lists and tables in the order of what the block says. */
+function paragraphsOf({ kind, title, says }: Block): string[] {
+  const alike = neighbours(says, (each, before) => typeof each === typeof before)
+  return [
+    kind === 'head' ? `## ${escaped(title)}` : `### ${upperFirst(escaped(title))}`,
+    ...alike.map((some) => {
+      const rows = some.filter((each) => typeof each !== 'string')
+      return rows.length > 0 ? tableOf(rows) : some.map((line) => `- ${escaped(String(line))}`).join('\n')
+    }),
+  ]
+}
+
+function upperFirst(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
+}
+
+function tableOf(rows: readonly Row[]): string {
+  const cells = rows.map(({ name, lead, inARow, splits, figures }) => {
+    const each = splits.map(({ text, beside }) => (beside === '' ? text : `${text} (${beside})`)).join(', ')
+    return [escaped(name), lines([lead, inARow, each]), lines(figures)]
+  })
+  return [['work', 'done', 'figures'], ['---', '---', '---'], ...cells]
+    .map((row) => `| ${row.join(' | ')} |`)
+    .join('\n')
+}
+
+/** The lines of a cell. */
+function lines(texts: readonly string[]): string {
+  return texts
+    .filter((text) => text !== '')
+    .map(escaped)
+    .join('<br>')
+}
+
+/** Escapes text so that GitHub-flavoured Markdown shows it unchanged, in a block or in a cell: it becomes no
+ * heading, list, link, mention of an address, mark-up or end of a cell. */
+export function escaped(text: string): string {
+  return plainOf(text)
+    .trim()
+    .replace(/[\\`*_{}[\]<>#|~$]/g, '\\$&')
+    .replace(/&(?=[#\w])/g, '\\&')
+    .replace(/:(?=\/\/)/g, '\\:')
+    .replace(/(?<=\w)@(?=\w)/g, '\\@')
+    .replace(/\bwww(?=\.)/gi, '$&\\')
+    .replace(/^[-+=]/, '\\$&')
+    .replace(/^(\d+)(?=[.)])/, '$1\\')
 }

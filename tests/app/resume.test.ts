@@ -229,8 +229,13 @@ describe('a recorder', () => {
       ...tools(),
       earlier: { ...noOtherDays, pains: () => [knee] },
     })
-    expect(store.context.foods?.().map(({ name }) => name)).toEqual(['quinoa'])
-    expect(store.context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+    expect(
+      store
+        .get()
+        .context.foods?.()
+        .map(({ name }) => name),
+    ).toEqual(['quinoa'])
+    expect(store.get().context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
     expect(store.get().mode).toEqual({ kind: 'painToday', pains: [knee] })
     expect(writer.close()).toEqual({ ok: true })
     expect(openLogbook(home).list()).toEqual([])
@@ -239,7 +244,7 @@ describe('a recorder', () => {
       logbook: openLogbook(join(home, 'other')),
     })
     expect(plain.get().mode).toEqual({ kind: 'recording' })
-    expect(plain.context.planned).toBeNull()
+    expect(plain.get().context.planned).toBeNull()
   })
 
   test('stores with the start the body mass, the maxima, and last loads only where there are any', () => {
@@ -271,8 +276,8 @@ describe('a recorder', () => {
     const file = openLogbook(home).create(dayOf(day), started)
     file.close()
     const { store, writer } = resumeRecording(file.id, tools())
-    expect(store.context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
-    expect(store.context.foods?.().length).toBeGreaterThan(10)
+    expect(store.get().context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+    expect(store.get().context.foods?.().length).toBeGreaterThan(10)
     writer.close()
   })
 })

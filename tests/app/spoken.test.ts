@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { decideAloud, speakerOf } from '../../src/app/openSpoken.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'
 import { momentAfter } from '../../src/session/clock.ts'
-import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { walkThrough } from '../day.ts'
 
 /* When a screen reader announces what a letter did: this program's own rule. */
@@ -17,7 +17,7 @@ function listening(day: string) {
   let { now } = walked
   let heard = ''
   let left = false
-  const store = createRecorderStore(walked.model, walked.context, {
+  const store = createRecorderStore(walked.model, {
     now: () => now,
     append: () => ({ ok: true }),
     retry: () => ({ ok: true }),

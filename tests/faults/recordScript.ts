@@ -11,7 +11,7 @@ import { legs, resultsIn } from '../logbook/sampleSession.ts'
 export function recordResults(logbook: Logbook, count: number, say: (line: string) => void): void {
   const onDisk = () => (logbook.list().length === 0 ? 0 : resultsIn(logbook.read('newest').session))
   const tell = ({ store }: Recording) => {
-    const { saved } = viewOf(store.get(), store.context).head
+    const { saved } = viewOf(store.get()).head
     const results = resultsIn(store.get())
     if (saved === 'saved') say(`saved ${results}`)
     else {

@@ -4,8 +4,8 @@ import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { effortMinutes, weekLoad } from '../../src/figures/load.ts'
 import {
   type EquationName,
+  equation,
   equationNames,
-  equations,
   estimateClusterSet,
 } from '../../src/figures/oneRepMax.ts'
 import {
@@ -18,9 +18,9 @@ import {
 import { sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 import { halvesOf, secondsPerKm, splitFigures } from '../../src/figures/splits.ts'
 import { restSeconds } from '../../src/figures/volume.ts'
+import { metersInPaceUnit } from '../../src/units/duration.ts'
 import { metersOf } from '../../src/units/length.ts'
 import { kilogramsOf } from '../../src/units/mass.ts'
-import { metersInPaceUnit } from '../../src/units/pace.ts'
 import checkValues from './checkValues.json'
 
 /* Re-evaluation, no outside source: the program's figures against the same formulas evaluated by another program.
@@ -40,7 +40,7 @@ const inUnit = ({ value, unit, in: other }: { value: number; unit: string; in?: 
 
 const evaluate: Record<string, (input: Input) => Output> = {
   ...Object.fromEntries(
-    equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equations[name](kg, reps)]),
+    equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equation(name, kg, reps)]),
   ),
   clusterOneRepMax: (set) =>
     estimateClusterSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,

@@ -5,7 +5,7 @@ import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
 import { promptOf } from '../../src/session/prompt.ts'
-import { summarise, summaryOf } from '../../src/summary/summarise.ts'
+import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
@@ -21,7 +21,7 @@ const messagesOf = (line: string) => {
 const summaryAfter = (line: string, ...entries: string[]) => {
   const walked = walkThrough(day(line))
   for (const entry of entries) walked.entry(entry)
-  return summaryOf(walked.state, 'x', { equation: 'epley' })
+  return summarise(walked.session(), { equation: 'epley' })
 }
 
 describe('one form is printed, and every spelling of it is read', () => {

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
 import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
+import { warmUpWith } from '../../src/prescription/plannedLoads.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
 /* The day is the sample's, invented; expected figures are computed by hand beside them. */

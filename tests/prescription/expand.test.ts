@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
+import { warmUpWith } from '../../src/prescription/plannedLoads.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
-import { warmUpWith } from '../../src/prescription/warmUp.ts'
 import { dayOf, plainContext } from '../day.ts'
 
 const stepsOf = (text: string): Step[] =>

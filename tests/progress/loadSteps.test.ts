@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
-import { changedLoad, loadKilograms } from '../../src/progress/loadSteps.ts'
+import { loadKilograms } from '../../src/progress/loadSteps.ts'
+import { changedLoad } from './nextDays.ts'
 
 /* A load that lies exactly at a limit. These are this program's own rules; the steps are common practice, no source. */
 

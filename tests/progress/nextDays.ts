@@ -1,5 +1,9 @@
 import { rackOf, usualPlates } from '../../src/figures/bar.ts'
-import { nextOf } from '../../src/progress/next.ts'
+import type { Load } from '../../src/prescription/model.ts'
+import { type AtHand, heavierLoad, lighterLoad } from '../../src/progress/loadSteps.ts'
+import { type Next, nextOf as nextWith } from '../../src/progress/next.ts'
+import { type DatedPain, standingPains } from '../../src/progress/pain.ts'
+import { painsAndSigns } from '../../src/session/pain.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
@@ -12,6 +16,33 @@ export const atHand = (unit: 'kg' | 'lb') => ({
   rack: rackOf({ bar: unit === 'kg' ? 20 : 45, collar: 0, plates: usualPlates[unit] }),
   smallest: unit === 'kg' ? 1.25 : 2.5,
 })
+
+/** What follows from a day, with the pains noted on it unless given. */
+export function nextOf(
+  state: SessionState,
+  earlier: Iterable<SessionState>,
+  today: string,
+  atHand: (unit: 'kg' | 'lb') => AtHand,
+  pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
+  ranOn: string | null = null,
+  later: Iterable<SessionState> = [],
+): Next {
+  return nextWith(state, earlier, later, { today, atHand, pains, ranOn })
+}
+
+/** A lighter load, by share of the load or at most 10 % off, or a heavier one of at least `least`. */
+export function changedLoad(
+  load: Load,
+  share: number,
+  toward: 'share' | 'near' | 'above',
+  atHand: (unit: 'kg' | 'lb') => AtHand,
+  { name, bodyKg, least }: { name: string; bodyKg: number | null; least: number },
+): Load | null {
+  const lifter = { name, bodyKg, atHand }
+  return toward === 'above'
+    ? heavierLoad(load, least, lifter)
+    : lighterLoad(load, share, toward === 'near', lifter)
+}
 
 /** A day with these lines and what was entered for them, one after the other.
  * @param effort of its first part, which then took 30 min */

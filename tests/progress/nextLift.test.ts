@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { lineOutcome } from '../../src/progress/liftDays.ts'
-import { nextOf } from '../../src/progress/next.ts'
 
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
-import { atHand, reasons, state, today } from './nextDays.ts'
+import { atHand, nextOf, reasons, state, today } from './nextDays.ts'
 
 /* What a lift means for the next one like it, on either side of each limit. These are this program's own rules. */
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
-import { changedLoad, fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
-import { nextOf } from '../../src/progress/next.ts'
+import { fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
 import {
   isRunCoveredByPain,
   painCovering,
@@ -11,11 +10,11 @@ import {
   standingPains,
 } from '../../src/progress/pain.ts'
 import { needsADoctor, painsAndSigns } from '../../src/session/pain.ts'
-import { effortsOf } from '../../src/summary/estimate.ts'
+import { effortsOf } from '../../src/summary/lifting.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { daysBetween } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
-import { atHand, reasons, state, today } from './nextDays.ts'
+import { atHand, changedLoad, nextOf, reasons, state, today } from './nextDays.ts'
 
 /* What a day means for the next one like it, on either side of each limit. These are this program's own rules. */
 
@@ -309,9 +308,13 @@ describe('another load', () => {
     expect(up(body(0), 1.15)).toBeNull()
     expect(up(body(-70), 1.025)).toBeNull()
     const percent: Load = { kind: 'percent', from: 80, to: 80 }
-    expect(changedLoad(percent, 1, 'above', atHand)).toBeNull()
-    expect(changedLoad(percent, 0.9, 'share', atHand)).toMatchObject({ from: 72, to: 72 })
-    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand)).toMatchObject({ from: 80, to: 90 })
+    const squat = { name: 'squat', bodyKg: null, least: 1 }
+    expect(changedLoad(percent, 1, 'above', atHand, squat)).toBeNull()
+    expect(changedLoad(percent, 0.9, 'share', atHand, squat)).toMatchObject({ from: 72, to: 72 })
+    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand, squat)).toMatchObject({
+      from: 80,
+      to: 90,
+    })
   })
 
   it('counts both of a pair, and the body', () => {

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
-import { nextOf } from '../../src/progress/next.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
+import { nextOf } from './nextDays.ts'
 
 /* What a run means for the next one like it: which lines have a decision, and what is read for it. These are this
  * program's own rules. */

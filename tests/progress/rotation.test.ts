@@ -1,14 +1,16 @@
 import { describe, expect, it } from 'vitest'
-import { dueOf } from '../../src/progress/week.ts'
+import { dueOf } from '../../src/progress/rotation.ts'
 
 const day = (date: string, part: string | null, title = 'Thursday') => ({
   date,
-  title,
-  parts: [
-    { kind: 'run', name: 'track' },
-    { kind: 'lift', name: part },
-  ],
-  sets: 12,
+  brief: {
+    title,
+    parts: [
+      { kind: 'run' as const, name: 'track' },
+      { kind: 'lift' as const, name: part },
+    ],
+    sets: 12,
+  },
 })
 
 describe('the kind of day that is due', () => {
@@ -57,8 +59,40 @@ describe('the kind of day that is due', () => {
   })
 
   it('ignores a lift without a recorded set, both by its name and by the title', () => {
-    const begun = { ...day('2026-11-26', 'push', 'Push day'), sets: 0 }
+    const { date, brief } = day('2026-11-26', 'push', 'Push day')
+    const begun = { date, brief: { ...brief, sets: 0 } }
     expect(dueOf(['legs', 'push'], [begun])).toEqual({ kind: 'legs', last: null })
     expect(dueOf(['legs', 'track'], [begun])?.last?.kind).toBe('track')
+  })
+})
+
+describe('the words of a day', () => {
+  const rotation = ['legs', 'push', 'pull']
+  const done = (title: string, ...names: (string | null)[]) => ({
+    date: '2026-11-26',
+    brief: { title, parts: names.map((name) => ({ kind: 'lift' as const, name })), sets: 12 },
+  })
+  const kind = (day: ReturnType<typeof done>, words = rotation) => dueOf(words, [day])?.last?.kind ?? null
+
+  it('name its kind in a part, else in the title, whatever is around them', () => {
+    expect(kind(done('Thursday', null, '(Push), short'))).toBe('push')
+    expect(kind(done('Pull day', null))).toBe('pull')
+    expect(kind(done('Pull day', 'legs'))).toBe('legs')
+    expect(kind(done('Pullover day', 'pushing'))).toBeNull()
+    expect(kind(done('***'))).toBeNull()
+  })
+
+  it('match those of the rotation by themselves, without signs or double spaces', () => {
+    expect(kind(done('Thursday', 'heavy legs'), ['legs!', 'push'])).toBe('legs!')
+    expect(kind(done('Thursday', 'lower body day'), ['Lower  body', 'push'])).toBe('Lower  body')
+    // Letters of full width, as some keyboards type them.
+    expect(kind(done('Thursday', '\uff50ull'))).toBe('pull')
+  })
+
+  it('tell which of several occurrences it was by the days before, and count as the newest place', () => {
+    const twice = ['legs', 'push', 'legs', 'pull']
+    const days = ['legs', 'pull', 'legs', 'push'].map((name) => done('Thursday', name))
+    expect(dueOf(twice, days)?.kind).toBe('push')
+    expect(dueOf(twice, days.slice(2))?.kind).toBe('pull')
   })
 })

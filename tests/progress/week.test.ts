@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { doneDay, dueOf, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { doneDay, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { Kept } from '../summary/kept.ts'
@@ -372,38 +372,5 @@ describe('a week', () => {
       calendar('2026-11-22', heavy),
     )
     expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23', '2026-11-27'])
-  })
-})
-
-describe('the words of a day', () => {
-  const rotation = ['legs', 'push', 'pull']
-  const done = (title: string, ...names: (string | null)[]) => ({
-    date: '2026-11-26',
-    title,
-    parts: names.map((name) => ({ kind: 'lift', name })),
-    sets: 12,
-  })
-  const kind = (day: ReturnType<typeof done>, words = rotation) => dueOf(words, [day])?.last?.kind ?? null
-
-  it('name its kind in a part, else in the title, whatever is around them', () => {
-    expect(kind(done('Thursday', null, '(Push), short'))).toBe('push')
-    expect(kind(done('Pull day', null))).toBe('pull')
-    expect(kind(done('Pull day', 'legs'))).toBe('legs')
-    expect(kind(done('Pullover day', 'pushing'))).toBeNull()
-    expect(kind(done('***'))).toBeNull()
-  })
-
-  it('match those of the rotation by themselves, without signs or double spaces', () => {
-    expect(kind(done('Thursday', 'heavy legs'), ['legs!', 'push'])).toBe('legs!')
-    expect(kind(done('Thursday', 'lower body day'), ['Lower  body', 'push'])).toBe('Lower  body')
-    // Letters of full width, as some keyboards type them.
-    expect(kind(done('Thursday', '\uff50ull'))).toBe('pull')
-  })
-
-  it('tell which of several occurrences it was by the days before, and count as the newest place', () => {
-    const twice = ['legs', 'push', 'legs', 'pull']
-    const days = ['legs', 'pull', 'legs', 'push'].map((name) => done('Thursday', name))
-    expect(dueOf(twice, days)?.kind).toBe('push')
-    expect(dueOf(twice, days.slice(2))?.kind).toBe('pull')
   })
 })

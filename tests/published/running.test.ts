@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
 import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { equalPerformanceSeconds } from '../../src/figures/race.ts'
+import { metersInPaceUnit } from '../../src/units/duration.ts'
 import { metersOf } from '../../src/units/length.ts'
 import { kilogramsOf } from '../../src/units/mass.ts'
-import { metersInPaceUnit } from '../../src/units/pace.ts'
 
 const { lanes, equalPerformances, units, distances } = reference.tables
 

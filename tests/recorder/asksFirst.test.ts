@@ -40,7 +40,7 @@ describe('a result that was not done', () => {
     const walked = walkThrough(straight).entry('x 102.5')
     const again = () => replay({ prescription: walked.prescription, events: [...walked.events] })
     expect(again().chosenLoads).toEqual(walked.state.chosenLoads)
-    expect(nowText(again(), walked.context).number).toBe('5 x 102.5')
+    expect(nowText({ ...walked.model, state: again() }).number).toBe('5 x 102.5')
     walked.typed('u')
     expect(walked.notice).toBe('undone: the load of set 1 of 3')
     expect(walked.view.now.number).toBe('5 x 70')
@@ -343,8 +343,8 @@ describe('a key or a paste without a meaning in a list or a question', () => {
   const recorded = () => walkThrough(straight).effort(20).enter().wait(5)
 
   test.each([
-    ['e', 'Enter edits the result, Esc cancels'],
-    ['o', 'Enter moves the item, b begins it, Esc cancels'],
+    ['e', 'Press Enter (edit), an arrow (pick) or Esc (cancel).'],
+    ['o', 'Press Enter (move), b (begin), an arrow (pick) or Esc (cancel).'],
   ])('%s beeps and says which keys work', (key, wanted) => {
     const walked = recorded().typed(key).typed('7')
     expect(walked.notice).toBe(wanted)
@@ -356,10 +356,10 @@ describe('a key or a paste without a meaning in a list or a question', () => {
   })
 
   test('is refused by a carried item and by a question too', () => {
-    expect(recorded().typed('o').enter().typed('7').notice).toBe('Enter drops the item')
+    expect(recorded().typed('o').enter().typed('7').notice).toBe('Press an arrow (move) or Enter (drop).')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Answer first: Enter yes, Esc back')
+    expect(question.notice).toBe('Press Enter (yes) or Esc (back).')
     expect(question.state.recorded.size).toBe(0)
   })
 })
@@ -398,9 +398,6 @@ describe('bare numbers for several pending sets', () => {
 test('a questioned time from the clock is not called typed', () => {
   const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(30).wait(5).enter()
   expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
-  expect(walked.view.keys).toEqual([
-    { key: 'Enter', label: 'keep' },
-    { key: 'Esc', label: 'back' },
-  ])
+  expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual(['Enter keep', 'Esc back'])
   expect(walked.enter().recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: true })
 })

@@ -100,6 +100,33 @@ describe('a result longer than the clock of its repeat shows', () => {
     expect(walked.enter().state.recorded.size).toBe(1)
   })
 
+  test.each([
+    [easy, 'hr 150', '10 km has not begun. Save it as done hr 150? Enter yes, Esc back'],
+    [
+      easy,
+      'rpe 6, hr 150 "windy"',
+      '10 km has not begun. Save it as done hr 150 rpe 6 "windy"? Enter yes, Esc back',
+    ],
+    [hard, '@9', 'Repeat 1 has not begun. Save 2:00 rpe 9? Enter yes, Esc back'],
+  ])('is asked about where %s has not begun and only an effort is typed: %s', (day, typed, question) => {
+    const walked = walkThrough(day).entry(typed)
+    expect([walked.view.panel?.title, walked.state.recorded.size]).toEqual([question, 0])
+    expect(walked.enter().state.recorded.size).toBe(1)
+  })
+
+  test('is the effort of the repeat before where it is typed in the jog after it', () => {
+    const jog = walkThrough(hard).space().wait(120).wait(20)
+    expect(jog.entry('2:00').entry('hr 171').view.panel?.title).toBe(
+      'Repeat 2 has not begun. Save 2:00 hr 171? Enter yes, Esc back, e corrects repeat 1 of 3: 2:00',
+    )
+    expect(jog.typed('e').enter().recorded('1.1.p1')).toMatchObject({ heartRate: 171 })
+  })
+
+  test('is a time typed before its run begins, and a run that is done without one', () => {
+    expect(walkThrough(easy).entry('52:10 hr 150').recorded('1.1.p1')).toMatchObject({ seconds: 3130 })
+    expect(walkThrough(easy).entry('done').recorded('1.1.p1')).toMatchObject({ seconds: null })
+  })
+
   test('is taken once the clock shows as much, two seconds sooner for a hand that is late', () => {
     const walked = walkThrough(track).space().wait(79).entry('1:20.6')
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 80.6 })

@@ -196,11 +196,11 @@ describe('a value that is questioned', () => {
     expect(walked.model.draft).toBe('six')
   })
 
-  test('makes Enter say which key takes it as typed if there is no suggestion', () => {
+  test('is not taken by Enter if there is no suggestion', () => {
     const walked = walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00')
     expect(walked.model.mode.kind).toBe('question')
     walked.enter()
-    expect(walked.notice).toBe('! takes it as typed, Esc goes back to the field')
+    expect(walked.notice).toBe('Press ! (as typed) or Esc (back).')
     walked.typed('!')
     expect(walked.state.recorded.size).toBe(1)
   })
@@ -209,7 +209,7 @@ describe('a value that is questioned', () => {
     const walked = walkThrough(straight).entry('6@100')
     expect(walked.model.mode.kind).toBe('question')
     walked.typed('!')
-    expect(walked.notice).toBe('This entry cannot be recorded.')
+    expect(walked.notice).toBe('Press Enter (yes) or Esc (back).')
     walked.enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 6, load: { value: 100 } })
   })

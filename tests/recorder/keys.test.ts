@@ -128,7 +128,8 @@ describe.each(rows)('$name', ({ name, effects }) => {
   test('the footer shows the keys that do something, and the page of keys says why the others do not', () => {
     const walked = made()
     const works = keys.filter((_, index) => effects[index] !== '-' && effects[index] !== 'text')
-    const byRank = [...works].sort((one, other) => (rowOf(one)?.rank ?? 0) - (rowOf(other)?.rank ?? 0))
+    const rankOf = (name: string) => keyRows.find(({ key }) => key === name)?.rank ?? 0
+    const byRank = [...works].sort((one, other) => rankOf(one) - rankOf(other))
     expect(walked.view.keys.map(({ key }) => key)).toEqual(byRank)
     const { model } = walked
     walked.typed('?')
@@ -200,8 +201,8 @@ const modesTable = `
                | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
   question     | recording    | recording    | -           | -           | -           | -           | recording
   several      | recording    | recording    | -           | -           | -           | -           | recording
-  undoing      | recording    | recording    | stays       | -           | -           | -           | -
-  skipping     | recording    | recording    | stays       | -           | -           | -           | -
+  undoing      | recording    | recording    | -           | -           | -           | -           | -
+  skipping     | recording    | recording    | -           | -           | -           | -           | -
   closing      | closing      | recording    | stays       | stays       | text        | text        | text
   picking      | correcting   | recording    | picks       | -           | -           | -           | -
   correcting   | recording    | recording    | stays       | stays       | text        | text        | text

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { walkThrough } from '../day.ts'
 
 /* Meals are offered when they are eaten, wherever the file has them. */

@@ -32,7 +32,7 @@ describe('a rest', () => {
 
   test('has arrows that say so if nothing counts down', () => {
     const walked = walkThrough(straight).key('up')
-    expect(walked.notice).toBe('no rest counts down now')
+    expect(walked.notice).toBe('no rest counts down')
     expect(walked.events).toHaveLength(2)
   })
 

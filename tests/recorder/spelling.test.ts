@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { plainFoods, readFoods } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { comparable, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
@@ -132,7 +132,7 @@ test('a space or a digit after x makes it a load', () => {
 test('an unknown key in a question beeps and lists the keys that work', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
   walked.effort(20).wait(5).typed('u').typed('7')
-  expect(walked.notice).toBe('u takes it back, Esc cancels')
+  expect(walked.notice).toBe('Press u (undo) or Esc (cancel).')
   expect(walked.rung.at(-1)).toBe('short')
 })
 

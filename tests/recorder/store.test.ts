@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { createRecorderStore, type Outside } from '../../src/recorder/store.ts'
 import { type Moment, momentAfter } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { plainContext, type Walked, walkThrough } from '../day.ts'
+import { type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
@@ -24,7 +24,7 @@ function living(walked: Walked) {
     ring: (signal) => log.push(signal),
     leave: () => log.push('leave'),
   }
-  const store = createRecorderStore(walked.model, plainContext, outside)
+  const store = createRecorderStore(walked.model, outside)
   const pass = (seconds: number) => {
     world.now = momentAfter(world.now, seconds)
   }
@@ -57,7 +57,6 @@ describe('a running recorder', () => {
     expect(store.get().state.recorded.size).toBe(1)
     store.typed('q')
     expect(log.at(-1)).toBe('leave')
-    expect(store.context).toBe(plainContext)
   })
 
   test('needs a second press to leave with unsaved results, and says what would be lost', () => {

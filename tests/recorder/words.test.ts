@@ -80,7 +80,7 @@ describe('n', () => {
     expect(noted(later().typed('p'))).toEqual([[null, 'run: track: calf tight']])
     expect(noted(later().typed('d'))).toEqual([[null, 'calf tight']])
     expect(later().key('escape').model).toMatchObject({ mode: { kind: 'noting' }, draft: 'calf tight' })
-    expect(later().typed('7').notice).toBe('r: result, p: part, d: day, Esc: back to the field')
+    expect(later().typed('7').notice).toBe('Press Enter (result), p (part), d (day) or Esc (back).')
     const soon = walkThrough(day).entry('11:02').wait(119).typed('n').entry('calf tight')
     expect(noted(soon)).toEqual([['1.1.p1', 'calf tight']])
     const ofDay = walkThrough(day).entry('11:02').wait(300).typed('n').entry('day: slept 5 h')

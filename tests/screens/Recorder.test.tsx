@@ -22,7 +22,6 @@ afterEach(() => open?.unmount())
 /** The recorder of a day on a screen; keys go to that day. */
 function storeOf(walked: Walked): RecorderStore {
   return {
-    context: walked.context,
     get: () => walked.model,
     subscribe: () => () => {},
     typed: (value) => void walked.typed(value),

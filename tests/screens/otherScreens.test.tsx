@@ -97,9 +97,7 @@ const screens: Record<string, () => ReactNode> = {
   today: () => <Today actions={actions} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
-      text={(full, columns) =>
-        summaryText(walkedThursday(), { equation: 'median' }, { full, bars: true, columns })
-      }
+      text={(full, columns) => summaryText(walkedThursday(), { equation: 'median' }, { full, columns })}
       copy={() => {}}
       next={() => null}
       leave={() => {}}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
-import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/foods.ts'
+import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/fuel.ts'
 
 const { foods, problems } = readFoods(plainFoods)
 

@@ -11,7 +11,7 @@ import {
   placeKey,
 } from '../../src/session/pain.ts'
 import { setRows } from '../../src/summary/rows.ts'
-import { summaryOf } from '../../src/summary/summarise.ts'
+import { summarise } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 
 const day =
@@ -168,7 +168,7 @@ describe('pain in the summary', () => {
   test('has its place, its level and the entry it was typed for', () => {
     const walked = walkThrough(day).entry('3:58').space().wait(60).space().wait(240).space()
     walked.entry('4:01 pain left calf 4')
-    const { pain } = summaryOf(walked.state, 'one', context)
+    const { pain } = summarise(walked.session(), context)
     expect(pain).toEqual([{ place: 'left calf', level: 4, at: { line: 4, entry: 2 } }])
   })
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import type { FigureName } from '../../src/figures/catalogue.ts'
-import { explainedSession, sessionSteps } from '../../src/summary/explain.ts'
+import { sessionSteps } from '../../src/summary/explain.ts'
 import { setRows, splitRows } from '../../src/summary/rows.ts'
+import { figuresOf } from '../../src/summary/summarise.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'
 
@@ -12,7 +13,7 @@ const context = { equation: 'median' } as const
 const now = { at: null, up: null }
 const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 
-const steps = (day: Kept, name: FigureName) => sessionSteps(name, explainedSession(day.session, context))
+const steps = (day: Kept, name: FigureName) => sessionSteps(name, figuresOf(day.session, context))
 const subjects = (day: Kept, name: FigureName) => steps(day, name)?.map(({ of }) => of)
 
 describe('a figure of a day with all kinds of work', () => {

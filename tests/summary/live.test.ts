@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import type { SummaryContext } from '../../src/summary/estimate.ts'
-import { explainedSession, sessionSteps } from '../../src/summary/explain.ts'
-import { summaryMarkdown } from '../../src/summary/markdown.ts'
+import { sessionSteps } from '../../src/summary/explain.ts'
+import type { SummaryContext } from '../../src/summary/model.ts'
 import { setRows } from '../../src/summary/rows.ts'
-import { summarise } from '../../src/summary/summarise.ts'
-import { summaryText } from '../../src/summary/text.ts'
+import { figuresOf, summarise } from '../../src/summary/summarise.ts'
+import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 
@@ -105,7 +104,7 @@ describe('a session with the clock running', () => {
   })
 
   it('computes the rests and pauses from the measured times', () => {
-    expect(sessionSteps('rest-taken', explainedSession(squatted().session, context))).toEqual([
+    expect(sessionSteps('rest-taken', figuresOf(squatted().session, context))).toEqual([
       { of: 'front squat, rests', steps: ['measured: 180 s', 'mean 180 s, prescribed 150 s'] },
       { of: 'front squat, pauses', steps: ['measured: 20, 24 s', 'mean 22 s, prescribed 20 s'] },
     ])
@@ -612,7 +611,7 @@ describe('a lift part closed without an effort', () => {
   it('is mentioned in explain, whether the part was closed or not', () => {
     const open = new Kept(day).type('50:00', '5').close(0, 3, 70)
     for (const { session } of [kept, open]) {
-      const steps = sessionSteps('session-load', explainedSession(session, context))
+      const steps = sessionSteps('session-load', figuresOf(session, context))
       expect(steps?.[0]?.steps).toEqual([
         'run: 3 x 70 min = 210',
         'lift: not known',
@@ -867,7 +866,7 @@ describe('what was eaten', () => {
 describe('a figure worked out from a session', () => {
   it('shows a percentage once, however many sets use it', () => {
     const day = new Kept(dayOf('max: squat 100 kg\nlift\n  squat 2 x 5 @ 80%\n  squat 1 x 3 @ 85%\n'))
-    const steps = sessionSteps('percent-load', explainedSession(day.session, context)) ?? []
+    const steps = sessionSteps('percent-load', figuresOf(day.session, context)) ?? []
     expect(steps.map(({ of }) => of)).toEqual(['squat (max: in the file)', 'squat (max: in the file)'])
     expect(steps.map(({ steps }) => steps[0])).toEqual([
       '80 / 100 x 100 kg = 80 kg, rounded 80 kg',
@@ -877,7 +876,7 @@ describe('a figure worked out from a session', () => {
 
   it('leaves out intervals of unknown distance', () => {
     const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
-    expect(sessionSteps('pace', explainedSession(day.session, context))).toEqual([
+    expect(sessionSteps('pace', figuresOf(day.session, context))).toEqual([
       { of: '2 km easy', steps: ['600 s / 2000 m x 1000 = 300 s/km = 5:00.0/km'] },
     ])
   })

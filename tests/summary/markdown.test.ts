@@ -1,7 +1,7 @@
 import { marked, type Token, type Tokens } from 'marked'
 import { describe, expect, it } from 'vitest'
 import { Prescription } from '../../src/prescription/model.ts'
-import { escaped, summaryMarkdown } from '../../src/summary/markdown.ts'
+import { escaped, summaryMarkdown } from '../../src/summary/text.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'

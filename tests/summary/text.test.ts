@@ -139,13 +139,12 @@ notes
     )
   })
 
-  it('has no line wider than a narrow screen, with bars or without', () => {
+  it('has no line wider than a narrow screen, in short or in full', () => {
     const { session } = wholeDay()
     for (const columns of [40, 60])
       for (const full of [false, true])
-        for (const bars of [false, true])
-          for (const line of summaryText(session, context, { full, bars, columns }).split('\n'))
-            expect([...line].length, line).toBeLessThanOrEqual(columns)
+        for (const line of summaryText(session, context, { full, columns }).split('\n'))
+          expect([...line].length, line).toBeLessThanOrEqual(columns)
   })
 
   it('shows what there is of a day that has only begun, and nothing else', () => {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { printNumber } from '../../src/units/decimal.ts'
+import { formatPace, metersPerSecondOf, paceIn, printPace, secondsPerKmOf } from '../../src/units/duration.ts'
 import { formatLength, formatMeters, metersOf, printLength, readLength } from '../../src/units/length.ts'
 import { formatMass, kilogramsOf, massIn, printMass, readMass } from '../../src/units/mass.ts'
-import { formatPace, metersPerSecondOf, paceIn, printPace, secondsPerKmOf } from '../../src/units/pace.ts'
 import fc from '../fastCheck.ts'
 
 test('a number is printed without an exponent and reads back the same', () => {

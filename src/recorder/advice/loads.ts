@@ -1,7 +1,14 @@
 import { isExplosive, lightPercent, loadAdviceWords, nextLoad } from '../../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../../figures/bar.ts'
 import { exerciseKey, isOnBar } from '../../prescription/exercise.ts'
-import { isSameItem, isSet, type SetStep, type Step, type WarmUpStep } from '../../prescription/step.ts'
+import {
+  isSameItem,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../../prescription/step.ts'
 import { afterRunText } from '../../progress/lift.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../../session/load.ts'
 import { isPainNoted } from '../../session/pain.ts'
@@ -10,7 +17,7 @@ import { type Recorded, resultOf, type SessionState, stepOf } from '../../sessio
 import { isMeantToTheLimit } from '../../summary/performed.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { platesText } from '../labels.ts'
-import { type RecorderContext, stepNow } from '../model.ts'
+import { type RecorderModel, stepNow } from '../model.ts'
 
 function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result: SetResult } | null {
   const last = state.steps.findLast(
@@ -27,7 +34,7 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result:
 
 /** What the last set's effort suggests for the next set on the same line. Null where that set has another load already,
  * as written or as typed for it: the last one tells nothing about it. */
-export function loadAdvice(state: SessionState, context: RecorderContext): string | null {
+export function loadAdvice({ state, context }: RecorderModel): string | null {
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
@@ -42,7 +49,7 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   const pain = isPainNoted(state)
   const advice = nextLoad({
     load: load.value,
-    reps: repsOf(next.dose),
+    reps: leastReps(next.dose),
     rpe,
     failed,
     target: last.step.rpe,
@@ -60,11 +67,8 @@ export function loadAdvice(state: SessionState, context: RecorderContext): strin
   return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
 }
 
-function repsOf(dose: SetStep['dose']): number | null {
-  if (dose.kind === 'atLeast') return dose.reps
-  if (dose.kind === 'reps') return dose.from
-  if (dose.kind !== 'cluster') return null
-  return dose.groups.reduce<number>((sum, group) => sum + (group === 'max' ? 1 : group), 0)
+function leastReps(dose: SetStep['dose']): number | null {
+  return ['reps', 'atLeast', 'cluster'].includes(dose.kind) ? repsOf(dose, 1) : null
 }
 
 /** A load of at most 70 % of the maximum, as written or as far as the maximum is known. */
@@ -89,7 +93,7 @@ function hasFailed(state: SessionState): boolean {
 }
 
 /** What to load when the next working or warm-up set has another load. */
-export function changeOfLoad(state: SessionState, context: RecorderContext): string | null {
+export function changeOfLoad({ state, context }: RecorderModel): string | null {
   if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
   const next = stepNow(state)
   if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
@@ -120,7 +124,7 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
 }
 
 /** Before the first set of a lift, after running in this session: its maximum after running, and fresh. */
-export function runCostAdvice(state: SessionState, context: RecorderContext): string | null {
+export function runCostAdvice({ state, context }: RecorderModel): string | null {
   const next = stepNow(state)
   if ((next?.kind !== 'set' && next?.kind !== 'warm-up') || state.phase.kind === 'effort') return null
   const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
@@ -132,7 +136,7 @@ export function runCostAdvice(state: SessionState, context: RecorderContext): st
 }
 
 /** Shown once, while the set in question is the last one. */
-export function bestSoFar(state: SessionState, context: RecorderContext): string | null {
+export function bestSoFar({ state, context }: RecorderModel): string | null {
   const lifts = [...state.recorded].map(([id, recorded]) => liftOf(stepOf(state, id), recorded))
   const last = lifts.pop() ?? null
   const before = last && context.bestBefore(last.name, last.reps)

@@ -6,13 +6,13 @@ import {
   restOfInterval,
   type Stretch,
 } from '../../figures/advice.ts'
-import type { Range } from '../../figures/range.ts'
+import type { Range } from '../../figures/splits.ts'
 import { goalSecondsPerKm, type IntervalStep, type IntervalTarget } from '../../prescription/step.ts'
 import type { IntervalResult } from '../../session/result.ts'
 import { intervalsOf, resultOf, type SessionState } from '../../session/state.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { formatPace, paceIn } from '../../units/duration.ts'
 import { formatMeters } from '../../units/length.ts'
-import { formatPace, paceIn } from '../../units/pace.ts'
 import { stepNow } from '../model.ts'
 import { paceSpan } from '../nowText.ts'
 

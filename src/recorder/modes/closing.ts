@@ -1,22 +1,21 @@
-import { whenOf } from '../../session/clock.ts'
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
-import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
-import { applyEvents, recording } from '../apply.ts'
+import { applyFacts, type Fact, recording } from '../apply.ts'
 import { saidOfPart, stepTitle } from '../labels.ts'
 import {
   asksForEffort,
   isPartDone,
+  type Mode,
   partInWords,
   partTitle,
-  type RecorderContext,
   type RecorderModel,
   stay,
   type Updated,
+  withMode,
   withNotice,
 } from '../model.ts'
-import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
@@ -46,42 +45,56 @@ export const closing: ModeObject<'closing'> = {
           label: `effort of ${part}`,
           short: 'effort',
           placeholder: `Enter: ${mode.effort ?? 'none'}, or 0 to 10`,
-          isField: true,
         }
       case 'minutes':
-        return { label: 'minutes', placeholder: `Enter: ${offered ?? 'not known'}`, isField: true }
+        return { label: 'minutes', placeholder: `Enter: ${offered ?? 'not known'}` }
       case 'confirm':
-        return { label: `close ${part}`, placeholder: 'Enter closes it', isField: true }
+        return { label: `close ${part}`, placeholder: 'Enter closes it' }
     }
   },
-  hints: saveOrCancel,
-  onEnter: (model, mode, context) => {
-    if (mode.stage === 'confirm') {
-      const minutes = minutesUnasked(model.state, mode.part)
-      return closePart(recording(model), mode.part, null, minutes, context)
-    }
-    const reading = mode.stage === 'effort' ? readSessionRpe(model.draft) : readMinutes(model.draft)
-    if (reading.outcome === 'error') return withNotice(model, reading.message)
-    const isTyped = model.draft.trim() !== ''
-    if (mode.stage === 'effort') {
-      const effort = isTyped ? reading.value : mode.effort
-      return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
-    }
-    const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(model.state, mode.part)) : null
-    if (query !== null && model.notice !== query) return withNotice(model, query)
-    const minutes = isTyped ? reading.value : minutesOffered(model.state, mode.part)
-    return closePart(recording(model), mode.part, mode.effort, minutes, context)
-  },
+  keys: ({ draft }, mode) => saveOrCancel((model) => answered(model, mode), draft !== ''),
+}
+
+/** Closes a part at once if there is nothing to ask, else asks for its effort and offers the one from an earlier closing. */
+export function closeOrAsk(model: RecorderModel, part: number): Updated {
+  const { state } = model
+  const asks = asksForEffort(state, part)
+  if (!asks && isPartDone(state, part)) return closePart(model, part, null, minutesUnasked(state, part))
+  const now = stepUnderWay(state)
+  const notice =
+    now && now.part > part
+      ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
+      : null
+  const effort = state.partStates[part]?.effort ?? null
+  const mode: Mode = { kind: 'closing', part, stage: asks ? 'effort' : 'confirm', effort }
+  return withMode({ ...model, notice }, mode)
+}
+
+/** Goes on from one stage of a closing to the next. */
+function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
+  const { state, draft } = model
+  const { part, stage } = mode
+  if (stage === 'confirm') return closePart(recording(model), part, null, minutesUnasked(state, part))
+  const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)
+  if (reading.outcome === 'error') return withNotice(model, reading.message)
+  const isTyped = draft.trim() !== ''
+  if (stage === 'effort') {
+    const effort = isTyped ? reading.value : mode.effort
+    return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
+  }
+  const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(state, part)) : null
+  if (query !== null && model.notice !== query) return withNotice(model, query)
+  const minutes = isTyped ? reading.value : minutesOffered(state, part)
+  return closePart(recording(model), part, mode.effort, minutes)
 }
 
 /** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
-function pendingInPart(model: RecorderModel, part: number): string | null {
-  const underWay = stepUnderWay(model.state)
-  const steps =
-    underWay && isPrompted(underWay) ? [...pendingSteps(model.state), underWay] : pendingSteps(model.state)
+function pendingInPart({ state }: RecorderModel, part: number): string | null {
+  const underWay = stepUnderWay(state)
+  const steps = [...pendingSteps(state), ...(underWay && isPrompted(underWay) ? [underWay] : [])]
   const open = steps.filter((step) => step.part === part)
   if (open.length === 0) return null
-  return `still to enter in ${partTitle(model.state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
+  return `still to enter in ${partTitle(state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }
 
 /* This program's own limits for the minutes of one part. */
@@ -115,47 +128,32 @@ function minutesOffered(state: SessionState, part: number): number | null {
 }
 
 /** The minutes of a part that closes without a question: those of its clock; null for a meal. */
-export function minutesUnasked(state: SessionState, part: number): number | null {
+function minutesUnasked(state: SessionState, part: number): number | null {
   return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
 }
 
 /** Closes a part and says so; closing the last one finishes the session. */
-export function closePart(
+function closePart(
   model: RecorderModel,
   part: number,
   effort: number | null,
   minutes: number | null,
-  context: RecorderContext,
 ): Updated {
-  const when = whenOf(model.now)
-  const closed = (index: number) => index === part || model.state.partStates[index]?.closed === true
+  const { state } = model
+  const open = state.partStates.flatMap((each, index) => (each.closed || index === part ? [] : [index]))
   // Prep and fuel have nothing to ask: close finished ones, together with the next part that is finished.
-  const done = model.state.parts.flatMap((_, index) =>
-    closed(index) || asksForEffort(model.state, index) || !isPartDone(model.state, index) ? [] : [index],
-  )
-  const events: SessionEvent[] = [
-    ...done.map((each) => ({
-      type: 'partClosed' as const,
-      ...when,
-      part: each,
-      effort: null,
-      minutes: minutesUnasked(model.state, each),
-    })),
-    { type: 'partClosed', ...when, part, effort, minutes },
+  const done = open.filter((each) => !asksForEffort(state, each) && isPartDone(state, each))
+  const facts: Fact[] = [
+    ...done.map((each) => closed(each, null, minutesUnasked(state, each))),
+    closed(part, effort, minutes),
   ]
-  const isLast = model.state.partStates.every((_, index) => closed(index) || done.includes(index))
-  if (isLast) events.push({ type: 'sessionFinished', ...when })
-  return applyEvents({ ...model, notice: closedText(model.state, part, effort, minutes) }, events, context)
+  if (done.length === open.length) facts.push({ type: 'sessionFinished' })
+  // `lift: legs is closed: effort 7, 62 min`
+  const said = asksForEffort(state, part) ? saidOfPart(effort, minutes) : []
+  const notice = `${partTitle(state, part)} is closed${said.length > 0 ? `: ${said.join(', ')}` : ''}`
+  return applyFacts({ ...model, notice }, ...facts)
 }
 
-/** `lift: legs is closed: effort 7, 62 min` */
-function closedText(
-  state: SessionState,
-  part: number,
-  effort: number | null,
-  minutes: number | null,
-): string {
-  const bits = saidOfPart(effort, minutes)
-  const isAsked = asksForEffort(state, part) && bits.length > 0
-  return `${partTitle(state, part)} is closed${isAsked ? `: ${bits.join(', ')}` : ''}`
+function closed(part: number, effort: number | null, minutes: number | null): Fact {
+  return { type: 'partClosed', part, effort, minutes }
 }

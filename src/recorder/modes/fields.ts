@@ -1,16 +1,16 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
-import { whenOf } from '../../session/clock.ts'
+import type { RecentPain } from '../../progress/pain.ts'
 import { promptedStep, promptOf } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
-import { applyEvents, recording } from '../apply.ts'
+import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, resultText, stepTitle, typedText } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { painText } from '../warnings.ts'
-import { insteadOfResult, isLoadAlone } from './insteadOfResult.ts'
-import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { insteadOfResult, isLoadAlone } from './enter.ts'
+import { escapeKey, type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
 
@@ -21,18 +21,17 @@ export const correcting: ModeObject<'correcting'> = {
       label: step ? `correct ${entryTitle(state, step).label}` : 'correct',
       short: step ? `correct ${stepTitle(step, state.prescription.units.distance)}` : 'correct',
       placeholder: step ? (resultText(state, step) ?? '') : '',
-      isField: true,
     }
   },
-  hints: (model, mode) => saveOrCancel(isEdited(model, mode.step) ? model : { ...model, draft: '' }),
-  onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
-  onEnter: (model, mode, context) => {
-    const step = model.draft.trim() === '' ? null : stepOf(model.state, mode.step)
-    if (!step || model.draft === typedText(model.state, step)) return stay(recording(model))
-    return readTyped(model, [step], context, mode.isAnew ? model.state.recorded.get(step.id) : undefined)
+  keys: (now, { step: id, isAnew }) => {
+    const save = (model: RecorderModel) => {
+      const step = model.draft.trim() === '' ? null : stepOf(model.state, id)
+      if (!step || model.draft === typedText(model.state, step)) return stay(recording(model))
+      return readTyped(model, [step], isAnew ? model.state.recorded.get(step.id) : undefined)
+    }
+    return saveOrCancel(save, isEdited(now, id))
   },
-  onEscape: (model, mode) =>
-    stay(isEdited(model, mode.step) ? { ...model, draft: '', notice: null } : recording(model)),
+  onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
 }
 
 /** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
@@ -57,32 +56,30 @@ function isEdited({ draft, state }: RecorderModel, id: string): boolean {
 }
 
 export const swapping: ModeObject<'swapping'> = {
-  panel: ({ state }, _mode, _now, context) => {
+  panel: ({ state, context }) => {
     const used = namesUsed(state)
     const known = context.exercises().filter((name) => !used.includes(name))
     const lines = [...used, ...known]
     return panelWith({ title: 'another exercise from here on', lines, compact: lines })
   },
-  prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg', isField: true }),
-  hints: saveOrCancel,
+  prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg' }),
+  keys: ({ draft }, { step }) => saveOrCancel((model) => swapped(model, step), draft !== ''),
   // `x 102.5` is a load, though x alone swaps the exercise.
   onText: (model, _mode, value) =>
     model.draft === '' && /^[\s\d]$/.test(value)
       ? stay({ ...recording(model), draft: `x ${value.trimStart()}` })
       : null,
-  onEnter: (model, mode, context) => {
-    const name = model.draft.trim()
-    if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-    const load = readAsLoad({ ...recording(model), draft: `x ${name}` }, context)
-    if (load) return load
-    const swap = readSwap(name, model.state)
-    if ('message' in swap) return withNotice(model, swap.message)
-    return applyEvents(
-      recording(model),
-      [{ type: 'exerciseSwapped', ...whenOf(model.now), step: mode.step, ...swap }],
-      context,
-    )
-  },
+}
+
+/** The exercise that was typed in place of that of a step, or its load. */
+function swapped(model: RecorderModel, step: string): Updated {
+  const name = model.draft.trim()
+  if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
+  const load = readAsLoad({ ...recording(model), draft: `x ${name}` })
+  if (load) return load
+  const swap = readSwap(name, model.state)
+  if ('message' in swap) return withNotice(model, swap.message)
+  return applyFacts(recording(model), { type: 'exerciseSwapped', step, ...swap })
 }
 
 /** Signs that no name has, and numbers with a unit: sets, a load, a distance. */
@@ -111,11 +108,11 @@ function namesUsed(state: SessionState): string[] {
 }
 
 /** What was typed after x, where that is a load; null for an exercise. */
-function readAsLoad(model: RecorderModel, context: RecorderContext): Updated | null {
+function readAsLoad(model: RecorderModel): Updated | null {
   const step = promptedStep(model.state)
   const prompt = step && promptOf(model.state, step.id)
   if (!step || !prompt || !isLoadAlone(model.draft, prompt)) return null
-  return insteadOfResult(model, step, context) ?? readTyped(model, [step], context)
+  return insteadOfResult(model, step) ?? readTyped(model, [step])
 }
 
 export const painToday: ModeObject<'painToday'> = {
@@ -126,26 +123,24 @@ export const painToday: ModeObject<'painToday'> = {
   prompt: (_, { pains }) => ({
     label: `${pains[0]?.place ?? 'pain'} today`,
     placeholder: '0 to 10, Enter skips',
-    isField: true,
   }),
-  hints: (model) => [
-    { key: 'Enter', label: model.draft === '' ? 'skip' : 'save' },
-    { key: 'Esc', label: model.draft === '' ? 'skip all' : 'clear' },
+  keys: ({ draft }, { pains }) => [
+    { key: 'Enter', label: draft === '' ? 'skip' : 'save', run: (model) => levelTyped(model, pains) },
+    escapeKey(draft !== '', 'skip all'),
   ],
-  onEnter: (model, { pains: [pain, ...others] }, context) => {
-    const typed = model.draft.trim()
-    if (typed !== '' && !/^(10|\d)$/.test(typed))
-      return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
-    const next: RecorderModel = {
-      ...recording(model),
-      mode: others.length > 0 ? { kind: 'painToday', pains: others } : { kind: 'recording' },
-    }
-    if (typed === '' || !pain) return stay(next)
-    const text = `${pain.place} ${typed}`
-    return applyEvents(
-      { ...next, notice: painText(null, text) },
-      [{ type: 'noteAdded', ...whenOf(model.now), about: null, text, pain: true }],
-      context,
-    )
-  },
+}
+
+/** The level of the first of these pains, then on to the others. */
+function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
+  const typed = model.draft.trim()
+  if (typed !== '' && !/^(10|\d)$/.test(typed))
+    return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+  const next: RecorderModel = {
+    ...recording(model),
+    mode: others.length > 0 ? { kind: 'painToday', pains: others } : { kind: 'recording' },
+  }
+  if (typed === '' || !pain) return stay(next)
+  const text = `${pain.place} ${typed}`
+  const notice = painText(null, text)
+  return applyFacts({ ...next, notice }, { type: 'noteAdded', about: null, text, pain: true })
 }

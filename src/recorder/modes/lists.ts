@@ -1,11 +1,10 @@
 import { type Step, stepsByItem } from '../../prescription/step.ts'
-import { whenOf } from '../../session/clock.ts'
 import type { SessionState } from '../../session/state.ts'
-import { applyEvents, recording } from '../apply.ts'
+import { applyFacts, recording } from '../apply.ts'
 import { keyRows } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
-import { type RecorderContext, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
-import { isArrow, type ModeObject, moved, panelWith, refused } from './mode.ts'
+import { type RecorderModel, stay, type Updated, withMode } from '../model.ts'
+import { escapeKey, type ModeObject, moved, panelWith } from './mode.ts'
 
 /* The modes in which arrow keys pick from a list, and the page of keys. */
 
@@ -19,26 +18,25 @@ export const picking: ModeObject<'picking'> = {
       }),
       selected: mode.index,
     }),
-  hints: () => [
-    { key: 'Enter', label: 'edit' },
-    { key: '↑ ↓', label: 'pick' },
-    { key: 'Esc', label: 'cancel' },
-  ],
-  onKey: (model, mode, pressed) => {
-    if (!isArrow(pressed)) return refused(model, 'Enter edits the result, Esc cancels')
-    const index = moved(mode.index, pressed, recordedSteps(model.state).length)
-    return withMode(model, { ...mode, index })
+  keys: ({ state }, mode) => {
+    const steps = recordedSteps(state)
+    return [
+      { key: 'Enter', label: 'edit', run: (model) => stay(correctingOf(model, steps[mode.index])) },
+      {
+        key: '↑ ↓',
+        label: 'pick',
+        run: (model, pressed) =>
+          withMode(model, { ...mode, index: moved(mode.index, pressed, steps.length) }),
+      },
+      escapeKey(false, 'cancel'),
+    ]
   },
-  onEnter: (model, mode) => {
-    const step = recordedSteps(model.state)[mode.index]
-    if (!step) return stay(recording(model))
-    return stay({
-      ...model,
-      mode: { kind: 'correcting', step: step.id, isAnew: false },
-      draft: typedText(model.state, step),
-      notice: null,
-    })
-  },
+}
+
+function correctingOf(model: RecorderModel, step: Step | undefined): RecorderModel {
+  if (!step) return recording(model)
+  const mode = { kind: 'correcting' as const, step: step.id, isAnew: false }
+  return { ...model, mode, draft: typedText(model.state, step), notice: null }
 }
 
 /** The steps with a result, in the order of the day. */
@@ -53,31 +51,26 @@ export const ordering: ModeObject<'ordering'> = {
       lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
       selected: mode.index,
     }),
-  hints: (_, mode) =>
-    mode.carrying
-      ? [
-          { key: '↑ ↓', label: 'move' },
-          { key: 'Enter', label: 'drop' },
-        ]
-      : [
-          { key: 'Enter', label: 'move' },
-          { key: 'b', label: 'begin' },
-          { key: '↑ ↓', label: 'pick' },
-          { key: 'Esc', label: 'cancel' },
-        ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'b') return place(model, mode.index, 0, context, true)
-    if (!isArrow(pressed))
-      return refused(
-        model,
-        mode.carrying ? 'Enter drops the item' : 'Enter moves the item, b begins it, Esc cancels',
-      )
-    const index = moved(mode.index, pressed, itemsAhead(model.state).length)
-    if (!mode.carrying || index === mode.index) return withMode(model, { ...mode, index })
-    return place(model, mode.index, index, context, false)
+  keys: (_, mode) => {
+    const { index } = mode
+    const to = (model: RecorderModel, pressed: string) =>
+      moved(index, pressed, itemsAhead(model.state).length)
+    if (mode.carrying)
+      return [
+        { key: '↑ ↓', label: 'move', run: (model, pressed) => place(model, index, to(model, pressed)) },
+        { key: 'Enter', label: 'drop', also: 'escape', run: (model) => stay(recording(model)) },
+      ]
+    return [
+      { key: 'Enter', label: 'move', run: (model) => withMode(model, { ...mode, carrying: true }) },
+      { key: 'b', label: 'begin', run: (model) => place(recording(model), index, 0) },
+      {
+        key: '↑ ↓',
+        label: 'pick',
+        run: (model, pressed) => withMode(model, { ...mode, index: to(model, pressed) }),
+      },
+      escapeKey(false, 'cancel'),
+    ]
   },
-  onEnter: (model, mode) =>
-    stay(mode.carrying ? recording(model) : { ...model, mode: { ...mode, carrying: true } }),
 }
 
 /** The items still to come, each represented by its first step, in order. */
@@ -86,25 +79,21 @@ function itemsAhead(state: SessionState): Step[] {
   return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }
 
-function place(
-  model: RecorderModel,
-  from: number,
-  to: number,
-  context: RecorderContext,
-  leave: boolean,
-): Updated {
+/** Moves an item among those ahead; in the list it stays in hand. */
+function place(model: RecorderModel, from: number, to: number): Updated {
   const items = itemsAhead(model.state)
   const item = items[from]
   const before = items.filter((_, index) => index !== from)[to]
-  if (!item) return stay(model)
-  const event = {
-    type: 'itemMoved' as const,
-    ...whenOf(model.now),
-    item: [item.part, item.item] as [number, number],
-    before: before ? ([before.part, before.item] as [number, number]) : null,
-  }
-  const mode = { kind: 'ordering' as const, index: to, carrying: true }
-  return applyEvents(leave ? recording(model) : { ...model, mode }, from === to ? [] : [event], context)
+  if (!item || from === to) return stay(model)
+  const { mode } = model
+  return applyFacts(
+    { ...model, mode: mode.kind === 'ordering' ? { ...mode, index: to } : mode },
+    {
+      type: 'itemMoved',
+      item: [item.part, item.item],
+      before: before ? [before.part, before.item] : null,
+    },
+  )
 }
 
 export const help: ModeObject<'help'> = {
@@ -119,13 +108,13 @@ export const help: ModeObject<'help'> = {
       top: mode.top,
       isWholePage: true,
     }),
-  hints: () => [
-    { key: 'Esc', label: 'back' },
-    { key: '↑ ↓', label: 'scroll' },
+  keys: (_, mode) => [
+    escapeKey(false, 'back'),
+    {
+      key: '↑ ↓',
+      label: 'scroll',
+      run: (model, pressed) => withMode(model, { ...mode, top: moved(mode.top, pressed, keyRows.length) }),
+    },
   ],
-  onKey: (model, mode, pressed) =>
-    pressed === 'up' || pressed === 'down'
-      ? withMode(model, { ...mode, top: moved(mode.top, pressed, keyRows.length) })
-      : stay(recording(model)),
-  onEnter: (model) => stay(recording(model)),
+  otherKey: (model) => stay(recording(model)),
 }

@@ -1,6 +1,5 @@
-import type { Moment } from '../../session/clock.ts'
-import { movedBy } from '../list.ts'
-import type { Mode, RecorderContext, RecorderModel, Updated } from '../model.ts'
+import { recording } from '../apply.ts'
+import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 
 /* One object holds everything the recorder shows and does in a mode, so that a new mode is one more
  * object, and the compiler reports it if it is missing. */
@@ -27,8 +26,6 @@ export interface EntryLabel {
   /** Instead of the label where that leaves too little room; absent without a shorter one. */
   short?: string
   placeholder: string
-  /** False if keys pick from a list instead. */
-  isField: boolean
 }
 
 /** A key in the key line. */
@@ -41,48 +38,72 @@ export interface Hint {
   isVital?: boolean
 }
 
+/** A key of a mode. The key line and the answer to any other key name it. */
+export interface ModeKey extends Hint {
+  /** Another key that does the same, not named. */
+  also?: string
+  /** @param pressed its name on the keyboard: `enter`, `escape`, `up`, a character */
+  run(model: RecorderModel, pressed: string): Updated
+}
+
 export type ModeKind = Mode['kind']
 export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
 
 export interface ModeObject<K extends ModeKind> {
   /** Absent if the current step stays visible. */
-  panel?(model: RecorderModel, mode: ModeNamed<K>, now: Moment, context: RecorderContext): Panel
+  panel?(model: RecorderModel, mode: ModeNamed<K>): Panel
   /** Absent if there is no field: keys pick or answer instead. */
   prompt?(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
-  /** The key line, the most important key first. */
-  hints(model: RecorderModel, mode: ModeNamed<K>): Hint[]
-  /** A character, `up` or `down`; while recording only a command. Absent where the field holds free text, so that a
-   * letter is never a command. */
-  onKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string, context: RecorderContext): Updated
+  /** The most important key first. */
+  keys(model: RecorderModel, mode: ModeNamed<K>): ModeKey[]
+  /** What any other key does; null where it has no meaning. */
+  otherKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string): Updated | null
   /** What a change of the field does, where it is not simply the field's new text; null where it is. */
   onText?(model: RecorderModel, mode: ModeNamed<K>, value: string): Updated | null
-  onEnter(model: RecorderModel, mode: ModeNamed<K>, context: RecorderContext): Updated
-  /** Absent: goes back to recording, or clears a non-empty field first. */
-  onEscape?(model: RecorderModel, mode: ModeNamed<K>): Updated
 }
 
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
   return { selected: null, hang: 2, compact: null, top: 0, isWholePage: false, ...panel }
 }
 
-/** Answers a key without a meaning here with a short signal and the keys that have one. */
-export function refused(model: RecorderModel, wanted: string): Updated {
-  return { model: { ...model, notice: wanted }, effects: [{ kind: 'ring', signal: 'short' }] }
+/** Enter saves what is typed, Escape clears the field first, then cancels.
+ * @param isTyped whether there is anything to clear */
+export function saveOrCancel(save: ModeKey['run'], isTyped: boolean): ModeKey[] {
+  return [{ key: 'Enter', label: 'save', run: save }, escapeKey(isTyped, 'cancel')]
 }
 
-/** Enter saves, Escape clears the field first and then cancels. */
-export function saveOrCancel(model: RecorderModel): Hint[] {
-  return [
-    { key: 'Enter', label: 'save' },
-    { key: 'Esc', label: model.draft === '' ? 'cancel' : 'clear' },
-  ]
+/** Escape clears the field, or goes back to recording if there is nothing to clear. */
+export function escapeKey(isTyped: boolean, cancels: string): ModeKey {
+  return {
+    key: 'Esc',
+    label: isTyped ? 'clear' : cancels,
+    run: (model) => stay(isTyped ? { ...model, draft: '', notice: null } : recording(model)),
+  }
 }
 
-export function isArrow(pressed: string): boolean {
-  return pressed === 'up' || pressed === 'down'
+const named: Readonly<Record<string, readonly string[]>> = {
+  Space: [' '],
+  Enter: ['enter'],
+  Esc: ['escape'],
+  '↑ ↓': ['up', 'down'],
+}
+
+/** Whether a key as shown to people is the one with this name on the keyboard. */
+export function isKey(key: string, pressed: string): boolean {
+  return (named[key] ?? [key]).includes(pressed)
+}
+
+/** The index `by` lines further, within a list of `count` lines. */
+export function movedBy(index: number, by: number, count: number): number {
+  return Math.max(0, Math.min(count - 1, index + by))
+}
+
+/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
+export function windowStart(picked: number, count: number, room: number): number {
+  return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
 }
 
 /** The index after an arrow key, within a list of `count` lines. */
 export function moved(index: number, pressed: string, count: number): number {
-  return movedBy(index, pressed === 'up' ? -1 : pressed === 'down' ? 1 : 0, count)
+  return movedBy(index, pressed === 'up' ? -1 : 1, count)
 }

@@ -1,8 +1,9 @@
-import { type Mode, type RecorderContext, type RecorderModel, stay, type Updated } from '../model.ts'
+import { rowOf } from '../keys.ts'
+import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
-import type { ModeKind, ModeObject } from './mode.ts'
+import { isKey, type ModeKey, type ModeKind, type ModeObject } from './mode.ts'
 import { noting, placingNote } from './notes.ts'
 import { question, several } from './questions.ts'
 import { recordingMode } from './recording.ts'
@@ -33,12 +34,45 @@ export function modeOf<K extends ModeKind>(mode: Extract<Mode, { kind: K }>): Mo
   return modes[mode.kind] as ModeObject<K>
 }
 
-/** Whether the field holds free text in the mode of this model. */
+/** Whether the field holds free text in the mode of this model, so that a letter is never a command. */
 export function takesText({ mode }: RecorderModel): boolean {
-  return modeOf(mode).onKey === undefined
+  return mode.kind !== 'recording' && modeOf(mode).prompt !== undefined
 }
 
-/** What a character, `up` or `down` does in the mode of this model. */
-export function keyed(model: RecorderModel, pressed: string, context: RecorderContext): Updated {
-  return modeOf(model.mode).onKey?.(model, model.mode, pressed, context) ?? stay(model)
+/** Whether a text in the empty field is a command. */
+export function isCommand(model: RecorderModel, text: string): boolean {
+  const row = rowOf(text)
+  return row !== null && !row.isText?.(model)
+}
+
+/** Sets the field's text, or runs a command if the field was empty. */
+export function field(model: RecorderModel, value: string): Updated {
+  const { mode, draft } = model
+  const changed = modeOf(mode).onText?.(model, mode, value) ?? null
+  if (changed !== null) return changed
+  // A Space pressed by habit is not the beginning of an answer.
+  if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
+  if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
+  if (draft === '' && value.trim() === '') return stay(model)
+  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
+}
+
+/** Does what a key that is not for the field does. One without a meaning is answered with a short signal and the keys
+ * that have one.
+ * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
+export function keyed(model: RecorderModel, pressed: string): Updated {
+  const { mode } = model
+  const { keys, otherKey } = modeOf(mode)
+  const rows = keys(model, mode)
+  const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
+  const done = row ? row.run(model, pressed) : otherKey?.(model, mode, pressed)
+  if (done) return done
+  if (takesText(model)) return stay(model)
+  return { model: { ...model, notice: pressText(rows) }, effects: [{ kind: 'ring', signal: 'short' }] }
+}
+
+/** `Press Enter (edit), an arrow (pick) or Esc (cancel).` */
+function pressText(rows: readonly ModeKey[]): string {
+  const keys = rows.map(({ key, label }) => `${key === '↑ ↓' ? 'an arrow' : key} (${label})`)
+  return `Press ${[keys.slice(0, -1).join(', '), ...keys.slice(-1)].filter((text) => text !== '').join(' or ')}.`
 }

@@ -2,34 +2,28 @@ import type { Step } from '../../prescription/step.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import type { SessionEvent } from '../../session/model.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
-import { applyEvents, recording } from '../apply.ts'
+import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, stepTitle } from '../labels.ts'
-import { partTitle, type RecorderContext, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
+import { partTitle, type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
 import { painText } from '../warnings.ts'
-import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
+import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const noting: ModeObject<'noting'> = {
-  prompt: () => ({
-    label: 'note',
-    placeholder: 'pain left knee; with: flats, windy; day: slept 5 h',
-    isField: true,
-  }),
-  hints: saveOrCancel,
-  onEnter: (model, _, context) =>
-    isPlaceAsked(model)
-      ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
-      : noted(model, 'result', context),
+  prompt: () => ({ label: 'note', placeholder: 'pain left knee; with: flats, windy; day: slept 5 h' }),
+  keys: ({ draft }) =>
+    saveOrCancel(
+      (model) =>
+        isPlaceAsked(model)
+          ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
+          : noted(model, 'result'),
+      draft !== '',
+    ),
 }
 
-function noted(model: RecorderModel, place: NotePlace, context: RecorderContext): Updated {
-  const events = noteEvents(model, place)
-  return applyEvents({ ...recording(model), notice: notedText(events, model.state) }, events, context)
-}
-
-function placeByEnter(model: RecorderModel): NotePlace {
-  return notePlaces(model).some(({ place }) => place === 'result') ? 'result' : 'day'
+function noted(model: RecorderModel, place: NotePlace): Updated {
+  const facts = noteFacts(model, place)
+  return applyFacts({ ...recording(model), notice: notedText(facts, model.state) }, ...facts)
 }
 
 export const placingNote: ModeObject<'placingNote'> = {
@@ -38,24 +32,21 @@ export const placingNote: ModeObject<'placingNote'> = {
       title: `what is "${mode.text.trim()}" about?`,
       lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
     }),
-  hints: (model) => [
-    { key: 'Enter', label: placeByEnter(model) },
-    ...notePlaces(model)
-      .filter(({ place }) => place !== placeByEnter(model))
-      .map(({ key, place }) => ({ key, label: place })),
-    { key: 'Esc', label: 'back' },
-  ],
-  onKey: (model, mode, pressed, context) => {
-    const places = notePlaces(model)
-    const picked = places.find(({ key }) => key === pressed)
-    if (picked) return noted({ ...model, draft: mode.text }, picked.place, context)
-    return refused(
-      model,
-      [...places.map(({ key, place }) => `${key}: ${place}`), 'Esc: back to the field'].join(', '),
-    )
+  keys: (model, { text }) => {
+    const rows = notePlaces(model).map(({ place, key }) => ({
+      key,
+      label: place,
+      run: (from: RecorderModel) => noted({ ...from, draft: text }, place),
+    }))
+    const byEnter = rows.find(({ label }) => label === 'result') ?? rows.at(-1)
+    const goBack = (from: RecorderModel) =>
+      stay({ ...from, mode: { kind: 'noting' }, draft: text, notice: null })
+    return [
+      ...(byEnter ? [{ ...byEnter, key: 'Enter', also: byEnter.key }] : []),
+      ...rows.filter((row) => row !== byEnter),
+      { key: 'Esc', label: 'back', run: goBack },
+    ]
   },
-  onEnter: (model, mode, context) => noted({ ...model, draft: mode.text }, placeByEnter(model), context),
-  onEscape: (model, mode) => stay({ ...model, mode: { kind: 'noting' }, draft: mode.text, notice: null }),
 }
 
 /** What a note is about. */
@@ -90,50 +81,49 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
 
 /** An entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under way, else
  * about the last result. Null for any other entry. */
-export function remarksAlone(model: RecorderModel, underWay: Step | null): SessionEvent[] | null {
+export function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
   const about = underWay?.id ?? latestStep(model)
   const typed = entryTextOf(model.draft)
   const isBare = !('error' in typed) && typed.body === ''
   if (isBare && typed.note !== null && typed.pain !== null)
     return remarkEvents(typed, about, whenOf(model.now))
   const isAlone = isBare ? typed.note !== null || typed.pain !== null : /^\s*pain\b/i.test(model.draft)
-  return isAlone ? noteEvents(model, 'result', about) : null
+  return isAlone ? noteFacts(model, 'result', about) : null
 }
 
 /** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,
  * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field.
  * @param result the step that a note on a result is about */
-function noteEvents(
+function noteFacts(
   model: RecorderModel,
   place: NotePlace,
   result: string | null = latestStep(model),
-): SessionEvent[] {
+): Fact[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
-  const when = whenOf(model.now)
   const part = partOfLast(model)
   const conditions = /^with:?\s+(\S.*)/i.exec(typed)?.[1]
   if (conditions !== undefined && part !== null)
-    return [{ type: 'conditionsNoted', ...when, part, text: unquoted(conditions) }]
+    return [{ type: 'conditionsNoted', part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
   const about = ofDay === undefined && place === 'result' ? result : null
   const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
-  return [{ type: 'noteAdded', ...when, about, text, pain: pain !== undefined }]
+  return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
 }
 
 /** The echo of the last of these notes, as it would be typed; a pain with the step it went to, if that has no result
  * yet. Null for no note. */
-export function notedText(events: readonly SessionEvent[], state: SessionState): string | null {
-  const event = events.at(-1)
-  if (event?.type === 'conditionsNoted') return `noted: with ${event.text}`
-  if (event?.type !== 'noteAdded') return null
-  const step = event.about === null || state.recorded.has(event.about) ? null : stepOf(state, event.about)
+export function notedText(facts: readonly Fact[], state: SessionState): string | null {
+  const fact = facts.at(-1)
+  if (fact?.type === 'conditionsNoted') return `noted: with ${fact.text}`
+  if (fact?.type !== 'noteAdded') return null
+  const step = fact.about === null || state.recorded.has(fact.about) ? null : stepOf(state, fact.about)
   const [place = null] = step === null ? [] : stepTitle(step).split(/ of \d+/)
-  const warned = painText(event.pain ? null : event.text, event.pain ? event.text : null, place)
+  const warned = painText(fact.pain ? null : fact.text, fact.pain ? fact.text : null, place)
   if (warned !== null) return warned
-  return `noted: ${event.about === null ? 'day: ' : ''}${event.pain ? 'pain ' : ''}${event.text}`
+  return `noted: ${fact.about === null ? 'day: ' : ''}${fact.pain ? 'pain ' : ''}${fact.text}`
 }
 
 function unquoted(text: string): string {

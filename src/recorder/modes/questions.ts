@@ -2,22 +2,15 @@ import { type Answer, promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
 import { clockLine } from '../clockText.ts'
 import { stepTitle, withoutOffer } from '../labels.ts'
-import {
-  type Mode,
-  type RecorderContext,
-  type RecorderModel,
-  stay,
-  type Updated,
-  withNotice,
-} from '../model.ts'
-import { echoText, take } from '../record.ts'
-import { insteadOfResult } from './insteadOfResult.ts'
-import { type ModeNamed, type ModeObject, panelWith, refused } from './mode.ts'
+import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
+import { echoText, record } from '../record.ts'
+import { insteadOfResult } from './enter.ts'
+import { type ModeKey, type ModeNamed, type ModeObject, panelWith } from './mode.ts'
 
 /* The modes that ask before results are recorded. */
 
 export const question: ModeObject<'question'> = {
-  panel: ({ state }, mode, now) =>
+  panel: ({ state, now }, mode) =>
     panelWith({
       title: mode.message,
       lines: [
@@ -25,54 +18,43 @@ export const question: ModeObject<'question'> = {
         clockLine(state, now),
       ],
     }),
-  hints: (_, mode) => [
-    ...(mode.suggested ? [{ key: 'Enter', label: acceptWord(mode) }] : []),
-    ...(mode.insisted ? [{ key: '!', label: 'as typed' }] : []),
-    ...(mode.corrects === undefined ? [] : [{ key: 'e', label: 'correct' }]),
-    { key: 'Esc', label: 'back' },
-  ],
-  onKey: (model, mode, pressed, context) => {
-    if (pressed === 'e' && mode.corrects !== undefined)
-      return stay({ ...model, mode: { kind: 'correcting', step: mode.corrects, isAnew: true }, notice: null })
-    if (pressed === '!') return accept(model, mode, model.draft, mode.insisted, context)
-    const keys = [
-      ...(mode.suggested ? [`Enter ${acceptWord(mode)}`] : []),
-      ...(mode.insisted ? ['! as typed'] : []),
-      'Esc back',
-    ]
-    return typedAnew(model, mode.back, pressed) ?? refused(model, `Answer first: ${keys.join(', ')}`)
+  keys: (_, mode) => {
+    const { suggested, insisted, corrects, back } = mode
+    const keys: ModeKey[] = []
+    if (suggested)
+      keys.push({
+        key: 'Enter',
+        // A time measured by the clock is kept; what was typed otherwise is confirmed.
+        label: mode.byClock ? 'keep' : 'yes',
+        run: (model) => accept(model, mode, suggested.text, suggested.value),
+      })
+    if (insisted)
+      keys.push({ key: '!', label: 'as typed', run: (model) => accept(model, mode, model.draft, insisted) })
+    if (corrects !== undefined) {
+      const correcting: Mode = { kind: 'correcting', step: corrects, isAnew: true }
+      keys.push({
+        key: 'e',
+        label: 'correct',
+        run: (model) => stay({ ...model, mode: correcting, notice: null }),
+      })
+    }
+    const goBack = (model: RecorderModel) => stay({ ...model, mode: back, draft: '', notice: wasText(model) })
+    return [...keys, { key: 'Esc', label: 'back', run: goBack }]
   },
-  onEnter: (model, mode, context) => {
-    if (!mode.suggested && mode.insisted)
-      return withNotice(model, '! takes it as typed, Esc goes back to the field')
-    return accept(model, mode, mode.suggested?.text ?? '', mode.suggested?.value ?? null, context)
-  },
-  onEscape: (model, mode) =>
-    stay({
-      ...model,
-      mode: mode.back,
-      draft: '',
-      notice: wasText(model),
-    }),
+  otherKey: (model, mode, pressed) => typedAnew(model, mode.back, pressed),
 }
 
 /** Takes the answer to a question about what was typed as if that had been typed at once: it may be the load of the
  * coming set, or need another question. */
-function accept(
-  model: RecorderModel,
-  mode: ModeNamed<'question'>,
-  text: string,
-  answers: Answer[] | null,
-  context: RecorderContext,
-): Updated {
-  const [answer, ...others] = answers ?? []
+function accept(model: RecorderModel, mode: ModeNamed<'question'>, text: string, answers: Answer[]): Updated {
+  const [answer, ...others] = answers
   const step = stepOf(model.state, mode.steps[0] ?? '')
   const isTyped = mode.back.kind === 'recording' && !mode.isLast && !mode.byClock
   const instead =
     isTyped && answer && others.length === 0 && step
-      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, context, answer)
+      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, answer)
       : null
-  return instead ?? take(model, mode.steps, answers, context)
+  return instead ?? record(model, mode.steps, answers)
 }
 
 /** A digit does not answer the question: it begins the result anew, and the next Enter is about that. Null for any other
@@ -83,11 +65,6 @@ function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated |
 
 function wasText({ draft }: RecorderModel): string | null {
   return draft === '' ? null : `was: ${draft}`
-}
-
-/** A time measured by the clock is kept; what was typed otherwise is confirmed. */
-function acceptWord(mode: ModeNamed<'question'>): string {
-  return mode.byClock ? 'keep' : 'yes'
 }
 
 export const several: ModeObject<'several'> = {
@@ -104,12 +81,9 @@ export const several: ModeObject<'several'> = {
       compact: results.map(({ text }, index) => `${index + 1}: ${text}`),
     })
   },
-  hints: () => [
-    { key: 'Enter', label: 'save' },
-    { key: 'Esc', label: 'back' },
+  keys: (_, { steps, answers, back }) => [
+    { key: 'Enter', label: 'save', run: (model) => record(model, steps, answers) },
+    { key: 'Esc', label: 'back', run: (model) => stay({ ...model, mode: back, notice: null }) },
   ],
-  onKey: (model, mode, pressed) =>
-    typedAnew(model, mode.back, pressed) ?? refused(model, 'Enter saves them, Esc goes back to the field'),
-  onEnter: (model, mode, context) => take(model, mode.steps, mode.answers, context),
-  onEscape: (model, mode) => stay({ ...model, mode: mode.back, notice: null }),
+  otherKey: (model, mode, pressed) => typedAnew(model, mode.back, pressed),
 }

@@ -1,30 +1,22 @@
 import { cutToMinutes, type Only } from '../../prescription/cutToTime.ts'
 import { expectedSecondsOf } from '../../prescription/expectedTime.ts'
 import type { Step } from '../../prescription/step.ts'
-import { whenOf } from '../../session/clock.ts'
 import { readMinutes } from '../../session/entry/effort.ts'
 import { type SessionState, stepUnderWay } from '../../session/state.ts'
-import { applyEvents, recording } from '../apply.ts'
+import { applyFacts, recording } from '../apply.ts'
 import { stepTitle } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { type ModeObject, panelWith, refused, saveOrCancel } from './mode.ts'
+import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 export const timeLeft: ModeObject<'timeLeft'> = {
-  prompt: () => ({ label: 'minutes left', placeholder: 'for example 25', isField: true }),
-  hints: saveOrCancel,
-  onEnter: (model) => offerCut(model),
+  prompt: () => ({ label: 'minutes left', placeholder: 'for example 25' }),
+  keys: ({ draft }) => saveOrCancel(offerCut, draft !== ''),
 }
 
 export const cutOffered: ModeObject<'cutOffered'> = {
   panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
-  hints: saveOrCancel,
-  onKey: (model) => refused(model, 'Enter cuts, Esc cancels'),
-  onEnter: (model, mode, context) =>
-    applyEvents(
-      recording(model),
-      [{ type: 'dayCut', ...whenOf(model.now), minutes: mode.minutes, steps: mode.steps }],
-      context,
-    ),
+  keys: (_, { minutes, steps }) =>
+    saveOrCancel((model) => applyFacts(recording(model), { type: 'dayCut', minutes, steps }), false),
 }
 
 /** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut

@@ -1,6 +1,6 @@
 import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
-import { type Cursor, isWritten, type Read, rewritten, type Token } from './lex.ts'
+import { Cursor, entryTextOf, isWritten, type Read, type Token } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -35,6 +35,17 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   const rates = takeRates(cursor)
   cursor.takeIf('bpm')
   return { ...known, ...rates }
+}
+
+/** Whether an entry says nothing but how hard it was: `hr 150`, `rpe 6 hr 150 "windy"`. */
+export function isEffortAlone(typed: string): boolean {
+  const text = entryTextOf(typed)
+  if ('error' in text || text.body === '') return false
+  const cursor = new Cursor(text.body)
+  let effort: Effort | null = noEffort
+  while (effort !== null && cursor.peek() !== null)
+    effort = cursor.takeIf(',') ? effort : takeEffort(cursor, effort, false)
+  return effort !== null && !cursor.isRefused
 }
 
 /** `171 bpm`, `171/183 bpm` */
@@ -74,19 +85,18 @@ function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null 
   const upTo = cursor.peek()?.text === '-' && cursor.peek(1)?.kind === 'number' ? cursor.peek(1) : null
   const { value } = number
   if (upTo !== null && value <= 10 && upTo.value <= 10) {
-    const middle = `@${Math.round(value + upTo.value) / 2}`
-    const meant = rewritten(cursor.body, { start: start.start, end: upTo.end }, middle)
-    return cursor.refuse('an effort is one number', meant)
+    const text = `@${Math.round(value + upTo.value) / 2}`
+    return cursor.refuse('an effort is one number', { text, start: start.start, end: upTo.end })
   }
   if (value >= 1 && value <= 10 && isHalf(value) && !isUnit(cursor)) return value
   const place = { start: start.start, end: number.end }
   if (isSet && (value >= lightestLoad || isUnit(cursor))) {
-    const load = rewritten(cursor.body, place, ` x ${number.text}`)
-    return cursor.refuse(`${number.text} is not an RPE`, load, isWritten)
+    const text = ` x ${number.text}`
+    return cursor.refuse(`${number.text} is not an RPE`, { text, ...place }, isWritten)
   }
   const half = Math.round(value * 2) / 2
-  const suggestion = value > 1 && value < 10 ? rewritten(cursor.body, place, `@${half}`) : null
-  return cursor.refuse(`${number.text} is not an RPE: it runs from 1 to 10, in halves`, suggestion)
+  const meant = value > 1 && value < 10 ? { text: `@${half}`, ...place } : null
+  return cursor.refuse(`${number.text} is not an RPE: it runs from 1 to 10, in halves`, meant)
 }
 
 function isUnit(cursor: Cursor): boolean {
@@ -100,12 +110,8 @@ function takeRates(cursor: Cursor): Partial<Effort> {
   const highest = rate(cursor)
   if (highest === null) return {}
   if (highest.value < average.value) {
-    const place = { start: average.start, end: highest.end }
-    const swapped = `${highest.text}/${average.text}`
-    cursor.query(
-      `the highest heart rate, ${highest.text}, is below the average`,
-      rewritten(cursor.body, place, swapped),
-    )
+    const swapped = { text: `${highest.text}/${average.text}`, start: average.start, end: highest.end }
+    cursor.query(`the highest heart rate, ${highest.text}, is below the average`, swapped)
   }
   return { heartRate: average.value, heartRateMax: highest.value }
 }
@@ -114,11 +120,8 @@ function rate(cursor: Cursor): Token | null {
   const number = cursor.takeNumber()
   if (number === null) return cursor.refuse('hr wants a heart rate: hr 171, or with the highest hr 171/183')
   const { value, text } = number
-  if (!Number.isInteger(value)) {
-    const whole = String(Math.round(value))
-    const meant = rewritten(cursor.body, number, whole)
-    return cursor.refuse('a heart rate is a whole number', meant)
-  }
+  if (!Number.isInteger(value))
+    return cursor.refuse('a heart rate is a whole number', { ...number, text: String(Math.round(value)) })
   if (value < 1 || value > 999)
     return cursor.refuse(`a heart rate of ${text} cannot be kept: it runs from 30 to 250`)
   if (value < 30 || value > 250) cursor.query(`a heart rate of ${text} is outside 30 to 250`)

@@ -1,4 +1,7 @@
+import { sum } from 'd3-array'
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
+import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
+import { linesOfText } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
 import type { FuelResult } from '../result.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
@@ -86,4 +89,187 @@ function question(eaten: Eaten, cursor: Cursor): void {
 
 function unreadable(text: string): string {
   return `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`
+}
+
+/* The list of foods, `foods.txt`, and what was eaten of them. */
+
+/** A food as the athlete wrote it down; null is whatever the line does not give. */
+export interface Food {
+  name: string
+  /** What one of it weighs or contains; null if only single ones are known. */
+  amount: { value: number; unit: 'g' | 'ml' } | null
+  carbsG: number | null
+  proteinG: number | null
+  fatG: number | null
+  kcal: number | null
+  caffeineMg: number | null
+}
+
+/** Plain foods for a logbook without a `foods.txt`. Values: USDA FoodData Central (SR Legacy), public domain, from
+ * memory, rounded to a tenth. */
+export const plainFoods = `# Plain foods. Values: USDA FoodData Central, public domain, from memory.
+banana 118 g: 27 C 1.3 P 0.4 F
+apple 182 g: 25.1 C 0.5 P 0.3 F
+egg 50 g: 0.4 C 6.3 P 4.8 F
+oats 100 g: 67.7 C 13.2 P 6.5 F
+rice, cooked 100 g: 28.2 C 2.7 P 0.3 F
+spaghetti, cooked 100 g: 30.9 C 5.8 P 0.9 F
+potato, boiled 100 g: 20 C 1.7 P 0.1 F
+milk 100 g: 4.8 C 3.2 P 3.3 F
+chicken breast 100 g: 0 C 31 P 3.6 F
+olive oil 100 g: 0 C 0 P 100 F
+honey 21 g: 17.3 C 0.1 P 0 F
+sugar 100 g: 100 C 0 P 0 F
+coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
+`
+
+const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
+const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
+const most = 1000
+
+/** Reads `foods.txt`, one food a line: its name, what one of it weighs if that is known, and its grams of
+ * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
+ * to write; the other lines are still read. */
+export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Diagnostic[] } {
+  const foods: Food[] = []
+  const problems: Diagnostic[] = []
+  for (const line of linesOfText(input, 'list of foods', problems)) {
+    const food = foodOf(line.text, foods, (at, length, message) => errorIn(line, at, length, message))
+    if ('severity' in food) problems.push(food)
+    else foods.push(food)
+  }
+  return { foods, problems }
+}
+
+/** @param wrong makes an error at a place of the line */
+function foodOf(
+  text: string,
+  foods: readonly Food[],
+  wrong: (at: number, length: number, message: string) => Diagnostic,
+): Food | Diagnostic {
+  const colon = text.indexOf(':')
+  const from = text.search(/\S/)
+  if (colon === -1)
+    return wrong(from, text.trim().length, `a food has its name, a colon and its grams. ${example}`)
+  const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
+  const [, called = '', weight, weightUnit = ''] = head ?? []
+  const name = called.replace(/\s+/g, ' ')
+  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid name of a food "${name}". ${example}`)
+  if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
+    return wrong(from, name.length, `two lines are for "${name}". Delete one`)
+  }
+  const amount = Number(weight)
+  const food: Food = {
+    name,
+    amount: amount > 0 ? { value: amount, unit: weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g' } : null,
+    carbsG: null,
+    proteinG: null,
+    fatG: null,
+    kcal: null,
+    caffeineMg: null,
+  }
+  const rest = text.slice(colon + 1)
+  const pieces = [...rest.matchAll(amounts)]
+  const left = rest.replace(amounts, (all) => ' '.repeat(all.length))
+  const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
+  if (strange !== null) {
+    return wrong(
+      colon + 1 + strange.index,
+      strange[0].length,
+      `"${strange[0]}" is not known here. ${example}`,
+    )
+  }
+  if (pieces.length === 0) return wrong(colon, 1, `there are no grams after the colon. ${example}`)
+  const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
+  for (const piece of pieces) {
+    const unit = (piece[2] ?? '').toLowerCase()
+    const key = unit.startsWith('mg') ? 'caffeineMg' : keys[unit as keyof typeof keys]
+    const at = colon + 1 + (piece.index ?? 0)
+    const value = Number(piece[1])
+    if (food[key] !== null) return wrong(at, piece[0].length, `${piece[2]} is given twice. Write it once`)
+    if (value > most) return wrong(at, piece[0].length, `${piece[1]} is more than ${most}. ${example}`)
+    food[key] = value
+  }
+  const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
+  if (food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5) {
+    const said = `${printNumber(food.amount.value)} g`
+    return wrong(
+      colon + 1,
+      rest.trim().length + 1,
+      `that is ${round(grams)} g in ${said} of it. Check the numbers`,
+    )
+  }
+  return food
+}
+
+/** What was eaten, added up. */
+export interface FoodSum {
+  /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty if no food is known. */
+  text: string
+  caffeineMg: number | null
+  /** What the foods do not contain. */
+  unknown: string[]
+}
+
+/** Adds up `2 eggs, banana, 80 g oats`. Null if it names no food: then it is a different kind of entry. */
+export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
+  if (/\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(text)) return null
+  const pieces = text
+    .split(/[,+]/)
+    .map((piece) => piece.trim())
+    .filter((piece) => piece !== '')
+  const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) }))
+  const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
+  if (known.length === 0) return null
+  const total = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
+    const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
+    return values.length === 0 ? null : round(sum(values))
+  }
+  const kcal = known.every(({ food }) => food.kcal !== null) ? total('kcal') : null
+  return {
+    text: printFuel({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
+    caffeineMg: total('caffeineMg'),
+    unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
+  }
+}
+
+/** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */
+function shareOf(piece: string, foods: readonly Food[]): { food: Food; times: number } | null {
+  const parts = /^(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?$/i.exec(piece)
+  if (parts === null) return null
+  const [, count, countUnit, name = '', weight, weightUnit] = parts
+  const food = foods.find((each) => keyOf(each.name) === keyOf(name))
+  if (food === undefined) return null
+  const isTimes = countUnit?.toLowerCase() === 'x'
+  const [of, unit] = countUnit === undefined || isTimes ? [weight, weightUnit] : [count, countUnit]
+  if (unit === undefined) return { food, times: Number(count ?? 1) }
+  if (food.amount?.unit !== unit.toLowerCase()) return null
+  return { food, times: ((isTimes ? Number(count) : 1) * Number(of)) / food.amount.value }
+}
+
+/** Singular and plural, and any case and spacing, mean the same food. */
+function keyOf(name: string): string {
+  const plain = name
+    .toLowerCase()
+    .replace(/[\s,_-]+/g, ' ')
+    .trim()
+  return plain.replace(/(?<=(?:o|ch|sh|x|ss))es$|(?<=[^s])s$/, '')
+}
+
+function round(value: number): number {
+  return Number(value.toFixed(1))
+}
+
+/** The lines of a results file, with the foods of each meal replaced by their grams and the words kept as a note. Lines
+ * with an unknown food stay as they are. */
+export function withMealsSummed(text: string, foods: readonly Food[]): string {
+  return text.replace(
+    /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,
+    (all, head, meal, rest) => {
+      const sum = sumOfFoods(meal, foods)
+      return sum === null || sum.unknown.length > 0 || sum.text === ''
+        ? all
+        : `${head}${sum.text} "${meal}"${rest}`
+    },
+  )
 }

@@ -10,11 +10,11 @@ import { noEffort, takeEffort } from './effort.ts'
 import {
   type Clock,
   Cursor,
+  type Edit,
   type EntryText,
   metersIn,
   type Parsed,
   precisionOf,
-  rewritten,
   slowerReading,
   type Token,
   withColons,
@@ -69,7 +69,7 @@ function checkTime(
 ): void {
   if (before.time !== null) {
     const isRate = figure.bare && figure.value >= 80 && figure.value <= 230
-    const rate = isRate ? rewritten(cursor.body, figure, `hr ${figure.text}`) : null
+    const rate = isRate ? { ...figure, text: `hr ${figure.text}` } : null
     cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`, rate)
   }
   if (figure.value > longest)
@@ -139,12 +139,9 @@ function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   if (per === null || unit === null || prompt.meters === null)
     return cursor.refuse('type the time of the whole interval, not its pace')
   const seconds = Math.round(((pace.value * prompt.meters) / per) * 10) / 10
-  const time = formatClockShort(seconds, 1)
-  const said = `${pace.text}/${unit.text}`
-  return cursor.refuse(
-    `${said} over ${prompt.label} is ${time}`,
-    rewritten(cursor.body, { start: pace.start, end: unit.end }, time),
-  )
+  const text = formatClockShort(seconds)
+  const message = `${pace.text}/${unit.text} over ${prompt.label} is ${text}`
+  return cursor.refuse(message, { text, start: pace.start, end: unit.end })
 }
 
 function figureOf(first: Token, value: number, last: Token): Omit<Figure, 'bare'> {
@@ -168,7 +165,7 @@ function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt
     : isPossible(prompt, value, seconds)
       ? `${text} m`
       : `${text} ${isMinutes ? 'min' : 's'}`
-  cursor.refuse('the time is prescribed', rewritten(cursor.body, figure, meant))
+  cursor.refuse('the time is prescribed', { ...figure, text: meant })
 }
 
 /** Whether a bare number probably repeats the time instead of giving a distance: within a fifth of it, or 2 s. */
@@ -179,8 +176,7 @@ function isAbout(value: number, seconds: number): boolean {
 function refuseTooFar(cursor: Cursor, figure: Figure): null {
   const what = `${figure.text} is farther than the 1000 km that one interval may be`
   if (!figure.text.endsWith(' km')) return cursor.refuse(what)
-  const meant = figure.text.replace(' km', ' m')
-  return cursor.refuse(what, rewritten(cursor.body, figure, meant))
+  return cursor.refuse(what, { ...figure, text: figure.text.replace(' km', ' m') })
 }
 
 function example(prompt: IntervalPrompt): string {
@@ -191,11 +187,8 @@ function example(prompt: IntervalPrompt): string {
 /* Asks about a time that nobody runs, and suggests the time that was probably meant. */
 
 /** A time or a distance and its place in the entry. */
-interface Figure {
+interface Figure extends Edit {
   value: number
-  text: string
-  start: number
-  end: number
   /** The seconds were typed without a colon or a unit. */
   bare: boolean
 }
@@ -228,15 +221,14 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
       return
     }
     const what = `${timeText(typed)} for ${distanceText(typed)} is ${formatClockShort(seconds)}`
-    cursor.query(what, rewritten(cursor.body, clock.place, clock.text))
+    cursor.query(what, clock)
     return
   }
   const speed = meters / seconds
   const what = `${timeText(typed)} for ${distanceText(typed)}`
   const tooFast = part === 'run' ? 'is faster than any human' : `is faster than ${fast} m/s`
   const verdict = speed > fast ? tooFast : `is slower than ${slow} m/s`
-  const meant = meantBy(typed, meters, seconds)
-  cursor.query(`${what} ${verdict}`, meant === null ? null : rewritten(cursor.body, meant.place, meant.text))
+  cursor.query(`${what} ${verdict}`, meantBy(typed, meters, seconds))
 }
 
 /** Shares of the ends of a target: a time beyond them was mistyped, or the interval was not run as written. Only bare
@@ -264,20 +256,20 @@ function distanceText({ distance, prompt, result }: Typed): string {
   return prompt.meters === null ? `${printNumber(Math.round(result.meters ?? 0))} m` : prompt.label
 }
 
-function meantBy(typed: Typed, meters: number, seconds: number): { text: string; place: Figure } | null {
+function meantBy(typed: Typed, meters: number, seconds: number): Edit | null {
   const { time, distance, prompt } = typed
   if (time !== null) {
     const clock =
       meters / seconds > speedLimits(prompt.part, meters).fast
         ? slowerReading(time.text)
         : quickerReading(time.text)
-    if (clock !== null && isLikely(prompt, meters, clock.seconds)) return { text: clock.text, place: time }
+    if (clock !== null && isLikely(prompt, meters, clock.seconds)) return { ...time, text: clock.text }
   }
   if (distance === null) return null
   const [number = '', unit = ''] = distance.text.split(' ')
   const other = unit === 'm' ? prompt.unit : 'm'
   const inOther = Number(number) * metersInUnit[other]
-  return isLikely(prompt, inOther, seconds) ? { text: `${number} ${other}`, place: distance } : null
+  return isLikely(prompt, inOther, seconds) ? { ...distance, text: `${number} ${other}` } : null
 }
 
 /** Whether a suggestion is worth making: nobody need doubt this time for this length. */
@@ -295,11 +287,7 @@ const nearTarget = 0.15
 /** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s. A target decides between the
  * two; without one, nobody counts a time of four digits in seconds. Null if the seconds are not doubted. This program's
  * own rule. */
-function clockMeant(
-  { time, distance, prompt }: Typed,
-  meters: number,
-  seconds: number,
-): { text: string; place: Figure } | null {
+function clockMeant({ time, distance, prompt }: Typed, meters: number, seconds: number): Edit | null {
   const clock = time?.bare ? withColons(time.text) : null
   if (time === null || clock === null || clock.seconds >= seconds || !isLikely(prompt, meters, clock.seconds))
     return null
@@ -309,7 +297,7 @@ function clockMeant(
     target === null
       ? isLong
       : seconds > target.to * farFromTarget && (isLong || isNear(clock.seconds, target))
-  return isDoubted ? { text: clock.text, place: time } : null
+  return isDoubted ? { ...time, text: clock.text } : null
 }
 
 /** The range of the time; for an interval by time that time. */

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
@@ -50,7 +51,11 @@ export const isWritten: Offer = (message, text) => `${message}; a load is writte
 export type Parsed<T> = { value: T; queries: readonly Query[] } | EntryError
 
 export function entryError(error: string, meant: string | null = null, offer = didYouMean): EntryError {
-  return { error, suggestion: meant === null ? null : { text: meant, offer } }
+  return { error, suggestion: suggestionOf(meant, offer) }
+}
+
+function suggestionOf(meant: string | null, offer: Offer): Suggestion | null {
+  return meant === null ? null : { text: meant, offer }
 }
 
 /** Joins messages: a sentence ends after a question mark, otherwise it continues. */
@@ -195,22 +200,24 @@ export function tokensOf(body: string): Token[] | EntryError {
       clock !== undefined ? 'clock' : number !== undefined ? 'number' : word !== undefined ? 'word' : 'sign'
     const text = match[0].trimStart()
     const end = shape.lastIndex
-    const place = { start: end - text.length, end }
+    const place = { text, start: end - text.length, end }
     const value =
-      kind === 'clock'
-        ? clockValue(text, body, place)
-        : kind === 'number'
-          ? numberValue(text, body, place)
-          : 0
+      kind === 'clock' ? clockValue(place, body) : kind === 'number' ? numberValue(place, body) : 0
     if (typeof value !== 'number') return value
-    tokens.push({ kind, text, ...place, value })
+    tokens.push({ kind, ...place, value })
   }
   return tokens
 }
 
-/** The body with one part of it replaced. */
-export function rewritten(body: string, place: { start: number; end: number }, text: string): string {
-  return `${body.slice(0, place.start)}${text}${body.slice(place.end)}`.replace(/\s+/g, ' ').trim()
+/** What is put in one place of the entry, from `start` to `end`. */
+export interface Edit {
+  text: string
+  start: number
+  end: number
+}
+
+function edited(body: string, { text, start, end }: Edit): string {
+  return `${body.slice(0, start)}${text}${body.slice(end)}`.replace(/\s+/g, ' ').trim()
 }
 
 /** The precision of a typed number or time: 1, 0.1 or 0.01. */
@@ -219,18 +226,18 @@ export function precisionOf(text: string): number {
   return digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01
 }
 
-function numberValue(text: string, body: string, place: { start: number; end: number }): number | EntryError {
+function numberValue({ text, start, end }: Edit, body: string): number | EntryError {
   if (/\..*\./.test(text)) {
     const parts = text.split('.')
     const tenths = parts.length === 3 && parts[2]?.length === 1
     const clock = tenths ? `${parts[0]}:${parts[1]}.${parts[2]}` : parts.join(':')
-    return timeError('a time is written with colons', rewritten(body, place, clock))
+    return timeError('a time is written with colons', edited(body, { start, end, text: clock }))
   }
   if (text.split('.')[0]!.length > 7) return entryError(`${text} is too long a number`)
   return Number(text)
 }
 
-function clockValue(text: string, body: string, place: { start: number; end: number }): number | EntryError {
+function clockValue({ text, start, end }: Edit, body: string): number | EntryError {
   const fields = text.split(':')
   const last = fields[fields.length - 1]!.split('.')
   if (fields.length > 3 || text.endsWith('.')) return noTime(text)
@@ -239,7 +246,7 @@ function clockValue(text: string, body: string, place: { start: number; end: num
   if (below.some((field) => field.length === 1)) {
     const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
     const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
-    return timeError('seconds have two digits', rewritten(body, place, whole))
+    return timeError('seconds have two digits', edited(body, { start, end, text: whole }))
   }
   if (below.some((field) => Number(field) > 59)) {
     return entryError(`${text} is not a time: minutes after hours, and seconds, run from 00 to 59`)
@@ -273,16 +280,21 @@ export class Cursor {
     if ('error' in tokens) this.error = tokens
   }
 
-  /** Refuses the entry; only the first reason counts. */
-  refuse(message: string, meant: string | null = null, offer = didYouMean): null {
-    this.error ??= entryError(message, meant, offer)
+  /** Refuses the entry; only the first reason counts.
+   * @param meant the change that makes it what was probably meant, or the whole of that */
+  refuse(message: string, meant: Edit | string | null = null, offer = didYouMean): null {
+    this.error ??= entryError(message, this.whole(meant), offer)
     this.index = this.tokens.length
     return null
   }
 
   /** Asks about something implausible. */
-  query(message: string, meant: string | null = null, offer = didYouMean): void {
-    this.queries.push({ message, suggestion: meant === null ? null : { text: meant, offer } })
+  query(message: string, meant: Edit | string | null = null, offer = didYouMean): void {
+    this.queries.push({ message, suggestion: suggestionOf(this.whole(meant), offer) })
+  }
+
+  private whole(meant: Edit | string | null): string | null {
+    return meant === null || typeof meant === 'string' ? meant : edited(this.body, meant)
   }
 
   get isRefused(): boolean {
@@ -434,8 +446,14 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
     end = group.end
   }
   if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
-  const value = values.reduce((sum, each) => sum + each, 0)
-  return { kind: 'groups', groups: values, value, text: values.join(sign), start: first.start, end }
+  return {
+    kind: 'groups',
+    groups: values,
+    value: sum(values),
+    text: values.join(sign),
+    start: first.start,
+    end,
+  }
 }
 
 /** Asks back `12/10/8` as `12>10>8`: a slash also stands between both sides, so it is not read as a sign at once. */
@@ -445,9 +463,8 @@ function slashedGroups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
     cursor.take()
     typed.push(cursor.take() as Token)
   }
-  const place = { start: first.start, end: cursor.end }
-  const meant = rewritten(cursor.body, place, typed.map(({ text }) => text).join(sign))
-  cursor.refuse(`${sign} goes between the numbers of one set`, meant)
+  const text = typed.map((each) => each.text).join(sign)
+  cursor.refuse(`${sign} goes between the numbers of one set`, { text, start: first.start, end: cursor.end })
   return of('bare', first.value, first, first)
 }
 

@@ -3,10 +3,10 @@ import { printNumber } from '../../units/decimal.ts'
 import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf } from '../../units/words.ts'
-import { typedLoad } from '../load.ts'
+import { kilogramsOfLoad, typedLoad } from '../load.ts'
 import type { SetPrompt } from '../prompt.ts'
 import type { LiftedLoad } from '../result.ts'
-import { type Cursor, type Offer, rewritten, type Token } from './lex.ts'
+import type { Cursor, Offer, Token } from './lex.ts'
 
 /* Parses the load of a set. */
 
@@ -63,34 +63,27 @@ export function loadOf(
   cursor: Cursor,
   count: { start: number; value: number; isUsual: boolean } | null,
 ): LiftedLoad {
-  const { body } = cursor
   const { load, number } = typed
   if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'bodyweight') {
     if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(prompt) }
-    if (kilogramsOf(load) <= heaviestAddedKg) {
+    if (kilogramsOf(load) <= heaviestAddedKg)
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
-    }
-    const meant = rewritten(body, typed, ` x bw+${number}`)
-    cursor.query(`${typed.shown} besides the body?`, meant, thatIsWritten)
+    cursor.query(`${typed.shown} besides the body?`, { ...typed, text: ` x bw+${number}` }, thatIsWritten)
     return load
   }
   if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'mass' && prompt.shown.pair) {
     const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
-    const meant = rewritten(body, { start, end: typed.end }, ` x 2x${number}`)
+    const meant = { text: ` x 2x${number}`, start, end: typed.end }
     cursor.query(`a pair of ${typed.shown}?`, meant, thatIsWritten)
   }
-  const value = load.kind === 'mass' ? load.value * (load.pair ? 2 : 1) : Math.abs(load.added)
-  if (kilogramsOf({ value, unit: load.unit }) > heaviestKg) {
+  const kg = Math.abs(kilogramsOfLoad(load))
+  if (kg > heaviestKg) {
     const tenth =
       load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
-    const isLikely = kilogramsOf({ value: value / 10, unit: load.unit }) <= heaviestKg
-    const meant = isLikely ? rewritten(body, typed, ` x ${typedLoad(tenth, defaultUnit(prompt))}`) : null
+    const meant =
+      kg / 10 <= heaviestKg ? { ...typed, text: ` x ${typedLoad(tenth, defaultUnit(prompt))}` } : null
     cursor.query(`a load of ${typed.shown} is over ${heaviestKg} kg`, meant)
-  } else if (
-    prompt.shown === null &&
-    isJump(prompt.name) &&
-    kilogramsOf({ value, unit: load.unit }) > heaviestJumpKg
-  ) {
+  } else if (prompt.shown === null && isJump(prompt.name) && kg > heaviestJumpKg) {
     cursor.query(`${typed.shown} on a jump?`)
   } else if (load.kind === 'mass' && load.value === 0) {
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { isRunning } from '../../prescription/exercise.ts'
 import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
@@ -16,7 +17,6 @@ import {
   type EntryText,
   isWritten,
   type Parsed,
-  rewritten,
   slowerReading,
   takeCount,
   withColons,
@@ -84,8 +84,7 @@ function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
       continue
     }
     if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
-      const cross = rewritten(cursor.body, token, 'x')
-      cursor.refuse('a load is written after an x', cross)
+      cursor.refuse('a load is written after an x', { ...token, text: 'x' })
       break
     }
     const load = takeLoad(cursor, prompt)
@@ -99,7 +98,7 @@ function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
     if (token.kind !== 'number' && token.kind !== 'clock') {
       cursor.refuse(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
     } else if (typed.count !== null && typed.load === null && token.kind === 'number') {
-      const cross = rewritten(cursor.body, { start: token.start, end: token.start }, ' x ')
+      const cross = { text: ' x ', start: token.start, end: token.start }
       cursor.refuse('an x goes between repetitions and load', cross)
     } else if (typed.count !== null)
       cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
@@ -209,11 +208,11 @@ const typeRounds = 'type the whole rounds, and the repetitions of the round begu
 
 const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
 
-const groupsDone = (groups: number[]): Done => ({
-  ...nothing,
-  groups,
-  reps: sum(groups),
-})
+/** The groups as done, at least as many as `least`, with 0 for those not typed. */
+function groupsDone(typed: readonly number[], least = typed.length): Done {
+  const missing = Array<number>(Math.max(0, least - typed.length)).fill(0)
+  return { ...nothing, groups: [...typed, ...missing], reps: sum(typed) }
+}
 
 /** What the empty entry records; null for what must be typed. */
 function prescribedDone(prompt: SetPrompt, cursor: Cursor): Done | null {
@@ -235,47 +234,52 @@ function prescribedDone(prompt: SetPrompt, cursor: Cursor): Done | null {
   return cursor.refuse('as many reps as possible: type how many there were, such as 6, or 45 s for a hold')
 }
 
+/** What a count is of: a bare number is what is prescribed. */
+function kindOf(count: Count, prompt: SetPrompt): Exclude<Count['kind'], 'bare'> {
+  if (count.kind !== 'bare') return count.kind
+  const { kind } = prompt.dose
+  if (kind === 'time' || kind === 'forTime' || isRunInTime(count, prompt)) return 'seconds'
+  return kind === 'distance' ? 'meters' : 'reps'
+}
+
 /** The typed amount; null when it is refused. */
 function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor: Cursor): Done | null {
   const { dose } = prompt
-  const isHold = dose.kind === 'time'
-  const isCarry = dose.kind === 'distance'
   if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, cursor)
-  const isForTime = dose.kind === 'forTime'
-  const isTime = count.kind === 'seconds' || (count.kind === 'bare' && (isHold || isForTime))
-  if (isTime && count.value > longestKept) return cursor.refuse(`${count.value} s is longer than a day`)
-  if (isForTime && !isTime) return cursor.refuse(typeTime)
-  if (isForTime) return { ...nothing, seconds: count.value }
-  if (count.kind === 'bare' && isHold) return { ...nothing, seconds: count.value }
-  if (count.kind === 'bare' && isRunInTime(count, prompt)) return { ...nothing, seconds: count.value }
-  if (count.kind === 'bare' && isCarry) return { ...nothing, meters: count.value }
-  if (count.kind === 'seconds' || count.kind === 'meters') {
-    const isTimed = isHold || (isCarry && isRunning(prompt.name))
-    const isAsked = dose.kind === 'max' || (count.kind === 'seconds' ? isTimed : isCarry)
-    if (!isAsked) cursor.query(`${countText(count)}? ${expected(prompt)}`)
-    return { ...nothing, [count.kind]: count.value }
+  const kind = kindOf(count, prompt)
+  if (kind === 'seconds' && count.value > longestKept)
+    return cursor.refuse(`${count.value} s is longer than a day`)
+  if (dose.kind === 'forTime' && kind !== 'seconds') return cursor.refuse(typeTime)
+  if (kind === 'seconds' || kind === 'meters') {
+    if (count.kind !== 'bare' && !isAsked(kind, prompt))
+      cursor.query(`${countText(count)}? ${expected(prompt)}`)
+    return { ...nothing, [kind]: count.value }
   }
-  const values = count.kind === 'groups' ? count.groups : [count.value]
+  const values = kind === 'groups' ? count.groups : [count.value]
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
-  if (isHold || isCarry) {
+  if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
-  }
-  if (count.kind === 'groups') {
-    if (dose.kind === 'complex' && count.groups.length > dose.lifts.length) {
-      const example = dose.lifts.map(({ reps }) => reps).join('+')
-      return cursor.refuse(
-        `the complex has ${dose.lifts.length} lifts: type a number for each, such as ${example}`,
-      )
-    }
-    const counted = countedGroups(dose)
-    if (counted !== null) return groupsDone(doneGroups(count.groups, counted))
-    questionGroups(count, prompt, cursor)
-    return groupsDone(count.groups)
+  if (dose.kind === 'complex' && count.groups.length > dose.lifts.length) {
+    const example = dose.lifts.map(({ reps }) => reps).join('+')
+    return cursor.refuse(
+      `the complex has ${dose.lifts.length} lifts: type a number for each, such as ${example}`,
+    )
   }
   const counted = countedGroups(dose)
+  if (kind === 'groups') {
+    if (counted === null) questionGroups(count, prompt, cursor)
+    return groupsDone(count.groups, counted?.length)
+  }
   if (counted === null) return { ...nothing, reps: count.value }
   const done = groupsOfTotal(count, counted, signOf(dose) ?? '+', cursor)
-  return done === null ? null : groupsDone(done)
+  return done && groupsDone(done)
+}
+
+/** Whether a time or a distance can be what is prescribed. */
+function isAsked(kind: 'seconds' | 'meters', { dose, name }: SetPrompt): boolean {
+  const isCarry = dose.kind === 'distance'
+  if (dose.kind === 'max' || dose.kind === 'forTime') return true
+  return kind === 'seconds' ? dose.kind === 'time' || (isCarry && isRunning(name)) : isCarry
 }
 
 /** Whether a bare number is the time of a run in a round: it could be run in so many seconds. */
@@ -306,8 +310,8 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
     return cursor.refuse(typeRounds)
   const round = sum(stationsDone(stations, 1, 0))
   if (begun >= round) {
-    const meant = rewritten(cursor.body, count, `${rounds + Math.floor(begun / round)}+${begun % round}`)
-    return cursor.refuse(`a round has ${round} repetitions`, meant)
+    const text = `${rounds + Math.floor(begun / round)}+${begun % round}`
+    return cursor.refuse(`a round has ${round} repetitions`, { ...count, text })
   }
   const done = stationsDone(stations, rounds, begun)
   const reps = sum(done.filter((_, index) => stations[index]?.dose.kind === 'reps'))
@@ -318,8 +322,8 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
 function questionGroups(count: Count, prompt: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
   const isLoad = prompt.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
-  const meant = rewritten(cursor.body, count, isLoad ? `${reps} x bw+${added}` : String(count.value))
-  cursor.query(`${count.text} counts the groups of a cluster set`, meant)
+  const text = isLoad ? `${reps} x bw+${added}` : String(count.value)
+  cursor.query(`${count.text} counts the groups of a cluster set`, { ...count, text })
 }
 
 function expected(prompt: SetPrompt): string {
@@ -332,8 +336,7 @@ function expected(prompt: SetPrompt): string {
 function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null {
   const what = `repetitions are whole numbers, not ${count.text}`
   if (load !== null || count.kind === 'groups') return cursor.refuse(what)
-  const meant = rewritten(cursor.body, { start: count.start, end: count.start }, 'x ')
-  return cursor.refuse(what, meant, isWritten)
+  return cursor.refuse(what, { text: 'x ', start: count.start, end: count.start }, isWritten)
 }
 
 /* Asks about numbers of a set that are probably typing errors. All limits are this program's own rules. */
@@ -358,35 +361,28 @@ function questionCount(
   prompt: SetPrompt,
   cursor: Cursor,
 ): void {
-  const { body } = cursor
+  const { dose } = prompt
   const isBare = count.kind === 'bare'
-  if (isBare && prompt.dose.kind === 'forTime') {
+  if (isBare && dose.kind === 'forTime') {
     const meant = withColons(count.text) ?? slowerReading(count.text)
-    cursor.query(
-      `${count.text} is ${formatClockShort(count.value)}`,
-      meant && rewritten(body, count, meant.text),
-    )
-    return
-  }
-  if (count.kind === 'seconds' || (isBare && prompt.dose.kind === 'time')) {
+    cursor.query(`${count.text} is ${formatClockShort(count.value)}`, meant && { ...count, text: meant.text })
+  } else if (count.kind === 'seconds' || (isBare && dose.kind === 'time')) {
     if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
-    return
-  }
-  if (count.kind === 'meters' || (isBare && prompt.dose.kind === 'distance')) {
+  } else if (count.kind === 'meters' || (isBare && dose.kind === 'distance')) {
     if (count.value > farthestCarry) cursor.query(`${printNumber(count.value)} m in one set are over 10 km`)
-    return
-  }
-  const meant = load === null ? setMeant(count, lifted, prompt) : null
-  if (load !== null && isSwapped(count, load, prompt)) {
+  } else if (load !== null && isSwapped(count, load, prompt)) {
     const [number = '', ...unit] = load.number.split(' ')
-    const swapped = rewritten(rewritten(body, load, ` x ${[count.text, ...unit].join(' ')}`), count, number)
-    cursor.query(`${count.text} repetitions with ${load.shown}`, swapped)
-  } else if (lifted !== null && meant !== null) {
-    cursor.query(`${count.text} repetitions at ${typedLoad(lifted, null)}`, rewritten(body, count, meant))
+    const between = cursor.body.slice(count.end, load.start)
+    const text = `${number}${between} x ${[count.text, ...unit].join(' ')}`
+    const meant = load.start < count.end ? null : { text, start: count.start, end: load.end }
+    cursor.query(`${count.text} repetitions with ${load.shown}`, meant)
+  } else if (load === null && lifted !== null && isLoad(count, lifted, dose)) {
+    const text = `${dose.from} x ${count.text} ${lifted.unit}`
+    cursor.query(`${count.text} repetitions at ${typedLoad(lifted, null)}`, { ...count, text })
   } else if (count.value > mostReps) {
     cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
-  } else if (load === null && isFarAbove(count, prompt.dose)) {
-    const { from, to } = prompt.dose
+  } else if (load === null && isFarAbove(count, dose)) {
+    const { from, to } = dose
     cursor.query(`${count.text} repetitions instead of ${from === to ? from : `${from} to ${to}`}`)
   }
 }
@@ -399,12 +395,10 @@ function isSwapped(count: Count, { load, bare }: TypedLoad, prompt: SetPrompt): 
   return count.value >= fewestQuestioned && count.value > most && load.value <= Math.max(12, most)
 }
 
-/** `100` alone, where about 6 repetitions at about 100 are prescribed: 6 x 100. Null if repetitions were meant. */
-function setMeant(count: Count, lifted: LiftedLoad | null, prompt: SetPrompt): string | null {
-  const { dose } = prompt
-  if (dose.kind !== 'reps' || lifted?.kind !== 'mass' || !isFarAbove(count, dose)) return null
-  if (count.value < lifted.value / 2 || count.value > lifted.value * 1.5) return null
-  return `${dose.from} x ${count.text} ${lifted.unit}`
+/** `100` alone, where about 6 repetitions at about 100 are prescribed: 6 x 100. */
+function isLoad(count: Count, lifted: LiftedLoad, dose: Dose): dose is Extract<Dose, { kind: 'reps' }> {
+  if (lifted.kind !== 'mass' || !isFarAbove(count, dose)) return false
+  return count.value >= lifted.value / 2 && count.value <= lifted.value * 1.5
 }
 
 /** `25`, where 5 repetitions are prescribed. */
@@ -423,11 +417,6 @@ function prescribedGroups(groups: Groups): number[] | null {
   return counted.length === groups.length ? counted : null
 }
 
-/** The groups as done, with 0 for those not typed. */
-function doneGroups(typed: readonly number[], groups: Groups): number[] {
-  return [...typed, ...Array<number>(Math.max(0, groups.length - typed.length)).fill(0)]
-}
-
 /** The groups of a set that was typed as a total; asks for the groups when the total is not the prescribed one. */
 function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cursor): number[] | null {
   const total = count.value
@@ -443,7 +432,7 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const what = `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups`
   return cursor.refuse(
     `${what}: type each group of its own, such as 2${sign}2`,
-    rewritten(cursor.body, count, filled),
+    { ...count, text: filled },
     () => `${what}: ${filled}${isSecond ? ` or ${other}` : ''}?`,
   )
 }
@@ -462,8 +451,4 @@ function spreadEvenly(total: number, count: number): number[] {
     { length: count },
     (_, index) => Math.floor(total / count) + (index < total % count ? 1 : 0),
   )
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0)
 }

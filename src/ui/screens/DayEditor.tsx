@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer, useState } from 'react'
-import { windowStart } from '../../recorder/list.ts'
+import { windowStart } from '../../recorder/modes/mode.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useContext } from 'react'
-import { windowStart } from '../../recorder/list.ts'
+import { windowStart } from '../../recorder/modes/mode.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { accent } from '../widgets/colours.ts'
 import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'

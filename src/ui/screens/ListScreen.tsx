@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
-import { movedBy, windowStart } from '../../recorder/list.ts'
+import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
 import type { ScreenKey } from '../widgets/KeyPage.tsx'

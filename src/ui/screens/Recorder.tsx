@@ -45,7 +45,7 @@ export function Recorder({ store, look }: Props) {
   useEffect(() => keepTicking(store), [store])
   useKeys((key) => pressed(store, key))
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
-  const view = viewOf(model, store.context)
+  const view = viewOf(model)
   const spare = lines >= tall ? 2 : 0
   const said = noticeLines(view.line, columns, 2)
   // On a tall screen a second line replaces the blank one above the entry, else one of the body.

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
-import { movedBy, windowStart } from '../../recorder/list.ts'
+import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
 import { accent } from '../widgets/colours.ts'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { actOn, KeyPage, keysKey, type ScreenKey, useKeyPage } from '../widgets/KeyPage.tsx'

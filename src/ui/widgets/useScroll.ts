@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { movedBy } from '../../recorder/list.ts'
+import { movedBy } from '../../recorder/modes/mode.ts'
 import type { ScreenKey } from './KeyPage.tsx'
 
 /** Scrolls `count` lines in a window of `room`. */

@@ -6,7 +6,7 @@ import {
   repeatsAdvice,
   restOfInterval,
 } from '../../../src/figures/advice.ts'
-import type { Range } from '../../../src/figures/range.ts'
+import type { Range } from '../../../src/figures/splits.ts'
 
 const range = { from: 107.5, to: 112.5 }
 const advice = (seconds: number[], grade: number | null = null) =>

@@ -1,6 +1,6 @@
 import { linearRegression } from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
-import { interval95, leastSquares, tQuantile95 } from '../../src/figures/leastSquares.ts'
+import { interval95, leastSquares, tQuantile95 } from '../../src/figures/statistics.ts'
 
 /* The Longley data of the NIST Statistical Reference Datasets (linear regression, higher level of difficulty): y, then
  * six predictors. Certified values of the coefficients, their standard deviations and the residual deviation. */

@@ -1,0 +1,314 @@
+import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
+import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { isEffortAlone } from '../../session/entry/effort.ts'
+import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
+import { entryTextOf } from '../../session/entry/lex.ts'
+import { printEntry } from '../../session/entry/print.ts'
+import { figuresIn } from '../../session/entry/set.ts'
+import {
+  type Answer,
+  handIsLate,
+  type Prompt,
+  promptedStep,
+  promptOf,
+  stepsToPrompt,
+} from '../../session/prompt.ts'
+import type { LiftedLoad, SetResult } from '../../session/result.ts'
+import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import { clockSeconds } from '../../session/timers.ts'
+import { inWords } from '../../units/decimal.ts'
+import { formatClock } from '../../units/duration.ts'
+import { applyFacts } from '../apply.ts'
+import { stepTitle, warmUpPlace } from '../labels.ts'
+import { isOffered, type RecorderModel, stay, stepNow, type Updated, withNotice } from '../model.ts'
+import { changeText, readTyped } from '../record.ts'
+import { notedText, remarksAlone } from './notes.ts'
+
+/** Enter while recording: records what is typed or offered, asks about it, or says why there is nothing to record.
+ * @param again whether Enter asked for itself once more */
+export function enter(model: RecorderModel, again: boolean): Updated {
+  const { state, draft } = model
+  const step = promptedStep(state)
+  if (!step) return withNotice(model, 'no result is asked for now')
+  const isEmpty = draft.trim() === ''
+  if (isEmpty && (!isOffered(state, step) || isPressedTwice(model, step)))
+    return withNotice(model, nothingToEnter(state, step))
+  const done = doneBySpace(model)
+  if (done && isEmpty && step.kind === 'prep' && !again) {
+    const notice = `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
+    return stay({ ...model, notice, pressedOnce: 'Enter' })
+  }
+  const instead = insteadOfResult(model, step)
+  if (instead) return instead
+  // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
+  const others = stepsToPrompt(state)
+    .slice(0, draft.length + 1)
+    .filter((each) => each.id !== step.id)
+  return readTyped(model, [step, ...others])
+}
+
+/** So long after a result another Enter is the same key pressed twice, in seconds. This program's own rule. */
+const twiceSeconds = 2
+
+/** Whether a result was recorded just now and the set after it has not begun. */
+function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolean {
+  if (pendingSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set')
+    return false
+  return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
+}
+
+/** Seconds after Space in which Enter is taken for the usual Enter after a set (this program's own rule). */
+const habitSeconds = 5
+
+/** The prep item that Space has just ended and recorded: an Enter right after it is meant for that item. */
+function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
+  const [ended, recorded] = events.slice(-2)
+  if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null
+  const at = momentOf(recorded, state.boot)
+  if (at === null || elapsedSeconds(at, now) > habitSeconds) return null
+  // Enter echoes what it records, Space does not.
+  const isByEnter = echo !== null && localTimeOf(echo.at) === recorded.at
+  return isByEnter ? null : stepOf(state, recorded.step)
+}
+
+function nothingToEnter(state: SessionState, step: Step): string {
+  const title = stepTitle(step)
+  const underWay = stepUnderWay(state)
+  if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
+  if (underWay)
+    return `nothing to enter yet: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
+  const now = stepNow(state)
+  if (now?.kind === 'warm-up')
+    return `nothing to enter yet: Space begins the ${stepTitle(now)}, or type the result of ${title}`
+  return `nothing to enter yet: Space begins ${title}, or type its result`
+}
+
+/* While no result waits to be entered, what is typed need not be the result of the step that has hardly begun, or
+ * not at all. */
+
+interface Situation {
+  model: RecorderModel
+  /** The step that the field is about. */
+  step: Step
+  prompt: Prompt
+  /** The field without the spaces around its text. */
+  typed: string
+  /** What would be recorded; null if that is no result, or several. */
+  answer: Answer | null
+  isUnderWay: boolean
+  /** What is typed of a set; null for anything else. */
+  figures: { hasCount: boolean; hasLoad: boolean } | null
+  /** The step, if it is a set that has not begun. */
+  setAhead: SetStep | null
+  /** The step of the last result, if it is of the same item: what is typed may belong there. */
+  before: Step | null
+}
+
+/** A question about an answer. */
+interface Asked {
+  question: string
+  /** The answer in words. */
+  text: string
+  /** What was typed may belong to the step before: `e` corrects its result instead. */
+  mayCorrect: boolean
+}
+
+/** What is done instead, or asked; null where the rule does not apply. */
+type Rule = (situation: Situation) => Updated | Asked | null
+
+/** The first rule that applies decides. */
+const rules: readonly Rule[] = [
+  offerBeforeSet,
+  remarksOnly,
+  setTooEarly,
+  intervalTooEarly,
+  loadOfComingSet,
+  resultBeforeWarmUp,
+  loadAndMoreBeforeSet,
+  effortBeforeSet,
+  timeInRecovery,
+]
+
+/** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
+ * @param accepted what a question about the field was answered with */
+export function insteadOfResult(
+  model: RecorderModel,
+  step: Step,
+  accepted: Answer | null = null,
+): Updated | null {
+  const { state } = model
+  const prompt = promptOf(state, step.id)
+  if (!prompt || pendingSteps(state).length > 0) return null
+  const typed = model.draft.trim()
+  const isUnderWay = stepUnderWay(state)?.id === step.id
+  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
+  const situation: Situation = {
+    model,
+    step,
+    prompt,
+    typed,
+    answer: accepted ?? onlyAnswer(typed, prompt),
+    isUnderWay,
+    figures: figuresTyped(typed, prompt),
+    setAhead: step.kind === 'set' && !isUnderWay ? step : null,
+    before: last && isSameItem(last, step) ? last : null,
+  }
+  for (const rule of rules) {
+    const found = rule(situation)
+    if (found) return 'question' in found ? ask(situation, found) : found
+  }
+  return null
+}
+
+/** The answer of an entry; null for a doubtful one, or for several. */
+function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
+  const reading = readEntries(typed, [prompt])
+  return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
+}
+
+function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
+  const corrects = mayCorrect ? before : null
+  const keys = `Enter yes, Esc back${corrects ? `, e corrects ${stepTitle(corrects)}` : ''}`
+  return stay({
+    ...model,
+    mode: {
+      kind: 'question',
+      message: `${question}? ${keys}`,
+      steps: [step.id],
+      suggested: answer && { text, value: [answer] },
+      insisted: null,
+      back: model.mode,
+      isLast: true,
+      ...(corrects ? { corrects: corrects.id } : {}),
+    },
+    notice: null,
+  })
+}
+
+/** Enter alone before a set begins. */
+function offerBeforeSet({ typed, answer, setAhead, prompt }: Situation): Asked | null {
+  if (typed !== '' || !answer || !setAhead) return null
+  const text = describeEmpty(prompt) ?? ''
+  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: false }
+}
+
+/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
+function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
+  const isAhead = step.kind === 'set' || step.kind === 'interval'
+  const facts = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
+  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
+}
+
+/** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
+function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }: Situation): Asked | null {
+  if (!figures || figures.hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set')
+    return null
+  const early = notDoneYet(model, step)
+  if (early === null) return null
+  return typed === ''
+    ? { question: `Record ${early}`, text: describeEmpty(prompt) ?? '', mayCorrect: false }
+    : { question: `Record ${early} with ${typed}`, text: printEntry(answer, prompt), mayCorrect: true }
+}
+
+/** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
+ * clock runs: `hr 150` soon after the start, the time of the repeat before. Before it begins, `hr 150` alone. */
+function intervalTooEarly(situation: Situation): Asked | null {
+  const { model, step, typed, answer, isUnderWay, prompt } = situation
+  if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
+  const clock = clockSeconds(model.state, model.now)
+  const { seconds } = answer.result
+  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + handIsLate : !isEffortAlone(typed)
+  if (isPossible) return null
+  const text = printEntry(answer, prompt).replace(/^=/, 'done')
+  const what = text.startsWith('done') ? `it as ${text}` : text
+  const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
+  const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'
+  return { question: `${title} ${where}. Save ${what}`, text, mayCorrect: true }
+}
+
+/** `x 102.5` before a set begins: the load that the coming set will have. */
+function loadOfComingSet(situation: Situation): Updated | null {
+  const { model, setAhead, prompt, typed } = situation
+  const chosen = setAhead && loadTyped(situation)
+  if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
+  const { load } = chosen
+  const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
+  const change = changeText(typed, prompt, load)
+  const notice = change === null ? next : `${next}; ${change}`
+  return applyFacts({ ...model, draft: '', notice }, { type: 'loadChosen', step: setAhead.id, load })
+}
+
+/** A result typed while a warm-up set is next or under way. */
+function resultBeforeWarmUp({ model, setAhead, typed, answer }: Situation): Asked | null {
+  const warmUp = stepNow(model.state)
+  if (!answer || !setAhead || warmUp?.kind !== 'warm-up') return null
+  const { number, of } = warmUpPlace(model.state, warmUp)
+  const title = stepTitle(setAhead)
+  const question = `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}`
+  return { question, text: `${title}: ${typed}`, mayCorrect: false }
+}
+
+/** `x 80 pain left knee` before a set begins: of which set? */
+function loadAndMoreBeforeSet(situation: Situation): Asked | null {
+  const { setAhead, prompt, answer } = situation
+  if (!answer || !setAhead || !loadTyped(situation)) return null
+  const text = printEntry(answer, prompt)
+  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: true }
+}
+
+/** `@8` before a set begins: of which set? */
+function effortBeforeSet({ setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
+  if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
+  if (!figures || figures.hasCount || figures.hasLoad) return null
+  const question = `Set ${setAhead.number} has not begun. Save it with ${typed}`
+  return { question, text: `${describeEmpty(prompt) ?? stepTitle(setAhead)} ${typed}`, mayCorrect: true }
+}
+
+/** A time typed in the recovery after a repeat: of which repeat? */
+function timeInRecovery({ model, step, typed, answer, before }: Situation): Asked | null {
+  const isLate = typed !== '' && model.state.phase.kind === 'recovery' && step.kind === 'interval'
+  if (!isLate || answer?.kind !== 'interval' || !before) return null
+  const question = `Repeat ${step.number} has not started. Save this time for it`
+  return { question, text: `${typed} for repeat ${step.number}`, mayCorrect: true }
+}
+
+/** What is typed of a set; null for the answer of another step, or what cannot be read. */
+function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
+  const text = entryTextOf(typed)
+  return prompt.kind !== 'set' || 'error' in text ? null : figuresIn(text, prompt)
+}
+
+/** Whether a load is typed without repetitions, perhaps with what else is said of the set: `x 100`, `102.5 kg`, `+2.5`,
+ * `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. */
+export function isLoadAlone(typed: string, prompt: Prompt): boolean {
+  return isOnlyLoad(figuresTyped(typed, prompt))
+}
+
+function isOnlyLoad(figures: Situation['figures']): boolean {
+  return figures?.hasLoad === true && !figures.hasCount
+}
+
+/** The result of a set whose load was typed without repetitions; null for any other entry. */
+function loadTyped({ figures, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
+  if (answer?.kind !== 'set' || !isOnlyLoad(figures)) return null
+  const { load } = answer.result
+  return load ? { ...answer.result, load } : null
+}
+
+/** Whether a result says more of a set than its load, so that the set must be over. */
+function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
+  return rpe !== null || failed || note !== null || pain !== null
+}
+
+/** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
+function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {
+  const { phase } = state
+  if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
+  if (dose.kind === 'cluster') {
+    const count = dose.groups.length
+    const isLast = phase.kind === 'effort' && phase.group >= count - 1
+    return isLast ? null : `all ${inWords(count)} groups`
+  }
+  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(state, now) >= dose.from) return null
+  return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
+}

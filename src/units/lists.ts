@@ -1,0 +1,16 @@
+/** Groups consecutive items that are alike: `a a b a` becomes `a a`, `b`, `a`.
+ * @param isAlike whether an item belongs to the group of the one before it */
+export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T) => boolean): T[][] {
+  const groups: T[][] = []
+  for (const item of items) {
+    const group = groups.at(-1)
+    if (group && isAlike(item, group.at(-1)!)) group.push(item)
+    else groups.push([item])
+  }
+  return groups
+}
+
+/** Joins the texts that there are: an empty one, null and false are left out. */
+export function joined(separator: string, texts: readonly (string | null | false)[]): string {
+  return texts.filter(Boolean).join(separator)
+}

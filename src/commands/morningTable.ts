@@ -1,7 +1,6 @@
 import { morningsKind } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
-import { readObject } from '../logbook/storedFile.ts'
-import { morningFormat } from '../logbook/text.ts'
+import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'

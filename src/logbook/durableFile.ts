@@ -20,7 +20,7 @@ import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
 import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile, textAt } from './text.ts'
+import { readTextFile } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -259,6 +259,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
   read(): T | null {
     const state = this.#stateNow()
     const text = readTextFile(this.path)
+    if (text !== null && typeof text !== 'string') throw new Error(`the file ${text.wrong}`)
     const data = text === null ? null : this.#parse(text)
     this.#known = text === null ? null : { text, state }
     return data
@@ -272,8 +273,8 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const there = textAt(this.path)
-      if (there !== null && !own.includes(there))
+      const there = readTextFile(this.path)
+      if (there !== null && !own.some((text) => text === there))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
     this.#known = { text, state: this.#stateNow() }

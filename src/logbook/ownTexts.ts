@@ -5,7 +5,7 @@ import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
-import { readFileBytes, textOf, UnreadableFile } from './text.ts'
+import { readFileBytes, textOf } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
 export const ownTexts = ['plan.txt', 'foods.txt'] as const
@@ -25,16 +25,11 @@ export function ownTextsIn(logbook: string): OwnText[] {
 /** One of the athlete's texts, with its line ends and byte-order mark; null if it does not exist.
  * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
-  try {
-    const bytes = readFileBytes(ownTextPath(logbook, name), mostTextBytes)
-    return bytes === null ? null : textOf(bytes, true)
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError(
-      'cannot_read',
-      `${name} ${error.message}. Correct or move ${ownTextPath(logbook, name)}.`,
-    )
-  }
+  const path = ownTextPath(logbook, name)
+  const bytes = readFileBytes(path, mostTextBytes)
+  const text = Buffer.isBuffer(bytes) ? textOf(bytes, true) : bytes
+  if (text === null || typeof text === 'string') return text
+  throw new LogbookError('cannot_read', `${name} ${text.wrong}. Correct or move ${path}.`)
 }
 
 /** The plan of a logbook; null if there is none or it has problems, which "pausebook plan" shows. */
@@ -104,14 +99,9 @@ export function prescriptionName(title: string, date: string): string {
 /** The bytes of a day's file, among the prescriptions or anywhere else.
  * @throws LogbookError `cannot_read` for no file, a folder, a pipe, a file over 1 MiB or without read permission */
 export function readDayFile(path: string): Buffer {
-  try {
-    const bytes = readFileBytes(path, mostTextBytes)
-    if (bytes !== null) return bytes
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError('cannot_read', `the file ${error.message}`)
-  }
-  throw new LogbookError('cannot_read', 'the file is gone')
+  const bytes = readFileBytes(path, mostTextBytes)
+  if (Buffer.isBuffer(bytes)) return bytes
+  throw new LogbookError('cannot_read', `the file ${bytes?.wrong ?? 'is gone'}`)
 }
 
 /** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is

@@ -6,6 +6,7 @@ import {
   flushFolder,
   freePath,
   isThere,
+  linkBeside,
   makeFolder,
   quarantine,
   removeFile,
@@ -28,7 +29,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes, UnreadableFile } from './text.ts'
+import { readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
  * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
@@ -41,22 +42,14 @@ export function treeOnDisk(
   const tree = new Map<string, string>()
   const unreadable: string[] = []
   for (const path of pathsOnDisk(home)) {
-    try {
-      const file = join(home, path)
-      const status = lstatSync(file, { throwIfNoEntry: false })
-      if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
-      const bytes = status === undefined ? null : readFileBytes(file)
-      if (bytes === null) {
-        if (isThere(backupOf(file))) unreadable.push(path)
-        continue
-      }
-      const object = objectOf(repository, bytes)
-      tree.set(path, object)
-      if (before.get(path) !== object) texts.set(object, bytes)
-    } catch (error) {
-      if (!(error instanceof UnreadableFile)) throw error
-      unreadable.push(path)
-    }
+    const file = join(home, path)
+    const isLink = lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
+    const bytes = isLink ? undefined : bytesAt(file)
+    if (bytes === undefined || (bytes === null && isThere(backupOf(file)))) unreadable.push(path)
+    if (!bytes) continue
+    const object = objectOf(repository, bytes)
+    tree.set(path, object)
+    if (before.get(path) !== object) texts.set(object, bytes)
   }
   return { tree, unreadable }
 }
@@ -156,12 +149,8 @@ function isDamagedFile(
 
 /** Null without a file, undefined if it cannot be read. */
 function bytesAt(file: string): Buffer | null | undefined {
-  try {
-    return readFileBytes(file)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return undefined
-    throw error
-  }
+  const bytes = readFileBytes(file)
+  return bytes === null || Buffer.isBuffer(bytes) ? bytes : undefined
 }
 
 /** Keeps one version of what two machines changed; the others go to the trash.
@@ -211,7 +200,9 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
   for (const path of others.filter((each) => each !== base)) discard(home, join(home, path), machine)
   if (kept !== base) {
     // There is a file of this name at every moment.
-    writeToTrash(home, basename(base), readFileBytes(join(home, base)) ?? '', machine)
+    const place = freePlace(home, basename(base), machine)
+    linkBeside(join(home, base), place)
+    flushFolder(dirname(place))
     renameOver(join(home, kept), join(home, base))
     flushFolder(dirname(join(home, base)))
   }
@@ -241,7 +232,7 @@ function discard(home: string, path: string, machine: Machine): void {
   if (!isThere(path)) return
   const place = freePlace(home, basename(path), machine)
   renameOver(path, place)
-  flushFolder(join(place, '..'))
+  flushFolder(dirname(place))
 }
 
 /** Puts the text of a file that is already gone into the trash. */

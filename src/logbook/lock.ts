@@ -3,7 +3,7 @@ import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf } from './durableFile.ts'
+import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf, unlessCode } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
@@ -155,13 +155,11 @@ function removeRights(path: string, name: string): void {
 }
 
 function linked(temporary: string, path: string): boolean {
-  try {
+  const isLinked = unlessCode('EEXIST', () => {
     linkBeside(temporary, path)
     return true
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
-  }
+  })
+  return isLinked ?? false
 }
 
 /* The content of a lock: who holds it, and a name that no other lock has. */

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
-import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
+import { addDurably, isThere, makeFolder, unlessCode, writeDurably } from './durableFile.ts'
 import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
 import { readFileBytes, textOf } from './text.ts'
 
@@ -133,14 +133,9 @@ function isPlainFile(path: string): boolean {
 
 /** The prescriptions in a folder, by name. */
 export function prescriptionsIn(folder: string): { name: string; path: string }[] {
-  try {
-    return readdirSync(folder)
-      .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
-      .map((name) => ({ name, path: join(folder, name) }))
-      .filter(({ path }) => isPlainFile(path))
-      .sort((a, b) => a.name.localeCompare(b.name))
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
-    throw error
-  }
+  return (unlessCode('ENOENT', () => readdirSync(folder)) ?? [])
+    .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
+    .map((name) => ({ name, path: join(folder, name) }))
+    .filter(({ path }) => isPlainFile(path))
+    .sort((a, b) => a.name.localeCompare(b.name))
 }

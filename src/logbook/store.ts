@@ -10,6 +10,7 @@ import {
   renameOver,
   sweepLogbook,
   temporaryOf,
+  unlessCode,
   writeDurably,
 } from './durableFile.ts'
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
@@ -237,11 +238,11 @@ function putInPlace(home: string, folder: string): void {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
     makeFolderFor(path)
     places.add(dirname(path))
-    unlessGone(() => renameOver(join(folder, name), path))
+    unlessCode('ENOENT', () => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
   // Removes the folder only if it is empty: another process may still be moving files out of it.
-  if (namesIfAny(folder).length === 0) unlessGone(() => rmdirSync(folder))
+  if (namesIfAny(folder).length === 0) unlessCode('ENOENT', () => rmdirSync(folder))
 }
 
 function makeFolderFor(path: string): void {
@@ -252,12 +253,4 @@ function makeFolderFor(path: string): void {
 
 function namesIfAny(folder: string): string[] {
   return lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
-}
-
-function unlessGone(work: () => void): void {
-  try {
-    work()
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
-  }
 }

@@ -1,7 +1,7 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
@@ -27,16 +27,11 @@ interface Backup {
 export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))
-  try {
+  const message = (reason: string) => `The backup cannot be written: ${reason}. Give another file.`
+  orRefuse('bad_backup', message, () => {
     refuseOtherFile(target)
     writeDurably(target, printBackup(backup), false)
-  } catch (error) {
-    if (error instanceof LogbookError) throw error
-    throw new LogbookError(
-      'bad_backup',
-      `The backup cannot be written: ${reasonOf(error)}. Give another file.`,
-    )
-  }
+  })
   return backup
 }
 
@@ -182,16 +177,9 @@ export function restoreBackup(home: string, { files }: Backup): void {
 
 function refuseFull(target: string): void {
   if (!isThere(target)) return
-  let names: string[]
-  try {
-    names = readdirSync(target)
-  } catch (error) {
-    throw new LogbookError(
-      'cannot_read',
-      `The logbook ${target} cannot be listed: ${reasonOf(error)}. Give another with --logbook.`,
-    )
-  }
-  if (names.length > 0)
+  const message = (reason: string) =>
+    `The logbook ${target} cannot be listed: ${reason}. Give another with --logbook.`
+  if (orRefuse('cannot_read', message, () => readdirSync(target)).length > 0)
     throw new LogbookError(
       'not_empty',
       `The logbook ${target} is not empty, and a backup never mixes with another. Give an empty folder with --logbook.`,

@@ -4,7 +4,7 @@ import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, unlessCode, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
+import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
 import { readFileBytes, textOf } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
@@ -47,12 +47,10 @@ export function planIn(logbook: string): Plan | null {
  * @throws LogbookError `cannot_write` */
 export function addOwnText(logbook: string, name: OwnText, text: string): boolean {
   const path = ownTextPath(logbook, name)
-  try {
+  return writing(path, () => {
     makeFolder(logbook)
     return addDurably(path, text)
-  } catch (error) {
-    throw cannotWrite(path, error)
-  }
+  })
 }
 
 /** Changes a text that was read; the previous text is kept as `.bak`.
@@ -63,26 +61,15 @@ export function changeOwnText(logbook: string, name: OwnText, was: string, text:
   if (readOwnText(logbook, name) !== was) {
     throw new LogbookError('cannot_write', `${name} was changed meanwhile and is left as it is. Try again.`)
   }
-  try {
-    writeDurably(path, text, true)
-  } catch (error) {
-    throw cannotWrite(path, error)
-  }
+  writing(path, () => writeDurably(path, text, true))
 }
 
-function cannotWrite(path: string, error: unknown): LogbookError {
-  return new LogbookError(
-    'cannot_write',
-    `${path} cannot be written: ${reasonOf(error)}. Nothing was changed.`,
-  )
+function writing<T>(path: string, work: () => T): T {
+  const message = (reason: string) => `${path} cannot be written: ${reason}. Nothing was changed.`
+  return orRefuse('cannot_write', message, work)
 }
 
 const mostLetters = 60
-
-/** The folder of the prepared prescriptions. */
-function prescriptionsFolderOf(logbook: string): string {
-  return join(logbook, 'prescriptions')
-}
 
 /** A day's file name without its ending: `2026-11-26-track-and-legs`. It has letters and digits only, so that it
  * cannot lead to another folder and is valid on every system.
@@ -109,17 +96,16 @@ export function readDayFile(path: string): Buffer {
  * @returns its path
  * @throws LogbookError `cannot_write` */
 export function addPrescription(logbook: string, name: string, text: string): string {
-  const folder = prescriptionsFolderOf(logbook)
-  try {
+  const folder = join(logbook, 'prescriptions')
+  const message = (reason: string) =>
+    `The day cannot be written into ${folder}: ${reason}. Give another logbook with --logbook.`
+  return orRefuse('cannot_write', message, () => {
     makeFolder(folder)
     for (let number = 1; ; number += 1) {
       const path = join(folder, `${name}${number === 1 ? '' : `-${number}`}.txt`)
       if (addDurably(path, text)) return path
     }
-  } catch (error) {
-    const message = `The day cannot be written into ${folder}: ${reasonOf(error)}. Give another logbook with --logbook.`
-    throw new LogbookError('cannot_write', message)
-  }
+  })
 }
 
 /** Whether a path can be read without waiting: not a pipe, a device or a link without a target. */

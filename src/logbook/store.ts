@@ -13,7 +13,7 @@ import {
   unlessCode,
   writeDurably,
 } from './durableFile.ts'
-import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
@@ -144,12 +144,9 @@ function freshSession(prescription: Prescription, events: SessionEvent[]): Sessi
 
 function newEntry(home: string, date: string, id: string): SessionEntry {
   const path = sessionPathOf(home, date, id)
-  try {
-    makeFolder(dirname(path))
-  } catch (error) {
-    const message = `The logbook's folder ${dirname(path)} cannot be made: ${reasonOf(error)}. Give another with --logbook.`
-    throw new LogbookError('cannot_write', message)
-  }
+  const message = (reason: string) =>
+    `The logbook's folder ${dirname(path)} cannot be made: ${reason}. Give another with --logbook.`
+  orRefuse('cannot_write', message, () => makeFolder(dirname(path)))
   return { id, date, path }
 }
 
@@ -159,13 +156,9 @@ export function lockPathOf(entry: SessionEntry): string {
 
 function lockFor(entry: SessionEntry, machine: Machine): Lock {
   const path = lockPathOf(entry)
-  let outcome: ReturnType<typeof takeLock>
-  try {
-    outcome = takeLock(path, machine)
-  } catch (error) {
-    const message = `The session cannot be locked: ${reasonOf(error)}. Make room or change the permissions of ${dirname(path)}.`
-    throw new LogbookError('cannot_write', message)
-  }
+  const message = (reason: string) =>
+    `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(path)}.`
+  const outcome = orRefuse('cannot_write', message, () => takeLock(path, machine))
   if (isLock(outcome)) return outcome
   throw lockedError(`The session ${entry.id}`, path, outcome)
 }
@@ -200,15 +193,12 @@ function storeTogether(
       `The sessions cannot be saved: ${reasonOf(error)}. Nothing was stored.`,
     )
   }
-  try {
+  const message = (reason: string) =>
+    `The sessions are written, but not all are in their places yet: ${reason}. Do not import them again: the next command puts them there.`
+  orRefuse('cannot_write', message, () => {
     flushFolder(home)
     putInPlaceAll(home)
-  } catch (error) {
-    throw new LogbookError(
-      'cannot_write',
-      `The sessions are written, but not all are in their places yet: ${reasonOf(error)}. Do not import them again: the next command puts them there.`,
-    )
-  }
+  })
 }
 
 /** Moves the sessions that a killed run stored together to their places. A failure is returned, not thrown, so that the

@@ -1,13 +1,13 @@
 import { damagedIn, writeBackup } from '../logbook/backup.ts'
-import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
 
 /** Writes the whole logbook into one file; exit status 3 if a session in it is damaged, which is kept unchanged.
  * @throws LogbookError for what cannot be read or written */
-export async function run({ io, words, logbookDir, json }: CommandInput): Promise<ExitCode> {
-  const [file = ''] = words
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, logbookDir } = input
+  const [file = ''] = input.words
   const backup = writeBackup(logbookDir, file)
   const damaged = damagedIn(backup)
   for (const path of damaged)
@@ -17,10 +17,11 @@ export async function run({ io, words, logbookDir, json }: CommandInput): Promis
     io.err(
       `pausebook: ${sanitize(path)}: It is not in the backup, which holds days: files ending in .txt or .json, not in folders. Move or rename it to keep it.\n`,
     )
-  io.out(
-    json
-      ? jsonOf({ file, sessions, files: files.length, damaged, leftOut })
-      : `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')} are in ${sanitize(file)}.\n`,
+  const held = `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')}`
+  show(
+    input,
+    { file, sessions, files: files.length, damaged, leftOut },
+    `${held} are in ${sanitize(file)}.\n`,
   )
   return damaged.length > 0 ? 3 : 0
 }

@@ -4,10 +4,7 @@ import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
@@ -34,8 +31,7 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { loadText } from '../session/load.ts'
-import { jsonOf } from '../summary/json.ts'
-import { partName } from '../summary/performed.ts'
+import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
@@ -44,33 +40,21 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
+import { type Context, contextOf, parsePrescription } from './context.ts'
 import { sideText } from './plates.ts'
-import { parsePrescription } from './prescriptionRead.ts'
-import { indexOf } from './sessionsRead.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
-  const settings = loadSettings(input)
-  const today = todayOf(input.io.now())
-  let entries: readonly IndexEntry[] | null = null
-  const entriesOf = () => {
-    entries ??= indexOf(input.io, openLogbook(input.logbookDir))
-    return entries
-  }
-  const maximaKnown = () => maximaOn(entriesOf(), today)
-  const { prescription: written, warnings } = parsePrescription(input, path, settings, maximaKnown)
+  const context = contextOf(input)
+  const { settings } = context
+  const { prescription: written, warnings } = parsePrescription(context, path)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
-  const { maxima, prescription } = knownOn(written, written.date ?? today, entriesOf)
+  const { maxima, prescription } = knownOn(written, context)
   const warmUpOf = warmUpFor(settings, maxima)
-  input.io.out(
-    input.json
-      ? jsonOf(dayFiguresOf(prescription, warmUpOf, maxima))
-      : planText(prescription, settings, maxima),
-  )
+  show(input, dayFiguresOf(prescription, warmUpOf, maxima), planText(prescription, settings, maxima))
   return 0
 }
 
@@ -89,12 +73,12 @@ export function planText(prescription: Prescription, settings: Settings, maxima:
  * needs it. */
 function knownOn(
   written: Prescription,
-  date: string,
-  entriesOf: () => readonly IndexEntry[],
+  context: Context,
 ): { maxima: KnownMaxima; prescription: Prescription } {
   if (!usesPercent(written) && namesFromLastTime(written).length === 0)
     return { maxima: [], prescription: written }
-  const entries = entriesOf()
+  const { entries, today } = context
+  const date = written.date ?? today
   const lastLoads = lastLoadsOf(written, () => entries, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }

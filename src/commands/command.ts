@@ -9,7 +9,7 @@
  *     return 0
  *   }
  *
- * and one row in commands.ts, from which the command line, --help, the completions and the man page
+ * and is called in commands.ts, from which the command line, --help, the completions and the man page
  * are made. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
  * feeds. Commands never write to process.stdout and never call process.exit.
  *
@@ -20,8 +20,13 @@
  * Tests call a command inside the test process: `runProgram(['plates', '92.5'], { files: {...} })` of
  * tests/commands/runProgram.ts returns exit code, stdout and stderr. */
 
+import { basename } from 'node:path'
+import type { Command } from 'commander'
 import type { Damage } from '../logbook/errors.ts'
-import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { jsonOf } from '../summary/json.ts'
+import { isCalendarDate } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
 /** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
@@ -44,8 +49,8 @@ export interface CommandInput {
   /** Damage of the settings that the command has met so far; it then ends with 3 where it would end with 0. */
   damages: Damage[]
   io: Io
-  /** Every command and the shared options, for completion scripts. */
-  table: { commands: readonly CommandRow[]; options: readonly OptionRow[] }
+  /** With every command and the shared options, for completion scripts. */
+  program: Command
 }
 
 /** What a command may use besides the logbook. */
@@ -99,41 +104,62 @@ export class CommandError extends Error {
   }
 }
 
+/** Prints the result of a command: its figures with --json, else its text. */
+export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: unknown, text: string): void {
+  io.out(json ? jsonOf(figures) : text)
+}
+
 /** For a command line that is wrong. @param message as of a CommandError */
 export function commandLineError(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
-/** A word of a command, as --help prints it: `PRESCRIPTION`, `[SESSION]`, `LOAD...`. */
-interface WordRow {
-  name: string
-  required: boolean
-  /** Takes all remaining words. */
-  rest?: boolean
-  /** What a shell completes here. */
-  completes?: 'file' | readonly string[]
+/** The error for a file with problems: their number, and each of them.
+ * @param what kind of file it is: "prescription"
+ * @param then a sentence with what to do */
+export function problemsError(
+  code: string,
+  what: string,
+  path: string,
+  problems: readonly Diagnostic[],
+  then: string,
+): CommandError {
+  const name = path === '-' ? 'standard input' : sanitize(basename(path))
+  return new CommandError(code, `The ${what} "${name}" has ${problemCount(problems)}. ${then}`, {
+    problems: problems
+      .slice(0, mostDiagnostics)
+      .map(({ line, column, message }) => ({ line, column, message })),
+    details: printDiagnostics([...problems], name),
+  })
 }
 
-export interface OptionRow {
-  /** Its long name, one word, without the dashes before it. */
-  name: string
-  /** What its value is called, `FORMAT`; null for an option without a value. */
-  value: string | null
-  description: string
-  /** The only accepted values, if there are few. */
-  choices?: readonly string[]
-  /** It may be given several times: `values` then holds its values one per line. */
-  repeats?: boolean
+/** `3 problems`, `more than 100 problems` */
+export function problemCount({ length }: readonly Diagnostic[]): string {
+  return length > mostDiagnostics ? `more than ${mostDiagnostics} problems` : counted(length, 'problem')
 }
 
-export interface CommandRow {
-  /** Empty for the row that runs without a command. */
-  name: string
-  /** Still works for one release; neither --help nor the completions name it. */
-  earlierName?: string
-  words: readonly WordRow[]
-  options: readonly OptionRow[]
-  /** One line, lower case, no full stop. */
-  description: string
-  load: () => Promise<{ run: (input: CommandInput) => Promise<ExitCode> }>
+/** The dates of `--from` and `--to`, both included; null for one that is not given.
+ * @throws CommandError `bad_date` for an invalid date, or when the first is after the last */
+export function parseDates(values: Readonly<Record<string, string | undefined>>): {
+  from: string | null
+  to: string | null
+} {
+  const given = (option: 'from' | 'to') =>
+    parseDate(values[option], '1900', `Example: --${option} 2026-11-26.`)
+  const [from, to] = [given('from'), given('to')]
+  if (from !== null && to !== null && from > to) {
+    const message = `--from ${from} is after --to ${to}. Give the earlier date first.`
+    throw new CommandError('bad_date', message, { exit: 2 })
+  }
+  return { from, to }
+}
+
+/** Reads a local date from the command line; null when none is given.
+ * @param from the earliest date accepted
+ * @param advice what to write, as the second sentence of the error
+ * @throws CommandError `bad_date` for an invalid date */
+export function parseDate(text: string | undefined, from: string, advice: string): string | null {
+  if (text === undefined) return null
+  if (isCalendarDate(text) && text >= from) return text
+  throw new CommandError('bad_date', `Invalid date "${text}". ${advice}`, { exit: 2 })
 }

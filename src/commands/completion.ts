@@ -1,4 +1,5 @@
-import type { CommandInput, CommandRow, ExitCode, OptionRow } from './command.ts'
+import type { Argument, Command, Option } from 'commander'
+import type { CommandInput, ExitCode } from './command.ts'
 
 const writers = {
   bash: bashCompletion,
@@ -9,30 +10,26 @@ const writers = {
 type Shell = keyof typeof writers
 
 /** Prints a completion script for bash, zsh, fish or PowerShell. */
-export async function run({ io, words, table }: CommandInput): Promise<ExitCode> {
-  io.out(completionFor(words[0] as Shell, table.commands, table.options))
+export async function run({ io, words, program }: CommandInput): Promise<ExitCode> {
+  io.out(completionFor(words[0] as Shell, program))
   return 0
 }
 
 /** The completion script of one shell, made from the command table. */
-export function completionFor(
-  shell: Shell,
-  commands: readonly CommandRow[],
-  options: readonly OptionRow[],
-): string {
-  const shown = commands.filter((row) => row.name !== '')
-  return writers[shell](shown, options)
+export function completionFor(shell: Shell, program: Command): string {
+  const globals = program.options.filter(({ long }) => long !== '--version')
+  return writers[shell](program.createHelp().visibleCommands(program), globals)
 }
 
 /** A completion script for bash 3.2 and newer, without the bash-completion package. */
-function bashCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
-  const names = rows.map((row) => row.name).join(' ')
-  const cases = rows.map((row) => `    ${row.name}) words="${wordsOf(row, globals)}" ;;`)
+function bashCompletion(rows: readonly Command[], globals: readonly Option[]): string {
+  const names = rows.map((row) => row.name()).join(' ')
+  const cases = rows.map((row) => `    ${row.name()}) words="${wordsOf(row, globals)}" ;;`)
   const values = [
-    ...new Map([...globals, ...rows.flatMap((row) => row.options)].map((row) => [row.name, row])).values(),
+    ...new Map([...globals, ...rows.flatMap((row) => row.options)].map((row) => [row.long, row])).values(),
   ]
-    .filter((option) => option.value !== null)
-    .map((option) => `    --${option.name}) ${valuesOf(option)}; return ;;`)
+    .filter((option) => option.required)
+    .map((option) => `    ${option.long}) ${valuesOf(option)}; return ;;`)
   return `# pausebook: completion for bash. In ~/.bashrc: source <(pausebook completion bash)
 _pausebook() {
   local current="\${COMP_WORDS[COMP_CWORD]}" previous="\${COMP_WORDS[COMP_CWORD-1]}" command="" words="" word
@@ -44,7 +41,7 @@ ${values.join('\n')}
   esac
   case "$command" in
 ${cases.join('\n')}
-    *) words="${names} ${globals.map((option) => `--${option.name}`).join(' ')} --help --version" ;;
+    *) words="${names} ${globals.map((option) => option.long).join(' ')} --help --version" ;;
   esac
   COMPREPLY=($(compgen -W "$words" -- "$current"))
 }
@@ -52,31 +49,32 @@ complete -o default -F _pausebook pausebook
 `
 }
 
-function wordsOf(row: CommandRow, globals: readonly OptionRow[]): string {
-  return [
-    ...choicesOf(row),
-    ...[...row.options, ...globals].map((option) => `--${option.name}`),
-    '--help',
-  ].join(' ')
+function wordsOf(row: Command, globals: readonly Option[]): string {
+  return [...choicesOf(row), ...[...row.options, ...globals].map((option) => option.long), '--help'].join(' ')
 }
 
 /** The words that a command's own words may be. */
-function choicesOf(row: CommandRow): string[] {
-  return row.words.flatMap(({ completes }) => (typeof completes === 'object' ? completes : []))
+function choicesOf(row: Command): string[] {
+  return row.registeredArguments.flatMap(({ argChoices }) => argChoices ?? [])
 }
 
-function valuesOf(option: OptionRow): string {
-  if (option.choices) return `COMPREPLY=($(compgen -W "${option.choices.join(' ')}" -- "$current"))`
-  return option.value === 'DIR' ? 'COMPREPLY=($(compgen -d -- "$current"))' : 'COMPREPLY=()'
+/** `FORMAT` of an option with a value. */
+function valueNameOf({ flags }: Option): string {
+  return /<(.*)>/.exec(flags)?.[1] ?? ''
+}
+
+function valuesOf(option: Option): string {
+  if (option.argChoices) return `COMPREPLY=($(compgen -W "${option.argChoices.join(' ')}" -- "$current"))`
+  return valueNameOf(option) === 'DIR' ? 'COMPREPLY=($(compgen -d -- "$current"))' : 'COMPREPLY=()'
 }
 
 /** A completion script for fish. */
-function fishCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function fishCompletion(rows: readonly Command[], globals: readonly Option[]): string {
   const lines = rows.flatMap((row) => {
-    const here = `complete -c pausebook -n ${quoted(`__fish_seen_subcommand_from ${row.name}`)}`
+    const here = `complete -c pausebook -n ${quoted(`__fish_seen_subcommand_from ${row.name()}`)}`
     const choices = choicesOf(row)
     return [
-      `complete -c pausebook -n __fish_use_subcommand -f -a ${row.name} -d ${quoted(row.description)}`,
+      `complete -c pausebook -n __fish_use_subcommand -f -a ${row.name()} -d ${quoted(row.description())}`,
       ...(choices.length > 0 ? [`${here} -f -a ${quoted(choices.join(' '))}`] : []),
       ...row.options.map((option) => `${here} ${optionOf(option)}`),
     ]
@@ -88,10 +86,10 @@ complete -c pausebook -f -l version -d 'prints the version'
 `
 }
 
-function optionOf(option: OptionRow): string {
-  const values = option.choices ? ` -f -a ${quoted(option.choices.join(' '))}` : ''
-  const value = option.value === null ? '' : ` -r${values}`
-  return `-l ${option.name}${value} -d ${quoted(option.description)}`
+function optionOf(option: Option): string {
+  const values = option.argChoices ? ` -f -a ${quoted(option.argChoices.join(' '))}` : ''
+  const value = !option.required ? '' : ` -r${values}`
+  return `-l ${option.name()}${value} -d ${quoted(option.description)}`
 }
 
 function quoted(text: string): string {
@@ -99,15 +97,14 @@ function quoted(text: string): string {
 }
 
 /** A completion script for zsh, to be sourced or saved as `_pausebook` in a folder of $fpath. */
-function zshCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
-  const commands = rows.map((row) => `    ${zshQuoted(`${row.name}:${row.description}`)}`)
+function zshCompletion(rows: readonly Command[], globals: readonly Option[]): string {
+  const commands = rows.map((row) => `    ${zshQuoted(`${row.name()}:${row.description()}`)}`)
   const cases = rows.map((row) => {
     const specs = [...row.options, ...globals].map(optionSpecOf)
-    const words = row.words.map((word) => {
-      const values = typeof word.completes === 'object' ? `(${word.completes.join(' ')})` : '_files'
-      return zshQuoted(`${word.rest ? '*' : ''}:${word.name}:${word.completes === undefined ? ' ' : values}`)
-    })
-    return `        ${row.name}) _arguments ${[...specs, ...words].join(' ')} ;;`
+    const words = row.registeredArguments.map((word) =>
+      zshQuoted(`${word.variadic ? '*' : ''}:${word.name()}:${zshValues(word)}`),
+    )
+    return `        ${row.name()}) _arguments ${[...specs, ...words].join(' ')} ;;`
   })
   return `#compdef pausebook
 # pausebook: completion for zsh. In ~/.zshrc, after compinit: source <(pausebook completion zsh)
@@ -130,11 +127,23 @@ compdef _pausebook pausebook
 `
 }
 
-function optionSpecOf(option: OptionRow): string {
-  const label = `--${option.name}[${option.description.replace(/[[\]]/g, '')}]`
-  if (option.value === null) return zshQuoted(label)
-  const values = option.choices ? `(${option.choices.join(' ')})` : option.value === 'DIR' ? '_files -/' : ' '
-  return zshQuoted(`${label}:${option.value}:${values}`)
+/** The words whose value is a file. */
+const files = ['PRESCRIPTION', 'RESULTS', 'TABLE', 'FILE']
+
+function zshValues(word: Argument): string {
+  if (word.argChoices) return `(${word.argChoices.join(' ')})`
+  return files.includes(word.name()) ? '_files' : ' '
+}
+
+function optionSpecOf(option: Option): string {
+  const label = `${option.long}[${option.description.replace(/[[\]]/g, '')}]`
+  if (!option.required) return zshQuoted(label)
+  const values = option.argChoices
+    ? `(${option.argChoices.join(' ')})`
+    : valueNameOf(option) === 'DIR'
+      ? '_files -/'
+      : ' '
+  return zshQuoted(`${label}:${valueNameOf(option)}:${values}`)
 }
 
 function zshQuoted(text: string): string {
@@ -142,15 +151,15 @@ function zshQuoted(text: string): string {
 }
 
 /** A completion script for PowerShell 5.1 and newer. */
-function powershellCompletion(rows: readonly CommandRow[], globals: readonly OptionRow[]): string {
+function powershellCompletion(rows: readonly Command[], globals: readonly Option[]): string {
   const list = (words: readonly string[]) => `@(${words.map(powershellQuoted).join(', ')})`
-  const optionsOf = (options: readonly OptionRow[]) => options.map((option) => `--${option.name}`)
+  const optionsOf = (options: readonly Option[]) => options.map((option) => `--${option.name()}`)
   const everywhere = [...optionsOf(globals), '--help']
   const commands = rows.map((row) => {
-    return `    ${powershellQuoted(row.name)} = ${list([...choicesOf(row), ...optionsOf(row.options), ...everywhere])}`
+    return `    ${powershellQuoted(row.name())} = ${list([...choicesOf(row), ...optionsOf(row.options), ...everywhere])}`
   })
   const limited = [...globals, ...rows.flatMap((row) => row.options)].flatMap((option) =>
-    option.choices ? [[`--${option.name}`, option.choices] as const] : [],
+    option.argChoices ? [[`--${option.name()}`, option.argChoices] as const] : [],
   )
   const values = [...new Map(limited)].map(
     ([name, choices]) => `    ${powershellQuoted(name)} = ${list(choices)}`,

@@ -1,38 +1,29 @@
 import { warmUpFor } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/earlierLoads.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
 import { type CutToTime, cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Part, Prescription } from '../prescription/model.ts'
-import { type KnownMaxima, usesPercent } from '../prescription/plannedLoads.ts'
+import { usesPercent } from '../prescription/plannedLoads.ts'
 import { lapMetersOf, stepsOf } from '../prescription/step.ts'
-import { jsonOf } from '../summary/json.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
-import { parsePrescription } from './prescriptionRead.ts'
-import { indexOf } from './sessionsRead.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
+import { contextOf, parsePrescription } from './context.ts'
 
 /** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
  * are too short for both, prints the day with only the run and the day with only the lift, and ends with 1.
  * @throws CommandError for a prescription that cannot be read, an invalid share, distance or number of minutes,
  * `no_goal` if a race is given and the day has no goal, and `too_short` if the day cannot be cut that far */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, values } = input
+  const { values } = input
   const how = parseHow(values)
   const only = parseOnly(values.only)
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const today = todayOf(io.now())
+  const context = contextOf(input)
   const [path = ''] = input.words
-  const known = () => maximaOn(indexOf(io, logbook), today)
-  const { prescription } = parsePrescription(input, path, settings, known)
-  const maxima = usesPercent(prescription) ? known() : []
-  const expected = expectedMinutesWith(settings, maxima)
+  const { prescription } = parsePrescription(context, path)
+  const warmUpOf = warmUpFor(context.settings, usesPercent(prescription) ? context.maxima : [])
+  // Minutes, warm-up sets included; not rounded.
+  const expected = (day: Prescription) => expectedSecondsOf(stepsOf(expand(day, warmUpOf)), day) / 60
   const before = expected(prescription)
   if (how.by === 'race') return printed(input, raceCut(prescription, how, expected), before, expected)
   const minutes = how.by === 'minutes' ? how.value : how.value * before
@@ -42,14 +33,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function printed(
-  { io, json }: CommandInput,
+  input: CommandInput,
   cut: Cut,
   before: number,
   expected: (prescription: Prescription) => number,
 ): ExitCode {
   const text = printCut(cut)
   const after = expected(cut.prescription)
-  io.out(json ? jsonOf({ text, expectedMinutes: { before, after }, choices: [] }) : text)
+  show(input, { text, expectedMinutes: { before, after }, choices: [] }, text)
   return 0
 }
 
@@ -61,7 +52,7 @@ interface TooShort {
 }
 
 /** The days to choose from, if there are any. */
-function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
+function tooShort(input: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
   const given = `${Math.round(minutes)} min`
   if (choices.length === 0) {
     const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
@@ -76,9 +67,12 @@ function tooShort({ io, json }: CommandInput, { minutes, cut, before, choices }:
     text: printCut(choice.cut),
     expectedMinutes: choice.cut.minutes,
   }))
-  if (json) io.out(jsonOf({ text: null, expectedMinutes: { before, after: null }, choices: texts }))
-  else io.out(texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'))
-  io.err(
+  show(
+    input,
+    { text: null, expectedMinutes: { before, after: null }, choices: texts },
+    texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'),
+  )
+  input.io.err(
     `pausebook: ${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.\n`,
   )
   return 1
@@ -148,13 +142,4 @@ function raceCut(
     (part, item) =>
       60 * expected({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] }),
   )
-}
-
-/** Expected minutes of a day, warm-up sets included; not rounded. */
-function expectedMinutesWith(
-  settings: Settings,
-  maxima: KnownMaxima,
-): (prescription: Prescription) => number {
-  const warmUpOf = warmUpFor(settings, maxima)
-  return (prescription) => expectedSecondsOf(stepsOf(expand(prescription, warmUpOf)), prescription) / 60
 }

@@ -6,30 +6,15 @@ import { spawnable, usualEditor } from '../logbook/machine.ts'
 import { errorAt, printDiagnostics } from '../prescription/diagnostic.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError } from './command.ts'
-import { problemCount } from './prescriptionRead.ts'
+import { CommandError, problemCount } from './command.ts'
 
 /** Splits an editor setting such as `code --wait` or `"/my editors/ed" -n` at spaces outside quotes. No shell is
  * involved, so no other character is special.
  * @throws CommandError `bad_editor` for an empty setting or an unclosed quote */
 export function editorWords(setting: string): string[] {
-  const words: string[] = []
-  let word: string | null = null
-  let quote: string | null = null
-  for (const character of setting) {
-    if (quote !== null) {
-      if (character === quote) quote = null
-      else word = (word ?? '') + character
-    } else if (character === '"' || character === "'") {
-      quote = character
-      word ??= ''
-    } else if (/\s/.test(character)) {
-      if (word !== null) words.push(word)
-      word = null
-    } else word = (word ?? '') + character
-  }
-  if (word !== null) words.push(word)
-  if (quote !== null || (words[0] ?? '') === '') {
+  const pieces = setting.match(/(?:[^\s"']|"[^"]*"|'[^']*')+|["']/g) ?? []
+  const words = pieces.map((piece) => piece.replace(/"([^"]*)"|'([^']*)'/g, '$1$2'))
+  if (pieces.some((piece) => piece === '"' || piece === "'") || (words[0] ?? '') === '') {
     const message = `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
     throw new CommandError('bad_editor', message)
   }
@@ -91,8 +76,9 @@ interface EditingTools {
 export async function editUntilRead(path: string, tools: EditingTools): Promise<boolean> {
   for (;;) {
     await tools.edit(path)
-    const problems = problemsIn(path, tools.defaults)
-    if (problems.length === 0) return true
+    const reading = readDayAt(path, tools.defaults)
+    if ('prescription' in reading) return true
+    const problems = 'refused' in reading ? [errorAt(1, 1, reading.refused)] : reading.problems
     tools.err(
       `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
         `${problemCount(problems)}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
@@ -101,12 +87,6 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     tools.err('\n')
     if (!isBack) return false
   }
-}
-
-function problemsIn(path: string, defaults: ReadingDefaults) {
-  const reading = readDayAt(path, defaults)
-  if ('refused' in reading) return [errorAt(1, 1, reading.refused)]
-  return 'problems' in reading ? reading.problems : []
 }
 
 /** The answer of a key: Enter goes back to the editor; Escape, q, Ctrl-C, Ctrl-D and the end of input leave; null for

@@ -1,8 +1,13 @@
-import { type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
+import { catalogue, type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/figure.ts'
+import { contextOn } from '../logbook/index.ts'
+import { planIn } from '../logbook/ownTexts.ts'
+import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf } from '../summary/json.ts'
+import { figuresOf } from '../summary/summarise.ts'
+import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { explanationText, listText } from './explainText.ts'
+import { contextOf } from './context.ts'
 
 /** Explains one or several figures: equation, symbols and units, sources, limits, and a worked example, or the numbers
  * of a session. Without a figure it lists all of them, or all figures of a session.
@@ -10,23 +15,20 @@ import { explanationText, listText } from './explainText.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, words, json, values } = input
   const asked = words.length === 0 ? [] : figuresAsked(words)
-  if (values.session !== undefined) {
-    const { explainSession } = await import('./explainSession.ts')
-    io.out(explainSession(input, values.session, asked.length === 0 ? null : asked.map(({ name }) => name)))
-    return 0
-  }
-  if (asked.length === 0) io.out(json ? listJson() : listText(figures))
-  else io.out(json ? explanationsJson(asked) : asked.map(explanationText).join('\n'))
+  if (values.session !== undefined) io.out(explainSession(input, values.session, asked))
+  else if (json) io.out(figuresJson(asked))
+  else io.out(asked.length === 0 ? listText() : asked.map(explanationText).join('\n'))
   return 0
 }
 
-function listJson(): string {
-  return jsonOf(figures.map(({ name, title, aliases }) => ({ name, title, aliases })))
-}
-
-/** One figure's data, or of several a list. */
-function explanationsJson(asked: readonly ExplainedFigure[]): string {
-  const data = asked.map(dataOf)
+/** The list of all figures, one figure's data, or of several a list. */
+function figuresJson(asked: readonly ExplainedFigure[]): string {
+  if (asked.length === 0) return jsonOf(figures.map(({ name, title, aliases }) => ({ name, title, aliases })))
+  const data = asked.map((figure) => {
+    const { name, title, aliases, equation, symbols, holds, holdsNot } = figure
+    const sources = figure.sources.map((source) => ({ name: source, text: sourceLine(source) }))
+    return { name, title, aliases, equation, symbols, holds, holdsNot, sources, example: figure.example() }
+  })
   return jsonOf(data.length === 1 ? data[0] : data)
 }
 
@@ -46,8 +48,76 @@ function isNear(part: string, word: string): boolean {
   return word.length >= 3 && part.length >= 4 && (part.startsWith(word.slice(0, 4)) || word.startsWith(part))
 }
 
-function dataOf(figure: ExplainedFigure) {
-  const { name, title, aliases, equation, symbols, holds, holdsNot } = figure
-  const sources = figure.sources.map((source) => ({ name: source, text: sourceLine(source) }))
-  return { name, title, aliases, equation, symbols, holds, holdsNot, sources, example: figure.example() }
+const width = 80
+
+/** The figures asked for, or all that a session has, each step with the session's numbers. */
+function explainSession(input: CommandInput, which: string, asked: readonly ExplainedFigure[]): string {
+  const strange = asked.find(({ name }) => !sessionFigures.includes(name))
+  if (strange !== undefined) {
+    const message = `${strange.name} is not a figure of one session. pausebook explain ${strange.name} shows how it is computed.`
+    throw new CommandError('not_of_a_session', message)
+  }
+  const { settings, logbook } = contextOf(input)
+  const { entry, session } = logbook.read(which)
+  const explained = figuresOf(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
+  const workedOf = (name: ExplainedFigure['name']) => {
+    return { name, title: catalogue[name].title, worked: sessionSteps(name, explained) ?? [] }
+  }
+  const shown =
+    asked.length > 0
+      ? asked.map(({ name }) => workedOf(name))
+      : sessionFigures.map(workedOf).filter(({ worked }) => worked.length > 0)
+  if (input.json) return jsonOf({ session: session.id, figures: shown })
+  const heading = screenLines(`${entry.date} ${session.prescription.title} (${session.id})`, width)
+  const sections = shown.map(({ name, title, worked }) => [
+    `${title} (${name})`,
+    ...(worked.length === 0 ? ['  This session has none.'] : []),
+    ...worked.flatMap(({ of, steps }) => [...stepLines([of]), ...stepLines(steps, 4)]),
+  ])
+  return pageOf([
+    heading,
+    ...(sections.length > 0 ? sections : [['Nothing was recorded that has a figure.']]),
+  ])
+}
+
+/** A figure explained, in lines of at most 80 columns. */
+function explanationText(figure: ExplainedFigure): string {
+  const { title, name, equation, symbols, holds, holdsNot, sources } = figure
+  const indent = Math.max(8, ...symbols.map(({ symbol }) => symbol.length)) + 4
+  const block = (text: string) => screenLines(text, width - 2).map((line) => `  ${line}`)
+  return pageOf([
+    [`${title} (${name})`],
+    stepLines(equation),
+    symbols.flatMap(({ symbol, meaning, unit }) =>
+      hanging(`  ${symbol}`, unit === '-' ? meaning : `${meaning} (${unit})`, indent, width),
+    ),
+    ['Holds', ...block(holds)],
+    ['Does not hold', ...block(holdsNot)],
+    ['Example, worked out just now', ...stepLines(figure.example())],
+    ['Sources', ...sources.flatMap((source) => hanging('  -', sourceLine(source), 4, width))],
+  ])
+}
+
+/** The steps of a figure, indented; a long step continues below, indented further. */
+function stepLines(steps: readonly string[], indent = 2): string[] {
+  const margin = ' '.repeat(indent)
+  return steps.flatMap((step) =>
+    step.length <= width - indent
+      ? [margin + step]
+      : screenLines(step, width - indent - 2).map((line, index) => margin + (index === 0 ? '' : '  ') + line),
+  )
+}
+
+function listText(): string {
+  const indent = Math.max(...figureNames.map((name) => name.length)) + 4
+  return pageOf([
+    ['Figures that can be explained (pausebook explain FIGURE)'],
+    figures.flatMap(({ name, title }) => hanging(`  ${name}`, title, indent, width)),
+  ])
+}
+
+/** Sections with an empty line between them. */
+function pageOf(sections: readonly string[][]): string {
+  const texts = sections.filter((lines) => lines.length > 0).map((lines) => lines.join('\n'))
+  return `${texts.join('\n\n')}\n`
 }

@@ -2,13 +2,13 @@ import { stringify } from 'csv-stringify/sync'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { loadSession } from '../logbook/sessionFile.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import { contextOf, reportDamages } from './context.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
-import { indexOf, progressLine, reportDamages } from './sessionsRead.ts'
+import { withProgress } from './progressLine.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
@@ -25,9 +25,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return what === 'splits' ? table(input, splitColumns, splitRows) : table(input, setColumns, setRows)
 }
 
-function lines({ io, logbookDir }: CommandInput): ExitCode {
-  const logbook = openLogbook(logbookDir)
-  for (const entry of indexOf(io, logbook).toReversed()) {
+function lines(input: CommandInput): ExitCode {
+  const { io, logbookDir } = input
+  const { logbook, entries } = contextOf(input)
+  for (const entry of entries.toReversed()) {
     const summary = entry.summary()
     if (summary !== null) io.out(`${JSON.stringify(summary)}\n`)
   }
@@ -47,22 +48,23 @@ function mornings({ io, logbookDir }: CommandInput): ExitCode {
 }
 
 function table(
-  { io, logbookDir }: CommandInput,
+  input: CommandInput,
   columns: readonly string[],
   rowsOf: (state: SessionState, id: string) => Row[],
 ): ExitCode {
-  const logbook = openLogbook(logbookDir)
+  const { io, logbookDir } = input
+  const context = contextOf(input)
   io.out(csvText(columns, [], true))
-  const entries = indexOf(io, logbook).toReversed()
-  const progress = progressLine(io, 'reading session')
-  for (const [index, entry] of entries.entries()) {
-    progress.show(index, entries.length)
-    // Null if it was damaged after the index was read; reading the index reports the others.
-    const { value: session } = loadSession(logbookDir, entry)
-    if (session !== null) io.out(csvText(columns, rowsOf(replay(session), entry.id), false))
-  }
-  progress.clear()
-  return reportDamages(io, logbook)
+  const entries = context.entries.toReversed()
+  withProgress(io, 'reading session', (show) => {
+    for (const [index, entry] of entries.entries()) {
+      show(index, entries.length)
+      // Null if it was damaged after the index was read; reading the index reports the others.
+      const { value: session } = loadSession(logbookDir, entry)
+      if (session !== null) io.out(csvText(columns, rowsOf(replay(session), entry.id), false))
+    }
+  })
+  return reportDamages(io, context.logbook)
 }
 
 type Row = Record<string, string | number | null>

@@ -1,31 +1,29 @@
-import { openLogbook } from '../logbook/store.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/json.ts'
-import type { CommandInput, ExitCode } from './command.ts'
-import { historyUnitsOf, loadSettings } from './loadSettings.ts'
-import { parseDates, refuseUnknownLift, sessionsDone, statusOf } from './sessionsRead.ts'
+import { type CommandInput, type ExitCode, parseDates } from './command.ts'
+import { contextOf, sessionsDone } from './context.ts'
+import { refuseUnknownLift } from './liftNames.ts'
 
 /** The sessions, newest first, one a line.
  * @throws CommandError for an invalid date, a lift that no session has, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values } = input
   const dates = parseDates(values)
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const sessions = sessionsDone(input, logbook)
+  const context = contextOf(input)
+  const { historyUnits: shown } = context
+  const { sessions, status } = sessionsDone(context)
   const { lift = null, text = null } = values
   if (lift !== null) refuseUnknownLift(lift, sessions)
   const rows = historyOf(sessions, { ...dates, lift, text })
   if (input.json) {
     io.out(jsonOf(rows))
-    return statusOf(logbook)
+    return status
   }
-  const shown = historyUnitsOf(input, settings)
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
   const head = io.terminal.out ? [historyHead(columns, 'session')] : []
   const lines = [...head, ...rows.map((row) => historyLine(row, shown, columns, 'session'))]
   if (rows.length === 0) io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)
   else io.out(`${lines.join('\n')}\n`)
-  return statusOf(logbook)
+  return status
 }

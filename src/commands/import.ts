@@ -3,25 +3,31 @@ import { sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { maximaOn } from '../logbook/earlierLoads.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
-import { localTimeOf, thisMachine, todayOf } from '../logbook/machine.ts'
+import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
-import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { differencesOf } from '../plan/morning.ts'
+import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, problemsError } from './command.ts'
+import { contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
-import { BadCell, type Columns, columnsOf, readTable, type Table } from './importTable.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
-import { type ExportedLines, isMorningTable, linesOfExport, morningsOfTable } from './morningTable.ts'
-import { problemsError } from './prescriptionRead.ts'
-import { indexOf, progressLine } from './sessionsRead.ts'
+import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
+import {
+  type ExportedLines,
+  isMorningTable,
+  linesOfExport,
+  linesOfTable,
+  type MorningLine,
+  morningsToStore,
+} from './morningTable.ts'
+import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -31,20 +37,18 @@ const mostBytes = 16 * 1024 * 1024
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
-  const settings = loadSettings(input)
-  const units = unitsOf(input, settings)
+  const context = contextOf(input)
+  const { settings, units, logbook, today } = context
   const text = io.readText(path, 'table', mostBytes)
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)
   const table = readTable(text)
-  if (isMorningTable(table)) return importMornings(input, table, path)
+  if (isMorningTable(table)) return importMornings(input, linesOfTable(table), path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
-  const logbook = openLogbook(input.logbookDir)
-  const known = indexOf(io, logbook)
+  const known = context.entries
   const duplicates = countDuplicates(days, known)
-  const today = todayOf(io.now())
   const latest =
     days
       .map(({ date }) => date)
@@ -60,7 +64,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   io.err(told)
   const ids = isDry ? null : store(input, logbook, days, known, settings)
   // Add the sessions to the index now, when waiting is acceptable.
-  if (!isDry) indexOf(io, logbook)
+  if (!isDry) withProgress(io, 'reading session', logbook.index)
   const sessions = days.map(({ date, prescription, results }, index) => ({
     id: ids?.[index] ?? null,
     date,
@@ -98,15 +102,21 @@ function importLines(
 }
 
 /** Stores the mornings of a table; those that the logbook has in the same words are left out. */
-function importMornings({ io, logbookDir, flags, json }: CommandInput, table: Table, path: string): ExitCode {
-  const known = readMornings(logbookDir).mornings
-  const { events, problems } = morningsOfTable(table, known, localTimeOf(io.now()))
+function importMornings(
+  { io, logbookDir, flags, json }: CommandInput,
+  lines: readonly MorningLine[],
+  path: string,
+): ExitCode {
+  const { mornings, typed } = readMornings(logbookDir)
+  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()))
   if (problems.length > 0)
     throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  for (const difference of differencesOf(typed, given))
+    io.err(`pausebook: ${difference}. What is here was kept; "pausebook morning" changes it.\n`)
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)
-  const left = table.rows.length - events.length
+  const left = lines.length - events.length
   const there = left === 0 ? '' : ` ${left} of the table are there already.`
   const what = counted(events.length, 'morning')
   io.out(
@@ -134,22 +144,22 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  const problemAt = (line: number, message: string) => problems.push(errorAt(line, 1, sanitize(message)))
+  const refuse = (row: Row, { message, field }: Wrong) => {
+    const cell = field === null ? null : (columns.taken.get(field) ?? null)
+    problems.push(problemIn(table, row, sanitize(message), cell))
+  }
   const rows: ImportedRow[] = []
-  for (const { cells, line } of table.rows) {
-    try {
-      rows.push(...rowsOf(cells, line, columns, units.mass))
-    } catch (error) {
-      if (!(error instanceof BadCell)) throw error
-      problemAt(line, error.message)
-    }
+  for (const row of table.rows) {
+    const read = rowsOf(row, columns, units.mass)
+    if (!(read instanceof Wrong)) rows.push(...read)
+    else refuse(row, read)
     if (problems.length > mostDiagnostics) break
   }
   const days: ImportedDay[] = []
   for (const session of problems.length > 0 ? [] : sessionsIn(rows)) {
     const day = dayOf(session, units)
-    if (typeof day === 'string') problemAt(session[0]?.line ?? 1, day)
-    else days.push(day)
+    if (!(day instanceof Wrong)) days.push(day)
+    else refuse(day.row ?? session[0]!.row, day)
   }
   if (problems.length === 0) return days
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
@@ -163,15 +173,10 @@ function store(
   known: readonly IndexEntry[],
   settings: Settings,
 ): string[] {
-  const reading = progressLine(input.io, 'reading session')
-  const sessions = sessionsOf(days, known, settings, reading.show)
-  reading.clear()
-  const progress = progressLine(input.io, 'storing session')
-  try {
-    return logbook.createAll(sessions, progress.show)
-  } finally {
-    progress.clear()
-  }
+  const sessions = withProgress(input.io, 'reading session', (show) =>
+    sessionsOf(days, known, settings, show),
+  )
+  return withProgress(input.io, 'storing session', (show) => logbook.createAll(sessions, show))
 }
 
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
@@ -241,6 +246,7 @@ function descriptionOf(
   const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
   const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
+  const renamed = [...new Set(days.flatMap((day) => day.renamed))].map((text) => `  ${sanitize(text)}`)
   const already =
     duplicates === 0
       ? []
@@ -254,6 +260,7 @@ function descriptionOf(
     ...taken,
     ...unused,
     ...bare,
+    ...renamed,
     ...already,
     '',
   ].join('\n')

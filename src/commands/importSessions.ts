@@ -1,38 +1,32 @@
 import { group, sum } from 'd3-array'
-import { expand } from '../prescription/expand.ts'
-import { nothingInherited } from '../prescription/expandRun.ts'
-import type { Dose, LiftItem, Load, Part, Prescription, RunItem, Side } from '../prescription/model.ts'
+import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
+import { expand, stationsDone } from '../prescription/expand.ts'
+import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
-import { printPrescription } from '../prescription/print.ts'
+import { printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
+import type { Step } from '../prescription/step.ts'
 import { recordedEvent } from '../session/advance.ts'
 import type { SessionEvent } from '../session/model.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
-import { metersIn } from '../units/length.ts'
+import { partName } from '../session/names.ts'
+import type { IntervalResult, LiftedLoad, Result, SetResult } from '../session/result.ts'
+import { printDuration } from '../units/duration.ts'
+import { printLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
-  BadCell,
   type Columns,
-  cellText,
   type Field,
-  readDate,
-  readDistance,
-  readFailed,
-  readGroups,
-  readLoad,
-  readNumber,
-  readReps,
-  readRpe,
-  readSide,
-  readTime,
-  readUnit,
-  readWhole,
+  type Row,
+  readMassCell,
+  type Values,
+  valuesOf,
+  Wrong,
 } from './importTable.ts'
 
 interface Place {
-  /** Line in the file, counted from 1. */
-  line: number
+  row: Row
   /** Rows of one session have the same. */
   session: string
   date: string
@@ -40,137 +34,87 @@ interface Place {
   part: string | null
 }
 
-/** One performed set, and the prescription it would have fulfilled. */
 interface SetRow extends Place {
   kind: 'set'
   exercise: string
   side: Side | null
-  dose: Dose
-  load: Load | null
+  /** Rows with the same are one entry: drops, lifts of a complex, rounds and their stations. */
+  entry: string | null
+  /** That entry as a line of the notation, in its first row. */
+  notation: string | null
   result: SetResult
 }
 
 interface SplitRow extends Place {
   kind: 'split'
-  meters: number | null
-  seconds: number | null
   result: IntervalResult
 }
 
-const mostMeters = 1_000_000
-const mostSetsInARow = 50
+export type ImportedRow = SetRow | SplitRow
 
 /** A row of a table as a split, a set, or as many equal sets as its column `sets` says.
- * @throws BadCell */
-export function rowsOf(
-  cells: readonly string[],
-  line: number,
-  columns: Columns,
-  unit: MassUnit,
-): ImportedRow[] {
-  const row = rowOf(cells, line, columns, unit)
-  const sets = cellText(cells[columns.taken.get('sets') ?? -1] ?? '')
-  if (row.kind === 'split' || sets === '') return [row]
-  const count = readWhole(sets, 'number of sets', 1, mostSetsInARow)
-  return Array.from({ length: count }, () => row)
-}
-
-function rowOf(
-  cells: readonly string[],
-  line: number,
-  { taken }: Columns,
-  unit: MassUnit,
-): SetRow | SplitRow {
-  const cell = (field: Field) => cellText(cells[taken.get(field) ?? -1] ?? '')
-  const row: Row = {
-    cell,
-    optional: (field, read) => (cell(field) === '' ? null : read(cell(field))),
+ * @param unit of a load without one */
+export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] | Wrong {
+  const values = valuesOf(row, columns)
+  if (values instanceof Wrong) return values
+  const { date, title, part } = values
+  if (date === null) return new Wrong('the date is missing', 'date')
+  const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
+  if (!columns.taken.has('exercise')) {
+    const split = splitOf(values)
+    return split instanceof Wrong ? split : [{ ...place, ...split }]
   }
-  const date = row.optional('date', readDate)
-  if (date === null) throw new BadCell('the date is missing')
-  const title = cell('title') || null
-  const session = cell('session') || `${date} ${title ?? ''}`
-  const place = { line, session, date, title, part: cell('part') || null }
-  return { ...place, ...(taken.has('exercise') ? setOf(row, unit) : splitOf(row)) }
+  const set = setOf(values, unit)
+  if (set instanceof Wrong) return set
+  return Array.from({ length: values.sets ?? 1 }, () => ({ ...place, ...set }))
 }
 
-/** The cells of a row. */
-interface Row {
-  /** Empty if the column or its value is missing. */
-  cell(field: Field): string
-  /** Null for an empty cell. */
-  optional<T>(field: Field, read: (text: string) => T): T | null
-}
-
-function splitOf(row: Row): Omit<SplitRow, keyof Place> {
-  const { optional } = row
-  const meters = metersOf(row)
-  const { seconds, precision } = optional('time', readTime) ?? { seconds: null, precision: null }
-  if (meters === null && seconds === null) throw new BadCell('neither a distance nor a time is there')
+function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
+  const meters = metersOf(values)
+  if (meters instanceof Wrong) return meters
+  const { seconds, precision } = values.time ?? { seconds: null, precision: null }
+  if (meters === null && seconds === null) return new Wrong('neither a distance nor a time is there')
   if (meters !== null && seconds !== null) {
-    const { slow, fast } = speedLimits(/^cross\b/i.test(row.cell('part')) ? 'cross' : 'run', meters)
-    const speed = `${Number(meters.toFixed(1))} m in ${seconds} s`
-    if (meters / seconds > fast)
-      throw new BadCell(`${speed} is faster than any human: is a column in another unit?`)
-    if (meters / seconds < slow)
-      throw new BadCell(`${speed} is slower than a walk: is a column in another unit?`)
+    const { slow, fast } = speedLimits(/^cross\b/i.test(values.part ?? '') ? 'cross' : 'run', meters)
+    const speed = meters / seconds
+    const said = `${Number(meters.toFixed(1))} m in ${seconds} s is`
+    const than = speed > fast ? 'faster than any human' : speed < slow ? 'slower than a walk' : null
+    if (than !== null) return new Wrong(`${said} ${than}: is a column in another unit?`, 'time')
   }
-  const heart = (field: Field) => optional(field, (text) => readWhole(text, 'heart rate', 30, 250))
+  const remarks = remarksOf(values)
+  if (remarks instanceof Wrong) return remarks
   const result: IntervalResult = {
     meters,
     seconds,
     precision,
-    heartRate: heart('heart_rate'),
-    heartRateMax: heart('heart_rate_max'),
+    heartRate: values.heart_rate,
+    heartRateMax: values.heart_rate_max,
     byKey: false,
-    ...remarksOf(row),
+    ...remarks,
   }
-  return { kind: 'split', meters, seconds, result }
+  return { kind: 'split', result }
 }
 
-function setOf(row: Row, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
-  const { cell, optional } = row
-  const exercise = cell('exercise')
-  if (exercise === '') throw new BadCell('the exercise is missing')
-  const groups = optional('groups', readGroups)
-  const counted = optional('reps', readReps)
-  const reps = groups === null ? counted : sum(groups)
-  if (counted !== null && counted !== reps)
-    throw new BadCell(`${counted} repetitions are not the ${reps} of the groups ${groups?.join('+')}`)
-  const amount = amountOf(groups, reps, optional('time', readTime)?.seconds ?? null, metersOf(row))
-  const unit = optional('unit', readUnit) ?? usualUnit
-  const masses = [
-    optional('kg', (text) => readLoad(text, 'kg', cell('load_kind'))),
-    optional('lb', (text) => readLoad(text, 'lb', cell('load_kind'))),
-  ].filter((mass) => mass !== null)
-  const inKg = masses.map((mass) =>
-    kilogramsOf({ value: mass.kind === 'mass' ? mass.value : mass.added, unit: mass.unit }),
-  )
-  if (differ(inKg)) throw new BadCell(`${cell('kg')} kg are not ${cell('lb')} lb: leave one of them out`)
-  const load = masses[0] ?? readLoad(cell('load'), unit, cell('load_kind'))
-  return {
-    kind: 'set',
-    exercise,
-    side: readSide(cell('side')),
-    dose: amount.dose,
-    load: load?.kind === 'mass' ? prescribedMass(load) : load,
-    result: { ...amount.done, load, failed: readFailed(cell('failed')), ...remarksOf(row) },
-  }
+function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
+  const { exercise, side, failed, entry, notation } = values
+  if (exercise === null) return new Wrong('the exercise is missing', 'exercise')
+  const amount = amountOf(values)
+  if (amount instanceof Wrong && entry === null) return amount
+  const load = loadOf(values, usualUnit)
+  if (load instanceof Wrong) return load
+  const remarks = remarksOf(values)
+  if (remarks instanceof Wrong) return remarks
+  const done = amount instanceof Wrong ? nothing : amount
+  const result = { ...nothing, ...done, load, failed: failed ?? false, ...remarks }
+  return { kind: 'set', exercise, side, entry, notation, result }
 }
 
 /** Metres; null if the row has no distance. */
-function metersOf({ optional }: Row): number | null {
-  const lengths = [
-    optional('distance', readDistance),
-    optional('meters', (text) => readNumber(text, 'distance in metres', 0.1, mostMeters)),
-    optional('km', (text) => readNumber(text, 'distance in km', 0.001, 1000) * 1000),
-    optional('mi', (text) => readNumber(text, 'distance in miles', 0.001, 1000) * metersIn.mi),
-  ].filter((meters) => meters !== null)
-  if (differ(lengths)) {
-    const shown = lengths.map((meters) => `${Number(meters.toFixed(1))} m`).join(' and ')
-    throw new BadCell(`the row has several distances, ${shown}: leave all but one of them out`)
-  }
-  return lengths[0] ?? null
+function metersOf({ distance, meters, km, mi }: Values): number | null | Wrong {
+  const lengths = [distance, meters, km, mi].filter((length) => length !== null)
+  if (!differ(lengths)) return lengths[0] ?? null
+  const shown = lengths.map((length) => `${Number(length.toFixed(1))} m`).join(' and ')
+  return new Wrong(`the row has several distances, ${shown}: leave all but one of them out`)
 }
 
 /** Whether the same amount in several units is not the same by more than their rounding, 2 %. */
@@ -181,55 +125,102 @@ function differ(amounts: readonly number[]): boolean {
   )
 }
 
-function remarksOf({ cell, optional }: Row): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
-  const rir = optional('rir', readReserve)
-  const rpe = optional('rpe', readRpe)
-  if (rir !== null && rpe !== null && rir !== rpe)
-    throw new BadCell(`RPE ${rpe} is not ${10 - rir} repetitions in reserve: leave one of them out`)
-  return {
-    rpe: rpe ?? rir,
-    note: cell('note') || null,
-    pain: cell('pain') || null,
+/** So many repetitions in reserve are an effort of 10 less them. */
+function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'note' | 'pain'> | Wrong {
+  if (rir !== null && rpe !== null && 10 - rir !== rpe)
+    return new Wrong(`RPE ${rpe} is not ${rir} repetitions in reserve: leave one of them out`, 'rir')
+  return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
+}
+
+const nothing = { reps: null, groups: null, seconds: null, meters: null }
+
+/** What was done. One repetition of a time or a distance is that time or distance. */
+function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> | Wrong {
+  const { groups } = values
+  const reps = groups === null ? values.reps : sum(groups)
+  if (values.reps !== null && values.reps !== reps)
+    return new Wrong(
+      `${values.reps} repetitions are not the ${reps} of the groups ${groups?.join('+')}`,
+      'reps',
+    )
+  const meters = metersOf(values)
+  if (meters instanceof Wrong) return meters
+  const seconds = values.time?.seconds ?? null
+  if (groups !== null && groups.length > 1) return { ...nothing, reps, groups }
+  const isOneOf = reps === 1 && (seconds !== null || meters !== null)
+  const named = [
+    ...(reps === null || isOneOf ? [] : [`${reps} repetitions`]),
+    ...(seconds === null ? [] : ['a time']),
+    ...(meters === null ? [] : ['a distance']),
+  ]
+  if (named.length > 1)
+    return new Wrong(`a set has ${named.slice(0, 2).join(' or ')}: leave one of them out`, 'reps')
+  if (named.length === 0) return new Wrong('neither repetitions nor a time nor a distance is there')
+  return { ...nothing, reps: isOneOf ? null : reps, seconds, meters }
+}
+
+/** The load of a row; null without one. The load as typed has its unit, so it goes before kilograms and pounds, which
+ * must be the same; beside one of a pair they may be those of both. */
+function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null | Wrong {
+  const { load, kg, lb, load_kind: kind } = values
+  const unit = values.unit ?? usualUnit
+  const cells: LoadCell[] = [
+    { field: 'load', text: load, unit },
+    { field: 'kg', text: kg, unit: 'kg' },
+    { field: 'lb', text: lb, unit: 'lb' },
+  ]
+  const [own = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
+  const read = readLoad(own, kind)
+  if (read instanceof Wrong) return read
+  for (const other of others) {
+    const same = readLoad(other, kind === 'pair' ? 'mass' : kind)
+    if (same instanceof Wrong) return same
+    const each = kind === 'pair' ? [1, 2] : [1]
+    if (each.every((count) => differ([count * kgTyped(read), kgTyped(same)])))
+      return new Wrong(`${saidOf(own)} are not ${saidOf(other)}: leave one of them out`, other.field)
   }
+  return read
 }
 
-/** The effort of so many repetitions in reserve, in halves. */
-function readReserve(text: string): number {
-  const reserve = readNumber(text, 'number of repetitions in reserve', 0, 9)
-  if (Number.isInteger(reserve * 2)) return 10 - reserve
-  throw new BadCell(`Invalid number of repetitions in reserve "${text}": expected halves from 0 to 9`)
+interface LoadCell {
+  field: Field
+  text: string | null
+  /** Of a number without one. */
+  unit: MassUnit
 }
 
-/** The result, also as a dose; a dose is at least 1. One repetition of a time or a distance is that time or distance. */
-function amountOf(
-  groups: number[] | null,
-  reps: number | null,
-  seconds: number | null,
-  meters: number | null,
-): { dose: Dose; done: Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'> } {
-  const none = { reps: null, groups: null, seconds: null, meters: null }
-  if (groups !== null && groups.length > 1) {
-    const dose: Dose = { kind: 'cluster', groups: groups.map((group) => Math.max(1, group)) }
-    return { dose, done: { ...none, reps, groups } }
+function saidOf({ text, unit }: LoadCell): string {
+  return /\p{L}/u.test(text ?? '') ? `${text}` : `${text} ${unit}`
+}
+
+function kgTyped(load: LiftedLoad | null): number {
+  return load === null ? 0 : kilogramsOf({ ...load, value: load.kind === 'mass' ? load.value : load.added })
+}
+
+/** As in what is typed, where more is asked about. */
+const mostKg = 500
+
+/** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load. */
+function readLoad({ field, text, unit }: LoadCell, kind: Values['load_kind']): LiftedLoad | null | Wrong {
+  const given = text ?? ''
+  const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
+  const written = parts === null ? given : (parts[2] ?? '')
+  const isNone = written === '' || (parts === null && /^0([.,]0+)?$/.test(written))
+  if (isNone && parts === null && kind !== 'bodyweight') return null
+  const most = kind === 'pair' ? mostKg / 2 : mostKg
+  const mass = isNone ? { value: 0, unit } : readMassCell(written, unit)
+  if (mass === null || kilogramsOf(mass) > most) {
+    const isSigned = /^[+-] ?\d/.test(written)
+    const expected = isSigned
+      ? `of a load on the body, or of help, write bodyweight${written[0]}${written.slice(1).trim()}`
+      : `expected a mass up to ${most} kg${kind === 'pair' ? ' for each of the pair' : ''}, as in 92.5 or 92.5 kg`
+    return new Wrong(`Invalid load "${written}": ${expected}`, field)
   }
-  if (reps !== null && !(reps === 1 && (seconds !== null || meters !== null))) {
-    if (seconds !== null || meters !== null)
-      throw new BadCell(
-        `a set has ${reps} repetitions or ${seconds === null ? 'a distance' : 'a time'}: leave one of them out`,
-      )
-    const least = Math.max(1, reps)
-    return { dose: { kind: 'reps', from: least, to: least }, done: { ...none, reps } }
-  }
-  if (seconds !== null) return { dose: { kind: 'time', seconds }, done: { ...none, seconds } }
-  if (meters === null) throw new BadCell('neither repetitions nor a time nor a distance is there')
-  return { dose: { kind: 'distance', length: { value: meters, unit: 'm' } }, done: { ...none, meters } }
+  if (parts === null && kind !== 'bodyweight' && kind !== 'assisted')
+    return { kind: 'mass', ...mass, pair: kind === 'pair' }
+  const isHelp = parts === null ? kind === 'assisted' : parts[1] === '-'
+  return { kind: 'bodyweight', added: isHelp ? -mass.value : mass.value, unit: mass.unit }
 }
-
-function prescribedMass({ value, unit, pair }: Extract<LiftedLoad, { kind: 'mass' }>): Load {
-  return { kind: 'mass', from: value, to: value, unit, pair }
-}
-
-export type ImportedRow = SetRow | SplitRow
 
 /** One session from the table. */
 export interface ImportedDay {
@@ -238,6 +229,8 @@ export interface ImportedDay {
   /** Seconds after the start. */
   events: SessionEvent[]
   results: number
+  /** How names were read that are stored as others. */
+  renamed: string[]
 }
 
 /** Groups rows by session, in the order of their first rows. */
@@ -246,74 +239,143 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
 }
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
- * Returns a string with the reason if they do not make a day.
  * @param rows at least one */
-export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | string {
-  const [first] = rows as [ImportedRow]
-  const otherDate = rows.find((row) => row.date !== first.date)
+export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+  const [{ session, date, title, kind }] = rows as [ImportedRow]
+  const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)
-    return `the session ${first.session} has the dates ${first.date} and ${otherDate.date}, but a session has one`
-  const parts = partsOf(rows)
-  const what = first.kind === 'set' ? 'Sets' : 'Running'
-  const day: Prescription = {
-    title: first.title?.replace(/\p{Cc}+/gu, ' ').trim() || `${what} of ${first.date}`,
-    date: first.date,
-    units,
-    goal: null,
-    athlete: null,
-    bar: null,
-    lap: null,
-    maxima: [],
-    notes: [],
-    parts: parts.map(({ part }) => part),
-  }
-  // Reading what is printed gives each item its line and its text, and refuses what is no day.
-  const reading = readPrescription(printPrescription(day))
-  if (!('prescription' in reading)) {
-    const [problem] = reading.problems
-    return `it cannot be written as a day: ${problem?.message ?? ''} ("${problem?.text.trim() ?? ''}")`
-  }
+    return new Wrong(
+      `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has one`,
+    )
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, own]) => ({
+    heading: headingOf(part, own),
+    lines: linesOf(own),
+  }))
+  const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
+  const text = [
+    `${named}\ndate: ${date}\nunits: ${units.distance} ${units.mass}`,
+    ...parts.map(({ heading, lines }) => [heading, ...lines.map((line) => `  ${line.text}`)].join('\n')),
+  ].join('\n\n')
+  const lines = parts.flatMap((part) => part.lines)
+  const unwritten = lines.find((line) => line.text === '')
+  if (unwritten !== undefined) return notNotation(unwritten.entries[0]![0])
+  const reading = readPrescription(text)
+  if (!('prescription' in reading)) return notADay(reading.problems[0]!, lines)
   const { prescription } = reading
-  const ordered = parts.flatMap((each) => each.rows)
-  return { date: first.date, prescription, events: eventsOf(prescription, ordered), results: rows.length }
-}
-
-function partsOf(rows: readonly ImportedRow[]): { part: Part; rows: ImportedRow[] }[] {
-  return [...group(rows, ({ part }) => part ?? '')].map(([text, own]) => {
-    const [, kind, rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
-    const name = nameOf(rest ?? text)
-    const sets = own.filter((row): row is SetRow => row.kind === 'set')
-    if (sets.length > 0) return { part: { kind: 'lift', name, items: liftItems(sets) }, rows: own }
-    const splits = own.filter((row): row is SplitRow => row.kind === 'split')
-    const isCross = kind?.toLowerCase() === 'cross'
-    return { part: { kind: isCross ? 'cross' : 'run', name, items: runItems(splits) }, rows: own }
-  })
+  const events: SessionEvent[] = []
+  const renamed: string[] = []
+  for (const [index, { items }] of expand(prescription, () => []).entries()) {
+    for (const [place, { steps }] of items.entries()) {
+      const line = parts[index]?.lines[place]
+      for (const [at, entry] of line?.entries.entries() ?? []) {
+        const answer = answerOf(steps[at], entry)
+        if (answer === null || steps.length !== line?.entries.length) return notNotation(entry[0])
+        events.push(recordedEvent(steps[at]!.id, answer, unknown))
+        renamed.push(...renamedIn(steps[at]!, entry[0]))
+      }
+    }
+    events.push({ type: 'partClosed', ...unknown, part: index, effort: null, minutes: null })
+  }
+  events.push({ type: 'sessionFinished', ...unknown })
+  return { date, prescription, events, results: sum(lines, ({ entries }) => entries.length), renamed }
 }
 
 const unknown = { at: null, up: null }
 
-/** Records each row for its step, then closes the parts and the session. */
-function eventsOf(prescription: Prescription, rows: readonly ImportedRow[]): SessionEvent[] {
-  const left = [...rows]
-  const parts = expand(prescription, () => [])
-  const done = parts.flatMap((part, index): SessionEvent[] => {
-    const steps = part.items.flatMap((item) => item.steps)
-    const recorded = steps.flatMap((step) => {
-      const row = left.shift()
-      if (row?.kind === 'set') return [recordedEvent(step.id, { kind: 'set', result: row.result }, unknown)]
-      if (row?.kind === 'split')
-        return [recordedEvent(step.id, { kind: 'interval', result: row.result }, unknown)]
-      return []
-    })
-    return [...recorded, { type: 'partClosed', ...unknown, part: index, effort: null, minutes: null }]
-  })
-  return [...done, { type: 'sessionFinished', ...unknown }]
+/** What the rows of one entry say was done at a step; null if the step is not theirs. */
+function answerOf(step: Step | undefined, rows: Entry): Result | null {
+  const [first] = rows
+  if (first.kind === 'split')
+    return step?.kind === 'interval' ? { kind: 'interval', result: first.result } : null
+  const sets = rows.filter((row) => row.kind === 'set')
+  if (step?.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
+  const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null
+  const failed = sets.some(({ result }) => result.failed)
+  return { kind: 'set', result: { ...first.result, ...amountIn(step.dose, sets), rpe, failed } }
+}
+
+function isSeveral(dose: Dose): boolean {
+  return 'lower' in dose || 'lifts' in dose || 'stations' in dose
+}
+
+/** What was done of a dose that the table tells in several rows. */
+function amountIn(dose: Dose, rows: readonly SetRow[]): Partial<SetResult> {
+  const groupsDone = (groups: number[]) => ({ reps: sum(groups), groups })
+  switch (dose.kind) {
+    case 'drop': {
+      const loads = rows.flatMap(({ result }) => result.load ?? [])
+      const groups = dose.reps.map((_, index) => rows[index]?.result.reps ?? 0)
+      return { ...groupsDone(groups), ...(loads.length === 0 ? {} : { loads }) }
+    }
+    case 'complex': {
+      const left = [...rows]
+      const isNext = (name: string) => exerciseKey(left[0]?.exercise ?? '') === exerciseKey(name)
+      return groupsDone(dose.lifts.map(({ name }) => (isNext(name) ? (left.shift()?.result.reps ?? 0) : 0)))
+    }
+    case 'roundsIn': {
+      const { groups, reps } = rows[0]?.result ?? nothing
+      const [rounds = 0, begun = 0] = groups ?? [reps ?? 0]
+      const done = stationsDone(dose.stations, rounds, begun)
+      const counted = done.filter((_, index) => dose.stations[index]?.dose.kind === 'reps')
+      return { reps: sum(counted), groups: [rounds, begun] }
+    }
+    default:
+      return {}
+  }
+}
+
+/** An exercise that is stored under another name, or with a side that was part of its name. */
+function renamedIn(step: Step, row: ImportedRow): string[] {
+  if (row.kind !== 'set' || step.kind !== 'set' || row.notation !== null) return []
+  const { name, side } = step
+  if (name === row.exercise && side === row.side) return []
+  return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
+}
+
+/** The line of an exercise whose name reads as notation, or else what makes no day. */
+function notADay({ message, text }: Diagnostic, lines: readonly Line[]): Wrong {
+  const [row] = lines.find((line) => line.text === text.trim())?.entries[0] ?? []
+  if (row?.kind !== 'set') {
+    const advice = 'Write another title or part in the table'
+    return new Wrong(`it cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
+  }
+  if (row.entry !== null) return notNotation(row)
+  return new Wrong(
+    `the exercise "${row.exercise}" is read as notation, not as a name: ${message}. Write another name in the table`,
+    'exercise',
+    row.row,
+  )
+}
+
+function notNotation(row: ImportedRow): Wrong {
+  const advice = 'Write what export writes there, or take these rows out and store them with backfill'
+  return new Wrong(
+    `the rows of entry ${row.kind === 'set' ? row.entry : ''} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
+    'notation',
+    row.row,
+  )
 }
 
 /* Rows of a table as lines of a prescription. */
 
 const mostSetsOnALine = 20
+const mostTimes = 999
 const mostOfAName = 80
+
+type Entry = readonly [ImportedRow, ...ImportedRow[]]
+
+interface Line {
+  text: string
+  /** The rows of each of its steps. */
+  entries: Entry[]
+}
+
+function headingOf(text: string, rows: readonly ImportedRow[]): string {
+  const [, kind = '', rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
+  const isLift = rows.some((row) => row.kind === 'set')
+  const own = isLift ? 'lift' : kind.toLowerCase() === 'cross' ? 'cross' : 'run'
+  return partName({ kind: own, name: nameOf(rest ?? text) })
+}
 
 /** A name without the characters the notation does not allow; null when none is left. */
 function nameOf(text: string): string | null {
@@ -325,63 +387,65 @@ function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Joins consecutive sets that fit on one line. */
-function liftItems(rows: readonly SetRow[]): LiftItem[] {
-  const lines: SetRow[][] = []
+/** Consecutive rows that fit on one line. */
+function linesOf(rows: readonly ImportedRow[]): Line[] {
+  const groups: [ImportedRow, ...ImportedRow[]][] = []
   for (const row of rows) {
-    const line = lines.at(-1)
+    const line = groups.at(-1)
     const last = line?.at(-1)
-    if (line && last && line.length < mostSetsOnALine && fitsOnLineOf(last, row)) line.push(row)
-    else lines.push([row])
+    const most = row.kind === 'split' ? mostTimes : mostSetsOnALine
+    if (line && last && line.length < most && fitsOnLineOf(last, row)) line.push(row)
+    else groups.push([row])
   }
-  return lines.map((line) => {
-    const [first] = line as [SetRow]
-    const sets = line.map(({ dose, load }) => ({ dose, load, rpe: null }))
-    const exercises = [{ name: nameOf(first.exercise) ?? 'exercise', sets, side: first.side }]
-    return { ...unwritten, exercises, ...noClauses }
+  return groups.map((line) => {
+    const [first] = line
+    if (first.kind === 'set' && first.entry !== null) return { text: first.notation ?? '', entries: [line] }
+    const text = first.kind === 'set' ? liftText(first, line) : runText(first, line.length)
+    return { text, entries: line.map((row) => [row]) }
   })
 }
 
-const unwritten = { line: 1, text: '' }
-const noClauses = { pause: null, rest: null, every: null, tempo: null, buildFrom: null, notes: [] }
-
-function fitsOnLineOf(one: SetRow, other: SetRow): boolean {
-  if (one.exercise !== other.exercise || one.side !== other.side) return false
-  const sameDose = one.dose.kind === 'reps' && other.dose.kind === 'reps'
-  if (!sameDose && JSON.stringify(one.dose) !== JSON.stringify(other.dose)) return false
-  const areBars = isBar(one) && isBar(other) && one.load.unit === other.load.unit
-  return areBars || JSON.stringify(one.load) === JSON.stringify(other.load)
-}
-
-function isBar(row: SetRow): row is SetRow & { load: { kind: 'mass'; unit: string } } {
-  return row.load?.kind === 'mass' && !row.load.pair
-}
-
-/** Joins consecutive splits of the same length into repeats. */
-function runItems(rows: readonly SplitRow[]): RunItem[] {
-  const intervals: { row: SplitRow; times: number }[] = []
-  for (const row of rows) {
-    const last = intervals.at(-1)
-    const isSame =
-      last?.row.meters === row.meters && (row.meters !== null || last?.row.seconds === row.seconds)
-    if (last && isSame && last.times < 999) last.times += 1
-    else intervals.push({ row, times: 1 })
+/** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */
+function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
+  if (one.kind === 'split' || other.kind === 'split') {
+    const [{ meters, seconds }, { meters: far, seconds: long }] = [one.result, other.result]
+    return meters === far && (meters !== null || seconds === long)
   }
-  return intervals.map(({ row, times }) => ({
-    ...unwritten,
-    step: {
-      kind: 'work',
-      times: times === 1 ? null : times,
-      body: { kind: 'piece', amounts: [itemAmount(row)], target: null },
-      recovery: null,
-      ...nothingInherited,
-      notes: [],
-    },
-  }))
+  if (one.entry !== null || other.entry !== null) return one.entry === other.entry
+  if (one.exercise !== other.exercise || one.side !== other.side) return false
+  const [dose, load, otherDose, otherLoad] = [...prescribed(one.result), ...prescribed(other.result)]
+  const areReps = dose.kind === 'reps' && otherDose.kind === 'reps'
+  const isBar = (each: Load | null) => each?.kind === 'mass' && !each.pair && each.unit
+  return (
+    (areReps || isSame(dose, otherDose)) &&
+    ((isBar(load) && isBar(load) === isBar(otherLoad)) || isSame(load, otherLoad))
+  )
 }
 
-function itemAmount({ meters, seconds }: SplitRow) {
-  return meters === null
-    ? ({ kind: 'time', seconds: seconds ?? 1 } as const)
-    : ({ kind: 'distance', length: { value: meters, unit: 'm' } } as const)
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other)
+}
+
+function liftText({ exercise, side }: SetRow, rows: readonly ImportedRow[]): string {
+  const sets = rows.flatMap((row) => {
+    if (row.kind !== 'set') return []
+    const [dose, load] = prescribed(row.result)
+    return [{ dose, load, rpe: null }]
+  })
+  return printLift({ name: nameOf(exercise) ?? 'exercise', side, sets })
+}
+
+/** A result as it would be prescribed; a dose is at least 1. */
+function prescribed({ groups, reps, seconds, meters, load }: SetResult): [Dose, Load | null] {
+  const mass: Load | null = load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load
+  const least = Math.max(1, reps ?? 1)
+  if (groups !== null) return [{ kind: 'cluster', groups: groups.map((each) => Math.max(1, each)) }, mass]
+  if (seconds !== null) return [{ kind: 'time', seconds }, mass]
+  if (meters !== null) return [{ kind: 'distance', length: { value: meters, unit: 'm' } }, mass]
+  return [{ kind: 'reps', from: least, to: least }, mass]
+}
+
+function runText({ result: { meters, seconds } }: SplitRow, times: number): string {
+  const amount = meters === null ? printDuration(seconds ?? 1) : printLength({ value: meters, unit: 'm' })
+  return times === 1 ? amount : `${times} x ${amount}`
 }

@@ -1,29 +1,41 @@
 import { type CsvError, parse } from 'csv-parse/sync'
 import { greatest } from 'd3-array'
-import type { LiftedLoad } from '../session/result.ts'
+import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
+import { shownOf } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
-import { metersOf, readLength } from '../units/length.ts'
-import { kilogramsOf, readMass } from '../units/mass.ts'
+import { metersIn, metersOf, readLength } from '../units/length.ts'
+import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { CommandError, commandLineError } from './command.ts'
 
-/** A table: its headings, and for each row the line of the file on which it ends. */
+export interface Row {
+  cells: string[]
+  /** The line of the file on which it ends, from 1. */
+  line: number
+  /** As it is in the file. */
+  raw: string
+}
+
+/** A table: its headings and rows. */
 export interface Table {
   names: string[]
-  rows: { cells: string[]; line: number }[]
+  delimiter: string
+  rows: Row[]
 }
 
 /** Reads CSV (RFC 4180) separated by commas, semicolons or tabs, whichever is most frequent in the first line. Empty
  * rows are left out.
  * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
 export function readTable(text: string): Table {
-  let records: { record: string[]; info: { lines: number } }[]
+  const delimiter = delimiterOf(text)
+  let records: { record: string[]; raw: string; info: { lines: number } }[]
   try {
     records = parse(text, {
       bom: true,
-      delimiter: delimiterOf(text),
+      delimiter,
       info: true,
+      raw: true,
       skip_empty_lines: true,
       trim: true,
     }) as unknown as typeof records
@@ -48,8 +60,9 @@ export function readTable(text: string): Table {
   }
   return {
     names: head.record,
+    delimiter,
     rows: rows
-      .map(({ record, info }) => ({ cells: record, line: info.lines }))
+      .map(({ record, raw, info }) => ({ cells: record, raw: raw.trimEnd(), line: info.lines }))
       .filter(({ cells }) => cells.some((cell) => cell !== '')),
   }
 }
@@ -59,40 +72,85 @@ function delimiterOf(text: string): string {
   return greatest([',', ';', '\t'], (delimiter) => first.split(delimiter).length)!
 }
 
-/** The fields a column can hold, with the headings they go by (in lower case, punctuation as spaces) besides their own
- * name. */
-const headings = {
-  date: ['day'],
-  session: ['session id'],
-  title: ['session title', 'name of the day'],
-  part: [],
-  exercise: ['lift', 'movement'],
-  reps: ['rep', 'repetitions'],
-  groups: [],
-  sets: ['number of sets'],
-  side: ['sides'],
-  load: ['weight'],
-  kg: ['load kg', 'weight kg', 'kilograms'],
-  lb: ['load lb', 'weight lb', 'load lbs', 'weight lbs', 'lbs', 'pounds'],
-  unit: ['units', 'load unit', 'weight unit'],
-  load_kind: [],
-  time: ['seconds', 's', 'duration', 'split', 'time s'],
-  distance: [],
-  meters: ['m', 'metres', 'distance m'],
-  km: ['kilometers', 'kilometres', 'distance km'],
-  mi: ['mile', 'miles', 'distance mi'],
-  heart_rate: ['hr', 'average heart rate', 'average hr', 'avg hr'],
-  heart_rate_max: ['max hr', 'hr max', 'max heart rate'],
-  rpe: [],
-  rir: [],
-  failed: [],
-  note: ['notes', 'comment', 'comments', 'remark'],
-  pain: [],
-} as const satisfies Record<string, readonly string[]>
+/** Where a row is wrong, with the row and the cell as they are in the file.
+ * @param cell its index; null for the whole row */
+export function problemIn({ delimiter }: Table, row: Row, message: string, cell: number | null): Diagnostic {
+  const shown = shownOf(row.raw)
+  const line = { number: row.line, shown: /[\r\n]/.test(row.raw) ? '' : shown }
+  const texts = shown.match(new RegExp(`(?:"[^"]*"|[^"${delimiter}])*(?:${delimiter}|$)`, 'g')) ?? []
+  if (cell === null || line.shown === '') return errorIn(line, 0, line.shown.length, message)
+  const before = texts.slice(0, cell).join('').length
+  const own = texts[cell]?.replace(new RegExp(`${delimiter}$`), '').length ?? 1
+  return errorIn(line, before, own, message)
+}
 
-export type Field = keyof typeof headings
+/** What is wrong with a row or, with a field, with one of its cells. */
+export class Wrong {
+  readonly message: string
+  readonly field: Field | null
+  /** Null for the row that is being read. */
+  readonly row: Row | null
+  constructor(message: string, field: Field | null = null, row: Row | null = null) {
+    this.message = message
+    this.field = field
+    this.row = row
+  }
+}
 
-const fields = Object.keys(headings) as Field[]
+/** A field's reader and the headings it goes by (in lower case, punctuation as spaces) besides its own name. */
+function field<T>(
+  read: (text: string) => T,
+  ...headings: string[]
+): { read: typeof read; headings: string[] } {
+  return { read, headings }
+}
+
+const asItIs = (text: string) => text
+const mostMeters = 1_000_000
+/** As in what is typed, where more is asked about. */
+const mostReps = 100
+const mostSetsInARow = 50
+
+/** The fields a column can hold. */
+const fields = {
+  date: field(readDate, 'day'),
+  session: field(asItIs, 'session id'),
+  title: field(asItIs, 'session title', 'name of the day'),
+  part: field(asItIs),
+  exercise: field(asItIs, 'lift', 'movement'),
+  reps: field(readReps, 'rep', 'repetitions'),
+  groups: field(readGroups),
+  sets: field(whole('number of sets', 1, mostSetsInARow), 'number of sets'),
+  side: field(oneOf('side', ['each side', 'each arm', 'each leg']), 'sides'),
+  load: field(asItIs, 'weight'),
+  kg: field(asItIs, 'load kg', 'weight kg', 'kilograms'),
+  lb: field(asItIs, 'load lb', 'weight lb', 'load lbs', 'weight lbs', 'lbs', 'pounds'),
+  unit: field(readUnit, 'units', 'load unit', 'weight unit'),
+  load_kind: field(oneOf('kind of load', ['mass', 'pair', 'bodyweight', 'assisted'])),
+  time: field(readTime, 'seconds', 's', 'duration', 'split', 'time s'),
+  distance: field(readDistance),
+  meters: field(number('distance in metres', 0.1, mostMeters), 'm', 'metres', 'distance m'),
+  km: field(number('distance in km', 0.001, 1000, 1000), 'kilometers', 'kilometres', 'distance km'),
+  mi: field(number('distance in miles', 0.001, 1000, metersIn.mi), 'mile', 'miles', 'distance mi'),
+  heart_rate: field(whole('heart rate', 30, 250), 'hr', 'average heart rate', 'average hr', 'avg hr'),
+  heart_rate_max: field(whole('heart rate', 30, 250), 'max hr', 'hr max', 'max heart rate'),
+  rpe: field(halves('RPE', 1, 10)),
+  rir: field(halves('number of repetitions in reserve', 0, 9)),
+  failed: field(readFailed),
+  note: field(asItIs, 'notes', 'comment', 'comments', 'remark'),
+  pain: field(asItIs),
+  entry: field(asItIs),
+  notation: field(asItIs),
+}
+
+export type Field = keyof typeof fields
+
+const fieldNames = Object.keys(fields) as Field[]
+
+/** The values of a row; null for an empty cell and for a field without a column. */
+export type Values = {
+  [F in Field]: Exclude<ReturnType<(typeof fields)[F]['read']>, Wrong> | null
+}
 
 export interface Columns {
   /** The column index of each field. */
@@ -107,15 +165,17 @@ export interface Columns {
 export function columnsOf(names: readonly string[], maps: readonly string[]): Columns {
   const said = new Map(maps.map((map) => mapped(map, names)))
   const taken = new Map<Field, number>()
-  for (const [index, field] of said) if (field !== null) taken.set(field, index)
+  for (const [index, name] of said) if (name !== null) taken.set(name, index)
   // A field's own name goes before its other words: of the columns split and time, time is the time.
-  for (const find of [ownFieldOf, otherFieldOf])
+  for (const isMeant of [isOwnName, isOtherName])
     names.forEach((name, index) => {
-      const field = said.has(index) || [...taken.values()].includes(index) ? null : find(wordsOf(name))
-      if (field !== null && !taken.has(field)) taken.set(field, index)
+      const words = wordsOf(name)
+      const isTaken = said.has(index) || [...taken.values()].includes(index)
+      const meant = isTaken ? undefined : fieldNames.find((each) => isMeant(each, words))
+      if (meant !== undefined && !taken.has(meant)) taken.set(meant, index)
     })
-  // The load as typed has its unit, so it takes precedence over kilograms.
-  if (taken.has('load') && !said.has(taken.get('kg') ?? -1)) taken.delete('kg')
+  // Only what export numbers belongs together.
+  if (!taken.has('notation')) taken.delete('entry')
   const used = new Set(taken.values())
   const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
   return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
@@ -126,17 +186,14 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
   const index = names.findIndex((name) => name.trim().toLowerCase() === column.trim().toLowerCase())
   if (column.trim() === '' || index === -1) {
     const known = names.map((name) => `"${name.trim()}"`).join(', ')
-    throw wrong(map, `names no column of the file: ${known}. Write --map COLUMN=FIELD`)
+    throw commandLineError(`"${map}" names no column of the file: ${known}. Write --map COLUMN=FIELD.`)
   }
   const name = field.trim().toLowerCase()
   if (name === '-') return [index, null]
-  const found = fields.find((each) => each === name)
+  const found = fieldNames.find((each) => each === name)
   if (found !== undefined) return [index, found]
-  throw wrong(map, `names no field. Write one of ${fields.join(', ')}, or - to leave the column out`)
-}
-
-function wrong(map: string, why: string): CommandError {
-  return commandLineError(`"${map}" ${why}.`)
+  const all = fieldNames.join(', ')
+  throw commandLineError(`"${map}" names no field. Write one of ${all}, or - to leave the column out.`)
 }
 
 function wordsOf(name: string): string {
@@ -146,18 +203,24 @@ function wordsOf(name: string): string {
     .trim()
 }
 
-function ownFieldOf(words: string): Field | null {
-  return fields.find((field) => field === words.replaceAll(' ', '_')) ?? null
+function isOwnName(name: Field, words: string): boolean {
+  return name === words.replaceAll(' ', '_')
 }
 
-function otherFieldOf(words: string): Field | null {
-  return fields.find((field) => headings[field].some((each) => each === words)) ?? null
+function isOtherName(name: Field, words: string): boolean {
+  return fields[name].headings.includes(words)
 }
 
-/* Readers for cells. Each returns the value or throws a BadCell that says what was expected. */
-
-export class BadCell extends Error {
-  override name = 'BadCell'
+/** Reads the cells of a row, up to the first that cannot be read. */
+export function valuesOf({ cells }: Row, { taken }: Columns): Values | Wrong {
+  const values: Partial<Record<Field, unknown>> = {}
+  for (const name of fieldNames) {
+    const text = cellText(cells[taken.get(name) ?? -1] ?? '')
+    const value = text === '' ? null : fields[name].read(text)
+    if (value instanceof Wrong) return new Wrong(value.message, name)
+    values[name] = value
+  }
+  return values as Values
 }
 
 /** Removes the apostrophe that keeps a spreadsheet from reading a cell as a formula. */
@@ -165,30 +228,59 @@ export function cellText(cell: string): string {
   return cell.replace(/^'(?=[=+\-@\t\r＝＋－＠])/, '').trim()
 }
 
-/** Reads a number; a decimal comma counts as a point, but 1,000 is ambiguous and refused. */
-export function readNumber(text: string, what: string, from: number, to: number): number {
-  const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
-  if (parts?.[2] === ',' && parts[3]?.length === 3)
-    throw new BadCell(
-      `"${text}" can be read in two ways: write ${parts[1]}${parts[3]} or ${parts[1]}.${parts[3]}`,
-    )
-  const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
-  if (value >= from && value <= to) return value
-  throw new BadCell(`Invalid ${what} "${text}": expected a number from ${from} to ${to}`)
+/* Readers for cells that are not empty. Each returns the value, or says what was expected. */
+
+/** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
+ * @param scale what one of them is in the unit of the value */
+function number(what: string, from: number, to: number, scale = 1): (text: string) => number | Wrong {
+  return (text) => {
+    const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
+    if (parts?.[2] === ',' && parts[3]?.length === 3)
+      return new Wrong(
+        `"${text}" can be read in two ways: write ${parts[1]}${parts[3]} or ${parts[1]}.${parts[3]}`,
+      )
+    const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
+    if (value >= from && value <= to) return value * scale
+    return new Wrong(`Invalid ${what} "${text}": expected a number from ${from} to ${to}`)
+  }
 }
 
-export function readWhole(text: string, what: string, from: number, to: number): number {
-  const value = readNumber(text, what, from, to)
-  if (Number.isInteger(value)) return value
-  throw new BadCell(`Invalid ${what} "${text}": expected a whole number`)
+/** A number of which only some are valid. @param expected them in words */
+function only(
+  read: ReturnType<typeof number>,
+  isValid: (value: number) => boolean,
+  what: string,
+  expected: string,
+): typeof read {
+  return (text) => {
+    const value = read(text)
+    const isRead = value instanceof Wrong || isValid(value)
+    return isRead ? value : new Wrong(`Invalid ${what} "${text}": expected ${expected}`)
+  }
 }
 
-/** Reads a local date, also from a date with a time. */
-export function readDate(text: string): string {
+function whole(what: string, from: number, to: number) {
+  return only(number(what, from, to), Number.isInteger, what, 'a whole number')
+}
+
+function halves(what: string, from: number, to: number) {
+  const isHalf = (value: number) => Number.isInteger(value * 2)
+  return only(number(what, from, to), isHalf, what, `halves from ${from} to ${to}`)
+}
+
+function oneOf<const T extends string>(what: string, allowed: readonly T[]): (text: string) => T | Wrong {
+  const listed = `${allowed.slice(0, -1).join(', ')} or ${allowed.at(-1)}`
+  return (text) =>
+    allowed.find((each) => each === text.toLowerCase()) ??
+    new Wrong(`Invalid ${what} "${text}": expected ${listed}`)
+}
+
+/** A local date, also from a date with a time. */
+function readDate(text: string): string | Wrong {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date
   const meant = datesMeant(text)
-  throw new BadCell(
+  return new Wrong(
     meant.length > 1
       ? `"${text}" can be read in two ways: write ${meant.join(' or ')}`
       : `Invalid date "${text}": expected a date as in ${meant[0] ?? '2026-11-26'}`,
@@ -205,104 +297,53 @@ function datesMeant(text: string): string[] {
   return [...new Set(dates)].filter(isCalendarDate)
 }
 
-/** As in what is typed, where more is asked about. */
-const mostReps = 100
-
-export function readReps(text: string): number {
+function readReps(text: string): number | Wrong {
   if (Number.isNaN(Number(text)) && readDuration(text) !== null)
-    throw new BadCell(
+    return new Wrong(
       `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
     )
-  return readWhole(text, 'number of repetitions', 0, mostReps)
+  return whole('number of repetitions', 0, mostReps)(text)
 }
 
 /** Seconds, and the value of the last digit typed. */
-export function readTime(text: string): { seconds: number; precision: number } {
+function readTime(text: string): { seconds: number; precision: number } | Wrong {
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
   if (seconds === null || seconds > 7 * 24 * 3600)
-    throw new BadCell(`Invalid time "${text}": expected seconds, m:ss or h:mm:ss`)
+    return new Wrong(`Invalid time "${text}": expected seconds, m:ss or h:mm:ss`)
   const digits = /\.(\d+)/.exec(plain)?.[1]?.length ?? 0
   return { seconds, precision: digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01 }
 }
 
 /** Metres of a length with its unit. */
-export function readDistance(text: string): number {
+function readDistance(text: string): number | Wrong {
   const length = readLength(text)
   if (length !== null) return metersOf(length)
-  throw new BadCell(
+  return new Wrong(
     `Distance "${text}" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi`,
   )
 }
 
-/** Effort from 1 to 10, in halves. */
-export function readRpe(text: string): number {
-  const value = readNumber(text, 'RPE', 1, 10)
-  if (Number.isInteger(value * 2)) return value
-  throw new BadCell(`Invalid RPE "${text}": expected halves from 1 to 10`)
-}
-
-export function readFailed(text: string): boolean {
+function readFailed(text: string): boolean | Wrong {
   if (/^(yes|true|1|x)$/i.test(text)) return true
-  if (/^(no|false|0|)$/i.test(text)) return false
-  throw new BadCell(`"${text}" does not say whether a repetition was failed: yes or no is expected`)
-}
-
-export function readSide(text: string): 'each side' | 'each arm' | 'each leg' | null {
-  const found = (['each side', 'each arm', 'each leg'] as const).find((side) => side === text.toLowerCase())
-  if (found !== undefined) return found
-  if (text === '') return null
-  throw new BadCell(`Invalid side "${text}": expected each side, each arm or each leg`)
+  if (/^(no|false|0)$/i.test(text)) return false
+  return new Wrong(`"${text}" does not say whether a repetition was failed: yes or no is expected`)
 }
 
 /** Repetitions of each group of a cluster set: `2+2`. */
-export function readGroups(text: string): number[] {
+function readGroups(text: string): number[] | Wrong {
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
-  throw new BadCell(`Invalid groups "${text}": expected repetitions, as in 2+2`)
+  return new Wrong(`Invalid groups "${text}": expected repetitions, as in 2+2`)
 }
 
-/** As in what is typed, where more is asked about. */
-const mostKg = 500
-
-/** A load; null without one. `bw` and `bodyweight+10 kg` are bodyweight and what was added.
- * @param unit of a number without one; @param kind as the column load_kind has it, empty without */
-export function readLoad(text: string, unit: MassUnit, kind: string): LiftedLoad | null {
-  const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(text)
-  if (parts !== null) {
-    const added = parts[2] === undefined ? { value: 0, unit } : massOf(parts[2], unit)
-    return { kind: 'bodyweight', added: parts[1] === '-' ? -added.value : added.value, unit: added.unit }
-  }
-  const isNone = text === '' || /^0([.,]0+)?$/.test(text)
-  if (isNone && kind === 'bodyweight') return { kind: 'bodyweight', added: 0, unit }
-  if (isNone) return null
-  const mass = massOf(text, unit)
-  switch (kind.toLowerCase()) {
-    case '':
-    case 'mass':
-      return { kind: 'mass', ...mass, pair: false }
-    case 'pair':
-      return { kind: 'mass', ...mass, pair: true }
-    case 'bodyweight':
-      return { kind: 'bodyweight', added: mass.value, unit: mass.unit }
-    case 'assisted':
-      return { kind: 'bodyweight', added: -mass.value, unit: mass.unit }
-    default:
-      throw new BadCell(`Invalid kind of load "${kind}": expected mass, pair, bodyweight or assisted`)
-  }
-}
-
-function massOf(text: string, unit: MassUnit): { value: number; unit: MassUnit } {
-  const mass = /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
-  if (mass !== null && kilogramsOf(mass) <= mostKg) return mass
-  if (/^[+-] ?\d/.test(text))
-    throw new BadCell(
-      `Invalid load "${text}": of a load on the body, or of help, write bodyweight${text[0]}${text.slice(1).trim()}`,
-    )
-  throw new BadCell(`Invalid load "${text}": expected a mass up to ${mostKg} kg, as in 92.5 or 92.5 kg`)
-}
-
-export function readUnit(text: string): MassUnit {
+function readUnit(text: string): MassUnit | Wrong {
   const unit = text.toLowerCase().replace(/s$/, '')
-  if (unit === 'kg' || unit === 'lb') return unit
-  throw new BadCell(`Invalid unit of a load "${text}": expected kg or lb`)
+  return unit === 'kg' || unit === 'lb'
+    ? unit
+    : new Wrong(`Invalid unit of a load "${text}": expected kg or lb`)
+}
+
+/** A mass, with a decimal comma or point; 1,000 is ambiguous and none. */
+export function readMassCell(text: string, unit: MassUnit): ReturnType<typeof readMass> {
+  return /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
 }

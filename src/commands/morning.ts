@@ -1,24 +1,17 @@
 import { lastMass, morningText } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
-import { readSettings } from '../logbook/settings.ts'
 import { readMorning } from '../plan/morning.ts'
-import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
-import { unitsOf } from './loadSettings.ts'
-import { reportDamages } from './sessionsRead.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
+import { contextOf, reportDamages } from './context.ts'
 
 /** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
  * @throws CommandError `bad_morning` for impossible values; nothing is stored then */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
   const at = localTimeOf(io.now())
-  const today = at.slice(0, 10)
-  const reading = readMorning(
-    asText(input.words),
-    today,
-    unitsOf(input, readSettings(logbookDir).settings).mass,
-  )
+  const { today, units } = contextOf(input)
+  const reading = readMorning(asText(input.words), today, units.mass)
   if ('problem' in reading) throw new CommandError('bad_morning', reading.problem)
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.words).length > 0
@@ -37,8 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { mornings, damages } = readMornings(logbookDir)
   const status = reportDamages(io, { damages })
   const morning = mornings.find((each) => each.date === date)
-  if (input.json) io.out(jsonOf({ date, morning: morning ?? null }))
-  else io.out(morningText(morning, date, lastMass(logbookDir, date)))
+  show(input, { date, morning: morning ?? null }, morningText(morning, date, lastMass(logbookDir, date)))
   return status
 }
 

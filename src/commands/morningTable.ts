@@ -1,12 +1,11 @@
 import { morningsKind } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
-import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
-import type { MorningEvent } from '../plan/morningModel.ts'
-import { type Diagnostic, errorAt, mostDiagnostics } from '../prescription/diagnostic.ts'
+import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
+import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
+import { problemsError } from './command.ts'
 import { cellText, type Table } from './importTable.ts'
-import { problemsError } from './prescriptionRead.ts'
 
 /** The columns of a table of mornings. */
 export const morningColumns = [
@@ -45,9 +44,15 @@ export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, so
   }
 }
 
+/** A morning as one would type it, with its date, and where it is in the file. */
+export interface MorningLine {
+  text: string
+  line: number
+}
+
 /** What `export` writes as NDJSON. */
 export interface ExportedLines {
-  mornings: Table
+  mornings: MorningLine[]
   files: { name: OwnText; text: string }[]
   /** How many summaries of sessions are beside them. */
   sessions: number
@@ -57,31 +62,30 @@ export interface ExportedLines {
  * @throws CommandError `bad_table` with every line that is neither, nor a session */
 export function linesOfExport(text: string, path: string): ExportedLines | null {
   if (!text.trimStart().startsWith('{')) return null
-  const table: Table = { names: [...morningColumns], rows: [] }
+  const found: ExportedLines = { mornings: [], files: [], sessions: 0 }
   const problems: Diagnostic[] = []
-  const files: ExportedLines['files'] = []
-  let sessions = 0
   for (const [index, each] of text.split(/\r?\n/).entries()) {
     if (each.trim() === '' || problems.length > mostDiagnostics) continue
     const read = readObject(each)
-    const morning = typeof read === 'string' ? null : morningIn(read)
-    if (morning !== null) {
-      const [row] = morningRows([morning])
-      table.rows.push({ cells: morningColumns.map((name) => row?.[name] ?? ''), line: index + 1 })
-      continue
-    }
-    const file = typeof read === 'string' ? null : fileIn(read)
-    if (file !== null) files.push(file)
-    else if (typeof read !== 'string' && Object.hasOwn(read, 'session')) sessions += 1
+    const object = typeof read === 'string' ? {} : read
+    const [morning, file] = [morningIn(object), fileIn(object)]
+    if (morning !== null) found.mornings.push({ text: typedOf(morning), line: index + 1 })
+    else if (file !== null) found.files.push(file)
+    else if (Object.hasOwn(object, 'session')) found.sessions += 1
     else {
       const message =
         'This line is not a morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
       const shown = shownOf(each)
-      problems.push({ ...errorAt(index + 1, 1, message, shown), length: shown.length })
+      problems.push(errorIn({ number: index + 1, shown }, 0, shown.length, message))
     }
   }
-  if (problems.length === 0) return { mornings: table, files, sessions }
+  if (problems.length === 0) return found
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+}
+
+function typedOf({ date, note, ...words }: Morning): string {
+  const said = printMorning({ ...words, ...(note === undefined ? {} : { note: withoutQuotes(note) }) })
+  return said === '' ? date : `${date}, ${said}`
 }
 
 function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][number] | null {
@@ -113,38 +117,46 @@ function columnOf(name: string): Column | null {
   return morningColumns.find((column) => column === plain) ?? null
 }
 
-/** The mornings of a table that the logbook does not have in the same words yet.
- * @param at when they are stored: local time with its offset */
-export function morningsOfTable(
-  { names, rows }: Table,
-  known: readonly Morning[],
-  at: string,
-): { events: MorningEvent[]; problems: Diagnostic[] } {
-  const events: MorningEvent[] = []
-  const problems: Diagnostic[] = []
-  const before = new Map(known.map((morning) => [morning.date, JSON.stringify(morningRows([morning]))]))
-  for (const { cells, line } of rows) {
-    const pieces = names.flatMap((name, index) => pieceOf(columnOf(name), cells[index] ?? ''))
-    const problem = (message: string) => {
-      const text = cells.join(', ')
-      problems.push({ ...errorAt(line, 1, message, text), length: text.length })
-    }
-    const reading = readMorning(pieces.join(', '), at.slice(0, 10))
-    if ('problem' in reading) problem(reading.problem)
-    else if (reading.date === null) problem('The date is missing.')
-    else {
-      const { date, words } = reading
-      const isKnown = before.get(date) === JSON.stringify(morningRows([{ date, ...words }]))
-      if (Object.keys(words).length > 0 && !isKnown) events.push({ type: 'typed', at, date, values: words })
-    }
-  }
-  return { events, problems }
+/** The rows of a table of mornings. */
+export function linesOfTable({ names, rows }: Table): MorningLine[] {
+  return rows.map(({ cells, line }) => ({
+    text: names.flatMap((name, index) => pieceOf(columnOf(name), cells[index] ?? '')).join(', '),
+    line,
+  }))
 }
 
 function pieceOf(column: Column | null, cell: string): string[] {
   const text = cellText(cell)
   if (text === '') return []
-  if (column === 'note') return [`"${text.replaceAll('"', "'")}"`]
+  if (column === 'note') return [`"${withoutQuotes(text)}"`]
   if (column === 'resting heart rate' && /^\d+$/.test(text)) return [`${text} bpm`]
   return [text]
+}
+
+function withoutQuotes(note: string): string {
+  return note.replaceAll('"', "'")
+}
+
+/** What the logbook does not have yet, morning by morning: its own values are kept, as a table may be older.
+ * @param at when they are stored: local time with its offset */
+export function morningsToStore(
+  lines: readonly MorningLine[],
+  known: readonly Morning[],
+  at: string,
+): { events: TypedMorning[]; given: TypedMorning[]; problems: Diagnostic[] } {
+  const given: TypedMorning[] = []
+  const problems: Diagnostic[] = []
+  const before = new Map(known.map(({ date, ...words }) => [date, words]))
+  for (const { text, line } of lines) {
+    const reading = readMorning(text, at.slice(0, 10))
+    const problem =
+      'problem' in reading ? reading.problem : reading.date === null ? 'The date is missing.' : null
+    if (problem !== null) problems.push(errorIn({ number: line, shown: text }, 0, text.length, problem))
+    if ('problem' in reading || reading.date === null) continue
+    given.push({ type: 'typed', at, date: reading.date, values: reading.words })
+  }
+  const events = given
+    .map((event) => ({ ...event, values: wordsBeside(before.get(event.date) ?? {}, event.values) }))
+    .filter(({ values }) => Object.keys(values).length > 0)
+  return { events, given, problems }
 }

@@ -1,20 +1,13 @@
-import { maximaOn } from '../logbook/earlierLoads.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { Logbook } from '../logbook/model.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf, editUntilRead, keyAnswers } from './editor.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
-import { parsePrescription } from './prescriptionRead.ts'
-import { indexOf } from './sessionsRead.ts'
 
 export const usualTitle = 'New day'
 
@@ -23,23 +16,17 @@ export const usualTitle = 'New day'
  * @throws CommandError for an invalid title, a pattern that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
-  const settings = loadSettings(input)
+  const context = contextOf(input)
+  const { today, units, maxima } = context
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
-  const logbook = openLogbook(input.logbookDir)
-  const today = todayOf(io.now())
-  const defaults = { units: unitsOf(input, settings), maxima: maximaOn(indexOf(io, logbook), today) }
+  const defaults = { units, maxima }
   const text =
     values.like === undefined
-      ? templateOf(words[0] ?? usualTitle, today, defaults.units)
-      : likeText(
-          patternText(input, values.like, logbook, settings, defaults.maxima),
-          words[0] ?? null,
-          today,
-          defaults,
-        )
+      ? templateOf(words[0] ?? usualTitle, today, units)
+      : likeText(patternText(context, values.like), words[0] ?? null, today, defaults)
   const { title, date } = dayIn(text, words[0] ?? '', defaults)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
-  io.out(input.json ? jsonOf({ path, title, date }) : `${path}\n`)
+  show(input, { path, title, date }, `${path}\n`)
   if (editor === null) return 0
   const isRead = await editUntilRead(path, {
     edit: (file) => edit(editor, file, io.env),
@@ -133,16 +120,11 @@ function isSame(one: Prescription, other: Prescription): boolean {
  * file; a name with an ending is tried as a file before a prescription.
  * @throws CommandError for a file that cannot be read or has problems, and when nothing matches
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
-function patternText(
-  input: CommandInput,
-  given: string,
-  logbook: Logbook,
-  settings: Settings,
-  maxima: readonly { name: string; kg: number }[],
-): string {
+function patternText(context: Context, given: string): string {
+  const { logbook } = context
   const isPath = /[./\\]|^-$/.test(given)
   const ready = readyPath(given, logbook)
-  const read = (path: string) => parsePrescription(input, path, settings, () => maxima).text
+  const read = (path: string) => parsePrescription(context, path).text
   if (!isPath) {
     if (ready !== null && given !== 'newest') return read(ready)
     const ofSession = sessionText(given, logbook)

@@ -1,6 +1,4 @@
 import { nextIn } from '../app/nextDay.ts'
-import { todayOf } from '../logbook/machine.ts'
-import { openLogbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/nextRun.ts'
@@ -8,11 +6,9 @@ import { type DatedPain, painFact, painReason } from '../progress/pain.ts'
 import { needsADoctor, placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
-import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
-import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
-import { indexOf, reportDamages } from './sessionsRead.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
+import { contextOf, reportDamages } from './context.ts'
 
 const mostListed = 6
 
@@ -21,12 +17,12 @@ const mostListed = 6
  * @throws LogbookError for a session that does not exist or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
+  const context = contextOf(input)
+  const { settings, logbook, today } = context
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
   const { prescription, decisions, pains } = nextIn(
-    { today: todayOf(io.now()), entries: () => indexOf(io, logbook) },
+    { today, entries: () => context.entries },
     logbook,
     settings,
     { session, entry, state },
@@ -39,14 +35,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       .filter(({ decision }) => decision !== 'same')
       .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
   )
-  io.out(
-    input.json
-      ? jsonOf({
-          session: entry.id,
-          decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
-          text,
-        })
-      : text,
+  show(
+    input,
+    {
+      session: entry.id,
+      decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
+      text,
+    },
+    text,
   )
   return status
 }

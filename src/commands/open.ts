@@ -4,20 +4,15 @@ import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { progressLine, spokenProgress } from './sessionsRead.ts'
+import { contextOf, parsePrescription } from './context.ts'
+import { progressLine, spokenProgress } from './progressLine.ts'
 
-/** Opens the app: an unfinished session first, else the list of days. */
+/** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
+ * @throws CommandError `no_terminal` without a terminal, `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  return openOn(input, null)
-}
-
-/** Opens the app, directly on a day if one is given.
- * @throws CommandError `no_terminal` without a terminal */
-export async function openOn(
-  input: CommandInput,
-  begin: Parameters<typeof import('../app/openApp.ts').openApp>[0]['begin'],
-): Promise<ExitCode> {
   const { io, logbookDir } = input
+  const [path] = input.words
+  const begin = path === undefined ? null : parsePrescription(contextOf(input), path).prescription
   const { screenReader } = readSettings(logbookDir).settings
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)

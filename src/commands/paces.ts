@@ -1,56 +1,35 @@
 import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
 import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
-import { type EqualTime, equalTime } from '../figures/race.ts'
+import { carbsWhileRacing, cardSplits, equalTime } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import { jsonOf } from '../summary/json.ts'
+import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode } from './command.ts'
-import { raceCardOf } from './raceCard.ts'
-
-const usualDistances: readonly Length[] = [
-  { value: 1500, unit: 'm' },
-  { value: 1, unit: 'mi' },
-  { value: 3, unit: 'km' },
-  { value: 5, unit: 'km' },
-  { value: 10, unit: 'km' },
-  { value: 1, unit: 'half marathon' },
-  { value: 1, unit: 'marathon' },
-]
-
-interface EqualPerformance {
-  distance: string
-  meters: number
-  danielsGilbert: EqualTime
-  riegel: EqualTime
-}
-
-interface Paces {
-  race: { distance: string; meters: number; seconds: number; secondsPerKm: number; secondsPerMile: number }
-  laps: { lane: number; meters: number; seconds: number }[]
-  equalPerformances: EqualPerformance[]
-}
+import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
+  const { flags, values } = input
   const [distance, seconds] = parseRace(input)
-  if (input.flags.has('card')) {
-    if (input.flags.has('lanes'))
-      throw commandLineError('--lanes is not for the race card. Leave out --lanes or --card.')
-    input.io.out(raceCardOf(input, distance, seconds))
-    return 0
+  const isCard = flags.has('card')
+  if (isCard && flags.has('lanes'))
+    throw commandLineError('--lanes is not for the race card. Leave out --lanes or --card.')
+  const onlyOnCard = ['negative', 'lap', 'narrow'].find((name) => name in values || flags.has(name))
+  if (!isCard && onlyOnCard !== undefined)
+    throw commandLineError(`--${onlyOnCard} is for the race card. Add --card.`)
+  if (isCard) {
+    const layout = layoutOf(input, distance)
+    const card = cardOf(distance, seconds, layout.split, percentOf(values.negative))
+    const lines = flags.has('narrow') ? narrowLines(card, layout) : cardLines(card, layout)
+    show(input, card, `${lines.join('\n')}\n`)
+  } else {
+    const paces = pacesOf(distance, seconds)
+    show(input, paces, pacesText(paces, flags.has('lanes')))
   }
-  const onlyOnCard = [
-    ...['negative', 'lap'].filter((name) => input.values[name] !== undefined),
-    ...(input.flags.has('narrow') ? ['narrow'] : []),
-  ]
-  if (onlyOnCard.length > 0) throw commandLineError(`--${onlyOnCard[0]} is for the race card. Add --card.`)
-  const paces = pacesOf(distance, seconds)
-  input.io.out(input.json ? jsonOf(paces) : pacesText(paces, input.flags.has('lanes')))
   return 0
 }
 
@@ -94,8 +73,20 @@ function refuseImplausible(distance: Length, seconds: number): void {
   throw new CommandError('implausible', `${said} ${advice}`)
 }
 
+const usualDistances: readonly Length[] = [
+  { value: 1500, unit: 'm' },
+  { value: 1, unit: 'mi' },
+  { value: 3, unit: 'km' },
+  { value: 5, unit: 'km' },
+  { value: 10, unit: 'km' },
+  { value: 1, unit: 'half marathon' },
+  { value: 1, unit: 'marathon' },
+]
+
+type Paces = ReturnType<typeof pacesOf>
+
 /** All figures of a race. */
-function pacesOf(distance: Length, seconds: number): Paces {
+function pacesOf(distance: Length, seconds: number) {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
   return {
@@ -121,22 +112,15 @@ function pacesOf(distance: Length, seconds: number): Paces {
 
 /** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
 function pacesText(paces: Paces, inLanes: boolean): string {
-  const sections = inLanes
-    ? [heading(paces), laps(paces), equals(paces)]
-    : [[...heading(paces), ...lapOfLane1(paces)], equals(paces)]
-  return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`
-}
-
-function heading({ race }: Paces): string[] {
+  const { race, laps } = paces
   const pace = (unit: 'km' | 'mi') => formatPace(race.secondsPerKm, unit, 1)
-  return [`${race.distance} in ${formatClockShort(race.seconds)} is ${pace('km')}, ${pace('mi')}`]
+  const heading = `${race.distance} in ${formatClockShort(race.seconds)} is ${pace('km')}, ${pace('mi')}`
+  const ofLane1 = laps.slice(0, 1).map((lap) => `One lap of a 400 m track: ${formatClock(lap.seconds, 1)}`)
+  const sections = inLanes ? [[heading], lapLines(paces)] : [[heading, ...ofLane1]]
+  return `${[...sections, equalLines(paces)].map((lines) => lines.join('\n')).join('\n\n')}\n`
 }
 
-function lapOfLane1({ laps: [first] }: Paces): string[] {
-  return first === undefined ? [] : [`One lap of a 400 m track: ${formatClock(first.seconds, 1)}`]
-}
-
-function laps({ laps }: Paces): string[] {
+function lapLines({ laps }: Paces): string[] {
   const row = (name: string, cellOf: (lap: Paces['laps'][number]) => string) =>
     `  ${name.padEnd(6)}${laps.map((lap) => cellOf(lap).padStart(8)).join('')}`
   return [
@@ -147,14 +131,16 @@ function laps({ laps }: Paces): string[] {
   ]
 }
 
-function equals({ equalPerformances }: Paces): string[] {
+function equalLines({ equalPerformances }: Paces): string[] {
   const row = (distance: string, first: string, second: string) =>
     `  ${distance.padEnd(14)}${first.padStart(22)} ${second.padStart(15)}`
   const rows = equalPerformances.map(({ distance, danielsGilbert, riegel }) => {
     const [first, second] = [formatClock(danielsGilbert.seconds), formatClock(riegel.seconds)]
-    return `${row(distance, first, second)}${danielsGilbert.holds && riegel.holds ? '' : ` ${which(danielsGilbert, riegel)}`}`
+    // Daniels and Gilbert holds wherever Riegel does.
+    const mark = riegel.holds ? '' : danielsGilbert.holds ? ' (*)' : ' *'
+    return `${row(distance, first, second)}${mark}`
   })
-  const isUnsure = equalPerformances.some((each) => !each.danielsGilbert.holds || !each.riegel.holds)
+  const isUnsure = equalPerformances.some(({ riegel }) => !riegel.holds)
   return [
     'Equal performances',
     row('distance', 'Daniels & Gilbert 1979', 'Riegel 1981'),
@@ -166,7 +152,117 @@ function equals({ equalPerformances }: Paces): string[] {
   ]
 }
 
-/** Which of the two is outside its range: Daniels and Gilbert applies wherever Riegel does. */
-function which(danielsGilbert: { holds: boolean }, riegel: { holds: boolean }): string {
-  return danielsGilbert.holds && !riegel.holds ? '(*)' : '*'
+/* The race card: a split and the running time for each kilometre, mile or lap. */
+
+const narrowColumns = 14
+const mostSplits = 500
+
+interface Layout {
+  unit: 'km' | 'mi'
+  place: 'km' | 'mi' | 'lap'
+  /** Metres of one of them. */
+  split: number
+}
+
+function layoutOf({ values: { lap }, units }: CommandInput, distance: Length): Layout {
+  const unit = units.distance ?? (distance.unit === 'mi' ? 'mi' : 'km')
+  return lap === undefined
+    ? { unit, place: unit, split: metersOf({ value: 1, unit }) }
+    : { unit, place: 'lap', split: lapMeters(lap, metersOf(distance)) }
+}
+
+type RaceCard = ReturnType<typeof cardOf>
+
+/** @param negativePercent by how much the second half is faster; 0 when even */
+function cardOf(distance: Length, seconds: number, split: number, negativePercent: number) {
+  const meters = metersOf(distance)
+  return {
+    race: { distance: printLength(distance), meters, seconds },
+    negativePercent,
+    splits: cardSplits(meters, seconds, split, negativePercent),
+    /** Null up to an hour. */
+    carbsGAnHour: carbsWhileRacing(seconds),
+  }
+}
+
+function lapMeters(text: string, raceMeters: number): number {
+  const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
+  const meters = lap === null ? null : metersOf(lap)
+  if (meters === null || meters < 50) {
+    throw commandLineError(`Invalid lap "${text}". Write its length, at least 50 m: --lap 400.`)
+  }
+  if (meters > raceMeters)
+    throw commandLineError(`A lap of ${text} is longer than the race. Write a shorter one.`)
+  if (raceMeters / meters > mostSplits) {
+    throw commandLineError(`That makes more than ${mostSplits} laps. Write a longer one: --lap 1000.`)
+  }
+  return meters
+}
+
+function percentOf(text = '0'): number {
+  const parts = /^(\d{1,2}(?:\.\d{1,2})?)\s?%?$/.exec(text.trim())
+  const percent = Number(parts?.[1])
+  if (parts !== null && percent <= 10) return percent
+  throw commandLineError(`Invalid percentage "${text}". Write 0 to 10, as in --negative 1%.`)
+}
+
+/** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */
+function rowsOf({ splits }: RaceCard, { split }: Layout): { at: string; split: string; running: string }[] {
+  const decimals = split < 600 ? 1 : 0
+  const running = splits.map(({ runningSeconds }) => roundTo(runningSeconds, decimals))
+  return splits.map(({ meters }, index) => ({
+    at: String(Number((meters / split).toFixed(1))),
+    split: formatClock((running[index] ?? 0) - (running[index - 1] ?? 0), decimals),
+    running: formatClock(running[index] ?? 0, decimals),
+  }))
+}
+
+function cardLines(card: RaceCard, layout: Layout): string[] {
+  const { race, negativePercent, carbsGAnHour } = card
+  const { place, unit } = layout
+  const pace = secondsPerKm(race.meters, race.seconds)
+  const first = pace / (1 - negativePercent / 200)
+  const second = first * (1 - negativePercent / 100)
+  const halves =
+    negativePercent === 0
+      ? 'even'
+      : `first half ${formatPace(first, unit, 1)}, second ${formatPace(second, unit, 1)}`
+  return [
+    `${race.distance} in ${formatClockShort(race.seconds)}: ${formatPace(pace, unit)}, ${halves}`,
+    `${place.padStart(6)}${'split'.padStart(9)}${'running'.padStart(10)}`,
+    ...rowsOf(card, layout).map(
+      (row) => `${row.at.padStart(6)}${row.split.padStart(9)}${row.running.padStart(10)}`,
+    ),
+    ...(carbsGAnHour === null
+      ? []
+      : [`carbohydrate: ${carbsGAnHour.from}-${carbsGAnHour.to} g an hour (explain race-card)`]),
+    'for the goal, not for training',
+  ]
+}
+
+/** Lines of 14 columns: if split and running time do not both fit, only the running time. */
+function narrowLines(card: RaceCard, layout: Layout): string[] {
+  const { race, carbsGAnHour } = card
+  const rows = rowsOf(card, layout)
+  const widest = (of: (row: (typeof rows)[number]) => string) =>
+    Math.max(...rows.map((row) => of(row).length))
+  const [at, one, all] = [widest((row) => row.at), widest((row) => row.split), widest((row) => row.running)]
+  const fits = at + one + all + 2 <= narrowColumns
+  return [
+    ...cut(`${race.distance} ${formatClockShort(race.seconds)}`),
+    ...rows.map((row) =>
+      fits
+        ? `${row.at.padStart(at)} ${row.split.padStart(one)} ${row.running.padStart(all)}`
+        : `${row.at.padStart(at)} ${row.running.padStart(all)}`,
+    ),
+    ...(carbsGAnHour === null ? [] : ['carbohydrate', `${carbsGAnHour.from}-${carbsGAnHour.to} g/h`]),
+    'for the goal,',
+    'not training',
+  ]
+}
+
+function cut(text: string): string[] {
+  if (text.length <= narrowColumns) return [text]
+  const at = text.lastIndexOf(' ', narrowColumns)
+  return [text.slice(0, at).slice(0, narrowColumns), text.slice(at + 1)]
 }

@@ -1,11 +1,7 @@
 import { sum } from 'd3-array'
 import { goalOf } from '../app/overWeeks.ts'
-import { maximaOn } from '../logbook/earlierLoads.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import {
   beforeRace,
   beforeRaceText,
@@ -26,12 +22,17 @@ import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDat
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
-import { meantWith } from './planWords.ts'
-import { problemsError } from './prescriptionRead.ts'
-import { indexOf, reportDamages } from './sessionsRead.ts'
-import { doneOf } from './week.ts'
+import {
+  CommandError,
+  type CommandInput,
+  commandLineError,
+  type ExitCode,
+  pageColumns,
+  problemsError,
+  show,
+} from './command.ts'
+import { type Context, contextOf, reportDamages } from './context.ts'
+import { doneOf, meantWith } from './preparedDays.ts'
 
 const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -53,17 +54,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (values.weeks !== undefined && !flags.has('new'))
     throw commandLineError('--weeks needs --new. Write plan --new --weeks 12.')
   if (flags.has('new')) return writeNew(input)
-  const today = todayOf(input.io.now())
   const { text, plan } = planIn(input)
-  if (flags.has('move')) return move(input, text, plan, today)
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const sessions = blockSessions(input, logbook, settings, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
+  if (flags.has('move')) return move(input, text, plan)
+  const context = contextOf(input)
+  const { today } = context
+  const unit = context.units.distance
+  const sessions = blockSessions(context, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
   warnOfLeap(input, plan, sessions, today)
-  const meant = meantWith(logbook, settings, maximaOn(indexOf(io, logbook), today))
-  const block = blockOf(plan, sessions, today, meant)
-  reportDamages(io, logbook)
-  const unit = unitsOf(input, settings).distance
+  const block = blockOf(plan, sessions, today, meantWith(context))
+  reportDamages(io, context.logbook)
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
     const { planPicture } = await import('./progressPicture.ts')
@@ -84,9 +83,8 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
     throw new CommandError('no_plan', message, { details: example })
   }
   const reading = readPlan(text)
-  if ('problems' in reading) {
+  if ('problems' in reading)
     throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
-  }
   if (reading.warnings.length > 0) io.err(`${printDiagnostics(reading.warnings, 'plan.txt')}\n`)
   return { text, plan: reading.plan }
 }
@@ -108,18 +106,10 @@ function warnOfLeap(
 }
 
 /** The sessions from a date on, oldest first. */
-function blockSessions(
-  input: CommandInput,
-  logbook: Logbook,
-  settings: Settings,
-  from: string,
-): BlockSession[] {
-  const entries = indexOf(input.io, logbook)
-  return entries
+function blockSessions(context: Context, from: string): BlockSession[] {
+  return context.entries
     .filter(({ date }) => date >= from)
-    .flatMap((entry) =>
-      doneOf(logbook, entry, settings).map((day) => ({ ...entry.brief, ...day, date: entry.date })),
-    )
+    .flatMap((entry) => doneOf(context, entry).map((day) => ({ ...entry.brief, ...day, date: entry.date })))
     .reverse()
 }
 
@@ -144,12 +134,10 @@ function writeNew(input: CommandInput): ExitCode {
   const path = ownTextPath(logbookDir, 'plan.txt')
   const there = `${sanitize(path)} is there already and is left as it is. Move it away for a new plan.`
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
-  const today = todayOf(input.io.now())
-  const settings = loadSettings(input)
-  const logbook = openLogbook(logbookDir)
-  const entries = indexOf(io, logbook)
+  const context = contextOf(input)
+  const { today, logbook, entries, units } = context
   const monday = mondayOf(today)
-  const sessions = blockSessions(input, logbook, settings, dayAfter(monday, -7 * weeksBack))
+  const sessions = blockSessions(context, dayAfter(monday, -7 * weeksBack))
   const done = weeksDone(sessions, today, entries.at(-1)?.date)
   if (done.every(({ meters }) => meters === 0)) {
     const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
@@ -163,16 +151,14 @@ function writeNew(input: CommandInput): ExitCode {
   const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = weeksAsked(input.values.weeks) ?? Math.max(1, Math.min(mostWeeks, toRace))
   const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
-  const unit = unitsOf(input, settings).distance
   const last = {
     meters: done.map(({ meters }) => meters),
     longest: done.map(({ longest }) => longest),
     days: usualDays(entries, monday),
   }
-  const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), unit)
+  const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
-  if (input.json) io.out(jsonOf({ path, text }))
-  else io.out(text)
+  show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
   return 0
 }
@@ -234,7 +220,7 @@ function plainWord(name: string): string {
   )
 }
 
-function move(input: CommandInput, text: string, plan: Plan, today: string): ExitCode {
+function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const { io, words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
@@ -242,6 +228,8 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
   if (words.length !== 2 || !first || !second || first === second) {
     throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
   }
+  const context = contextOf(input)
+  const { today } = context
   const monday = mondayOf(today)
   const dates = [dateOf(monday, first), dateOf(monday, second)]
   if (dates.every((date) => wordsOn(plan, date).length === 0)) {
@@ -261,8 +249,7 @@ function move(input: CommandInput, text: string, plan: Plan, today: string): Exi
     words: wordsOn(reading.plan, date),
   })
   const week = weekdays.map((weekday) => dayOn(dateOf(monday, weekday)))
-  const logbook = openLogbook(logbookDir)
-  const meant = meantWith(logbook, loadSettings(input), maximaOn(indexOf(io, logbook), today))
+  const meant = meantWith(context)
   const hard = (of: readonly string[]) => meant(of).isHard
   // A day moved to an end of the week has its neighbour in another one.
   const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]

@@ -1,18 +1,17 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { settingKeyOf } from '../logbook/settingsKeys.ts'
-import { jsonOf } from '../summary/json.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { contextOf } from './context.ts'
 
 /** What goes on each side of the bar.
  * @throws CommandError for a load, bar, collar or plates that cannot be read, and for a load below the bar */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const settings = loadSettings(input)
-  const load = parseLoad(input.words.join(' '), unitsOf(input, settings).mass, '92.5 kg or 225 lb')
+  const { settings, units } = contextOf(input)
+  const load = parseLoad(input.words.join(' '), units.mass, '92.5 kg or 225 lb')
   const equipment = equipmentOf(input, settings, load.unit)
   const bare = equipment.bar + 2 * equipment.collar
   if (load.value < bare) {
@@ -23,11 +22,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   const loaded = loadBar(load.value, equipment)
-  input.io.out(
-    input.json
-      ? jsonOf(figuresOf(load, equipment, loaded))
-      : loadedText(load, equipment, loaded, input.io.columns),
-  )
+  show(input, figuresOf(load, equipment, loaded), loadedText(load, equipment, loaded, input.io.columns))
   return 0
 }
 

@@ -1,24 +1,16 @@
 import { statSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { join, resolve } from 'node:path'
-import { Argument, Command, CommanderError, Option } from 'commander'
+import { Command, CommanderError } from 'commander'
 import leven from 'leven'
 import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
-import { type Damage, LogbookError } from '../logbook/errors.ts'
+import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import {
-  CommandError,
-  type CommandInput,
-  type CommandRow,
-  commandLineError,
-  type ExitCode,
-  type Io,
-  type OptionRow,
-} from './command.ts'
-import { commandTable, globalOptions } from './commands.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, type Io } from './command.ts'
+import { opening, withCommands } from './commands.ts'
 import { outputOf, processIo } from './io.ts'
 
 /** Runs the program with the process's arguments, streams and exit status. */
@@ -35,8 +27,11 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   const json = argv.includes('--json')
   try {
     const called: { code: ExitCode } = { code: 0 }
-    const program = programOf(argv, io, async (row, command) => {
-      called.code = await runRow(row, command, io)
+    const program = programOf(argv, io, async (load, command) => {
+      const { run } = await load()
+      const input = inputOf(command, program, io)
+      const code = await run(input)
+      called.code = code === 0 && input.damages.length > 0 ? 3 : code
     })
     await program.parseAsync(argv, { from: 'user' })
     return called.code
@@ -46,7 +41,7 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   }
 }
 
-type Call = (row: CommandRow, command: Command) => Promise<void>
+type Call = Parameters<typeof withCommands>[1]
 
 function programOf(argv: readonly string[], io: Io, call: Call): Command {
   const program = new Command('pausebook')
@@ -54,7 +49,6 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     .description('The book that is written in the pauses. Without a command it opens in the terminal.')
     .version(version, '--version', 'prints the version')
     .helpOption('-h, --help', 'prints help; also after a command')
-    .helpCommand(false)
     .addHelpText('after', `\n${cautions}`)
     .exitOverride()
     .configureOutput({
@@ -64,66 +58,32 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
       getOutHasColors: () => false,
     })
     .configureHelp({ showGlobalOptions: true })
-  for (const option of globalOptions) program.addOption(optionOf(option))
-  for (const row of commandTable.filter(({ name }) => name !== '')) {
-    const names = row.earlierName === undefined ? [row.name] : [row.name, row.earlierName]
-    for (const name of names) {
-      const command = program.command(name, { hidden: name !== row.name }).description(row.description)
-      addRow(command, row, call)
-    }
-  }
+  withCommands(program, call)
   // Only without a command, else a misspelt one would be an argument of the program itself.
-  const opening = commandTable.find((row) => row.name === '')
   const [called] = program.parseOptions([...argv]).operands
-  if (opening !== undefined && called === undefined) addRow(program, opening, call)
+  if (called === undefined) program.action(() => call(opening.load, program))
   return program
 }
 
-function addRow(command: Command, row: CommandRow, call: Call): void {
-  for (const word of row.words) {
-    const name = word.rest ? `${word.name}...` : word.name
-    const argument = new Argument(word.required ? `<${name}>` : `[${name}]`)
-    if (Array.isArray(word.completes)) argument.choices(word.completes)
-    command.addArgument(argument)
-  }
-  for (const option of row.options) command.addOption(optionOf(option))
-  command.action(() => call(row, command))
-}
-
-function optionOf(row: OptionRow): Option {
-  const flags = row.value === null ? `--${row.name}` : `--${row.name} <${row.value}>`
-  const option = new Option(flags, row.description)
-  if (row.repeats)
-    option.argParser((value: string, before?: string) =>
-      before === undefined ? value : `${before}\n${value}`,
-    )
-  return row.choices === undefined ? option : option.choices([...row.choices])
-}
-
-async function runRow(row: CommandRow, command: Command, io: Io): Promise<ExitCode> {
-  const options = command.optsWithGlobals<Record<string, unknown>>()
+function inputOf(command: Command, program: Command, io: Io): CommandInput {
+  const options = Object.entries(command.optsWithGlobals<Record<string, string | true>>())
   const values: Record<string, string> = {}
   const flags = new Set<string>()
-  for (const option of [...globalOptions, ...row.options]) {
-    const value = options[option.name]
-    if (typeof value === 'string') values[option.name] = value
-    else if (value === true) flags.add(option.name)
+  for (const [name, value] of options) {
+    if (value === true) flags.add(name)
+    else values[name] = value
   }
-  const units = readUnits(values.units)
-  const { run } = await row.load()
-  const damages: Damage[] = []
-  const code = await run({
+  return {
     words: command.args,
     values,
     flags,
     json: flags.has('json'),
-    units,
+    units: readUnits(values.units),
     logbookDir: logbookFolderOf(values.logbook, io),
-    damages,
+    damages: [],
     io,
-    table: { commands: commandTable, options: globalOptions },
-  })
-  return code === 0 && damages.length > 0 ? 3 : code
+    program,
+  }
 }
 
 /** @throws CommandError for an empty folder name, and for a file where a folder is expected */
@@ -164,8 +124,6 @@ function readCommandLineError(error: unknown): unknown {
   if (!(error instanceof CommanderError)) return error
   if (error.exitCode === 0) return 'printed'
   const said = sanitize(error.message.replace(/\n/g, ' '))
-  const choice = choiceErrorOf(said)
-  if (choice !== null) return choice
   const close = nearOnes(said).join(' or ')
   const what = said
     .replace(/^error: /, '')
@@ -173,20 +131,6 @@ function readCommandLineError(error: unknown): unknown {
     .replace(/\.$/, '')
   const advice = close !== '' ? `Did you mean ${close}?` : 'See "pausebook --help".'
   return commandLineError(`${sentenceOf(what)}. ${advice}`)
-}
-
-/** The error for a word if only a few are allowed. */
-function choiceErrorOf(said: string): CommandError | null {
-  const pattern =
-    /^error: command-argument value '(.*)' is invalid for argument '(SHELL|SUBJECT)'\. Allowed choices are (.*)\.$/
-  const [, word = '', argument = '', list = ''] = pattern.exec(said) ?? []
-  if (argument === '') return null
-  const choices = list.replace(/, (?=[^,]*$)/, ' and ')
-  const message =
-    argument === 'SHELL'
-      ? `There are completions for ${choices}, not for "${word}". Write one of these.`
-      : `There is progress of ${choices}, not of "${word}". Write one of these, progress lift ${word} for a lift, or nothing to see them all.`
-  return commandLineError(message)
 }
 
 /** Narrows commander's similar names to those one slip of the hand away. */
@@ -200,17 +144,12 @@ function bareOf(name: string): string {
   return name.replace(/^-+/, '').toLowerCase()
 }
 
-/** Whether at most two letters, and fewer than half, differ; two swapped letters count as one. */
+/** Whether at most two letters, and fewer than half, differ; letters that changed places count as one. */
 function isSlip(written: string, meant: string): boolean {
-  const letters = isSwap(written, meant) ? 1 : leven(written, meant)
+  const sorted = (word: string) => [...word].sort().join('')
+  const distance = leven(written, meant)
+  const letters = distance === 2 && sorted(written) === sorted(meant) ? 1 : distance
   return letters <= 2 && letters < written.length / 2
-}
-
-function isSwap(written: string, meant: string): boolean {
-  const places = [...written].flatMap((letter, place) => (letter === meant[place] ? [] : [place]))
-  const [first = 0, second = 0] = places
-  const isPair = written.length === meant.length && places.length === 2 && second === first + 1
-  return isPair && written[first] === meant[second] && written[second] === meant[first]
 }
 
 function sentenceOf(text: string): string {
@@ -219,24 +158,15 @@ function sentenceOf(text: string): string {
 
 /** `--units`: km or mi, kg or lb, or one of each, in either order, with a space or a comma between them. */
 function readUnits(given: string | undefined): CommandInput['units'] {
-  const units: CommandInput['units'] = { distance: null, mass: null }
-  if (given === undefined) return units
-  const words = given
-    .toLowerCase()
-    .split(/[\s,]+/)
-    .filter((word) => word !== '')
-  for (const word of words) {
-    if ((word === 'km' || word === 'mi') && units.distance === null) units.distance = word
-    else if ((word === 'kg' || word === 'lb') && units.mass === null) units.mass = word
-    else throw unitsError(given)
-  }
-  if (words.length === 0) throw unitsError(given)
-  return units
-}
-
-function unitsError(given: string): CommandError {
+  if (given === undefined) return { distance: null, mass: null }
+  const words = given.toLowerCase().split(/[\s,]+/)
+  const distances = (['km', 'mi'] as const).filter((unit) => words.includes(unit))
+  const masses = (['kg', 'lb'] as const).filter((unit) => words.includes(unit))
+  const count = words.filter((word) => word !== '').length
+  if (count > 0 && distances.length < 2 && masses.length < 2 && distances.length + masses.length === count)
+    return { distance: distances[0] ?? null, mass: masses[0] ?? null }
   const message = `Invalid units "${given}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
-  return commandLineError(message)
+  throw commandLineError(message)
 }
 
 /** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else one in the user's folder for data. */

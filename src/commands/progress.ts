@@ -1,21 +1,19 @@
 import { goalOn } from '../app/overWeeks.ts'
-import { todayOf } from '../logbook/machine.ts'
 import { readMornings } from '../logbook/mornings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { type CommandInput, commandLineError, type ExitCode, pageColumns } from './command.ts'
-import { historyUnitsOf, loadSettings, unitsOf } from './loadSettings.ts'
 import {
-  liftMeant,
+  type CommandInput,
+  commandLineError,
+  type ExitCode,
+  pageColumns,
   parseDates,
-  refuseUnknownLift,
-  reportDamages,
-  sessionsDone,
-  statusOf,
-} from './sessionsRead.ts'
+  show,
+} from './command.ts'
+import { contextOf, reportDamages, sessionsDone } from './context.ts'
+import { liftMeant, refuseUnknownLift } from './liftNames.ts'
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
@@ -29,9 +27,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     throw commandLineError(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
   }
   const asked = parseDates(input.values)
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const sessions = sessionsDone(input, logbook)
+  const context = contextOf(input)
+  const { logbook, today, historyUnits: units } = context
+  const { sessions, status } = sessionsDone(context)
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions) } : given
   if (subject.kind === 'lift' && given.kind === 'lift') {
     refuseUnknownLift(subject.name, sessions)
@@ -40,7 +38,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         `pausebook: "${sanitize(given.name)}" is read as "${sanitize(subject.name)}", the only lift with it\n`,
       )
   }
-  const today = todayOf(io.now())
   const goal = () => goalOn(today, logbook, sessions)
   const shown = shownOf(sessions, subject, {
     asked,
@@ -48,7 +45,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     goal,
     mornings: () => readMornings(input.logbookDir).typed,
   })
-  const units = historyUnitsOf(input, settings)
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {
     const { pictureOf } = await import('./progressPicture.ts')
@@ -57,7 +53,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const columns = pageColumns(io)
     io.out(`${shownLines(shown, units, columns, today, input.flags.has('full')).join('\n')}\n`)
   }
-  return statusOf(logbook)
+  return status
 }
 
 /** From the mornings; works without sessions. */
@@ -68,11 +64,10 @@ function body(input: CommandInput): ExitCode {
   if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
   const { mornings, damages } = readMornings(logbookDir)
   const status = reportDamages(io, { damages })
-  const today = parseDates(values).to ?? todayOf(io.now())
-  const figures = bodyProgress(mornings, today)
-  const { mass } = unitsOf(input, loadSettings(input))
+  const { today, units } = contextOf(input)
+  const figures = bodyProgress(mornings, parseDates(values).to ?? today)
   const columns = pageColumns(io)
-  io.out(input.json ? jsonOf(figures) : `${bodyLines(figures, mass, columns).join('\n')}\n`)
+  show(input, figures, `${bodyLines(figures, units.mass, columns).join('\n')}\n`)
   return status
 }
 

@@ -1,9 +1,8 @@
 import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
-import { jsonOf } from '../summary/json.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { reportDamages } from './sessionsRead.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { reportDamages } from './context.ts'
 
 /** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved
@@ -30,11 +29,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       throw new CommandError('cannot_write', message, { exit: 3 })
     }
     const { id } = file
-    io.out(
-      input.json
-        ? jsonOf({ id, title, date: state.date })
-        : `${title} (${state.date}) is open again: ${id}\n` +
-            '"pausebook" opens it first: e corrects a result, f closes a part and then the session.\n',
+    show(
+      input,
+      { id, title, date: state.date },
+      `${title} (${state.date}) is open again: ${id}\n` +
+        '"pausebook" opens it first: e corrects a result, f closes a part and then the session.\n',
     )
     return 0
   } finally {

@@ -1,14 +1,14 @@
 import { damagedIn, readBackup, restoreBackup } from '../logbook/backup.ts'
-import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
 
 /** Restores a backup into an empty logbook, all of it or nothing; with --dry only reads it and lists its content.
  * Exit status 3 if a session in it is damaged.
  * @throws LogbookError for a backup that was changed or cut off, and for a logbook that is not empty */
-export async function run({ io, words, logbookDir, json, flags }: CommandInput): Promise<ExitCode> {
-  const [file = ''] = words
+export async function run(input: CommandInput): Promise<ExitCode> {
+  const { io, logbookDir, flags } = input
+  const [file = ''] = input.words
   const backup = readBackup(file)
   const damaged = damagedIn(backup)
   const isDry = flags.has('dry')
@@ -19,6 +19,6 @@ export async function run({ io, words, logbookDir, json, flags }: CommandInput):
   const text = isDry
     ? `${sanitize(file)} is whole: ${held}. Nothing was restored.\n`
     : `${held} restored to ${sanitize(logbookDir)}.\n`
-  io.out(json ? jsonOf({ file, restored: !isDry, sessions, files: files.length, damaged }) : text)
+  show(input, { file, restored: !isDry, sessions, files: files.length, damaged }, text)
   return damaged.length > 0 ? 3 : 0
 }

@@ -1,4 +1,3 @@
-import { todayOf } from '../logbook/machine.ts'
 import {
   changeSettings,
   foreignBellText,
@@ -9,10 +8,9 @@ import {
   unwrittenBellText,
 } from '../logbook/settings.ts'
 import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
-import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { contextOf } from './context.ts'
 
 /** Shows all settings, shows one, or sets one.
  * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then
@@ -20,12 +18,12 @@ import { loadSettings } from './loadSettings.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
-  const today = todayOf(input.io.now())
+  const context = contextOf(input)
   if (value !== undefined) refuseDamaged(input.logbookDir)
   const settings =
     key === undefined || value === undefined
-      ? loadSettings(input)
-      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, today))
+      ? context.settings
+      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, context.today))
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
     const { env, err } = input.io
@@ -34,12 +32,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     } else if (!setOwnBell(bell, env)) throw new CommandError('cannot_write', unwrittenBellText(env))
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
-  input.io.out(
-    input.json
-      ? jsonOf(Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])))
-      : key === undefined
-        ? tableOf(settings)
-        : `${shown[0]?.print(settings)}\n`,
+  show(
+    input,
+    Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])),
+    key === undefined ? tableOf(settings) : `${shown[0]?.print(settings)}\n`,
   )
   return 0
 }

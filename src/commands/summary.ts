@@ -1,10 +1,8 @@
 import { morningContext } from '../app/morning.ts'
 import { nextIn } from '../app/nextDay.ts'
 import { contextOn } from '../logbook/index.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
@@ -15,28 +13,26 @@ import { summarise } from '../summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
-import { indexOf, reportDamages } from './sessionsRead.ts'
-import { isHardReady } from './week.ts'
+import { contextOf, reportDamages } from './context.ts'
+import { isHardReady } from './preparedDays.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
+  const known = contextOf(input)
+  const { settings, logbook, today } = known
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
-  const today = todayOf(io.now())
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
     ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
     ...morningContext(input.logbookDir, entry.date),
-    isHardLater: isAsked && isHardReady(logbook, settings, indexOf(io, logbook), today),
+    isHardLater: isAsked && isHardReady(known),
     next: (state) =>
-      nextIn({ today, entries: () => indexOf(io, logbook) }, logbook, settings, {
+      nextIn({ today, entries: () => known.entries }, logbook, settings, {
         session,
         entry,
         state,
@@ -45,8 +41,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         decision,
         reason,
       })),
-    secondsToNextHard: () => secondsToNextHard(indexOf(io, logbook), entry.id, replay(session).finishedAt),
-    ...(format === 'json' ? { runCost: costWith(indexOf(io, logbook), entry.date) } : {}),
+    secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
+    ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }
   const options = { full: flags.has('full'), units }
   const text =

@@ -2,17 +2,16 @@ import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
-import { jsonOf } from '../summary/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import type { CommandInput, ExitCode } from './command.ts'
-import { loadSettings } from './loadSettings.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
+import { contextOf } from './context.ts'
 
 /** Synchronises sessions and prescriptions with other machines through the user's git, and reports the changes.
  * Settings stay on their machine, because plates and commands differ between machines.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const { syncRemote } = loadSettings(input)
+  const { syncRemote } = contextOf(input).settings
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
   const { keep } = input.values
@@ -30,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.err(
       `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and made again from the disk and the remote.\n`,
     )
-  io.out(input.json ? jsonOf({ remote: syncRemote, ...outcome }) : outcomeText(outcome, syncRemote))
+  show(input, { remote: syncRemote, ...outcome }, outcomeText(outcome, syncRemote))
   return outcome.damaged.length > 0 ? 3 : 0
 }
 

@@ -2,19 +2,19 @@ import { verifyLogbook } from '../logbook/verify.ts'
 import { jsonOf } from '../summary/json.ts'
 import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
-import { progressLine } from './sessionsRead.ts'
+import { withProgress } from './progressLine.ts'
 
 /** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
  * request. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags } = input
-  const progress = progressLine(io, 'reading session')
-  const verification = verifyLogbook(input.logbookDir, {
-    onProgress: progress.show,
-    mayRepair: flags.has('repair'),
-    maySeal: flags.has('seal'),
-  })
-  progress.clear()
+  const verification = withProgress(io, 'reading session', (onProgress) =>
+    verifyLogbook(input.logbookDir, {
+      onProgress,
+      mayRepair: flags.has('repair'),
+      maySeal: flags.has('seal'),
+    }),
+  )
   const { sessions, sound, events, index, damages, unsealed, sealed } = verification
   if (input.json) io.out(jsonOf(verification))
   else {

@@ -1,21 +1,11 @@
-import { warmUpFor } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/earlierLoads.ts'
-import { unlessRefused } from '../logbook/errors.ts'
-import { contextOn } from '../logbook/index.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { type Plan, wordsOn } from '../plan/model.ts'
-import type { Prescription } from '../prescription/model.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
 import { dueOf } from '../progress/rotation.ts'
 import {
   type CalendarDay,
-  doneDay,
   type PlannedWeek,
   plannedDay,
   runLiftGaps,
@@ -24,14 +14,11 @@ import {
   weekPage,
 } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
-import { jsonOf } from '../summary/json.ts'
-import { figuresOf } from '../summary/summarise.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { loadSettings, unitsOf } from './loadSettings.ts'
-import { dayAt, meantWith } from './planWords.ts'
-import { indexOf, parseDate, reportDamages } from './sessionsRead.ts'
+import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
+import { type Context, contextOf, reportDamages } from './context.ts'
+import { doneOf, isReadyFor, meantWith, type ReadyDay, readyDays } from './preparedDays.ts'
 
 /** The last Sunday of the calendar. */
 const lastDay = '9999-12-26'
@@ -40,66 +27,61 @@ const lastDay = '9999-12-26'
  * @throws CommandError for an invalid date */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const today = todayOf(io.now())
+  const context = contextOf(input)
   const advice = 'Write any day of the week, as in 2026-11-26.'
-  const day = parseDate(input.words[0], '1970', advice) ?? today
+  const day = parseDate(input.words[0], '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const { week: name, monday } = isoWeekOf(day)
-  const settings = loadSettings(input)
-  const logbook = openLogbook(input.logbookDir)
-  const entries = indexOf(io, logbook)
-  const maxima = maximaOn(entries, today)
-  const ready = readyDays(logbook, { units: settings.units, maxima })
-  const warmUpOf = warmUpFor(settings, maxima)
+  const plan = planIn(input.logbookDir)
+  const week = weekDone(context, day, plan)
+  const { logbook, units } = context
+  const status = reportDamages(io, logbook)
+  const planned = plannedIn(plan, logbook, week)
+  show(input, { ...week, planned }, weekPage(week, units.distance, Math.min(io.columns, 110), planned))
+  return status
+}
+
+function weekDone(context: Context, day: string, plan: Plan | null): Week {
+  const { today, settings, logbook, entries, warmUpOf, maxima } = context
+  const { week, monday } = isoWeekOf(day)
+  const sunday = dayAfter(monday, 6)
+  const ready = readyDays(context)
   const planned = ({ file, prescription }: ReadyDay) => ({
     file,
     ...plannedDay(prescription, warmUpOf, maxima),
   })
-  const plan = planIn(input.logbookDir)
   const calendarDay = (offset: number): CalendarDay => {
     const date = dayAfter(monday, offset)
     const done = entries.filter((entry) => entry.date === date).reverse()
-    const isDone = (title: string) => done.some((entry) => entry.brief.title === title)
     return {
       date,
-      done: done.flatMap((entry) => doneOf(logbook, entry, settings)),
-      ready: ready.days
-        .filter(({ prescription }) => prescription.date === date && !isDone(prescription.title))
-        .map(planned),
+      done: done.flatMap((entry) => doneOf(context, entry)),
+      ready: ready.days.filter(({ prescription }) => isReadyFor(date, prescription, done)).map(planned),
       gaps: runLiftGaps(done.flatMap((entry) => entry.summary() ?? [])),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
   // What has no date is not for a week that is over.
-  const isOver = dayAfter(monday, 6) < today
-  const wordsMean = meantWith(logbook, settings, maxima)
+  const isOver = sunday < today
+  const undated = ready.days.filter(({ prescription }) => prescription.date === null)
+  const pains = painsNoted(entries, readMornings(logbook.directory).typed)
+  const meant = meantWith(context)
   const ahead = (of: Plan) =>
     days
       .filter(({ date, done, ready }) => date >= today && done.length === 0 && ready.length === 0)
-      .map(({ date }) => ({ date, ...wordsMean(wordsOn(of, date)) }))
-  const week = weekOf(
+      .map(({ date }) => ({ date, ...meant(wordsOn(of, date)) }))
+  return weekOf(
     {
-      week: name,
+      week,
       days,
-      undated: isOver ? [] : ready.days.filter(({ prescription }) => prescription.date === null).map(planned),
+      undated: isOver ? [] : undated.map(planned),
       unreadable: isOver ? [] : ready.unreadable,
-      pain: painProgress(painsNoted(entries, readMornings(input.logbookDir).typed), {
-        from: monday,
-        to: dayAfter(monday, 6),
-      }).places,
+      pain: painProgress(pains, { from: monday, to: sunday }).places,
       due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],
     plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,
   )
-  const status = reportDamages(io, logbook)
-  const unit = unitsOf(input, settings).distance
-  const meant = plannedIn(plan, logbook, week)
-  io.out(
-    input.json ? jsonOf({ ...week, planned: meant }) : weekPage(week, unit, Math.min(io.columns, 110), meant),
-  )
-  return status
 }
 
 /** Null without a plan, or with one that does not mention this week. */
@@ -121,48 +103,4 @@ function plannedIn(plan: Plan | null, logbook: Logbook, { days }: Week): Planned
     notes: line?.notes ?? [],
     days: named,
   }
-}
-
-interface ReadyDay {
-  file: string
-  prescription: Prescription
-}
-
-function readyDays(logbook: Logbook, defaults: ReadingDefaults): { days: ReadyDay[]; unreadable: string[] } {
-  const days: ReadyDay[] = []
-  const unreadable: string[] = []
-  for (const { name, path } of logbook.prescriptions()) {
-    const prescription = dayAt(path, defaults)
-    if (prescription === null) unreadable.push(name)
-    else days.push({ file: name, prescription })
-  }
-  return { days, unreadable }
-}
-
-/** Whether a hard day is prepared for a date and no session with its title was done on it. */
-export function isHardReady(
-  logbook: Logbook,
-  settings: Settings,
-  entries: readonly IndexEntry[],
-  date: string,
-): boolean {
-  const maxima = maximaOn(entries, date)
-  const warmUpOf = warmUpFor(settings, maxima)
-  return readyDays(logbook, { units: settings.units, maxima }).days.some(
-    ({ prescription }) =>
-      prescription.date === date &&
-      !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title) &&
-      plannedDay(prescription, warmUpOf, maxima).isHard,
-  )
-}
-
-/** Empty for a session that can no longer be read; the logbook reports it. */
-export function doneOf(logbook: Logbook, entry: IndexEntry, settings: Settings): CalendarDay['done'] {
-  return unlessRefused(
-    () => {
-      const { state, summary } = figuresOf(logbook.read(entry.id).session, contextOn(settings, entry.date))
-      return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
-    },
-    () => [],
-  )
 }

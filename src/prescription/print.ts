@@ -257,13 +257,12 @@ function printTimes(each: readonly Span[]): string {
 /** Writes a lift line in the notation. A circuit is written as a superset. */
 function printLiftItem(item: LiftItem): string {
   const { exercises, pause, rest, every, inTurn, tempo, buildFrom, notes } = item
-  const first = exercises[0]?.sets[0]?.dose
-  const isAgainstClock = first !== undefined && 'stations' in first
-  const work = isAgainstClock
-    ? printDose(first)
-    : inTurn
-      ? printTurns(item)
-      : exercises.map((each) => printExercise(each, exercises.length === 1)).join(' + ')
+  const [first, ...others] = exercises
+  const work = inTurn
+    ? printTurns(item)
+    : first && others.length === 0
+      ? printLift(first)
+      : exercises.map((each) => printExercise(each, false)).join(' + ')
   return written([
     work,
     pause !== null && `pause ${printDuration(pause)}`,
@@ -273,6 +272,12 @@ function printLiftItem(item: LiftItem): string {
     buildFrom && `build from ${printMass(buildFrom)}`,
     ...printQuoted(notes),
   ]).join(', ')
+}
+
+/** An exercise as a line of its own, without clauses: `curl 2 x (12 > 10) @ 20/15 kg`. */
+export function printLift(exercise: Exercise): string {
+  const dose = exercise.sets[0]?.dose
+  return dose && 'stations' in dose ? printDose(dose) : printExercise(exercise, true)
 }
 
 /** `every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up`. */
@@ -423,7 +428,11 @@ export function printCommented(
 
 /** One line, never longer than the notation allows. */
 function commentLine(text: string): string {
-  const words = [...`# ${text.replace(/\s+/g, ' ')}`]
-  const most = mostCharacters - 2
-  return words.length <= most ? words.join('') : `${words.slice(0, most - 1).join('')}…`
+  return clippedLine(`# ${text.replace(/\s+/g, ' ')}`, mostCharacters - 2)
+}
+
+/** The line, cut off where it is longer than the notation allows. */
+export function clippedLine(line: string, most = mostCharacters): string {
+  const characters = [...line]
+  return characters.length <= most ? line : `${characters.slice(0, most - 1).join('')}…`
 }

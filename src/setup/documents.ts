@@ -1,7 +1,7 @@
+import { Command, Option } from 'commander'
 import * as z from 'zod'
 import { cautions } from '../app/cautions.ts'
-import type { CommandRow, OptionRow } from '../commands/command.ts'
-import { commandTable, globalOptions } from '../commands/commands.ts'
+import { opening, withCommands } from '../commands/commands.ts'
 import { completionFor } from '../commands/completion.ts'
 import { Mornings } from '../logbook/model.ts'
 import { morningFormat } from '../logbook/text.ts'
@@ -11,14 +11,19 @@ import { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { Summary } from '../summary/model.ts'
 
+const program = withCommands(new Command('pausebook'), async () => {})
+const commands = program.createHelp().visibleCommands(program)
+const helpOption = new Option('--help', 'prints help; also after a command')
+const opens = new Command('').description(opening.description)
+
 /** The other files of dist/ by path: the manual page and the completions. */
 export function documents(version: string): Record<string, string> {
   return {
     'pausebook.1': manualPage(version),
-    'completions/pausebook.bash': completionFor('bash', commandTable, globalOptions),
-    'completions/_pausebook': completionFor('zsh', commandTable, globalOptions),
-    'completions/pausebook.fish': completionFor('fish', commandTable, globalOptions),
-    'completions/pausebook.ps1': completionFor('powershell', commandTable, globalOptions),
+    'completions/pausebook.bash': completionFor('bash', program),
+    'completions/_pausebook': completionFor('zsh', program),
+    'completions/pausebook.fish': completionFor('fish', program),
+    'completions/pausebook.ps1': completionFor('powershell', program),
   }
 }
 
@@ -30,23 +35,23 @@ export function manualPage(version: string): string {
     '.SH NAME',
     'pausebook \\- the book that is written in the pauses of a training day',
     '.SH SYNOPSIS',
-    ...commandTable.flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    ...[opens, ...commands].flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
     '.SH DESCRIPTION',
     ...paragraph(
       'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
     ),
     '.SH COMMANDS',
-    ...commandTable.flatMap((row) => [
+    ...[opens, ...commands].flatMap((row) => [
       '.TP',
       synopsisOf(row),
-      ...paragraph(sentenceOf(row.description)),
+      ...paragraph(sentenceOf(row.description())),
       ...options(row),
     ]),
     '.SH OPTIONS',
     ...paragraph('With every command:'),
-    ...globalOptions.flatMap(optionLines),
-    ...optionLines({ name: 'help', value: null, description: 'prints help; also after a command' }),
-    ...optionLines({ name: 'version', value: null, description: 'prints the version' }),
+    ...program.options.flatMap(optionLines),
+    ...optionLines(helpOption),
+    ...optionLines(new Option('--version', 'prints the version')),
     '.SH EXIT STATUS',
     ...named('0', 'done'),
     ...named('1', 'what was asked could not be done'),
@@ -76,21 +81,25 @@ export function manualPage(version: string): string {
   ].join('\n')
 }
 
-function options(row: CommandRow): string[] {
+function options(row: Command): string[] {
   return row.options.length === 0 ? [] : ['.RS', ...row.options.flatMap(optionLines), '.RE']
 }
 
-function optionLines(row: OptionRow): string[] {
-  const value = row.value === null ? '' : ` \\fI${escaped(row.value)}\\fR`
-  return ['.TP', `\\fB${escaped(`--${row.name}`)}\\fR${value}`, ...paragraph(sentenceOf(row.description))]
+function optionLines({ long, flags, description }: Option): string[] {
+  const value = /<(.*)>/.exec(flags)?.[1]
+  return [
+    '.TP',
+    `\\fB${escaped(long ?? '')}\\fR${value === undefined ? '' : ` \\fI${escaped(value)}\\fR`}`,
+    ...paragraph(sentenceOf(description)),
+  ]
 }
 
-function synopsisOf(row: CommandRow): string {
-  const words = row.words.map(({ name, required, rest }) => {
-    const word = `\\fI${escaped(name)}\\fR${rest ? ' ...' : ''}`
-    return required ? word : `[${word}]`
+function synopsisOf(row: Command): string {
+  const words = row.registeredArguments.map((argument) => {
+    const word = `\\fI${escaped(argument.name())}\\fR${argument.variadic ? ' ...' : ''}`
+    return argument.required ? word : `[${word}]`
   })
-  const name = row.name === '' ? [] : [`\\fB${escaped(row.name)}\\fR`]
+  const name = row.name() === '' ? [] : [`\\fB${escaped(row.name())}\\fR`]
   return ['\\fBpausebook\\fR', ...name, ...words].join(' ')
 }
 
@@ -125,26 +134,27 @@ export function commandsTable(): string {
   return tableOf(
     ['command', 'does', 'options'],
     [
-      ...commandTable.map((row) => [
+      ...[opens, ...commands].map((row) => [
         `\`${usageOf(row)}\``,
-        row.description,
+        row.description(),
         row.options.map(optionOf).join(' '),
       ]),
-      ['everywhere', '', [...globalOptions, { name: 'help', value: null }].map(optionOf).join(' ')],
+      ['everywhere', '', [...program.options, helpOption].map(optionOf).join(' ')],
     ],
   )
 }
 
-function usageOf(row: CommandRow): string {
-  const words = row.words.map(({ name, required, rest }) => {
-    const word = rest ? `${name}...` : name
-    return required ? word : `[${word}]`
+function usageOf(row: Command): string {
+  const words = row.registeredArguments.map((argument) => {
+    const word = `${argument.name()}${argument.variadic ? '...' : ''}`
+    return argument.required ? word : `[${word}]`
   })
-  return ['pausebook', row.name, ...words].filter((word) => word !== '').join(' ')
+  return ['pausebook', row.name(), ...words].filter((word) => word !== '').join(' ')
 }
 
-function optionOf(row: { name: string; value: string | null }): string {
-  return `\`--${row.name}${row.value === null ? '' : ` ${row.value}`}\``
+/** `--format FORMAT` */
+function optionOf({ flags }: Option): string {
+  return `\`${flags.replace(/[<>]/g, '')}\``
 }
 
 function tableOf(head: readonly string[], rows: readonly (readonly string[])[]): string {

@@ -1,8 +1,10 @@
+import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { asMeant, exercisesWithRunning, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */
@@ -13,19 +15,31 @@ export type Row = Record<string, Cell>
 const head = ['session', 'date', 'title', 'part']
 const remarks = ['note', 'pain']
 const amounts = ['reps', 'groups', 'seconds', 'meters', 'load', 'unit', 'load_kind', 'load_kg']
-export const setColumns = [...head, 'exercise', 'set', 'side', ...amounts, 'rpe', 'failed', ...remarks]
+export const setColumns = [
+  ...head,
+  'exercise',
+  'set',
+  'side',
+  ...amounts,
+  'rpe',
+  'failed',
+  ...remarks,
+  'entry',
+  'notation',
+]
 const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
 export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
  * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
- * the whole external load. */
+ * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): Row[] {
   const done = exercisesWithRunning(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
-  return done.map(({ step, name, side, result, number }, index) => {
+  const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
+  return done.map(({ step, name, side, result, number, isPart }, index) => {
     const isFirst = done[index - 1]?.step !== step
     const later = done.slice(index + 1).filter((other) => other.step === step)
     const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
@@ -43,6 +57,8 @@ export function setRows(state: SessionState, id: string): Row[] {
       failed: isLast && result.failed ? 'yes' : null,
       note: isFirst ? result.note : null,
       pain: isFirst ? painCell(state, step.id) : null,
+      entry: isPart ? several.indexOf(step) + 1 : null,
+      notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
     }
   })
 }

@@ -2,11 +2,14 @@ import { spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { Command } from 'commander'
 import { describe, expect, it, onTestFinished } from 'vitest'
-import { commandTable, globalOptions } from '../../src/commands/commands.ts'
+import { withCommands } from '../../src/commands/commands.ts'
 import { runProgram } from './runProgram.ts'
 
-const names = commandTable.filter((row) => row.name !== '').map((row) => row.name)
+const program = withCommands(new Command(), async () => {})
+const shown = program.createHelp().visibleCommands(program)
+const names = shown.map((command) => command.name())
 const isThere = (shell: string) => spawnSync(shell, ['--version']).error === undefined
 
 async function script(shell: string): Promise<string> {
@@ -49,8 +52,8 @@ describe('completion', () => {
   it.each(['bash', 'zsh', 'fish', 'powershell'])('names every command and option for %s', async (shell) => {
     const text = await script(shell)
     for (const name of names) expect(text).toContain(name)
-    for (const row of commandTable) for (const option of row.options) expect(text).toContain(option.name)
-    for (const option of globalOptions) expect(text).toContain(option.name)
+    for (const { options } of [program, ...shown])
+      for (const option of options) expect(text).toContain(option.name())
   })
 
   it.skipIf(!isThere('zsh'))('is zsh to zsh (skipped where zsh is not installed)', async () => {

@@ -43,6 +43,7 @@ describe('pausebook import', () => {
   Reps: reps
   RPE: rpe
   Mood: not used
+  "Bench, paused" is read as "Bench paused"
 `)
     expect(ran.code).toBe(0)
     const ids = ran.stdout.trimEnd().split('\n')
@@ -61,10 +62,10 @@ describe('pausebook import', () => {
       'Pull-up 1 x 6',
     ])
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,',
-      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,,,',
+      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,,,',
     ])
   })
 
@@ -75,6 +76,39 @@ describe('pausebook import', () => {
     expect((await tableOf(ran.logbook, 'sets'))[1]).toContain(',100,kg,mass,100,')
   })
 
+  it('takes the kilograms beside a pair as those of one or of both', async () => {
+    for (const kg of ['24', '48']) {
+      const ran = await importing(`date,exercise,reps,load,load_kind,kg\n2026-11-26,press,5,24,pair,${kg}\n`)
+      expect((await tableOf(ran.logbook, 'sets'))[1]).toContain(',24,kg,pair,48,')
+    }
+  })
+
+  it('says which names are read as others', async () => {
+    const names = ['clean + jerk', 'A1 squat', 'lunge each side', 'dip']
+    const ran = await importing(
+      ['date,exercise,reps', ...names.map((name) => `2026-11-26,${name},5`)].join('\n'),
+      '--dry',
+    )
+    expect(ran.stdout).toContain(`
+  "clean + jerk" is read as "clean jerk"
+  "A1 squat" is read as "squat"
+  "lunge each side" is read as "lunge", each side
+Nothing was stored.
+`)
+  })
+
+  it('shows where in its line a cell is, and of a row of several lines only the line', async () => {
+    const ran = await importing(
+      'date;note;exercise;reps\n2026-11-26;"one; ""two""";dip;8.5\n2026-11-26;"one\ntwo";dip;x\n',
+    )
+    expect(ran.stderr).toContain(`
+table.csv:2:31: Invalid number of repetitions "8.5": expected a whole number
+  2026-11-26;"one; ""two""";dip;8.5
+                                ^^^
+table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 100
+`)
+  })
+
   it('stores a row with a number of sets as that many equal sets', async () => {
     const table = (sets: string) =>
       `Date,Exercise,Weight,Reps,Sets\n2026-11-19,Bench press,60,8,${sets}\n2026-11-19,Squat,100,5,\n`
@@ -83,9 +117,9 @@ describe('pausebook import', () => {
     expect(ran.stderr).toContain('  Sets: sets\n')
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
       ...[1, 2, 3].map(
-        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,`,
+        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,,,`,
       ),
-      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,,,',
     ])
     expect((await importing(table('50'))).stderr).toContain('51 sets')
     for (const [sets, why] of [
@@ -96,7 +130,7 @@ describe('pausebook import', () => {
     ] as const) {
       const refused = await importing(table(sets))
       expect([refused.code === 0, isEmpty(refused.logbook)]).toEqual([false, true])
-      expect(refused.stderr).toContain(`table.csv:2:1: ${why}`)
+      expect(refused.stderr).toContain(`table.csv:2:29: ${why}`)
     }
   })
 
@@ -167,7 +201,7 @@ describe('pausebook import', () => {
     expect(ran.stderr).toContain('  How heavy: load\n')
     expect(ran.stderr).toContain('  Note: not used\n  a load without a unit is in kg\n')
     expect((await tableOf(ran.logbook, 'sets'))[1]).toBe(
-      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,,,',
     )
   })
 
@@ -230,11 +264,23 @@ describe('pausebook import', () => {
       ran.stderr,
     ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
 table.csv:6:1: Invalid date "26.11.2026": expected a date as in 2026-11-26
-table.csv:7:1: the exercise is missing
-table.csv:8:1: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
+  26.11.2026,Dip,10,8,,
+  ^^^^^^^^^^
+table.csv:7:12: the exercise is missing
+  2026-11-26,,10,8,,
+             ^
+table.csv:8:16: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
+  2026-11-26,Dip,heavy,8,,
+                 ^^^^^
 table.csv:9:1: neither repetitions nor a time nor a distance is there
-table.csv:10:1: Invalid RPE "11": expected a number from 1 to 10
+  2026-11-26,Dip,10,,,
+  ^^^^^^^^^^^^^^^^^^^^
+table.csv:10:21: Invalid RPE "11": expected a number from 1 to 10
+  2026-11-26,Dip,10,8,11,
+                      ^^
 table.csv:11:1: the date is missing
+  ,Dip,10,8,,
+  ^
 `)
     expect(isEmpty(ran.logbook)).toBe(true)
   })
@@ -293,7 +339,7 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,reps\n2026-11-26,3 rounds,8\n2026-11-26,squat,5\n',
-      /^it cannot be written as a day: a station has one number/,
+      /^the exercise "3 rounds" is read as notation, not as a name: a station has one number.*\. Write another name in the table$/,
     ],
     [
       'date,exercise,reps,kg,lb\n2026-11-26,squat,5,100,300\n',
@@ -311,6 +357,22 @@ table.csv:11:1: the date is missing
     [
       'date,exercise,reps,rir\n2026-11-26,squat,6,2.3\n',
       'Invalid number of repetitions in reserve "2.3": expected halves from 0 to 9',
+    ],
+    [
+      'date,exercise,reps,load,kg\n2026-11-26,squat,5,100,120\n',
+      '100 kg are not 120 kg: leave one of them out',
+    ],
+    [
+      'date,exercise,reps,load,unit,lb\n2026-11-26,squat,5,100,kg,120\n',
+      '100 kg are not 120 lb: leave one of them out',
+    ],
+    [
+      'date,exercise,reps,load,load_kind\n2026-11-26,carry,5,400,pair\n',
+      'Invalid load "400": expected a mass up to 250 kg for each of the pair, as in 92.5 or 92.5 kg',
+    ],
+    [
+      'date,exercise,seconds,meters\n2026-11-26,carry,30,40\n',
+      'a set has a time or a distance: leave one of them out',
     ],
     [
       'date,exercise,reps,time\n2026-11-26,plank,3,60\n',
@@ -411,6 +473,43 @@ table.csv:11:1: the date is missing
     const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })
     expect(stdout).toContain(
       '\nThe logbook has sessions of the title and day of 2 of them; import keeps both.\nNothing was stored.\n',
+    )
+  })
+
+  it('stores drop sets, complexes and rounds as the entries they were', async () => {
+    const day = `Mix
+date: 2026-11-26
+
+lift: legs
+  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
+  3 x (clean 1 + jerk 1) @ 60 kg
+  12 min of: 5 pull-up, 10 push-up, 200 m run
+  for time: 3 rounds of 10 kb swing @ 24 kg, 15 box jump
+  squat 3 x 5 @ 100 kg
+  8 min of: 8 row each arm @ 30 kg, 40 m carry @ 2x24 kg, 30 s plank
+`
+    const kept = '12>10>8 @9 "hard"\n12>9!\n=\n1+0 pain "elbow"\n=\n6+7 @8\n9:30 "fun"\n=\n=\n5 @9\n5+3\n'
+    const logbook = folderInMemory()
+    const files = { 'day.txt': day, 'results.txt': kept }
+    expect((await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })).code).toBe(0)
+    const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook })
+    expect(stdout).toContain(',1,curl 1 x (12 > 10 > 8) @ 20/15/10 kg\r\n')
+    const again = await importing(stdout)
+    expect(again.stderr).toMatch(/^table\.csv: 11 sets in 1 session/)
+    expect(await tableOf(again.logbook, 'sets')).toEqual(await tableOf(logbook, 'sets'))
+    const liftsIn = (folder: string) =>
+      openLogbook(folder)
+        .index()
+        .map(({ lifts }) => lifts.map(({ figures }) => figures))
+    expect(liftsIn(again.logbook)).toEqual(liftsIn(logbook))
+  })
+
+  it('refuses rows of one entry without its line', async () => {
+    const ran = await importing(
+      'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
+    )
+    expect(ran.stderr).toContain(
+      'table.csv:2:25: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write what export writes there, or take these rows out and store them with backfill\n',
     )
   })
 

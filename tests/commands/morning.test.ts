@@ -141,6 +141,30 @@ describe('pausebook morning', () => {
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
+  it('keeps what the logbook has where an older table differs, and says so', async () => {
+    const logbook = folderInMemory()
+    const now = new Date('2026-11-26T06:40:00+01:00')
+    await runProgram(['morning', '50 bpm, legs 3'], { logbook, now })
+    const files = {
+      'old.csv': 'date,sleep,resting heart rate,soreness\n2026-11-26,7:00 h,48,"legs 5, left calf 2"\n',
+    }
+    const ran = await runProgram(['import', 'old.csv'], { logbook, now, files })
+    expect([ran.stdout, ran.stderr]).toEqual([
+      '1 morning stored.\n',
+      'pausebook: 2026-11-26: 50 bpm, legs 3 here, 48 bpm, legs 5 there. What is here was kept; "pausebook morning" changes it.\n',
+    ])
+    const [morning] = readMornings(logbook).mornings
+    expect(morning).toEqual({
+      date: '2026-11-26',
+      sleepSeconds: 7 * 3600,
+      restingHeartRate: 50,
+      soreness: [
+        { place: 'legs', level: 3 },
+        { place: 'left calf', level: 2 },
+      ],
+    })
+  })
+
   it('survives NDJSON, which has the sessions too, and import takes only its mornings', async () => {
     const [from, to] = [folderInMemory(), folderInMemory()]
     await morning(from, '6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')

@@ -1,10 +1,11 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
+import { Command } from 'commander'
 import { marked, type Tokens } from 'marked'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { cautions } from '../../src/app/cautions.ts'
-import { commandTable } from '../../src/commands/commands.ts'
+import { withCommands } from '../../src/commands/commands.ts'
 import { keyRows } from '../../src/recorder/keys.ts'
 import { type Apart, apart } from '../apart.ts'
 import { builtProgram } from '../terminal/harness.ts'
@@ -74,9 +75,12 @@ describe.skipIf(isWindows)('the documents (skipped on Windows, which has no POSI
   })
 
   // The command that opens the app has its picture instead.
-  const printing = commandTable
-    .filter((row) => row.name !== '' && row.name !== 'record')
-    .map((row) => row.name)
+  const program = withCommands(new Command(), async () => {})
+  const printing = program
+    .createHelp()
+    .visibleCommands(program)
+    .map((command) => command.name())
+    .filter((name) => name !== 'record')
   it.each(printing)(
     'show real output of %s (else: add a ```console block to shared/manual/commands.md, then npm run docs)',
     (name) => {

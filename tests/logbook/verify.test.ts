@@ -10,6 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, join } from 'node:path'
+import { Command } from 'commander'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { knownRows } from '../../src/logbook/index.ts'
 import type { IndexRow } from '../../src/logbook/model.ts'
@@ -204,7 +205,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       units: { distance: null, mass: null },
       logbookDir: directory,
       damages: [],
-      table: { commands: [], options: [] },
+      program: new Command(),
       io,
     })
     expect(said).toBe('\rreading session 2 of 3\rreading session 3 of 3\r\u001b[K')
@@ -217,7 +218,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       units: { distance: null, mass: null },
       logbookDir: directory,
       damages: [],
-      table: { commands: [], options: [] },
+      program: new Command(),
       io: { ...io, env: { TERM: 'dumb' } },
     })
     expect(said).toBe('')

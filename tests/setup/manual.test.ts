@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process'
+import { Command } from 'commander'
 import { describe, expect, it } from 'vitest'
-import { commandTable, globalOptions } from '../../src/commands/commands.ts'
+import { withCommands } from '../../src/commands/commands.ts'
 import { documents, manualPage } from '../../src/setup/documents.ts'
 import { runProgram } from '../commands/runProgram.ts'
 
@@ -10,13 +11,15 @@ const plain = page.replace(/\\f[BIR]/g, '').replace(/\\-/g, '-')
 
 describe('the manual page', () => {
   it('describes every command of the table with its words and options', () => {
-    for (const row of commandTable) {
-      const shown = `\npausebook${row.name === '' ? '' : ` ${row.name}`}`
-      expect(plain).toContain(shown)
-      for (const word of row.words) expect(plain).toContain(word.name)
+    const program = withCommands(new Command(), async () => {})
+    const commands = program.createHelp().visibleCommands(program)
+    for (const command of commands) {
+      expect(plain).toContain(`\npausebook ${command.name()}`)
+      for (const word of command.registeredArguments) expect(plain).toContain(word.name())
     }
-    for (const option of [...globalOptions, ...commandTable.flatMap((row) => row.options)])
-      expect(plain).toContain(`\n--${option.name}`)
+    expect(plain).toContain('\npausebook\n')
+    for (const option of [program, ...commands].flatMap(({ options }) => options))
+      expect(plain).toContain(`\n--${option.name()}`)
   })
 
   it('contains the cautions', () => {

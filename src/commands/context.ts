@@ -1,5 +1,4 @@
 import { warmUpFor } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settings.ts'
@@ -7,6 +6,7 @@ import { openLogbook } from '../logbook/store.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { maximaOn } from '../progress/earlierLoads.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
 import { withProgress } from './progressLine.ts'
 

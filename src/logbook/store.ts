@@ -64,9 +64,9 @@ export function openLogbook(
       `The session ${relative(home, entry.path)} cannot be read. ${wrong} ${done}`,
     )
   }
-  const view = (entry: SessionEntry): SessionView => ({
+  const view = (entry: SessionEntry, session: Session): SessionView => ({
     entry,
-    session: sessionIn(entry, loadSession),
+    session,
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
   const indexWork = () => ({
@@ -113,7 +113,10 @@ export function openLogbook(
         throw error
       }
     },
-    read: (which) => view(findSession(which, entries())),
+    read(which) {
+      const entry = findSession(which, entries())
+      return view(entry, sessionIn(entry, loadSession))
+    },
     list: entries,
     unfinished: () =>
       readIndex(indexWork())
@@ -122,9 +125,7 @@ export function openLogbook(
           const entry = { id, date, path }
           const { value: session, damage } = loadSession(home, entry)
           addDamage(damage)
-          return session === null
-            ? []
-            : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
+          return session === null ? [] : [view(entry, session)]
         }),
     index: (onChecked = onProgress) => readIndex({ ...indexWork(), onProgress: onChecked }),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),

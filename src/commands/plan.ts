@@ -221,7 +221,7 @@ function plainWord(name: string): string {
 }
 
 function move(input: CommandInput, text: string, plan: Plan): ExitCode {
-  const { io, words, logbookDir } = input
+  const { words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
   if (bad !== undefined) throw commandLineError(`Invalid weekday "${bad}". Write plan --move Thu Fri.`)
@@ -262,17 +262,14 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   })
   const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
   const racing = plan.race === null ? [] : beforeRace(plan.race.date, legsOn)
-  if (input.json) {
-    const days = week.map(({ weekday, words }) => ({ weekday, words }))
-    io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))
-    return 0
-  }
-  const line = week.flatMap(({ weekday, words }) =>
-    words.length === 0 ? [] : [`${weekday} ${words.join(' + ')}`],
-  )
-  io.out(`Week of ${monday}: ${line.join(', ')}\n`)
-  if (neighbours.length > 0) io.out(`Hard days next to each other now: ${neighbours.join('; ')}.\n`)
-  for (const each of racing) io.out(`${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.\n`)
+  const days = week.map(({ weekday, words }) => ({ weekday, words }))
+  const line = days.filter(({ words }) => words.length > 0)
+  const lines = [
+    `Week of ${monday}: ${line.map(({ weekday, words }) => `${weekday} ${words.join(' + ')}`).join(', ')}`,
+    ...(neighbours.length > 0 ? [`Hard days next to each other now: ${neighbours.join('; ')}.`] : []),
+    ...racing.map((each) => `${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.`),
+  ]
+  show(input, { week: monday, days, hardNeighbours: neighbours, beforeRace: racing }, `${lines.join('\n')}\n`)
   return 0
 }
 

@@ -27,6 +27,7 @@ import {
   type CommandInput,
   commandLineError,
   type ExitCode,
+  invalid,
   pageColumns,
   problemsError,
   show,
@@ -167,7 +168,7 @@ function weeksAsked(text: string | undefined): number | null {
   if (text === undefined) return null
   const weeks = Number(text)
   if (/^\d{1,2}$/.test(text) && weeks >= 1 && weeks <= mostWeeks) return weeks
-  throw commandLineError(`Invalid number of weeks "${text}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
+  throw invalid('number of weeks', text, `Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
 /** The newest goal with a future date. */
@@ -224,7 +225,7 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const { words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
-  if (bad !== undefined) throw commandLineError(`Invalid weekday "${bad}". Write plan --move Thu Fri.`)
+  if (bad !== undefined) throw invalid('weekday', bad, 'Write plan --move Thu Fri.')
   if (words.length !== 2 || !first || !second || first === second) {
     throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
   }

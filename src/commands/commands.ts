@@ -1,4 +1,5 @@
 import { Argument, type Command, Option } from 'commander'
+import { inSentence } from '../units/lists.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 
 /* The one command table: it drives the command line, --help, the completions and the man page. A module is imported
@@ -233,7 +234,7 @@ function oneOf(
   allowed: readonly string[],
   refusal: (word: string, all: string) => string,
 ): Argument {
-  const all = allowed.join(', ').replace(/, (?=[^,]*$)/, ' and ')
+  const all = inSentence(allowed, 'and')
   return new Argument(flags).choices(allowed).argParser((word) => {
     if (allowed.includes(word)) return word
     throw commandLineError(refusal(word, all))

@@ -5,6 +5,7 @@ import { shownOf } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersIn, metersOf, readLength } from '../units/length.ts'
+import { inSentence } from '../units/lists.ts'
 import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { CommandError, commandLineError } from './command.ts'
@@ -275,8 +276,8 @@ function halves(what: string, from: number, to: number) {
 }
 
 function oneOf<const T extends string>(what: string, allowed: readonly T[]): (text: string) => T | Wrong {
-  const listed = `${allowed.slice(0, -1).join(', ')} or ${allowed.at(-1)}`
-  return (text) => allowed.find((each) => each === text.toLowerCase()) ?? invalid(what, text, listed)
+  return (text) =>
+    allowed.find((each) => each === text.toLowerCase()) ?? invalid(what, text, inSentence(allowed, 'or'))
 }
 
 /** A local date, also from a date with a time. */

@@ -4,54 +4,89 @@ import { fileURLToPath } from 'node:url'
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
-import type { Shown } from '../ui/screens/App.tsx'
+import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
+import { prose } from '../ui/widgets/wrapped.ts'
 import { readMass } from '../units/mass.ts'
 import { cautions } from './cautions.ts'
+import type { Screens } from './stage.ts'
 
-/** The first start: stores what is typed in the settings, and is not shown again. */
-export function firstStart(logbook: string, ring: () => void, done: () => void): Shown {
-  const isMiles = (typed: string) => /\bmi\b/i.test(typed)
-  return {
-    screen: 'firstStart',
-    given: {
-      words: welcomeText,
-      ring,
-      takeUnits: (typed) => {
-        const text = typed.trim().toLowerCase()
-        if (!/^((km|mi)?\s*(kg|lb)?)$/.test(text))
-          return `units are km or mi, and kg or lb; "${text}" is neither`
-        if (text === '') return null
-        const units = {
-          distance: isMiles(text) ? ('mi' as const) : ('km' as const),
-          mass: /lb/.test(text) || (isMiles(text) && !/kg/.test(text)) ? ('lb' as const) : ('kg' as const),
-        }
-        return attempt(() => changeSettings(logbook, (settings) => ({ ...settings, units })))
-      },
-      takeBodyMass: (typed) => {
-        if (typed.trim() === '') return null
-        const mass = readMass(typed.trim(), 'kg')
-        if (!mass || mass.value < 20 || mass.value > 700) return 'a body mass is written 68 kg, or 150 lb'
-        const date = todayOf(new Date())
-        return attempt(() =>
-          changeSettings(logbook, (settings) => ({
-            ...settings,
-            bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
-          })),
-        )
-      },
-      done: () => {
-        attempt(() => changeSettings(logbook, (settings) => ({ ...settings, firstStartSeen: true })))
-        done()
-      },
-    },
-  }
-}
-
+/** What the program is, with the cautions. */
 export const welcomeText = [
   'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
   'Space moves on, Enter records, ? shows all keys.',
   cautions.replace(/\n/g, ' ').trim(),
 ]
+
+/** Shown once: the words, then the questions. Stores what is typed in the settings. */
+export function firstStart({ logbook: { directory }, show, ring, leave }: Screens, done: () => void): void {
+  const finish = () => {
+    attempt(() => changeSettings(directory, (settings) => ({ ...settings, firstStartSeen: true })))
+    done()
+  }
+  const askBodyMass = () =>
+    show({
+      screen: 'ask',
+      given: {
+        label: 'body mass',
+        words: () => 'Estimates for pull-ups and dips need your body mass.',
+        hint: 'Type it with its unit; the morning (m on the first screen) takes later ones.',
+        placeholder: 'Enter: skip, or type 68 kg',
+        take: (typed) => takeBodyMass(directory, typed) ?? then(finish),
+        leave: { label: 'skip', act: finish },
+      },
+    })
+  const askUnits = () =>
+    show({
+      screen: 'ask',
+      given: {
+        label: 'units',
+        words: () => 'Days and results are read and shown in these units, unless a line has its own.',
+        hint: 'Type km or mi, and kg or lb.',
+        placeholder: 'Enter: km kg, or type mi lb',
+        take: (typed) => takeUnits(directory, typed) ?? then(askBodyMass),
+        leave: { label: 'go on', act: askBodyMass },
+      },
+    })
+  const goOn = { key: 'Enter', label: 'go on', does: 'goes on to two questions', acts: { enter: askUnits } }
+  show({
+    screen: 'text',
+    given: {
+      text: prose(welcomeText.join('\n')),
+      keys: [goOn, signalKey(() => ring('long'))],
+      isReadFirst: true,
+      leave: { label: 'quit', act: leave },
+    },
+  })
+}
+
+/** What was typed is stored: goes on. */
+function then(goOn: () => void): null {
+  goOn()
+  return null
+}
+
+function takeUnits(logbook: string, typed: string): string | null {
+  const text = typed.trim().toLowerCase()
+  if (!/^((km|mi)?\s*(kg|lb)?)$/.test(text)) return `units are km or mi, and kg or lb; "${text}" is neither`
+  const isMiles = /mi/.test(text)
+  const units = {
+    distance: isMiles ? ('mi' as const) : ('km' as const),
+    mass: /lb/.test(text) || (isMiles && !/kg/.test(text)) ? ('lb' as const) : ('kg' as const),
+  }
+  return attempt(() => changeSettings(logbook, (settings) => ({ ...settings, units })))
+}
+
+function takeBodyMass(logbook: string, typed: string): string | null {
+  const mass = readMass(typed.trim(), 'kg')
+  if (!mass || mass.value < 20 || mass.value > 700) return 'a body mass is written 68 kg, or 150 lb'
+  const date = todayOf(new Date())
+  return attempt(() =>
+    changeSettings(logbook, (settings) => ({
+      ...settings,
+      bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
+    })),
+  )
+}
 
 /** The folder of the sample days that comes with the program; null if missing. */
 export function samplesFolder(): string | null {

@@ -80,7 +80,8 @@ export function morningScreen(logbook: string, leave: () => void): Shown {
       words: () => morningText(morningOn(logbook, today()), today(), lastMass(logbook, today())).trim(),
       hint: morningHint,
       take: (typed) => takeMorning(logbook, typed),
-      leave,
+      placeholder: 'Enter: back',
+      leave: { label: 'back', act: leave },
     },
   }
 }

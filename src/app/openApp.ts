@@ -1,26 +1,19 @@
 import { createElement } from 'react'
-import { attempt, messageOf } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
+import { attempt } from '../logbook/errors.ts'
 import type { Logbook } from '../logbook/model.ts'
-import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
+import { readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { withLastLoads } from '../prescription/plannedLoads.ts'
-import { plainOf } from '../summary/plain.ts'
 import { App, type Shown } from '../ui/screens/App.tsx'
-import type { AppActions } from '../ui/screens/Today.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.ts'
 import { createKeyFeed, KeyFeedContext } from '../ui/widgets/keys.ts'
-import { choicesOf, damageText, dueText, unfinishedChoices, unfinishedSessionOf } from './choices.ts'
-import { editDay, newDayList } from './days.ts'
-import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
+import { prose } from '../ui/widgets/wrapped.ts'
+import { unfinishedSessionOf } from './choices.ts'
+import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
-import { morningScreen } from './morning.ts'
-import { showHistory, showProgress, showSummary } from './overWeeks.ts'
-import { plannedText, readDay } from './ownTexts.ts'
+import { showSummary } from './overWeeks.ts'
 import {
   beginRecording,
-  closeAsItIs,
   type Recording,
   recordingTools,
   refuseUnsaved,
@@ -30,6 +23,7 @@ import {
 } from './recording.ts'
 import { signalWith } from './signal.ts'
 import { type CommandTools, createStage, type Screens } from './stage.ts'
+import { type ShowRecording, todayGiven } from './today.ts'
 
 interface AppOptions {
   logbook: Logbook
@@ -46,9 +40,6 @@ interface AppOptions {
   /** Defaults to the process's terminal. */
   streams?: Parameters<typeof runScreens>[1]
 }
-
-/** Shows the recorder. */
-type ShowRecording = (begun: Recording) => void
 
 /** Opens the terminal app; resolves to the exit status when it is left. */
 export function openApp(given: AppOptions): Promise<number> {
@@ -71,7 +62,7 @@ export function openApp(given: AppOptions): Promise<number> {
       })
       stage.show({ screen: 'recorder', store: begun.store })
     }
-    const actions = todayActions(screens, given, record)
+    const today = todayGiven(screens, { ...given, record })
     const start = () => {
       if (given.begin === null) return screens.back(null)
       beginOrAsk(given.begin, screens, record)
@@ -82,11 +73,11 @@ export function openApp(given: AppOptions): Promise<number> {
     else {
       given.logbook.index()
       given.screenComes()
-      stage.show(firstStart(given.logbook.directory, () => screens.ring('long'), start))
+      firstStart(screens, start)
     }
     const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(given.env))
     if (ascii) terminal.keepToAscii()
-    const app = createElement(App, { stage, actions, look: { ascii, plainClock: clock === 'plain' } })
+    const app = createElement(App, { stage, today, look: { ascii, plainClock: clock === 'plain' } })
     return createElement(KeyFeedContext, { value: feed }, app)
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
@@ -127,98 +118,19 @@ function beginOrAsk(day: Prescription, screens: Screens, record: ShowRecording):
     return
   }
   const resume = () => attempt(() => record(resumeRecording(left.id, recordingTools(screens, left.id))))
-  const goOn = { key: 'Enter', name: 'enter', label: 'go on', does: 'goes on with it', act: resume }
-  const startOver = { key: 'n', label: 'start over', does: 'begins the day anew', act: () => attempt(begin) }
+  const goOn = { key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }
+  const startOver = {
+    key: 'n',
+    label: 'start over',
+    does: 'begins the day anew',
+    acts: { n: () => attempt(begin) },
+  }
   screens.show({
     screen: 'text',
     given: {
-      text: `${day.title}\n\n${left.question}`,
+      text: prose(`${day.title}\n\n${left.question}`),
       keys: left.mayResume ? [goOn, startOver] : [startOver],
       leave: { label: 'quit', act: screens.leave },
     },
   })
-}
-
-/** What the keys of the first screen do. */
-function todayActions(
-  screens: Screens,
-  { samples, env, screenComes }: AppOptions,
-  record: ShowRecording,
-): AppActions {
-  const { logbook, settings } = screens
-  // Cached for the first screen, so that recent pain is not looked up in the index twice.
-  let earlier = earlierDays(logbook, new Date())
-  const choices = () => {
-    earlier = earlierDays(logbook, new Date())
-    const warmUpOf = warmUpFor(settings(), earlier.maxima)
-    const defaults = readingDefaultsOf(settings(), earlier)
-    return choicesOf(logbook, samples, { warmUpOf, defaults }, new Date())
-  }
-  const edit = (path: string) => attempt(() => editDay({ path }, screens, todayOf(new Date())))
-  const today = () => screens.back(null)
-  return {
-    choices,
-    firstChoices: () => {
-      earlier = earlierDays(logbook, new Date())
-      const unfinished = unfinishedChoices(logbook, new Date())
-      const first = unfinished.length > 0 ? unfinished : choices()
-      screenComes()
-      return first
-    },
-    open: (choice) =>
-      choice.kind === 'day'
-        ? showDay(choice.path, screens, record)
-        : attempt(() => record(resumeRecording(choice.id, recordingTools(screens, choice.id)))),
-    newDay: () => attempt(() => screens.show(newDayList(choices(), screens, new Date()))),
-    edit: (choice) => {
-      if (choice.kind === 'unfinished') return 'this day has begun: n writes a new one like it'
-      return choice.sample ? 'a sample stays as it is: n writes a day like it' : edit(choice.path)
-    },
-    damage: () => {
-      const { bell } = settings()
-      const isForeign = Array.isArray(bell) && !isOwnBell(bell, env)
-      return damageText(logbook) ?? (isForeign ? foreignBellText(bell) : null)
-    },
-    due: () => {
-      const planned = plannedText(logbook.directory, todayOf(new Date()))
-      const due = dueText(logbook, settings().rotation)
-      return [due, planned].filter((text) => text !== null).join('   ') || null
-    },
-    pains: () => earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`),
-    ring: () => screens.ring('long'),
-    closeAsItIs: (id) => attempt(() => closeAsItIs(logbook, id)),
-    deleteSession: (id) => attempt(() => logbook.open(id).discard()),
-    history: () => showHistory(screens),
-    progress: () => showProgress(screens),
-    morning: () => attempt(() => screens.show(morningScreen(logbook.directory, today))),
-    week: (say) => {
-      screens.commands.week().then(
-        (text) =>
-          screens.show({
-            screen: 'text',
-            given: { text, keys: [], leave: { label: 'back', act: today } },
-          }),
-        (error: unknown) => say(messageOf(error)),
-      )
-    },
-    leave: screens.leave,
-  }
-}
-
-/** Shows a day as it will be done, to begin it. Returns why it cannot be read. */
-function showDay(path: string, screens: Screens, record: ShowRecording): string | null {
-  const { settings, earlier } = recordingTools(screens)
-  const day = readDay(path, readingDefaultsOf(settings, earlier))
-  if ('message' in day) return day.message
-  const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
-  const begin = () => attempt(() => record(beginRecording(day.prescription, recordingTools(screens))))
-  screens.show({
-    screen: 'text',
-    given: {
-      text: screens.commands.check(prescription, settings, earlier.maxima),
-      keys: [{ key: 'Enter', name: 'enter', label: 'begin', does: 'begins the day', act: begin }],
-      leave: { label: 'back', act: () => screens.back(path) },
-    },
-  })
-  return null
 }

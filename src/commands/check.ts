@@ -30,7 +30,7 @@ import {
   stepsOf,
 } from '../prescription/step.ts'
 import { loadText } from '../session/load.ts'
-import { partName } from '../summary/performed.ts'
+import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'

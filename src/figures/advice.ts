@@ -1,6 +1,6 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { type Equipment, type Rack, rackOf, usualPlates } from './bar.ts'
+import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
 import { figure, num } from './figure.ts'
 import { between, positive } from './given.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
@@ -80,9 +80,18 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   return { ...known, kind: 'endsInRange', secondsPerKm: { from, to: Math.min(needed.to, written.to) } }
 }
 
-export interface RepeatsAdvice {
-  kind: 'ease' | 'rangeLooksFast' | 'restLonger' | 'atLimit'
-  words: string
+const repeatsWords = {
+  ease: 'ease, the range is there',
+  rangeLooksFast: 'the range looks fast today',
+  restLonger: 'rest longer, ease off, or stop here',
+  atLimit: 'You are at your limit: rest longer or stop here',
+}
+
+interface Repeat {
+  seconds: number
+  /** The value of the last typed digit. */
+  precision: number
+  range: Range
 }
 
 const tooFast = 0.02
@@ -92,40 +101,31 @@ const tooSlow = 0.03
  * range looks fast; later two in a row slower than the range and more than 3 % slower than the median of those
  * before, each taken as a share of the middle of its own range: rest longer. Otherwise, if the last one was at an
  * effort of at least 9.5: at the limit. Null without advice. On a grade over 1 % only the effort counts.
- * @param done the repeats so far that have a target time, in order: seconds, the value of the last typed digit and the
- * range of each
+ * @param done the repeats so far that have a target time, in order
  * @param effort of the last repeat, whatever its target; null without one, or where it was prescribed
  * @throws RangeError for a time or a precision that is not above 0, or an effort outside 0 to 10
  * Source: This program's own rule. */
 export function repeatsAdvice(
-  done: readonly { seconds: number; precision: number; range: Range }[],
+  done: readonly Repeat[],
   gradePercent: number | null,
   effort: number | null,
-): RepeatsAdvice | null {
+): string | null {
   const isLevel = Math.abs(gradePercent ?? 0) <= 1
-  return (isLevel ? outOfRange(done) : null) ?? atLimit(effort)
+  return (isLevel ? outOfRange(done) : null) ?? (isAtTheLimit(effort) ? repeatsWords.atLimit : null)
 }
 
-function atLimit(effort: number | null): RepeatsAdvice | null {
-  if (!isAtTheLimit(effort)) return null
-  return { kind: 'atLimit', words: 'You are at your limit: rest longer or stop here' }
-}
-
-function outOfRange(
-  done: readonly { seconds: number; precision: number; range: Range }[],
-): RepeatsAdvice | null {
+function outOfRange(done: readonly Repeat[]): string | null {
   if (done.length < 2) return null
   const lastTwo = done.slice(-2)
   const areSlow = lastTwo.every((each) => judge(each.seconds, each.range, each.precision) === 'slow')
   if (done.length === 2) {
     const areFast = lastTwo.every((each) => each.seconds < each.range.from * (1 - tooFast))
-    if (areFast) return { kind: 'ease', words: 'ease, the range is there' }
-    return areSlow ? { kind: 'rangeLooksFast', words: 'the range looks fast today' } : null
+    return areFast ? repeatsWords.ease : areSlow ? repeatsWords.rangeLooksFast : null
   }
   const before = median(done.slice(0, -2).map(shareOfMiddle))
   if (done.length < 4 || before === null || !areSlow) return null
   const haveFallenOff = lastTwo.every((each) => shareOfMiddle(each) > before * (1 + tooSlow))
-  return haveFallenOff ? { kind: 'restLonger', words: 'rest longer, ease off, or stop here' } : null
+  return haveFallenOff ? repeatsWords.restLonger : null
 }
 
 /** Makes repeats of different lengths or targets comparable. */
@@ -188,7 +188,7 @@ export interface LastSet {
   rpe: number | null
   failed: boolean
   /** The prescribed effort of the set. */
-  target: { from: number; to: number } | null
+  target: Range | null
   /** No advice to add load: pain was noted today, a repetition failed today, the sets start by the
    * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
@@ -292,7 +292,6 @@ export const longGapDays = 21
 /** See `longGapDays`. Source: This program's own rule. */
 export const longerGapDays = 56
 
-const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 const clock = (seconds: number) => formatClock(seconds, 1)
 
 export const adviceFigures = {
@@ -312,19 +311,10 @@ export const adviceFigures = {
     holds: 'as usual advice. The 4 % are published; the limits are not.',
     holdsNot:
       'upward after a failed repetition or a pain note that day, for sets by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
-    example: { load: 92.5, rpe: 10, target: { from: 8, to: 8 }, equipment: garage },
+    example: { load: 92.5, rpe: 10, target: { from: 8, to: 8 }, equipment: exampleBar },
     work: ({ load, rpe, target, equipment }) => {
-      const rack = rackOf(equipment)
-      const advice = nextLoad({
-        load,
-        reps: null,
-        rpe,
-        failed: false,
-        target,
-        noHeavier: false,
-        pain: false,
-        rack,
-      })
+      const none = { reps: null, failed: false, noHeavier: false, pain: false }
+      const advice = nextLoad({ ...none, load, rpe, target, rack: rackOf(equipment) })
       const written =
         target === null
           ? 'no RPE written'
@@ -367,7 +357,7 @@ export const adviceFigures = {
       const wanted = loadKg * (1 - share)
       return [
         `${num(weeksAway)} weeks since the last time: ${num(share * 100)} % less`,
-        `${num(loadKg)} x ${num(1 - share)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(garage).nearest(wanted))} kg`,
+        `${num(loadKg)} x ${num(1 - share)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(exampleBar).nearest(wanted))} kg`,
       ]
     },
   }),
@@ -375,13 +365,13 @@ export const adviceFigures = {
     title: 'Advice: repeats out of their range',
     aliases: ['repeats'],
     equation: [
-      'the first two more than 2 % fast: "ease, the range is there"',
-      'the first two slow: "the range looks fast today"',
+      `the first two more than 2 % fast: "${repeatsWords.ease}"`,
+      `the first two slow: "${repeatsWords.rangeLooksFast}"`,
       'later two in a row slow and more than 3 % slower than the median of those before,',
       'each as time / middle of its own range:',
-      '"rest longer, ease off, or stop here"',
+      `"${repeatsWords.restLonger}"`,
       'else, the last one at an effort of 9.5 or more:',
-      '"You are at your limit: rest longer or stop here"',
+      `"${repeatsWords.atLimit}"`,
     ],
     sources: ["This program's own rule"],
     holds: 'for repeats with a pace or a time; the effort also for those with a heart rate.',
@@ -391,7 +381,7 @@ export const adviceFigures = {
       const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range }))
       return [
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
-        repeatsAdvice(done, null, null)?.words ?? 'nothing to say',
+        repeatsAdvice(done, null, null) ?? 'nothing to say',
       ]
     },
   }),

@@ -1,3 +1,4 @@
+import { sort } from 'd3-array'
 import { figure, num } from './figure.ts'
 import { notNegative, positive, wholeFrom } from './given.ts'
 
@@ -218,8 +219,7 @@ export function warmUpLoads(
     throw new RangeError(`a warm-up starts below the working load ${work}, got ${start}`)
   }
   const rack = 'step' in equipment ? null : rackOf(equipment)
-  const near = (load: number) =>
-    'step' in equipment ? inStepsOf(equipment.step).nearest(load) : rackOf(equipment).nearest(load)
+  const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
   const count = Math.ceil((work - start) / (largestStep * work) - noise)
   const nominal = (index: number) => start + (index * (work - start)) / count
   const last = () => loads.at(-1) ?? 0
@@ -257,10 +257,8 @@ function handiest(
     (load) =>
       off(load) <= reach + noise && load > before && load >= lowest - noise && load <= highest + noise,
   )
-  const ranked = near
-    .map((load) => ({ load, moves: platesMoved(rack, before, load) }))
-    .sort((a, b) => a.moves - b.moves || off(a.load) - off(b.load) || a.load - b.load)
-  return ranked[0]?.load ?? rack.nearest(step)
+  const [best = rack.nearest(step)] = sort(near, (load) => platesMoved(rack, before, load), off)
+  return best
 }
 
 /** How many plates per side change between two loads, each made with its fewest plates as
@@ -280,7 +278,8 @@ export function platesMoved(rack: Rack, from: number, to: number): number {
   return put + left.length
 }
 
-const garage: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
+/** The bar of the examples. Source: This program's own rule. */
+export const exampleBar: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 
 function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equipment): string {
   const collars = collar > 0 ? ` + 2 x ${num(collar, 3)}` : ''
@@ -304,7 +303,7 @@ export const barFigures = {
     holds: 'for the bar, collars and plates in the settings, in the unit in which they are loaded.',
     holdsNot:
       'for plates that are not what is written on them; 45 lb is 20.412 kg, not 20. Taking the largest plate first does not always work.',
-    example: { load: 92.5, equipment: garage },
+    example: { load: 92.5, equipment: exampleBar },
     work: ({ load, equipment }) => {
       const { exact, below, above } = loadBar(load, equipment)
       if (exact !== null) return [madeLine('', exact, equipment)]
@@ -331,7 +330,7 @@ export const barFigures = {
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
     holdsNot: 'as volume: warm-up sets are done, not recorded, and outside the tonnage.',
-    example: { work: 92.5, start: 40, reps: 3, equipment: garage },
+    example: { work: 92.5, start: 40, reps: 3, equipment: exampleBar },
     work: ({ work, start, reps, equipment }) => {
       const count = Math.ceil((work - start) / (0.2 * work) - 1e-9)
       return [

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
 import { figure, known, num } from './figure.ts'
@@ -23,10 +24,7 @@ const noise = 1e-9
 export function atwaterKcal(meal: Grams): number | null {
   const known = nutrients.filter((nutrient) => meal[nutrient] !== null)
   if (known.length === 0) return null
-  return known.reduce(
-    (sum, nutrient) => sum + notNegative(meal[nutrient] ?? 0, 'the grams') * kcalInGram[nutrient],
-    0,
-  )
+  return sum(known, (nutrient) => notNegative(meal[nutrient] ?? 0, 'the grams') * kcalInGram[nutrient])
 }
 
 /** Whether a typed total differs by more than 10 % from the sum of its parts. If a part is unknown, reports only a

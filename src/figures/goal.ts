@@ -1,4 +1,4 @@
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatPace } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
 import { positive } from './given.ts'
 import { secondsPerKm } from './splits.ts'
@@ -71,7 +71,7 @@ export function lapSeconds(secondsPerKm: number, lane: number): number {
   return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
 }
 
-const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
+const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const goalFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({

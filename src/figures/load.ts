@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { figure, known, num } from './figure.ts'
 import { between, notNegative } from './given.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
@@ -22,8 +23,7 @@ export interface SessionLoad {
 export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
   return {
-    effortMinutes:
-      known.length === 0 ? null : known.reduce((sum, part) => sum + notNegative(part, 'a load'), 0),
+    effortMinutes: known.length === 0 ? null : sum(known, (part) => notNegative(part, 'a load')),
     atLeast: known.length < parts.length,
   }
 }
@@ -39,7 +39,7 @@ export interface DayLoad {
  * Source: Foster 1998. */
 export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   return {
-    effortMinutes: sessions.reduce((sum, session) => sum + (session.effortMinutes ?? 0), 0),
+    effortMinutes: sum(sessions, ({ effortMinutes }) => effortMinutes),
     known: sessions.every(({ effortMinutes: load, atLeast }) => load !== null && !atLeast),
   }
 }
@@ -67,7 +67,7 @@ export interface WeekLoad {
 export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   if (days.length !== 7) throw new RangeError(`a week has 7 days, got ${days.length}`)
   const loads = days.map((day) => notNegative(day.effortMinutes, 'a load'))
-  const sum = loads.reduce((total, load) => total + load, 0)
+  const total = sum(loads)
   const atLeast = days.some((day) => !day.known)
   const [middle, deviation] = [mean(loads) ?? 0, sampleDeviation(loads) ?? 0]
   const isTold =
@@ -75,7 +75,7 @@ export function weekLoad(days: readonly DayLoad[]): WeekLoad {
     loads.filter((load) => load > 0).length >= fewestTrainingDays &&
     deviation >= middle * leastVariation
   const monotony = isTold ? middle / deviation : null
-  return { effortMinutes: sum, atLeast, monotony, strain: monotony === null ? null : sum * monotony }
+  return { effortMinutes: total, atLeast, monotony, strain: monotony === null ? null : total * monotony }
 }
 
 export interface PartLoad {
@@ -96,16 +96,16 @@ function partLoad({ effort, minutes }: PartLoad): number | null {
 const week: DayLoad[] = [360, 0, 315, 160, 0, 720, 180].map((load) => ({ effortMinutes: load, known: true }))
 
 function weekLines(days: readonly DayLoad[]): string[] {
-  const { effortMinutes: sum, atLeast, monotony, strain } = weekLoad(days)
+  const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   const loads = days.map((day) => day.effortMinutes)
   const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
-  const head = `${shown} = ${num(sum)}${atLeast ? ', at least: a day is not known' : ''}`
+  const head = `${shown} = ${num(effortMinutes)}${atLeast ? ', at least: a day is not known' : ''}`
   if (monotony === null)
     return [head, 'no monotony: a day is not known, fewer than three days of training, or all days alike']
   return [
     head,
     `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
-    `${num(sum)} x ${num(monotony, 6)} = ${num(strain ?? 0)} load x monotony`,
+    `${num(effortMinutes)} x ${num(monotony, 6)} = ${num(strain ?? 0)} load x monotony`,
   ]
 }
 
@@ -133,8 +133,11 @@ export const loadFigures = {
       ],
     },
     work: ({ parts }) => {
-      const { effortMinutes: sum, atLeast } = sessionLoad(parts.map(partLoad))
-      return [...parts.map(partLine), `session ${known(sum)}${atLeast && sum !== null ? '+, at least' : ''}`]
+      const { effortMinutes, atLeast } = sessionLoad(parts.map(partLoad))
+      return [
+        ...parts.map(partLine),
+        `session ${known(effortMinutes)}${atLeast && effortMinutes !== null ? '+, at least' : ''}`,
+      ]
     },
   }),
   'week-load': figure<{ days: readonly DayLoad[] }>({
@@ -173,13 +176,12 @@ export const loadFigures = {
     },
     work: ({ parts }) => {
       const counted = parts.map((part) => part.minutes).filter((minutes) => minutes !== null)
-      const total = counted.reduce((sum, minutes) => sum + minutes, 0)
       return [
         ...parts.map(
           (part) =>
             `${part.name}: ${known(part.minutes, 'min', 1)}, gap before it ${known(part.gapMinutes, 'min', 1)}`,
         ),
-        counted.length === 0 ? 'no minutes are known' : `session ${num(total, 1)} min`,
+        counted.length === 0 ? 'no minutes are known' : `session ${num(sum(counted), 1)} min`,
       ]
     },
   }),
@@ -236,7 +238,7 @@ export const taperWeeks = 2
  * Source: Bosquet 2007; Wang 2023. */
 export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
   if (weeks.length === 0) throw new RangeError('a taper needs at least one week before it')
-  const mean = weeks.reduce((sum, meters) => sum + meters, 0) / weeks.length
+  const mean = sum(weeks) / weeks.length
   return { mean, from: mean * (1 - taperCut.most), to: mean * (1 - taperCut.least) }
 }
 

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { formatClock, formatClockShort } from '../units/duration.ts'
+import { formatClockShort, formatPace } from '../units/duration.ts'
 import { figure, known, num } from './figure.ts'
 import { positive, wholeFrom } from './given.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
@@ -233,7 +233,7 @@ export const evennessFigures = {
 }
 
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
-const perKm = (seconds: number) => `${formatClock(seconds, 1)}/km`
+const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const pacingFigures = {
   pace: figure<{ splits: MeasuredSplits }>({

@@ -1,3 +1,4 @@
+import { ascending, greatestIndex, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { inStepsOf, usualStep } from './bar.ts'
@@ -46,13 +47,13 @@ export function tonnageKg(set: LiftedSet): number {
  * counts as lighter than any other. Null without sets.
  * Source: Common practice. */
 export function topSetIndex(sets: readonly { kg: number | null; reps: number | null }[]): number | null {
-  const loadOf = (set: { kg: number | null }) => set.kg ?? Number.NEGATIVE_INFINITY
-  let top: { index: number; kg: number; reps: number } | null = null
-  for (const [index, set] of sets.entries()) {
-    const [kg, reps] = [loadOf(set), set.reps ?? 0]
-    if (top === null || kg > top.kg || (kg === top.kg && reps > top.reps)) top = { index, kg, reps }
-  }
-  return top === null ? null : top.index
+  if (sets.length === 0) return null
+  return greatestIndex(
+    sets,
+    (a, b) =>
+      ascending(a.kg ?? Number.NEGATIVE_INFINITY, b.kg ?? Number.NEGATIVE_INFINITY) ||
+      ascending(a.reps ?? 0, b.reps ?? 0),
+  ) as number
 }
 
 /** The oldest estimate, in days, on which a percentage may be based. This program's own rule. */
@@ -89,9 +90,7 @@ export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: 
   if (newest === undefined) return null
   const from: [E, ...E[]] = [newest, ...others]
   const weights = basisWeights.slice(0, from.length)
-  const total = weights.reduce((sum, weight) => sum + weight, 0)
-  const kg = from.reduce((sum, each, index) => sum + each.kg * (weights[index] as number), 0) / total
-  return { kg, from }
+  return { kg: sum(weights, (weight, at) => weight * from[at]!.kg) / sum(weights), from }
 }
 
 /** All rest inside a set scheme, in seconds: the pauses inside each set and the rests between sets;
@@ -110,14 +109,7 @@ export function restSeconds(scheme: {
   return sets * (groups - 1) * pause + (sets - 1) * notNegative(scheme.restSeconds, 'the rest')
 }
 
-const set = (reps: number, kg: number, more: Partial<LiftedSet> = {}): LiftedSet => ({
-  reps,
-  kg,
-  pair: false,
-  bodyweight: false,
-  eachSide: false,
-  ...more,
-})
+const plain = { pair: false, bodyweight: false, eachSide: false }
 
 function setLine(each: LiftedSet): string {
   const reps = each.reps === null ? 'timed or carried' : `${each.reps}${each.eachSide ? ' each side' : ''}`
@@ -139,11 +131,14 @@ export const volumeFigures = {
     holds: 'over sets of the same exercise.',
     holdsNot:
       'to compare unlike exercises, or as hardness. The body itself never counts; timed and carried sets and warm-up sets add none.',
-    example: { sets: [set(3, 92.5), set(8, 10, { bodyweight: true }), set(10, 22.5, { pair: true })] },
-    work: ({ sets }) => [
-      ...sets.map(setLine),
-      `sum ${num(sets.reduce((sum, each) => sum + tonnageKg(each), 0))} kg`,
-    ],
+    example: {
+      sets: [
+        { ...plain, reps: 3, kg: 92.5 },
+        { ...plain, reps: 8, kg: 10, bodyweight: true },
+        { ...plain, reps: 10, kg: 22.5, pair: true },
+      ],
+    },
+    work: ({ sets }) => [...sets.map(setLine), `sum ${num(sum(sets, tonnageKg))} kg`],
   }),
   'top-set': figure<{ sets: readonly { kg: number | null; reps: number | null }[] }>({
     title: 'Top set',

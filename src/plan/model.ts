@@ -1,6 +1,7 @@
 import { daysToGoal } from '../prescription/step.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { printLength } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import type { Length } from '../units/model.ts'
 
 export const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
@@ -76,8 +77,7 @@ export function placeInPlan(plan: Plan, date: string): string | null {
   const weekOf = (of: string) => daysBetween(span?.first ?? of, of) / 7 + 1
   const isInside = span !== null && monday >= span.first && monday <= span.last
   const week = isInside ? `${printDate(date, 'EEEE')} of week ${weekOf(monday)} of ${weekOf(span.last)}` : ''
-  const bits = [week, plan.race === null ? '' : daysToRace(plan.race, date)].filter((bit) => bit !== '')
-  return bits.length === 0 ? null : bits.join(', ')
+  return joined(', ', [week, plan.race && daysToRace(plan.race, date)]) || null
 }
 
 /** `115 days to 10 km in 39:30`; empty after the race. */

@@ -1,5 +1,8 @@
+import { groups, sort } from 'd3-array'
+import { betweenCommas } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printHours, readDuration } from '../units/duration.ts'
+import { joined } from '../units/lists.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { wordsFor } from '../units/words.ts'
@@ -27,10 +30,11 @@ export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
 }
 
 function standing(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
-  const byDate = new Map<string, TypedMorning[]>()
-  for (const { typed, undone } of entriesOf(events))
-    if (undone === null) byDate.set(typed.date, [...(byDate.get(typed.date) ?? []), typed])
-  return [...byDate].sort(([a], [b]) => (a < b ? -1 : 1))
+  const typed = entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
+  return sort(
+    groups(typed, ({ date }) => date),
+    ([date]) => date,
+  )
 }
 
 interface Entry {
@@ -122,7 +126,9 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of piecesOf(withPainFirst(withClock(text))).flatMap(valuesIn)) {
+  for (const piece of betweenCommas(withPainFirst(withClock(text))).flatMap(({ text: piece }) =>
+    valuesIn(piece),
+  )) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
       if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
@@ -237,13 +243,6 @@ function put<Key extends keyof MorningWords>(
   return null
 }
 
-/** Splits at commas outside quotes. */
-function piecesOf(text: string): string[] {
-  return text.trim() === ''
-    ? []
-    : (text.match(/(?:"[^"]*"|[^,])+|^(?=,)|(?<=,)(?=,|$)/g) ?? []).map((piece) => piece.trim())
-}
-
 /** A morning as one would type it. */
 export function printMorning({
   sleepSeconds,
@@ -252,13 +251,13 @@ export function printMorning({
   soreness = [],
   note,
 }: MorningWords): string {
-  return [
-    ...(sleepSeconds === undefined ? [] : [printHours(sleepSeconds)]),
-    ...(restingHeartRate === undefined ? [] : [`${restingHeartRate} bpm`]),
-    ...(bodyMass === undefined ? [] : [`${bodyMass.value} ${bodyMass.unit}`]),
+  return joined(', ', [
+    sleepSeconds !== undefined && printHours(sleepSeconds),
+    restingHeartRate !== undefined && `${restingHeartRate} bpm`,
+    bodyMass !== undefined && `${bodyMass.value} ${bodyMass.unit}`,
     ...soreness.map(({ place, level }) => `${place} ${level}`),
-    ...(note === undefined ? [] : [`"${note}"`]),
-  ].join(', ')
+    note !== undefined && `"${note}"`,
+  ])
 }
 
 /** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later

@@ -1,6 +1,7 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
+import { mean as meanOf } from '../figures/statistics.ts'
 import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
-import { type Line, linesOfText } from '../prescription/lines.ts'
+import { betweenCommas, type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
@@ -31,95 +32,85 @@ export function readPlan(input: Uint8Array | string): PlanReading {
   return { plan, warnings: leapsIn(plan) }
 }
 
+/** Reports what is wrong with a piece of a line. */
+type Report = (bit: Bit, message: string, suggestion?: string) => void
+
 function readLine(line: Line, plan: Plan, problems: Diagnostic[]): void {
-  const at = line.text.length - line.text.trimStart().length
-  const report: Report = (from, length, message, suggestion) => {
-    problems.push(errorIn(line, from, length, message, suggestion))
+  const all = { text: line.text.trim(), at: line.text.length - line.text.trimStart().length }
+  const report: Report = ({ text, at }, message, suggestion) => {
+    problems.push(errorIn(line, at, text.length || 1, message, suggestion))
   }
   if (line.openQuote !== null) {
-    report(line.openQuote, 1, 'this quote never closes: write one more "')
+    report({ text: '"', at: line.openQuote }, 'this quote never closes: write one more "')
     return
   }
   const [begin, word = ''] = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text) ?? []
+  const key = { text: word, at: all.at }
+  const isKey = /^(race|week)$/i.test(word)
   if (plan.titleLine === 0) {
-    if (isKey(word) || /^\d{4}-/.test(word)) {
-      report(at, word.length, 'a plan begins with its title. Write one above this line')
-    }
+    if (isKey || /^\d{4}-/.test(word)) report(key, 'a plan begins with its title. Write one above this line')
     plan.title = line.written
     plan.titleLine = line.number
-    if (!isKey(word)) return
+    if (!isKey) return
   }
   if (begin === undefined) {
-    report(at, line.text.trim().length, `this line does not begin with race:, week: or a Monday. ${example}`)
+    report(all, `this line does not begin with race:, week: or a Monday. ${example}`)
     return
   }
   const rest = { text: line.text.slice(begin.length), at: begin.length }
-  const key = word.toLowerCase()
-  if (key === 'race') readRace(rest, line, plan, report)
-  else if (key === 'week') readDays(rest, line, plan, report)
-  else if (/^\d/.test(word)) readWeek(word, at, rest, line, plan, report)
-  else report(at, word.length, `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`)
+  if (/^race$/i.test(word)) readRace(rest, all, line, plan, report)
+  else if (isKey) readDays(rest, all, line, plan, report)
+  else if (/^\d/.test(word)) readWeek(key, rest, line, plan, report)
+  else report(key, `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`)
 }
 
 const example = 'Example: 2026-12-07: 42 km, long 16 km'
-
-function isKey(word: string): boolean {
-  return /^(race|week)$/i.test(word)
-}
-
-type Report = (at: number, length: number, message: string, suggestion?: string) => void
-
 const raceExample = 'Example: race: 10 km in 39:30 on 2027-04-18'
 
-function readRace(rest: Bit, line: Line, plan: Plan, report: Report): void {
+function readRace(rest: Bit, all: Bit, line: Line, plan: Plan, report: Report): void {
   if (plan.race !== null) {
-    const at = line.text.search(/\S/)
-    report(
-      at,
-      line.text.trim().length,
-      `a plan leads to one race, and line ${plan.race.line} has it. Take one of the two out, or give the other a week of its own: "trial: 5 km"`,
-    )
+    const message = `a plan leads to one race, and line ${plan.race.line} has it. Take one of the two out, or give the other a week of its own: "trial: 5 km"`
+    report(all, message)
     return
   }
-  const parts = /^(\s*)(.*?)(\s+in\s+)(.*?)(\s+on\s+)(.*)$/i.exec(rest.text)
+  const parts = /^\s*(.*?)\s+in\s+(.*?)\s+on\s+(.*)$/di.exec(rest.text)
   if (parts === null) {
     const at = rest.at + Math.max(0, rest.text.search(/\S/))
-    report(at, rest.text.trim().length || 1, `a race is a distance "in" a time "on" a date. ${raceExample}`)
+    const text = rest.text.trim()
+    report({ text, at }, `a race is a distance "in" a time "on" a date. ${raceExample}`)
     return
   }
-  const [, lead = '', distance = '', inWord = '', time = '', onWord = '', date = ''] = parts
-  const distanceAt = rest.at + lead.length
-  const timeAt = distanceAt + distance.length + inWord.length
-  const dateAt = timeAt + time.length + onWord.length
-  const length = readLength(distance)
-  const seconds = readDuration(time)
+  const [distance, time, date] = [1, 2, 3].map((place) => ({
+    text: (parts[place] ?? '').trim(),
+    at: rest.at + (parts.indices?.[place]?.[0] ?? 0),
+  })) as [Bit, Bit, Bit]
+  const length = readLength(distance.text)
+  const seconds = readDuration(time.text)
   if (length === null || length.unit === 'lap') {
-    report(distanceAt, distance.length || 1, `Invalid distance "${distance}". ${raceExample}`)
+    report(distance, `Invalid distance "${distance.text}". ${raceExample}`)
   } else if (seconds === null) {
-    report(timeAt, time.length || 1, `Invalid time "${time}". ${raceExample}`)
+    report(time, `Invalid time "${time.text}". ${raceExample}`)
   } else if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
-    const message = `${printLength(length)} in ${time} is not a running speed. Check both. ${raceExample}`
-    report(distanceAt, timeAt + time.length - distanceAt, message)
-  } else if (!isCalendarDate(date.trim())) {
-    report(dateAt, date.trim().length || 1, `Invalid date "${date.trim()}". ${raceExample}`)
+    const both = rest.text.slice(distance.at - rest.at, time.at + time.text.length - rest.at)
+    const message = `${printLength(length)} in ${time.text} is not a running speed. Check both. ${raceExample}`
+    report({ text: both, at: distance.at }, message)
+  } else if (!isCalendarDate(date.text)) {
+    report(date, `Invalid date "${date.text}". ${raceExample}`)
   } else {
-    plan.race = { distance: length, seconds, date: date.trim(), line: line.number }
+    plan.race = { distance: length, seconds, date: date.text, line: line.number }
   }
 }
 
-function readDays(rest: Bit, line: Line, plan: Plan, report: Report): void {
+function readDays(rest: Bit, all: Bit, line: Line, plan: Plan, report: Report): void {
   if (plan.daysLine !== null) {
-    const at = line.text.search(/\S/)
-    report(at, 5, `line ${plan.daysLine} has the days of the week already. Write both in one line`)
+    const message = `line ${plan.daysLine} has the days of the week already. Write both in one line`
+    report({ text: all.text.slice(0, 5), at: all.at }, message)
     return
   }
   plan.daysLine = line.number
   for (const bit of bitsOf(rest)) {
-    const day = dayBit(bit, plan.days, report)
-    if (day === null) {
-      const message = `"${bit.text}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`
-      report(bit.at, bit.text.length || 1, message)
-    }
+    if (dayBit(bit, plan.days, report) === null)
+      report(bit, `"${bit.text}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`)
   }
 }
 
@@ -130,68 +121,51 @@ function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
   if (parts === null || weekday === null) return null
   if (days[weekday] !== undefined) {
     const both = [...days[weekday], parts[2] ?? ''].join(' + ')
-    report(bit.at, bit.text.length, `${weekday} is given twice. Write ${weekday} ${both}`)
+    report(bit, `${weekday} is given twice. Write ${weekday} ${both}`)
     return weekday
   }
   const words = (parts[2] ?? '').split('+').map((word) => word.trim())
   const bad = words.find((word) => !/^[\p{L}\p{N}][\p{L}\p{N} _.'-]*$/u.test(word))
-  if (bad !== undefined) {
-    const message =
-      bad === ''
-        ? `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
-        : `Invalid word "${bad}". Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`
-    report(bit.at, bit.text.length, message)
-  }
+  if (bad === '') report(bit, `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`)
+  else if (bad !== undefined)
+    report(bit, `Invalid word "${bad}". Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`)
   days[weekday] = words
   return weekday
 }
 
-function readWeek(word: string, at: number, rest: Bit, line: Line, plan: Plan, report: Report): void {
+function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan, report: Report): void {
+  const { text: word } = key
   if (!isCalendarDate(word)) {
-    report(at, word.length, `Invalid date "${word}". ${example}`)
+    report(key, `Invalid date "${word}". ${example}`)
     return
   }
   const monday = mondayOf(word)
   if (monday !== word) {
-    const suggestion = line.written.replace(word, monday)
-    report(
-      at,
-      word.length,
-      `${word} is a ${printDate(word, 'EEEE')}: a week begins on Monday. Write ${monday}`,
-      suggestion,
-    )
+    const message = `${word} is a ${printDate(word, 'EEEE')}: a week begins on Monday. Write ${monday}`
+    report(key, message, line.written.replace(word, monday))
     return
   }
   const last = plan.weeks.at(-1)
   const same = plan.weeks.find((week) => week.monday === monday)
-  if (same !== undefined) {
-    report(at, word.length, `line ${same.line} has this week already. Write both in one line`)
+  if (same) {
+    report(key, `line ${same.line} has this week already. Write both in one line`)
     return
   }
-  if (last !== undefined && monday < last.monday) {
+  if (last && monday < last.monday) {
     const message = `the weeks are out of order: ${last.monday} is in line ${last.line}. Move this line above it`
-    report(at, word.length, message)
+    report(key, message)
     return
   }
-  const week: PlanWeek = {
-    monday,
-    line: line.number,
-    distance: null,
-    long: null,
-    kind: null,
-    days: {},
-    notes: [],
-  }
+  const nothing = { distance: null, long: null, kind: null, days: {}, notes: [] }
+  const week: PlanWeek = { monday, line: line.number, ...nothing }
   plan.weeks.push(week)
-  for (const bit of bitsOf(rest)) readBit(bit, week, report)
+  for (const bit of bitsOf(rest)) {
+    const wrong = wrongWith(bit, week, report)
+    if (wrong !== null) report(bit, wrong)
+  }
 }
 
 const bitExamples = 'Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"'
-
-function readBit(bit: Bit, week: PlanWeek, report: Report): void {
-  const wrong = wrongWith(bit, week, report)
-  if (wrong !== null) report(bit.at, bit.text.length || 1, wrong)
-}
 
 /** Adds the text between two commas to the week; returns what is wrong with it, or null. */
 function wrongWith(bit: Bit, week: PlanWeek, report: Report): string | null {
@@ -238,21 +212,8 @@ function distanceOf(text: string): Length | null {
   return length !== null && ['km', 'mi', 'm'].includes(length.unit) ? length : null
 }
 
-/** Splits at commas outside quotes, without outer spaces. */
 function bitsOf({ text, at }: Bit): Bit[] {
-  const bits: Bit[] = []
-  let from = 0
-  let isQuoted = false
-  for (let place = 0; place <= text.length; place++) {
-    const character = text[place]
-    if (character === '"') isQuoted = !isQuoted
-    if (place < text.length && (character !== ',' || isQuoted)) continue
-    const bit = text.slice(from, place)
-    bits.push({ text: bit.trim(), at: at + from + Math.max(0, bit.search(/\S/)) })
-    from = place + 1
-  }
-  const isBlank = bits.length === 1 && bits[0]?.text === ''
-  return isBlank ? [] : bits
+  return betweenCommas(text).map((bit) => ({ text: bit.text, at: at + bit.at }))
 }
 
 /** This many times the mean of the previous weeks is taken for a typing error. */
@@ -275,10 +236,10 @@ function leapsIn(plan: Plan): Diagnostic[] {
  * 6 km. This program's own rule.
  * @param before metres of the weeks before; @returns null if the distance is plausible */
 export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | null {
-  if (week.distance === null || before.length === 0) return null
-  const mean = before.reduce((sum, each) => sum + each, 0) / before.length
+  const mean = meanOf(before)
+  if (week.distance === null || !mean) return null
   const meters = metersOf(week.distance)
-  if (mean <= 0 || meters < leap * mean) return null
+  if (meters < leap * mean) return null
   const { unit } = week.distance
   const usual = printLength({ value: Number((mean / metersOf({ value: 1, unit })).toFixed(0)) || 1, unit })
   const said = printLength(week.distance)

@@ -1,4 +1,5 @@
 import { taperWeeks } from '../figures/load.ts'
+import { mean } from '../figures/statistics.ts'
 import { lineOf } from '../prescription/lines.ts'
 import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { inWords } from '../units/decimal.ts'
@@ -31,8 +32,10 @@ export function newPlanText(
   unit: 'km' | 'mi',
 ): string {
   const inUnit = (meters: number) => Math.round(meters / metersOf({ value: 1, unit }))
-  const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length
-  const [usual, long] = [inUnit(mean(last.meters)), inUnit(mean(last.longest))]
+  const [usual, long] = [last.meters, last.longest].map((meters) => inUnit(mean(meters) ?? 0)) as [
+    number,
+    number,
+  ]
   const distance = (of: number, longest: number) =>
     longest > 0 && longest < of ? `${of} ${unit}, long ${longest} ${unit}` : `${of} ${unit}`
   const tapered = race === null ? 0 : Math.min(taperWeeks, weeks)

@@ -16,10 +16,8 @@ import {
   type LoadNode,
   onlyOnce,
   type Place,
-  report,
   type StationNode,
   type WeightNode,
-  warn,
 } from './syntax.ts'
 
 type LiftLine = Omit<LiftItem, 'line' | 'text'>
@@ -55,25 +53,6 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
 /** The repetitions of each drop if only the loads are written. */
 const dropReps = 10
 
-/** `drop set curl 20/15/10`: bare numbers are probably loads, so the repetitions are missing. */
-function asLoads(
-  node: ExerciseNode,
-  name: ExerciseNode['name'],
-  numbers: readonly { at: Place; value: number }[],
-  building: Building,
-): ExerciseNode {
-  report(building, node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
-  const { at } = node.scheme
-  const reps = numbers.map((each) => ({ at: each.at, value: dropReps }))
-  const weights = numbers.map((each) => massNode(each, building))
-  return {
-    ...node,
-    name,
-    scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps, lower: [] }] },
-    load: { at, weights, rpe: null },
-  }
-}
-
 /** A number that is meant as a load, in the file's unit. */
 function massNode({ at, value }: { at: Place; value: number }, { units }: Building): WeightNode {
   return { at, kind: 'mass', from: value, to: value, unit: units.mass, bare: false, pair: false }
@@ -81,26 +60,30 @@ function massNode({ at, value }: { at: Place; value: number }, { units }: Buildi
 
 const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
 
-/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. */
+/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. Numbers without
+ * a load are probably the loads, so that the repetitions are missing. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
-  const { name, scheme } = node
-  if (!dropSetName.test(name.value) || (node.load === null && !/^drop/i.test(name.value))) return node
-  const reps = scheme.doses.flatMap((dose) =>
+  const { name, scheme, load } = node
+  if (!dropSetName.test(name.value) || (load === null && !/^drop/i.test(name.value))) return node
+  const named = { ...name, value: name.value.replace(dropSetName, '') }
+  const { at, sets, doses } = scheme
+  const numbers = doses.flatMap((dose) =>
     dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
   )
-  const named = { ...name, value: name.value.replace(dropSetName, '') }
-  if (named.value !== '' && scheme.sets === null && reps.length > 1 && reps.length === scheme.doses.length) {
-    const one = { at: scheme.at, sets: { at: scheme.at, value: 1 } }
-    if (node.load === null) return asLoads(node, named, reps, building)
+  if (named.value !== '' && sets === null && numbers.length > 1 && numbers.length === doses.length) {
+    if (load === null)
+      building.report(node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
+    const reps = load === null ? numbers.map((each) => ({ at: each.at, value: dropReps })) : numbers
+    const weights = numbers.map((each) => massNode(each, building))
     return {
       ...node,
       name: named,
-      scheme: { ...one, doses: [{ at: scheme.at, kind: 'drop', reps, lower: [] }] },
+      scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps, lower: [] }] },
+      load: load ?? { at, weights, rpe: null },
     }
   }
-  if (scheme.doses[0]?.kind === 'drop' && named.value !== '') return { ...node, name: named }
-  report(
-    building,
+  if (doses[0]?.kind === 'drop' && named.value !== '') return { ...node, name: named }
+  building.report(
     node.at,
     'a drop set is written with its drops, such as curl 3 x (12 > 10 > 8) @ 20/15/10 kg',
   )
@@ -116,7 +99,7 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   if (!isEffort) return node
   const said = printSpan(weight)
   const question = `${said} can be a load or an effort: ${said} ${building.units.mass} or rpe ${said}?`
-  report(building, weight.at, question, true)
+  building.report(weight.at, question, true)
   const { at, from, to } = weight
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
@@ -127,20 +110,12 @@ const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 /** `box jump 4 x 3 at 60`: after such a jump a number without a unit may be either. */
 function askHeight({ name, load, isStation }: ExerciseNode, building: Building): void {
   const [weight] = load?.weights ?? []
-  if (
-    isStation ||
-    !isJump(name.value) ||
-    !hasHeight.test(name.value) ||
-    weight?.kind !== 'mass' ||
-    !weight.bare ||
-    weight.pair
-  )
-    return
-  if (!isSound(weight) || isSmall(weight)) return
+  if (isStation || !isJump(name.value) || !hasHeight.test(name.value)) return
+  if (weight?.kind !== 'mass' || !weight.bare || weight.pair || !isSound(weight) || isSmall(weight)) return
   const said = printSpan(weight)
   const height = building.units.mass === 'lb' ? 'in' : 'cm'
   const either = `write at ${said} ${height} or @ ${said} ${building.units.mass}`
-  report(building, weight.at, `${said} can be the height of a jump or a load: ${either}`)
+  building.report(weight.at, `${said} can be the height of a jump or a load: ${either}`)
 }
 
 /** More than this is not a number of sets. */
@@ -155,7 +130,7 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   if (!isReps || node.load !== null || node.isStation) return node
   const { at, value } = sets
   const said = `${value} sets of ${node.name.value} are more than anyone does`
-  report(building, node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
+  building.report(node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
   return {
     ...node,
     scheme: { ...node.scheme, sets: { at, value: 1 } },
@@ -182,7 +157,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   askHeight(written, building)
   const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
   const name = node.name.value
-  const warnOfName = (said: string) => warn(building, node.name.at, `this is read as ${said}`)
+  const warnOfName = (said: string) => building.warn(node.name.at, `this is read as ${said}`)
   const mass = massInName.exec(name)
   if (node.isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
@@ -236,25 +211,19 @@ function dropSets(
   const [first] = doses
   const count = first?.kind === 'drop' ? first.reps.length : 0
   if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
-    report(
-      building,
+    building.report(
       node.at,
       'sets with other drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
     )
   const weights = weightsOf(node.load, building)
   if (weights.length > 0 && weights.length !== count)
-    report(
-      building,
+    building.report(
       node.load?.at ?? node.at,
       `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
     )
   const [load = null, ...lower] = bare(weights)
-  const dose: Dose = {
-    kind: 'drop',
-    reps: first?.kind === 'drop' ? first.reps.map(({ value }) => value) : [],
-    lower,
-  }
-  return doses.map(() => ({ dose, load, rpe }))
+  const reps = first?.kind === 'drop' ? bare(first.reps) : []
+  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load, rpe }))
 }
 
 /** The sets of a further scheme on the same line.
@@ -269,10 +238,10 @@ function nextSets(
   return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
 }
 
-/** A load by percent of a maximum in the file, as the mass that is lifted: a share off it is a share off that. With a maximum
- * that is only known later it stays a percentage. */
+/** A load by percent of a known maximum, as the mass that is lifted: a share off it is a share off that. With a maximum that
+ * is only known later it stays a percentage. */
 function knownLoad(load: Load, name: string, building: Building): Load {
-  const maximumKg = load.kind === 'percent' ? building.writtenMaximumKgOf(name) : null
+  const maximumKg = load.kind === 'percent' ? building.maximumKgOf(name) : null
   if (load.kind !== 'percent' || maximumKg === null) return load
   const unit = building.units.mass
   const made = (percent: number) => roundedPercentLoad(maximumKg, percent, unit)
@@ -285,20 +254,18 @@ function lessLoad(
   { less, at }: { less: number; at: Place },
   building: Building,
 ): Load | null {
-  if (first?.kind === 'percent')
-    return { kind: 'percent', from: tenth(first.from, less), to: tenth(first.to, less) }
+  const share = 100 - less
+  if (first?.kind === 'percent') {
+    const tenth = (percent: number) => Math.round((percent * share) / 10) / 10
+    return { kind: 'percent', from: tenth(first.from), to: tenth(first.to) }
+  }
   if (first?.kind === 'mass') {
-    const { unit } = first
-    const kilograms = kilogramsOf({ value: 1, unit })
-    const made = (value: number) => roundedPercentLoad(value * kilograms, 100 - less, unit)
+    const made = (value: number) =>
+      roundedPercentLoad(kilogramsOf({ value, unit: first.unit }), share, first.unit)
     return { ...first, from: made(first.from), to: made(first.to) }
   }
-  report(building, at, `${less}% less needs a load before it, such as 1 x 5 @ 140 kg then 2 x 5 @ -${less}%`)
+  building.report(at, `${less}% less needs a load before it, such as 1 x 5 @ 140 kg then 2 x 5 @ -${less}%`)
   return null
-}
-
-function tenth(percent: number, less: number): number {
-  return Math.round((percent * (100 - less)) / 10) / 10
 }
 
 /** Bare numbers in a slash list take the unit of the time or distance at its end: 40/30 s. */
@@ -324,13 +291,12 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
     const dose = doseOf(node.dose, building)
     const isPlain = dose.kind === 'reps' || dose.kind === 'time' || dose.kind === 'distance'
     if (!isPlain)
-      report(
-        building,
+      building.report(
         node.dose.at,
         'a station is repetitions, a time or a distance, such as 8 row or 40 m carry',
       )
     if (node.load?.rpe)
-      report(building, node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
+      building.report(node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
     const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
     return {
       name: node.name.value,
@@ -349,7 +315,7 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
   if (loads.length !== sets) {
     const places = node.load?.at ?? node.at
     const said = `${loads.length} loads for ${counted(sets, 'set')}`
-    report(building, places, `${said}: write one load, or one for each set`)
+    building.report(places, `${said}: write one load, or one for each set`)
   }
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
 }
@@ -392,7 +358,7 @@ function checkBare(weights: readonly WeightNode[], building: Building): void {
   const said = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
   const unit = building.units.mass
   const at = [first.at[0], weights.at(-1)?.at[1] ?? first.at[1]] as const
-  report(building, at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
+  building.report(at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
 }
 
 /** Checks that each exercise of a superset has one scheme. */
@@ -400,10 +366,9 @@ function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
   const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
   if (isComplex && node.exercises.length > 1)
-    report(building, node.at, 'a complex is written on a line of its own')
+    building.report(node.at, 'a complex is written on a line of its own')
   if (more !== undefined && node.exercises.length > 1)
-    report(
-      building,
+    building.report(
       more.at,
       'a superset has one scheme for each exercise: write the rest on a line of its own',
     )
@@ -415,11 +380,7 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
   if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
   for (const clause of node.clauses)
     if (['pause', 'rest', 'every', 'buildFrom'].includes(clause.clause))
-      report(
-        building,
-        clause.at,
-        'rounds against the clock have no rest, pause or warm-up sets: leave it out',
-      )
+      building.report(clause.at, 'rounds against the clock have no rest, pause or warm-up sets: leave it out')
 }
 
 /* Checks what the clauses of a lift line require from the rest of the line. */
@@ -435,8 +396,7 @@ function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   if (clause === undefined || line.exercises.length > 1 || hasClusters) return
   const isRest = line.rest === null && line.every === null && (line.pause ?? 0) >= shortestRest
   const meant = isRest ? line.pause : null
-  report(
-    building,
+  building.report(
     clause.at,
     `a pause is between the groups of a cluster set, such as ${clusterLike(line)}, or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition`,
     meant !== null,
@@ -455,7 +415,7 @@ function clusterLike({ exercises }: LiftLine): string {
 function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
-    report(building, every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
+    building.report(every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
 /** Checks that warm-up sets lead up to a known load above the one they start from. */
@@ -465,30 +425,20 @@ function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): voi
   if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
   const load = exercise.sets[0]?.load ?? null
   if (load === null || load.kind === 'bodyweight' || load.kind === 'last') {
-    report(building, clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
+    building.report(clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }
-  const maximumKg = building.maximumKgOf(exercise.name)
-  const unit = building.units.mass
-  const working =
-    load.kind === 'mass'
-      ? { value: load.from, unit: load.unit }
-      : maximumKg === null
-        ? null
-        : { value: roundedPercentLoad(maximumKg, load.from, unit), unit }
-  if (working === null) {
+  const known = knownLoad(load, exercise.name, building)
+  if (known.kind !== 'mass') {
     const max = `max: ${exercise.name} 100 kg`
-    report(
-      building,
+    building.report(
       clause.at,
       `build from needs a load that is known: write the maximum above, such as ${max}`,
     )
     return
   }
-  if (kilogramsOf(clause.value) >= kilogramsOf(working))
-    report(
-      building,
-      clause.at,
-      `build from ${printMass(clause.value)} must be less than the first load, ${printMass(working)}`,
-    )
+  const working = { value: known.from, unit: known.unit }
+  if (kilogramsOf(clause.value) < kilogramsOf(working)) return
+  const [start, end] = [printMass(clause.value), printMass(working)]
+  building.report(clause.at, `build from ${start} must be less than the first load, ${end}`)
 }

@@ -2,7 +2,7 @@ import type { FuelItem, PrepItem } from './model.ts'
 import { warnOfDistance, warnOfFood } from './plausible.ts'
 import { printQuoted } from './print.ts'
 import { strictSyntaxOf } from './readLine.ts'
-import { type Building, bare, type FuelNode, marksIn, type PrepNode, report, warn } from './syntax.ts'
+import { type Building, bare, type FuelNode, marksIn, type PrepNode } from './syntax.ts'
 
 type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
@@ -16,16 +16,11 @@ export function prepLineOf(node: PrepNode, building: Building): PrepLine {
     if (turned !== null && turned.amount?.kind === 'time' && marksIn(turned).length === 0)
       return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
     const written = [moved, ...printQuoted(bare(node.notes))].join(', ')
-    warn(
-      building,
-      node.name.at,
-      `this is read as a name without an amount; with one it is written ${written}`,
-    )
+    building.warn(node.name.at, `this is read as a name without an amount; with one it is written ${written}`)
   }
   const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
   if (other !== null)
-    warn(
-      building,
+    building.warn(
       node.name.at,
       `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
     )
@@ -65,7 +60,7 @@ export function fuelLineOf(node: FuelNode, building: Building): FuelLine {
       continue
     }
     const key = keys[bit.bit]
-    if (line[key] !== null) report(building, bit.value.at, `${bit.bit} is given twice: leave one out`)
+    if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: leave one out`)
     warnOfFood(bit.bit, bit.value, building)
     line[key] = bit.value.value
   }

@@ -24,11 +24,9 @@ import {
   type PaceNode,
   type Place,
   type RecoveryNode,
-  report,
   type SpanNode,
   type TargetNode,
   type WorkNode,
-  warn,
 } from './syntax.ts'
 
 /** Builds one run or cross line. */
@@ -53,15 +51,14 @@ function checkTarget(
 ): void {
   const count = times * rungs
   if (target.kind === 'times' && target.each.length !== count)
-    report(
-      building,
+    building.report(
       at,
       `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
   if (target.kind === 'times' && split !== null)
-    report(building, at, 'a time for each repeat and splits do not go together: leave one of them out')
+    building.report(at, 'a time for each repeat and splits do not go together: leave one of them out')
   if (target.kind === 'progression' && split === null)
-    report(building, at, 'a progression goes from split to split: add a split, such as split 1 km')
+    building.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
 function recoveryOf(node: RecoveryNode, building: Building): Recovery {
@@ -138,13 +135,12 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
   const text = printRecovery(work.recovery)
   const isLadder = work.body.kind === 'piece' && work.body.amounts.length > 1
   if (work.times === null && !inside && !isLadder)
-    report(
-      building,
+    building.report(
       at,
       `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
   else if (work.body.kind === 'group' && endsInRecovery(work))
-    report(building, at, `this group ends in a recovery already: leave out that one, or ${text}`)
+    building.report(at, `this group ends in a recovery already: leave out that one, or ${text}`)
 }
 
 function checkEvery(node: WorkNode, work: Work, building: Building): void {
@@ -152,10 +148,9 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
   if (clause === undefined || work.every == null) return
   const { recovery } = work
   if (work.times === null)
-    report(building, clause.at, 'every is for repeats: write how many, such as 8 x 400 m, every 3:00')
+    building.report(clause.at, 'every is for repeats: write how many, such as 8 x 400 m, every 3:00')
   else if (recovery?.amount.kind === 'time' || recovery?.amount.kind === 'same')
-    report(
-      building,
+    building.report(
       clause.at,
       `with every the rest is what is left of ${printDuration(work.every)}: leave out ${printRecovery(recovery)}`,
     )
@@ -178,8 +173,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     interval.amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : [])),
   )
   if (lengths.length === 0) {
-    report(
-      building,
+    building.report(
       clause.at,
       'an interval given by time has no splits: give it a distance, or leave the split out',
     )
@@ -187,14 +181,13 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
   }
   const split = metersOf(work.split, building.lapMeters)
   if (lengths.every((length) => metersOf(length, building.lapMeters) <= split))
-    warn(
-      building,
+    building.warn(
       clause.at,
       `no interval here is longer than ${printLength(work.split)}, so there is nothing to split`,
     )
   const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
   if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
-    warn(building, clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
+    building.warn(clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 
 function intervalsIn(work: Work): Interval[] {
@@ -215,7 +208,7 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
   switch (node.kind) {
     case 'goal':
       if (building.goal === null)
-        report(building, node.at, 'this day has no goal: write one above, such as goal: 10 km in 40:00')
+        building.report(node.at, 'this day has no goal: write one above, such as goal: 10 km in 40:00')
       break
     case 'time':
       return timeTargetOf(node, interval, amounts, building)
@@ -250,12 +243,12 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
   const other = otherPaceUnit(node, interval, building.part)
   const asTime = paceAsTime({ ...node, per: other ?? per }, interval, building)
   if (asTime !== null) {
-    report(building, node.at, asTime, true)
+    building.report(node.at, asTime, true)
     return { kind: 'time', from, to }
   }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
-    report(building, node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
+    building.report(node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
     return { kind: 'pace', from, to, per: other }
   }
   if (isSound(node)) {
@@ -296,8 +289,7 @@ function timeTargetOf(
     each.kind === 'distance' ? metersOf(each.length, building.lapMeters) : 0,
   )
   if (meters.includes(0)) {
-    report(
-      building,
+    building.report(
       node.at,
       `an interval of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
     )
@@ -317,6 +309,6 @@ function timeTargetOf(
   const meant = [low === null ? node.from : low.meant, high === null ? node.to : high.meant]
   const [from, to] = meant
   const fixed = from != null && to != null && from <= to
-  report(building, node.at, found.message, fixed)
+  building.report(node.at, found.message, fixed)
   return fixed ? { kind: 'time', from, to } : target
 }

@@ -4,7 +4,15 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
 import type { Amount, Exercise, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
-import { type Item, itemsOf, mostCharacters, printAmounts, printedLines, printItem } from './print.ts'
+import {
+  clippedLine,
+  type Item,
+  itemsOf,
+  mostCharacters,
+  printAmounts,
+  printedLines,
+  printItem,
+} from './print.ts'
 import { lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
@@ -125,16 +133,11 @@ export function printCut({ prescription, lines }: Cut): string {
 
 /** Writes the change after the item, or above it if the line would become too long. */
 function printLine({ was, is, changes, gone }: CutLine): string {
-  if (is === null) return clipped(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
+  if (is === null) return clippedLine(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
   const text = `  ${printItem(is)}`
   if (changes.length === 0) return text
   const comment = `  # ${changes.join('; ')}`
-  return [...text, ...comment].length <= mostCharacters ? text + comment : `${clipped(comment)}\n${text}`
-}
-
-function clipped(line: string): string {
-  const characters = [...line]
-  return characters.length <= mostCharacters ? line : `${characters.slice(0, mostCharacters - 1).join('')}…`
+  return [...text, ...comment].length <= mostCharacters ? text + comment : `${clippedLine(comment)}\n${text}`
 }
 
 /* Makes one item shorter. Loads, rests and paces stay; every count stays at 1 or more. */

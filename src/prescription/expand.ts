@@ -1,5 +1,5 @@
 import { expandRunItem } from './expandRun.ts'
-import type { Exercise, LiftItem, Part, PrescribedSet, Prescription, Station } from './model.ts'
+import type { Exercise, LiftItem, Part, Prescription, Station } from './model.ts'
 import type { ExpandedItem, ExpandedPart, SetStep, Step, WarmUpStep } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
@@ -58,15 +58,7 @@ function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
   })
 }
 
-/** One warm-up set: a load on the bar, and its repetitions. */
-interface WarmUpSet {
-  load: { value: number; unit: 'kg' | 'lb' }
-  /** One such load in each hand. */
-  pair: boolean
-  reps: number
-  /** Seconds to the next warm-up set, or to the first working set. */
-  restSeconds: number
-}
+type WarmUpSet = Pick<WarmUpStep, 'load' | 'pair' | 'reps' | 'restSeconds'>
 
 /** The warm-up sets of an item from its `build from` load up to the first working load; empty if it has none
  * or the working load is unknown. */
@@ -97,41 +89,52 @@ function expandLiftItem(
 function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[] {
   const rounds = Math.max(...item.exercises.map((exercise) => exercise.sets.length))
   const superset = item.exercises.length > 1 && !item.inTurn
-  const hasCluster = item.exercises.some((exercise) =>
-    exercise.sets.some((set) => set.dose.kind === 'cluster'),
-  )
-  const steps: SetStep[] = []
+  const steps: Omit<SetStep, Linked>[] = []
   for (let round = 1; round <= rounds; round++) {
-    const taking = item.exercises.filter((exercise) => exercise.sets.length >= round)
-    taking.forEach((exercise, turn) => {
-      const set = exercise.sets[round - 1] as PrescribedSet
-      const roundOver = turn === taking.length - 1
-      const last = roundOver && round === rounds
+    item.exercises.forEach((exercise, index) => {
+      const set = exercise.sets[round - 1]
+      if (set === undefined) return
       steps.push({
         id: `${place.part + 1}.${place.item + 1}.s${steps.length + 1}`,
         ...place,
         kind: 'set',
-        exercise: item.exercises.indexOf(exercise),
+        exercise: index,
         name: exercise.name,
         number: round,
-        of: exercise.sets.length,
         dose: set.dose,
         load: set.load,
         rpe: set.rpe,
         side: exercise.side,
         tempo: item.tempo,
         pauseInSet: set.dose.kind === 'cluster' ? item.pause : null,
-        pauseAfter: roundOver || item.inTurn ? null : hasCluster ? 0 : (item.pause ?? 0),
-        restAfter: roundOver && !last ? item.rest : null,
         every: item.every,
-        last,
         superset,
         loadFor: exercise.name,
         insteadOf: null,
       })
     })
   }
-  return steps
+  return linkedSets(steps, item)
+}
+
+type Linked = 'of' | 'last' | 'pauseAfter' | 'restAfter'
+
+/** The sets of one line with what depends on the others: their count, and the pause or the rest after each.
+ * @param sets in the order in which they are done */
+export function linkedSets(sets: readonly Omit<SetStep, Linked>[], item: LiftItem): SetStep[] {
+  const hasCluster = item.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))
+  return sets.map((set, index) => {
+    const next = sets[index + 1]
+    const goesOn = next?.number === set.number
+    return {
+      ...set,
+      of: sets.filter(({ exercise }) => exercise === set.exercise).length,
+      last: next === undefined,
+      // The pause of a line with cluster sets is inside the set.
+      pauseAfter: !goesOn || item.inTurn ? null : hasCluster ? 0 : (item.pause ?? 0),
+      restAfter: next === undefined || goesOn ? null : item.rest,
+    }
+  })
 }
 
 /** How much of each station is done: its repetitions, or how often its time or distance was completed.

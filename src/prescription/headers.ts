@@ -14,15 +14,7 @@ import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { inNotation, type LineRule } from './synonyms.ts'
-import {
-  type Building,
-  bare,
-  type HeaderNode,
-  isSound,
-  type PrepNode,
-  report,
-  type TextNode,
-} from './syntax.ts'
+import { type Building, bare, type HeaderNode, isSound, type PrepNode, type TextNode } from './syntax.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
@@ -331,7 +323,7 @@ function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Buil
   const key = name === null ? node.header : `${node.header} ${exerciseKey(name.value)}`
   const said =
     name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.value}`
-  if (before.has(key)) report(building, node.at, `${said} is given twice: leave one out`)
+  if (before.has(key)) building.report(node.at, `${said} is given twice: leave one out`)
   return key
 }
 
@@ -365,8 +357,7 @@ function dateOf(node: TextNode, building: Building): string {
   const [, year = '', month = '', day = ''] = /^(\d+)-(\d+)-(\d+)$/.exec(text) ?? []
   const padded = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
   const isShort = padded !== text && isCalendarDate(padded)
-  report(
-    building,
+  building.report(
     node.at,
     isShort
       ? `a date has four digits of the year and two each of month and day: write ${padded}`
@@ -387,7 +378,7 @@ function goalOf(
   if (isSound(node.length) && isSound(node.time)) {
     const lap = lapMetersOf(headers)
     const found = implausibleTime(printLength(length), metersOf(length, lap), seconds, 'run')
-    if (found !== null) report(building, node.time.at, found.message, found.meant !== null)
+    if (found !== null) building.report(node.time.at, found.message, found.meant !== null)
     seconds = found?.meant ?? seconds
   }
   return { length, seconds, on }

@@ -100,24 +100,17 @@ export function textOf(
 
 /** Yields the lines of what `textOf` returns one at a time, as they are asked for. */
 export function* linesOf(text: string, bytes: Uint8Array | null = null): Generator<RawLine> {
-  if (bytes !== null) return yield* decodedLines(bytes)
+  const isAt = (place: number, ...codes: number[]) =>
+    codes.every((code, index) => (bytes?.[place + index] ?? text.charCodeAt(place + index)) === code)
+  const { length } = bytes ?? text
   let number = 1
-  for (let start = 0; start <= text.length; number++) {
-    const found = text.indexOf('\n', start)
-    const end = found === -1 ? text.length : found
-    yield { number, raw: text.slice(start, text[end - 1] === '\r' && end > start ? end - 1 : end) }
-    start = end + 1
-  }
-}
-
-function* decodedLines(bytes: Uint8Array): Generator<RawLine> {
-  const skip = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0
-  let number = 1
-  for (let start = skip; start <= bytes.length; number++) {
-    const found = bytes.indexOf(0x0a, start)
-    const end = found === -1 ? bytes.length : found
-    const line = bytes.subarray(start, bytes[end - 1] === 0x0d && end > start ? end - 1 : end)
-    yield decodedLine(line, number)
+  for (let start = bytes !== null && isAt(0, 0xef, 0xbb, 0xbf) ? 3 : 0; start <= length; number++) {
+    const found = bytes === null ? text.indexOf('\n', start) : bytes.indexOf(0x0a, start)
+    const end = found === -1 ? length : found
+    const last = end > start && isAt(end - 1, 0x0d) ? end - 1 : end
+    yield bytes === null
+      ? { number, raw: text.slice(start, last) }
+      : decodedLine(bytes.subarray(start, last), number)
     start = end + 1
   }
 }
@@ -180,4 +173,17 @@ export function* linesOfText(
       problems.push(errorIn(shown, bad, 1, 'this character cannot be shown: take it out'))
     } else if (line.text.trim() !== '') yield line
   }
+}
+
+/** The texts between commas outside quotes, without outer spaces, each with its place; none in a blank text. */
+export function betweenCommas(text: string): { text: string; at: number }[] {
+  if (text.trim() === '') return []
+  const unquoted = text.replace(/"[^"]*"?/g, (quoted) => '"'.repeat(quoted.length))
+  let from = 0
+  return unquoted.split(',').map(({ length }) => {
+    const bit = text.slice(from, from + length)
+    const at = from + Math.max(0, bit.search(/\S/))
+    from += length + 1
+    return { text: bit.trim(), at }
+  })
 }

@@ -17,6 +17,9 @@ const notes = z.array(z.string())
 export const Side = z.enum(sides)
 export type Side = z.infer<typeof Side>
 
+const TimeAmount = z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() })
+const DistanceAmount = z.strictObject({ kind: z.literal('distance'), length: Length })
+
 // ---- prep ------------------------------------------------------------------------------------
 
 const PrepItem = z.strictObject({
@@ -25,8 +28,8 @@ const PrepItem = z.strictObject({
   count: z.int().positive().nullable(),
   amount: z
     .discriminatedUnion('kind', [
-      z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() }),
-      z.strictObject({ kind: z.literal('distance'), length: Length }),
+      TimeAmount,
+      DistanceAmount,
       z.strictObject({ kind: z.literal('reps'), reps: z.int().positive() }),
     ])
     .nullable(),
@@ -37,8 +40,6 @@ export type PrepItem = z.infer<typeof PrepItem>
 
 // ---- run and cross ---------------------------------------------------------------------------
 
-const TimeAmount = z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() })
-const DistanceAmount = z.strictObject({ kind: z.literal('distance'), length: Length })
 export const Amount = z.discriminatedUnion('kind', [TimeAmount, DistanceAmount])
 export type Amount = z.infer<typeof Amount>
 

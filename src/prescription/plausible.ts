@@ -13,9 +13,7 @@ import {
   type Node,
   type Pace,
   type PaceNode,
-  report,
   type WeightNode,
-  warn,
 } from './syntax.ts'
 
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
@@ -81,7 +79,7 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
   if (building.part.kind !== 'run' || node.wrong !== undefined) return
   const said = printPace(node)
   if (isSlowerThanWalk(node))
-    warn(building, node.at, `${said} is slower than a walk; a time for the whole is written with in`)
+    building.warn(node.at, `${said} is slower than a walk; a time for the whole is written with in`)
   const fastest = secondsPerKmOf(from, per)
   const amount = interval.amounts.find(
     (each) =>
@@ -98,7 +96,7 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
   const who = isImpossible ? 'anyone' : 'almost anyone'
   const advice = isTime ? `did you mean in ${clocks([from, to])}?` : 'check the pace'
   const what = `${said} is ${printLength(amount.length)} in ${clocks(times)}`
-  warn(building, node.at, `${what}, faster than ${who} runs it; ${advice}`)
+  building.warn(node.at, `${what}, faster than ${who} runs it; ${advice}`)
 }
 
 function clocks(seconds: number[]): string {
@@ -109,7 +107,7 @@ function clocks(seconds: number[]): string {
 export function warnOfDistance(node: LengthNode, building: Building): void {
   if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
   const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
-  warn(building, node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
+  building.warn(node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
 }
 
 /** More than 500 kg, or than 110 % of a maximum. */
@@ -120,7 +118,7 @@ export function warnOfLoad(weight: WeightNode, building: Building): void {
     warnOfMass('load', { at, value, unit, ...(wrong && { wrong }) }, building)
   } else if (weight.wrong === undefined && weight.to > mostPercent) {
     const said = `${printSpan(weight)}% of a maximum is more than anyone lifts`
-    warn(building, weight.at, `${said}; write ${mostPercent}% or less`)
+    building.warn(weight.at, `${said}; write ${mostPercent}% or less`)
   }
 }
 
@@ -151,7 +149,7 @@ export function warnOfMass(what: keyof typeof masses, node: Node & Mass, buildin
   const meant = [node.value / 10, node.value * 10].find(isLikely)
   const advice =
     meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: node.unit })}?`
-  warn(building, node.at, `${says(printMass(node))}; ${advice}`)
+  building.warn(node.at, `${says(printMass(node))}; ${advice}`)
 }
 
 /** More than 50 sets of an exercise: sets and repetitions are probably swapped. */
@@ -164,8 +162,8 @@ export function warnOfSets(
   const sets = node.sets?.value ?? 0
   if (node.wrong !== undefined || sets <= mostSets) return
   const said = `${sets} sets of ${name} are more than anyone does`
-  if (reps === null || reps > mostSets) warn(building, node.at, `${said}; write ${mostSets} sets or fewer`)
-  else report(building, node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
+  if (reps === null || reps > mostSets) building.warn(node.at, `${said}; write ${mostSets} sets or fewer`)
+  else building.report(node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
 }
 
 /** More carbohydrate, protein or energy in one item than anyone eats. */
@@ -181,7 +179,7 @@ export function warnOfFood(
   const limit = bit === 'kcal' ? `${most} kcal` : `${most} g`
   const less = node.value / 10
   const advice = less <= most ? `did you mean ${amount(less)}?` : 'check the number'
-  warn(building, node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
+  building.warn(node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
 }
 
 /** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle and a
@@ -236,7 +234,7 @@ export function checkSpeeds(
   const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
   if (odd === undefined) return true
   const limit = odd > fast ? `faster than anyone is (${fast} m/s)` : `slower than a walk (${slow} m/s)`
-  if (isSound(node)) report(building, node.at, `${what} is ${limit}`)
+  if (isSound(node)) building.report(node.at, `${what} is ${limit}`)
   return false
 }
 

@@ -428,7 +428,11 @@ export function printCommented(
 
 /** One line, never longer than the notation allows. */
 function commentLine(text: string): string {
-  const words = [...`# ${text.replace(/\s+/g, ' ')}`]
-  const most = mostCharacters - 2
-  return words.length <= most ? words.join('') : `${words.slice(0, most - 1).join('')}…`
+  return clippedLine(`# ${text.replace(/\s+/g, ' ')}`, mostCharacters - 2)
+}
+
+/** The line, cut off where it is longer than the notation allows. */
+export function clippedLine(line: string, most = mostCharacters): string {
+  const characters = [...line]
+  return characters.length <= most ? line : `${characters.slice(0, most - 1).join('')}…`
 }

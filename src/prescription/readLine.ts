@@ -2,7 +2,7 @@ import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
-import type { Diagnostic } from './diagnostic.ts'
+import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
@@ -77,22 +77,19 @@ const usualShare = 0.9
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
-  const named = trainingMax.exec(line.text)
-  if (named === null || (rule !== 'liftItem' && rule !== 'header')) return null
-  const of = 100 * usualShare
-  const amounts =
-    rule === 'header'
-      ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
-      : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
-  const isMax = /^ *(?:max|tm|training max)\b/i.test(line.text)
-  const without = line.text.replace(trainingMax, ' ')
-  if ((rule === 'header' && !isMax) || !amounts.test(without)) return null
+function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
+  const named = trainingMax.exec(text)
+  const isHeader = rule === 'header' && /^ *(?:max|tm|training max)\b/i.test(text)
+  if (named === null || (rule !== 'liftItem' && !isHeader)) return null
+  const amounts = isHeader
+    ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
+    : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
+  const share = isHeader ? 1 / usualShare : usualShare
+  const without = text.replace(trainingMax, ' ')
+  if (!amounts.test(without)) return null
   const whole = without
     .replace(/^ *: */, 'max: ')
-    .replace(amounts, (text) =>
-      printNumber(Math.round(Number(text) * (rule === 'header' ? 1 / usualShare : usualShare) * 10) / 10),
-    )
+    .replace(amounts, (found) => printNumber(Math.round(Number(found) * share * 10) / 10))
     .replace(/" *"|\( *\)/g, '')
     .replace(/percent/gi, '%')
     .replace(/ +/g, ' ')
@@ -100,14 +97,17 @@ function trainingMaxOf(line: Line, rule: LineRule, isRead: (text: string) => boo
     .replace(/[, ]+$/, '')
     .trim()
   const suggestion = isRead(whole) ? whole : null
-  const says =
-    rule === 'header'
-      ? `max: is the whole maximum, not a training max. If the training max is ${of}% of it`
-      : `a percentage is of the whole maximum, not of a training max. If the training max is ${of}% of it`
+  const says = isHeader
+    ? 'max: is the whole maximum, not a training max'
+    : 'a percentage is of the whole maximum, not of a training max'
   const advice =
     suggestion === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${suggestion}`
-  const at = [named.index, named.index + named[0].length] as const
-  return { at, message: `${says}, ${advice}`, fixed: false, suggestion }
+  return {
+    at: [named.index, named.index + named[0].length],
+    message: `${says}. If the training max is ${100 * usualShare}% of it, ${advice}`,
+    fixed: false,
+    suggestion,
+  }
 }
 
 const clauseWords =
@@ -257,11 +257,16 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
   const words = expectedInWords(expected ?? [])
-  const message =
-    word === ''
-      ? `the line ends too early; expected: ${words}`
-      : `"${word}" cannot be read here; expected: ${words}`
+  const what = word === '' ? 'the line ends too early' : `"${word}" cannot be read here`
+  const example = wholeLines[startRule]
+  const whole = example === undefined || words === intervals ? '' : `; a whole line: ${example}`
+  const message = `${what}; expected: ${words}${whole}`
   return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
+}
+
+const wholeLines: Partial<Record<LineRule, string>> = {
+  runItem: '6 x 500 m @ 4:00/km, jog 200 m',
+  liftItem: 'squat 3 x 8 @ 60 kg, rest 2:00',
 }
 
 /** A problem of one character. */
@@ -285,15 +290,12 @@ export function diagnosticOf(
   saysLine = true,
 ): Diagnostic {
   const [from, to] = trimmed(line.text, found.at)
+  const length = [...line.shown.slice(from, to)].length
   const joint = found.message.endsWith('?') ? ' Write: ' : '; write: '
   const says = suggestion === null || !saysLine ? found.message : found.message + joint + suggestion
   return {
-    line: line.number,
-    column: [...line.shown.slice(0, from)].length + 1,
-    length: Math.max(1, [...line.shown.slice(from, to)].length),
-    message: says,
+    ...errorIn(line, from, length, says, suggestion ?? found.suggestion),
     text: line.shown.trimEnd(),
-    suggestion: suggestion ?? found.suggestion ?? null,
     severity: found.severity,
     ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
@@ -362,17 +364,26 @@ const signs: Record<string, string> = {
   ' ': '',
 }
 
+/** Words that together mean one thing, in the order in which they are replaced. */
+const groups: readonly (readonly [members: readonly string[], name: string])[] = [
+  [runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)'],
+  [liftClauses, 'a clause (pause, rest, every, tempo, build from)'],
+  [['each', 'a unit such as /km'], 'each side'],
+  [['@', 'at'], '@'],
+  [['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)'],
+  [['warm', 'cool', 'all'], 'a word such as easy'],
+  [['jog', 'a number', 'a bracket ('], intervals],
+]
+
 /** What the grammar expected next, as a list in words. */
 function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
-  group(words, runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)')
-  group(words, liftClauses, 'a clause (pause, rest, every, tempo, build from)')
-  group(words, ['each', 'a unit such as /km'], 'each side')
-  group(words, ['@', 'at'], '@')
-  group(words, ['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)')
-  group(words, ['warm', 'cool', 'all'], 'a word such as easy')
-  group(words, ['jog', 'a number', 'a bracket ('], intervals)
+  for (const [members, name] of groups) {
+    if (!members.every((word) => words.has(word))) continue
+    for (const word of members) words.delete(word)
+    words.add(name)
+  }
   if (words.has(intervals)) return intervals
   if (words.size > 1) words.delete('the end of the line')
   return inSentence(words.size === 0 ? ['the end of the line'] : [...words], 'or')
@@ -383,11 +394,4 @@ function wordOf(expected: Expected): string {
   if (expected.type === 'other') return expected.description
   if (expected.type !== 'literal') return ''
   return signs[expected.text] ?? expected.text
-}
-
-/** Replaces words that together mean one thing. */
-function group(words: Set<string>, members: readonly string[], name: string): void {
-  if (!members.every((word) => words.has(word))) return
-  for (const word of members) words.delete(word)
-  words.add(name)
 }

@@ -67,25 +67,49 @@ interface OpenPart {
 }
 
 /** A day while its lines are being read. */
-interface Day {
-  state: State
-  building: Building
-  title: Line | null
+class Day {
+  state: State = { kind: 'headers', lines: [], strays: 0 }
+  title: Line | null = null
   headers: Headers
-  maximaLines: { line: Line; name: string }[]
-  paces: { line: Line; pace: Pace }[]
-  parts: OpenPart[]
-  problems: Diagnostic[]
-  errors: number
-  items: number
-  steps: number
+  maximaLines: { line: Line; name: string }[] = []
+  paces: { line: Line; pace: Pace }[] = []
+  parts: OpenPart[] = []
+  problems: Diagnostic[] = []
+  errors = 0
+  items = 0
+  steps = 0
+  readonly building: Building
+
+  constructor({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: ReadingDefaults) {
+    this.headers = noHeaders(units)
+    this.building = {
+      units,
+      goal: null,
+      lapMeters: 400,
+      maximumKgOf: (name) => {
+        // The exercises below are not known yet.
+        const written = namedFor(this.headers.maxima, name, [name])
+        if (written !== undefined) return kilogramsOf(written.mass)
+        return maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null
+      },
+      part: { kind: 'run', name: null },
+      found: [],
+      report(at, message, fixed = false) {
+        this.found.push({ at, message, fixed, severity: 'error' })
+      },
+      warn(at, message) {
+        this.found.push({ at, message, fixed: false, severity: 'warning' })
+      },
+      paces: [],
+    }
+  }
 }
 
 export type Read = { prescription: Prescription | null; problems: Diagnostic[] }
 
 /** Reads a day in the notation line by line, to its end or to the hundred-and-first problem. */
 export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
-  const day = newDay(defaults)
+  const day = new Day(defaults)
   for (const raw of lines) {
     takeRaw(day, raw)
     if (day.state.kind === 'stopped') break
@@ -93,38 +117,6 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   finish(day)
   const problems = day.problems.sort((a, b) => a.line - b.line || a.column - b.column)
   return { prescription: day.errors > 0 ? null : prescriptionOf(day), problems }
-}
-
-function newDay({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: ReadingDefaults): Day {
-  const writtenMaximumKgOf = (name: string) => {
-    // The exercises below are not known yet.
-    const written = namedFor(day.headers.maxima, name, [name])
-    return written === undefined ? null : kilogramsOf(written.mass)
-  }
-  const day: Day = {
-    state: { kind: 'headers', lines: [], strays: 0 },
-    building: {
-      units,
-      goal: null,
-      lapMeters: 400,
-      writtenMaximumKgOf,
-      maximumKgOf: (name) =>
-        writtenMaximumKgOf(name) ?? maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null,
-      part: { kind: 'run', name: null },
-      found: [],
-      paces: [],
-    },
-    title: null,
-    headers: noHeaders(units),
-    maximaLines: [],
-    paces: [],
-    parts: [],
-    problems: [],
-    errors: 0,
-    items: 0,
-    steps: 0,
-  }
-  return day
 }
 
 function prescriptionOf({ title, headers, parts }: Day): Prescription {
@@ -319,22 +311,17 @@ function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void
   refuse(day, line, message, suggestion)
 }
 
-/** Collects the lines of exercises done in turn. @returns whether the line was one of them */
-function takeTogether(day: Day, part: OpenPart, line: Line): boolean {
-  if (part.kind !== 'lift') return false
+/** Takes a line alone, or collects it with those of exercises done in turn. */
+function takeItem(day: Day, part: OpenPart, line: Line): void {
   if (part.together !== null && continues(part.together, line)) {
     part.together.others.push(line)
-    return true
+    return
   }
   endTogether(day, part)
-  const begun = beginTogether(line)
-  if (
-    begun === null ||
-    (begun.kind === 'below a heading' && isReadable(line.text, 'liftItem', day.building.units))
-  )
-    return false
-  part.together = begun
-  return true
+  const begun = part.kind === 'lift' ? beginTogether(line) : null
+  const isWhole = begun?.kind === 'below a heading' && isReadable(line.text, 'liftItem', day.building.units)
+  if (begun === null || isWhole) takeAlone(day, part, line)
+  else part.together = begun
 }
 
 /** Answers the collected lines with the one line to write instead. */
@@ -354,10 +341,6 @@ function endTogether(day: Day, part: OpenPart): void {
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
   const advice = suggestion === null ? example : `; ${instead}: ${suggestion}`
   refuse(day, first, message + advice, suggestion)
-}
-
-function takeItem(day: Day, part: OpenPart, line: Line): void {
-  if (!takeTogether(day, part, line)) takeAlone(day, part, line)
 }
 
 function takeAlone(day: Day, part: OpenPart, line: Line): void {

@@ -3,7 +3,7 @@ import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort, type PaceUnit } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import type { Length } from '../units/model.ts'
+import type { Length, Mass } from '../units/model.ts'
 import { isEndurance, isRunning } from './exercise.ts'
 import type { Dose, FuelItem, Load, PartKind, PrepItem, Prescription, Recovery, Side, Span } from './model.ts'
 
@@ -92,10 +92,11 @@ export interface WarmUpStep extends Place {
   kind: 'warm-up'
   exercise: number
   name: string
-  load: { value: number; unit: 'kg' | 'lb' }
+  load: Mass
   /** One such load in each hand. */
   pair: boolean
   reps: number
+  /** To the next warm-up set, or to the first working set. */
   restSeconds: number
 }
 

@@ -228,13 +228,14 @@ export interface Building {
   units: Prescription['units']
   goal: Prescription['goal']
   lapMeters: number
-  /** A one-repetition maximum of the file; null if it has none. */
-  writtenMaximumKgOf(name: string): number | null
   /** A one-repetition maximum of the file or of earlier days; null if unknown. */
   maximumKgOf(name: string): number | null
   /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }
   found: LineDiagnostic[]
+  /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
+  report(at: Place, message: string, fixed?: boolean): void
+  warn(at: Place, message: string): void
   /** The paces of the line, to compare all those of the day. */
   paces: Pace[]
 }
@@ -247,21 +248,12 @@ export interface Pace {
   isBare: boolean
 }
 
-/** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
-export function report(building: Building, at: Place, message: string, fixed = false): void {
-  building.found.push({ at, message, fixed, severity: 'error' })
-}
-
-export function warn(building: Building, at: Place, message: string): void {
-  building.found.push({ at, message, fixed: false, severity: 'warning' })
-}
-
 /** Takes each clause once, and reports a second clause of the same kind (except texts). */
 export function onlyOnce(building: Building, clauses: readonly (Node & { clause: string })[]): void {
   const counted = clauses.filter(({ clause }) => clause !== 'text' && clause !== 'rpe')
   for (const [index, { clause, at }] of counted.entries())
     if (counted.findIndex((each) => each.clause === clause) < index)
-      report(building, at, `${clauseNames[clause] ?? clause} is given twice: leave one out`)
+      building.report(at, `${clauseNames[clause] ?? clause} is given twice: leave one out`)
 }
 
 const clauseNames: Record<string, string> = {

@@ -18,7 +18,7 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
-import { barLines, columnLines, pageOf } from './chart.ts'
+import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { hasHardRun, legsOf, type WeekDay } from './week.ts'
 import { daysOf, dayText, isMeasured, reckonedMeters } from './weeks.ts'
@@ -205,7 +205,7 @@ export function blockLines(
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
     week.done === null ? '' : text(week.done)
   const wide = columns >= narrow
-  const table: [head: string, cell: (week: BlockWeek) => string, isShown?: boolean][] = [
+  const table: Column<BlockWeek>[] = [
     ['week', label],
     ['plan', ({ planned }) => far(planned.meters) || (planned.kind ?? '').replace(' week', '')],
     [
@@ -221,7 +221,6 @@ export function blockLines(
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],
     ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), wide],
   ]
-  const shown = table.filter(([, , isShown = true]) => isShown)
   const bars = block.weeks.map((week) => ({
     label: label(week),
     text: '',
@@ -231,10 +230,7 @@ export function blockLines(
   const blocks = [
     [plainOf(block.title), plan.race === null ? '' : daysToRace(plan.race, today)],
     [
-      ...columnLines(
-        shown.map(([head]) => head),
-        block.weeks.map((week) => shown.map(([, cell]) => cell(week))),
-      ),
+      ...tableLines(table, block.weeks),
       `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
     ],
     ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],

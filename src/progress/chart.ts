@@ -1,4 +1,4 @@
-import { ascending, sum, ticks } from 'd3-array'
+import { ascending, sum, ticks, transpose } from 'd3-array'
 import { interval95, lineAt, straightLine } from '../figures/statistics.ts'
 import { wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
@@ -125,13 +125,13 @@ function timeAxis(from: string, to: string, width: number): TimeAxis {
 
 /** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps what is longer than
  * a line; two spaces at its start indent all of it. */
-export function pageOf(blocks: readonly (readonly string[])[], columns: number): string[] {
+export function pageOf(blocks: readonly (readonly (string | null | false)[])[], columns: number): string[] {
   const fitting = (line: string) => {
     const indent = line.startsWith('  ') ? 2 : 0
     return line.length <= columns ? [line] : wrapped(line.slice(indent), columns, indent)
   }
   return blocks
-    .map((lines) => lines.filter((line) => line !== '').flatMap(fitting))
+    .map((lines) => lines.flatMap((line) => (line ? fitting(line) : [])))
     .filter((lines) => lines.length > 0)
     .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
 }
@@ -177,21 +177,19 @@ function cells(value: number, most: number, width: number): number {
   return Math.max(1, Math.round((value / most) * width))
 }
 
-/** A table as lines: the first column aligned left, the others right, two spaces between.
- * @param head a heading for each column
- * @param rows with the same number of cells each */
-export function columnLines(head: readonly string[], rows: readonly (readonly string[])[]): string[] {
-  const all = [head, ...rows]
-  const widths = head.map((_, column) => Math.max(...all.map((cells) => cells[column]?.length ?? 0)))
-  return all.map((cells) =>
-    widths
-      .map((width, column) => {
-        const cell = cells[column] ?? ''
-        return column === 0 ? cell.padEnd(width) : cell.padStart(width)
-      })
-      .join('  ')
-      .trimEnd(),
-  )
+/** A column of a table: its heading, its cell of a row, and whether there is room for it. */
+export type Column<Row> = readonly [head: string, cell: (row: Row) => string, isShown?: boolean]
+
+/** A table as lines: the first column aligned left, the others right, two spaces between. */
+export function tableLines<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string[] {
+  const texts = columns
+    .filter(([, , isShown = true]) => isShown)
+    .map(([head, cell], column) => {
+      const cells = [head, ...rows.map(cell)]
+      const width = Math.max(...cells.map(({ length }) => length))
+      return cells.map((text) => (column === 0 ? text.padEnd(width) : text.padStart(width)))
+    })
+  return transpose(texts).map((cells) => cells.join('  ').trimEnd())
 }
 
 /** A trend needs this many points, and this much time between the first and the last. This program's own rule. */

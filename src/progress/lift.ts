@@ -3,7 +3,7 @@ import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '.
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/result.ts'
-import type { SetDone } from '../summary/model.ts'
+import type { Digest } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
@@ -28,20 +28,20 @@ import {
 const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
 
-/** The best estimate of a session. */
-export interface EstimatePoint {
+type Exercise = Digest['lifts'][number]
+type OneRepMax = NonNullable<Exercise['figures']['oneRepMax']>
+
+/** The best estimate of a session. `atLeast`: no effort was typed, so the maximum may be higher. */
+export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg' | 'atLeast' | 'formula'> {
   session: string
   date: string
-  kg: number
-  lowKg: number | null
-  highKg: number | null
-  /** No effort was typed, so the maximum may be higher. */
-  atLeast: boolean
   kind: EstimateKind
-  formula: string | null
 }
 
-interface Lifted {
+/** A set with a load and repetitions; `groups` null if it was unbroken. */
+interface LoadedSet {
+  reps: number
+  groups: number[] | null
   kg: number
   load: LiftedLoad
   date: string
@@ -49,14 +49,10 @@ interface Lifted {
 }
 
 /** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
-interface BestSet extends Lifted {
-  reps: number
-}
+type BestSet = Omit<LoadedSet, 'groups'>
 
 /** The heaviest cluster set of these groups. */
-interface BestCluster extends Lifted {
-  groups: number[]
-}
+type BestCluster = Omit<LoadedSet, 'reps' | 'groups'> & { groups: number[] }
 
 interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
   sessions: number
@@ -81,27 +77,13 @@ export interface LiftProgress {
   bestClusters: BestCluster[]
 }
 
-/** A set with a load and repetitions. */
-interface LoadedSet {
-  reps: number
-  groups: number[] | null
-  lifted: Lifted
-}
-
-function loadedSets(sets: readonly SetDone[], date: string, session: string): LoadedSet[] {
-  return sets.flatMap(({ reps, groups, load }) => {
-    if (load === null || !reps) return []
-    return [{ reps, groups, lifted: { kg: kilogramsOfLoad(load), load, date, session } }]
-  })
-}
-
 /** The heaviest set of each kind, of equals the earliest.
  * @param sets newest first */
-function heaviestOfEach(
-  sets: readonly LoadedSet[],
-  kindOf: (set: LoadedSet) => string | number,
-): LoadedSet[] {
-  return groupsBy(sets, kindOf).map(([, alike]) => greatest(alike.toReversed(), ({ lifted }) => lifted.kg)!)
+function heaviestOfEach<Each extends LoadedSet>(
+  sets: readonly Each[],
+  kindOf: (set: Each) => string | number,
+): Each[] {
+  return groupsBy(sets, kindOf).map(([, alike]) => greatest(alike.toReversed(), ({ kg }) => kg)!)
 }
 
 /** The unbroken sets that no other beats in both load and repetitions, more repetitions first.
@@ -110,17 +92,21 @@ function heaviestOfEach(
 function bestSetsOf(sets: readonly LoadedSet[]): BestSet[] {
   const unbroken = sets.filter(({ groups }) => groups === null)
   const best: BestSet[] = []
-  for (const { reps, lifted } of heaviestOfEach(unbroken, (set) => set.reps).sort((a, b) => b.reps - a.reps))
-    if (lifted.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push({ reps, ...lifted })
+  for (const { groups, ...set } of heaviestOfEach(unbroken, ({ reps }) => reps).sort(
+    (a, b) => b.reps - a.reps,
+  ))
+    if (set.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push(set)
   return best
 }
 
 /** The heaviest cluster set of each list of groups, most repetitions first.
  * @param sets newest first */
 function bestClustersOf(sets: readonly LoadedSet[]): BestCluster[] {
-  const clusters = sets.flatMap((set) => (set.groups === null ? [] : [{ ...set, groups: set.groups }]))
+  const clusters = sets.flatMap(({ reps, groups, ...set }) =>
+    groups === null ? [] : [{ reps, groups, ...set }],
+  )
   return heaviestOfEach(clusters, ({ groups }) => String(groups))
-    .map(({ groups, lifted }) => ({ groups: groups ?? [], ...lifted }))
+    .map(({ reps, ...cluster }) => cluster)
     .sort((a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg)
 }
 
@@ -154,12 +140,16 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   const within = days.filter(({ date }) => isIn(span, date))
   const estimates = within.flatMap(({ at, id, date, figures: { oneRepMax } }): EstimatePoint[] => {
     if (oneRepMax === null) return []
-    const { kg, lowKg, highKg, atLeast, formula, cluster } = oneRepMax
-    const kind = kindOf(cluster, hardMetersBefore(sessions, at, oneRepMax) !== null)
+    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
+    const kind = kindOf(oneRepMax, hardMetersBefore(sessions, at, oneRepMax) !== null)
     return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, formula }]
   })
   estimates.reverse()
-  const sets = days.flatMap(({ id, date, sets }) => loadedSets(sets, date, id))
+  const sets = days.flatMap(({ id: session, date, sets }) =>
+    sets.flatMap(({ reps, groups, load }): LoadedSet[] =>
+      load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
+    ),
+  )
   return {
     name: days[0]?.figures.name ?? name,
     ...span,
@@ -172,20 +162,13 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   }
 }
 
-type Figures = NonNullable<ReturnType<DoneSession['lifted']>>['figures']
-
-function liftWeeksOf(within: readonly { date: string; figures: Figures }[], span: Span): LiftWeek[] {
+function liftWeeksOf(within: readonly (Exercise & { date: string })[], span: Span): LiftWeek[] {
   const byWeek = group(within, ({ date }) => mondayOf(date))
   return isoWeeksOf(span).map(({ week, monday }) => {
-    const done = (byWeek.get(monday) ?? []).map(({ figures }) => figures)
-    return {
-      week,
-      monday,
-      sessions: done.length,
-      sets: sum(done, ({ sets }) => sets),
-      reps: sum(done, ({ reps }) => reps),
-      tonnageKg: sum(done, ({ tonnageKg }) => tonnageKg),
-    }
+    const done = byWeek.get(monday) ?? []
+    const total = (of: 'sets' | 'reps' | 'tonnageKg') => sum(done, ({ figures }) => figures[of])
+    const sums = { sets: total('sets'), reps: total('reps'), tonnageKg: total('tonnageKg') }
+    return { week, monday, sessions: done.length, ...sums }
   })
 }
 
@@ -208,26 +191,20 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
     const kg = oneRepMax.kg + lifted.bodyKg
     if (kg <= 0) return []
     bodyNow ??= lifted.bodyKg
-    const { cluster } = oneRepMax
     const hard = hardMetersBefore(sessions, at, oneRepMax)
     const day = -daysBetween(session.date, to)
-    return [{ day, kg, cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
+    return [{ day, kg, cluster: oneRepMax.cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
   })
   const cost = runCost(days)
   const bodyKg = bodyNow ?? 0
-  return (
-    cost && {
-      ...cost,
-      freshKg: cost.freshKg - bodyKg,
-      afterRunKg: cost.afterRunKg - bodyKg,
-      isOnBody: bodyKg > 0,
-    }
-  )
+  if (cost === null) return null
+  const { freshKg, afterRunKg } = cost
+  return { ...cost, freshKg: freshKg - bodyKg, afterRunKg: afterRunKg - bodyKg, isOnBody: bodyKg > 0 }
 }
 
-function kindOf(cluster: boolean, afterRun: boolean): EstimateKind {
-  if (cluster) return afterRun ? 'clusterAfterRun' : 'cluster'
-  return afterRun ? 'afterRun' : 'fresh'
+function kindOf({ cluster }: OneRepMax, isAfterRun: boolean): EstimateKind {
+  if (cluster) return isAfterRun ? 'clusterAfterRun' : 'cluster'
+  return isAfterRun ? 'afterRun' : 'fresh'
 }
 
 function trendsOf(estimates: readonly EstimatePoint[]): LiftProgress['trends'] {

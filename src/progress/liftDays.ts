@@ -183,14 +183,15 @@ export function isAtOtherLoads({ line, prescribed, loads }: LiftDay): boolean {
 
 /** `92.5 kg`, or `60 kg/65 kg/70 kg` if they differ. */
 export function loadsText(loads: readonly (Load | null)[]): string {
-  return joined(loads.map(loadText))
+  return alikeOrAll(loads.map(loadText))
 }
 
 function loadText(load: Load | null | undefined): string {
   return load ? printLoad(load) : '-'
 }
 
-export function joined(texts: readonly string[]): string {
+/** `a`, or `a/b/a` if they differ. */
+export function alikeOrAll(texts: readonly string[]): string {
   return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
 }
 

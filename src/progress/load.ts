@@ -2,7 +2,7 @@ import { group, sum } from 'd3-array'
 import { type DayLoad, dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
 import { plainOf } from '../summary/plain.ts'
-import { barLines, columnLines, pageOf } from './chart.ts'
+import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import {
   type DoneSession,
   daysOf,
@@ -116,23 +116,18 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
 /** Without room for the seven days, only the week's figures. */
 function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const withDays = columns >= 72
-  const head = [
-    'week',
-    ...(withDays ? weekdays : []),
-    'sum',
-    'monotony',
-    ...(isFull ? ['load x monotony'] : []),
+  const table: Column<LoadWeek>[] = [
+    ['week', ({ week }) => (withDays ? week : week.slice(5))],
+    ...weekdays.map(
+      (name, at): Column<LoadWeek> => [name, ({ days }) => dayCell(days[at]!, today), withDays],
+    ),
+    ['sum', (week) => sumText(week.effortMinutes, week)],
+    ['monotony', ({ monotony }) => monotony?.toFixed(2) ?? '-'],
+    ['load x monotony', (week) => week.effortMinutesTimesMonotony?.toFixed(0) ?? '-', isFull],
   ]
-  const rows = weeks.map((week) => [
-    withDays ? week.week : week.week.slice(5),
-    ...(withDays ? week.days.map((day) => dayCell(day, today)) : []),
-    sumText(week.effortMinutes, week),
-    week.monotony === null ? '-' : week.monotony.toFixed(2),
-    ...(isFull ? [week.effortMinutesTimesMonotony?.toFixed(0) ?? '-'] : []),
-  ])
   const note =
     'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: there is no evidence for any.'
-  return [...columnLines(head, rows), note]
+  return [...tableLines(table, weeks), note]
 }
 
 function dayCell(day: LoadDay, today: string): string {

@@ -9,10 +9,10 @@ import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
+  alikeOrAll,
   hasSameLoads,
   isAtOtherLoads,
   isMissedSince,
-  joined,
   type LiftDay,
   type LiftLine,
   lastLifted,
@@ -398,5 +398,5 @@ function loadOnly(load: Load): number {
 }
 
 function dosesText(exercise: Exercise): string {
-  return joined(exercise.sets.map(({ dose }) => printDose(dose)))
+  return alikeOrAll(exercise.sets.map(({ dose }) => printDose(dose)))
 }

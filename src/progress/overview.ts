@@ -6,7 +6,7 @@ import { mondayOf } from '../units/calendarDate.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { columnLines, pageOf } from './chart.ts'
+import { type Column, pageOf, tableLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type EstimatePoint,
@@ -101,15 +101,18 @@ export function shownLines(
 /** The most lifts that the overview shows. */
 const mostLifts = 8
 
+interface OverviewWeek
+  extends Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> {
+  meters: number
+  /** Running without a distance, which the metres do not have. */
+  unmeasuredSeconds: number
+  tonnageKg: number
+}
+
 export interface Overview extends Span {
   /** The lifts of the span, the most frequent first. */
   lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
-  weeks: (Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> & {
-    meters: number
-    /** Running without a distance, which the metres do not have. */
-    unmeasuredSeconds: number
-    tonnageKg: number
-  })[]
+  weeks: OverviewWeek[]
 }
 
 /** Lifting and running on one page: each lift's last estimate and straight line, and the weeks.
@@ -176,21 +179,22 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
   const isWide = columns >= 72
-  const head = [
-    'week',
-    `run ${units.distance}`,
-    `lift ${units.mass}`,
-    ...(isWide ? ['run', 'lift', 'session load'] : ['load']),
+  const far = ({ meters, unmeasuredSeconds }: OverviewWeek) =>
+    (meters / metersInPaceUnit[units.distance]).toFixed(1) +
+    (isMeasured(meters, unmeasuredSeconds) ? '' : '+')
+  const table: Column<OverviewWeek>[] = [
+    ['week', (week) => weekText(week, columns)],
+    [`run ${units.distance}`, far],
+    [
+      `lift ${units.mass}`,
+      ({ tonnageKg }) => massIn({ value: tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
+    ],
+    ['run', (week) => sumText(week.run, week), isWide],
+    ['lift', (week) => sumText(week.lift, week), isWide],
+    [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],
   ]
-  const rows = weeks.map((week) => [
-    weekText(week, columns),
-    `${(week.meters / metersInPaceUnit[units.distance]).toFixed(1)}${isMeasured(week.meters, week.unmeasuredSeconds) ? '' : '+'}`,
-    massIn({ value: week.tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
-    ...(isWide ? [sumText(week.run, week), sumText(week.lift, week)] : []),
-    sumText(week.effortMinutes, week),
-  ])
   const isPart = weeks.some((week) => !isMeasured(week.meters, week.unmeasuredSeconds))
   const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
-  return [...columnLines(head, rows), note]
+  return [...tableLines(table, weeks), note]
 }

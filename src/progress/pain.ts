@@ -1,3 +1,4 @@
+import { ascending, groups, max } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -5,6 +6,7 @@ import { doctorPhrase } from '../summary/phrases.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { pageOf } from './chart.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
@@ -30,7 +32,7 @@ export function painsNoted(sessions: readonly PainSession[], mornings: readonly 
   )
   const places = new Map<string, Known>()
   return [...ofSessions, ...ofMornings(mornings)]
-    .sort((a, b) => (a.date === b.date ? a.at - b.at : a.date < b.date ? -1 : 1))
+    .sort((a, b) => ascending(a.date, b.date) || a.at - b.at)
     .filter((noted) => {
       const key = placeKey(noted)
       const known = places.get(key)
@@ -109,24 +111,24 @@ export interface PainProgress extends Span {
 /** The noted pains, place by place, with what was done in the session. Facts only: no threshold and no forecast.
  * @param pains oldest first */
 export function painProgress(pains: readonly NotedPain[], span: Span): PainProgress {
-  const places = new Map<string, PainPlace>()
-  for (const { place, level, date, session } of pains) {
-    if (!isIn(span, date)) continue
-    const key = placeKey({ place })
-    const known = places.get(key) ?? { place, days: [] }
-    places.set(key, known)
-    const last = known.days.at(-1)
-    if (session !== null && last?.session === session.id) last.levels.push(level)
-    else
-      known.days.push({
+  const within = pains.filter(({ date }) => isIn(span, date))
+  const places = groups(within, placeKey).map(([, [first, ...others]]) => ({
+    place: first!.place,
+    days: neighbours(
+      [first!, ...others],
+      (pain, before) => pain.session !== null && pain.session.id === before.session?.id,
+    ).map((alike) => {
+      const { session, date } = alike[0]!
+      return {
         session: session?.id ?? null,
         date,
-        levels: [level],
+        levels: alike.map(({ level }) => level),
         runMeters: session?.brief.runMeters ?? 0,
         exercises: session?.brief.exercises ?? [],
-      })
-  }
-  return { ...span, places: [...places.values()].sort((a, b) => b.days.length - a.days.length) }
+      }
+    }),
+  }))
+  return { ...span, places: places.sort((a, b) => b.days.length - a.days.length) }
 }
 
 /** A place that hurt lately, and its notes: `4 on Tuesday, 3 on Thursday`. */
@@ -174,25 +176,25 @@ function dayPhrase(
   unit: 'km' | 'mi',
 ): string {
   const typed = levels.filter((level) => level !== null)
-  const done = [
-    ...(session === null ? ['morning'] : []),
-    ...(runMeters > 0 ? [`run ${formatMeters(runMeters, unit)}`] : []),
+  const done = joined(', ', [
+    session === null && 'morning',
+    runMeters > 0 && `run ${formatMeters(runMeters, unit)}`,
     ...exercises.map(plainOf),
-  ]
+  ])
   const level = typed.length === 0 ? '' : ` ${typed.join(', ')}`
-  return `${dayWithin(span, date)}${level}${done.length === 0 ? '' : ` (${done.join(', ')})`}`
+  return `${dayWithin(span, date)}${level}${done === '' ? '' : ` (${done})`}`
 }
 
 /** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day; null without a pain. */
 export function painsText(places: readonly PainPlace[]): string | null {
   if (places.length === 0) return null
   const texts = places.map(({ place, days }) => {
-    const dates = [...new Set(days.map(({ date }) => date))]
-    const said = dates.map((date) => {
-      const typed = days.filter((day) => day.date === date).flatMap(({ levels }) => levels)
-      const known = typed.filter((level) => level !== null)
-      const worst = known.length === 0 ? '' : `${Math.max(...known)} `
-      return `${worst}on ${printDate(date, 'EEE d')}`
+    const said = groups(days, ({ date }) => date).map(([date, ofDate]) => {
+      const worst = max(
+        ofDate.flatMap(({ levels }) => levels),
+        (level) => level,
+      )
+      return `${worst === undefined ? '' : `${worst} `}on ${printDate(date, 'EEE d')}`
     })
     return `${plainOf(place)} ${said.join(', ')}`
   })

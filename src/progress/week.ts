@@ -25,6 +25,7 @@ import { longestRunOf } from '../summary/running.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { type PainPlace, painsText } from './pain.ts'
 import type { Due } from './rotation.ts'
 import { isMeasured, unmeasuredSeconds } from './weeks.ts'
@@ -326,7 +327,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: 
       (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = [...plannedFacts(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
+  const facts = [plannedFact(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
     wrapped(fact, Math.max(40, width), 0, 0),
   )
   return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
@@ -338,16 +339,17 @@ function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
   return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]
 }
 
-function plannedFacts(planned: PlannedWeek | null, unit: 'km' | 'mi'): string[] {
-  if (planned === null) return []
+function plannedFact(planned: PlannedWeek | null, unit: 'km' | 'mi'): string {
+  if (planned === null) return ''
   const { meters, longMeters, kind, notes } = planned
-  const bits = [
-    ...(meters === null ? [] : [formatMeters(meters, unit)]),
-    ...(longMeters === null ? [] : [`long ${formatMeters(longMeters, unit)}`]),
-    ...(kind === null ? [] : [kind]),
+  const long = longMeters !== null && `long ${formatMeters(longMeters, unit)}`
+  const bits = joined(', ', [
+    meters !== null && formatMeters(meters, unit),
+    long,
+    kind,
     ...notes.map(plainOf),
-  ]
-  return bits.length === 0 ? [] : [`Planned: ${bits.join(', ')}.`]
+  ])
+  return bits === '' ? '' : `Planned: ${bits}.`
 }
 
 function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
@@ -365,39 +367,29 @@ function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
 
 function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi'): string[] {
   const about = state === 'ready' ? 'about ' : ''
-  const bits = [
+  const bits = joined(', ', [
     distanceText(entry, unit),
     hardText(entry, unit),
-    entry.sets > 0 ? counted(entry.sets, 'set') : '',
-    entry.heavyLegSets > 0 ? `${entry.heavyLegSets} of them heavy for the legs` : '',
-    entry.contacts > 0 ? counted(entry.contacts, 'contact') : '',
-    entry.minutes === null ? '' : `${about}${Math.round(entry.minutes)} min`,
-  ].filter((bit) => bit !== '')
+    entry.sets > 0 && counted(entry.sets, 'set'),
+    entry.heavyLegSets > 0 && `${entry.heavyLegSets} of them heavy for the legs`,
+    entry.contacts > 0 && counted(entry.contacts, 'contact'),
+    entry.minutes !== null && `${about}${Math.round(entry.minutes)} min`,
+  ])
   const head = `${name.padEnd(8)}${state.padEnd(7)}${entry.title}`
-  return bits.length === 0 ? [head] : [head, `${indent}${bits.join(', ')}`]
+  return bits === '' ? [head] : [head, `${indent}${bits}`]
 }
 
 function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): string {
-  const bits = [
-    hardMeters > 0 ? formatMeters(hardMeters, unit) : '',
-    hardSeconds > 0 ? `${Math.round(hardSeconds / 60)} min` : '',
-  ].filter((bit) => bit !== '')
-  return bits.length === 0 ? '' : `${bits.join(' and ')} of it hard`
+  const far = hardMeters > 0 && formatMeters(hardMeters, unit)
+  const bits = joined(' and ', [far, hardSeconds > 0 && `${Math.round(hardSeconds / 60)} min`])
+  return bits === '' ? '' : `${bits} of it hard`
 }
 
 /** @param dates each the last of three hard days in a row; merges those on consecutive days */
 function hardDaysTexts(dates: readonly string[]): string[] {
-  let inRow = 3
-  return dates.flatMap((date, index) => {
-    const next = dates[index + 1]
-    if (next !== undefined && daysBetween(date, next) === 1) {
-      inRow += 1
-      return []
-    }
-    const text = `${dayName(date)}: ${inWords(inRow)} hard days in a row.`
-    inRow = 3
-    return [text]
-  })
+  return neighbours(dates, (date, before) => daysBetween(before, date) === 1).map(
+    (row) => `${dayName(row.at(-1) ?? '')}: ${inWords(row.length + 2)} hard days in a row.`,
+  )
 }
 
 function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
@@ -446,10 +438,10 @@ function runningText(running: Running, unit: 'km' | 'mi'): string {
 /** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
 function distanceText({ meters, unmeasuredSeconds }: Running, unit: 'km' | 'mi'): string {
   const minutes = isMeasured(meters, unmeasuredSeconds) ? 0 : Math.round(unmeasuredSeconds / 60)
-  return [
-    ...(meters > 0 ? [formatMeters(meters, unit)] : []),
-    ...(minutes > 0 ? [`${minutes} min without a distance`] : []),
-  ].join(' and ')
+  return joined(' and ', [
+    meters > 0 && formatMeters(meters, unit),
+    minutes > 0 && `${minutes} min without a distance`,
+  ])
 }
 
 function dayName(date: string): string {

@@ -1,11 +1,44 @@
+import {
+  hardBy,
+  isAtTheLimit,
+  isExplosive,
+  lightPercent,
+  loadAdviceWords,
+  nextLoad,
+  outsideOf,
+  repeatsAdvice,
+  restOfInterval,
+  type Stretch,
+} from '../figures/advice.ts'
+import { inStepsOf, rackOf, usualStep } from '../figures/bar.ts'
+import type { Range } from '../figures/splits.ts'
+import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import {
+  goalSecondsPerKm,
+  type IntervalStep,
+  type IntervalTarget,
+  isSameItem,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from '../prescription/step.ts'
+import { afterRunText } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
+import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
-import type { SessionState } from '../session/state.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
+import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
-import { bestSoFar, changeOfLoad, loadAdvice, runCostAdvice } from './advice/loads.ts'
-import { effortTargetAdvice, repeatAdvice, restOfIntervalAdvice } from './advice/runs.ts'
+import { isMeantToTheLimit } from '../summary/performed.ts'
+import { printNumber } from '../units/decimal.ts'
+import { formatPace, paceIn } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
+import { platesText } from './labels.ts'
 import { type RecorderModel, stepNow } from './model.ts'
+import { paceSpan } from './nowText.ts'
 
 /** The one most useful advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {
@@ -49,4 +82,275 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
   if (Math.abs(minutes) <= 5 || !isByClock) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
+}
+
+/* Lifting. */
+
+function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result: SetResult } | null {
+  const last = state.steps.findLast(
+    (step): step is SetStep =>
+      step.kind === 'set' &&
+      isSameItem(step, next) &&
+      step.exercise === next.exercise &&
+      step.name === next.name &&
+      step.number < next.number,
+  )
+  const result = last ? resultOf(state, last) : null
+  return last && result ? { step: last, result } : null
+}
+
+/** What the last set's effort suggests for the next set on the same line. Null where that set has another load already,
+ * as written or as typed for it: the last one tells nothing about it. */
+function loadAdvice({ state, context }: RecorderModel): string | null {
+  const next = stepNow(state)
+  if (next?.kind !== 'set') return null
+  const last = lastSetOf(state, next)
+  const load = last?.result.load
+  if (!last || load?.kind !== 'mass' || load.value <= 0 || wasToTheLimit(last.step, last.result)) return null
+  const { shown } = shownLoadOf(state, next)
+  if (shown === null || !isSameLoad(shown, load)) return null
+  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
+  const rack = rackOf(equipment)
+  const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)
+  const { rpe, failed } = last.result
+  const pain = isPainNoted(state)
+  const advice = nextLoad({
+    load: load.value,
+    reps: leastReps(next.dose),
+    rpe,
+    failed,
+    target: last.step.rpe,
+    noHeavier:
+      pain ||
+      hasFailed(state) ||
+      next.every !== null ||
+      isExplosive(next.name) ||
+      isLight(state, last.step, load),
+    pain,
+    rack: isStepped ? inStepsOf(usualStep[load.unit]) : rack,
+  })
+  if (!advice) return null
+  const words = loadAdviceWords(advice, load.value, (value) => loadText({ ...load, value }))
+  return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
+}
+
+function leastReps(dose: SetStep['dose']): number | null {
+  return ['reps', 'atLeast', 'cluster'].includes(dose.kind) ? repsOf(dose, 1) : null
+}
+
+/** A load of at most 70 % of the maximum, as written or as far as the maximum is known. */
+function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
+  if (step.load?.kind === 'percent') return step.load.to <= lightPercent
+  const maximum = maximumOf(state, step.name)
+  return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
+}
+
+/** A set that was to go to the limit, and did: its failure and its 10 are what was prescribed. With a written effort it was
+ * to end before. */
+function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
+  return rpe === null && isMeantToTheLimit(dose, result)
+}
+
+/** After a failed repetition today, in any exercise, no advice to add load. */
+function hasFailed(state: SessionState): boolean {
+  return state.steps.filter(isSet).some((step) => {
+    const result = resultOf(state, step)
+    return result?.failed && !wasToTheLimit(step, result)
+  })
+}
+
+/** What to load when the next working or warm-up set has another load. */
+function changeOfLoad({ state, context }: RecorderModel): string | null {
+  if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
+  const next = stepNow(state)
+  if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
+  const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
+  const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
+  if (!load || !equipment || !isOnBar(next.name, equipment)) return null
+  const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
+  const was =
+    before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
+  if (was && was.value === load.value && was.unit === load.unit) return null
+  const plates = platesText(load, equipment)
+  return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
+}
+
+/** Each exercise of a round has its own bar. */
+function isOfBar(step: Step, next: SetStep | WarmUpStep): boolean {
+  const isLift = step.kind === 'set' || step.kind === 'warm-up'
+  return isLift && isSameItem(step, next) && step.exercise === next.exercise
+}
+
+function liftedAt(state: SessionState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
+  const result = resultOf(state, step)
+  return plain(result ? result.load : shownLoadOf(state, step).shown)
+}
+
+function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | null {
+  return load?.kind === 'mass' && !load.pair ? load : null
+}
+
+/** Before the first set of a lift, after running in this session: its maximum after running, and fresh. */
+function runCostAdvice({ state, context }: RecorderModel): string | null {
+  const next = stepNow(state)
+  if ((next?.kind !== 'set' && next?.kind !== 'warm-up') || state.phase.kind === 'effort') return null
+  const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
+  const done = state.steps.filter((step) => state.recorded.has(step.id))
+  if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
+  if (!done.some((step) => step.kind === 'interval' && state.parts[step.part]?.kind === 'run')) return null
+  const cost = context.runCost(next.name)
+  return cost && afterRunText(cost, state.prescription.units.mass)
+}
+
+/** Shown once, while the set in question is the last one. */
+function bestSoFar({ state, context }: RecorderModel): string | null {
+  const lifts = [...state.recorded].map(([id, recorded]) => liftOf(stepOf(state, id), recorded))
+  const last = lifts.pop() ?? null
+  const before = last && context.bestBefore(last.name, last.reps)
+  if (!last || !before || last.kg <= before.kg + 1e-9) return null
+  const isAsMuch = lifts.some(
+    (each) =>
+      each !== null &&
+      exerciseKey(each.name) === exerciseKey(last.name) &&
+      each.reps >= last.reps &&
+      each.kg >= last.kg - 1e-9,
+  )
+  return isAsMuch ? null : `most for ${last.reps} so far (before: ${before.text})`
+}
+
+/** A set with its load, without a pause inside it; null for anything else. */
+function liftOf(step: Step | null, recorded: Recorded): { name: string; reps: number; kg: number } | null {
+  if (step?.kind !== 'set' || recorded.kind !== 'set' || step.dose.kind === 'cluster') return null
+  const { load, reps } = recorded.result
+  return load && reps ? { name: step.name, reps, kg: kilogramsOfLoad(load) } : null
+}
+
+/* Running. */
+
+/** The mean so far of a continuous run, and the pace left for the rest of it. */
+function restOfIntervalAdvice(state: SessionState): string | null {
+  const now = stepNow(state)
+  if (now?.kind !== 'interval' || !now.split) return null
+  const splits = splitsOf(state, now)
+  const done = { ...noStretch(), seconds: 0 }
+  const left = noStretch()
+  let effort: number | null = null
+  let lastSecondsPerKm: number | null = null
+  for (const split of splits) {
+    const result = resultOf(state, split)
+    effort = result?.rpe ?? effort
+    if (!split.target?.seconds || !split.meters) return null
+    if (!result?.seconds) {
+      if (!state.skipped.has(split.id)) add(left, split.meters, split.target.seconds)
+      continue
+    }
+    const meters = result.meters ?? split.meters
+    add(done, meters, split.target.seconds, meters / split.meters)
+    done.seconds += result.seconds
+    lastSecondsPerKm = (result.seconds / meters) * 1000
+  }
+  if (done.meters === 0) return null
+  const rest = restOfInterval({ ...done, effort, lastSecondsPerKm, negative: now.negative }, left)
+  if (!rest) return null
+  const distanceUnit = state.prescription.units.distance
+  const unit = state.parts[now.part]?.items[now.item]?.works[now.work]?.paceUnit ?? distanceUnit
+  switch (rest.kind) {
+    case 'endsInRange':
+      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
+    case 'outOfReach':
+      return 'The range is out of reach today: hold this pace, or stop here.'
+    case 'ahead':
+      return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
+    case 'keepOn':
+      return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
+  }
+}
+
+/** The splits of the interval that a split belongs to; repeated, it has a range for each time. */
+function splitsOf(state: SessionState, split: IntervalStep): IntervalStep[] {
+  const all = intervalsOf(state, split)
+  const at = all.findIndex((step) => step.id === split.id)
+  const begin = all.findLastIndex((step, index) => index < at && step.endsInterval) + 1
+  const end = all.findIndex((step, index) => index >= at && step.endsInterval)
+  return all.slice(begin, end + 1)
+}
+
+const noStretch = (): Stretch => ({ meters: 0, range: { from: 0, to: 0 } })
+
+/** Lengthens a stretch by a split. @param share how much of the split's distance it is */
+function add(stretch: Stretch, meters: number, range: Range, share = 1): void {
+  stretch.meters += meters
+  stretch.range.from += range.from * share
+  stretch.range.to += range.to * share
+}
+
+/** What the repeats of the same work as the last one suggest. */
+function repeatAdvice(state: SessionState): string | null {
+  const now = stepNow(state)
+  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
+  const intervals = intervalsOf(state, now)
+  const last = intervals.findLast((step) => state.recorded.has(step.id))
+  if (!last || last.split) return null
+  const done = intervals
+    .filter((step) => step.work === last.work)
+    .flatMap((step) => {
+      const result = resultOf(state, step)
+      if (!result?.seconds || !step.target?.seconds) return []
+      return [{ seconds: result.seconds, precision: result.precision ?? 1, range: step.target.seconds }]
+    })
+  const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
+  return repeatsAdvice(done, last.grade, effort)
+}
+
+/** An effort at the limit speaks against a pace or a heart rate, but not where the effort itself is prescribed. */
+function countsEffort(target: IntervalTarget | null): boolean {
+  if (target === null || target.rpe !== null) return false
+  return target.secondsPerKm !== null || target.seconds !== null || target.heartRate !== null
+}
+
+/** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was
+ * hard is over it. Nothing is under it once the last typed effort is at the limit: that would ask for more. */
+function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'over' | 'under'): string | null {
+  const now = stepNow(state)
+  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
+  const intervals = intervalsOf(state, now)
+  const last = intervals.findLast((step) => state.recorded.has(step.id))
+  const result = last ? resultOf(state, last) : null
+  if (!last?.target || !result) return null
+  const lastEffort = intervals.flatMap((step) => resultOf(state, step)?.rpe ?? []).at(-1) ?? null
+  if (way === 'under' && isAtTheLimit(lastEffort)) return null
+  const { heartRate, rpe, word } = last.target
+  return (
+    outside(way, 'hr', result.heartRate, heartRate) ??
+    outside(way, 'effort', result.rpe, rpe) ??
+    (way === 'over' && word === 'easy' ? tooHardForEasy(state, result, hrMax) : null)
+  )
+}
+
+/** `easy` is judged by the limits of hard running; other words are not judged. */
+function tooHardForEasy(state: SessionState, result: IntervalResult, hrMax: number | null): string | null {
+  const { heartRate, rpe, meters, seconds } = result
+  const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null
+  const goal = goalSecondsPerKm(state.prescription)
+  switch (hardBy({ heartRate, hrMax, effort: rpe, secondsPerKm, goalSecondsPerKm: goal })) {
+    case 'heartRate':
+      return `hr ${heartRate} is hard, not easy: ease off`
+    case 'effort':
+      return `effort ${printNumber(rpe ?? 0)} is hard, not easy: ease off`
+    case 'pace':
+      return 'that pace is hard, not easy: ease off'
+    default:
+      return null
+  }
+}
+
+function outside(
+  way: 'over' | 'under',
+  what: string,
+  value: number | null,
+  range: { from: number; to: number } | null,
+): string | null {
+  const off = value === null || range === null ? 0 : outsideOf(value, range)
+  if (value === null || off === 0 || off > 0 !== (way === 'over')) return null
+  return `${what} ${printNumber(value)}, ${printNumber(Math.abs(off))} ${way} the range`
 }

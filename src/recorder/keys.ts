@@ -1,18 +1,23 @@
 import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
 import { advanceEvents } from '../session/advance.ts'
 import { localTimeOf } from '../session/clock.ts'
-import { promptedStep } from '../session/prompt.ts'
+import { describeEmpty } from '../session/entry/entry.ts'
+import { promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
-import { stepAhead, stepOf } from '../session/state.ts'
+import { pendingSteps, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts } from './apply.ts'
+import { entryTitle, warmUpPlace } from './labels.ts'
 import {
+  closesText,
+  holdUnderWay,
   isOffered,
   partToClose,
   type RecorderModel,
   restStep,
   skippedByKey,
   stay,
+  stepNow,
   stepToAddTo,
   swappable,
   type Updated,
@@ -23,7 +28,7 @@ import {
 } from './model.ts'
 import { closeOrAsk } from './modes/closing.ts'
 import { enter } from './modes/enter.ts'
-import { isKey, type ModeKey } from './modes/mode.ts'
+import { escapeKey, isKey, type ModeKey, type ModeObject } from './modes/mode.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
 
 /** A key while recording: in the key line and on the page of keys. */
@@ -242,6 +247,45 @@ export const keyRows: readonly KeyRow[] = [
 /** The row of a pressed key, by its name on the keyboard; null for a key without a command. */
 export function rowOf(pressed: string): KeyRow | null {
   return keyRows.find(({ key }) => isKey(key, pressed)) ?? null
+}
+
+/** The field is about the next result; a letter in the empty field is a command. */
+export const recordingMode: ModeObject<'recording'> = {
+  prompt: ({ state, draft }) => {
+    const step = promptedStep(state)
+    const warmUp = stepNow(state)
+    if (warmUp?.kind === 'warm-up' && draft === '' && pendingSteps(state).length === 0) {
+      const { number, of } = warmUpPlace(state, warmUp)
+      return {
+        label: `warm-up set ${number} of ${of}`,
+        short: `warm-up ${number}/${of}`,
+        placeholder: `no result: Space ${stepUnderWay(state) === warmUp ? 'ends it' : 'begins'}`,
+      }
+    }
+    const prompt = step ? promptOf(state, step.id) : null
+    if (!step || !prompt) return { label: 'all recorded', placeholder: closesText(state) }
+    const isHeld = holdUnderWay(state)?.id === step.id
+    const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(prompt) : null
+    return {
+      ...entryTitle(state, step),
+      placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
+    }
+  },
+  keys: (model) => {
+    const isTyping = model.draft !== ''
+    const rows = keyRows
+      .filter((row) => row.unavailable(model) === null && (!isTyping || row.whileTyping))
+      .sort((one, other) => one.rank - other.rank)
+      .map((row) => ({ ...row, label: (!isTyping && row.labelNow?.(model)) || row.label }))
+    return isTyping ? [...rows, escapeKey(true, '')] : rows
+  },
+  /** A key that does nothing now says why; one that is no command does nothing. */
+  otherKey: (model, _, pressed) => {
+    if (pressed === 'enter') return enter(model, false)
+    const cleared = { ...model, notice: null, pressedOnce: null }
+    const reason = rowOf(pressed)?.unavailable(model) ?? null
+    return reason === null ? stay(cleared) : withNotice(cleared, reason)
+  },
 }
 
 /** What Space does now, in a word or two for the footer. */

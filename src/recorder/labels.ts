@@ -3,49 +3,18 @@ import { judge } from '../figures/splits.ts'
 import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
 import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
-import {
-  type IntervalStep,
-  isSameItem,
-  type SetStep,
-  type Step,
-  type WarmUpStep,
-} from '../prescription/step.ts'
-import { printEntry } from '../session/entry/print.ts'
+import { isSameItem, type SetStep, type Step, type WarmUpStep } from '../prescription/step.ts'
+import { printEntry } from '../session/entry/entry.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import { placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockShort } from '../units/duration.ts'
-import { formatLength } from '../units/length.ts'
 import { formatMass } from '../units/mass.ts'
 import { type RecorderModel, stepNow } from './model.ts'
-
-/** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
-export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
-  switch (step.kind) {
-    case 'prep':
-      return step.prep.name
-    case 'fuel':
-      return `fuel ${step.fuel.when}`
-    case 'warm-up':
-      return 'warm-up set'
-    case 'recovery':
-      return `${step.move}${amountOf(step, unit)}`
-    case 'interval': {
-      const amount = amountOf(step, unit).trim()
-      return step.of === 1 ? amount : `${placeInWork(step)}: ${amount}`
-    }
-    case 'set':
-      return `${step.superset ? `${step.name}, ` : ''}set ${step.number} of ${step.of}`
-  }
-}
-
-/** `repeat 3 of 6`, `split 2 of 5` */
-export function placeInWork({ split, number, of }: IntervalStep): string {
-  return `${split ? 'split' : 'repeat'} ${number} of ${of}`
-}
 
 /** Which warm-up set of its item this is, from 1. */
 export function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
@@ -61,18 +30,13 @@ export function entryTitle(state: SessionState, step: Step): { label: string; sh
   const isTwice = state.steps.some(
     (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
   )
-  const set = `set ${step.number} of ${step.of}`
+  const set = placeOf(step)
   const line = lineTitle(state, step).label
   if (isTwice)
     return { label: `${step.name}, ${line}, ${set}`, short: `${line}, set ${step.number}/${step.of}` }
   const shown = stepNow(state)
   const isShown = shown?.kind === 'set' && shown.name === step.name
   return { label: `${step.name}, ${set}`, short: isShown ? set : step.name }
-}
-
-function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
-  if (step.meters !== null) return ` ${formatLength(step.meters, unit)}`
-  return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
 }
 
 /** Which line of all parts of its kind an item is, `lift 4`, and how many there are. */

@@ -9,6 +9,7 @@ import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
+import { partName } from '../session/names.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
@@ -20,7 +21,6 @@ import {
   stepUnderWay,
 } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
-import { partName } from '../summary/performed.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into

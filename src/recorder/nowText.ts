@@ -12,10 +12,11 @@ import {
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, shownLoadOf } from '../session/load.ts'
+import { placeOf, stepTitle } from '../session/names.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { doseText, loadNumber, placeInWork, platesText, setLoadText, stepTitle } from './labels.ts'
+import { doseText, loadNumber, platesText, setLoadText } from './labels.ts'
 import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
@@ -95,7 +96,7 @@ function amountText(amount: NonNullable<PrepItem['amount']>): string {
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return `then ${next.of > 1 ? placeInWork(next) : stepTitle(next)}`
+  return `then ${next.of > 1 ? placeOf(next) : stepTitle(next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
@@ -130,7 +131,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
     return {
       what,
       // The load first: a narrow screen cuts the end.
-      where: [loaded, step.name, `set ${step.number} of ${step.of}`].filter(Boolean).join(', '),
+      where: [loaded, step.name, placeOf(step)].filter(Boolean).join(', '),
       number: largeText(`${reps}`, loadNumber(load)),
     }
   }
@@ -139,7 +140,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
   const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
   if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
-  const where = `set ${step.number} of ${step.of}${instead}${tempo}`
+  const where = `${placeOf(step)}${instead}${tempo}`
   return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }
 }
 
@@ -160,7 +161,7 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const target = targetText(step, unit)
   const lap = lapText(state, step)
   const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
-  const where = step.of > 1 ? placeInWork(step) : ''
+  const where = step.of > 1 ? placeOf(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
   const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
   return { what, where: extra.filter(Boolean).join(', '), number }

@@ -1,11 +1,11 @@
 import { isSameItem, type Step } from '../prescription/step.ts'
 import { answerEvents } from '../session/advance.ts'
 import { whenOf } from '../session/clock.ts'
-import { readEntries, readEntry } from '../session/entry/entry.ts'
+import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
-import { printEntry } from '../session/entry/print.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { isOver, isWarning } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { LiftedLoad } from '../session/result.ts'
@@ -23,7 +23,6 @@ import {
   type Updated,
   withNotice,
 } from './model.ts'
-import { painText } from './warnings.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
 export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
@@ -96,6 +95,28 @@ function painOf(answer: Answer): string | null {
   return answer.kind === 'skipped'
     ? painText(answer.note, answer.pain)
     : painText(answer.result.note, answer.result.pain)
+}
+
+export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
+
+const saysPain = /\b(pain(ful)?|limp(ed|ing)?|popped)\b/i
+const saysNone = /\bno pain\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
+
+/** The message after a result or a note with pain, with a warning sign, or with a pain in words, which does not count
+ * as one; null for any other.
+ * @param place what the pain was noted with, such as `repeat 4`; null where that is obvious */
+export function painText(
+  note: string | null,
+  pain: string | null,
+  place: string | null = null,
+): string | null {
+  const isFelt = pain !== null && !isOver(pain)
+  if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
+  if (isFelt)
+    return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`
+  return note !== null && saysPain.test(note) && !saysNone.test(note)
+    ? 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
+    : null
 }
 
 /** Parses the field for these steps, in order; records, shows or questions the result.

@@ -66,17 +66,18 @@ function pressed(model: RecorderModel, press: Press): Updated {
     return withinLimit(press.text, (text) => stay({ ...model, draft: text, notice: null, pressedOnce: null }))
   }
   const name = press.kind === 'text' ? press.text : press.name
-  const isAdvance = name === ' ' || name === 'right' || name === 'pageDown'
-  if (press.kind === 'named' && isAdvance && !isBare) return stay(model)
-  const pressed = isAdvance ? ' ' : name
-  const handled = press.kind === 'named' && !isAdvance ? keyed : field
-  if (!isBare || !(isAdvance || name === 'enter')) return handled(model, pressed)
-  // Each press begins, ends or records something, so the key must not repeat while held down.
-  const isHeldDown = lastPress?.name === pressed && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
-  const remembered = { ...model, lastPress: { name: pressed, at: now } }
-  return isHeldDown ? stay(remembered) : handled(remembered, pressed)
+  const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
+  if (isAdvance && !isBare) return stay(model)
+  const act = press.kind === 'text' ? field : keyed
+  const does = isAdvance ? ' ' : name
+  if (!isBare || !once.has(name)) return act(model, does)
+  const isHeldDown = lastPress?.name === name && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
+  const remembered = { ...model, lastPress: { name, at: now } }
+  return isHeldDown ? stay(remembered) : act(remembered, does)
 }
 
+/** Keys that must not repeat while held down: each press begins, ends or records something. */
+const once = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 

@@ -1,20 +1,12 @@
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { placeOf, stepTitle } from '../session/names.ts'
 import { isPrompted, type SessionState } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import {
-  lineTitle,
-  partsDone,
-  placeInWork,
-  resultsText,
-  type SplitShown,
-  saidOfPart,
-  splitsNow,
-  stepTitle,
-} from './labels.ts'
+import { lineTitle, partsDone, resultsText, type SplitShown, saidOfPart, splitsNow } from './labels.ts'
 import { partTitle, type RecorderModel, stepNow } from './model.ts'
 import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
@@ -100,12 +92,12 @@ function nextText(model: RecorderModel): string {
   if (!following) return 'then: the end of the day'
   const same = isSameItem(now, following)
   const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
-  if (same && isOther) return `then: ${following.name}, set ${following.number} of ${following.of}`
+  if (same && isOther) return `then: ${following.name}, ${placeOf(following)}`
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
   const { what } = setOrRunText(model, following)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
-    ? `then ${placeInWork(following)}: ${what}`
+    ? `then ${placeOf(following)}: ${what}`
     : `then: ${what}`
 }
 

@@ -31,20 +31,12 @@ export function painPhrase({ place, level }: Pain): string {
 
 /** What was said in words, of steps or of the whole day (null): first with the results in order, then in notes. */
 function remarksIn(state: SessionState): { step: string | null; note: string | null; pain: string | null }[] {
-  return [
-    ...[...state.recorded].map(
-      ([
-        step,
-        {
-          result: { note, pain },
-        },
-      ]) => ({ step, note, pain }),
-    ),
-    ...state.meals.map(({ result: { note, pain } }) => ({ step: null, note, pain })),
-    ...state.notes.map(({ about: step, text, pain }) =>
-      pain ? { step, note: null, pain: text } : { step, note: text, pain: null },
-    ),
-  ]
+  const ofResults = [...state.recorded].map(([step, { result }]) => ({ ...result, step }))
+  const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null }))
+  const ofNotes = state.notes.map(({ about: step, text, pain }) =>
+    pain ? { step, note: null, pain: text } : { step, note: text, pain: null },
+  )
+  return [...ofResults, ...ofMeals, ...ofNotes]
 }
 
 /** Every pain of a session: first those of the results in order, then those of notes. */

@@ -1,3 +1,4 @@
+import { linkedSets } from '../prescription/expand.ts'
 import type { PrescribedSet } from '../prescription/model.ts'
 import {
   type IntervalStep,
@@ -97,26 +98,25 @@ function swap(state: SessionState, { step: id, name, sets }: EventOf<'exerciseSw
  * rounds stay; the last typed set repeats. */
 function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedSet[]): SessionState {
   const ahead = setsAhead(state, from)
-  const spare = from.superset ? [] : ahead.slice(sets.length)
-  const all = state.steps.filter((step) => !spare.some(({ id }) => id === step.id))
-  let next: SessionState = { ...state, steps: all }
+  const spare = new Set(from.superset ? [] : ahead.slice(sets.length).map(({ id }) => id))
+  let next: SessionState = { ...state, steps: state.steps.filter(({ id }) => !spare.has(id)) }
   for (let count = ahead.length; !from.superset && count < sets.length; count++)
     next = addStep(next, `${from.id}+swap${count}`, from.id)
   const planned = setsAhead(next, from)
-  const total = next.steps.filter((step) => isSibling(step, from)).length
   const steps = next.steps.map((step): Step => {
-    if (step.kind !== 'set' || !isSibling(step, from)) return step
     const place = planned.findIndex(({ id }) => id === step.id)
-    const own = place < 0 ? null : (sets[Math.min(place, sets.length - 1)] ?? null)
-    const isEnd = spare.length > 0 && place === planned.length - 1
-    return {
-      ...step,
-      ...(own === null ? {} : { ...own, loadFor: step.name }),
-      ...(isEnd ? { pauseAfter: null, restAfter: null, last: true } : {}),
-      of: total,
-    }
+    const own = sets[Math.min(place, sets.length - 1)]
+    return step.kind === 'set' && own ? { ...step, ...own, loadFor: step.name } : step
   })
-  return { ...next, steps }
+  return { ...next, steps: relinked(steps, from, state) }
+}
+
+/** The steps with the rests and counts of the line of one set made anew. */
+function relinked(steps: readonly Step[], of: SetStep, state: SessionState): Step[] {
+  const item = liftItemOf(state, of)
+  const sets = steps.filter((step): step is SetStep => step.kind === 'set' && isSameItem(step, of))
+  const linked = new Map(item && linkedSets(sets, item).map((set) => [set.id, set]))
+  return steps.map((step) => linked.get(step.id) ?? step)
 }
 
 function setsAhead(state: SessionState, from: SetStep): SetStep[] {
@@ -157,14 +157,17 @@ export function addStep(state: SessionState, id: string, likeId: string): Sessio
   const siblings = state.steps.filter((step) => isSibling(step, like))
   const total = siblings.length + 1
   const before = placeFor(state, like, siblings)
-  const added = like.kind === 'set' ? addedSet(like, id, total) : addedInterval(like, id, total)
+  const added: Step =
+    like.kind === 'set'
+      ? { ...like, id, number: total }
+      : { ...like, id, number: total, split: false, endsInterval: true, short: false }
   const at = state.steps.indexOf(before) + 1
   const rows = [...recoveryFor(state, siblings, id), added]
-  const steps = [...state.steps.slice(0, at), ...rows, ...state.steps.slice(at)].map((step): Step => {
-    if (step === before && before.kind === 'set' && added.kind === 'set')
-      return followed(state, before, added)
-    return isSibling(step, like) ? ({ ...step, of: total } as Step) : step
-  })
+  const all = [...state.steps.slice(0, at), ...rows, ...state.steps.slice(at)]
+  const steps =
+    like.kind === 'set'
+      ? relinked(all, like, state)
+      : all.map((step) => (isSibling(step, like) ? ({ ...step, of: total } as Step) : step))
   const change: Change = { kind: 'added', step: id }
   const next = { ...state, steps, changes: [...state.changes, change] }
   return { ...next, phase: phaseBefore(next, before.id, id) }
@@ -182,32 +185,6 @@ function placeFor(state: SessionState, like: SetStep | IntervalStep, siblings: r
   const isInRound = like.kind === 'set' && like.superset
   const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings
   return group.at(-1) as Step
-}
-
-function addedSet(like: SetStep, id: string, total: number): SetStep {
-  return { ...like, id, number: total, of: total, pauseAfter: null, restAfter: null, last: true }
-}
-
-function addedInterval(like: IntervalStep, id: string, total: number): IntervalStep {
-  return { ...like, id, number: total, of: total, split: false, endsInterval: true, short: false }
-}
-
-/** Gives the former last set a rest, or inside a round the pause. */
-function followed(state: SessionState, set: SetStep, added: SetStep): SetStep {
-  const item = liftItemOf(state, set)
-  const isOneExercise = set.exercise === added.exercise
-  const of = isOneExercise ? added.of : set.of
-  if (!isOneExercise && set.number === added.number)
-    return { ...set, of, last: false, pauseAfter: pauseInRound(state, set), restAfter: null }
-  return { ...set, of, last: false, restAfter: item?.rest ?? null }
-}
-
-/** The pause before the next exercise of a round, in seconds; 0 on a line with cluster sets, whose pause is inside the
- * set. */
-function pauseInRound(state: SessionState, set: SetStep): number {
-  const item = liftItemOf(state, set)
-  const hasCluster = item?.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))
-  return hasCluster ? 0 : (item?.pause ?? 0)
 }
 
 /** The recovery for an added repeat: like the one before the last repeat. */

@@ -1,13 +1,6 @@
 import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import {
-  type Measured,
-  type PartState,
-  type Phase,
-  type PhaseOf,
-  type SessionState,
-  stepOf,
-} from './state.ts'
+import { type Measured, type PartState, type PhaseOf, type SessionState, stepOf } from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock; null if it only counts up.
  * `byItself`: the clock then starts the next effort. */
@@ -26,21 +19,23 @@ export function countdownOf(state: SessionState): Countdown | null {
       return null
     case 'pause':
     case 'roundPause':
-      return { seconds: phase.seconds, byItself: true, expected: false }
+      return countdown(phase.seconds, true)
     case 'rest':
-      return phase.seconds === null
-        ? null
-        : { seconds: phase.seconds, byItself: phase.byItself, expected: false }
+      return countdown(phase.seconds, phase.byItself)
     case 'recovery': {
       const step = stepOf(state, phase.step)
       const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
       if (step?.kind !== 'recovery' || length === null) return null
       const byItself = step.startsByItself || step.sendOff !== null
-      return { seconds: Math.max(0, length + phase.changedBy), byItself, expected: !isTimed(step) }
+      return countdown(Math.max(0, length + phase.changedBy), byItself, !isTimed(step))
     }
     case 'effort':
       return countdownOfEffort(state, phase)
   }
+}
+
+function countdown(seconds: number | null, byItself: boolean, expected = false): Countdown | null {
+  return seconds === null ? null : { seconds, byItself, expected }
 }
 
 /** Whether a recovery ends by the clock, not by distance. */
@@ -68,33 +63,28 @@ export function recoveryLength(
   }, 0)
 }
 
-function countdownOfEffort(state: SessionState, phase: Extract<Phase, { kind: 'effort' }>): Countdown | null {
+function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
   const step = stepOf(state, phase.step)
-  if (step?.kind === 'interval' && step.seconds !== null)
-    return { seconds: step.seconds, byItself: step.startsByItself, expected: false }
-  if (step?.kind === 'set' && (step.dose.kind === 'time' || step.dose.kind === 'roundsIn'))
-    return { seconds: step.dose.seconds, byItself: false, expected: false }
-  if (step?.kind === 'prep' && step.prep.amount?.kind === 'time')
-    return { seconds: step.prep.amount.seconds, byItself: false, expected: false }
-  if (step && isPaced(state, step)) return pacedGroup(state, step, phase.group)
-  return null
-}
-
-function pacedGroup(state: SessionState, step: SetStep, group: number): Countdown | null {
-  if (step.dose.kind !== 'cluster') return null
-  const reps = step.dose.groups[group]
-  const secondsPerRep = state.pace.get(step.name)
-  if (reps === undefined || reps === 'max' || secondsPerRep === undefined) return null
-  const last = group === step.dose.groups.length - 1
-  return { seconds: reps * secondsPerRep, byItself: !last, expected: false }
+  if (step?.kind === 'interval') return countdown(step.seconds, step.startsByItself)
+  if (step?.kind === 'prep')
+    return step.prep.amount?.kind === 'time' ? countdown(step.prep.amount.seconds, false) : null
+  if (step?.kind !== 'set') return null
+  const { dose, name } = step
+  if (dose.kind === 'time' || dose.kind === 'roundsIn') return countdown(dose.seconds, false)
+  // The pace of an exercise ends the groups of its cluster sets, but for the last and those as many as possible.
+  const secondsPerRep = state.pace.get(name)
+  if (dose.kind !== 'cluster' || secondsPerRep === undefined) return null
+  const reps = dose.groups[phase.group]
+  if (reps === undefined || reps === 'max') return null
+  return countdown(reps * secondsPerRep, phase.group < dose.groups.length - 1)
 }
 
 /** The moment at which the running clock ends; null if it only counts up or is stopped. */
 export function endOf(state: SessionState): Moment | null {
   const { since } = state.phase
-  const countdown = countdownOf(state)
-  if (!countdown || since === null || state.stopped) return null
-  return momentAfter(since, countdown.seconds + stoppedSeconds(state.stops, since, null))
+  const counted = countdownOf(state)
+  if (!counted || since === null || state.stopped) return null
+  return momentAfter(since, counted.seconds + stoppedSeconds(state.stops, since, null))
 }
 
 /** Seconds the running clock shows; 0 without one. */
@@ -146,30 +136,20 @@ export function resume(state: SessionState, at: Moment): SessionState {
   return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
 }
 
-/** The part whose clock is running; null between two parts. */
+/** The part whose clock is running, between two items that of the next one if it has begun; null between two parts. */
 function partUnderWay(state: SessionState): number | null {
   const { phase } = state
-  if (phase.kind === 'ready') return partBegun(state)
+  if (phase.kind === 'ready') {
+    const part = state.steps.find((step) => !state.passed.has(step.id))?.part
+    return part !== undefined && state.partStates[part]?.begun ? part : null
+  }
   const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
   return stepOf(state, id)?.part ?? null
 }
 
-/** Between two items, the part of the next one when it is the same part. */
-function partBegun(state: SessionState): number | null {
-  const part = state.steps.find((step) => !state.passed.has(step.id))?.part
-  return part !== undefined && state.partStates[part]?.begun ? part : null
-}
-
 /* Writes what the clocks have measured into the state. */
 
-const unmeasured: Measured = {
-  begun: null,
-  ended: null,
-  seconds: null,
-  pauses: [],
-  paced: false,
-  rest: null,
-}
+const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
 
 /** The measurements of a step so far. */
 export function measuredOf(state: SessionState, step: string): Measured {
@@ -178,9 +158,7 @@ export function measuredOf(state: SessionState, step: string): Measured {
 
 /** The state with some measurements of a step added. */
 export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
-  const measured = new Map(state.measured)
-  measured.set(step, { ...measuredOf(state, step), ...change })
-  return { ...state, measured }
+  return { ...state, measured: new Map(state.measured).set(step, { ...measuredOf(state, step), ...change }) }
 }
 
 /** The state with these steps passed. */
@@ -209,18 +187,16 @@ export const latestSignal = 1.5
  * distance has one short signal at its expected end. Null without a signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
-  const countdown = countdownOf(state)
-  if (!end || !countdown) return null
-  const marks: { seconds: number; signal: Signal }[] = countdown.expected
-    ? [{ seconds: 0, signal: 'short' }]
-    : [3, 2, 1, 0].map((seconds) => ({ seconds, signal: seconds === 0 ? 'long' : 'short' }))
+  const counted = countdownOf(state)
+  if (!end || !counted) return null
   const start = state.phase.since
-  const fallen = marks.filter(({ seconds }) => {
+  const last = (counted.expected ? [0] : [3, 2, 1, 0]).findLast((seconds) => {
     const at = momentAfter(end, -seconds)
     if (start && isBefore(at, start)) return false
     return isBefore(from, at) && !isBefore(to, at) && secondsBetween(at, to) <= latestSignal
   })
-  return fallen.at(-1)?.signal ?? null
+  if (last === undefined) return null
+  return last === 0 && !counted.expected ? 'long' : 'short'
 }
 
 function isBefore(one: Moment, other: Moment): boolean {

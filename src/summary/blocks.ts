@@ -1,11 +1,12 @@
 import { secondsPerKm } from '../figures/splits.ts'
+import { workName } from '../session/names.ts'
 import type { PaceUnit } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { isAmongChanges } from './changes.ts'
 import type { ExerciseView } from './lifting.ts'
 import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
 import { notePhrases } from './notes.ts'
-import { type DoneSplit, workName } from './performed.ts'
+import type { DoneSplit } from './performed.ts'
 import {
   conditionsPhrase,
   distanceOf,

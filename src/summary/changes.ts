@@ -10,6 +10,7 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
+import { itemName, stepName, workOf } from '../session/names.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
@@ -17,7 +18,7 @@ import { formatLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver } from './hard.ts'
-import { type Done, type DoneWork, itemName, stepName, stepsDone, workOf } from './performed.ts'
+import { type Done, type DoneWork, stepsDone } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
  * what was changed. A step that can still be done does not count as changed. */

@@ -4,6 +4,7 @@ import { secondsPerKm } from '../figures/splits.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { isSet } from '../prescription/step.ts'
 import { maximumOf } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import {
@@ -15,7 +16,7 @@ import {
   setsForTop,
   volumeOf,
 } from './lifting.ts'
-import { type DoneWork, partName } from './performed.ts'
+import type { DoneWork } from './performed.ts'
 import { fullSplits, hasBoth, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, type SessionFigures } from './summarise.ts'
 

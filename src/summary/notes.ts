@@ -1,10 +1,11 @@
 import { group } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
+import { stepName } from '../session/names.ts'
 import { painsIn, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
-import { mealsDone, stepName } from './performed.ts'
+import { mealsDone } from './performed.ts'
 
 interface Said {
   text: string

@@ -2,6 +2,7 @@ import { sum } from 'd3-array'
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { daysToGoal, repsOf } from '../prescription/step.ts'
+import { partName } from '../session/names.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
@@ -10,13 +11,7 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { massIn } from '../units/mass.ts'
 import type { Summary } from './model.ts'
-import {
-  type DoneExercise,
-  type DoneSet,
-  isMeantToTheLimit,
-  metersRunInLifts,
-  partName,
-} from './performed.ts'
+import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
 import type { SummaryView } from './summarise.ts'
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */

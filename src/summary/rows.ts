@@ -1,9 +1,10 @@
 import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { asMeant, exercisesWithRunning, partName, worksDone } from './performed.ts'
+import { asMeant, exercisesWithRunning, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */

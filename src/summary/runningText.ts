@@ -1,4 +1,5 @@
 import { extent } from 'd3-array'
+import { effortTexts } from '../session/entry/entry.ts'
 import { toDecimals } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -182,10 +183,7 @@ export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): s
 
 /** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
 export function besideText(split: DoneSplit): string {
-  const { heartRate, heartRateMax, rpe } = split.result
-  const most = heartRateMax === null ? '' : `/${heartRateMax}`
-  const hr = heartRate !== null && `hr ${heartRate}${most}`
-  return joined(' ', [outside(split), hr, rpe !== null && `rpe ${rpe}`])
+  return joined(' ', [outside(split), ...effortTexts(split.result)])
 }
 
 function outside({ target }: DoneSplit): string {

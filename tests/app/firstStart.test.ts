@@ -1,5 +1,5 @@
 import childProcess from 'node:child_process'
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
@@ -7,9 +7,11 @@ import { firstStart, samplesFolder } from '../../src/app/firstStart.ts'
 import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
 import { foodsIn } from '../../src/app/ownTexts.ts'
 import { signalWith } from '../../src/app/signal.ts'
+import type { Screens } from '../../src/app/stage.ts'
 import { attempt } from '../../src/logbook/errors.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
+import type { Shown } from '../../src/ui/screens/App.tsx'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 
@@ -17,19 +19,45 @@ import { atTime } from './appOnGlass.ts'
 
 beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
-function opened() {
-  const logbook = join(temporaryFolder(), 'book')
-  mkdirSync(logbook, { mode: 0o700 })
-  let done = 0
-  const shown = firstStart(
-    logbook,
-    () => {},
-    () => {
-      done += 1
+/** The first start on a logbook: its screens, and what the keys of the one that is shown do. */
+function opened(logbook = join(temporaryFolder(), 'book')) {
+  let shown: Shown | null = null
+  const did: string[] = []
+  if (!existsSync(logbook)) mkdirSync(logbook, { mode: 0o700 })
+  const screens = {
+    logbook: { directory: logbook },
+    show: (next: Shown) => {
+      shown = next
     },
-  )
-  if (shown.screen !== 'firstStart') throw new Error(shown.screen)
-  return { ...shown.given, settings: () => readSettings(logbook).settings, isDone: () => done }
+    ring: () => void did.push('ring'),
+    leave: () => void did.push('quit'),
+  }
+  firstStart(screens as unknown as Screens, () => void did.push('done'))
+  const text = () => {
+    if (shown?.screen !== 'text') throw new Error(shown?.screen)
+    return shown.given
+  }
+  const asked = () => {
+    if (shown?.screen !== 'ask') throw new Error(shown?.screen)
+    return shown.given
+  }
+  const enter = () =>
+    text()
+      .keys.find(({ key }) => key === 'Enter')
+      ?.acts.enter?.()
+  return { text, asked, enter, did, settings: () => readSettings(logbook).settings }
+}
+
+/** Where the units are asked for, and where the body mass is. */
+function atUnits(logbook?: string) {
+  const start = opened(logbook)
+  start.enter()
+  return start
+}
+function atBodyMass(logbook?: string) {
+  const start = atUnits(logbook)
+  start.asked().leave.act()
+  return start
 }
 
 describe('the first start', () => {
@@ -42,38 +70,40 @@ describe('the first start', () => {
     ['lb', { distance: 'km', mass: 'lb' }],
     ['km', { distance: 'km', mass: 'kg' }],
     ['kg', { distance: 'km', mass: 'kg' }],
-    [' MILB ', { distance: 'km', mass: 'lb' }],
+    [' MILB ', { distance: 'mi', mass: 'lb' }],
     ['mi   kg', { distance: 'mi', mass: 'kg' }],
-  ])('takes the units "%s"', (typed, units) => {
-    const { takeUnits, settings } = opened()
-    expect(takeUnits(typed)).toBeNull()
+  ])('takes the units "%s", and then asks for the body mass', (typed, units) => {
+    const { asked, settings } = atUnits()
+    expect(asked().label).toBe('units')
+    expect(asked().take(typed)).toBeNull()
     expect(settings().units).toEqual(units)
+    expect(asked().label).toBe('body mass')
   })
 
-  test('refuses other units, and stores nothing of them', () => {
-    const { takeUnits, settings } = opened()
-    expect(takeUnits(' Miles ')).toBe('units are km or mi, and kg or lb; "miles" is neither')
+  test('refuses other units, stores nothing of them, and asks again', () => {
+    const { asked, settings } = atUnits()
+    expect(asked().take(' Miles ')).toBe('units are km or mi, and kg or lb; "miles" is neither')
     for (const wrong of ['mi lb kg', 'xkm', 'kg x', 'mi x lb', 'kmi'])
-      expect(takeUnits(wrong), wrong).not.toBeNull()
+      expect(asked().take(wrong), wrong).not.toBeNull()
     expect(settings().units).toEqual(defaultSettings.units)
+    expect(asked().label).toBe('units')
   })
 
   test('takes a body mass of 20 to 700, dated today; the last one of a day counts', () => {
-    const { takeBodyMass, settings } = opened()
-    expect(takeBodyMass(' ')).toBeNull()
-    expect(settings().bodyMasses).toEqual([])
+    const { asked, settings, did } = atBodyMass()
     for (const wrong of ['19 kg', '701', 'heavy'])
-      expect(takeBodyMass(wrong), wrong).toBe('a body mass is written 68 kg, or 150 lb')
+      expect(asked().take(wrong), wrong).toBe('a body mass is written 68 kg, or 150 lb')
     expect(settings().bodyMasses).toEqual([])
-    for (const right of ['20', '700', ' 68 ']) expect(takeBodyMass(right), right).toBeNull()
+    expect(did).toEqual([])
+    for (const right of ['20', '700', ' 68 ']) expect(asked().take(right), right).toBeNull()
     expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 68, unit: 'kg' }])
   })
 
   test('keeps the body masses of other days', () => {
-    const { takeBodyMass, settings } = opened()
-    takeBodyMass('67')
+    const { asked, settings } = atBodyMass()
+    asked().take('67')
     atTime('2026-11-27T06:40:00+01:00')
-    takeBodyMass('150 lb')
+    asked().take('150 lb')
     expect(settings().bodyMasses).toEqual([
       { date: '2026-11-26', value: 67, unit: 'kg' },
       { date: '2026-11-27', value: 150, unit: 'lb' },
@@ -83,17 +113,11 @@ describe('the first start', () => {
   test('says why something cannot be stored, and goes on all the same', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
-    const said: string[] = []
-    const shown = firstStart(
-      file,
-      () => {},
-      () => void said.push('done'),
-    )
-    if (shown.screen !== 'firstStart') throw new Error(shown.screen)
-    expect(shown.given.takeUnits('mi')).toMatch(/\S/)
-    expect(shown.given.takeBodyMass('68')).toMatch(/\S/)
-    shown.given.done()
-    expect(said).toEqual(['done'])
+    expect(atUnits(file).asked().take('mi')).toMatch(/\S/)
+    const { asked, did } = atBodyMass(file)
+    expect(asked().take('68')).toMatch(/\S/)
+    asked().leave.act()
+    expect(did).toEqual(['done'])
     expect(
       attempt(() => {
         throw 'a text'
@@ -101,12 +125,28 @@ describe('the first start', () => {
     ).toBe('a text')
   })
 
-  test('is not shown again once it is done', () => {
-    const { done, settings, isDone } = opened()
-    expect(settings().firstStartSeen).toBe(false)
-    done()
-    expect(settings().firstStartSeen).toBe(true)
-    expect(isDone()).toBe(1)
+  test('is not shown again once the body mass is typed or skipped', () => {
+    for (const end of [
+      ({ asked }: ReturnType<typeof opened>) => void asked().take('68'),
+      ({ asked }: ReturnType<typeof opened>) => asked().leave.act(),
+    ]) {
+      const start = atBodyMass()
+      expect(start.settings().firstStartSeen).toBe(false)
+      end(start)
+      expect(start.settings().firstStartSeen).toBe(true)
+      expect(start.did).toEqual(['done'])
+    }
+  })
+
+  test('sounds the signal with t, and is left by q', () => {
+    const { text, did } = opened()
+    expect(
+      text()
+        .keys.find(({ key }) => key === 't')
+        ?.acts.t?.(),
+    ).toBe(' go ')
+    text().leave.act()
+    expect(did).toEqual(['ring', 'quit'])
   })
 
   test('finds the sample days that come with the program', () => {

@@ -29,7 +29,7 @@ describe('record on a day that was left unfinished', () => {
     const folder = await leftInARest()
     const { press, shows } = await appOn(folder, { begin: dayOf(day) })
     expect(await shows()).toContain(
-      'Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?\n  Enter yes, n starts over',
+      'Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?\nEnter yes, n starts over',
     )
     await press(enter)
     expect(await shows()).toMatch(/bench press 5 at 70 kg[\s\S]*rest/)

@@ -184,8 +184,18 @@ describe('a line in a part that begins with lift is answered', () => {
       'squat 1 x 20, 3 x 5',
       '1+19 sets that differ are written one after the other with then; write: squat 1 x 20 then 3 x 5',
     ],
-    ['squat', '6+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
-    ['squat x 5', '10+1 the line ends too early; expected: sets (3 x 8, or 10/8/6)'],
+    [
+      'squat',
+      '6+1 the line ends too early; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+    ],
+    [
+      'squat x 5',
+      '10+1 the line ends too early; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+    ],
+    [
+      'squat many @ heavy',
+      '12+1 "@" cannot be read here; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+    ],
     [
       'squat 5 x 5 5 x 5',
       '13+5 sets that differ are written with slashes, such as 20/5/5/5, or on a line of their own',
@@ -323,8 +333,12 @@ describe('a line in a part that begins with run: track is answered', () => {
       '1+9 this reads as an item of a lift part, where the name comes first: write lift on a line above it',
     ],
     [
+      '6 by five hundred',
+      '3+2 "by" cannot be read here; expected: an x; a whole line: 6 x 500 m @ 4:00/km, jog 200 m',
+    ],
+    [
       '5 km @ 4:05-',
-      '12+1 "-" cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)',
+      '12+1 "-" cannot be read here; expected: a unit such as /km, a comma, a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every); a whole line: 6 x 500 m @ 4:00/km, jog 200 m',
     ],
   ]
 

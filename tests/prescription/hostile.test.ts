@@ -210,7 +210,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'half a million bad lines',
     `Day\nlift\n${'a\n'.repeat(megabyte / 2 - 6)}`,
-    'day.txt:3:2: the line ends too early; expected: sets (3 x 8, or 10/8/6)',
+    'day.txt:3:2: the line ends too early; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
   ],
   [
     'half a million lines that stand nowhere',
@@ -240,7 +240,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'names without an end',
     `Day\nlift\n${`${'a 3 x '.repeat(80)}\n`.repeat(2000)}`,
-    'day.txt:3:103: "a" cannot be read here; expected: sets (3 x 8, or 10/8/6)',
+    'day.txt:3:103: "a" cannot be read here; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
   ],
   [
     'a thousand sets on every line',

@@ -48,6 +48,15 @@ describe('schemes one after the other', () => {
     expect(lines('squat 1 x 5 @ 92.5 kg then 2 x 5 @ -15%')).toContain('then 2 x 5 @ 77.5 kg')
   })
 
+  it('take a share off what is lifted where the maximum is known from earlier days', () => {
+    const text = 'Day\n\nlift\n  squat 1 x 5 @ 90% then 2 x 5 @ -15%\n'
+    const reading = readPrescription(text, { maxima: [{ name: 'Squats', kg: 103 }] })
+    // As above: 15 % off 92.5 kg. 76.5 % of 103 kg would be 78.8 kg, nearer to 80 kg.
+    expect('prescription' in reading && printPrescription(reading.prescription)).toContain(
+      'then 2 x 5 @ 77.5 kg',
+    )
+  })
+
   it('are lifted set by set, each at its load', () => {
     const sets = setsOf('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00')
     expect(sets.map(({ dose, load }) => [dose, load])).toMatchObject([

@@ -3,19 +3,22 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { welcomeText } from '../../src/app/firstStart.ts'
+import { firstStart } from '../../src/app/firstStart.ts'
 import { historyContent, progressContent } from '../../src/app/overWeeks.ts'
+import type { Screens } from '../../src/app/stage.ts'
+import { todayGiven } from '../../src/app/today.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
+import type { Shown } from '../../src/ui/screens/App.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
-import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
-import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
+import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
+import { type Choice, Today, type TodayGiven } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -64,37 +67,29 @@ const choices: Choice[] = [
   },
 ]
 
-const actions: AppActions = {
+const todays = (logbook: string): TodayGiven => ({
+  ...todayGiven(
+    { logbook: openLogbook(logbook), settings: () => defaultSettings } as unknown as Screens,
+    {} as Parameters<typeof todayGiven>[1],
+  ),
   choices: () => choices,
   firstChoices: () => choices,
-  open: () => null,
-  newDay: () => null,
-  edit: () => null,
   damage: () => null,
   due: () => 'due: push (legs on 24 Nov)',
   pains: () => [],
-  ring: () => {},
-  closeAsItIs: () => null,
-  deleteSession: () => null,
-  history: () => null,
-  progress: () => null,
-  morning: () => null,
-  week: () => {},
-  leave: () => {},
-}
+})
 
 const nothing = () => null
 const screens: Record<string, () => ReactNode> = {
-  firstStart: () => (
-    <FirstStart
-      words={welcomeText}
-      takeUnits={nothing}
-      takeBodyMass={nothing}
-      ring={() => {}}
-      done={() => {}}
-    />
-  ),
-  today: () => <Today actions={actions} picked={null} said={null} />,
+  firstStart: () => {
+    let first: ReactNode = null
+    const show = (shown: Shown) => {
+      if (shown.screen === 'text') first = <TextScreen {...shown.given} />
+    }
+    firstStart({ logbook: { directory: weeks }, show } as unknown as Screens, () => {})
+    return first
+  },
+  today: () => <Today given={todays(weeks)} picked={null} said={null} />,
   summary: () => (
     <SummaryScreen
       text={(full, columns) => summaryText(walkedThursday(), { equation: 'median' }, { full, columns })}
@@ -164,7 +159,7 @@ test.each([
     const reason =
       'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
     open = drawn(
-      <Today actions={{ ...actions, damage: () => reason }} picked={null} said={null} />,
+      <Today given={{ ...todays(weeks), damage: () => reason }} picked={null} said={null} />,
       columns,
       rows,
     )

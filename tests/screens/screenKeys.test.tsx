@@ -3,12 +3,12 @@ import { afterEach, describe, expect, test } from 'vitest'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
-import { FirstStart } from '../../src/ui/screens/FirstStart.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { Progress } from '../../src/ui/screens/Progress.tsx'
 import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
-import { type AppActions, type Choice, Today } from '../../src/ui/screens/Today.tsx'
+import { type Choice, Today, type TodayGiven } from '../../src/ui/screens/Today.tsx'
+import { keysKey, type ScreenKey, signalKey } from '../../src/ui/widgets/KeyedScreen.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -70,8 +70,8 @@ describe('a text that is longer than its screen', () => {
   const left: string[] = []
   const text = (count: number) => (
     <TextScreen
-      text={`${lines(count).join('\n')}\n\n`}
-      keys={[{ key: 'c', label: 'copy', does: 'copies', act: () => 'copied' }]}
+      text={() => `${lines(count).join('\n')}\n\n`}
+      keys={[{ key: 'c', label: 'copy', does: 'copies', acts: { c: () => 'copied' } }]}
       leave={{ label: 'back', act: () => void left.push('left') }}
     />
   )
@@ -105,7 +105,8 @@ describe('a text that is longer than its screen', () => {
     after(text(30), 'q')
     after(text(30), 'escape')
     expect(left).toHaveLength(2)
-    expect(after(text(30), 'c', 'x', 'enter')).toContain('copied')
+    expect(after(text(30), 'c')).toContain('copied')
+    expect(after(text(30), 'c', 'x', 'enter')).not.toContain('copied')
     expect(left).toHaveLength(2)
   })
 })
@@ -235,12 +236,13 @@ describe('a field that takes several lines', () => {
       label="morning"
       words={() => taken.join(', ') || 'nothing yet'}
       hint="type any of it"
+      placeholder="Enter: back"
       take={(typed) => {
         if (typed === 'x') return 'x is not a figure'
         taken.push(typed)
         return null
       }}
-      leave={() => void taken.push('left')}
+      leave={{ label: 'back', act: () => void taken.push('left') }}
     />
   )
   /** Types as the field gets it: as its text. */
@@ -255,68 +257,6 @@ describe('a field that takes several lines', () => {
     typed('escape')
     expect(taken).toEqual(['left'])
     expect(typed().at(-1)).toBe('Enter back   Esc back')
-  })
-})
-
-describe('the first start', () => {
-  const did: string[] = []
-  const start = (units: string | null = null) => (
-    <FirstStart
-      words={lines(20)}
-      takeUnits={(typed) => {
-        did.push(`units "${typed}"`)
-        return units
-      }}
-      takeBodyMass={(typed) => {
-        did.push(`mass "${typed}"`)
-        return null
-      }}
-      ring={() => void did.push('ring')}
-      done={() => void did.push('done')}
-    />
-  )
-  const pressed = (screen: ReactNode, ...keys: string[]) => {
-    did.length = 0
-    return after(screen, ...keys)
-  }
-
-  test('shows all its text, seven lines at a time, before it asks', () => {
-    expect(span(pressed(start()))).toEqual([0, 6])
-    expect(span(pressed(start(), 'enter'))).toEqual([7, 13])
-    const read = pressed(start(), 'enter', 'enter')
-    expect(span(read)).toEqual([14, 19])
-    expect(read.at(-3)).toMatch(/^units > /)
-    expect(did).toEqual([])
-    expect(pressed(start(), 'enter').at(-3)).toBe('')
-  })
-
-  test('asks for the units and then for the body mass', () => {
-    expect(pressed(start(), 'enter', 'enter', 'enter').at(-3)).toMatch(/^body mass > /)
-    pressed(start(), 'enter', 'enter', 'enter', 'enter')
-    expect(did).toEqual(['units ""', 'mass ""', 'done'])
-  })
-
-  test('asks again after a refusal, with the reason', () => {
-    const refused = pressed(start('no such units'), 'enter', 'enter', 'enter', 'enter')
-    expect(refused.slice(-3, -1)).toEqual([expect.stringMatching(/^units > /), 'no such units'])
-    expect(did).toEqual(['units ""', 'units ""'])
-  })
-
-  test('clears the field with Escape', () => {
-    const mistyped = pressed(start('no such units'), 'enter', 'enter', 'x', 'enter', 'escape')
-    expect(mistyped.slice(-3, -1)).toEqual([expect.stringMatching(/^units > .*Enter: km kg/), ''])
-  })
-
-  test('shows its keys with ?', () => {
-    expect(pressed(start(), '?')[0]).toBe('keys')
-    expect(pressed(start(), '?', 'x')[0]).not.toBe('keys')
-    expect(did).toEqual([])
-  })
-
-  test('sounds and shows the signal with t', () => {
-    expect(pressed(start(), 't')).toContain(' go')
-    expect(did).toEqual(['ring'])
-    expect(pressed(start())).not.toContain(' go')
   })
 })
 
@@ -386,45 +326,33 @@ describe('the first screen', () => {
     detail: 'about 47 min',
     sample: index === 11,
   }))
-  const left: Choice = {
-    kind: 'unfinished',
-    id: 'abc',
-    when: 'unfinished',
-    title: 'line 99',
-    detail: 'left 1 minute ago',
-    recordedBy: null,
+  const key = (name: string, given: Partial<ScreenKey> = {}): ScreenKey => {
+    const act = () => {
+      did.push(name)
+      return `did ${name}`
+    }
+    return { key: name, label: name, does: name, acts: { [name]: act }, ...given }
   }
-  /** Notes the name of each action and returns it as what is said. */
-  const noted = (name: string) => (given?: unknown) => {
-    did.push(
-      given === undefined ? name : `${name} ${typeof given === 'object' ? (given as Choice).title : given}`,
-    )
-    return name
-  }
-  const today = (choices: Choice[], changed: Partial<AppActions> = {}) => {
-    const actions: AppActions = {
+  const today = (choices: Choice[], changed: Partial<TodayGiven> = {}) => {
+    const given: TodayGiven = {
       choices: () => choices,
       firstChoices: () => choices,
-      open: noted('open'),
-      newDay: noted('new'),
-      edit: noted('edit'),
       damage: () => null,
       due: () => null,
       pains: () => [],
-      ring: noted('ring'),
-      closeAsItIs: noted('close'),
-      deleteSession: noted('delete'),
-      history: noted('history'),
-      progress: noted('progress'),
-      morning: noted('morning'),
-      week: (say) => {
-        did.push('week')
-        say('no week')
-      },
-      leave: noted('leave'),
+      keys: (chosen, { say }) => [
+        key('o', { isNamed: 'nowhere', acts: { o: () => `opens ${chosen?.title}` } }),
+        keysKey,
+        key('h'),
+        key('w', { acts: { w: () => say('no week') } }),
+        key('c', { asks: 'c again closes' }),
+        key('d', { asks: 'd again deletes' }),
+        { ...signalKey(() => void did.push('ring')), isNamed: 'page' },
+        key('q'),
+      ],
       ...changed,
     }
-    return <Today actions={actions} picked={null} said={null} />
+    return <Today given={given} picked={null} said={null} />
   }
   const titles = (...keys: string[]) =>
     after(today(days), ...keys).flatMap((line) => /^[> ] today +line (\d+)/.exec(line)?.[1] ?? [])
@@ -443,55 +371,35 @@ describe('the first screen', () => {
     expect(pickedAfter('up', 'down', 'up', 'up')).toEqual(['0'])
   })
 
-  test('does with each key one thing, and says what comes of it until the next key', () => {
-    for (const [key, name] of [
-      ['h', 'history'],
-      ['g', 'progress'],
-      ['m', 'morning'],
-      ['n', 'new'],
-      ['e', 'edit line 0'],
-      ['enter', 'open line 0'],
-      [' ', 'open line 0'],
-      ['q', 'leave'],
-      ['w', 'week'],
-    ] as const) {
-      did.length = 0
-      const shown = after(today(days), key)
-      expect(did, key).toEqual([name])
-      if (key !== 'q') expect(shown.at(-2), key).toBe(key === 'w' ? 'no week' : name.replace(/ .*/, ''))
-      expect(after(today(days), key, 'z').at(-2), key).toBe('')
-    }
-    did.length = 0
-    after(today(days), 'c', 'c', 'd', 'd', 'z')
-    expect(did).toEqual([])
-    after(today([]), 'enter', 'e')
-    expect(did).toEqual([])
+  test('acts on the picked choice, and says what comes of a key until the next one', () => {
+    expect(after(today(days), 'down', 'o').at(-2)).toBe('opens line 1')
+    expect(after(today(days), 'h').at(-2)).toBe('did h')
+    expect(after(today(days), 'w').at(-2)).toBe('no week')
+    expect(after(today(days), 'h', 'z').at(-2)).toBe('')
+    expect(after(today([]), 'o').at(-2)).toBe('opens undefined')
   })
 
-  test('names the keys of the picked choice only', () => {
-    const keys = (choice: Choice) =>
-      after(today([choice]), '?').flatMap((line) => /^(Enter|[cden]) /.exec(line)?.[1] ?? [])
-    expect(keys(days[0] as Choice)).toEqual(['Enter', 'n', 'e'])
-    expect(keys(days[11] as Choice)).toEqual(['Enter', 'n'])
-    expect(keys(left)).toEqual(['Enter', 'c', 'd', 'n'])
-    expect(keys({ ...left, recordedBy: '17' } as Choice)).toEqual(['n'])
+  test('names its keys on the key line or on the page of keys alone, or nowhere', () => {
+    expect(after(today(days)).at(-1)).toBe('? keys   h h   w w   c c   d d   q q')
+    const page = after(today(days), '?').flatMap((line) => /^(↑ ↓|\S) /.exec(line)?.[1] ?? [])
+    expect(page).toEqual(['↑ ↓', '?', 'h', 'w', 'c', 'd', 't', 'q'])
   })
 
-  test('closes and deletes an unfinished session only by the same key twice in a row', () => {
+  test('acts with a key that asks only when it is pressed twice in a row', () => {
     const acts = (...keys: string[]) => {
       did.length = 0
-      after(today([left, ...days]), ...keys)
-      return did.filter((each) => /^(close|delete)/.test(each))
+      after(today(days), ...keys)
+      return did.filter((each) => /^[cd]/.test(each))
     }
+    expect(after(today(days), 'c').at(-2)).toBe('c again closes')
     expect(acts('c')).toEqual([])
-    expect(acts('c', 'c')).toEqual(['close abc'])
-    expect(acts('c', 'c', 'c')).toEqual(['close abc'])
-    expect(acts('c', 'c', 'c', 'c')).toEqual(['close abc', 'close abc'])
-    expect(acts('d', 'd')).toEqual(['delete abc'])
+    expect(acts('c', 'c')).toEqual(['c'])
+    expect(acts('c', 'c', 'c')).toEqual(['c'])
+    expect(acts('c', 'c', 'c', 'c')).toEqual(['c', 'c'])
+    expect(acts('d', 'd')).toEqual(['d'])
     expect(acts('c', 'd', 'c', 'd')).toEqual([])
     expect(acts('d', 'up', 'd')).toEqual([])
-    expect(acts('d', 'down', 'd', 'up', 'd')).toEqual([])
-    expect(acts('down', 'd', 'd', 'c', 'c')).toEqual([])
+    expect(acts('d', 'z', 'd')).toEqual([])
   })
 
   test('shows the signal until the next key, and damage while nothing else is said', () => {
@@ -499,7 +407,7 @@ describe('the first screen', () => {
     expect(after(today(days), 't', 'z').at(-2)).toBe('')
     const damaged = { damage: () => 'damaged: settings.json', due: () => 'due: push' }
     expect(after(today(days, damaged)).at(-2)).toBe('damaged: settings.json')
-    expect(after(today(days, damaged), 'h').at(-2)).toBe('history')
+    expect(after(today(days, damaged), 'h').at(-2)).toBe('did h')
     expect(after(today(days, damaged))[0]).toBe('Pausebook   due: push')
     expect(after(today(days))[0]).toBe('Pausebook')
   })

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { describeEmpty } from '../../src/session/entry/entry.ts'
-import { printEntry } from '../../src/session/entry/print.ts'
+import { describeEmpty, printEntry } from '../../src/session/entry/entry.ts'
 import type { SetPrompt } from '../../src/session/prompt.ts'
 import {
   answered,

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readEntry } from '../../src/session/entry/entry.ts'
-import { printEntry } from '../../src/session/entry/print.ts'
+import { printEntry, readEntry } from '../../src/session/entry/entry.ts'
 import type { Answer } from '../../src/session/prompt.ts'
 import type { IntervalResult } from '../../src/session/result.ts'
 import {

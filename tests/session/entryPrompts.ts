@@ -1,6 +1,5 @@
-import { readEntry } from '../../src/session/entry/entry.ts'
+import { printEntry, readEntry } from '../../src/session/entry/entry.ts'
 import type { Reading } from '../../src/session/entry/lex.ts'
-import { printEntry } from '../../src/session/entry/print.ts'
 import type { Answer, FuelPrompt, IntervalPrompt, Prompt, SetPrompt } from '../../src/session/prompt.ts'
 
 /* The prompts in the tests of entries; all invented. */

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
-import { describeEmpty, readEntries, readEntry } from '../../src/session/entry/entry.ts'
-import { printEntry } from '../../src/session/entry/print.ts'
+import { describeEmpty, printEntry, readEntries, readEntry } from '../../src/session/entry/entry.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'
 import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { differencesOf, readEntries } from '../../src/session/entry/entry.ts'
-import { printEntry } from '../../src/session/entry/print.ts'
+import { differencesOf, printEntry, readEntries } from '../../src/session/entry/entry.ts'
 import type { Prompt } from '../../src/session/prompt.ts'
 import { answered, fiveHundred, mile, straight, twentyMinutes } from './entryPrompts.ts'
 

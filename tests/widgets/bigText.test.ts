@@ -28,11 +28,12 @@ describe('big text', () => {
       '###         ##',
       '######  ######',
     ])
-    expect(bigTextOf('25', 3, false)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
+    expect(bigTextOf('25', 3, false, true)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
+    expect(bigTextOf('25', 3, false)).toEqual([' #   # ', ' ## ## ', '##   ##'])
   })
 
-  it('stays plain without a shape for a character', () => {
-    expect(bigTextOf('12 kg', 5, true)).toEqual(['12 kg'])
+  it('is nothing without a shape for a character', () => {
+    expect(bigTextOf('12 kg', 5, true)).toBeNull()
   })
 
   it.each([
@@ -44,7 +45,9 @@ describe('big text', () => {
       expect(shape).toHaveLength(rows)
       expect(new Set(shape.map((row) => [...row].length)).size).toBe(1)
     }
-    expect([...shapes.keys()].join('')).toBe('0123456789:.+-x')
-    expect(new Set([...shapes.values()].map((shape) => shape.join('\n'))).size).toBe(shapes.size)
+    const signs = [...'0123456789:.+-x']
+    const letters = shapes === threeRows ? 'WORKSETPAM' : ''
+    expect([...shapes.keys()].join('')).toBe(`${signs.join('')}${letters}`)
+    expect(new Set(signs.map((sign) => shapes.get(sign)?.join('\n'))).size).toBe(signs.length)
   })
 })

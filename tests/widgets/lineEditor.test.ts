@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { afterKey, editedText, textOf } from '../../src/ui/screens/DayEditor.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
-import { afterKey, editedText, textOf } from '../../src/ui/widgets/lineEditor.ts'
 
 /** What is saved after these keys; a word is typed letter by letter. */
 function written(text: string, ...keys: Key[]): string {

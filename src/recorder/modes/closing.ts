@@ -1,8 +1,9 @@
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
+import { stepTitle } from '../../session/names.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
-import { saidOfPart, stepTitle } from '../labels.ts'
+import { saidOfPart } from '../labels.ts'
 import {
   asksForEffort,
   isPartDone,

@@ -1,10 +1,10 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
-import { describeEmpty, readEntries } from '../../session/entry/entry.ts'
+import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { printEntry } from '../../session/entry/print.ts'
 import { figuresIn } from '../../session/entry/set.ts'
+import { stepTitle } from '../../session/names.ts'
 import {
   type Answer,
   handIsLate,
@@ -19,7 +19,7 @@ import { clockSeconds } from '../../session/timers.ts'
 import { inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
-import { stepTitle, warmUpPlace } from '../labels.ts'
+import { warmUpPlace } from '../labels.ts'
 import { isOffered, type RecorderModel, stay, stepNow, type Updated, withNotice } from '../model.ts'
 import { changeText, readTyped } from '../record.ts'
 import { notedText, remarksAlone } from './notes.ts'

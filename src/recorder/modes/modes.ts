@@ -1,4 +1,4 @@
-import { rowOf } from '../keys.ts'
+import { recordingMode, rowOf } from '../keys.ts'
 import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
@@ -6,7 +6,6 @@ import { help, ordering, picking } from './lists.ts'
 import { isKey, type ModeKey, type ModeKind, type ModeObject } from './mode.ts'
 import { noting, placingNote } from './notes.ts'
 import { question, several } from './questions.ts'
-import { recordingMode } from './recording.ts'
 import { skipping, undoing } from './skipAndUndo.ts'
 import { cutOffered, timeLeft } from './timeLeft.ts'
 

@@ -1,11 +1,12 @@
 import { isSameItem, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
+import { stepTitle } from '../../session/names.ts'
 import type { undoOf } from '../../session/replay.ts'
 import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { clockLine } from '../clockText.ts'
-import { entryTitle, stepTitle } from '../labels.ts'
+import { entryTitle } from '../labels.ts'
 import { partTitle, type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
 import { escapeKey, type ModeObject, panelWith } from './mode.ts'
 

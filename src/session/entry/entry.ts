@@ -1,6 +1,12 @@
+import { printNumber } from '../../units/decimal.ts'
+import { formatClockShort, printTime } from '../../units/duration.ts'
+import { exactLength } from '../../units/length.ts'
+import type { MassUnit } from '../../units/model.ts'
 import { lengthUnitOf, wordsFor } from '../../units/words.ts'
-import type { Answer, Prompt } from '../prompt.ts'
-import { readFuel } from './fuel.ts'
+import { typedLoad } from '../load.ts'
+import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
+import { printFuel, readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
   type EntryText,
@@ -17,7 +23,7 @@ import {
   tokensOf,
   withoutRemarks,
 } from './lex.ts'
-import { describeAnswer, printEntry } from './print.ts'
+import { defaultUnit } from './load.ts'
 import { parseSet } from './set.ts'
 
 /* Parses what is typed between sets and intervals: short and forgiving, and it asks about implausible values.
@@ -30,12 +36,6 @@ const mostCorrections = 3
  * @param text as typed; empty, or `=`, means as prescribed; `-` skips */
 export function readEntry(text: string, prompt: Prompt): Reading<Answer> {
   return read(text, prompt, mostCorrections)
-}
-
-/** What Enter alone would record, shown in the empty field; null when something must be typed. */
-export function describeEmpty(prompt: Prompt): string | null {
-  const reading = readEntry('', prompt)
-  return reading.outcome === 'answer' ? describeAnswer(reading.value, prompt) : null
 }
 
 function read(text: string, prompt: Prompt, corrections: number): Reading<Answer> {
@@ -291,4 +291,99 @@ export function differencesOf(answers: readonly Answer[], prompts: readonly Prom
     ...answer,
     result: { ...answer.result, seconds: own[index] ?? null, precision },
   }))
+}
+
+/* Writes an answer as it would be typed, and in words. */
+
+/** Writes an entry that parses to the same answer under the same prompt.
+ * @param prompt of the kind of the answer */
+export function printEntry(answer: Answer, prompt: Prompt): string {
+  switch (answer.kind) {
+    case 'skipped':
+      return `-${remarksText(answer)}`
+    case 'prep':
+      return `=${remarksText(answer.result)}`
+    case 'fuel': {
+      const eaten = printFuel(answer.result)
+      return `${eaten === '' ? '=' : eaten}${remarksText(answer.result)}`
+    }
+    case 'set':
+      return printSet(answer.result, prompt as SetPrompt)
+    case 'interval':
+      return printInterval(answer.result, prompt as IntervalPrompt)
+  }
+}
+
+function printSet(result: SetResult, prompt: SetPrompt): string {
+  const load = result.load === null ? '' : ` x ${loadsOf(result, result.load, defaultUnit(prompt))}`
+  const effort = result.rpe === null ? '' : ` @${printNumber(result.rpe)}`
+  return `${countOf(result, prompt)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
+}
+
+/** The load, or the loads of the drops: `20>15>10`. */
+function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
+  const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
+  const [number = '', ...suffix] = typedLoad(load, unit).split(' ')
+  return [[number, ...lower].join('>'), ...suffix].join(' ')
+}
+
+function countOf(result: SetResult, { dose }: SetPrompt): string {
+  if (result.groups !== null) return result.groups.join(dose.kind === 'drop' || result.loads ? '>' : '+')
+  if (result.seconds !== null) return printTime(result.seconds)
+  if (result.meters !== null) return `${printNumber(result.meters)} m`
+  const isMeasured = dose.kind === 'time' || dose.kind === 'distance'
+  return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
+}
+
+function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
+  const isMeasured = result.byKey && prompt.offered !== null
+  const clock =
+    result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
+  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
+  const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
+  const done = [distance, clock].filter((text) => text !== '').join(' in ')
+  return [done === '' ? '=' : done, ...effortTexts(result)].join(' ') + remarksText(result)
+}
+
+/** The metres that need not be typed. */
+function metersKnown(result: IntervalResult, prompt: IntervalPrompt): number | null {
+  if (prompt.seconds === null) return prompt.meters
+  return prompt.treadmillSpeed === null || result.seconds === null
+    ? null
+    : prompt.treadmillSpeed * result.seconds
+}
+
+/** `hr 171/183`, `rpe 8`, as they are typed; empty without any. */
+export function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): string[] {
+  const highest = heartRateMax === null ? '' : `/${heartRateMax}`
+  return [
+    ...(heartRate === null ? [] : [`hr ${heartRate}${highest}`]),
+    ...(rpe === null ? [] : [`rpe ${printNumber(rpe)}`]),
+  ]
+}
+
+/** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`; null
+ * when something must be typed. */
+export function describeEmpty(prompt: Prompt): string | null {
+  const reading = readEntry('', prompt)
+  if (reading.outcome !== 'answer') return null
+  const answer = reading.value
+  if (answer.kind === 'interval') return describeInterval(answer.result)
+  if (answer.kind === 'set') return describeSet(answer.result, prompt as SetPrompt)
+  return (answer.kind === 'fuel' && printFuel(answer.result)) || 'done'
+}
+
+function describeInterval(result: IntervalResult): string {
+  if (result.seconds === null) return 'done, not timed'
+  const clock = formatClockShort(result.seconds, result.precision)
+  if (result.byKey) return `${clock}, timed by you`
+  return result.meters === null
+    ? `${clock}, metres not known`
+    : `${clock}, ${printNumber(Math.round(result.meters))} m`
+}
+
+function describeSet(result: SetResult, prompt: SetPrompt): string {
+  const text = printSet(result, prompt)
+  const isBareCount = result.load === null && result.groups === null && result.reps !== null
+  return isBareCount ? `${text} ${result.reps === 1 ? 'rep' : 'reps'}` : text
 }

@@ -6,9 +6,9 @@ import { dayAfter } from '../../units/calendarDate.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
 import { recordedEvent, skippedRemarks } from '../advance.ts'
-import { differencesOf, readEntry } from '../entry/entry.ts'
-import { printEntry } from '../entry/print.ts'
+import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
 import type { SessionEvent } from '../model.ts'
+import { placeOf } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
 import type { FuelResult } from '../result.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
@@ -261,10 +261,10 @@ function tooMany(count: number): string {
 /** `set 3 of 5 of front squat, `, `split 1 of 3, 1000 m, ` */
 function expectedText(step: Step): string {
   if (step.kind === 'prep') return `${step.prep.name}, `
-  if (step.kind === 'set') return `set ${step.number} of ${step.of} of ${step.name}, `
+  if (step.kind === 'set') return `${placeOf(step)} of ${step.name}, `
   if (step.kind !== 'interval') return ''
-  const { meters, seconds, split, number, of } = step
-  const place = of === 1 ? '' : `${split ? 'split' : 'repeat'} ${number} of ${of}, `
+  const { meters, seconds } = step
+  const place = step.of === 1 ? '' : `${placeOf(step)}, `
   const amount =
     meters === null ? printTime(seconds ?? 0) : `${printNumber(Math.round(meters * 100) / 100)} m`
   return `${place}${amount}, `

@@ -1,30 +1,33 @@
-import { useSyncExternalStore } from 'react'
+import { type ReactNode, useSyncExternalStore } from 'react'
 import type { RecorderStore } from '../../recorder/store.ts'
 import { AsciiContext } from '../widgets/KeyLine.tsx'
 import { AskScreen } from './AskScreen.tsx'
 import { DayEditor } from './DayEditor.tsx'
 import { DecisionsScreen } from './DecisionsScreen.tsx'
-import { FirstStart } from './FirstStart.tsx'
 import { ListScreen } from './ListScreen.tsx'
 import { Progress } from './Progress.tsx'
 import { Recorder } from './Recorder.tsx'
 import { SummaryScreen } from './SummaryScreen.tsx'
 import { TextScreen } from './TextScreen.tsx'
-import { type AppActions, type Arrival, Today } from './Today.tsx'
+import { type Arrival, Today, type TodayGiven } from './Today.tsx'
+
+const screens = {
+  summary: SummaryScreen,
+  list: ListScreen,
+  text: TextScreen,
+  editor: DayEditor,
+  ask: AskScreen,
+  decisions: DecisionsScreen,
+  progress: Progress,
+}
+type Name = keyof typeof screens
 
 /** Which screen is shown, and what it is given. */
 export type Shown =
-  | { screen: 'firstStart'; given: Parameters<typeof FirstStart>[0] }
   /** `visit` differs each time, so that the days are read anew. */
   | ({ screen: 'today'; visit: number } & Arrival)
   | { screen: 'recorder'; store: RecorderStore }
-  | { screen: 'summary'; given: Parameters<typeof SummaryScreen>[0] }
-  | { screen: 'list'; given: Parameters<typeof ListScreen>[0] }
-  | { screen: 'text'; given: Parameters<typeof TextScreen>[0] }
-  | { screen: 'editor'; given: Parameters<typeof DayEditor>[0] }
-  | { screen: 'ask'; given: Parameters<typeof AskScreen>[0] }
-  | { screen: 'decisions'; given: Parameters<typeof DecisionsScreen>[0] }
-  | { screen: 'progress'; given: Parameters<typeof Progress>[0] }
+  | { [N in Name]: { screen: N; given: Parameters<(typeof screens)[N]>[0] } }[Name]
 
 /** The current screen is kept above the screens, because a signal or the end of a session changes it too. */
 export interface Stage {
@@ -34,7 +37,7 @@ export interface Stage {
 
 interface Props {
   stage: Stage
-  actions: AppActions
+  today: TodayGiven
   look: { ascii: boolean; plainClock: boolean }
 }
 
@@ -46,28 +49,11 @@ export function App(props: Props) {
   )
 }
 
-function Screen({ stage, actions, look }: Props) {
+function Screen({ stage, today, look }: Props) {
   const shown = useSyncExternalStore(stage.subscribe, stage.get)
-  switch (shown.screen) {
-    case 'firstStart':
-      return <FirstStart {...shown.given} />
-    case 'today':
-      return <Today key={shown.visit} actions={actions} picked={shown.picked} said={shown.said} />
-    case 'recorder':
-      return <Recorder store={shown.store} look={look} />
-    case 'summary':
-      return <SummaryScreen {...shown.given} />
-    case 'list':
-      return <ListScreen {...shown.given} />
-    case 'text':
-      return <TextScreen {...shown.given} />
-    case 'editor':
-      return <DayEditor {...shown.given} />
-    case 'ask':
-      return <AskScreen {...shown.given} />
-    case 'decisions':
-      return <DecisionsScreen {...shown.given} />
-    case 'progress':
-      return <Progress {...shown.given} />
-  }
+  if (shown.screen === 'today')
+    return <Today key={shown.visit} given={today} picked={shown.picked} said={shown.said} />
+  if (shown.screen === 'recorder') return <Recorder store={shown.store} look={look} />
+  const Named = screens[shown.screen] as (given: object) => ReactNode
+  return <Named {...shown.given} />
 }

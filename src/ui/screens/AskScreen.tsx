@@ -1,11 +1,10 @@
 import { Box } from 'ink'
 import { useState } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
-import { KeyLine } from '../widgets/KeyLine.tsx'
+import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { noticeLines, screenLines } from '../widgets/wrapped.ts'
+import { screenLines } from '../widgets/wrapped.ts'
 
 interface Props {
   label: string
@@ -13,44 +12,41 @@ interface Props {
   words: () => string
   /** How to write it, in a line or two. */
   hint: string
+  /** What Enter does with nothing typed. */
+  placeholder: string
   /** Stores what was typed; returns a message if it is refused. */
   take: (typed: string) => string | null
-  leave: () => void
+  /** What Enter and Escape do with nothing typed. */
+  leave: { label: string; act: () => void }
 }
 
 /** One field that takes any number of lines: the morning. */
-export function AskScreen({ label, words, hint, take, leave }: Props) {
+export function AskScreen({ label, words, hint, placeholder, take, leave }: Props) {
   const [draft, setDraft] = useState('')
-  const [notice, setNotice] = useState('')
-  const { columns, lines } = useTerminalSize()
+  const { say, lines, columns, room } = useSaid(3)
   useKeys((key) => {
     const name = key.kind === 'named' ? key.name : ''
     if (name === 'escape' && draft !== '') setDraft('')
-    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) leave()
+    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) leave.act()
     else if (name === 'enter') {
       const problem = take(draft)
-      setNotice(problem ?? 'saved')
+      say(problem ?? 'saved')
       if (problem === null) setDraft('')
     } else return false
     return true
   })
-  const said = noticeLines(notice, columns, 3)
   const text = [...screenLines(words(), columns), '', ...screenLines(hint, columns)]
-  const room = Math.max(1, lines - said.length - 2)
+  const body = Math.max(1, room - 1)
+  const hints = [
+    { key: 'Enter', label: draft.trim() === '' ? leave.label : 'save' },
+    { key: 'Esc', label: draft === '' ? leave.label : 'clear' },
+  ]
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
-      <Box flexDirection="column" height={room}>
-        <Lines lines={text.slice(0, room)} />
+    <Frame said={lines} hints={hints}>
+      <Box flexDirection="column" height={body}>
+        <Lines lines={text.slice(0, body)} />
       </Box>
-      <EntryLine label={label} value={draft} onChange={setDraft} placeholder="Enter: back" />
-      <Lines lines={said} bold />
-      <KeyLine
-        columns={columns}
-        hints={[
-          { key: 'Enter', label: draft.trim() === '' ? 'back' : 'save' },
-          { key: 'Esc', label: draft === '' ? 'back' : 'clear' },
-        ]}
-      />
-    </Box>
+      <EntryLine label={label} value={draft} onChange={setDraft} placeholder={placeholder} />
+    </Frame>
   )
 }

@@ -1,13 +1,8 @@
 import { Box, Text } from 'ink'
-import { useMemo, useReducer, useState } from 'react'
-import { windowStart } from '../../recorder/modes/mode.ts'
-import { accent } from '../widgets/colours.ts'
-import { KeyLine } from '../widgets/KeyLine.tsx'
+import { useMemo, useReducer } from 'react'
+import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
-import { Lines } from '../widgets/Lines.tsx'
-import { afterKey, editedText, textOf } from '../widgets/lineEditor.ts'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { noticeLines } from '../widgets/wrapped.ts'
+import { accent, Lines, windowStart } from '../widgets/Lines.tsx'
 
 interface Props {
   title: string
@@ -23,62 +18,53 @@ interface Props {
 
 /** The built-in editor of a day: lines, a cursor, and the first problem of the text. */
 export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: Props) {
-  const { columns, lines } = useTerminalSize()
-  const [notice, setNotice] = useState('')
   const [edited, press] = useReducer(
-    (before: ReturnType<typeof editedText>, key: Key) => {
-      return afterKey(before, key, lines - 4)
-    },
+    (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
     startOf(text, isNew),
   )
   const written = textOf(edited)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
+  const said = useSaid(2, problem === null ? '' : `line ${problem.line}: ${problem.message}`)
+  const room = Math.max(1, said.room - 1)
   useKeys((key) => {
     const name = key.kind === 'named' ? key.name : ''
-    if (name === 'ctrl+s') setNotice(save(written) ?? '')
-    else if (name !== 'escape') {
-      setNotice('')
-      press(key)
-    } else if (written === textOf(editedText(text)) || notice === unsaved) leave()
-    else setNotice(unsaved)
+    const isSame = written === textOf(editedText(text))
+    if (name === 'escape' && (isSame || said.text === unsaved)) leave()
+    else if (name === 'escape') said.say(unsaved)
+    else if (name === 'ctrl+s') said.say(save(written) ?? '')
+    else {
+      said.say('')
+      press({ key, page: room - 1 })
+    }
     return true
   })
-  const wrong = problem === null ? '' : `line ${problem.line}: ${problem.message}`
-  const said = noticeLines(notice === '' ? wrong : notice, columns, 2)
-  const room = Math.max(1, lines - 2 - said.length)
   const start = windowStart(edited.row, edited.lines.length, room)
   return (
-    <Box flexDirection="column" width={columns} height={lines}>
-      <Text bold wrap="truncate">
-        {title}
-      </Text>
+    <Frame
+      said={said.lines}
+      hints={[
+        { key: 'ctrl-s', label: 'save' },
+        { key: 'Esc', label: 'cancel' },
+      ]}
+    >
+      <Lines lines={[title]} bold />
       <Box flexDirection="column" height={room}>
         {edited.lines.slice(start, start + room).map((written, offset) => {
           const row = start + offset
           const line = written.replace(/\r$/, '')
           const isWrong = problem?.line === row + 1
           return row === edited.row ? (
-            <CursorLine key={row} line={line} column={edited.column} columns={columns} />
+            <CursorLine key={row} line={line} column={edited.column} columns={said.columns} />
           ) : (
-            <Text key={row} wrap="truncate" color={isWrong ? accent : undefined}>
-              {line || ' '}
-            </Text>
+            <Lines key={row} lines={[line]} color={isWrong ? accent : undefined} />
           )
         })}
       </Box>
-      <Lines lines={said} bold />
-      <KeyLine
-        columns={columns}
-        hints={[
-          { key: 'ctrl-s', label: 'save' },
-          { key: 'Esc', label: 'cancel' },
-        ]}
-      />
-    </Box>
+    </Frame>
   )
 }
 
-function startOf(text: string, isNew: boolean) {
+function startOf(text: string, isNew: boolean): EditedText {
   const edited = editedText(text)
   return isNew ? afterKey(edited, { kind: 'named', name: 'end' }, 1) : edited
 }
@@ -95,4 +81,108 @@ function CursorLine({ line, column, columns }: { line: string; column: number; c
       {line.slice(column + 1, from + columns)}
     </Text>
   )
+}
+
+/** A text in a line editor, with its cursor. */
+export interface EditedText {
+  readonly lines: readonly string[]
+  readonly row: number
+  /** In characters, 0 before the first. */
+  readonly column: number
+  /** Between the lines; if the file has both kinds, the carriage returns are part of their lines. */
+  readonly lineEnd: '\n' | '\r\n'
+  /** Before the first line, a byte-order mark, and after the last one. */
+  readonly around: readonly [string, string]
+}
+
+/** The longest text that can be edited, in characters; more is cut off. */
+const longest = 100_000
+
+export function editedText(text: string): EditedText {
+  const isWindows = text.includes('\n') && !/(?<!\r)\n/.test(text)
+  const lineEnd = isWindows ? '\r\n' : '\n'
+  const end = text.endsWith(lineEnd) ? lineEnd : ''
+  const mark = text.startsWith('\uFEFF') ? '\uFEFF' : ''
+  const lines = text.slice(mark.length, text.length - end.length).split(lineEnd)
+  return { lines, row: 0, column: 0, lineEnd, around: [mark, end] }
+}
+
+/** The text as written to the file, with its original line ends. */
+export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): string {
+  return `${mark}${lines.join(lineEnd)}${end}`
+}
+
+/** The text after a key; the same object for a key without a meaning here. */
+export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
+  if (key.kind !== 'named') return inserted(edited, key.text)
+  const { lines, row, column } = edited
+  const line = lines[row] ?? ''
+  switch (key.name) {
+    case 'enter':
+      return inserted(edited, `\n${/^\s*/.exec(line.slice(0, column))?.[0] ?? ''}`)
+    case 'tab':
+      return inserted(edited, '  ')
+    case 'left':
+      return column > 0 ? { ...edited, column: column - 1 } : at(edited, row - 1, Number.POSITIVE_INFINITY)
+    case 'right':
+      return column < line.length ? { ...edited, column: column + 1 } : at(edited, row + 1, 0)
+    case 'up':
+      return at(edited, row - 1, column)
+    case 'down':
+      return at(edited, row + 1, column)
+    case 'pageUp':
+      return at(edited, Math.max(0, row - page), column)
+    case 'pageDown':
+      return at(edited, Math.min(lines.length - 1, row + page), column)
+    case 'home':
+      return { ...edited, column: 0 }
+    case 'end':
+      return { ...edited, column: line.length }
+    case 'backspace':
+      return column > 0 || row > 0 ? erased(afterKey(edited, { kind: 'named', name: 'left' }, page)) : edited
+    case 'delete':
+      return erased(edited)
+    case 'ctrl+u':
+      return { ...edited, lines: withLine(lines, row, [line.slice(column)]), column: 0 }
+    case 'ctrl+k':
+      return { ...edited, lines: withLine(lines, row, [line.slice(0, column)]) }
+    default:
+      return edited
+  }
+}
+
+/** Unchanged if there is no such row. */
+function at(edited: EditedText, row: number, column: number): EditedText {
+  const line = edited.lines[row]
+  return line === undefined ? edited : { ...edited, row, column: Math.min(column, line.length) }
+}
+
+function inserted(edited: EditedText, text: string): EditedText {
+  const { lines, row, column } = edited
+  if (lines.join('\n').length + text.length > longest) return edited
+  const line = lines[row] ?? ''
+  const made = `${line.slice(0, column)}${text}`.split(/\r?\n/)
+  const end = made.length - 1
+  const last = made[end] ?? ''
+  return {
+    ...edited,
+    lines: withLine(lines, row, [...made.slice(0, end), last + line.slice(column)]),
+    row: row + end,
+    column: last.length,
+  }
+}
+
+/** Deletes the character at the cursor; at the end of a line, joins the next line to it. */
+function erased(edited: EditedText): EditedText {
+  const { lines, row, column } = edited
+  const line = lines[row] ?? ''
+  if (column < line.length)
+    return { ...edited, lines: withLine(lines, row, [line.slice(0, column) + line.slice(column + 1)]) }
+  const next = lines[row + 1]
+  if (next === undefined) return edited
+  return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
+}
+
+function withLine(lines: readonly string[], row: number, made: readonly string[]): string[] {
+  return [...lines.slice(0, row), ...made, ...lines.slice(row + 1)]
 }

@@ -1,11 +1,8 @@
-import { Box, Text } from 'ink'
 import { useState } from 'react'
 import { movedBy } from '../../recorder/modes/mode.ts'
-import { accent } from '../widgets/colours.ts'
-import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
-import type { ScreenKey } from '../widgets/KeyPage.tsx'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { Lines, PickList } from '../widgets/Lines.tsx'
+import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
   rows: readonly { id: string; text: string }[]
@@ -23,9 +20,8 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const [index, setIndex] = useState(0)
   const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})
   const [days, setDays] = useState(0)
-  const [notice, setNotice] = useState('')
-  const { columns, lines } = useTerminalSize()
   const row = rows[index]
+  const said = useSaid(3, row ? '' : 'lines not accepted stay')
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length + 1))
   const mark = (id: string, as: '+' | '-') => {
     setMarks((before) => ({ ...before, [id]: as }))
@@ -34,22 +30,18 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
   const saved = () => {
     const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
-    setNotice(save(new Set(taken), days) ?? '')
+    return save(new Set(taken), days)
   }
+  const enter: ScreenKey = row
+    ? {
+        key: 'Enter',
+        label: 'accept',
+        does: 'accepts the line; on the last line saves the day',
+        acts: { enter: () => mark(row.id, '+') },
+      }
+    : { key: 'Enter', label: 'save', does: 'saves the day among the prescriptions', acts: { enter: saved } }
   const keys: ScreenKey[] = [
-    row
-      ? {
-          key: 'Enter',
-          label: 'accept',
-          does: 'accepts the line; on the last line saves the day',
-          acts: { enter: () => mark(row.id, '+') },
-        }
-      : {
-          key: 'Enter',
-          label: 'save',
-          does: 'saves the day among the prescriptions',
-          acts: { enter: saved },
-        },
+    enter,
     {
       key: 'Space',
       label: 'reject',
@@ -63,52 +55,18 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
       acts: { left: () => moveDate(-1), right: () => moveDate(1) },
     },
     { key: '↑ ↓', label: 'pick', does: 'pick a line', acts: { up: () => move(-1), down: () => move(1) } },
+    keysKey,
+    leavingKey('back', leave, 'back without a new day'),
   ]
-  const said = notice === '' && row ? [] : noticeLines(notice || 'lines not accepted stay', columns, 3)
-  const shown = [...rows.map(({ id, text }) => `${marks[id] ?? ' '} ${text}`), `save for ${dateText(days)}`]
-  const room = Math.max(1, lines - 2 - said.length)
-  const blocks = shown.map((text, at) => blockOf(`${at === index ? '>' : ' '} ${text}`, columns, room))
-  const start = firstShown(
-    blocks.map(({ length }) => length),
-    index,
-    room,
+  const room = Math.max(1, said.room - 1)
+  const lines = (text: string) => screenLinesUpTo(room, text, said.columns - 4)
+  const blocks = rows.map(({ id, text }) =>
+    lines(text).map((line, at) => `${(at === 0 && marks[id]) || ' '} ${line}`),
   )
   return (
-    <KeyedScreen
-      keys={keys}
-      beforeKey={() => setNotice('')}
-      leave={{ label: 'back', does: 'back without a new day', act: leave }}
-      said={said}
-    >
-      <Text wrap="truncate" bold>
-        Next time: + accepted, - rejected
-      </Text>
-      <Box flexDirection="column" height={room}>
-        {blocks
-          .flatMap((block, at) => block.map((text) => ({ text, isPicked: at === index })))
-          .slice(start, start + room)
-          .map(({ text, isPicked }, at) => (
-            <Text key={start + at} wrap="truncate" color={isPicked ? accent : undefined}>
-              {text}
-            </Text>
-          ))}
-      </Box>
+    <KeyedScreen keys={keys} said={said}>
+      <Lines lines={['Next time: + accepted, - rejected']} bold />
+      <PickList rows={[...blocks, lines(`save for ${dateText(days)}`)]} picked={index} room={room} />
     </KeyedScreen>
   )
-}
-
-/** A row broken into lines, its further lines below the text of the first. */
-function blockOf(row: string, columns: number, most: number): string[] {
-  const indent = 4
-  return screenLinesUpTo(most, row.slice(indent), columns - indent).map(
-    (line, at) => (at === 0 ? row.slice(0, indent) : ' '.repeat(indent)) + line,
-  )
-}
-
-/** The first line shown, so that all lines of the picked row are, with as many before as after it. */
-function firstShown(heights: readonly number[], index: number, room: number): number {
-  const sum = (some: readonly number[]) => some.reduce((total, each) => total + each, 0)
-  const before = sum(heights.slice(0, index))
-  const own = heights[index] ?? 1
-  return Math.max(0, Math.min(sum(heights) - room, before - Math.floor((room - own) / 2)))
 }

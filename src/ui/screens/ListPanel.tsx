@@ -1,40 +1,25 @@
-import { Box, Text } from 'ink'
+import { Box } from 'ink'
 import { useContext } from 'react'
-import { windowStart } from '../../recorder/modes/mode.ts'
-import type { RecorderView } from '../../recorder/view.ts'
-import { accent } from '../widgets/colours.ts'
+import type { Panel } from '../../recorder/modes/mode.ts'
 import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
-import { Lines } from '../widgets/Lines.tsx'
-import { hanging, screenLines, wrappedItems } from '../widgets/wrapped.ts'
-
-type Panel = NonNullable<RecorderView['panel']>
+import { Lines, PickList } from '../widgets/Lines.tsx'
+import { hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
 
 /** A question, a list to pick from, or the page of keys, shown instead of the current step. */
 export function ListPanel({ panel, columns, height }: { panel: Panel; columns: number; height: number }) {
   const title = screenLines(panel.title, columns)
   const room = Math.max(1, height - title.length)
+  const { lines, selected } = panel
   return (
     <Box flexDirection="column" width={columns} height={height} overflow="hidden">
       <Lines lines={title} bold />
-      {panel.selected === null ? (
+      {selected === null ? (
         <Page panel={panel} columns={columns} room={room} />
       ) : (
-        <Choices lines={panel.lines} selected={panel.selected} room={room} />
+        <PickList rows={lines.map((line) => wrappedLine(line, columns - 2))} picked={selected} room={room} />
       )}
     </Box>
   )
-}
-
-function Choices({ lines, selected, room }: { lines: readonly string[]; selected: number; room: number }) {
-  const start = windowStart(selected, lines.length, room)
-  return lines.slice(start, start + room).map((line, index) => {
-    const now = selected === start + index
-    return (
-      <Text key={index} wrap="truncate" color={now ? accent : undefined} bold={now}>
-        {`${now ? '>' : ' '} ${line}`}
-      </Text>
-    )
-  })
 }
 
 /** Nothing can be picked here, so each item may wrap; dots at the end say that more follows. */

@@ -1,10 +1,7 @@
-import { Box, Text } from 'ink'
 import { useState } from 'react'
-import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
-import { accent } from '../widgets/colours.ts'
-import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
-import type { ScreenKey } from '../widgets/KeyPage.tsx'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
+import { movedBy } from '../../recorder/modes/mode.ts'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { Lines, PickList, windowStart } from '../widgets/Lines.tsx'
 
 interface Props {
   title: string
@@ -22,58 +19,38 @@ interface Props {
 
 /** Rows to pick one from: the sessions of the history, the models for a new day. */
 export function ListScreen({ title, rows, head, picked, enter, open, leave }: Props) {
-  const [index, setIndex] = useState(() =>
-    Math.max(
-      0,
-      rows.findIndex(({ id }) => id === picked),
-    ),
-  )
-  const [notice, setNotice] = useState('')
-  const { columns, lines } = useTerminalSize()
-  const room = Math.max(1, lines - (head ? 4 : 3))
-  const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length))
+  const [index, setIndex] = useState(() => Math.max(0, rows.map(({ id }) => id).indexOf(picked ?? '')))
+  const said = useSaid(3)
+  const columns = said.columns - 2
+  const room = Math.max(1, said.room - (head ? 2 : 1))
+  const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))
   const chosen = rows[index]
+  const start = windowStart(index, rows.length, room)
+  const shown = rows.slice(start, start + room)
   const keys: ScreenKey[] = [
-    {
-      key: 'Enter',
-      ...enter,
-      acts: { enter: () => setNotice(chosen === undefined ? '' : (open(chosen.id) ?? '')) },
-    },
+    { key: 'Enter', ...enter, acts: { enter: () => chosen && open(chosen.id) } },
     {
       key: '↑ ↓',
       label: 'pick',
       does: 'pick a line; Space and PageUp move by a page, Home and End to an end',
       acts: {
-        up: () => move(-1),
-        down: () => move(1),
-        pageUp: () => move(-room),
-        pageDown: () => move(room),
-        ' ': () => move(room),
-        home: () => setIndex(0),
-        end: () => setIndex(rows.length - 1),
+        up: move(-1),
+        down: move(1),
+        pageUp: move(-room),
+        pageDown: move(room),
+        ' ': move(room),
+        home: move(-rows.length),
+        end: move(rows.length),
       },
     },
+    keysKey,
+    leavingKey('back', leave),
   ]
-  const start = windowStart(index, rows.length, room)
   return (
-    <KeyedScreen
-      keys={keys}
-      beforeKey={() => setNotice('')}
-      leave={{ label: 'back', act: leave }}
-      said={[notice]}
-    >
-      <Text wrap="truncate" bold>{`${title}: ${index + 1} of ${rows.length}`}</Text>
-      {head && <Text wrap="truncate">{`  ${head(columns - 2)}`}</Text>}
-      <Box flexDirection="column" height={room}>
-        {rows.slice(start, start + room).map(({ id, line }, offset) => {
-          const isPicked = start + offset === index
-          return (
-            <Text key={id} wrap="truncate" bold={isPicked} color={isPicked ? accent : undefined}>
-              {`${isPicked ? '>' : ' '} ${line(columns - 2)}`}
-            </Text>
-          )
-        })}
-      </Box>
+    <KeyedScreen keys={keys} said={said}>
+      <Lines lines={[`${title}: ${index + 1} of ${rows.length}`]} bold />
+      {head && <Lines lines={[`  ${head(columns)}`]} />}
+      <PickList rows={shown.map(({ line }) => [line(columns)])} picked={index - start} room={room} />
     </KeyedScreen>
   )
 }

@@ -4,8 +4,7 @@ import type { RecorderView } from '../../recorder/view.ts'
 import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
-import { accent } from '../widgets/colours.ts'
-import { Lines } from '../widgets/Lines.tsx'
+import { accent, Lines } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
@@ -129,8 +128,8 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
 function drawBig(text: string, columns: number, isUnicode: boolean): string[] | null {
   const words = text.split(' ')
   for (let count = words.length; count > 0; count--) {
-    const lines = bigTextOf(words.slice(0, count).join(' '), 3, isUnicode)
-    if (lines.length !== 3) continue
+    const lines = bigTextOf(words.slice(0, count).join(' '), 3, isUnicode, !isUnicode)
+    if (lines === null) continue
     const room = columns - Math.max(...lines.map((line) => [...line].length))
     if (room < 0) continue
     const rest = words.slice(count)

@@ -9,12 +9,11 @@ import {
   type RecorderView,
   viewOf,
 } from '../../recorder/view.ts'
-import { accent } from '../widgets/colours.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
-import { Lines } from '../widgets/Lines.tsx'
+import { accent, Lines } from '../widgets/Lines.tsx'
 import { keepTicking } from '../widgets/ticking.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'

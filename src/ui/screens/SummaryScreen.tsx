@@ -1,5 +1,4 @@
 import { useState } from 'react'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { TextScreen } from './TextScreen.tsx'
 
 interface Props {
@@ -13,22 +12,23 @@ interface Props {
 
 export function SummaryScreen({ text, copy, next, leave }: Props) {
   const [full, setFull] = useState(false)
-  const { columns } = useTerminalSize()
   const copied = () => {
     copy()
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
   }
-  const turned = () => {
-    setFull((before) => !before)
-    return null
-  }
+  const turned = () => setFull(!full)
   return (
     <TextScreen
-      text={text(full, columns)}
+      text={(columns) => text(full, columns)}
       keys={[
-        { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', act: copied },
-        { key: 'n', label: 'next', does: 'decides about the next day like it, line by line', act: next },
-        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', act: turned },
+        { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', acts: { c: copied } },
+        {
+          key: 'n',
+          label: 'next',
+          does: 'decides about the next day like it, line by line',
+          acts: { n: next },
+        },
+        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', acts: { m: turned } },
       ]}
       leave={{ label: 'quit', act: leave }}
     />

@@ -1,53 +1,58 @@
 import { Box } from 'ink'
 import { useState } from 'react'
-import { KeyedScreen } from '../widgets/KeyedScreen.tsx'
-import type { NamedForPeople, ScreenKey } from '../widgets/KeyPage.tsx'
+import { movedBy } from '../../recorder/modes/mode.ts'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
-import { useScroll } from '../widgets/useScroll.ts'
-import { useTerminalSize } from '../widgets/useTerminalSize.ts'
-import { noticeLines, wrappedLine } from '../widgets/wrapped.ts'
-
-/** A key of a text screen, and what it does; a returned message is shown below the text. */
-interface TextKey extends NamedForPeople {
-  /** The keyboard's name for it, if it differs from `key`. */
-  name?: string
-  act: () => string | null
-}
+import { wrappedLine } from '../widgets/wrapped.ts'
 
 interface Props {
-  /** Lines of any length, which are wrapped. */
-  text: string
-  keys: readonly TextKey[]
+  /** Above the text, in bold; absent without one. */
+  title?: string
+  /** Lines of any length, which are wrapped; given the width of the screen. */
+  text: (columns: number) => string
+  keys: readonly ScreenKey[]
+  /** Enter shows all of the text before it acts. */
+  isReadFirst?: boolean
   /** What `q` and Escape do. */
   leave: { label: string; act: () => void }
 }
 
 /** Shows a text with a few keys: an expanded day, a week, a summary. */
-export function TextScreen({ text, keys, leave }: Props) {
-  const [notice, setNotice] = useState('')
-  const { columns, lines } = useTerminalSize()
-  const all = text
+export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Props) {
+  const said = useSaid(2)
+  const [top, setTop] = useState(0)
+  const { columns } = said
+  const lines = text(columns)
     .trimEnd()
     .split('\n')
     .flatMap((line) => wrappedLine(line, columns))
-  const said = noticeLines(notice, columns, 2)
-  const room = lines - 1 - said.length
-  const scroll = useScroll(all.length, room)
-  const own = keys.map(({ act, name, ...named }): ScreenKey => {
-    const acts = () => {
-      const message = act()
-      if (message !== null) setNotice(message)
-    }
-    return { ...named, acts: { [name ?? named.key]: acts } }
-  })
+  const room = said.room - (title === undefined ? 0 : 1)
+  const last = Math.max(0, lines.length - room)
+  const from = Math.min(top, last)
+  const scroll = (by: number) => () => setTop((before) => movedBy(Math.min(last, before), by, last + 1))
+  const acts = {
+    up: scroll(-1),
+    down: scroll(1),
+    pageUp: scroll(-room),
+    pageDown: scroll(room),
+    ' ': scroll(room),
+  }
+  const scrolls: ScreenKey = { key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page', acts }
+  const readOn = {
+    key: 'Enter',
+    label: 'read on',
+    does: 'shows what is below',
+    acts: { enter: scroll(room) },
+  }
+  const isReading = isReadFirst && from < last
+  const own = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))
+  const all = [...own, ...(last > 0 ? [scrolls] : []), keysKey, leavingKey(leave.label, leave.act)]
+  const isMoreBelow = said.text === '' && from < last
   return (
-    <KeyedScreen
-      keys={[...own, ...scroll.keys]}
-      leave={leave}
-      said={notice === '' && scroll.isMoreBelow ? ['more below'] : said}
-    >
+    <KeyedScreen keys={all} said={isMoreBelow ? { ...said, lines: ['more below'] } : said}>
+      {title !== undefined && <Lines lines={[title]} bold />}
       <Box flexDirection="column" height={room}>
-        <Lines lines={all.slice(scroll.from, scroll.from + room)} />
+        <Lines lines={lines.slice(from, from + room)} />
       </Box>
     </KeyedScreen>
   )

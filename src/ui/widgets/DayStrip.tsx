@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import type { StripPart } from '../../recorder/labels.ts'
-import { accent } from './colours.ts'
+import { accent } from './Lines.tsx'
 
 /** One line that shows how much of the day is done. */
 export function DayStrip(props: { parts: readonly StripPart[]; columns: number; isUnicode: boolean }) {

@@ -1,8 +1,8 @@
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
 import { useLayoutEffect, useReducer, useRef, useState } from 'react'
-import { accent } from './colours.ts'
 import { useKeys } from './keys.ts'
+import { accent } from './Lines.tsx'
 import { useTerminalSize } from './useTerminalSize.ts'
 
 export interface EntryLineProps {

@@ -1,11 +1,52 @@
-import { Text } from 'ink'
+import { Box, Text } from 'ink'
+
+/** https://no-color.org: a non-empty value turns colours off; FORCE_COLOR, which chalk reads, takes precedence. */
+const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefined
+
+/** The one colour with a meaning: what to do now. It is one of the terminal's own sixteen, so its user has chosen the
+ * shade. A mark or a word always says the same. Without colour, bold and reversed text remain. */
+export const accent = isColourful ? 'cyan' : undefined
+
+/** What the long signal looks like: the word turned over. */
+export const goText = ' go '
 
 /** Lines of text, each on its own row of the screen and cut at its end; an empty one keeps its row. */
-export function Lines(props: { lines: readonly string[]; bold?: boolean; color?: string }) {
+export function Lines(props: { lines: readonly string[]; bold?: boolean; color?: string | undefined }) {
   const { lines, bold = false, color } = props
   return lines.map((line, index) => (
-    <Text key={index} wrap="truncate" bold={bold} color={color}>
+    <Text key={index} wrap="truncate" bold={bold} color={color} inverse={line === goText}>
       {line || ' '}
     </Text>
   ))
+}
+
+/** Rows to pick one from, each of one or more lines, in a window that shows all of the picked one. */
+export function PickList(props: { rows: readonly (readonly string[])[]; picked: number; room: number }) {
+  const { rows, picked, room } = props
+  const before = rows.slice(0, picked).flat().length
+  const own = rows[picked]?.length ?? 0
+  const from = Math.max(windowStart(before, rows.flat().length, room), before + own - room)
+  let top = 0
+  let first = 0
+  while (top < from) top += rows[first++]?.length ?? 1
+  let left = room
+  return (
+    <Box flexDirection="column" height={room} overflow="hidden">
+      {rows.slice(first).map((row, index) => {
+        left -= row.length
+        const isPicked = first + index === picked
+        if (left < 0 && !isPicked) return null
+        const mark = isPicked ? '>' : ' '
+        const lines = row.map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
+        return (
+          <Lines key={first + index} lines={lines} bold={isPicked} color={isPicked ? accent : undefined} />
+        )
+      })}
+    </Box>
+  )
+}
+
+/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
+export function windowStart(picked: number, count: number, room: number): number {
+  return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
 }

@@ -1,13 +1,12 @@
-import { bigTextOf, threeRows, threeRowsOfStrokes } from './bigText.ts'
+import type { ClockText } from '../../recorder/clockText.ts'
+import { bigTextOf } from './bigText.ts'
 
 /* The clock as read from three metres: work in solid digits below its word, a rest in outlined digits over a
  * bar that empties, a rest that is over in solid digits with a wide bar of another texture. Otherwise
  * the digits are outlined, without a bar. */
 
-type ClockKind = 'work' | 'rest' | 'over' | 'idle'
-
 export interface BigClock {
-  kind: ClockKind
+  kind: ClockText['kind']
   /** `1:47`, `+0:12`. */
   text: string
   /** WORK, SET or REPEAT; drawn beside work alone. */
@@ -62,17 +61,12 @@ function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): str
   if (!/^[\d:+.-]+$/.test(text)) return null
   const isThin = kind === 'rest' || kind === 'idle'
   // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3) return shapesOf(text, isUnicode, isThin)
+  if (size === 3) return bigTextOf(text, 3, isUnicode, isThin)
   if (size === 5 && !isThin) return bigTextOf(text, 5, isUnicode)
   const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
   const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
-}
-
-/** ASCII has no half-row blocks, so heavier strokes distinguish work from a rest. */
-function inHeavyStrokes(line: string): string {
-  return line.replace(/[_|/\\-]/g, '#')
 }
 
 type Cells = boolean[][]
@@ -233,43 +227,14 @@ function overBar(
 /** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one
  * plain row when its number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
-  const whole = shapesOf(text, isUnicode, isThin)
+  const drawn = (part: string) => bigTextOf(part.toUpperCase(), 3, isUnicode, isThin)
+  const whole = drawn(text)
   if (whole !== null) return whole
   const [, number = '', word = ''] = /^(\S*\d\S*)( [a-z]+)$/.exec(text) ?? []
-  const rows = shapesOf(number, isUnicode, isThin)
+  const rows = drawn(number)
   if (number === '' || rows === null) return [text]
   return rows.map((row, at) => (at === rows.length - 1 ? row + word : row))
 }
-
-/** Null for a text with a character that has no shape of three rows. */
-function shapesOf(text: string, isUnicode: boolean, isThin: boolean): string[] | null {
-  const inStrokes = isThin || !isUnicode
-  const shapes = [...text].map((character): readonly string[] => {
-    if (character === ' ') return ['  ', '  ', '  ']
-    const lower = character.toLowerCase()
-    const solid = letters.get(character.toUpperCase()) ?? threeRows.get(lower)
-    return (inStrokes ? threeRowsOfStrokes.get(lower) : solid) ?? []
-  })
-  if (shapes.some(({ length }) => length === 0)) return null
-  const rows = [0, 1, 2].map((row) => shapes.map((shape) => shape[row]).join(' '))
-  return inStrokes && !isThin ? rows.map(inHeavyStrokes) : rows
-}
-
-const letters: ReadonlyMap<string, readonly string[]> = new Map(
-  Object.entries({
-    W: ['█ █ █', '█ █ █', '▀▀▀▀▀'],
-    O: ['█▀█', '█ █', '▀▀▀'],
-    R: ['█▀█', '█▀▄', '▀ ▀'],
-    K: ['█ ▄▀', '█▀▄ ', '▀  ▀'],
-    S: ['█▀▀', '▀▀█', '▀▀▀'],
-    E: ['█▀▀', '█▀ ', '▀▀▀'],
-    T: ['▀█▀', ' █ ', ' ▀ '],
-    P: ['█▀█', '█▀▀', '▀  '],
-    A: ['█▀█', '█▀█', '▀ ▀'],
-    M: ['█▄ ▄█', '█ ▀ █', '▀   ▀'],
-    X: ['▄ ▄', '▄▀▄', '   '],
-  }),
-)
 
 function beside(left: string[], right: string[], gap: number): string[] {
   if (right.length === 0) return left

@@ -1,24 +1,19 @@
-/** Height in rows. */
-type BigSize = 5 | 3
-
-const gaps = { 5: '  ', 3: ' ' } as const
-
-/** Text in big characters: digits and `:` `.` `+` `-` `x`. All rows have the same width; text with any other character
- * stays plain, one row high.
- * @param isUnicode false uses only ASCII characters */
-export function bigTextOf(text: string, size: BigSize, isUnicode: boolean): string[] {
-  const shapes = [...text].map((character) => shapeOf(character, size, isUnicode))
-  if (shapes.some((shape) => shape === null)) return [text]
-  return Array.from({ length: size }, (_, row) => shapes.map((shape) => shape?.[row] ?? '').join(gaps[size]))
-}
-
-function shapeOf(character: string, size: BigSize, isUnicode: boolean): readonly string[] | null {
-  const blank = character === ' ' ? Array.from({ length: size }, () => '  ') : null
-  if (size === 5) {
-    const shape = fiveRows.get(character) ?? blank
-    return isUnicode ? shape : (shape?.map((row) => row.replace(/[█▀▄]/g, '#')) ?? null)
-  }
-  return (isUnicode ? threeRows : threeRowsOfStrokes).get(character) ?? blank
+/** Text in big characters of five or three rows, all of one width: digits and `:` `.` `+` `-` `x`; in three rows of
+ * blocks also the capitals of WORK, SET, REPEAT and `MAX`. Null for a text with any other character.
+ * @param isUnicode false uses only ASCII characters
+ * @param isThin three rows of strokes, which ASCII draws heavier otherwise */
+export function bigTextOf(text: string, size: 5 | 3, isUnicode: boolean, isThin = false): string[] | null {
+  const inStrokes = size === 3 && (isThin || !isUnicode)
+  const shapes = size === 5 ? fiveRows : inStrokes ? threeRowsOfStrokes : threeRows
+  const blank = Array.from({ length: size }, () => '  ')
+  const drawn = [...text].map((character) => {
+    const shape = shapes.get(character) ?? shapes.get(character.toLowerCase())
+    return character === ' ' ? blank : shape
+  })
+  if (drawn.includes(undefined)) return null
+  const rows = blank.map((_, row) => drawn.map((shape) => shape?.[row]).join(size === 5 ? '  ' : ' '))
+  if (isUnicode || isThin) return rows
+  return rows.map((row) => row.replace(/[█▀▄_|/\\-]/g, '#'))
 }
 
 /* The shapes of the big characters, drawn for Pausebook: five rows with strokes two cells wide, three rows of
@@ -58,6 +53,16 @@ const three = `
 +| ▄ |▀█▀|   
 -|  |▀▀|  
 x|▄ ▄|▄▀▄|   
+W|█ █ █|█ █ █|▀▀▀▀▀
+O|█▀█|█ █|▀▀▀
+R|█▀█|█▀▄|▀ ▀
+K|█ ▄▀|█▀▄ |▀  ▀
+S|█▀▀|▀▀█|▀▀▀
+E|█▀▀|█▀ |▀▀▀
+T|▀█▀| █ | ▀ 
+P|█▀█|█▀▀|▀  
+A|█▀█|█▀█|▀ ▀
+M|█▄ ▄█|█ ▀ █|▀   ▀
 `
 
 const strokes = `

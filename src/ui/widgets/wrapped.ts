@@ -71,6 +71,11 @@ export function noticeLines(text: string, width: number, most: number): string[]
     : [...lines.slice(0, most - 1), lines.slice(most - 1).join(' ')]
 }
 
+/** Sentences for a screen of any width: unlike those of rows, their wrapped lines do not hang. */
+export function prose(text: string): (columns: number) => string {
+  return (columns) => screenLines(text, columns).join('\n')
+}
+
 /** Puts a text after a heading word, with its further lines aligned below the first.
  * @param width of the whole line */
 export function hanging(head: string, text: string, indent: number, width: number): string[] {

@@ -14,7 +14,13 @@ const advice = (seconds: number[], grade: number | null = null) =>
     seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
     grade,
     null,
-  )?.kind ?? null
+  )
+const words = {
+  ease: 'ease, the range is there',
+  rangeLooksFast: 'the range looks fast today',
+  restLonger: 'rest longer, ease off, or stop here',
+  atLimit: 'You are at your limit: rest longer or stop here',
+}
 
 describe('repeats outside their range', () => {
   test.each([
@@ -37,26 +43,15 @@ describe('repeats outside their range', () => {
     ['slower than the median, but in the range', [108, 108, 111.5, 111.5], null],
     ['the last two of six', [108, 110, 112, 110, 115, 116], 'restLonger'],
     ['slow from the start, and no slower now', [115, 115, 115, 116], null],
-  ])('are advised on: %s', (_, seconds, kind) => {
-    expect(advice(seconds)).toBe(kind)
+  ] as const)('are advised on: %s', (_, seconds, kind) => {
+    expect(advice([...seconds])).toBe(kind && words[kind])
   })
   test('get no advice on a grade over 1 %', () => {
     expect([advice([120, 121], 1.5), advice([120, 121], -2), advice([120, 121], 1)]).toEqual([
       null,
       null,
-      'rangeLooksFast',
+      words.rangeLooksFast,
     ])
-  })
-  test('get advice in plain words', () => {
-    const words = (seconds: number[]) =>
-      repeatsAdvice(
-        seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
-        null,
-        null,
-      )?.words
-    expect(words([100, 100])).toBe('ease, the range is there')
-    expect(words([120, 120])).toBe('the range looks fast today')
-    expect(words([110, 110, 120, 120])).toBe('rest longer, ease off, or stop here')
   })
   test('typed to whole seconds have half a second to spare', () => {
     const two = [113, 113].map((seconds) => ({ seconds, precision: 1, range }))
@@ -71,8 +66,8 @@ test('repeats of 200, 400, 800 and 400 m are compared by the middle of their own
   const before = [each(43, 42, 44), each(86, 84, 88)]
   // 3 % more than 172 s and 86 s is 177.16 and 88.58.
   expect(repeatsAdvice([...before, each(177.1, 168, 176), each(88.6, 84, 88)], null, null)).toBeNull()
-  expect(repeatsAdvice([...before, each(177.2, 168, 176), each(88.6, 84, 88)], null, null)?.kind).toBe(
-    'restLonger',
+  expect(repeatsAdvice([...before, each(177.2, 168, 176), each(88.6, 84, 88)], null, null)).toBe(
+    words.restLonger,
   )
 })
 
@@ -82,19 +77,22 @@ describe('the effort of the last repeat', () => {
       seconds.map((each) => ({ seconds: each, precision: 0.1, range })),
       grade,
       effort,
-    )?.words ?? null
-  const words = 'You are at your limit: rest longer or stop here'
+    )
   test('is at the limit in the range at 9.5 or more', () => {
-    expect([limit([110], 9.5), limit([110, 110, 110], 10), limit([110], 9)]).toEqual([words, words, null])
+    expect([limit([110], 9.5), limit([110, 110, 110], 10), limit([110], 9)]).toEqual([
+      words.atLimit,
+      words.atLimit,
+      null,
+    ])
   })
   test('counts less than what the times say', () => {
     expect(limit([120, 120], 10)).toBe('the range looks fast today')
   })
   test('alone counts without a target time', () => {
-    expect([limit([], 9.5), limit([], 9)]).toEqual([words, null])
+    expect([limit([], 9.5), limit([], 9)]).toEqual([words.atLimit, null])
   })
   test('alone counts on a grade', () => {
-    expect([limit([120, 120], 10, 4), limit([120, 120], 8, 4)]).toEqual([words, null])
+    expect([limit([120, 120], 10, 4), limit([120, 120], 8, 4)]).toEqual([words.atLimit, null])
   })
 })
 

@@ -27,7 +27,6 @@ import {
   type SetStep,
   type Step,
   stepsOf,
-  type WarmUpStep,
 } from '../prescription/step.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { loadText } from '../session/load.ts'
@@ -37,6 +36,7 @@ import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -53,8 +53,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { prescription: written, warnings } = parsePrescription(context, path)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
   const { maxima, prescription } = knownOn(written, context)
-  const warmUpOf = warmUpFor(settings, maxima)
-  show(input, dayFiguresOf(prescription, warmUpOf, maxima), planText(prescription, settings, maxima))
+  const figures = dayFiguresOf(prescription, warmUpFor(settings, maxima), maxima)
+  show(input, figures, planText(prescription, settings, maxima))
   return 0
 }
 
@@ -91,46 +91,41 @@ interface PlannedDay {
 }
 
 function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescription['units']): string[] {
-  const date = plan.date === null ? [] : [printDate(plan.date, 'EEE d MMM yyyy')]
-  const tonnage =
-    plan.plannedTonnageKg === 0 ? [] : [`${tonnageText(plan.plannedTonnageKg, units.mass)} in all`]
+  const tonnage = massIn({ value: plan.plannedTonnageKg, unit: 'kg' }, units.mass)
   const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))
-  const distance = runningText(plan.runMeters, runs, units.distance)
-  const sets = plan.liftSets === 0 ? [] : [counted(plan.liftSets, 'set')]
-  const figures = [...distance, ...sets, ...tonnage].join(', ')
+  const figures = joined(', ', [
+    runningText(plan.runMeters, runs, units.distance),
+    plan.liftSets > 0 && counted(plan.liftSets, 'set'),
+    tonnage > 0 && `${Number(tonnage.toFixed(1))} ${units.mass} in all`,
+  ])
   return [
     ...wrapped(plainOf(plan.title), 72, 0, 0),
-    ...date,
-    ...(figures === '' ? [] : wrapped(figures)),
+    ...(plan.date === null ? [] : [printDate(plan.date, 'EEE d MMM yyyy')]),
+    ...wrapped(figures),
     `about ${plan.expectedMinutes} min, a rough guess`,
     `${counted(plan.entries, 'result')} to enter`,
   ]
 }
 
-/** The metres, and the minutes of intervals given by time, which have no metres: `3.8 km and 15 min`. Empty without
+/** The metres, and the minutes of intervals given by time, which have no metres: `3.8 km and 15 min`. Null without
  * metres, because then the expected minutes say it all. */
-function runningText(meters: number, steps: readonly Step[], unit: 'km' | 'mi'): string[] {
-  if (meters === 0) return []
+function runningText(meters: number, steps: readonly Step[], unit: 'km' | 'mi'): string | null {
+  if (meters === 0) return null
   const seconds = sum(steps, (step) => (step.kind === 'interval' && step.meters === null ? step.seconds : 0))
   const minutes = Math.round(seconds / 60)
-  return [`${formatMeters(meters, unit)}${minutes === 0 ? '' : ` and ${minutes} min`}`]
-}
-
-function tonnageText(kg: number, unit: MassUnit): string {
-  return `${Number(massIn({ value: kg, unit: 'kg' }, unit).toFixed(1))} ${unit}`
+  return `${formatMeters(meters, unit)}${minutes === 0 ? '' : ` and ${minutes} min`}`
 }
 
 function partLines(part: ExpandedPart, day: PlannedDay): string[] {
-  const minutes = Math.round(expectedSecondsOf(stepsOf([part]), day.prescription) / 60)
-  const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(stepsOf([part])) : 0
-  const figures = [
-    ...runningText(meters, stepsOf([part]), day.prescription.units.distance),
-    ...(minutes === 0 ? [] : [`about ${minutes} min`]),
-  ]
-  return [
-    ...wrapped([plainOf(partName(part)), ...figures].join(', ')),
-    ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part))),
-  ]
+  const steps = stepsOf([part])
+  const minutes = Math.round(expectedSecondsOf(steps, day.prescription) / 60)
+  const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(steps) : 0
+  const figures = joined(', ', [
+    plainOf(partName(part)),
+    runningText(meters, steps, day.prescription.units.distance),
+    minutes > 0 && `about ${minutes} min`,
+  ])
+  return [...wrapped(figures), ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part)))]
 }
 
 /** Whether laps make sense: they do not on a machine. */
@@ -145,25 +140,27 @@ function itemLines(item: ExpandedItem, day: PlannedDay, laps: boolean): string[]
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */
 function paceLines(item: ExpandedItem, { prescription }: PlannedDay, laps: boolean): string[] {
-  const intervals = item.steps.filter((step): step is IntervalStep => step.kind === 'interval')
-  return [...new Set(intervals.map((step) => paceLine(step, prescription, laps)))].filter(
-    (line) => line !== '',
+  const lines = item.steps.flatMap((step) =>
+    step.kind === 'interval' ? (paceLine(step, prescription, laps) ?? []) : [],
   )
+  return [...new Set(lines)]
 }
 
-function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean): string {
-  const pace = step.target?.secondsPerKm
-  if (!pace) return ''
+function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean): string | null {
+  const { meters, lane, target } = step
+  const pace = target?.secondsPerKm
+  if (!pace) return null
   const { distance } = prescription.units
-  const texts: string[] = []
-  if (step.meters !== null && step.target?.seconds)
-    texts.push(`${formatLength(step.meters, distance)} in ${spanText(step.target.seconds)}`)
-  else texts.push(`${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`)
-  const lap = step.lane === null ? lapMetersOf(prescription) : lapMetersOfLane(step.lane)
+  const lap = lane === null ? lapMetersOf(prescription) : lapMetersOfLane(lane)
   const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }
-  if (laps && (step.meters === null || Math.abs(step.meters - lap) > 0.5))
-    texts.push(`lap${step.lane === null ? '' : ` in lane ${step.lane}`} ${spanText(perLap)}`)
-  return texts.join(', ')
+  return joined(', ', [
+    meters !== null && target.seconds
+      ? `${formatLength(meters, distance)} in ${spanText(target.seconds)}`
+      : `${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`,
+    laps &&
+      (meters === null || Math.abs(meters - lap) > 0.5) &&
+      `lap${lane === null ? '' : ` in lane ${lane}`} ${spanText(perLap)}`,
+  ])
 }
 
 /** To a tenth of a second, or in whole seconds if both ends are whole. */
@@ -174,25 +171,27 @@ function spanText(span: { from: number; to: number }): string {
 }
 
 function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
-  const warmUp = item.steps.filter((step): step is WarmUpStep => step.kind === 'warm-up')
-  return warmUp.map((step) => {
+  return item.steps.flatMap((step) => {
+    if (step.kind !== 'warm-up') return []
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
-    const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     const isBar = isOnBar(step.name, equipment) && !step.pair
-    return `warm-up ${step.reps} x ${isBar ? plateText(step.load, equipment) : load}`
+    const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
+    return [`warm-up ${step.reps} x ${isBar ? plateText(step.load, equipment) : load}`]
   })
 }
 
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
 function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
-  const sets = item.steps.filter((step): step is SetStep => step.kind === 'set')
-  const lines = sets.flatMap((step) =>
-    loadedIn(step).map((lifted) => {
-      const text = loadLine(lifted, day)
-      return text !== '' && (step.superset || lifted.isStation) ? `${plainOf(lifted.name)} ${text}` : text
-    }),
+  const lines = item.steps.flatMap((step) =>
+    step.kind !== 'set'
+      ? []
+      : loadedIn(step).flatMap((lifted) => {
+          const text = loadLine(lifted, day)
+          const isNamed = step.superset || lifted.isStation
+          return text === '' ? [] : [isNamed ? `${plainOf(lifted.name)} ${text}` : text]
+        }),
   )
-  return [...new Set(lines)].filter((line) => line !== '')
+  return [...new Set(lines)]
 }
 
 interface Lifted {
@@ -204,8 +203,7 @@ interface Lifted {
 
 /** The loads of a set: each drop, each station of rounds against the clock. */
 function loadedIn({ name, dose, load }: SetStep): Lifted[] {
-  if (dose.kind === 'roundsIn' || dose.kind === 'forTime')
-    return dose.stations.map((station) => ({ ...station, isStation: true }))
+  if ('stations' in dose) return dose.stations.map((station) => ({ ...station, isStation: true }))
   const loads = dose.kind === 'drop' ? [load, ...dose.lower] : [load]
   return loads.map((each) => ({ name, load: each, isStation: false }))
 }

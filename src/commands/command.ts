@@ -104,6 +104,13 @@ export class CommandError extends Error {
   }
 }
 
+/** For a word or a value of an option that cannot be read.
+ * @param what it should be: "distance"
+ * @param then the second sentence: "Example: 10 km." */
+export function invalid(what: string, text: string, then: string, code = 'command_line'): CommandError {
+  return new CommandError(code, `Invalid ${what} "${text}". ${then}`, { exit: 2 })
+}
+
 /** Prints the result of a command: its figures with --json, else its text. */
 export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: unknown, text: string): void {
   io.out(json ? jsonOf(figures) : text)
@@ -161,5 +168,5 @@ export function parseDates(values: Readonly<Record<string, string | undefined>>)
 export function parseDate(text: string | undefined, from: string, advice: string): string | null {
   if (text === undefined) return null
   if (isCalendarDate(text) && text >= from) return text
-  throw new CommandError('bad_date', `Invalid date "${text}". ${advice}`, { exit: 2 })
+  throw invalid('date', text, advice, 'bad_date')
 }

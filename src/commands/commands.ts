@@ -1,4 +1,5 @@
 import { Argument, type Command, Option } from 'commander'
+import { inSentence } from '../units/lists.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 
 /* The one command table: it drives the command line, --help, the completions and the man page. A module is imported
@@ -23,53 +24,45 @@ export function withCommands(
     .option('--logbook <DIR>', 'the logbook to use (else PAUSEBOOK_DIR, else your data directory)')
     .option('--units <UNITS>', 'units to print in: km or mi, kg or lb, or both ("mi lb")')
     .option('--json', 'figures as JSON on standard output')
-  const command = (name: string, description: string, load: Load, hidden = false) =>
-    program
-      .command(name, { hidden })
-      .description(description)
-      .action((...given) => call(load, given.at(-1)))
+  const command = (name: string, load: Load, hidden = false) =>
+    program.command(name, { hidden }).action((...given) => call(load, given.at(-1)))
+  const choice = (flags: string, description: string, ...choices: string[]) =>
+    new Option(flags, description).choices(choices)
   const from = new Option('--from <DATE>', 'from this day on: 2026-11-26')
   const to = new Option('--to <DATE>', 'up to this day')
-  const picture = new Option(
+  const picture = choice(
     '--format <FORMAT>',
     'text, or svg: the chart as a picture (default: text)',
-  ).choices(['text', 'svg'])
-
-  command('record', 'opens the recorder on that file', () => import('./open.ts')).argument('<PRESCRIPTION>')
-
-  command(
-    'check',
-    'reads it and prints the day laid out, or every problem in it',
-    () => import('./check.ts'),
-  ).argument('<PRESCRIPTION>')
-
-  command(
-    'summary',
-    'the summary of one session (by id or date), by default the newest',
-    () => import('./summary.ts'),
+    'text',
+    'svg',
   )
+
+  command('record', () => import('./open.ts'))
+    .description('opens the recorder on that file')
+    .argument('<PRESCRIPTION>')
+
+  command('check', () => import('./check.ts'))
+    .description('reads it and prints the day laid out, or every problem in it')
+    .argument('<PRESCRIPTION>')
+
+  command('summary', () => import('./summary.ts'))
+    .description('the summary of one session (by id or date), by default the newest')
     .argument('[SESSION]')
     .option('--full', 'adds what a note does not need')
     .addOption(
-      new Option('--format <FORMAT>', 'text, markdown or json (default: text)').choices([
-        'text',
-        'markdown',
-        'json',
-      ]),
+      choice('--format <FORMAT>', 'text, markdown or json (default: text)', 'text', 'markdown', 'json'),
     )
     .option('--copy', 'puts it onto the clipboard of the terminal as well')
 
-  command('history', 'the sessions, newest first, one a line', () => import('./history.ts'))
+  command('history', () => import('./history.ts'))
+    .description('the sessions, newest first, one a line')
     .addOption(from)
     .addOption(to)
     .option('--lift <NAME>', 'only sessions with this lift, in any spelling')
     .option('--text <WORDS>', 'only sessions with these words: title, lines, notes')
 
-  command(
-    'progress',
-    'how a lift, the running, the session load or pain have gone over the weeks',
-    () => import('./progress.ts'),
-  )
+  command('progress', () => import('./progress.ts'))
+    .description('how a lift, the running, the session load or pain have gone over the weeks')
     .addArgument(
       oneOf(
         '[SUBJECT]',
@@ -84,29 +77,30 @@ export function withCommands(
     .option('--full', 'progress load: also the load times its monotony')
     .addOption(picture)
 
-  command(
-    'completion',
-    'prints a completion script for bash, zsh, fish or PowerShell',
-    () => import('./completion.ts'),
-  ).addArgument(
-    oneOf(
-      '<SHELL>',
-      ['bash', 'zsh', 'fish', 'powershell'],
-      (word, all) => `There are completions for ${all}, not for "${word}". Write one of these.`,
-    ),
-  )
+  command('completion', () => import('./completion.ts'))
+    .description('prints a completion script for bash, zsh, fish or PowerShell')
+    .addArgument(
+      oneOf(
+        '<SHELL>',
+        ['bash', 'zsh', 'fish', 'powershell'],
+        (word, all) => `There are completions for ${all}, not for "${word}". Write one of these.`,
+      ),
+    )
 
-  command('settings', 'shows the settings, shows one, or sets one', () => import('./settings.ts'))
+  command('settings', () => import('./settings.ts'))
+    .description('shows the settings, shows one, or sets one')
     .argument('[KEY]')
     .argument('[VALUE]')
 
-  command('plates', 'what goes on each side of the bar', () => import('./plates.ts'))
+  command('plates', () => import('./plates.ts'))
+    .description('what goes on each side of the bar')
     .argument('<LOAD...>')
     .option('--bar <MASS>', 'another bar than the one in the settings')
     .option('--collars <MASS>', 'mass of one collar, or none')
     .option('--have <PLATES>', 'pairs that are there: "2 x 25, 1 x 10"')
 
-  command('paces', 'race pace, one lap of the track, and equal performances', () => import('./paces.ts'))
+  command('paces', () => import('./paces.ts'))
+    .description('race pace, one lap of the track, and equal performances')
     .option('--race <DISTANCE>', 'what was raced, or is to be: 10km, "half marathon"')
     .option('--time <TIME>', 'race time: 40:00')
     .option(
@@ -118,40 +112,28 @@ export function withCommands(
     .option('--narrow', 'on the card: 14 columns, for a wrist')
     .option('--lanes', 'one lap in each of eight lanes, not only in lane 1')
 
-  command(
-    'explain',
-    'how a figure is computed, from what source, where it holds and where it does not',
-    () => import('./explain.ts'),
-  )
+  command('explain', () => import('./explain.ts'))
+    .description('how a figure is computed, from what source, where it holds and where it does not')
     .argument('[FIGURE...]')
     .option('--session <SESSION>', "step by step, with that session's numbers put in")
 
-  command(
-    'verify',
-    'reads every file in the logbook, names what is damaged, rebuilds what is derived',
-    () => import('./verify.ts'),
-  )
+  command('verify', () => import('./verify.ts'))
+    .description('reads every file in the logbook, names what is damaged, rebuilds what is derived')
     .option('--repair', 'replaces a damaged file with its previous copy and keeps the damaged one')
     .option('--seal', 'gives a checksum to each file that has none')
 
-  command(
-    'backfill',
-    'stores a session that was kept on paper and prints its id',
-    () => import('./backfill.ts'),
-  )
+  command('backfill', () => import('./backfill.ts'))
+    .description('stores a session that was kept on paper and prints its id')
     .argument('<PRESCRIPTION>')
     .argument('<RESULTS>')
     .option('--date <DATE>', 'when it was, where neither file says so: 2026-11-26')
 
-  command('reopen', 'opens a closed session again, to correct it', () => import('./reopen.ts')).argument(
-    '<SESSION>',
-  )
+  command('reopen', () => import('./reopen.ts'))
+    .description('opens a closed session again, to correct it')
+    .argument('<SESSION>')
 
-  command(
-    'new',
-    "writes a day into the logbook's prescriptions and opens the editor on it",
-    () => import('./new.ts'),
-  )
+  command('new', () => import('./new.ts'))
+    .description("writes a day into the logbook's prescriptions and opens the editor on it")
     .argument('[NAME]')
     .option(
       '--like <DAY>',
@@ -159,21 +141,17 @@ export function withCommands(
     )
 
   const next = (name: string, hidden = false) =>
-    command(
-      name,
-      'what a session says about the next one like it, with reasons, and the day again as notation',
-      () => import('./next.ts'),
-      hidden,
-    ).argument('[SESSION]')
+    command(name, () => import('./next.ts'), hidden)
+      .description(
+        'what a session says about the next one like it, with reasons, and the day again as notation',
+      )
+      .argument('[SESSION]')
   next('next')
   // Its earlier name, for one release.
   next('again', true)
 
-  command(
-    'cut',
-    'prints the prescription cut down, as notation, each change a comment',
-    () => import('./cut.ts'),
-  )
+  command('cut', () => import('./cut.ts'))
+    .description('prints the prescription cut down, as notation, each change a comment')
     .argument('<PRESCRIPTION>')
     .option('--by <PERCENT>', 'by this share of its expected minutes: 30% less')
     .option('--to <PERCENT>', 'to this share of its expected minutes: 70% of it stays')
@@ -181,11 +159,8 @@ export function withCommands(
     .option('--minutes <N>', 'to what fits into so many minutes')
     .option('--only <PART>', 'run or lift: the other one goes')
 
-  command(
-    'plan',
-    'the block of training, planned and done, week by week, to the race',
-    () => import('./plan.ts'),
-  )
+  command('plan', () => import('./plan.ts'))
+    .description('the block of training, planned and done, week by week, to the race')
     .argument('[DAY]')
     .argument('[DAY]')
     .option('--new', 'writes a first plan from the last four weeks and the goal')
@@ -193,37 +168,37 @@ export function withCommands(
     .option('--move', 'swaps two days of this week: plan --move Thu Fri')
     .addOption(picture)
 
-  command(
-    'morning',
-    'sleep, resting heart rate, body mass, soreness: shows or records them',
-    () => import('./morning.ts'),
-  )
+  command('morning', () => import('./morning.ts'))
+    .description('sleep, resting heart rate, body mass, soreness: shows or records them')
     .argument('[WHAT...]')
     .option('--undo', 'takes back what was typed last for that morning')
 
-  command('week', 'a week on one page: days done and days planned', () => import('./week.ts')).argument(
-    '[DATE]',
-  )
+  command('week', () => import('./week.ts'))
+    .description('a week on one page: days done and days planned')
+    .argument('[DATE]')
 
-  command('export', 'everything in the logbook, as NDJSON or CSV', () => import('./export.ts'))
+  command('export', () => import('./export.ts'))
+    .description('everything in the logbook, as NDJSON or CSV')
     .addOption(
-      new Option(
+      choice(
         '--format <FORMAT>',
         "ndjson: a line for each session's summary, then for each morning; csv: a table (default: ndjson)",
-      ).choices(['ndjson', 'csv']),
+        'ndjson',
+        'csv',
+      ),
     )
     .addOption(
-      new Option(
+      choice(
         '--what <WHAT>',
         'the table as CSV: a line a set, a split or a morning (default: sets)',
-      ).choices(['sets', 'splits', 'mornings']),
+        'sets',
+        'splits',
+        'mornings',
+      ),
     )
 
-  command(
-    'import',
-    'stores the sessions of a CSV file of sets or splits, or mornings, all or none',
-    () => import('./import.ts'),
-  )
+  command('import', () => import('./import.ts'))
+    .description('stores the sessions of a CSV file of sets or splits, or mornings, all or none')
     .argument('<TABLE>')
     .option(
       '--map <COLUMN=FIELD>',
@@ -232,21 +207,17 @@ export function withCommands(
     )
     .option('--dry', 'says how it reads each column, and stores nothing')
 
-  command('backup', 'writes the whole logbook into one file', () => import('./backup.ts')).argument('<FILE>')
+  command('backup', () => import('./backup.ts'))
+    .description('writes the whole logbook into one file')
+    .argument('<FILE>')
 
-  command(
-    'restore',
-    'puts a backup in the place of an empty logbook, all of it or nothing',
-    () => import('./restore.ts'),
-  )
+  command('restore', () => import('./restore.ts'))
+    .description('puts a backup in the place of an empty logbook, all of it or nothing')
     .argument('<FILE>')
     .option('--dry', 'reads the backup and says what it holds')
 
-  command(
-    'sync',
-    'keeps sessions and prescriptions in step with other machines through your git',
-    () => import('./sync.ts'),
-  )
+  command('sync', () => import('./sync.ts'))
+    .description('keeps sessions and prescriptions in step with other machines through your git')
     .option(
       '--delete',
       'allows deleting more than three files or a year of mornings, here and on the other machines',
@@ -263,7 +234,7 @@ function oneOf(
   allowed: readonly string[],
   refusal: (word: string, all: string) => string,
 ): Argument {
-  const all = allowed.join(', ').replace(/, (?=[^,]*$)/, ' and ')
+  const all = inSentence(allowed, 'and')
   return new Argument(flags).choices(allowed).argParser((word) => {
     if (allowed.includes(word)) return word
     throw commandLineError(refusal(word, all))

@@ -24,10 +24,8 @@ export function completionFor(shell: Shell, program: Command): string {
 /** A completion script for bash 3.2 and newer, without the bash-completion package. */
 function bashCompletion(rows: readonly Command[], globals: readonly Option[]): string {
   const names = rows.map((row) => row.name()).join(' ')
-  const cases = rows.map((row) => `    ${row.name()}) words="${wordsOf(row, globals)}" ;;`)
-  const values = [
-    ...new Map([...globals, ...rows.flatMap((row) => row.options)].map((row) => [row.long, row])).values(),
-  ]
+  const cases = rows.map((row) => `    ${row.name()}) words="${wordsOf(row, globals).join(' ')}" ;;`)
+  const values = optionsOf(rows, globals)
     .filter((option) => option.required)
     .map((option) => `    ${option.long}) ${valuesOf(option)}; return ;;`)
   return `# pausebook: completion for bash. In ~/.bashrc: source <(pausebook completion bash)
@@ -49,8 +47,16 @@ complete -o default -F _pausebook pausebook
 `
 }
 
-function wordsOf(row: Command, globals: readonly Option[]): string {
-  return [...choicesOf(row), ...[...row.options, ...globals].map((option) => option.long), '--help'].join(' ')
+/** The words that may follow a command. */
+function wordsOf(row: Command, globals: readonly Option[]): string[] {
+  const options = [...row.options, ...globals].map((option) => `--${option.name()}`)
+  return [...choicesOf(row), ...options, '--help']
+}
+
+/** Every option, one of each name. */
+function optionsOf(rows: readonly Command[], globals: readonly Option[]): Option[] {
+  const all = [...globals, ...rows.flatMap((row) => row.options)]
+  return [...new Map(all.map((option) => [option.name(), option])).values()]
 }
 
 /** The words that a command's own words may be. */
@@ -153,16 +159,10 @@ function zshQuoted(text: string): string {
 /** A completion script for PowerShell 5.1 and newer. */
 function powershellCompletion(rows: readonly Command[], globals: readonly Option[]): string {
   const list = (words: readonly string[]) => `@(${words.map(powershellQuoted).join(', ')})`
-  const optionsOf = (options: readonly Option[]) => options.map((option) => `--${option.name()}`)
-  const everywhere = [...optionsOf(globals), '--help']
-  const commands = rows.map((row) => {
-    return `    ${powershellQuoted(row.name())} = ${list([...choicesOf(row), ...optionsOf(row.options), ...everywhere])}`
-  })
-  const limited = [...globals, ...rows.flatMap((row) => row.options)].flatMap((option) =>
-    option.argChoices ? [[`--${option.name()}`, option.argChoices] as const] : [],
-  )
-  const values = [...new Map(limited)].map(
-    ([name, choices]) => `    ${powershellQuoted(name)} = ${list(choices)}`,
+  const everywhere = [...globals.map((option) => `--${option.name()}`), '--help']
+  const commands = rows.map((row) => `    ${powershellQuoted(row.name())} = ${list(wordsOf(row, globals))}`)
+  const values = optionsOf(rows, globals).flatMap(({ long = '', argChoices }) =>
+    argChoices ? [`    ${powershellQuoted(long)} = ${list(argChoices)}`] : [],
   )
   return `# pausebook: completion for PowerShell. In $PROFILE: pausebook completion powershell | Out-String | Invoke-Expression
 Register-ArgumentCompleter -Native -CommandName pausebook -ScriptBlock {

@@ -1,13 +1,13 @@
 import { warmUpFor } from '../app/earlierDays.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
-import { type CutToTime, cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
+import { cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Part, Prescription } from '../prescription/model.ts'
 import { usesPercent } from '../prescription/plannedLoads.ts'
 import { lapMetersOf, stepsOf } from '../prescription/step.ts'
 import { metersOf, readLength } from '../units/length.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
 
 /** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
@@ -25,39 +25,29 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // Minutes, warm-up sets included; not rounded.
   const expected = (day: Prescription) => expectedSecondsOf(stepsOf(expand(day, warmUpOf)), day) / 60
   const before = expected(prescription)
-  if (how.by === 'race') return printed(input, raceCut(prescription, how, expected), before, expected)
+  const printed = (cut: Cut): ExitCode => {
+    const text = printCut(cut)
+    show(input, { text, expectedMinutes: { before, after: expected(cut.prescription) }, choices: [] }, text)
+    return 0
+  }
+  if (how.by === 'race') return printed(raceCut(prescription, how, expected))
   const minutes = how.by === 'minutes' ? how.value : how.value * before
   const cut = cutToTime(prescription, minutes, expected, only)
-  if (cut.fits) return printed(input, cut, before, expected)
-  return tooShort(input, { minutes, cut, before, choices: onlyChoices(prescription, minutes, expected) })
-}
-
-function printed(
-  input: CommandInput,
-  cut: Cut,
-  before: number,
-  expected: (prescription: Prescription) => number,
-): ExitCode {
-  const text = printCut(cut)
-  const after = expected(cut.prescription)
-  show(input, { text, expectedMinutes: { before, after }, choices: [] }, text)
-  return 0
-}
-
-interface TooShort {
-  minutes: number
-  cut: CutToTime
-  before: number
-  choices: ReturnType<typeof onlyChoices>
-}
-
-/** The days to choose from, if there are any. */
-function tooShort(input: CommandInput, { minutes, cut, before, choices }: TooShort): ExitCode {
+  if (cut.fits) return printed(cut)
   const given = `${Math.round(minutes)} min`
-  if (choices.length === 0) {
-    const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
-    throw new CommandError('too_short', message)
-  }
+  const choices = onlyChoices(prescription, minutes, expected)
+  if (choices.length > 0) return tooShort(input, given, before, choices)
+  const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
+  throw new CommandError('too_short', message)
+}
+
+/** The days to choose from. */
+function tooShort(
+  input: CommandInput,
+  given: string,
+  before: number,
+  choices: ReturnType<typeof onlyChoices>,
+): ExitCode {
   const named = choices.map(
     ({ only, cut: { minutes: taken } }) => `the ${only} only (${Math.round(taken)} min)`,
   )
@@ -98,13 +88,13 @@ function parseHow(values: CommandInput['values']): How {
   if (name === 'to') return { by: 'share', value: shareOf(text, 'to') }
   if (name === 'minutes') return { by: 'minutes', value: minutesOf(text) }
   const length = readLength(text)
-  if (length === null) throw wrong(text, 'distance', '--for 5km or --for "half marathon"')
+  if (length === null) throw invalid('distance', text, 'Example: --for 5km or --for "half marathon".')
   return { by: 'race', meters: (lapMeters) => metersOf(length, lapMeters) }
 }
 
 function parseOnly(only: string | undefined): Only | null {
   if (only === undefined || only === 'run' || only === 'lift') return only ?? null
-  throw wrong(only, 'part to keep', '--only run or --only lift')
+  throw invalid('part to keep', only, 'Example: --only run or --only lift.')
 }
 
 /** Between 0 and 1. */
@@ -112,18 +102,13 @@ function shareOf(text: string, option: 'by' | 'to'): number {
   const [, number = '', percent] = /^(\d{1,3}(?:\.\d+)?|\.\d+)( ?%)?$/.exec(text) ?? []
   const value = number === '' ? 0 : Number(number) / (percent === undefined ? 1 : 100)
   if (value > 0 && value < 1) return value
-  throw wrong(text, 'share', `--${option} 30%; it is above 0 and below 100%`)
+  throw invalid('share', text, `Example: --${option} 30%; it is above 0 and below 100%.`)
 }
 
 function minutesOf(text: string): number {
   const value = /^\d{1,4}(\.\d{1,3})?( ?min)?$/.test(text) ? Number.parseFloat(text) : 0
   if (value > 0) return value
-  throw wrong(text, 'number of minutes', '--minutes 45')
-}
-
-function wrong(text: string, what: string, example: string): CommandError {
-  const message = `Invalid ${what} "${text}". Example: ${example}.`
-  return commandLineError(message)
+  throw invalid('number of minutes', text, 'Example: --minutes 45.')
 }
 
 function raceCut(

@@ -4,7 +4,7 @@ import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { loadSession } from '../logbook/sessionFile.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
-import { setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
+import { type Row, setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
@@ -66,8 +66,6 @@ function table(
   })
   return reportDamages(io, context.logbook)
 }
-
-type Row = Record<string, string | number | null>
 
 /** Writes rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
  * carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty cell. */

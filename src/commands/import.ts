@@ -1,5 +1,5 @@
 import { basename } from 'node:path'
-import { sum } from 'd3-array'
+import { ascending, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
@@ -12,11 +12,10 @@ import { type Diagnostic, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
-import { jsonOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode, problemsError } from './command.ts'
-import { contextOf } from './context.ts'
+import { CommandError, type CommandInput, type ExitCode, problemsError, show } from './command.ts'
+import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
 import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
 import {
@@ -38,7 +37,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, flags } = input
   const [path = ''] = input.words
   const context = contextOf(input)
-  const { settings, units, logbook, today } = context
+  const { units, today } = context
   const text = io.readText(path, 'table', mostBytes)
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)
@@ -47,33 +46,35 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
-  const known = context.entries
-  const duplicates = countDuplicates(days, known)
-  const latest =
-    days
-      .map(({ date }) => date)
-      .sort()
-      .at(-1) ?? today
+  const dates = days.map(({ date }) => date).sort()
+  const latest = dates.at(-1) ?? today
   if (latest > today) io.err(`pausebook: ${latest} is in the future; check the dates.\n`)
-  const told = descriptionOf(table, columns, days, what, units.mass, path, duplicates)
+  const count = `${counted(
+    sum(days, ({ results }) => results),
+    what.slice(0, -1),
+  )} in ${counted(days.length, 'session')}`
+  const span = dates[0] === latest ? `on ${latest}` : `from ${dates[0]} to ${latest}`
+  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
+  const duplicates = countDuplicates(days, context.entries)
+  const taken = [...columns.taken].map(([field, index]) => [field, table.names[index] ?? ''] as const)
+  const told = [
+    `${path === '-' ? 'standard input' : basename(path)}: ${count} ${span}. Columns read as:`,
+    ...taken.map(([field, name]) => `  ${name}: ${field}`),
+    ...columns.unused.map((index) => `  ${table.names[index]}: not used`),
+    ...(isBare ? [`  a load without a unit is in ${units.mass}`] : []),
+    ...new Set(days.flatMap(({ renamed }) => renamed.map((text) => `  ${text}`))),
+    ...(duplicates === 0
+      ? []
+      : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]),
+  ].map((line) => `${sanitize(line)}\n`)
   const isDry = flags.has('dry')
-  if (isDry && !input.json) {
-    io.out(`${told}Nothing was stored.\n`)
-    return 0
-  }
-  io.err(told)
-  const ids = isDry ? null : store(input, logbook, days, known, settings)
-  // Add the sessions to the index now, when waiting is acceptable.
-  if (!isDry) withProgress(io, 'reading session', logbook.index)
-  const sessions = days.map(({ date, prescription, results }, index) => ({
-    id: ids?.[index] ?? null,
-    date,
-    title: prescription.title,
-    results,
-  }))
-  io.out(
-    input.json ? jsonOf({ what, columns: takenNames(table, columns), sessions }) : `${ids?.join('\n')}\n`,
-  )
+  if (!isDry || input.json) io.err(told.join(''))
+  const ids = isDry ? [] : store(input, context, days)
+  const sessions = days.map(({ date, prescription: { title }, results }, index) => {
+    return { id: ids[index] ?? null, date, title, results }
+  })
+  const said = isDry ? `${told.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`
+  show(input, { what, columns: Object.fromEntries(taken), sessions }, said)
   return 0
 }
 
@@ -102,11 +103,8 @@ function importLines(
 }
 
 /** Stores the mornings of a table; those that the logbook has in the same words are left out. */
-function importMornings(
-  { io, logbookDir, flags, json }: CommandInput,
-  lines: readonly MorningLine[],
-  path: string,
-): ExitCode {
+function importMornings(input: CommandInput, lines: readonly MorningLine[], path: string): ExitCode {
+  const { io, logbookDir, flags } = input
   const { mornings, typed } = readMornings(logbookDir)
   const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()))
   if (problems.length > 0)
@@ -119,13 +117,8 @@ function importMornings(
   const left = lines.length - events.length
   const there = left === 0 ? '' : ` ${left} of the table are there already.`
   const what = counted(events.length, 'morning')
-  io.out(
-    json
-      ? jsonOf({ what: 'mornings', stored: !isDry, dates })
-      : isDry
-        ? `${what} to store.${there} Nothing was stored.\n`
-        : `${what} stored.${there}\n`,
-  )
+  const said = isDry ? `${what} to store.${there} Nothing was stored.\n` : `${what} stored.${there}\n`
+  show(input, { what: 'mornings', stored: !isDry, dates }, said)
   return 0
 }
 
@@ -165,31 +158,26 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }
 
-/** Stores all sessions or none. */
-function store(
-  input: CommandInput,
-  logbook: Logbook,
-  days: readonly ImportedDay[],
-  known: readonly IndexEntry[],
-  settings: Settings,
-): string[] {
-  const sessions = withProgress(input.io, 'reading session', (show) =>
-    sessionsOf(days, known, settings, show),
-  )
-  return withProgress(input.io, 'storing session', (show) => logbook.createAll(sessions, show))
+/** Stores all sessions or none; returns their ids. */
+function store({ io }: CommandInput, context: Context, days: readonly ImportedDay[]): string[] {
+  const { logbook } = context
+  const sessions = withProgress(io, 'reading session', (told) => sessionsOf(days, context, told))
+  const ids = withProgress(io, 'storing session', (told) => logbook.createAll(sessions, told))
+  // Add the sessions to the index now, when waiting is acceptable.
+  withProgress(io, 'reading session', logbook.index)
+  return ids
 }
 
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
  * table up to it. */
 function sessionsOf(
   days: readonly ImportedDay[],
-  known: readonly IndexEntry[],
-  settings: Settings,
+  { entries, settings }: Context,
   told: (done: number, of: number) => void,
-) {
-  const before: Lifted[] = [...known]
+): NewSession[] {
+  const before: Lifted[] = [...entries]
   const sessions = new Map<ImportedDay, NewSession>()
-  for (const day of days.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))) {
+  for (const day of days.toSorted((one, other) => ascending(one.date, other.date))) {
     told(sessions.size, days.length)
     const { date, prescription, events } = day
     const bodyMassKg = bodyMassKgOn(date, prescription, settings)
@@ -220,48 +208,4 @@ function countDuplicates(days: readonly ImportedDay[], known: readonly IndexEntr
   const nameOf = (date: string, title: string) => `${date} ${title}`
   const names = new Set(known.map(({ date, brief }) => nameOf(date, brief.title)))
   return days.filter(({ date, prescription }) => names.has(nameOf(date, prescription.title))).length
-}
-
-/** The heading of each used column, by the field it was read as. */
-function takenNames({ names }: Table, { taken }: Columns): Record<string, string> {
-  return Object.fromEntries([...taken].map(([field, index]) => [field, names[index] ?? '']))
-}
-
-/** The table's content, and the field that each column was read as.
- * @param unit of a load without one; @param duplicates how many of the days the logbook has already */
-function descriptionOf(
-  table: Table,
-  columns: Columns,
-  days: readonly ImportedDay[],
-  what: 'sets' | 'splits',
-  unit: string,
-  path: string,
-  duplicates: number,
-): string {
-  const taken = Object.entries(takenNames(table, columns)).map(
-    ([field, name]) => `  ${sanitize(name)}: ${field}`,
-  )
-  const unused = columns.unused.map((index) => `  ${sanitize(table.names[index] ?? '')}: not used`)
-  const dates = days.map((day) => day.date).sort()
-  const span = dates[0] === dates.at(-1) ? `on ${dates[0]}` : `from ${dates[0]} to ${dates.at(-1)}`
-  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
-  const bare = isBare ? [`  a load without a unit is in ${unit}`] : []
-  const renamed = [...new Set(days.flatMap((day) => day.renamed))].map((text) => `  ${sanitize(text)}`)
-  const already =
-    duplicates === 0
-      ? []
-      : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]
-  const results = sum(days, (day) => day.results)
-  const count = counted(results, what.slice(0, -1))
-  const sessions = counted(days.length, 'session')
-  const name = path === '-' ? 'standard input' : sanitize(basename(path))
-  return [
-    `${name}: ${count} in ${sessions} ${span}. Columns read as:`,
-    ...taken,
-    ...unused,
-    ...bare,
-    ...renamed,
-    ...already,
-    '',
-  ].join('\n')
 }

@@ -5,6 +5,7 @@ import { shownOf } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersIn, metersOf, readLength } from '../units/length.ts'
+import { inSentence } from '../units/lists.ts'
 import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { CommandError, commandLineError } from './command.ts'
@@ -230,18 +231,24 @@ export function cellText(cell: string): string {
 
 /* Readers for cells that are not empty. Each returns the value, or says what was expected. */
 
+function invalid(what: string, text: string, expected: string): Wrong {
+  return new Wrong(`Invalid ${what} "${text}": expected ${expected}`)
+}
+
+function ambiguous(text: string, meant: readonly string[]): Wrong {
+  return new Wrong(`"${text}" can be read in two ways: write ${meant.join(' or ')}`)
+}
+
 /** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
  * @param scale what one of them is in the unit of the value */
 function number(what: string, from: number, to: number, scale = 1): (text: string) => number | Wrong {
   return (text) => {
     const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
     if (parts?.[2] === ',' && parts[3]?.length === 3)
-      return new Wrong(
-        `"${text}" can be read in two ways: write ${parts[1]}${parts[3]} or ${parts[1]}.${parts[3]}`,
-      )
+      return ambiguous(text, [`${parts[1]}${parts[3]}`, `${parts[1]}.${parts[3]}`])
     const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
     if (value >= from && value <= to) return value * scale
-    return new Wrong(`Invalid ${what} "${text}": expected a number from ${from} to ${to}`)
+    return invalid(what, text, `a number from ${from} to ${to}`)
   }
 }
 
@@ -255,7 +262,7 @@ function only(
   return (text) => {
     const value = read(text)
     const isRead = value instanceof Wrong || isValid(value)
-    return isRead ? value : new Wrong(`Invalid ${what} "${text}": expected ${expected}`)
+    return isRead ? value : invalid(what, text, expected)
   }
 }
 
@@ -269,10 +276,8 @@ function halves(what: string, from: number, to: number) {
 }
 
 function oneOf<const T extends string>(what: string, allowed: readonly T[]): (text: string) => T | Wrong {
-  const listed = `${allowed.slice(0, -1).join(', ')} or ${allowed.at(-1)}`
   return (text) =>
-    allowed.find((each) => each === text.toLowerCase()) ??
-    new Wrong(`Invalid ${what} "${text}": expected ${listed}`)
+    allowed.find((each) => each === text.toLowerCase()) ?? invalid(what, text, inSentence(allowed, 'or'))
 }
 
 /** A local date, also from a date with a time. */
@@ -280,11 +285,9 @@ function readDate(text: string): string | Wrong {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date
   const meant = datesMeant(text)
-  return new Wrong(
-    meant.length > 1
-      ? `"${text}" can be read in two ways: write ${meant.join(' or ')}`
-      : `Invalid date "${text}": expected a date as in ${meant[0] ?? '2026-11-26'}`,
-  )
+  return meant.length > 1
+    ? ambiguous(text, meant)
+    : invalid('date', text, `a date as in ${meant[0] ?? '2026-11-26'}`)
 }
 
 /** The dates that a day and a month in either order before a year may mean. */
@@ -309,8 +312,7 @@ function readReps(text: string): number | Wrong {
 function readTime(text: string): { seconds: number; precision: number } | Wrong {
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
-  if (seconds === null || seconds > 7 * 24 * 3600)
-    return new Wrong(`Invalid time "${text}": expected seconds, m:ss or h:mm:ss`)
+  if (seconds === null || seconds > 7 * 24 * 3600) return invalid('time', text, 'seconds, m:ss or h:mm:ss')
   const digits = /\.(\d+)/.exec(plain)?.[1]?.length ?? 0
   return { seconds, precision: digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01 }
 }
@@ -333,14 +335,12 @@ function readFailed(text: string): boolean | Wrong {
 /** Repetitions of each group of a cluster set: `2+2`. */
 function readGroups(text: string): number[] | Wrong {
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
-  return new Wrong(`Invalid groups "${text}": expected repetitions, as in 2+2`)
+  return invalid('groups', text, 'repetitions, as in 2+2')
 }
 
 function readUnit(text: string): MassUnit | Wrong {
   const unit = text.toLowerCase().replace(/s$/, '')
-  return unit === 'kg' || unit === 'lb'
-    ? unit
-    : new Wrong(`Invalid unit of a load "${text}": expected kg or lb`)
+  return unit === 'kg' || unit === 'lb' ? unit : invalid('unit of a load', text, 'kg or lb')
 }
 
 /** A mass, with a decimal comma or point; 1,000 is ambiguous and none. */

@@ -2,27 +2,37 @@ import leven from 'leven'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { liftNames } from '../progress/overview.ts'
 import type { DoneSession } from '../progress/weeks.ts'
-import { CommandError } from './command.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { CommandError, type Io } from './command.ts'
 
 /** Whether a lift is known in any spelling.
  * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
 export function refuseUnknownLift(name: string, sessions: readonly DoneSession[]): void {
-  const key = exerciseKey(name)
-  if (sessions.some((session) => session.lifted(key) !== null)) return
-  const names = liftNames(sessions).map((each) => each.name)
-  const what = `No session has "${name}".`
-  const containing = namesContaining(name, names).map((each) => `"${each}"`)
-  const advice = containing.length > 1 ? `Write one of ${containing.join(', ')}.` : adviceOf(key, names)
-  throw new CommandError('no_such_lift', `${what} ${advice}`)
+  if (!isKnown(name, sessions)) throw noSuchLift(name, sessions)
 }
 
-/** The lift of a name, or the only one whose name contains it: `squat` finds `front squat`. */
-export function liftMeant(name: string, sessions: readonly DoneSession[]): string {
-  const key = exerciseKey(name)
-  if (sessions.some((session) => session.lifted(key) !== null)) return name
+function noSuchLift(name: string, sessions: readonly DoneSession[]): CommandError {
+  const names = liftNames(sessions).map((each) => each.name)
+  const containing = namesContaining(name, names).map((each) => `"${each}"`)
+  const advice =
+    containing.length > 1 ? `Write one of ${containing.join(', ')}.` : adviceOf(exerciseKey(name), names)
+  return new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
+}
+
+/** The lift of a name, or the only one whose name contains it, which is told: `squat` finds `front squat`.
+ * @throws CommandError as `refuseUnknownLift` */
+export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
+  if (isKnown(name, sessions)) return name
   const names = liftNames(sessions).map((each) => each.name)
   const [only, ...others] = namesContaining(name, names)
-  return only !== undefined && others.length === 0 ? only : name
+  if (only === undefined || others.length > 0) throw noSuchLift(name, sessions)
+  io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift with it\n`)
+  return only
+}
+
+function isKnown(name: string, sessions: readonly DoneSession[]): boolean {
+  const key = exerciseKey(name)
+  return sessions.some((session) => session.lifted(key) !== null)
 }
 
 /** The names that contain a name as whole words. */

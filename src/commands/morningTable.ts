@@ -19,14 +19,14 @@ export const morningColumns = [
 type Column = (typeof morningColumns)[number]
 
 /** Mornings as rows of a table that `import` reads again. */
-export function morningRows(mornings: readonly Morning[]): Record<Column, string | null>[] {
+export function morningRows(mornings: readonly Morning[]): Record<Column, string>[] {
   return mornings.map(({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }) => ({
     date,
-    sleep: sleepSeconds === undefined ? null : printMorning({ sleepSeconds }),
-    'resting heart rate': restingHeartRate === undefined ? null : printMorning({ restingHeartRate }),
-    'body mass': bodyMass === undefined ? null : printMorning({ bodyMass }),
-    soreness: soreness === undefined ? null : printMorning({ soreness }),
-    note: note ?? null,
+    sleep: printMorning({ sleepSeconds }),
+    'resting heart rate': printMorning({ restingHeartRate }),
+    'body mass': printMorning({ bodyMass }),
+    soreness: printMorning({ soreness }),
+    note: note ?? '',
   }))
 }
 

@@ -7,6 +7,7 @@ import { needsADoctor, placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { counted } from '../units/decimal.ts'
+import { inSentence } from '../units/lists.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 
@@ -92,6 +93,5 @@ function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts
     const areTogether = covered.length === all.length && covered.length >= fewestTogether[kind]
     return areTogether ? [kind] : covered.map(({ name }) => name)
   })
-  const last = words.at(-1) ?? ''
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`
+  return inSentence(words, 'and')
 }

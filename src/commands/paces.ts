@@ -7,7 +7,7 @@ import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
@@ -46,15 +46,10 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
     throw new CommandError('no_race', message, { exit: 2 })
   }
   const distance = readLength(race)
-  if (distance === null) {
-    const example = 'Example: "10 km", "1 mi" or "half marathon".'
-    throw new CommandError('bad_distance', `Invalid distance "${race}". ${example}`, { exit: 2 })
-  }
+  if (distance === null)
+    throw invalid('distance', race, 'Example: "10 km", "1 mi" or "half marathon".', 'bad_distance')
   const seconds = readDuration(time)
-  if (seconds === null) {
-    const example = 'Example: 40:00 or 1:28:30.'
-    throw new CommandError('bad_time', `Invalid time "${time}". ${example}`, { exit: 2 })
-  }
+  if (seconds === null) throw invalid('time', time, 'Example: 40:00 or 1:28:30.', 'bad_time')
   refuseImplausible(distance, seconds)
   return [distance, seconds]
 }
@@ -188,9 +183,8 @@ function cardOf(distance: Length, seconds: number, split: number, negativePercen
 function lapMeters(text: string, raceMeters: number): number {
   const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
   const meters = lap === null ? null : metersOf(lap)
-  if (meters === null || meters < 50) {
-    throw commandLineError(`Invalid lap "${text}". Write its length, at least 50 m: --lap 400.`)
-  }
+  if (meters === null || meters < 50)
+    throw invalid('lap', text, 'Write its length, at least 50 m: --lap 400.')
   if (meters > raceMeters)
     throw commandLineError(`A lap of ${text} is longer than the race. Write a shorter one.`)
   if (raceMeters / meters > mostSplits) {
@@ -203,7 +197,7 @@ function percentOf(text = '0'): number {
   const parts = /^(\d{1,2}(?:\.\d{1,2})?)\s?%?$/.exec(text.trim())
   const percent = Number(parts?.[1])
   if (parts !== null && percent <= 10) return percent
-  throw commandLineError(`Invalid percentage "${text}". Write 0 to 10, as in --negative 1%.`)
+  throw invalid('percentage', text, 'Write 0 to 10, as in --negative 1%.')
 }
 
 /** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */

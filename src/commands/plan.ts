@@ -27,6 +27,7 @@ import {
   type CommandInput,
   commandLineError,
   type ExitCode,
+  invalid,
   pageColumns,
   problemsError,
   show,
@@ -167,7 +168,7 @@ function weeksAsked(text: string | undefined): number | null {
   if (text === undefined) return null
   const weeks = Number(text)
   if (/^\d{1,2}$/.test(text) && weeks >= 1 && weeks <= mostWeeks) return weeks
-  throw commandLineError(`Invalid number of weeks "${text}". Write 1 to ${mostWeeks}, as in --weeks 12.`)
+  throw invalid('number of weeks', text, `Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
 /** The newest goal with a future date. */
@@ -221,10 +222,10 @@ function plainWord(name: string): string {
 }
 
 function move(input: CommandInput, text: string, plan: Plan): ExitCode {
-  const { io, words, logbookDir } = input
+  const { words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
   const bad = words.find((word) => weekdayNamed(word) === null)
-  if (bad !== undefined) throw commandLineError(`Invalid weekday "${bad}". Write plan --move Thu Fri.`)
+  if (bad !== undefined) throw invalid('weekday', bad, 'Write plan --move Thu Fri.')
   if (words.length !== 2 || !first || !second || first === second) {
     throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
   }
@@ -262,17 +263,14 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   })
   const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
   const racing = beforeRace(plan.race?.date ?? null, legsOn)
-  if (input.json) {
-    const days = week.map(({ weekday, words }) => ({ weekday, words }))
-    io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))
-    return 0
-  }
-  const line = week.flatMap(({ weekday, words }) =>
-    words.length === 0 ? [] : [`${weekday} ${words.join(' + ')}`],
-  )
-  io.out(`Week of ${monday}: ${line.join(', ')}\n`)
-  if (neighbours.length > 0) io.out(`Hard days next to each other now: ${neighbours.join('; ')}.\n`)
-  for (const each of racing) io.out(`${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.\n`)
+  const days = week.map(({ weekday, words }) => ({ weekday, words }))
+  const line = days.filter(({ words }) => words.length > 0)
+  const lines = [
+    `Week of ${monday}: ${line.map(({ weekday, words }) => `${weekday} ${words.join(' + ')}`).join(', ')}`,
+    ...(neighbours.length > 0 ? [`Hard days next to each other now: ${neighbours.join('; ')}.`] : []),
+    ...racing.map((each) => `${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.`),
+  ]
+  show(input, { week: monday, days, hardNeighbours: neighbours, beforeRace: racing }, `${lines.join('\n')}\n`)
   return 0
 }
 

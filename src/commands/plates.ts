@@ -4,7 +4,7 @@ import { settingKeyOf } from '../logbook/settingsKeys.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, invalid, show } from './command.ts'
 import { contextOf } from './context.ts'
 
 /** What goes on each side of the bar.
@@ -40,9 +40,7 @@ function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): E
 function parseLoad(text: string, unit: MassUnit, example: string): Mass {
   const mass = readMass(text, unit)
   if (mass !== null) return mass
-  throw new CommandError('bad_mass', `Invalid mass "${text}". Example: ${example}.`, {
-    exit: 2,
-  })
+  throw invalid('mass', text, `Example: ${example}.`, 'bad_mass')
 }
 
 function parseCollar(text: string, unit: MassUnit): number {

@@ -9,7 +9,14 @@ import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, type Io } from './command.ts'
+import {
+  CommandError,
+  type CommandInput,
+  commandLineError,
+  type ExitCode,
+  type Io,
+  invalid,
+} from './command.ts'
 import { opening, withCommands } from './commands.ts'
 import { outputOf, processIo } from './io.ts'
 
@@ -165,8 +172,7 @@ function readUnits(given: string | undefined): CommandInput['units'] {
   const count = words.filter((word) => word !== '').length
   if (count > 0 && distances.length < 2 && masses.length < 2 && distances.length + masses.length === count)
     return { distance: distances[0] ?? null, mass: masses[0] ?? null }
-  const message = `Invalid units "${given}". Write km or mi, kg or lb, or one of each: --units "mi lb".`
-  throw commandLineError(message)
+  throw invalid('units', given, 'Write km or mi, kg or lb, or one of each: --units "mi lb".')
 }
 
 /** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else one in the user's folder for data. */

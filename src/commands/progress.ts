@@ -3,7 +3,6 @@ import { readMornings } from '../logbook/mornings.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/plain.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import {
   type CommandInput,
   commandLineError,
@@ -13,7 +12,7 @@ import {
   show,
 } from './command.ts'
 import { contextOf, reportDamages, sessionsDone } from './context.ts'
-import { liftMeant, refuseUnknownLift } from './liftNames.ts'
+import { liftMeant } from './liftNames.ts'
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
@@ -30,19 +29,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { logbook, today, historyUnits: units } = context
   const { sessions, status } = sessionsDone(context)
-  const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions) } : given
-  if (subject.kind === 'lift' && given.kind === 'lift') {
-    refuseUnknownLift(subject.name, sessions)
-    if (subject.name !== given.name)
-      io.err(
-        `pausebook: "${sanitize(given.name)}" is read as "${sanitize(subject.name)}", the only lift with it\n`,
-      )
-  }
-  const goal = () => goalOn(today, logbook, sessions)
+  const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
   const shown = shownOf(sessions, subject, {
     asked,
     today,
-    goal,
+    goal: () => goalOn(today, logbook, sessions),
     mornings: () => readMornings(input.logbookDir).typed,
   })
   if (input.json) io.out(jsonOf(shown.figures))

@@ -2,6 +2,7 @@ import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
+import { joined } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
 import { contextOf } from './context.ts'
@@ -36,36 +37,38 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
   const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
     outcome
-  const twice = keptTwice.map(
-    ({ path, own }) =>
-      `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.\n`,
-  )
-  const results = rewritten.map(
-    ({ path, fields }) =>
-      `Another machine has changed what was recorded in ${sanitize(path)}: ${sanitize(fields.join(', '))}.\n`,
-  )
   const back =
-    restored.length > 0
-      ? [`Put back what the last sync had and the file here had lost: ${sanitize(restored.join(', '))}.\n`]
-      : []
-  const differing = mornings.map(
-    (text) =>
-      `Two machines differ on the morning of ${sanitize(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.\n`,
-  )
+    restored.length > 0 &&
+    `Put back what the last sync had and the file here had lost: ${sanitize(restored.join(', '))}.`
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`
-    return `${head}. Nothing was exchanged: name a git repository with "pausebook settings sync-remote ADDRESS".\n`.concat(
-      ...back,
-    )
+    const advice = 'name a git repository with "pausebook settings sync-remote ADDRESS"'
+    return `${joined('\n', [`${head}. Nothing was exchanged: ${advice}.`, back])}\n`
   }
-  const gone = [
-    deletedThere.length > 0 ? `Deleted in the remote, as they were here: ${kindsOf(deletedThere)}.` : '',
-    deletedHere.length > 0 ? `Deleted here, as another machine did: ${kindsOf(deletedHere)}.` : '',
-  ].filter((text) => text !== '')
-  const kept = gone.length > 0 ? [...gone, "What was deleted stays in the logbook's trash for 90 days."] : []
+  const gone = joined('\n', [
+    deletedThere.length > 0 && `Deleted in the remote, as they were here: ${kindsOf(deletedThere)}.`,
+    deletedHere.length > 0 && `Deleted here, as another machine did: ${kindsOf(deletedHere)}.`,
+  ])
   const isStill = [sent, received, gone].every((moved) => moved.length === 0)
-  const head = isStill
-    ? 'Nothing to send and nothing to receive.'
-    : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`
-  return [head, ...kept].join('\n').concat('\n', ...back, ...twice, ...results, ...differing)
+  const lines = [
+    isStill
+      ? 'Nothing to send and nothing to receive.'
+      : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`,
+    gone,
+    gone !== '' && "What was deleted stays in the logbook's trash for 90 days.",
+    back,
+    ...keptTwice.map(
+      ({ path, own }) =>
+        `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
+    ),
+    ...rewritten.map(
+      ({ path, fields }) =>
+        `Another machine has changed what was recorded in ${sanitize(path)}: ${sanitize(fields.join(', '))}.`,
+    ),
+    ...mornings.map(
+      (text) =>
+        `Two machines differ on the morning of ${sanitize(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.`,
+    ),
+  ]
+  return `${joined('\n', lines)}\n`
 }

@@ -1,7 +1,6 @@
 import { verifyLogbook } from '../logbook/verify.ts'
-import { jsonOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, show } from './command.ts'
 import { withProgress } from './progressLine.ts'
 
 /** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
@@ -16,18 +15,17 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }),
   )
   const { sessions, sound, events, index, damages, unsealed, sealed } = verification
-  if (input.json) io.out(jsonOf(verification))
-  else {
-    io.out(
-      `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}.${indexTexts[index]}\n`,
-    )
-    for (const { file, wrong, done } of damages) io.out(`${file}: ${wrong} ${done}\n`)
-    if (sealed.length > 0) io.out(`${counted(sealed.length, 'file')} sealed: ${listed(sealed)}.\n`)
-    if (unsealed.length > 0)
-      io.out(
-        `${counted(unsealed.length, 'file')} without a checksum, of an earlier version or edited by hand: ${listed(unsealed)}. "pausebook verify --seal" adds it.\n`,
-      )
-  }
+  const lines = [
+    `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}.${indexTexts[index]}`,
+    ...damages.map(({ file, wrong, done }) => `${file}: ${wrong} ${done}`),
+    ...(sealed.length > 0 ? [`${counted(sealed.length, 'file')} sealed: ${listed(sealed)}.`] : []),
+    ...(unsealed.length > 0
+      ? [
+          `${counted(unsealed.length, 'file')} without a checksum, of an earlier version or edited by hand: ${listed(unsealed)}. "pausebook verify --seal" adds it.`,
+        ]
+      : []),
+  ]
+  show(input, verification, lines.map((line) => `${line}\n`).join(''))
   return damages.length > 0 ? 3 : 0
 }
 

@@ -1,6 +1,7 @@
 import { formulaNames } from '../figures/oneRepMax.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
+import { inSentence } from '../units/lists.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
@@ -141,7 +142,10 @@ const formerKeys = new Map([['equation', 'formula']])
 export function settingKeyOf(name: string): SettingKey {
   const found = settingKeys.find((setting) => setting.key === (formerKeys.get(name) ?? name))
   if (found !== undefined) return found
-  const keys = listed(settingKeys.map((setting) => setting.key))
+  const keys = inSentence(
+    settingKeys.map((setting) => setting.key),
+    'or',
+  )
   throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)
 }
 
@@ -167,7 +171,7 @@ function oneOf<F extends 'formula' | 'clock' | 'characters'>(
   description: string,
 ): SettingKey {
   return setting(key, key, description, {
-    write: listed(choices),
+    write: inSentence(choices, 'or'),
     print: String,
     read: (text) => choices.find((choice) => choice === text.toLowerCase()),
   })
@@ -256,9 +260,4 @@ function commandIn(text: string): string[] | undefined {
   } catch {
     return undefined
   }
-}
-
-/** `a, b or c` */
-function listed(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`
 }

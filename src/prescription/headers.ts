@@ -1,5 +1,6 @@
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
+import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
@@ -126,9 +127,7 @@ export function strayMessage(text: string, building: Building): { message: strin
   if (isRounds(text))
     return nowhere(`write lift on the line above, and its exercises on one line, ${roundsExample}`)
   if (word !== '' && !/\d/.test(rest))
-    return said(
-      `no header is called ${word}: there are ${headerNames.slice(0, -1).join(', ')} and ${headerNames.at(-1)}`,
-    )
+    return said(`no header is called ${word}: there are ${inSentence(headerNames, 'and')}`)
   return nowhere(anyPartKind)
 }
 

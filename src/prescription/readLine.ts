@@ -1,5 +1,6 @@
 import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
+import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
@@ -386,9 +387,7 @@ function expectedInWords(expected: readonly Expected[]): string {
   }
   if (words.has(intervals)) return intervals
   if (words.size > 1) words.delete('the end of the line')
-  const list = [...words]
-  const last = list.pop() ?? 'the end of the line'
-  return list.length === 0 ? last : `${list.join(', ')} or ${last}`
+  return inSentence(words.size === 0 ? ['the end of the line'] : [...words], 'or')
 }
 
 function wordOf(expected: Expected): string {

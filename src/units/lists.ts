@@ -14,3 +14,9 @@ export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T)
 export function joined(separator: string, texts: readonly (string | null | false)[]): string {
   return texts.filter(Boolean).join(separator)
 }
+
+/** `a`, `a or b`, `a, b or c`; empty for none. */
+export function inSentence(words: readonly string[], conjunction: 'and' | 'or'): string {
+  const last = words.at(-1) ?? ''
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${conjunction} ${last}`
+}

@@ -23,7 +23,7 @@
 import { basename } from 'node:path'
 import type { Command } from 'commander'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'

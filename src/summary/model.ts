@@ -64,8 +64,10 @@ const RunningItem = z.strictObject({
 export type RunningItem = z.infer<typeof RunningItem>
 
 const Running = z.strictObject({
+  /** Of known distances, recoveries included; `workMeters` without them. */
   meters: z.number(),
-  seconds: z.number(),
+  /** Of the work; null if the time of an interval that was recorded is unknown. */
+  seconds: figure,
   workMeters: z.number(),
   goal: z.strictObject({ meters: z.number(), seconds: z.number(), secondsPerKm: z.number() }).nullable(),
   items: z.array(RunningItem),

@@ -36,9 +36,8 @@ import { isMeantToTheLimit } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
-import { platesText } from './labels.ts'
 import { type RecorderModel, stepNow } from './model.ts'
-import { paceSpan } from './nowText.ts'
+import { paceSpan, platesText } from './nowText.ts'
 
 /** The one most useful advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {

@@ -1,9 +1,9 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { foodsIn } from '../app/ownTexts.ts'
-import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
+import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { withMealsSummed } from '../session/entry/fuel.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {

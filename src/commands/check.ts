@@ -3,7 +3,6 @@ import { sum } from 'd3-array'
 import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { lastLoadsOf, maximaOn } from '../logbook/earlierLoads.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
@@ -30,6 +29,7 @@ import {
   stepsOf,
   type WarmUpStep,
 } from '../prescription/step.ts'
+import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { loadText } from '../session/load.ts'
 import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'

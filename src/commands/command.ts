@@ -22,8 +22,9 @@
 
 import { basename } from 'node:path'
 import type { Command } from 'commander'
+import type { Damage } from '../logbook/errors.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -45,6 +46,8 @@ export interface CommandInput {
   units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
   /** Absolute. Need not exist yet. */
   logbookDir: string
+  /** Damage of the settings that the command has met so far; it then ends with 3 where it would end with 0. */
+  damages: Damage[]
   io: Io
   /** With every command and the shared options, for completion scripts. */
   program: Command

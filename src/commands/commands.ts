@@ -251,7 +251,7 @@ export function withCommands(
       '--delete',
       'allows deleting more than three files or a year of mornings, here and on the other machines',
     )
-    .option('--keep <ID>', 'keeps this version of a session stored in two versions')
+    .option('--keep <ID>', 'of two versions of a session keeps this one; of a day or the plan, give its name')
 
   return program
 }

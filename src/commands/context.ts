@@ -1,5 +1,4 @@
 import { warmUpFor } from '../app/earlierDays.ts'
-import { maximaOn } from '../logbook/earlierLoads.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settings.ts'
@@ -7,17 +6,20 @@ import { openLogbook } from '../logbook/store.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
+import { maximaOn } from '../progress/earlierLoads.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
 import { withProgress } from './progressLine.ts'
 
 export type Context = ReturnType<typeof contextOf>
 
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
-export function contextOf({ io, logbookDir, units }: CommandInput) {
+export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const today = todayOf(io.now())
   const settings = once(() => {
     const { settings, damage } = readSettings(logbookDir)
-    reportDamages(io, { damages: damage === null ? [] : [damage] })
+    if (damage === null || damages.length > 0) return settings
+    damages.push(damage)
+    reportDamages(io, { damages })
     return settings
   })
   const logbook = once(() => openLogbook(logbookDir))
@@ -27,7 +29,7 @@ export function contextOf({ io, logbookDir, units }: CommandInput) {
     io,
     /** The local date. */
     today,
-    /** Damage in their file is reported on stderr and does not stop the command. */
+    /** Damage in their file is reported on stderr and does not stop the command, which then ends with 3. */
     get settings() {
       return settings()
     },

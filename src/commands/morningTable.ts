@@ -1,7 +1,6 @@
 import { morningsKind } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
-import { readObject } from '../logbook/storedFile.ts'
-import { morningFormat } from '../logbook/text.ts'
+import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
 import { type Diagnostic, errorIn, mostDiagnostics } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'

@@ -24,27 +24,16 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (!isScreen) progress.show(done, of)
   })
+  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    const status = await openSpoken({
-      logbook,
-      samples: samplesFolder(),
-      env: io.env,
-      begin,
-      write: io.out,
-      steer: io.steer,
-      err: io.err,
-    })
+    const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({
-    logbook,
-    samples: samplesFolder(),
-    env: io.env,
+    ...opening,
     commands: await commandTools(input),
-    err: io.err,
-    begin,
     screenComes: () => {
       isScreen = true
       progress.clear()

@@ -17,7 +17,7 @@ import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
@@ -261,7 +261,7 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
       : []
   })
   const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
-  const racing = plan.race === null ? [] : beforeRace(plan.race.date, legsOn)
+  const racing = beforeRace(plan.race?.date ?? null, legsOn)
   if (input.json) {
     const days = week.map(({ weekday, words }) => ({ weekday, words }))
     io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))

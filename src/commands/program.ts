@@ -7,7 +7,7 @@ import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, type Io } from './command.ts'
 import { opening, withCommands } from './commands.ts'
@@ -29,7 +29,9 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
     const called: { code: ExitCode } = { code: 0 }
     const program = programOf(argv, io, async (load, command) => {
       const { run } = await load()
-      called.code = await run(inputOf(command, program, io))
+      const input = inputOf(command, program, io)
+      const code = await run(input)
+      called.code = code === 0 && input.damages.length > 0 ? 3 : code
     })
     await program.parseAsync(argv, { from: 'user' })
     return called.code
@@ -78,6 +80,7 @@ function inputOf(command: Command, program: Command, io: Io): CommandInput {
     json: flags.has('json'),
     units: readUnits(values.units),
     logbookDir: logbookFolderOf(values.logbook, io),
+    damages: [],
     io,
     program,
   }

@@ -1,4 +1,4 @@
-import { kindsOf } from '../logbook/logbookFiles.ts'
+import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
@@ -38,7 +38,7 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     outcome
   const twice = keptTwice.map(
     ({ path, own }) =>
-      `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ID" keeps one.\n`,
+      `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.\n`,
   )
   const results = rewritten.map(
     ({ path, fields }) =>

@@ -1,11 +1,11 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
-import { readFileBytes, sumOf, textOf, UnreadableFile } from './text.ts'
+import { readFileBytes, readTextFile, sumOf, textOf } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
  * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
@@ -27,16 +27,11 @@ interface Backup {
 export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))
-  try {
+  const message = (reason: string) => `The backup cannot be written: ${reason}. Give another file.`
+  orRefuse('bad_backup', message, () => {
     refuseOtherFile(target)
     writeDurably(target, printBackup(backup), false)
-  } catch (error) {
-    if (error instanceof LogbookError) throw error
-    throw new LogbookError(
-      'bad_backup',
-      `The backup cannot be written: ${reasonOf(error)}. Give another file.`,
-    )
-  }
+  })
   return backup
 }
 
@@ -47,12 +42,9 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
   const [folder] = unlisted
   if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {
-    try {
-      return { path, bytes: readFileBytes(join(home, path)) ?? Buffer.alloc(0) }
-    } catch (error) {
-      if (!(error instanceof UnreadableFile)) throw error
-      throw cannotRead(path, error.message)
-    }
+    const bytes = readFileBytes(join(home, path)) ?? Buffer.alloc(0)
+    if ('wrong' in bytes) throw cannotRead(path, bytes.wrong)
+    return { path, bytes }
   })
   const leftOut = found.filter(
     (path) => /^prescriptions\/[^.]/.test(path) && !isBackedUp(path) && !mayBeLeftover(basename(path)),
@@ -72,10 +64,8 @@ function isSession({ path }: { path: string }): boolean {
 function refuseOtherFile(target: string): void {
   const status = lstatSync(target, { throwIfNoEntry: false })
   if (status === undefined) return
-  const beginning = status.isFile()
-    ? readFileBytes(target, mostBytes)?.subarray(0, 40).toString('latin1')
-    : ''
-  if (beginning?.startsWith('{"backup":') === true) return
+  const bytes = status.isFile() ? readFileBytes(target, mostBytes) : null
+  if (Buffer.isBuffer(bytes) && bytes.subarray(0, 40).toString('latin1').startsWith('{"backup":')) return
   throw new LogbookError(
     'bad_backup',
     `${target} exists already and is not a backup. Give the name of a new file.`,
@@ -102,12 +92,8 @@ function printBackup({ files }: Backup): string {
 
 /** Null if decoding and encoding would change the bytes. */
 function textIn(bytes: Buffer): string | null {
-  try {
-    const text = textOf(bytes)
-    return Buffer.from(text, 'utf8').equals(bytes) ? text : null
-  } catch {
-    return null
-  }
+  const text = textOf(bytes)
+  return typeof text === 'string' && Buffer.from(text, 'utf8').equals(bytes) ? text : null
 }
 
 /** Reads the files of a backup and checks each against its sum.
@@ -126,14 +112,13 @@ export function readBackup(file: string): Backup {
 }
 
 function backupText(file: string): string {
-  try {
-    const bytes = readFileBytes(file, mostBytes)
-    if (bytes !== null) return textOf(bytes)
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError('bad_backup', `The backup ${file} ${error.message}. Give another file.`)
-  }
-  throw new LogbookError('bad_backup', `There is no backup ${file}. Check the path.`)
+  const text = readTextFile(file, mostBytes)
+  if (typeof text === 'string') return text
+  const message =
+    text === null
+      ? `There is no backup ${file}. Check the path.`
+      : `The backup ${file} ${text.wrong}. Give another file.`
+  throw new LogbookError('bad_backup', message)
 }
 
 function parsed(line: string, number: number): Record<string, unknown> {
@@ -192,16 +177,9 @@ export function restoreBackup(home: string, { files }: Backup): void {
 
 function refuseFull(target: string): void {
   if (!isThere(target)) return
-  let names: string[]
-  try {
-    names = readdirSync(target)
-  } catch (error) {
-    throw new LogbookError(
-      'cannot_read',
-      `The logbook ${target} cannot be listed: ${reasonOf(error)}. Give another with --logbook.`,
-    )
-  }
-  if (names.length > 0)
+  const message = (reason: string) =>
+    `The logbook ${target} cannot be listed: ${reason}. Give another with --logbook.`
+  if (orRefuse('cannot_read', message, () => readdirSync(target)).length > 0)
     throw new LogbookError(
       'not_empty',
       `The logbook ${target} is not empty, and a backup never mixes with another. Give an empty folder with --logbook.`,

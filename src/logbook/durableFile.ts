@@ -20,7 +20,7 @@ import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
 import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile, textAt } from './text.ts'
+import { readTextFile } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -35,34 +35,48 @@ export function writeDurably(
   beforeRename: () => void = () => {},
 ): void {
   const target = targetOf(path)
-  const temporary = temporaryOf(target)
-  try {
-    writeFlushed(temporary, text)
+  throughTemporary(target, text, (temporary) => {
     beforeRename()
     if (keepPrevious) keepAsBackup(target)
     renameOver(temporary, target)
-    flushFolder(dirname(target))
-  } catch (error) {
-    removeQuietly(temporary)
-    throw error
-  }
+  })
 }
 
 /** Writes a text to a new file, whole or not at all, on the disk when this returns.
  * @returns false where the name is taken; that file is left as it is
  * @throws the system's error */
 export function addDurably(path: string, text: string): boolean {
-  const temporary = temporaryOf(path)
+  return (
+    unlessCode('EEXIST', () =>
+      throughTemporary(path, text, (temporary) => {
+        linkBeside(temporary, path)
+        return true
+      }),
+    ) ?? false
+  )
+}
+
+/** Writes and flushes a text to a temporary file beside its target, puts it into its place and flushes the folder.
+ * @param place gives the temporary file its name */
+function throughTemporary<T>(target: string, text: string | Uint8Array, place: (temporary: string) => T): T {
+  const temporary = temporaryOf(target)
   try {
     writeFlushed(temporary, text)
-    linkBeside(temporary, path)
-    flushFolder(dirname(path))
-    return true
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
+    const placed = place(temporary)
+    flushFolder(dirname(target))
+    return placed
   } finally {
     removeQuietly(temporary)
+  }
+}
+
+/** What an action returns; null if it fails with this code. @throws its other errors */
+export function unlessCode<T>(code: string, work: () => T): T | null {
+  try {
+    return work()
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === code) return null
+    throw error
   }
 }
 
@@ -115,11 +129,7 @@ export function makeFolder(path: string): void {
   if (isThere(path)) return
   const above = dirname(path)
   if (above !== path) makeFolder(above)
-  try {
-    mkdirSync(path, { mode: 0o700 })
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
-  }
+  unlessCode('EEXIST', () => mkdirSync(path, { mode: 0o700 }))
   flushFolder(above)
 }
 
@@ -139,10 +149,10 @@ export function flushFolder(path: string): void {
 function keepAsBackup(target: string): void {
   const second = temporaryOf(target)
   try {
-    linkBeside(target, second)
-    renameOver(second, `${target}.bak`)
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
+    unlessCode('ENOENT', () => {
+      linkBeside(target, second)
+      renameOver(second, `${target}.bak`)
+    })
   } finally {
     // rename() keeps both names if they are already the same file, as after a crash between two renames.
     removeQuietly(second)
@@ -151,11 +161,8 @@ function keepAsBackup(target: string): void {
 
 /** Follows a link to its file, even if that file does not exist yet. */
 function targetOf(path: string): string {
-  try {
-    return realpathSync(path)
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
-  }
+  const real = unlessCode('ENOENT', () => realpathSync(path))
+  if (real !== null) return real
   const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true
   return isLink ? targetOf(resolve(dirname(path), readlinkSync(path))) : resolve(path)
 }
@@ -190,33 +197,25 @@ export function removeQuietly(path: string): void {
  * @throws the system's error; the file is then unchanged */
 export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
   const target = targetOf(path)
-  const temporary = temporaryOf(target)
-  try {
-    writeFlushed(temporary, text)
+  return throughTemporary(target, text, (temporary) => {
     const aside = linkAside(target)
     renameOver(temporary, target)
-    flushFolder(dirname(target))
     return aside
-  } catch (error) {
-    removeQuietly(temporary)
-    throw error
-  }
+  })
 }
 
 /** Gives a damaged file a second name with the next free number. It never overwrites anything. */
 function linkAside(path: string): string | null {
   for (let number = 1; ; number += 1) {
+    if (!isThere(path)) return null
     const aside = `${path}.damaged-${number}`
-    try {
+    const isLinked = unlessCode('EEXIST', () => {
       linkBeside(path, aside)
       // The second name must be on the disk before the first one goes.
       flushFolder(dirname(path))
-      return basename(aside)
-    } catch (error) {
-      const { code } = error as NodeJS.ErrnoException
-      if (code === 'ENOENT') return null
-      if (code !== 'EEXIST') throw error
-    }
+      return true
+    })
+    if (isLinked) return basename(aside)
   }
 }
 
@@ -259,6 +258,7 @@ export class DurableFile<T> implements SyncAdapter<T> {
   read(): T | null {
     const state = this.#stateNow()
     const text = readTextFile(this.path)
+    if (text !== null && typeof text !== 'string') throw new Error(`the file ${text.wrong}`)
     const data = text === null ? null : this.#parse(text)
     this.#known = text === null ? null : { text, state }
     return data
@@ -272,8 +272,8 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const there = textAt(this.path)
-      if (there !== null && !own.includes(there))
+      const there = readTextFile(this.path)
+      if (there !== null && !own.some((text) => text === there))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
     this.#known = { text, state: this.#stateNow() }

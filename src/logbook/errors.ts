@@ -54,6 +54,18 @@ export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookE
   }
 }
 
+/** What some work gives.
+ * @param message for any other error, from its reason: "the disk is full"
+ * @throws LogbookError that of the work itself, else one with this code and message */
+export function orRefuse<T>(code: LogbookErrorCode, message: (reason: string) => string, work: () => T): T {
+  try {
+    return work()
+  } catch (error) {
+    if (error instanceof LogbookError) throw error
+    throw new LogbookError(code, message(reasonOf(error)))
+  }
+}
+
 /** Null if it worked; else the reason, to be shown. */
 export function attempt(change: () => unknown): string | null {
   try {

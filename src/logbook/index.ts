@@ -22,7 +22,7 @@ import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readTextFile } from './text.ts'
 
 /* The index, index.ndjson, has one row for each session, so that a question about many sessions does not read every
  * file. It is derived: a row counts only if its file still has the same size and modification time. A later row for a
@@ -240,20 +240,15 @@ export function knownRows(home: string): Map<string, IndexRow> {
 
 /** The last row of each file; `count` counts all lines. Null without an index that can be read. */
 function readRows(home: string): { rows: Map<string, IndexRow>; count: number } | null {
-  try {
-    const text = readTextFile(indexPath(home), mostBytes)
-    if (text === null) return null
-    const lines = text.split('\n').filter((line) => line !== '')
-    const rows = new Map<string, IndexRow>()
-    for (const line of lines) {
-      const row = readRow(line)
-      if (row !== null) rows.set(row.file, row)
-    }
-    return { rows, count: lines.length }
-  } catch (error) {
-    if (error instanceof UnreadableFile) return null
-    throw error
+  const text = readTextFile(indexPath(home), mostBytes)
+  if (typeof text !== 'string') return null
+  const lines = text.split('\n').filter((line) => line !== '')
+  const rows = new Map<string, IndexRow>()
+  for (const line of lines) {
+    const row = readRow(line)
+    if (row !== null) rows.set(row.file, row)
   }
+  return { rows, count: lines.length }
 }
 
 /** This program never writes a control character into a row, neither raw nor escaped. */
@@ -294,7 +289,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 14
+const version = 15
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

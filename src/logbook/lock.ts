@@ -3,12 +3,12 @@ import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf } from './durableFile.ts'
+import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf, unlessCode } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
 import type { LockText, Owner } from './model.ts'
-import { readTextFile, UnreadableFile } from './text.ts'
+import { readObject, readTextFile } from './text.ts'
 
 /* A lock is a file created with link(), which is atomic and fails if the name is taken, so nobody ever
  * sees it half written. It names the process that holds it; when that process ends, the lock is dead at once.
@@ -155,13 +155,11 @@ function removeRights(path: string, name: string): void {
 }
 
 function linked(temporary: string, path: string): boolean {
-  try {
+  const isLinked = unlessCode('EEXIST', () => {
     linkBeside(temporary, path)
     return true
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
-  }
+  })
+  return isLinked ?? false
 }
 
 /* The content of a lock: who holds it, and a name that no other lock has. */
@@ -181,15 +179,12 @@ const nobody: LockText = {
  * hard links: wait until it is a second old. */
 function readLock(path: string): LockText | null {
   for (;;) {
-    try {
-      const text = readTextFile(path)
-      if (text === null) return null
-      const read: unknown = JSON.parse(text)
-      if (hasShape<LockText>(lockShape(), read)) return read
-    } catch (error) {
-      if (error instanceof UnreadableFile && !error.isRuined)
-        throw new LogbookError('cannot_write', `The lock ${sanitize(path)} ${error.message}. Remove it.`)
-    }
+    const text = readTextFile(path)
+    if (text === null) return null
+    if (typeof text !== 'string' && !text.isRuined)
+      throw new LogbookError('cannot_write', `The lock ${sanitize(path)} ${text.wrong}. Remove it.`)
+    const read = typeof text === 'string' ? readObject(text) : null
+    if (hasShape<LockText>(lockShape(), read)) return read
     const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
     // A file made in this millisecond looks a fraction younger than the clock says.
     if (Math.abs(age) > 1000) return nobody

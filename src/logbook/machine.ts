@@ -129,17 +129,17 @@ type Environment = Readonly<Record<string, string | undefined>>
  * relative one), `LOCALAPPDATA` on Windows, else `~/.local/share`.
  * @param home asked only if nothing else names the folder */
 export function dataFolderOf(env: Environment, home: () => string): string {
-  const { XDG_DATA_HOME: xdg, LOCALAPPDATA: local } = env
+  return userFolder(env.XDG_DATA_HOME, env.LOCALAPPDATA, () => join(home(), '.local', 'share'))
+}
+
+function userFolder(xdg: string | undefined, windows: string | undefined, byDefault: () => string): string {
   if (xdg && isAbsolute(xdg)) return xdg
-  if (process.platform === 'win32' && local) return local
-  return join(home(), '.local', 'share')
+  return process.platform === 'win32' && windows ? windows : byDefault()
 }
 
 /** The folder for this user's own settings: `XDG_CONFIG_HOME` when absolute, `APPDATA` on Windows, else `~/.config`. */
-export function configFolderOf({ XDG_CONFIG_HOME: xdg, APPDATA: roaming, HOME: home }: Environment): string {
-  if (xdg && isAbsolute(xdg)) return xdg
-  if (process.platform === 'win32' && roaming) return roaming
-  return join(home || homedir(), '.config')
+export function configFolderOf(env: Environment): string {
+  return userFolder(env.XDG_CONFIG_HOME, env.APPDATA, () => join(env.HOME || homedir(), '.config'))
 }
 
 /** The folder for what can be made anew; null for a user without a home. On Windows, where data and cache share a

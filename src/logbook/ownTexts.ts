@@ -3,9 +3,9 @@ import { join } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
-import { addDurably, isThere, makeFolder, writeDurably } from './durableFile.ts'
-import { LogbookError, reasonOf, unlessRefused } from './errors.ts'
-import { readFileBytes, textOf, UnreadableFile } from './text.ts'
+import { addDurably, isThere, makeFolder, unlessCode, writeDurably } from './durableFile.ts'
+import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
+import { readFileBytes, textOf } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
 export const ownTexts = ['plan.txt', 'foods.txt'] as const
@@ -25,16 +25,11 @@ export function ownTextsIn(logbook: string): OwnText[] {
 /** One of the athlete's texts, with its line ends and byte-order mark; null if it does not exist.
  * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
-  try {
-    const bytes = readFileBytes(ownTextPath(logbook, name), mostTextBytes)
-    return bytes === null ? null : textOf(bytes, true)
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError(
-      'cannot_read',
-      `${name} ${error.message}. Correct or move ${ownTextPath(logbook, name)}.`,
-    )
-  }
+  const path = ownTextPath(logbook, name)
+  const bytes = readFileBytes(path, mostTextBytes)
+  const text = Buffer.isBuffer(bytes) ? textOf(bytes, true) : bytes
+  if (text === null || typeof text === 'string') return text
+  throw new LogbookError('cannot_read', `${name} ${text.wrong}. Correct or move ${path}.`)
 }
 
 /** The plan of a logbook; null if there is none or it has problems, which "pausebook plan" shows. */
@@ -52,12 +47,10 @@ export function planIn(logbook: string): Plan | null {
  * @throws LogbookError `cannot_write` */
 export function addOwnText(logbook: string, name: OwnText, text: string): boolean {
   const path = ownTextPath(logbook, name)
-  try {
+  return writing(path, () => {
     makeFolder(logbook)
     return addDurably(path, text)
-  } catch (error) {
-    throw cannotWrite(path, error)
-  }
+  })
 }
 
 /** Changes a text that was read; the previous text is kept as `.bak`.
@@ -68,26 +61,15 @@ export function changeOwnText(logbook: string, name: OwnText, was: string, text:
   if (readOwnText(logbook, name) !== was) {
     throw new LogbookError('cannot_write', `${name} was changed meanwhile and is left as it is. Try again.`)
   }
-  try {
-    writeDurably(path, text, true)
-  } catch (error) {
-    throw cannotWrite(path, error)
-  }
+  writing(path, () => writeDurably(path, text, true))
 }
 
-function cannotWrite(path: string, error: unknown): LogbookError {
-  return new LogbookError(
-    'cannot_write',
-    `${path} cannot be written: ${reasonOf(error)}. Nothing was changed.`,
-  )
+function writing<T>(path: string, work: () => T): T {
+  const message = (reason: string) => `${path} cannot be written: ${reason}. Nothing was changed.`
+  return orRefuse('cannot_write', message, work)
 }
 
 const mostLetters = 60
-
-/** The folder of the prepared prescriptions. */
-function prescriptionsFolderOf(logbook: string): string {
-  return join(logbook, 'prescriptions')
-}
 
 /** A day's file name without its ending: `2026-11-26-track-and-legs`. It has letters and digits only, so that it
  * cannot lead to another folder and is valid on every system.
@@ -104,14 +86,9 @@ export function prescriptionName(title: string, date: string): string {
 /** The bytes of a day's file, among the prescriptions or anywhere else.
  * @throws LogbookError `cannot_read` for no file, a folder, a pipe, a file over 1 MiB or without read permission */
 export function readDayFile(path: string): Buffer {
-  try {
-    const bytes = readFileBytes(path, mostTextBytes)
-    if (bytes !== null) return bytes
-  } catch (error) {
-    if (!(error instanceof UnreadableFile)) throw error
-    throw new LogbookError('cannot_read', `the file ${error.message}`)
-  }
-  throw new LogbookError('cannot_read', 'the file is gone')
+  const bytes = readFileBytes(path, mostTextBytes)
+  if (Buffer.isBuffer(bytes)) return bytes
+  throw new LogbookError('cannot_read', `the file ${bytes?.wrong ?? 'is gone'}`)
 }
 
 /** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is
@@ -119,17 +96,16 @@ export function readDayFile(path: string): Buffer {
  * @returns its path
  * @throws LogbookError `cannot_write` */
 export function addPrescription(logbook: string, name: string, text: string): string {
-  const folder = prescriptionsFolderOf(logbook)
-  try {
+  const folder = join(logbook, 'prescriptions')
+  const message = (reason: string) =>
+    `The day cannot be written into ${folder}: ${reason}. Give another logbook with --logbook.`
+  return orRefuse('cannot_write', message, () => {
     makeFolder(folder)
     for (let number = 1; ; number += 1) {
       const path = join(folder, `${name}${number === 1 ? '' : `-${number}`}.txt`)
       if (addDurably(path, text)) return path
     }
-  } catch (error) {
-    const message = `The day cannot be written into ${folder}: ${reasonOf(error)}. Give another logbook with --logbook.`
-    throw new LogbookError('cannot_write', message)
-  }
+  })
 }
 
 /** Whether a path can be read without waiting: not a pipe, a device or a link without a target. */
@@ -143,14 +119,9 @@ function isPlainFile(path: string): boolean {
 
 /** The prescriptions in a folder, by name. */
 export function prescriptionsIn(folder: string): { name: string; path: string }[] {
-  try {
-    return readdirSync(folder)
-      .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
-      .map((name) => ({ name, path: join(folder, name) }))
-      .filter(({ path }) => isPlainFile(path))
-      .sort((a, b) => a.name.localeCompare(b.name))
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return []
-    throw error
-  }
+  return (unlessCode('ENOENT', () => readdirSync(folder)) ?? [])
+    .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
+    .map((name) => ({ name, path: join(folder, name) }))
+    .filter(({ path }) => isPlainFile(path))
+    .sort((a, b) => a.name.localeCompare(b.name))
 }

@@ -242,11 +242,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
 }
 
 function shownOf(value: unknown): string {
-  return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
-    ? clipped(JSON.stringify(value))
-    : value === null
-      ? 'null'
-      : `a ${typeof value}`
+  return isObject(value) ? 'an object' : clipped(JSON.stringify(value))
 }
 
 /** A session as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions shows

@@ -17,7 +17,7 @@ import {
   type Wrong,
   zeros,
 } from './storedFile.ts'
-import { printableValueOf, readTextFile, settingsFormat, textAt } from './text.ts'
+import { printableValueOf, readTextFile, settingsFormat } from './text.ts'
 
 export type { Settings } from './model.ts'
 
@@ -87,13 +87,13 @@ export function changeSettings(
   machine: Machine = thisMachine(),
 ): Settings {
   const path = join(logbook, settingsFile)
-  const before = textAt(path)
+  const before = readTextFile(path)
   try {
     return changeStored(logbook, settingsFile, settingsKind, machine, change)
   } catch (error) {
     if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
     // The last step of a save may fail although the new file is already in place.
-    const isAsBefore = before !== undefined && textAt(path) === before
+    const isAsBefore = readTextFile(path) === before
     throw new LogbookError(
       'cannot_write',
       `The settings cannot be saved: ${reasonOf(error)}. ${isAsBefore ? 'They are as before.' : '"pausebook settings" shows what they are now.'}`,
@@ -159,7 +159,8 @@ function ownBellPath(env: Environment): string {
 /** Whether this user has set a command. */
 export function isOwnBell(command: readonly string[], env: Environment): boolean {
   try {
-    return readTextFile(ownBellPath(env))?.trim() === JSON.stringify(command)
+    const text = readTextFile(ownBellPath(env))
+    return typeof text === 'string' && text.trim() === JSON.stringify(command)
   } catch {
     return false
   }

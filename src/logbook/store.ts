@@ -10,9 +10,10 @@ import {
   renameOver,
   sweepLogbook,
   temporaryOf,
+  unlessCode,
   writeDurably,
 } from './durableFile.ts'
-import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { addToIndex, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
@@ -63,9 +64,9 @@ export function openLogbook(
       `The session ${relative(home, entry.path)} cannot be read. ${wrong} ${done}`,
     )
   }
-  const view = (entry: SessionEntry): SessionView => ({
+  const view = (entry: SessionEntry, session: Session): SessionView => ({
     entry,
-    session: sessionIn(entry, loadSession),
+    session,
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
   const indexWork = () => ({
@@ -112,7 +113,10 @@ export function openLogbook(
         throw error
       }
     },
-    read: (which) => view(findSession(which, entries())),
+    read(which) {
+      const entry = findSession(which, entries())
+      return view(entry, sessionIn(entry, loadSession))
+    },
     list: entries,
     unfinished: () =>
       readIndex(indexWork())
@@ -121,9 +125,7 @@ export function openLogbook(
           const entry = { id, date, path }
           const { value: session, damage } = loadSession(home, entry)
           addDamage(damage)
-          return session === null
-            ? []
-            : [{ entry, session, recordedBy: lockOwner(lockPathOf(entry), machine) }]
+          return session === null ? [] : [view(entry, session)]
         }),
     index: (onChecked = onProgress) => readIndex({ ...indexWork(), onProgress: onChecked }),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
@@ -143,12 +145,9 @@ function freshSession(prescription: Prescription, events: SessionEvent[]): Sessi
 
 function newEntry(home: string, date: string, id: string): SessionEntry {
   const path = sessionPathOf(home, date, id)
-  try {
-    makeFolder(dirname(path))
-  } catch (error) {
-    const message = `The logbook's folder ${dirname(path)} cannot be made: ${reasonOf(error)}. Give another with --logbook.`
-    throw new LogbookError('cannot_write', message)
-  }
+  const message = (reason: string) =>
+    `The logbook's folder ${dirname(path)} cannot be made: ${reason}. Give another with --logbook.`
+  orRefuse('cannot_write', message, () => makeFolder(dirname(path)))
   return { id, date, path }
 }
 
@@ -158,13 +157,9 @@ export function lockPathOf(entry: SessionEntry): string {
 
 function lockFor(entry: SessionEntry, machine: Machine): Lock {
   const path = lockPathOf(entry)
-  let outcome: ReturnType<typeof takeLock>
-  try {
-    outcome = takeLock(path, machine)
-  } catch (error) {
-    const message = `The session cannot be locked: ${reasonOf(error)}. Make room or change the permissions of ${dirname(path)}.`
-    throw new LogbookError('cannot_write', message)
-  }
+  const message = (reason: string) =>
+    `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(path)}.`
+  const outcome = orRefuse('cannot_write', message, () => takeLock(path, machine))
   if (isLock(outcome)) return outcome
   throw lockedError(`The session ${entry.id}`, path, outcome)
 }
@@ -199,15 +194,12 @@ function storeTogether(
       `The sessions cannot be saved: ${reasonOf(error)}. Nothing was stored.`,
     )
   }
-  try {
+  const message = (reason: string) =>
+    `The sessions are written, but not all are in their places yet: ${reason}. Do not import them again: the next command puts them there.`
+  orRefuse('cannot_write', message, () => {
     flushFolder(home)
     putInPlaceAll(home)
-  } catch (error) {
-    throw new LogbookError(
-      'cannot_write',
-      `The sessions are written, but not all are in their places yet: ${reasonOf(error)}. Do not import them again: the next command puts them there.`,
-    )
-  }
+  })
 }
 
 /** Moves the sessions that a killed run stored together to their places. A failure is returned, not thrown, so that the
@@ -237,11 +229,11 @@ function putInPlace(home: string, folder: string): void {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
     makeFolderFor(path)
     places.add(dirname(path))
-    unlessGone(() => renameOver(join(folder, name), path))
+    unlessCode('ENOENT', () => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
   // Removes the folder only if it is empty: another process may still be moving files out of it.
-  if (namesIfAny(folder).length === 0) unlessGone(() => rmdirSync(folder))
+  if (namesIfAny(folder).length === 0) unlessCode('ENOENT', () => rmdirSync(folder))
 }
 
 function makeFolderFor(path: string): void {
@@ -252,12 +244,4 @@ function makeFolderFor(path: string): void {
 
 function namesIfAny(folder: string): string[] {
   return lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
-}
-
-function unlessGone(work: () => void): void {
-  try {
-    work()
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
-  }
 }

@@ -5,7 +5,7 @@ import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFil
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { clipped, printableValueOf, readTextFile, sumOf, UnreadableFile } from './text.ts'
+import { clipped, printableValueOf, readObject, readTextFile, sumOf, type Unreadable } from './text.ts'
 
 /* What the settings, a year of mornings and a session share: each is one JSON object with its format and its checksum,
  * written durably, with its previous copy beside it as NAME.bak. */
@@ -28,11 +28,7 @@ export interface StoredKind<T> {
 }
 
 /** Why a stored file cannot be read. */
-export interface Wrong<T = never> {
-  /** The end of a sentence: "is empty". */
-  wrong: string
-  /** A disk or another program did it, not a person, so the previous copy counts. */
-  isRuined?: boolean
+export interface Wrong<T = never> extends Unreadable {
   /** A newer version of this program can read it. */
   isNewer?: boolean
   /** What could be read all the same. */
@@ -187,36 +183,13 @@ export function changeStored<T>(
   })
 }
 
-/** Null without a file. */
-function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
-  try {
-    const text = readTextFile(path)
-    return text === null ? null : readStored(text, kind)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return { wrong: error.message, isRuined: error.isRuined }
-    throw error
-  }
+/** Reads a stored file alone, without its copy; null without a file. */
+export function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
+  const text = readTextFile(path)
+  return typeof text === 'string' ? readStored(text, kind) : text
 }
 
 /* What a stored file holds: one JSON object that fits a schema. */
-
-/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.
- * @param what the text should hold, as that sentence names it */
-export function readObject(text: string, what = 'a session'): Record<string, unknown> | string {
-  if (text.trim() === '') return 'is empty'
-  let value: unknown
-  try {
-    value = JSON.parse(text)
-  } catch (error) {
-    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
-      (error as Error).message,
-    )
-    return isCutOff ? 'breaks off before its end' : 'is not JSON'
-  }
-  if (typeof value === 'object' && value !== null && !Array.isArray(value))
-    return value as Record<string, unknown>
-  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
-}
 
 /** A value from a file, printable, if it fits a schema; else what is wrong with it, as the end of a sentence. */
 export function fitting<T>(shape: Shapes, content: unknown): T | string {

@@ -6,6 +6,7 @@ import {
   flushFolder,
   freePath,
   isThere,
+  linkBeside,
   makeFolder,
   quarantine,
   removeFile,
@@ -28,7 +29,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes, UnreadableFile } from './text.ts'
+import { readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
  * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
@@ -41,22 +42,14 @@ export function treeOnDisk(
   const tree = new Map<string, string>()
   const unreadable: string[] = []
   for (const path of pathsOnDisk(home)) {
-    try {
-      const file = join(home, path)
-      const status = lstatSync(file, { throwIfNoEntry: false })
-      if (status?.isFile() === false) throw new UnreadableFile('is not a plain file')
-      const bytes = status === undefined ? null : readFileBytes(file)
-      if (bytes === null) {
-        if (isThere(backupOf(file))) unreadable.push(path)
-        continue
-      }
-      const object = objectOf(repository, bytes)
-      tree.set(path, object)
-      if (before.get(path) !== object) texts.set(object, bytes)
-    } catch (error) {
-      if (!(error instanceof UnreadableFile)) throw error
-      unreadable.push(path)
-    }
+    const file = join(home, path)
+    const isLink = lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
+    const bytes = isLink ? undefined : bytesAt(file)
+    if (bytes === undefined || (bytes === null && isThere(backupOf(file)))) unreadable.push(path)
+    if (!bytes) continue
+    const object = objectOf(repository, bytes)
+    tree.set(path, object)
+    if (before.get(path) !== object) texts.set(object, bytes)
   }
   return { tree, unreadable }
 }
@@ -156,19 +149,21 @@ function isDamagedFile(
 
 /** Null without a file, undefined if it cannot be read. */
 function bytesAt(file: string): Buffer | null | undefined {
-  try {
-    return readFileBytes(file)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return undefined
-    throw error
-  }
+  const bytes = readFileBytes(file)
+  return bytes === null || Buffer.isBuffer(bytes) ? bytes : undefined
 }
 
-/** Keeps one version of a session that two machines changed; the others go to the trash.
- * @returns the ids of the others
- * @throws LogbookError `no_such_session` if a session has only one version, `damaged` if the one to keep cannot be read,
+/** Keeps one version of what two machines changed; the others go to the trash.
+ * @param name of a session its id; of a day, the plan or the foods the name of its file, with its ending or without
+ * @returns the names of the others
+ * @throws LogbookError `no_such_session` if there is only one version, `damaged` if the one to keep cannot be read,
  * `locked` */
-export function keepVersion(home: string, id: string, machine: Machine): string[] {
+export function keepVersion(home: string, name: string, machine: Machine): string[] {
+  const isSession = sessionEntriesOf(home).some(({ id }) => id === name)
+  return (isSession ? null : keepText(home, name, machine)) ?? keepSession(home, name, machine)
+}
+
+function keepSession(home: string, id: string, machine: Machine): string[] {
   const entries = sessionEntriesOf(home)
   const base = versionOf(id) ?? id
   const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
@@ -189,6 +184,42 @@ export function keepVersion(home: string, id: string, machine: Machine): string[
   return others.map((entry) => entry.id)
 }
 
+/** Keeps one version of a text, under the name that it had before: the plan is always plan.txt. The versions of
+ * push.txt are push-2.txt, push-3.txt and so on.
+ * @returns null where there is no text of this name with another version */
+function keepText(home: string, name: string, machine: Machine): string[] | null {
+  const texts = pathsOnDisk(home).filter(
+    (path) =>
+      ['text', 'prescription'].includes(contentOf(path) ?? '') && lstatSync(join(home, path)).isFile(),
+  )
+  const kept = texts.find((path) => [path, basename(path), nameOf(path)].includes(name))
+  if (kept === undefined) return null
+  const base = texts.find((path) => path === baseOf(kept)) ?? kept
+  const others = texts.filter((path) => path !== kept && (path === base || baseOf(path) === base))
+  if (others.length === 0) return null
+  for (const path of others.filter((each) => each !== base)) discard(home, join(home, path), machine)
+  if (kept !== base) {
+    // There is a file of this name at every moment.
+    const place = freePlace(home, basename(base), machine)
+    linkBeside(join(home, base), place)
+    flushFolder(dirname(place))
+    renameOver(join(home, kept), join(home, base))
+    flushFolder(dirname(join(home, base)))
+  }
+  return others.map(nameOf)
+}
+
+/** The text of which a name with a number is a version; null for any other name. A date ends in a number, too. */
+function baseOf(path: string): string | null {
+  const [, before, ending] = /^(.+)-(?:[2-9]|[1-9]\d)(\.\w+)$/.exec(path) ?? []
+  return before === undefined || /\d{4}-\d\d-\d\d\.\w+$/.test(path) ? null : `${before}${ending}`
+}
+
+/** The name of a text without its folder and its ending. */
+function nameOf(path: string): string {
+  return basename(path).replace(/\.\w+$/, '')
+}
+
 /* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. Move a file to its old place
  * to bring it back. */
 
@@ -201,7 +232,7 @@ function discard(home: string, path: string, machine: Machine): void {
   if (!isThere(path)) return
   const place = freePlace(home, basename(path), machine)
   renameOver(path, place)
-  flushFolder(join(place, '..'))
+  flushFolder(dirname(place))
 }
 
 /** Puts the text of a file that is already gone into the trash. */

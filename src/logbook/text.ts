@@ -44,6 +44,24 @@ export function tooLargeIn(value: unknown): number | null {
   return null
 }
 
+/** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.
+ * @param what the text should hold, as that sentence names it */
+export function readObject(text: string, what = 'a session'): Record<string, unknown> | string {
+  if (text.trim() === '') return 'is empty'
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch (error) {
+    const isCutOff = /end of JSON input|Unterminated|after (array element|property value)/.test(
+      (error as Error).message,
+    )
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
+  }
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>
+  return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
+}
+
 /** Makes a text fit for a message: printable, at most 200 characters. */
 export function clipped(text: string): string {
   const printable = sanitize(text)
@@ -53,69 +71,53 @@ export function clipped(text: string): string {
 /** Larger than a thousand sessions. Larger files are not read into memory. */
 const usualLimit = 64 * 1024 * 1024
 
-/** What is wrong with a file before its text is looked at, as the end of a sentence: "is a folder". */
-export class UnreadableFile extends Error {
-  override name = 'UnreadableFile'
-  /** The bytes are not text, so renaming the file loses nothing. */
-  readonly isRuined: boolean
-
-  constructor(message: string, isRuined = false) {
-    super(message)
-    this.isRuined = isRuined
-  }
+/** Why a file cannot be read. */
+export interface Unreadable {
+  /** The end of a sentence: "is a folder". */
+  wrong: string
+  /** A disk or another program did it, not a person, so the previous copy counts. */
+  isRuined?: boolean
 }
 
-/** The text of a file; null without a file.
- * @throws UnreadableFile for a folder, a pipe, a file that may not be read, is too large or is not UTF-8 */
-export function readTextFile(path: string, mostBytes = usualLimit): string | null {
+/** The text of a file; null without a file. Unreadable is also a file that is not UTF-8. */
+export function readTextFile(path: string, mostBytes = usualLimit): string | Unreadable | null {
   const bytes = readFileBytes(path, mostBytes)
-  return bytes === null ? null : textOf(bytes)
+  return Buffer.isBuffer(bytes) ? textOf(bytes) : bytes
 }
 
-/** As `readTextFile`, but undefined for a file that cannot be read. */
-export function textAt(path: string): string | null | undefined {
-  try {
-    return readTextFile(path)
-  } catch (error) {
-    if (error instanceof UnreadableFile) return undefined
-    throw error
-  }
-}
-
-/** The bytes of a file; null without a file.
- * @throws UnreadableFile for a folder, a pipe, a file that may not be read or is too large */
-export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | null {
+/** The bytes of a file; null without a file. Unreadable is a folder, a pipe, and a file that may not be read or is too
+ * large. */
+export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Unreadable | null {
   try {
     // Without this flag, opening a pipe would wait.
     const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
     try {
       const status = fstatSync(descriptor)
-      if (status.isDirectory()) throw new UnreadableFile('is a folder')
-      if (!status.isFile()) throw new UnreadableFile('is not a regular file')
-      if (status.size > mostBytes) throw new UnreadableFile(`is larger than ${mostBytes / 1024 / 1024} MiB`)
+      if (status.isDirectory()) return { wrong: 'is a folder' }
+      if (!status.isFile()) return { wrong: 'is not a regular file' }
+      if (status.size > mostBytes) return { wrong: `is larger than ${mostBytes / 1024 / 1024} MiB` }
       return readFileSync(descriptor)
     } finally {
       closeSync(descriptor)
     }
   } catch (error) {
-    if (error instanceof UnreadableFile) throw error
     const code = (error as NodeJS.ErrnoException).code
     if (code === 'ENOENT') return null
-    if (code === 'EACCES' || code === 'EPERM') throw new UnreadableFile('may not be read by this user')
-    if (code === 'EISDIR') throw new UnreadableFile('is a folder')
-    throw new UnreadableFile(`cannot be read (${code ?? 'unknown error'})`)
+    if (code === 'EACCES' || code === 'EPERM') return { wrong: 'may not be read by this user' }
+    if (code === 'EISDIR') return { wrong: 'is a folder' }
+    return { wrong: `cannot be read (${code ?? 'unknown error'})` }
   }
 }
 
-/** @param keepsMark keeps a byte-order mark in the text, for a file that is written back
- * @throws UnreadableFile if it is not UTF-8 */
-export function textOf(bytes: Buffer, keepsMark = false): string {
+/** Bytes in UTF-8 as text.
+ * @param keepsMark keeps a byte-order mark in the text, for a file that is written back */
+export function textOf(bytes: Buffer, keepsMark = false): string | Unreadable {
   // Plain ASCII halves the time to read the index of ten thousand sessions.
   if (isAscii(bytes)) return bytes.toString('latin1')
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepsMark }).decode(bytes)
   } catch {
-    throw new UnreadableFile('is not UTF-8 text', true)
+    return { wrong: 'is not UTF-8 text', isRuined: true }
   }
 }
 

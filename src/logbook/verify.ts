@@ -28,11 +28,10 @@ import { type Machine, thisMachine } from './machine.ts'
 import type { IndexRow, SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { goesOnFrom, loadSession, printSession, readSession, sessionKind } from './sessionFile.ts'
+import { goesOnFrom, loadSession, printSession, sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
-import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
-import { readTextFile } from './text.ts'
+import { changeStored, loadStored, readAt, repairUnderLock, type StoredKind } from './storedFile.ts'
 
 interface Verification {
   /** Files with a session's file name. */
@@ -176,8 +175,8 @@ function merged(home: string, path: string, machine: Machine): Damage {
   const damage = resultsBeside(path)
   const file = join(home, path)
   const entry = sessionEntriesOf(home).find((each) => file.startsWith(`${each.path}.kept-`))
-  const kept = readSession(readTextFile(file) ?? '', null)
-  if (entry === undefined || 'wrong' in kept) return damage
+  const kept = readAt(file, sessionKind(null))
+  if (entry === undefined || kept === null || 'wrong' in kept) return damage
   const merge = (): Damage => {
     const done = together(home, entry, loadSession(home, entry).value, kept.value)
     rmSync(file)

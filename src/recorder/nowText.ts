@@ -1,6 +1,6 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
+import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import type { Dose, PrepItem } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
@@ -13,8 +13,8 @@ import {
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
 import { counted, printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
@@ -268,7 +268,7 @@ function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: Li
 /** The source of a load by percent or from last time; empty for any other. */
 function fromText(state: SessionState, { load, name }: SetStep): string {
   if (load?.kind === 'percent') return `${printSpan(load)} % of ${basisText(state, name)}`
-  const isSame = (each: { name: string }) => exerciseKey(each.name) === exerciseKey(name)
+  const isSame = (each: { name: string }) => isSameExercise(each.name, name)
   const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
   if (load?.kind !== 'last' || last === undefined) return ''
   const more = last.isKept ? 'the same after a failed or painful set' : printLoad(load)

@@ -199,7 +199,7 @@ describe('the text of a session', () => {
     [{ format: null }, 'is of the format null, which no version of this program has written'],
     [{ format: true }, 'is of the format true, which no version of this program has written'],
     [{ format: 0 }, 'is of the format 0, which no version of this program has written'],
-    [{ format: [1] }, 'is of the format a object, which no version of this program has written'],
+    [{ format: [1] }, 'is of the format an object, which no version of this program has written'],
     [{ events: 'none' }, 'is wrong: events is not a list'],
     [{ events: [started, null] }, 'is wrong at event 2: it is not an object'],
     [{ events: [started, {}] }, /^is wrong at event 2: /],

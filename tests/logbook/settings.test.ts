@@ -552,6 +552,19 @@ describe('pausebook settings', () => {
     expect((await set('units')).stdout).toBe('mi lb\n')
   })
 
+  it('that are damaged end every command that needs them with 3, and are named once', async () => {
+    const logbook = temporaryFolder()
+    writeFileSync(join(logbook, 'settings.json'), '{"format": 1, "units": 7}')
+    const plates = await runProgram(['plates', '60'], { logbook })
+    expect(plates.code).toBe(3)
+    expect(plates.stdout).toContain('60 kg')
+    expect(plates.stderr).toBe(
+      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; the readable settings are used.\n',
+    )
+    expect((await runProgram(['settings', 'units'], { logbook })).code).toBe(3)
+    expect((await runProgram(['plates', 'heavy'], { logbook })).code).toBe(2)
+  })
+
   it('lists its keys when one is unknown', async () => {
     const ran = await runProgram(['settings', 'color'], { logbook: temporaryFolder() })
     expect(ran.code).toBe(1)

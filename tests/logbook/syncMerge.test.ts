@@ -575,6 +575,51 @@ describe('the trash of a logbook', () => {
   })
 })
 
+describe('a text of which two machines have kept versions', () => {
+  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
+  const book = (files: Record<string, string>) => {
+    const home = folderInMemory()
+    mkdirSync(join(home, 'prescriptions'))
+    for (const [file, text] of Object.entries(files)) writeFileSync(join(home, file), text)
+    const textsIn = (folder: string) =>
+      Object.fromEntries(
+        readdirSync(join(home, folder), { withFileTypes: true })
+          .filter((each) => each.isFile())
+          .map(({ name }) => [name, readFileSync(join(home, folder, name), 'utf8')]),
+      )
+    return { home, textsIn }
+  }
+
+  it.each(['plan-2', 'plan-2.txt'])('has the one named %s under its first name afterwards', (name) => {
+    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'foods.txt': 'mine' })
+    expect(keepVersion(home, name, machine)).toEqual(['plan'])
+    expect(textsIn('.')).toEqual({ 'plan.txt': 'two', 'foods.txt': 'mine' })
+    expect(textsIn('trash/2026-11-26')).toEqual({ 'plan.txt': 'one' })
+  })
+
+  it('has the first one alone if that is kept', () => {
+    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
+    expect(keepVersion(home, 'plan', machine).sort()).toEqual(['plan-2', 'plan-3'])
+    expect(textsIn('.')).toEqual({ 'plan.txt': 'one' })
+    expect(textsIn('trash/2026-11-26')).toEqual({ 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
+  })
+
+  it('is also a prepared day, but no other day: a date ends in a number, too', () => {
+    const days = ['2026-11.txt', '2026-11-26.txt', '2026-11-27.txt', 'push.txt', 'push-2.txt', 'push-up.txt']
+    const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))
+    expect(keepVersion(home, 'push-2', machine)).toEqual(['push'])
+    expect(() => keepVersion(home, '2026-11-26', machine)).toThrow(LogbookError)
+    expect(() => keepVersion(home, 'push', machine)).toThrow('There is no other version')
+    expect(textsIn('prescriptions')).toEqual({
+      '2026-11.txt': '2026-11.txt',
+      '2026-11-26.txt': '2026-11-26.txt',
+      '2026-11-27.txt': '2026-11-27.txt',
+      'push.txt': 'push-2.txt',
+      'push-up.txt': 'push-up.txt',
+    })
+  })
+})
+
 it("leaves the index of the user's git as it is where it cannot be replaced, and writes it at the next sync", () => {
   const home = folderInMemory()
   const index = join(home, 'index')

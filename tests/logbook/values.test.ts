@@ -2,8 +2,15 @@ import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
-import { readObject, sealed, sealOf, zeros } from '../../src/logbook/storedFile.ts'
-import { clipped, printableValueOf, readTextFile, textOf, tooLargeIn } from '../../src/logbook/text.ts'
+import { sealed, sealOf, zeros } from '../../src/logbook/storedFile.ts'
+import {
+  clipped,
+  printableValueOf,
+  readObject,
+  readTextFile,
+  textOf,
+  tooLargeIn,
+} from '../../src/logbook/text.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -56,11 +63,11 @@ describe('the text of a file', () => {
     writeFileSync(path, 'ü'.repeat(512 * 1024))
     expect(readTextFile(path, 1024 * 1024)).toHaveLength(512 * 1024)
     writeFileSync(path, 'a'.repeat(1024 * 1024 + 1))
-    expect(() => readTextFile(path, 1024 * 1024)).toThrow('is larger than 1 MiB')
+    expect(readTextFile(path, 1024 * 1024)).toEqual({ wrong: 'is larger than 1 MiB' })
     const marked = Buffer.from('\uFEFFü')
     expect(textOf(marked)).toBe('ü')
     expect(textOf(marked, true)).toBe('\uFEFFü')
-    expect(() => textOf(Buffer.from([0xc3]))).toThrow('is not UTF-8 text')
+    expect(textOf(Buffer.from([0xc3]))).toEqual({ wrong: 'is not UTF-8 text', isRuined: true })
   })
 })
 

@@ -204,6 +204,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      damages: [],
       program: new Command(),
       io,
     })
@@ -216,6 +217,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
+      damages: [],
       program: new Command(),
       io: { ...io, env: { TERM: 'dumb' } },
     })

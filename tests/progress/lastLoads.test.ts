@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { lastLoadsOf } from '../../src/logbook/earlierLoads.ts'
-import type { IndexEntry } from '../../src/logbook/model.ts'
+import { lastLoadsOf } from '../../src/progress/earlierLoads.ts'
+import type { DoneSession } from '../../src/progress/weeks.ts'
 import type { SetDone } from '../../src/summary/model.ts'
 import { dayOf } from '../day.ts'
 
@@ -15,22 +15,21 @@ const set = (value: number, reps: number, failed = false): SetDone => ({
   isShort: reps < 4,
 })
 /** A session of that day with only its sets of squats; invented. */
-const session = (date: string, sets: SetDone[], hurt = false): IndexEntry =>
+const session = (date: string, sets: SetDone[], hurt = false) =>
   ({
     date,
-    started: null,
     lifted: (key: string) => (key === 'squat' ? { figures: {}, sets, hurt } : null),
-  }) as unknown as IndexEntry
+  }) as unknown as DoneSession
 const squats = dayOf('Day\n\nlift\n  squats 4 x 4 @ last + 2 kg\n  bench 3 x 5 @ 60 kg\n')
-const from = (entries: IndexEntry[]) => lastLoadsOf(squats, () => entries, '2026-11-26')
+const from = (entries: DoneSession[]) => lastLoadsOf(squats, () => entries, '2026-11-26')
 
 // These are this program's own rules.
 describe('the load that "last" starts from', () => {
   it('is the heaviest completed load of the newest session up to that day', () => {
     const entries = [
-      session('2026-11-12', [set(140, 4)]),
-      session('2026-11-19', [set(100, 4), set(110, 4), set(105, 4)]),
       session('2026-11-27', [set(150, 4)]),
+      session('2026-11-19', [set(100, 4), set(110, 4), set(105, 4)]),
+      session('2026-11-12', [set(140, 4)]),
     ]
     expect(from(entries)).toEqual([
       { name: 'squats', date: '2026-11-19', load: expect.objectContaining({ value: 110 }), isKept: false },
@@ -49,13 +48,9 @@ describe('the load that "last" starts from', () => {
   })
 
   it('takes the session of the day itself, and of two on one day the later one', () => {
-    const at = (started: number | null, value: number) =>
-      ({ ...session('2026-11-26', [set(value, 4)]), started }) as IndexEntry
-    expect(from([session('2026-11-25', [set(90, 4)]), at(null, 100)])).toMatchObject([
-      { load: { value: 100 } },
-    ])
-    expect(from([at(2, 120), at(null, 100), at(1, 110)])).toMatchObject([{ load: { value: 120 } }])
-    expect(from([at(1, 110), at(2, 120)])).toMatchObject([{ load: { value: 120 } }])
+    const today = (value: number) => session('2026-11-26', [set(value, 4)])
+    expect(from([today(100), session('2026-11-25', [set(90, 4)])])).toMatchObject([{ load: { value: 100 } }])
+    expect(from([today(120), today(110)])).toMatchObject([{ load: { value: 120 } }])
   })
 
   it('goes back to an earlier session if the newest has no completed load, and counts both of a pair', () => {

@@ -1,14 +1,15 @@
 import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { type LastLoad, namesFromLastTime } from '../prescription/plannedLoads.ts'
+import { type LastLoad, namesFromLastTime, type SourcedMaxima } from '../prescription/plannedLoads.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
-import type { IndexEntry, SessionStart } from './model.ts'
+import type { DoneSession } from './weeks.ts'
 
 /* What earlier sessions say about the loads of a day. */
 
-type Lifted = Pick<IndexEntry, 'date' | 'lifts'>
+type Lifted = Pick<DoneSession, 'date'> & Pick<Digest, 'lifts'>
 
 interface Estimate {
   name: string
@@ -55,7 +56,7 @@ export function maximaOn(
   entries: readonly Lifted[],
   date: string,
   dates = 'd MMM yyyy',
-): SessionStart['maxima'] {
+): SourcedMaxima[number][] {
   return estimatesUpTo(date, entries).flatMap((ofExercise) => {
     // Of a lift done with assistance the estimate may be 0 kg or less.
     const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
@@ -67,18 +68,16 @@ export function maximaOn(
 
 /** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
  * session that has one. This program's own rule.
- * @param entries read only if the day has such loads
+ * @param entries newest first; read only if the day has such loads
  * @param date local, YYYY-MM-DD; later sessions are ignored */
 export function lastLoadsOf(
   prescription: Prescription,
-  entries: () => readonly IndexEntry[],
+  entries: () => readonly Pick<DoneSession, 'date' | 'lifted'>[],
   date: string,
 ): LastLoad[] {
   const names = namesFromLastTime(prescription)
   if (names.length === 0) return []
-  const earlier = entries()
-    .filter((entry) => entry.date <= date)
-    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : (b.started ?? 0) - (a.started ?? 0)))
+  const earlier = entries().filter((entry) => entry.date <= date)
   return names.flatMap((name) => {
     for (const entry of earlier) {
       const lift = entry.lifted(exerciseKey(name))

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { maximaOn } from '../../src/logbook/earlierLoads.ts'
 import type { IndexEntry } from '../../src/logbook/model.ts'
+import { maximaOn } from '../../src/progress/earlierLoads.ts'
 
 /** A session of that day with only its maxima; invented. */
 function session(date: string, ...estimates: [name: string, kg: number, atLeast: boolean][]): IndexEntry {

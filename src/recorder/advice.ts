@@ -283,12 +283,16 @@ function add(stretch: Stretch, meters: number, range: Range, share = 1): void {
   stretch.range.to += range.to * share
 }
 
+/** The repeats or splits of the current item, and the last one with a result. */
+function intervalsNow(state: SessionState): { intervals: IntervalStep[]; last: IntervalStep | undefined } {
+  const now = stepNow(state)
+  const intervals = now?.kind === 'interval' || now?.kind === 'recovery' ? intervalsOf(state, now) : []
+  return { intervals, last: intervals.findLast((step) => state.recorded.has(step.id)) }
+}
+
 /** What the repeats of the same work as the last one suggest. */
 function repeatAdvice(state: SessionState): string | null {
-  const now = stepNow(state)
-  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const intervals = intervalsOf(state, now)
-  const last = intervals.findLast((step) => state.recorded.has(step.id))
+  const { intervals, last } = intervalsNow(state)
   if (!last || last.split) return null
   const done = intervals
     .filter((step) => step.work === last.work)
@@ -310,10 +314,7 @@ function countsEffort(target: IntervalTarget | null): boolean {
 /** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was
  * hard is over it. Nothing is under it once the last typed effort is at the limit: that would ask for more. */
 function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'over' | 'under'): string | null {
-  const now = stepNow(state)
-  if (!now || (now.kind !== 'interval' && now.kind !== 'recovery')) return null
-  const intervals = intervalsOf(state, now)
-  const last = intervals.findLast((step) => state.recorded.has(step.id))
+  const { intervals, last } = intervalsNow(state)
   const result = last ? resultOf(state, last) : null
   if (!last?.target || !result) return null
   const lastEffort = intervals.flatMap((step) => resultOf(state, step)?.rpe ?? []).at(-1) ?? null

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
 import { advanceEvents } from '../session/advance.ts'
 import { localTimeOf } from '../session/clock.ts'
@@ -7,9 +8,8 @@ import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts } from './apply.ts'
-import { entryTitle, warmUpPlace } from './labels.ts'
+import { closesText, entryTitle, warmUpPlace, whyNoAdvance } from './labels.ts'
 import {
-  closesText,
   holdUnderWay,
   isOffered,
   partToClose,
@@ -21,7 +21,6 @@ import {
   stepToAddTo,
   swappable,
   type Updated,
-  whyNoAdvance,
   whyNotOffered,
   withMode,
   withNotice,
@@ -351,6 +350,5 @@ export function secondsPerRepOf(step: SetStep, usual: number): number {
   const counts = [...step.tempo]
     .filter((each) => /[0-9X]/i.test(each))
     .map((each) => (/x/i.test(each) ? 1 : Number(each)))
-  const sum = counts.reduce((total, each) => total + each, 0)
-  return sum > 0 ? sum : usual
+  return sum(counts) || usual
 }

@@ -1,10 +1,11 @@
+import { sum } from 'd3-array'
 import { isSameItem, type Step, type WarmUpStep } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
-import { placeOf, stepTitle } from '../session/names.ts'
+import { partName, placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
-import type { SessionState } from '../session/state.ts'
+import { pendingSteps, type SessionState, stepAhead, stepsAhead } from '../session/state.ts'
 import { neighbours } from '../units/lists.ts'
-import { stepNow } from './model.ts'
+import { partToClose, stepNow } from './model.ts'
 
 /** Which warm-up set of its item this is, from 1. */
 export function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
@@ -32,8 +33,7 @@ export function entryTitle(state: SessionState, step: Step): { label: string; sh
 /** Which line of all parts of its kind an item is, `lift 4`, and how many there are. */
 export function lineTitle({ parts }: SessionState, { part, item }: Step): { label: string; of: number } {
   const kind = parts[part]?.kind ?? ''
-  const countIn = (some: typeof parts) =>
-    some.reduce((sum, each) => sum + (each.kind === kind ? each.items.length : 0), 0)
+  const countIn = (some: typeof parts) => sum(some, (each) => (each.kind === kind ? each.items.length : 0))
   return { label: `${kind} ${countIn(parts.slice(0, part)) + item + 1}`, of: countIn(parts) }
 }
 
@@ -75,4 +75,44 @@ export function saidOfPart(effort: number | null, minutes: number | null): strin
     ...(effort === null ? [] : [`effort ${effort}`]),
     ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
   ]
+}
+
+/** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */
+export function partTitle({ parts }: SessionState, part: number): string {
+  const number = numberOf(parts, part)
+  return `${partName(parts[part]!)}${number === null ? '' : ` part ${number}`}`
+}
+
+/** As `partTitle`, in the middle of a sentence: `the run`, `the lift (legs)`, `the lift, part 2`. */
+export function partInWords({ parts }: SessionState, part: number): string {
+  const { kind, name } = parts[part]!
+  const number = numberOf(parts, part)
+  return `the ${kind}${name === null ? '' : ` (${name})`}${number === null ? '' : `, part ${number}`}`
+}
+
+/** The number of a part among those that are called the same, from 1; null if there is only one. */
+function numberOf(parts: SessionState['parts'], part: number): number | null {
+  const names = parts.map(partName)
+  const isSame = (name: string) => name === names[part]
+  return names.filter(isSame).length === 1 ? null : names.slice(0, part + 1).filter(isSame).length
+}
+
+/** `f closes run: track` */
+export function closesText(state: SessionState): string {
+  const part = partToClose(state)
+  return part === null ? 'every part is closed' : `f closes ${partTitle(state, part)}`
+}
+
+/** Why Space has nothing to begin or to end; null if it has. */
+export function whyNoAdvance(state: SessionState): string | null {
+  if (state.finished) return 'the session is closed'
+  if (state.phase.kind !== 'ready') return null
+  const next = stepAhead(state)
+  if (!next)
+    return pendingSteps(state).length === 0
+      ? `everything is done: ${closesText(state)}`
+      : `nothing is left to begin: type the result, then ${closesText(state)}`
+  return stepsAhead(state).every((step) => step.kind === 'fuel')
+    ? 'a meal is recorded by Enter, or skipped by s'
+    : null
 }

@@ -9,7 +9,6 @@ import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
-import { partName } from '../session/names.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
@@ -17,7 +16,6 @@ import {
   stepAhead,
   stepIdNow,
   stepOf,
-  stepsAhead,
   stepUnderWay,
 } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
@@ -275,32 +273,6 @@ export function partToClose(state: SessionState): number | null {
   return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? open[0] ?? null
 }
 
-/** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */
-export function partTitle({ parts }: SessionState, part: number): string {
-  const number = numberOf(parts, part)
-  return `${partName(parts[part]!)}${number === null ? '' : ` part ${number}`}`
-}
-
-/** As `partTitle`, in the middle of a sentence: `the run`, `the lift (legs)`, `the lift, part 2`. */
-export function partInWords({ parts }: SessionState, part: number): string {
-  const { kind, name } = parts[part]!
-  const number = numberOf(parts, part)
-  return `the ${kind}${name === null ? '' : ` (${name})`}${number === null ? '' : `, part ${number}`}`
-}
-
-/** The number of a part among those that are called the same, from 1; null if there is only one. */
-function numberOf(parts: SessionState['parts'], part: number): number | null {
-  const names = parts.map(partName)
-  const isSame = (name: string) => name === names[part]
-  return names.filter(isSame).length === 1 ? null : names.slice(0, part + 1).filter(isSame).length
-}
-
-/** `f closes run: track` */
-export function closesText(state: SessionState): string {
-  const part = partToClose(state)
-  return part === null ? 'every part is closed' : `f closes ${partTitle(state, part)}`
-}
-
 /** Whether anything of a part is done or under way. */
 function isBegun(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
@@ -321,18 +293,4 @@ export function whyNotOffered(state: SessionState, step: Step): string | null {
   const prompt = promptOf(state, step.id)
   const reading = prompt ? readEntry('', prompt) : null
   return reading?.outcome === 'error' ? reading.message : null
-}
-
-/** Why Space has nothing to begin or to end; null if it has. */
-export function whyNoAdvance(state: SessionState): string | null {
-  if (state.finished) return 'the session is closed'
-  if (state.phase.kind !== 'ready') return null
-  const next = stepAhead(state)
-  if (!next)
-    return pendingSteps(state).length === 0
-      ? `everything is done: ${closesText(state)}`
-      : `nothing is left to begin: type the result, then ${closesText(state)}`
-  return stepsAhead(state).every((step) => step.kind === 'fuel')
-    ? 'a meal is recorded by Enter, or skipped by s'
-    : null
 }

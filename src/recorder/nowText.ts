@@ -21,7 +21,8 @@ import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/du
 import { formatLength, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
-import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
+import { closesText, whyNoAdvance } from './labels.ts'
+import { type RecorderModel, stepNow } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {

@@ -4,6 +4,7 @@ import { SplitBars } from '../../src/ui/screens/NowPanel.tsx'
 import { DayStrip } from '../../src/ui/widgets/DayStrip.tsx'
 import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
+import { PickList } from '../../src/ui/widgets/Lines.tsx'
 
 function frameOf(element: Parameters<typeof render>[0]): string | undefined {
   const { lastFrame, unmount } = render(element)
@@ -41,6 +42,18 @@ describe('widgets', () => {
       ].join('\n'),
     )
     expect(frameOf(<SplitBars splits={splits} columns={20} rows={2} />)).toBe('2 1:49.2\n3 1:54.0 slow')
+  })
+
+  it('draw whole rows around the picked one, of which as much is shown as fits', () => {
+    const rows = [['a'], ['b', 'bb'], ['c', 'cc', 'ccc'], ['d'], ['e', 'ee']]
+    const shown = (picked: number, room: number) =>
+      frameOf(<PickList rows={rows} picked={picked} room={room} />)?.trimEnd()
+    expect(shown(0, 3)).toBe('> a\n  b\n  bb')
+    expect(shown(1, 4)).toBe('  a\n> b\n  bb')
+    expect(shown(2, 4)).toBe('> c\n  cc\n  ccc\n  d')
+    expect(shown(2, 2)).toBe('> c\n  cc')
+    expect(shown(4, 4)).toBe('  d\n> e\n  ee')
+    expect(shown(3, 20)?.split('\n')).toHaveLength(9)
   })
 
   it('ask the component on top for a key first, and stop when it is gone', () => {

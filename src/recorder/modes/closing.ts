@@ -3,13 +3,11 @@ import { stepTitle } from '../../session/names.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
-import { saidOfPart } from '../labels.ts'
+import { partInWords, partTitle, saidOfPart } from '../labels.ts'
 import {
   asksForEffort,
   isPartDone,
   type Mode,
-  partInWords,
-  partTitle,
   type RecorderModel,
   stay,
   type Updated,

@@ -6,8 +6,8 @@ import type { undoOf } from '../../session/replay.ts'
 import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { clockLine } from '../clockText.ts'
-import { entryTitle } from '../labels.ts'
-import { partTitle, type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
+import { entryTitle, partTitle } from '../labels.ts'
+import { type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
 import { escapeKey, type ModeObject, panelWith } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to

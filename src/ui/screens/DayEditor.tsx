@@ -1,8 +1,9 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
+import { windowStart } from '../../recorder/modes/mode.ts'
 import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
 import { type Key, useKeys } from '../widgets/keys.ts'
-import { accent, Lines, windowStart } from '../widgets/Lines.tsx'
+import { accent, Lines } from '../widgets/Lines.tsx'
 
 interface Props {
   title: string

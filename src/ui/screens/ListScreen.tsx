@@ -1,7 +1,7 @@
 import { useState } from 'react'
-import { movedBy } from '../../recorder/modes/mode.ts'
+import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
 import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
-import { Lines, PickList, windowStart } from '../widgets/Lines.tsx'
+import { Lines, PickList } from '../widgets/Lines.tsx'
 
 interface Props {
   title: string

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { Box, Text } from 'ink'
 import type { StripPart } from '../../recorder/view.ts'
 import { accent } from './Lines.tsx'
@@ -27,8 +28,8 @@ export interface StripPiece {
  * are dropped first, then the bars get narrower.
  * @returns one piece per part, to be joined with a space */
 export function dayStripOf(parts: readonly StripPart[], columns: number, isUnicode: boolean): StripPiece[] {
-  const total = parts.reduce((sum, part) => sum + part.of, 0)
-  const labels = parts.reduce((sum, part) => sum + [...part.label].length + 1, 0)
+  const total = sum(parts, (part) => part.of)
+  const labels = sum(parts, (part) => [...part.label].length + 1)
   const free = columns - Math.max(0, parts.length - 1)
   const isLabelled = free - labels >= parts.length
   const cells = Math.max(parts.length, Math.min(total, isLabelled ? free - labels : free))

@@ -1,4 +1,5 @@
 import { Box, Text } from 'ink'
+import { windowStart } from '../../recorder/modes/mode.ts'
 
 /** https://no-color.org: a non-empty value turns colours off; FORCE_COLOR, which chalk reads, takes precedence. */
 const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefined
@@ -25,7 +26,8 @@ export function PickList(props: { rows: readonly (readonly string[])[]; picked: 
   const { rows, picked, room } = props
   const before = rows.slice(0, picked).flat().length
   const own = rows[picked]?.length ?? 0
-  const from = Math.max(windowStart(before, rows.flat().length, room), before + own - room)
+  const middle = windowStart(before, rows.flat().length, room)
+  const from = Math.min(before, Math.max(middle, before + own - room))
   let top = 0
   let first = 0
   while (top < from) top += rows[first++]?.length ?? 1
@@ -37,16 +39,11 @@ export function PickList(props: { rows: readonly (readonly string[])[]; picked: 
         const isPicked = first + index === picked
         if (left < 0 && !isPicked) return null
         const mark = isPicked ? '>' : ' '
-        const lines = row.map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
+        const lines = row.slice(0, room).map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
         return (
           <Lines key={first + index} lines={lines} bold={isPicked} color={isPicked ? accent : undefined} />
         )
       })}
     </Box>
   )
-}
-
-/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
-export function windowStart(picked: number, count: number, room: number): number {
-  return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
 }

@@ -1,10 +1,11 @@
-import { readdirSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, parse } from 'node:path'
+import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook, SessionView } from '../logbook/model.ts'
-import { expand, type WarmUpOf } from '../prescription/expand.ts'
-import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { prescriptionsIn } from '../logbook/ownTexts.ts'
+import { dayFiguresOf } from '../prescription/dayFigures.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Step } from '../prescription/step.ts'
@@ -18,6 +19,7 @@ import type { Choice } from '../ui/screens/Today.tsx'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import { readable } from './nextDay.ts'
 import { plannedWords, readDayAt } from './ownTexts.ts'
 
@@ -44,11 +46,14 @@ export function choicesOf(
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
-  const tried = isNew ? prescriptionsIn(samples).filter((path) => !names.has(nameOf(path))) : []
+  const tried = isNew ? prescriptionsIn(samples) : []
+  const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
     ...unfinishedChoices(logbook, now),
-    ...own.sort((one, other) => orderOf(one, other, today)),
-    ...tried.map((path) => dayOf(path, true, known, today)),
+    ...sort(own, (day) => rankOf(day, today), away),
+    ...tried
+      .filter(({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name))
+      .map(({ path }) => dayOf(path, true, known, today)),
   ]
 }
 
@@ -56,13 +61,7 @@ type DayChoice = Extract<Choice, { kind: 'day' }>
 
 /** A day without a date counts as today's if today's plan names its file. */
 function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): DayChoice {
-  const isPlanned =
-    day.date === null &&
-    words.has(
-      nameOf(day.path)
-        .replace(/\.\w+$/, '')
-        .toLowerCase(),
-    )
+  const isPlanned = day.date === null && words.has(parse(day.path).name.toLowerCase())
   return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 
@@ -82,13 +81,6 @@ function isDone(day: DayChoice, done: ReadonlySet<string>, today: string): boole
   return done.has(day.title) && (day.date === null || day.date === today)
 }
 
-function orderOf(one: DayChoice, other: DayChoice, today: string): number {
-  const [first, second] = [rankOf(one, today), rankOf(other, today)]
-  if (first !== second) return first - second
-  const byDate = (one.date ?? '').localeCompare(other.date ?? '')
-  return first === ranks.earlier ? -byDate : byDate
-}
-
 const ranks = { today: 0, undated: 1, soon: 2, done: 3, later: 4, earlier: 5 } as const
 /** Days ahead that are listed before all later ones: a week. */
 const soonDays = 7
@@ -106,22 +98,9 @@ export function unfinishedChoices(logbook: Logbook, now: Date): Choice[] {
   return logbook.unfinished().map((view) => unfinishedOf(view, now))
 }
 
-function prescriptionsIn(folder: string): string[] {
-  try {
-    const names = readdirSync(folder).filter(
-      (name) => name.endsWith('.txt') && !name.endsWith('.results.txt'),
-    )
-    return names.sort().map((name) => join(folder, name))
-  } catch {
-    return []
-  }
-}
-
 function unfinishedOf(view: SessionView, now: Date): Choice {
   const { session, recordedBy } = view
   const state = replay(session)
-  const ago = agoText(session, now)
-  const left = ago === null ? 'left' : `left ${ago}`
   const day = state.date === null ? '' : `${printDate(state.date, 'EEEE d MMMM')}: `
   return {
     kind: 'unfinished',
@@ -129,7 +108,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
     title: `${day}${session.prescription.title}`,
     detail: recordedBy
       ? `being recorded by process ${recordedBy.pid} on ${recordedBy.host}`
-      : `${left} ${placeText(state)}`,
+      : joined(' ', ['left', agoText(session, now), placeText(state)]),
     when: 'unfinished',
     recordedBy: recordedBy ? String(recordedBy.pid) : null,
   }
@@ -143,7 +122,7 @@ function dayOf(
 ): DayChoice {
   const reading = readDayAt(path, defaults)
   const when = sample ? 'sample' : 'no date'
-  const day = { kind: 'day' as const, path, sample, title: nameOf(path), date: null, when }
+  const day = { kind: 'day' as const, path, sample, title: basename(path), date: null, when }
   if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }
   if ('problems' in reading) {
     return { ...day, detail: `${counted(reading.problems.length, 'problem')}: e opens the day to correct it` }
@@ -159,32 +138,14 @@ function dateText(date: string, today: string): string {
   return printDate(date, date.slice(0, 4) === today.slice(0, 4) ? 'EEE d MMM' : 'd MMM yyyy')
 }
 
-function nameOf(path: string): string {
-  return path.split(/[\\/]/).at(-1) ?? path
-}
-
 /** "13.6 km, 16 sets, about 104 min" */
 function detailOf(prescription: Prescription, warmUpOf: WarmUpOf): string {
-  const steps = expand(prescription, warmUpOf).flatMap((part) =>
-    part.items.flatMap((item) => item.steps.map((step) => ({ step, run: part.kind === 'run' }))),
-  )
-  const meters = steps.reduce((sum, { step, run }) => {
-    const counts = run && (step.kind === 'interval' || step.kind === 'recovery')
-    return sum + (counts ? (step.meters ?? 0) : 0)
-  }, 0)
-  const sets = steps.filter(({ step }) => step.kind === 'set').length
-  const minutes = Math.round(
-    expectedSecondsOf(
-      steps.map(({ step }) => step),
-      prescription,
-    ) / 60,
-  )
-  const bits = [
-    meters > 0 ? formatMeters(meters, prescription.units.distance) : '',
-    sets > 0 ? counted(sets, 'set') : '',
-    `about ${minutes} min`,
-  ]
-  return bits.filter((bit) => bit !== '').join(', ')
+  const { runMeters, liftSets, expectedMinutes } = dayFiguresOf(prescription, warmUpOf)
+  return joined(', ', [
+    runMeters > 0 && formatMeters(runMeters, prescription.units.distance),
+    liftSets > 0 && counted(liftSets, 'set'),
+    `about ${expectedMinutes} min`,
+  ])
 }
 
 /** How long ago the last event of a session was: `12 s ago`, `14 minutes ago`; null if its time is unknown. */
@@ -220,8 +181,8 @@ export function unfinishedSessionOf(
     const question = `This day is being recorded by process ${recordedBy.pid} on ${recordedBy.host}. n begins it a second time`
     return { id: session.id, question, mayResume: false }
   }
-  const left = [agoText(session, now), placeText(replay(session))].filter((text) => text !== null)
-  const question = `Go on where you left off, ${left.join(' ')}? Enter yes, n starts over`
+  const left = joined(' ', [agoText(session, now), placeText(replay(session))])
+  const question = `Go on where you left off, ${left}? Enter yes, n starts over`
   return { id: session.id, question, mayResume: true }
 }
 

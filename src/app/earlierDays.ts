@@ -1,10 +1,13 @@
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
+import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { printMorning } from '../plan/morning.ts'
+import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { KnownMaxima, LastLoad } from '../prescription/plannedLoads.ts'
@@ -17,19 +20,18 @@ import type { RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
+import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { morningOn } from './morning.ts'
 
 /** What other days tell: last time's sets, the best before, maxima for loads by percent. */
-export interface EarlierDays {
-  lastTime: RecorderContext['lastTime']
-  bestBefore: RecorderContext['bestBefore']
+export interface EarlierDays
+  extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
   maxima: SessionStart['maxima']
   lastLoads(prescription: Prescription): LastLoad[]
-  exercises: RecorderContext['exercises']
-  runCost: RecorderContext['runCost']
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
   /** Whether another session or the morning of today has a sign that needs a doctor. */
@@ -54,8 +56,7 @@ export function equipmentWith(
 
 /** The setting for an exercise: on a bar, off it, or nothing. */
 function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
-  const isNamed = (names: readonly string[]) =>
-    names.some((name) => exerciseKey(name) === exerciseKey(exercise))
+  const isNamed = (names: readonly string[]) => names.some((name) => isSameExercise(name, exercise))
   if (isNamed(offBar)) return { isOnBar: false }
   return isNamed(onBar) ? { isOnBar: true } : {}
 }
@@ -71,17 +72,23 @@ export function recorderContextOf(
   settings: Settings,
   earlier: EarlierDays,
 ): Omit<RecorderContext, 'planned' | 'foods'> {
+  const { lastTime, bestBefore, exercises, runCost } = earlier
   return {
     equipmentOf: equipmentWith(settings),
     warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
     advice: settings.advice && !earlier.isWarnedToday(),
     hrMax: settings.hrMax,
-    lastTime: earlier.lastTime,
-    bestBefore: earlier.bestBefore,
-    exercises: earlier.exercises,
-    runCost: earlier.runCost,
+    ...{ lastTime, bestBefore, exercises, runCost },
   }
+}
+
+/** What the summary of a session says besides it: the equation of the settings, the body mass and the morning of its
+ * day, the plan's race. */
+export function summaryContextOn(date: string, logbook: string, settings: Settings): SummaryContext {
+  const { sleepSeconds = null, soreness = [] } = morningOn(logbook, date) ?? {}
+  const context = contextOn(settings, date, planIn(logbook)?.race)
+  return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
 /** Fills in what a prescription leaves open: the units if it names none, and maxima of earlier days. */

@@ -1,21 +1,11 @@
-import { existsSync } from 'node:fs'
-import { dirname, join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
 import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { readMass } from '../units/mass.ts'
-import { cautions } from './cautions.ts'
+import { welcomeText } from './cautions.ts'
 import type { Screens } from './stage.ts'
-
-/** What the program is, with the cautions. */
-export const welcomeText = [
-  'Pausebook walks you through the day on your whiteboard, keeps the rests, takes down what you did, and says what it was worth.',
-  'Space moves on, Enter records, ? shows all keys.',
-  cautions.replace(/\n/g, ' ').trim(),
-]
 
 /** Shown once: the words, then the questions. Stores what is typed in the settings. */
 export function firstStart({ logbook: { directory }, show, ring, leave }: Screens, done: () => void): void {
@@ -86,16 +76,4 @@ function takeBodyMass(logbook: string, typed: string): string | null {
       bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
     })),
   )
-}
-
-/** The folder of the sample days that comes with the program; null if missing. */
-export function samplesFolder(): string | null {
-  let folder = dirname(fileURLToPath(import.meta.url))
-  for (;;) {
-    const samples = join(folder, 'sample-sessions')
-    if (existsSync(samples)) return samples
-    const above = dirname(folder)
-    if (above === folder) return null
-    folder = above
-  }
 }

@@ -5,8 +5,7 @@ import { readSettings } from '../logbook/settings.ts'
 import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningWords } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
-import type { SummaryContext } from '../summary/model.ts'
-import { doctorPhrase } from '../summary/phrases.ts'
+import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
@@ -39,15 +38,6 @@ export function lastMass(logbook: string, date: string): string | null {
 /** The stored morning of a date; undefined if nothing was typed. */
 export function morningOn(logbook: string, date: string): Morning | undefined {
   return readMornings(logbook).mornings.find((each) => each.date === date)
-}
-
-/** What the summary of a session says of its morning. */
-export function morningContext(
-  logbook: string,
-  date: string,
-): Pick<SummaryContext, 'sleepSeconds' | 'soreness'> {
-  const { sleepSeconds = null, soreness = [] } = morningOn(logbook, date) ?? {}
-  return { sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
 /** Stores a line of the morning; the word `undo` takes back the last line.

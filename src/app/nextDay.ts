@@ -1,3 +1,4 @@
+import { groups } from 'd3-array'
 import { rackOf } from '../figures/bar.ts'
 import { attempt, unlessRefused } from '../logbook/errors.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
@@ -8,6 +9,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { AtHand } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
+import type { Decision } from '../progress/nextRun.ts'
 import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
 import { hasRun } from '../progress/weeks.ts'
 import type { Session } from '../session/model.ts'
@@ -75,14 +77,10 @@ export function decisionsContent(
   const known = { today, entries: () => logbook.index() }
   const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })
   if (next.decisions.length === 0) return null
-  const texts = new Map<string, string>()
-  for (const { part, item, name, reason } of next.decisions) {
-    const place = `${part}.${item}`
-    const before = texts.get(place)
-    const text = plainOf(`${name}: ${reason}`)
-    texts.set(place, before === undefined ? text : `${before}; ${text}`)
-  }
-  const rows = [...texts].map(([place, text]) => ({ id: place, text }))
+  const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({
+    id,
+    text: decisions.map(({ name, reason }) => plainOf(`${name}: ${reason}`)).join('; '),
+  }))
   const dateIn = (days: number) => dayAfter(today, 7 + days)
   const dateText = (days: number) => printDate(dateIn(days), 'EEE d MMM yyyy')
   return {
@@ -93,7 +91,7 @@ export function decisionsContent(
       attempt(() => {
         const date = dateIn(days)
         const day: Prescription = { ...structuredClone(session.prescription), date }
-        const changes = next.decisions.filter(({ part, item }) => taken.has(`${part}.${item}`))
+        const changes = next.decisions.filter((decision) => taken.has(placeOf(decision)))
         for (const { part, item } of changes) {
           const changed = next.prescription.parts[part]?.items[item]
           if (changed) day.parts[part]?.items.splice(item, 1, changed as never)
@@ -106,6 +104,11 @@ export function decisionsContent(
         saved(path, `saved: ${plainOf(day.title)}, ${dateText(days)}`)
       }),
   }
+}
+
+/** The line of a decision. */
+function placeOf({ part, item }: Decision): string {
+  return `${part}.${item}`
 }
 
 /** Each session is read when needed. */

@@ -1,6 +1,5 @@
 import { createElement } from 'react'
 import { attempt } from '../logbook/errors.ts'
-import type { Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { App, type Shown } from '../ui/screens/App.tsx'
@@ -22,19 +21,11 @@ import {
   whenFinished,
 } from './recording.ts'
 import { signalWith } from './signal.ts'
-import { type CommandTools, createStage, type Screens } from './stage.ts'
+import { type CommandTools, createStage, type Opening, type Screens } from './stage.ts'
 import { type ShowRecording, todayGiven } from './today.ts'
 
-interface AppOptions {
-  logbook: Logbook
-  /** The folder of the sample days; null without. */
-  samples: string | null
-  env: Readonly<Record<string, string | undefined>>
-  /** Opens the recorder on this day at once. */
-  begin: Prescription | null
+interface AppOptions extends Opening {
   commands: CommandTools
-  /** Writes to standard error after the screen is closed. */
-  err: (text: string) => void
   /** Called once the sessions for the first screen are read, before anything is drawn. */
   screenComes: () => void
   /** Defaults to the process's terminal. */

@@ -1,7 +1,6 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
 import { todayOf } from '../logbook/machine.ts'
-import type { Logbook } from '../logbook/model.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween } from '../recorder/clockText.ts'
@@ -11,9 +10,9 @@ import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities
 import { Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
+import { welcomeText } from './cautions.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { readingDefaultsOf, warmUpFor } from './earlierDays.ts'
-import { welcomeText } from './firstStart.ts'
 import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
@@ -28,6 +27,7 @@ import {
   whenFinished,
 } from './recording.ts'
 import { signalWith } from './signal.ts'
+import type { Opening } from './stage.ts'
 
 /* The recorder for a screen reader: it draws nothing and prints each change as a line. */
 
@@ -131,17 +131,11 @@ type Say = (line: string) => void
 /** What a recording needs. @param except the id of the session itself */
 type Tools = (except?: string) => RecordingTools
 
-interface SpokenOptions {
-  logbook: Logbook
-  samples: string | null
-  env: Readonly<Record<string, string | undefined>>
-  begin: Prescription | null
+interface SpokenOptions extends Opening {
   /** Writes text to the terminal. */
   write: (text: string) => void
   /** Sends the terminal a sequence: a bell, a backspace. */
   steer: (sequence: string) => void
-  /** Writes to standard error. */
-  err: (text: string) => void
 }
 
 /** The app for a screen reader: prints lines and draws nothing. Resolves to the exit status. */

@@ -1,5 +1,4 @@
 import { attempt } from '../logbook/errors.ts'
-import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -17,7 +16,7 @@ import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Progress } from '../ui/screens/Progress.tsx'
 import { metersOf } from '../units/length.ts'
-import { morningContext } from './morning.ts'
+import { summaryContextOn } from './earlierDays.ts'
 import { decisionsContent, readable } from './nextDay.ts'
 import type { Screens } from './stage.ts'
 
@@ -132,13 +131,11 @@ export function goalOf(
   logbook: Logbook,
   entries: readonly IndexEntry[],
 ): Omit<RaceGoal, 'secondsPerKm'> | null {
-  for (const entry of entries) {
-    if (entry.brief.runMeters === 0) continue
-    const { goal } = entry.running
-    const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
-    if (goal !== null) return { meters: goal.meters, seconds: goal.seconds, date }
-  }
-  return null
+  const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
+  const goal = entry?.running.goal ?? null
+  if (entry === undefined || goal === null) return null
+  const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
+  return { meters: goal.meters, seconds: goal.seconds, date }
 }
 
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
@@ -151,8 +148,7 @@ export function goalOn(today: string, logbook: Logbook, entries: readonly IndexE
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }
 
-/** The summary of a session as plain text, with the equation of the settings, the body mass and the sleep of its day,
- * and the plan's race. */
+/** The summary of a session as plain text. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,
@@ -161,10 +157,5 @@ export function summaryTextOf(
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.date ?? session.prescription.date ?? ''
-  const { directory } = logbook
-  const context = {
-    ...contextOn(settings, date, planIn(directory)?.race),
-    ...morningContext(directory, date),
-  }
-  return summaryText(session, context, how)
+  return summaryText(session, summaryContextOn(date, logbook.directory, settings), how)
 }

@@ -17,6 +17,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
+import { counted } from '../units/decimal.ts'
 import {
   bodyMassKgOn,
   type EarlierDays,
@@ -169,13 +170,14 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const now = momentNow(machine)
   const when = whenOf(now)
   const date = now.at.slice(0, 10)
+  const lastLoads = tools.earlier.lastLoads(prescription)
   const start: SessionEvent & { type: 'sessionStarted' } = {
     type: 'sessionStarted',
     ...when,
     date,
     bodyMassKg: bodyMassKgOn(date, prescription, tools.settings),
     maxima: tools.earlier.maxima,
-    ...lastLoadsIn(prescription, tools),
+    ...(lastLoads.length === 0 ? {} : { lastLoads }),
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
@@ -196,11 +198,6 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
   }
   return recordingOf(model, writer, tools)
-}
-
-function lastLoadsIn(prescription: Prescription, { earlier }: RecordingTools) {
-  const lastLoads = earlier.lastLoads(prescription)
-  return lastLoads.length === 0 ? {} : { lastLoads }
 }
 
 /** Resumes a session where it was.
@@ -242,8 +239,8 @@ function contextOf(
 /** Names the results that became pending by the clock alone: only the athlete knows whether they happened. */
 function whileAway(count: number): string | null {
   if (count <= 0) return null
-  const results = count === 1 ? '1 result to enter' : `${count} results to enter`
-  return `the clock ran on while you were away: ${results}; - skips what was not done`
+  const left = `${counted(count, 'result')} to enter`
+  return `the clock ran on while you were away: ${left}; - skips what was not done`
 }
 
 function recordingOf(

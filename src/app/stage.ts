@@ -6,6 +6,18 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown, Stage } from '../ui/screens/App.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
 
+/** What the app is opened with, on a screen or for a screen reader. */
+export interface Opening {
+  logbook: Logbook
+  /** The folder of the sample days; null without. */
+  samples: string | null
+  env: Readonly<Record<string, string | undefined>>
+  /** Opens the recorder on this day at once. */
+  begin: Prescription | null
+  /** Writes to standard error, after a screen is closed. */
+  err: (text: string) => void
+}
+
 /** Functions of the commands, passed in because the app must not import commands. */
 export interface CommandTools {
   /** An expanded day, as `check` prints it. */

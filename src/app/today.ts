@@ -12,17 +12,14 @@ import { morningScreen } from './morning.ts'
 import { showHistory, showProgress } from './overWeeks.ts'
 import { plannedText, readDay } from './ownTexts.ts'
 import { beginRecording, closeAsItIs, type Recording, recordingTools, resumeRecording } from './recording.ts'
-import type { Screens } from './stage.ts'
+import type { Opening, Screens } from './stage.ts'
 
 type ChoiceOf<Kind> = Extract<Choice, { kind: Kind }>
 
 /** Shows the recorder. */
 export type ShowRecording = (begun: Recording) => void
 
-interface Given {
-  /** The folder of the sample days; null without. */
-  samples: string | null
-  env: Readonly<Record<string, string | undefined>>
+interface Given extends Pick<Opening, 'samples' | 'env'> {
   record: ShowRecording
   /** Called once the sessions for the first screen are read. */
   screenComes: () => void

@@ -1,5 +1,5 @@
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, type ExitCode, parseDates } from './command.ts'
 import { contextOf, sessionsDone } from './context.ts'
 import { refuseUnknownLift } from './liftNames.ts'

@@ -1,3 +1,6 @@
+import { existsSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import type { CommandTools } from '../app/stage.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settings.ts'
@@ -16,33 +19,21 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { screenReader } = readSettings(logbookDir).settings
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
-  const { samplesFolder } = await import('../app/firstStart.ts')
   const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')
   let isScreen = false
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (!isScreen) progress.show(done, of)
   })
+  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    const status = await openSpoken({
-      logbook,
-      samples: samplesFolder(),
-      env: io.env,
-      begin,
-      write: io.out,
-      steer: io.steer,
-      err: io.err,
-    })
+    const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
   const { openApp } = await import('../app/openApp.ts')
   const status = await openApp({
-    logbook,
-    samples: samplesFolder(),
-    env: io.env,
+    ...opening,
     commands: await commandTools(input),
-    err: io.err,
-    begin,
     screenComes: () => {
       isScreen = true
       progress.clear()
@@ -74,5 +65,17 @@ async function commandTools(input: CommandInput): Promise<CommandTools> {
     template: (date, units) => templateOf(usualTitle, date, units),
     like: (text, date, defaults) => likeText(text, null, date, defaults),
     edit: isEditorSet ? (path) => edit(editorOf(io.env), path, io.env) : null,
+  }
+}
+
+/** The folder of the sample days that comes with the program; null if missing. */
+export function samplesFolder(): string | null {
+  let folder = dirname(fileURLToPath(import.meta.url))
+  for (;;) {
+    const samples = join(folder, 'sample-sessions')
+    if (existsSync(samples)) return samples
+    const above = dirname(folder)
+    if (above === folder) return null
+    folder = above
   }
 }

@@ -2,7 +2,7 @@ import { goalOn } from '../app/overWeeks.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   type CommandInput,

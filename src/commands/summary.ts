@@ -1,14 +1,12 @@
-import { morningContext } from '../app/morning.ts'
+import { summaryContextOn } from '../app/earlierDays.ts'
 import { nextIn } from '../app/nextDay.ts'
-import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import { replay } from '../session/replay.ts'
-import { jsonOf } from '../summary/json.ts'
 import type { SummaryContext } from '../summary/model.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
@@ -28,8 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...contextOn(settings, entry.date, planIn(input.logbookDir)?.race),
-    ...morningContext(input.logbookDir, entry.date),
+    ...summaryContextOn(entry.date, input.logbookDir, settings),
     isHardLater: isAsked && isHardReady(known),
     next: (state) =>
       nextIn({ today, entries: () => known.entries }, logbook, settings, {

@@ -1,5 +1,5 @@
 import { verifyLogbook } from '../logbook/verify.ts'
-import { jsonOf } from '../summary/json.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { withProgress } from './progressLine.ts'

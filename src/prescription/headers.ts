@@ -38,8 +38,8 @@ export const ruleOf = {
 const readableKinds = ['run', 'lift', 'fuel'] as const
 
 /** The first kind of part in which a text reads as an item. */
-function kindReading(text: string, units: Building['units']): PartKind | undefined {
-  return readableKinds.find((kind) => isReadable(text, ruleOf[kind], units))
+function kindReading(text: string): PartKind | undefined {
+  return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
 
 /** The part meant by a line that names it by another word. */
@@ -56,11 +56,11 @@ const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 const mostNameWords = 3
 
 /** A part's kind with its name but no colon, `run track`, or with its item, `lift squat 3 x 5`. */
-function missingColon(text: string, units: Building['units']): UnknownHeading | null {
+function missingColon(text: string): UnknownHeading | null {
   const [, word = '', rest = ''] = kindAndName.exec(text) ?? []
   if (word === '') return null
   const kind = word.toLowerCase() as PartKind
-  const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest, units)
+  const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest)
   return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
@@ -119,9 +119,9 @@ export function strayMessage(text: string, building: Building): { message: strin
   const [, bare, value = ''] = headerWithoutColon.exec(text) ?? []
   if (bare !== undefined)
     return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value, building)}`)
-  const kind = kindReading(text, building.units)
+  const kind = kindReading(text)
   if (kind !== undefined) return nowhere(`write ${kind} on the line above`)
-  const meal = mealIn(text, building.units)
+  const meal = mealIn(text)
   if (meal !== null) return nowhere(`write fuel on the line above, and then: ${meal}`)
   if (isRounds(text))
     return nowhere(`write lift on the line above, and its exercises on one line, ${roundsExample}`)
@@ -135,9 +135,9 @@ export function strayMessage(text: string, building: Building): { message: strin
 const roundsExample = 'as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
 
 /** A meal in another part, as its line is written. */
-function mealIn(text: string, units: Building['units']): string | null {
+function mealIn(text: string): string | null {
   if (!namesFood.test(text)) return null
-  return hastyAnswer(text, 'fuelItem', (line) => isReadable(line, 'fuelItem', units))?.suggestion ?? null
+  return hastyAnswer(text, 'fuelItem', (line) => isReadable(line, 'fuelItem'))?.suggestion ?? null
 }
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
@@ -150,7 +150,7 @@ const setsThenName = new RegExp(
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
-export function misplacedMessage(text: string, kind: PartKind, units: Building['units']): string | null {
+export function misplacedMessage(text: string, kind: PartKind): string | null {
   const [, amount = '', unit = ''] = /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) ?? []
   if (kind === 'lift' && amount !== '') {
     const time = unit === '' && !amount.includes(':') ? `${amount} s` : `${amount}${unit}`
@@ -160,24 +160,23 @@ export function misplacedMessage(text: string, kind: PartKind, units: Building['
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
   if (kind !== 'lift' && kind !== 'prep' && isRounds(text))
     return `rounds are items of a lift part: write lift on a line above, and the exercises on one line, ${roundsExample}`
-  const meal = kind === 'fuel' ? null : mealIn(text, units)
-  const isPrep =
-    kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem', units)
+  const meal = kind === 'fuel' ? null : mealIn(text)
+  const isPrep = kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
   const other =
     meal !== null
       ? 'fuel'
       : isPrep
         ? 'prep'
-        : readableKinds.find((each) => ruleOf[each] !== ruleOf[kind] && isReadable(text, ruleOf[each], units))
+        : readableKinds.find((each) => ruleOf[each] !== ruleOf[kind] && isReadable(text, ruleOf[each]))
   if (other === undefined) return null
   const then = meal === null ? '' : `, and then: ${meal}`
   return `this reads as an item of a ${other} part: write ${other} on a line above it${then}`
 }
 
 /** Whether the name of a part is really an item that needs its own line. */
-export function isItem(kind: PartKind, name: string, units: Building['units']): boolean {
-  if (kind !== 'prep') return isReadable(name, ruleOf[kind], units)
-  const item = strictSyntaxOf(name, 'prepItem', units) as PrepNode | null
+export function isItem(kind: PartKind, name: string): boolean {
+  if (kind !== 'prep') return isReadable(name, ruleOf[kind])
+  const item = strictSyntaxOf(name, 'prepItem') as PrepNode | null
   return item !== null && item.amount !== null && (item.amount.kind !== 'reps' || item.count !== null)
 }
 
@@ -191,50 +190,53 @@ export interface UnknownHeading {
   item: string | null
 }
 
-/** The part meant by an unknown heading; null for any other line.
- * @param takesAnyWord whether an unknown word starts a part too, with a colon and an item after it */
-export function unknownHeadingOf(
-  text: string,
-  units: Building['units'],
-  takesAnyWord: boolean,
-): UnknownHeading | null {
-  const bare = missingColon(text, units)
-  if (bare !== null) return bare
-  const [, word = '', after = ''] =
-    /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
-  const known = headingOf(word === '' ? text : word)
-  if (
-    known !== null &&
-    (after === '' || (!/\d/.test(after) && !isReadable(after, ruleOf[known.kind], units)))
-  )
-    return { kind: known.kind, name: after === '' ? known.name : after, item: null }
-  if (known !== null) return withItem(word, after, kindOf(after, known.kind, units))
-  if (!takesAnyWord || word === '' || otherHeader(word) !== undefined) return null
+/** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a colon and
+ * an item after it. */
+export function unknownHeadingOf(text: string): UnknownHeading | null {
+  const known = missingColon(text) ?? otherHeadingOf(text)
+  if (known !== null) return known
+  const [word, after] = wordAndRest(text)
+  if (word === '' || otherHeader(word) !== undefined) return null
   // `hill sprints 8x10s:` is work, not a name.
   if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
-  const kind = kindReading(after, units)
-  return kind === undefined || kindReading(text, units) !== undefined ? null : withItem(word, after, kind)
+  const kind = kindReading(after)
+  return kind === undefined || kindReading(text) !== undefined ? null : withItem(word, after, kind)
+}
+
+/** Up to four words, and what is after their colon. */
+function wordAndRest(text: string): [word: string, after: string] {
+  const [, word = '', after = ''] =
+    /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
+  return [word, after]
+}
+
+/** The part meant by a heading of another word. */
+function otherHeadingOf(text: string): UnknownHeading | null {
+  const [word, after] = wordAndRest(text)
+  const known = headingOf(word === '' ? text : word)
+  if (known === null) return null
+  const { kind, name } = known
+  if (after === '') return { kind, name, item: null }
+  if (!/\d/.test(after) && !isReadable(after, ruleOf[kind])) return { kind, name: after, item: null }
+  return withItem(word, after, kindOf(after, kind))
 }
 
 /** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
-export function workIn(text: string, building: Building): UnknownHeading | null {
+export function workIn(text: string): UnknownHeading | null {
   if (!text.includes(':') || kindAndName.test(text)) return null
-  const found = unknownHeadingOf(text, building.units, false)
+  const found = otherHeadingOf(text)
   if (found === null || found.kind === 'prep' || found.item === null) return null
-  return isPlainDose(found.item, building.units) ||
-    !isReadable(found.item, ruleOf[found.kind], building.units)
-    ? null
-    : found
+  return isPlainDose(found.item) || !isReadable(found.item, ruleOf[found.kind]) ? null : found
 }
 
 const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
 
 /** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`; null
  * for any other line. */
-export function machineIn(text: string, units: Building['units']): { name: string; item: string } | null {
+export function machineIn(text: string): { name: string; item: string } | null {
   // After a comma, words are a note.
   const found = machine.exec(text.replace(/,.*/, ''))
-  if (found === null || text.includes('"') || isReadable(text, 'runItem', units)) return null
+  if (found === null || text.includes('"') || isReadable(text, 'runItem')) return null
   const [name] = found
   const around = [text.slice(0, found.index), text.slice(found.index + name.length)]
   const item = around
@@ -252,17 +254,16 @@ function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
 }
 
 /** The kind of part that an item belongs to, if not the one that the heading means. */
-function kindOf(item: string, kind: PartKind, units: Building['units']): PartKind {
-  const isRun = isReadable(item, 'runItem', units)
-  if (kind === 'prep')
-    return isRun && (!isPlainDose(item, units) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
-  if (isReadable(item, ruleOf[kind], units)) return kind
-  return isRun ? 'run' : isReadable(item, 'liftItem', units) ? 'lift' : kind
+function kindOf(item: string, kind: PartKind): PartKind {
+  const isRun = isReadable(item, 'runItem')
+  if (kind === 'prep') return isRun && (!isPlainDose(item) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
+  if (isReadable(item, ruleOf[kind])) return kind
+  return isRun ? 'run' : isReadable(item, 'liftItem') ? 'lift' : kind
 }
 
 /** `10 min`, `2 x 10`: an amount that any kind of item may have. */
-function isPlainDose(item: string, units: Building['units']): boolean {
-  const node = strictSyntaxOf(`x ${item}`, 'prepItem', units) as PrepNode | null
+function isPlainDose(item: string): boolean {
+  const node = strictSyntaxOf(`x ${item}`, 'prepItem') as PrepNode | null
   return node !== null && node.name.value === 'x'
 }
 

@@ -9,6 +9,7 @@ import {
   printTime,
 } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { printMass } from '../units/mass.ts'
 import type {
   Amount,
@@ -68,7 +69,7 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
 function headersOf(prescription: Prescription): string[] {
   const { date, units, goal, athlete, bar, bars = [], lap, maxima, notes } = prescription
   const on = goal === null || goal.on === null ? '' : ` on ${goal.on}`
-  return written([
+  const lines = [
     date && `date: ${date}`,
     `units: ${units.distance} ${units.mass}`,
     goal && `goal: ${printLength(goal.length)} in ${printDuration(goal.seconds)}${on}`,
@@ -78,12 +79,8 @@ function headersOf(prescription: Prescription): string[] {
     lap && `lap: ${printLength(lap)}`,
     ...maxima.map(({ name, mass }) => `max: ${name} ${printMass(mass)}`),
     ...notes.map((note) => `note: ${note}`),
-  ])
-}
-
-/** What is there to be written. */
-function written(texts: readonly (string | null | false | undefined)[]): string[] {
-  return texts.filter((text): text is string => typeof text === 'string' && text !== '')
+  ]
+  return lines.filter((line) => line !== null)
 }
 
 /** The items of a part, whatever its kind. */
@@ -123,19 +120,19 @@ function tight(text: string): string {
 
 function printPrepItem({ name, count, amount, side, notes }: PrepItem): string {
   const dose = amount && (amount.kind === 'reps' ? String(amount.reps) : printAmount(amount))
-  const item = written([name, count !== null && `${count} x`, dose, side]).join(' ')
+  const item = joined(' ', [name, count !== null && `${count} x`, dose, side])
   return [item, ...printQuoted(notes)].join(', ')
 }
 
 function printFuelItem({ when, seconds, carbsG, proteinG, fatG, kcal, notes }: FuelItem): string {
-  const bits = written([
+  const bits = joined(', ', [
     carbsG !== null && `carbs ${printNumber(carbsG)} g`,
     proteinG !== null && `protein ${printNumber(proteinG)} g`,
     fatG !== null && `fat ${printNumber(fatG)} g`,
     kcal !== null && `${printNumber(kcal)} kcal`,
     ...printQuoted(notes),
   ])
-  return `${when}${seconds === null ? '' : ` ${printLongTime(seconds)}`}: ${bits.join(', ')}`
+  return `${when}${seconds === null ? '' : ` ${printLongTime(seconds)}`}: ${bits}`
 }
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */
@@ -165,11 +162,8 @@ export function printWork(work: Work): string {
     work.body.kind === 'group'
       ? `(${work.body.steps.map(printRunStep).join(', ')})`
       : printInterval(work.body)
-  return [times + body, ...clausesOf(work)].join(', ')
-}
-
-function clausesOf(work: Work): string[] {
-  return written([
+  return joined(', ', [
+    times + body,
     work.recovery && printRecovery(work.recovery),
     work.split && `split ${printLength(work.split)}`,
     work.negative && 'negative',
@@ -263,7 +257,7 @@ function printLiftItem(item: LiftItem): string {
     : first && others.length === 0
       ? printLift(first)
       : exercises.map((each) => printExercise(each, false)).join(' + ')
-  return written([
+  return joined(', ', [
     work,
     pause !== null && `pause ${printDuration(pause)}`,
     rest && (rest.to === 0 ? 'rest 0' : `rest ${printDurationSpan(rest)}`),
@@ -271,7 +265,7 @@ function printLiftItem(item: LiftItem): string {
     tempo && `tempo ${tempo}`,
     buildFrom && `build from ${printMass(buildFrom)}`,
     ...printQuoted(notes),
-  ]).join(', ')
+  ])
 }
 
 /** An exercise as a line of its own, without clauses: `curl 2 x (12 > 10) @ 20/15 kg`. */
@@ -285,15 +279,16 @@ function printTurns({ exercises, every }: LiftItem): string {
   const starts = sum(exercises, ({ sets }) => sets.length)
   const stations = exercises.map(({ name, sets, side }) => {
     const [set] = sets
-    const rpe = set?.rpe && `${set.load ? '' : '@ '}rpe ${printSpan(set.rpe)}`
-    return written([set && printStation({ name, side, dose: set.dose, load: set.load }), rpe]).join(' ')
+    if (set === undefined) return ''
+    const rpe = set.rpe && `${set.load ? '' : '@ '}rpe ${printSpan(set.rpe)}`
+    return joined(' ', [printStation({ name, side, dose: set.dose, load: set.load }), rpe])
   })
   return `every ${printDuration(every ?? 60)} for ${printMinutes(starts * (every ?? 60))}: ${stations.join(', ')}`
 }
 
 /** `40 m carry @ 2x32 kg`. */
 function printStation({ name, dose, side, load }: Omit<Station, 'dose'> & { dose: Dose }): string {
-  return written([printDose(dose), name, side, load && `@ ${printLoad(load)}`]).join(' ')
+  return joined(' ', [printDose(dose), name, side, load && `@ ${printLoad(load)}`])
 }
 
 /** Whole minutes as `12 min`, any other time as a clock. */
@@ -304,9 +299,9 @@ function printMinutes(seconds: number): string {
 /** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
 function printExercise(exercise: Exercise, isOnly: boolean): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
-  if (isComplex) return printScheme(exercise).join(' ')
+  if (isComplex) return printScheme(exercise)
   const name = /\d/.test(exercise.name) ? `${exercise.name}:` : exercise.name
-  const runs = runsOf(exercise.sets)
+  const runs = neighbours(exercise.sets, (set, before) => JSON.stringify(set) === JSON.stringify(before))
   const loads = new Set(exercise.sets.map(({ load }) => JSON.stringify(load)))
   const hasDrops = runs.length > 1 && exercise.sets.some(({ dose }) => dose.kind === 'drop')
   const isApart = hasDrops || (runs.length === 2 && loads.size === 2 && runs.some((run) => run.length > 1))
@@ -315,10 +310,9 @@ function printExercise(exercise: Exercise, isOnly: boolean): string {
     const schemes = runs.map((sets, index) =>
       printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }),
     )
-    return `${name} ${schemes.map((scheme) => scheme.join(' ')).join(' then ')}`
+    return `${name} ${schemes.join(' then ')}`
   }
-  const [scheme = '', ...load] = printScheme(exercise)
-  return [name, scheme, ...load].join(' ')
+  return `${name} ${printScheme(exercise)}`
 }
 
 /** Whether slashes can express the differences between the sets. */
@@ -331,28 +325,16 @@ function hasSlashes(sets: PrescribedSet[]): boolean {
   )
 }
 
-/** Consecutive sets that are the same. */
-function runsOf(sets: PrescribedSet[]): PrescribedSet[][] {
-  const runs: PrescribedSet[][] = []
-  const keyOf = (set: PrescribedSet | undefined) => JSON.stringify(set)
-  for (const set of sets) {
-    const run = runs.at(-1)
-    if (run !== undefined && keyOf(run[0]) === keyOf(set)) run.push(set)
-    else runs.push([set])
-  }
-  return runs
-}
-
-function printScheme(exercise: Exercise): string[] {
-  const { sets, side, height } = exercise
+function printScheme(exercise: Exercise): string {
+  const { sets, side, height = null } = exercise
   const [first] = sets
   const drops = first?.dose.kind === 'drop' ? first.dose.lower : []
   const loads = drops.length > 0 ? [first?.load ?? null, ...drops] : sets.map((set) => set.load)
-  return written([
+  return joined(' ', [
     printSets(exercise),
     side,
     loads.some((load) => load !== null) && `@ ${printLoads(loads, drops.length > 0)}`,
-    first?.rpe && `${loads[0] ? '' : '@ '}rpe ${printSpan(first.rpe)}`,
+    first?.rpe ? `${loads[0] ? '' : '@ '}rpe ${printSpan(first.rpe)}` : null,
     height && `at ${printNumber(height.value)} ${height.unit}`,
   ])
 }

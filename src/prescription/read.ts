@@ -59,8 +59,7 @@ const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 /** A day without headings, with headings put in; null if a line fits no part. */
 function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
-  const units = defaults.units ?? { distance: 'km' as const, mass: 'kg' as const }
-  const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line, units, true) !== null
+  const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line) !== null
   if (lines.length > mostLines || lines.some((line) => !beginsHeader.test(line) && isHeading(line)))
     return null
   const said = lines.filter((line) => !otherLine.test(line))

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { type Fault, faultsIn, faultWords } from '../validate/faults.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
@@ -33,10 +34,7 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
 function tooMany(value: unknown): string | null {
   const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
   if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
-  const items = parts.reduce<number>(
-    (sum, part) => sum + (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0),
-    0,
-  )
+  const items = sum(parts, (part) => (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0))
   return items > mostItems ? `a day has at most ${mostItems} items` : null
 }
 

@@ -198,7 +198,7 @@ function syntaxOf<S, H>(
   return own === null ? unreadable(line, errorOf(read), rule) : answered(own, whole)
 }
 
-function parsed(text: string, startRule: LineRule | 'part', units: Building['units'], loose = false) {
+function parsed(text: string, startRule: LineRule | 'part', units?: Building['units'], loose = false) {
   return parse(text, { startRule, units, loose, peg$library: true })
 }
 
@@ -307,16 +307,17 @@ function trimmed(text: string, [from, to]: Place): Place {
   return start >= to ? [from, to] : [start, start + inner.trim().length]
 }
 
-/** Whether a rule reads a text without rewording. */
-export function isReadable(text: string, startRule: LineRule, units: Building['units']): boolean {
-  return strictSyntaxOf(text, startRule, units) !== null
+/** Whether a rule reads a text without rewording, whatever the units of the file. */
+export function isReadable(text: string, startRule: LineRule): boolean {
+  return strictSyntaxOf(text, startRule) !== null
 }
 
-/** The syntax of a text that reads without rewording; null for any other. */
+/** The syntax of a text that reads without rewording; null for any other.
+ * @param units of the file, for numbers without one */
 export function strictSyntaxOf(
   text: string,
   startRule: LineRule | 'part',
-  units: Building['units'],
+  units?: Building['units'],
 ): unknown {
   const read = parsed(text, startRule, units)
   return read.peg$success ? read.peg$result : null

@@ -266,7 +266,7 @@ function takeUnreadable(day: Day, problem: Diagnostic, number: number): void {
 
 function takeLine(day: Day, line: Line): void {
   const isHeader = beginsHeader.test(line.text)
-  const part = partOn(line, day.building)
+  const part = partOn(line)
   if (day.title === null) {
     day.title = line
     if (!isHeader && part === null) return
@@ -283,13 +283,13 @@ function takeLine(day: Day, line: Line): void {
   else if (state.lines.push(line) > mostHeaders) stop(day, line, `a day has at most ${mostHeaders} headers`)
 }
 
-function partOn({ text }: Line, { units }: Building): PartNode | null {
-  return strictSyntaxOf(text, 'part', units) as PartNode | null
+function partOn({ text }: Line): PartNode | null {
+  return strictSyntaxOf(text, 'part') as PartNode | null
 }
 
 /** A line above the first part that is neither a header nor a part, or one below an unknown heading. */
 function takeStray(day: Day, state: State & { kind: 'headers' | 'skipping' }, line: Line): void {
-  const unknown = unknownHeadingOf(line.text, day.building.units, true)
+  const unknown = unknownHeadingOf(line.text)
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
   if (state.kind === 'headers') {
     if (unknown !== null) return
@@ -319,7 +319,7 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
   }
   endTogether(day, part)
   const begun = part.kind === 'lift' ? beginTogether(line) : null
-  const isWhole = begun?.kind === 'below a heading' && isReadable(line.text, 'liftItem', day.building.units)
+  const isWhole = begun?.kind === 'below a heading' && isReadable(line.text, 'liftItem')
   if (begun === null || isWhole) takeAlone(day, part, line)
   else part.together = begun
 }
@@ -346,7 +346,7 @@ function endTogether(day: Day, part: OpenPart): void {
 function takeAlone(day: Day, part: OpenPart, line: Line): void {
   const { building } = day
   if (takeMachine(day, part, line)) return
-  const work = part.kind === 'prep' ? workIn(line.text, building) : null
+  const work = part.kind === 'prep' ? workIn(line.text) : null
   if (work !== null) {
     takeUnknownHeading(day, line, work)
     return
@@ -361,11 +361,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
   add(day, ...read.problems)
   if (read.value === null) return
   const written = lineOf(printItem(read.value), line.number)
-  const other = beginsHeader.test(written.text)
-    ? 'header'
-    : partOn(written, building) === null
-      ? null
-      : 'part'
+  const other = beginsHeader.test(written.text) ? 'header' : partOn(written) === null ? null : 'part'
   // `- run`: without its list mark the item would be read as a part.
   if (other !== null)
     refuse(day, line, `without its mark this line is a ${other}: give the item another name`)
@@ -388,7 +384,7 @@ function takeAlone(day: Day, part: OpenPart, line: Line): void {
  * @returns whether the line was one */
 function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
   if (ruleOf[part.kind] !== 'runItem') return false
-  const found = machineIn(line.text, day.building.units)
+  const found = machineIn(line.text)
   if (found === null) return false
   const { name, item } = found
   const cross = { kind: 'cross', name } as const
@@ -406,7 +402,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
   if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
-  if (name === null || !isItem(node.kind, name.value, day.building.units)) {
+  if (name === null || !isItem(node.kind, name.value)) {
     enterPart(day, line, node.kind, name?.value ?? null)
     return
   }
@@ -434,9 +430,9 @@ function readItem(part: Pick<OpenPart, 'kind' | 'tried'>, line: Line, building: 
     ...builders[rule](node, building),
   })
   const elsewhere = (): Elsewhere<UnknownHeading> | null => {
-    const heading = part.tried > 0 ? unknownHeadingOf(line.text, building.units, true) : null
+    const heading = part.tried > 0 ? unknownHeadingOf(line.text) : null
     if (heading !== null) return { heading }
-    const message = misplacedMessage(line.text, part.kind, building.units)
+    const message = misplacedMessage(line.text, part.kind)
     return message === null ? null : { message }
   }
   return readLine(line, rule, building, build, printItem, elsewhere)

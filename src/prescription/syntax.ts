@@ -47,7 +47,7 @@ type TimeNode = Node & { seconds: number }
 export type SpanNode = Node & Span
 export type LengthNode = Node & Length
 /** `bare`: without a unit, so the file's unit applies. */
-export type MassNode = Node & Mass & { bare: boolean }
+type MassNode = Node & Mass & { bare: boolean }
 
 /** With the place of its length. */
 type Measured<T> = T extends { length: Length } ? Omit<T, 'length'> & { length: LengthNode } : T
@@ -98,7 +98,7 @@ export type IntervalNode = Node & {
   goal?: { seconds: number; text: string } | null
 }
 export type GroupNode = Node & { kind: 'group'; steps: (WorkNode | RecoveryNode)[] }
-export type RunClauseNode = Node &
+type RunClauseNode = Node &
   (
     | { clause: 'recovery'; value: RecoveryNode }
     | { clause: 'split'; value: LengthNode }
@@ -151,7 +151,7 @@ export type ExerciseNode = Node & {
   /** Of a circuit. */
   isStation?: boolean
 }
-export type LiftClauseNode = Node &
+type LiftClauseNode = Node &
   (
     | { clause: 'pause' | 'every'; value: TimeNode }
     | { clause: 'rest' | 'rpe'; value: SpanNode }

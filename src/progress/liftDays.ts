@@ -1,10 +1,10 @@
-import { exerciseKey } from '../prescription/exercise.ts'
+import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
+import type { LiftedLoad, SetResult } from '../session/model.ts'
 import { isWarningNoted } from '../session/pain.ts'
-import type { LiftedLoad, SetResult } from '../session/result.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { doseDone, isMeantToTheLimit } from '../summary/performed.ts'
 
@@ -118,7 +118,7 @@ export function* pastDays({ date, line }: LiftDay, { before }: OtherSessions): G
 
 function isLike(one: Exercise, other: Exercise): boolean {
   return (
-    exerciseKey(one.name) === exerciseKey(other.name) &&
+    isSameExercise(one.name, other.name) &&
     one.side === other.side &&
     one.sets.length === other.sets.length &&
     one.sets.every((set, at) => set.dose.kind === other.sets[at]?.dose.kind)
@@ -152,7 +152,7 @@ export function isMissedSince(
   const heaviest = Math.max(...sets.map(kg))
   const isMissedIn = (state: SessionState) =>
     liftLines(state)
-      .filter(({ written }) => exerciseKey(written.name) === exerciseKey(line.written.name))
+      .filter(({ written }) => isSameExercise(written.name, line.written.name))
       .flatMap((each) => liftDay(state, each).sets)
       .some((set) => set.went === 'missed' && kg(set) <= heaviest + 1e-6)
   for (const sessions of [later, before]) {

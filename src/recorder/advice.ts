@@ -12,7 +12,7 @@ import {
 } from '../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../figures/bar.ts'
 import type { Range } from '../figures/splits.ts'
-import { exerciseKey, isOnBar } from '../prescription/exercise.ts'
+import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import {
   goalSecondsPerKm,
@@ -28,17 +28,16 @@ import {
 import { afterRunText } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../session/model.ts'
 import { isPainNoted, isWarningNoted } from '../session/pain.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../session/result.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
-import { platesText } from './labels.ts'
 import { type RecorderModel, stepNow } from './model.ts'
-import { paceSpan } from './nowText.ts'
+import { paceSpan, platesText } from './nowText.ts'
 
 /** The one most useful advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {
@@ -194,7 +193,7 @@ function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | 
 function runCostAdvice({ state, context }: RecorderModel): string | null {
   const next = stepNow(state)
   if ((next?.kind !== 'set' && next?.kind !== 'warm-up') || state.phase.kind === 'effort') return null
-  const isSame = (name: string) => exerciseKey(name) === exerciseKey(next.name)
+  const isSame = (name: string) => isSameExercise(name, next.name)
   const done = state.steps.filter((step) => state.recorded.has(step.id))
   if (done.some((step) => step.kind === 'set' && isSame(step.name))) return null
   if (!done.some((step) => step.kind === 'interval' && state.parts[step.part]?.kind === 'run')) return null
@@ -211,7 +210,7 @@ function bestSoFar({ state, context }: RecorderModel): string | null {
   const isAsMuch = lifts.some(
     (each) =>
       each !== null &&
-      exerciseKey(each.name) === exerciseKey(last.name) &&
+      isSameExercise(each.name, last.name) &&
       each.reps >= last.reps &&
       each.kg >= last.kg - 1e-9,
   )

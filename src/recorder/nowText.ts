@@ -1,7 +1,8 @@
+import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
-import { isOnBar } from '../prescription/exercise.ts'
-import type { PrepItem } from '../prescription/model.ts'
-import { printSpan } from '../prescription/print.ts'
+import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
+import type { Dose, PrepItem } from '../prescription/model.ts'
+import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
   isSameItem,
@@ -11,12 +12,15 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
-import { loadText, shownLoadOf } from '../session/load.ts'
+import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
+import { counted, printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
-import { doseText, loadNumber, platesText, setLoadText } from './labels.ts'
+import { joined } from '../units/lists.ts'
+import { formatMass } from '../units/mass.ts'
 import { closesText, type RecorderModel, stepNow, whyNoAdvance } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
@@ -39,7 +43,7 @@ export function nowText(model: RecorderModel): NowText {
 /** `1 result to enter`; empty if none is pending. */
 export function openText(state: SessionState): string {
   const { length } = pendingSteps(state)
-  return length === 0 ? '' : length === 1 ? '1 result to enter' : `${length} results to enter`
+  return length === 0 ? '' : `${counted(length, 'result')} to enter`
 }
 
 /** What a step requires. */
@@ -50,7 +54,7 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
     case 'prep': {
       const { name, count, amount, side, notes } = step.prep
       const what = [name, count ? `${count} x` : '', amount ? amountText(amount) : '', side ?? '']
-      return { what: what.filter(Boolean).join(' '), where: notes.join(', '), number: null }
+      return { what: joined(' ', what), where: notes.join(', '), number: null }
     }
     case 'fuel':
       return {
@@ -62,7 +66,7 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
       return intervalText(state, step)
     case 'recovery':
       return {
-        what: [stepTitle(step, unit), lengthText(step)].filter(Boolean).join(', '),
+        what: joined(', ', [stepTitle(step, unit), lengthText(step)]),
         where: followingText(state, step),
         number: null,
       }
@@ -112,27 +116,27 @@ function wordsOf(seconds: number): string {
 
 function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   const { when, seconds, notes } = step.fuel
-  const what = [printFuel(step.fuel), ...notes].filter(Boolean).join(', ')
+  const what = joined(', ', [printFuel(step.fuel), ...notes])
   return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 
 function setText(model: RecorderModel, step: SetStep): NowText {
   const { state } = model
   const { phase } = state
-  const load = shownLoadOf(state, step).shown
-  const loaded = setLoadText(model, step)
-  const typed = shownLoadOf(state, step).unknown ? '; type the load you use' : ''
+  const { shown, unknown } = shownLoadOf(state, step)
+  const loaded = setLoadText(model, step, shown)
+  const typed = unknown ? '; type the load you use' : ''
   const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''
   if (inSet && step.dose.kind === 'cluster') {
     const groups = step.dose.groups
     const reps = groups[phase.group]
-    const what = `group ${phase.group + 1} of ${groups.length}: ${reps} ${reps === 1 ? 'rep' : 'reps'}${side}`
+    const what = `group ${phase.group + 1} of ${groups.length}: ${reps === 'max' ? 'max reps' : counted(reps ?? 0, 'rep')}${side}`
     return {
       what,
       // The load first: a narrow screen cuts the end.
-      where: [loaded, step.name, placeOf(step)].filter(Boolean).join(', '),
-      number: largeText(`${reps}`, loadNumber(load)),
+      where: joined(', ', [loaded, step.name, placeOf(step)]),
+      number: largeText(`${reps}`, loadNumber(shown)),
     }
   }
   const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
@@ -141,7 +145,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
   if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = `${placeOf(step)}${instead}${tempo}`
-  return { what, where, number: largeText(doseText(step.dose), loadNumber(load)) }
+  return { what, where, number: largeText(doseText(step.dose), loadNumber(shown)) }
 }
 
 function largeText(dose: string, load: string | null): string {
@@ -160,11 +164,11 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const range = step.target?.seconds ?? null
   const target = targetText(step, unit)
   const lap = lapText(state, step)
-  const what = [`${amount}${target ? ` ${target}` : ''}`, lap].filter(Boolean).join(', ')
+  const what = joined(', ', [`${amount}${target ? ` ${target}` : ''}`, lap])
   const where = step.of > 1 ? placeOf(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
   const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
-  return { what, where: extra.filter(Boolean).join(', '), number }
+  return { what, where: joined(', ', extra), number }
 }
 
 function gradeText(step: IntervalStep): string {
@@ -185,13 +189,12 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   if (!target) return ''
   if (target.seconds)
     return `in ${formatClockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
-  const bits = [
-    target.secondsPerKm ? `at ${paceSpan(target.secondsPerKm, unit)}` : '',
-    target.word ?? '',
-    target.rpe ? `at rpe ${printSpan(target.rpe)}` : '',
-    target.heartRate ? heartRateText(target.heartRate) : '',
-  ]
-  return bits.filter(Boolean).join(', ')
+  return joined(', ', [
+    target.secondsPerKm && `at ${paceSpan(target.secondsPerKm, unit)}`,
+    target.word,
+    target.rpe && `at rpe ${printSpan(target.rpe)}`,
+    target.heartRate && heartRateText(target.heartRate),
+  ])
 }
 
 function heartRateText(range: { from: number; to: number }): string {
@@ -215,4 +218,64 @@ export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceU
 
 function scaled(span: { from: number; to: number }, factor: number) {
   return { from: span.from * factor, to: span.to * factor }
+}
+
+/** The dose: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */
+function doseText(dose: Dose): string {
+  switch (dose.kind) {
+    case 'cluster':
+      return dose.groups.join('+')
+    case 'time':
+      return formatClock(dose.seconds)
+    case 'drop':
+      return dose.reps.join('>')
+    case 'complex':
+      return dose.lifts.map(({ reps }) => reps).join('+')
+    default:
+      return printDose(dose)
+  }
+}
+
+/** The bare number of a load, for the large digits; null without a load. */
+function loadNumber(load: LiftedLoad | null): string | null {
+  if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
+  return shortLoadText(load).replace('bw', '')
+}
+
+/** The plates for each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null if there is no bar, or
+ * the load cannot be made. */
+export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
+  if (load.value < equipment.bar) return null
+  const side = loadBar(load.value, equipment).exact?.side
+  if (!side) return null
+  return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
+}
+
+/** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is
+ * unknown. */
+function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: LiftedLoad | null): string {
+  const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
+  if (!shown) return effort
+  const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment)
+  const plates = onBar ? platesText(shown, equipment) : null
+  const from = fromText(state, step)
+  const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
+  return joined(', ', [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort])
+}
+
+/** The source of a load by percent or from last time; empty for any other. */
+function fromText(state: SessionState, { load, name }: SetStep): string {
+  if (load?.kind === 'percent') return `${printSpan(load)} % of ${basisText(state, name)}`
+  const isSame = (each: { name: string }) => isSameExercise(each.name, name)
+  const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
+  if (load?.kind !== 'last' || last === undefined) return ''
+  const more = last.isKept ? 'the same after a failed or painful set' : printLoad(load)
+  return `${more} (${loadText(last.load)} on ${last.date})`
+}
+
+function basisText(state: SessionState, name: string): string {
+  const maximum = maximumOf(state, name)
+  if (!maximum) return 'an unknown maximum'
+  return `${formatMass(maximum.mass)} (${maximum.basis})`
 }

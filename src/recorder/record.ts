@@ -4,11 +4,10 @@ import { whenOf } from '../session/clock.ts'
 import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
-import type { SessionEvent } from '../session/model.ts'
+import type { LiftedLoad, SessionEvent } from '../session/model.ts'
 import { isOver, isWarning } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
@@ -17,37 +16,45 @@ import { applyEvents } from './apply.ts'
 import { withoutOffer } from './labels.ts'
 import {
   holdUnderWay,
+  type Mode,
   type RecorderContext,
   type RecorderModel,
-  stay,
   type Updated,
+  withMode,
   withNotice,
 } from './model.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
 export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
+  const { mode, draft, now } = model
+  const field = 'back' in mode ? mode.back : mode
+  const isAnew = field.kind === 'correcting' && field.isAnew
   const texts: string[] = []
+  const notices: (string | null)[] = []
   const events: SessionEvent[] = []
   let { state } = model
-  answers.forEach((answer, index) => {
+  answers.forEach((typed, index) => {
     const step = stepOf(state, steps[index] ?? '')
     const prompt = step ? promptOf(state, step.id) : null
     if (!step || !prompt) return
+    const before = state.recorded.get(step.id)
+    const answer = asTimed(isAnew && before ? withRest(typed, before) : typed, before)
+    const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
+    notices.push(painText(note, pain))
     texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
-    const made = answerEvents(state, step, asTimed(answer, state.recorded.get(step.id)), model.now)
+    const made = answerEvents(state, step, answer, now)
     state = made.reduce(applyEvent, state)
     events.push(...made)
   })
-  const echo = { text: texts.join('  '), at: model.now }
-  const free = {
+  const recorded: RecorderModel = {
     ...model,
-    mode: { kind: 'recording' as const },
+    mode: { kind: 'recording' },
     draft: '',
-    notice: answers.map(painOf).find((text) => text !== null) ?? changeSaid(model, steps, answers),
-    echo,
+    notice: notices.find((text) => text !== null) ?? changeSaid(draft, model.state, steps, answers),
+    echo: { text: texts.join('  '), at: now },
     pressedOnce: null,
   }
-  return applyEvents(free, events)
+  return applyEvents(recorded, events)
 }
 
 /** A time by key that a correction leaves as it was is still by key. */
@@ -57,7 +64,7 @@ function asTimed(answer: Answer, before: Recorded | undefined): Answer {
   return isKept ? { ...answer, result: { ...answer.result, byKey: true } } : answer
 }
 
-function changeSaid({ draft, state }: RecorderModel, steps: string[], [answer]: Answer[]): string | null {
+function changeSaid(draft: string, state: SessionState, steps: string[], [answer]: Answer[]): string | null {
   const prompt = promptOf(state, steps[0] ?? '')
   const load = answer?.kind === 'set' ? answer.result.load : null
   return prompt?.kind === 'set' && load ? changeText(draft, prompt, load) : null
@@ -91,12 +98,6 @@ export function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): str
   return `${lifted}, failed${reps === null ? '' : ` at ${reps + 1}`}`
 }
 
-function painOf(answer: Answer): string | null {
-  return answer.kind === 'skipped'
-    ? painText(answer.note, answer.pain)
-    : painText(answer.result.note, answer.result.pain)
-}
-
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 const saysPain = /\b(pain(ful)?|limp(ed|ing)?|popped)\b/i
@@ -128,35 +129,23 @@ export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded
     .map((step) => promptOf(ended, step.id))
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
-  const typed =
+  const reading =
     mealOfFoods(draft, prompts, model.context) ??
     repetitionsInRow(model, prompts) ??
     addedTo(before, draft, prompts) ??
     readEntries(draft, prompts)
-  const reading = before ? withRestOf(typed, before) : typed
   const ids = steps.map((step) => step.id)
+  const back = model.mode
+  const asking = (mode: Mode) => withMode({ ...model, notice: null }, mode)
   switch (reading.outcome) {
     case 'error':
       return withNotice(model, reading.message)
     case 'answer':
       return reading.value.length === 1
         ? record(model, ids, reading.value)
-        : stay({
-            ...model,
-            mode: { kind: 'several', steps: ids, answers: reading.value, back: model.mode },
-            notice: null,
-          })
+        : asking({ kind: 'several', steps: ids, answers: reading.value, back })
     case 'question':
-      return stay({
-        ...model,
-        mode: {
-          kind: 'question',
-          ...questionOf(draft, prompts, reading),
-          steps: ids,
-          back: model.mode,
-        },
-        notice: null,
-      })
+      return asking({ kind: 'question', ...questionOf(draft, prompts, reading), steps: ids, back })
   }
 }
 
@@ -201,24 +190,6 @@ function figuresOf(before: Recorded): Recorded[] {
 }
 
 /** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
-function withRestOf(reading: Reading<Answer[]>, before: Recorded): Reading<Answer[]> {
-  const kept = (answers: Answer[]) => answers.map((answer) => withRest(answer, before))
-  switch (reading.outcome) {
-    case 'error':
-      return reading
-    case 'answer':
-      return { ...reading, value: kept(reading.value) }
-    case 'question': {
-      const { suggested, insisted } = reading
-      return {
-        ...reading,
-        suggested: suggested && { ...suggested, value: kept(suggested.value) },
-        insisted: insisted && kept(insisted),
-      }
-    }
-  }
-}
-
 function withRest(answer: Answer, { result: before }: Recorded): Answer {
   if (answer.kind === 'skipped') return answer
   const remarks = { note: answer.result.note ?? before.note, pain: answer.result.pain ?? before.pain }

@@ -1,12 +1,16 @@
+import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { isPrompted, type SessionState } from '../session/state.ts'
+import { intervalsOf, isPrompted, resultOf, type SessionState } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
+import type { SplitBar } from '../summary/splitBars.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { joined } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { lineTitle, partsDone, resultsText, type SplitShown, saidOfPart, splitsNow } from './labels.ts'
+import { lineTitle, resultsText, saidOfPart } from './labels.ts'
 import { partTitle, type RecorderModel, stepNow } from './model.ts'
 import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
@@ -119,6 +123,53 @@ function lastTimeText({ state, context }: RecorderModel): string {
   return last === null ? '' : `last time ${last}`
 }
 
+/** A recorded split of the current item, for its bar. */
+export interface SplitShown extends SplitBar {
+  /** Its number. */
+  label: string
+  /** Its time: `1:48.2`. */
+  text: string
+}
+
+/** The recorded splits or repeats of the current work. */
+export function splitsNow(state: SessionState): SplitShown[] {
+  const now = stepNow(state)
+  if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
+  const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
+  const work = now.kind === 'interval' ? now.work : intervals[0]?.work
+  return intervals.flatMap((step) => {
+    const { seconds = null, precision = null } = resultOf(state, step) ?? {}
+    if (step.work !== work || seconds === null) return []
+    const range = step.target?.seconds ?? null
+    const target = range ? judge(seconds, range, precision ?? 1) : null
+    return [{ label: `${step.number}`, text: formatClockShort(seconds), value: seconds, range, target }]
+  })
+}
+
+/** A part of the day on its strip. */
+export interface StripPart {
+  label: string
+  done: number
+  /** Its number of results, at least 1. */
+  of: number
+  isNow: boolean
+}
+
+/** How much of each part is done, for the strip of the day. */
+export function partsDone(state: SessionState): StripPart[] {
+  const now = stepNow(state)
+  return state.parts.map((part, index) => {
+    const steps = state.steps.filter((step) => step.part === index && isPrompted(step))
+    const done = steps.filter((step) => state.passed.has(step.id)).length
+    return {
+      label: part.kind,
+      done,
+      of: Math.max(1, steps.length),
+      isNow: now?.part === index && !state.finished,
+    }
+  })
+}
+
 /** One line of the day: a part's heading, an item, or its results. */
 export interface DayLine {
   kind: 'part' | 'item' | 'results'
@@ -205,7 +256,7 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
     else if (!isSamePanel) for (const row of rows) said(row)
   }
   if (changed((view) => view.now.what + view.now.where)) {
-    said([after.now.what, after.now.where].filter((text) => text !== '').join(', '))
+    said(joined(', ', [after.now.what, after.now.where]))
     said(after.lastTime)
   }
   if (changed((view) => view.clock.label)) said(`${after.clock.label} ${after.clock.text}`)

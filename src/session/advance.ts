@@ -21,7 +21,7 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
 }
 
 /** The event that ends a rest, a pause or a recovery, by a key or by the clock (`auto`). */
-export function endOfWait(
+function endOfWait(
   state: SessionState,
   phase: PhaseOf<'rest' | 'pause' | 'roundPause' | 'recovery'>,
   when: When,

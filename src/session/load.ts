@@ -1,12 +1,12 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { LiftedLoad } from './result.ts'
+import type { LiftedLoad } from './model.ts'
 import { resultOf, type SessionState } from './state.ts'
 
 /* The load of a set: in kilograms, in words, and the one that an empty entry means. */
@@ -87,7 +87,7 @@ export function shownLoadOf(
 
 /** The prescribed load of a set, if it is written for the exercise that is done there. */
 function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
-  return exerciseKey(step.loadFor) === exerciseKey(step.name) ? prescribedLoadOf(state, step) : null
+  return isSameExercise(step.loadFor, step.name) ? prescribedLoadOf(state, step) : null
 }
 
 function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {

@@ -4,7 +4,7 @@ import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
-import type { FuelResult, LiftedLoad, Result } from './result.ts'
+import type { FuelResult, LiftedLoad, Result } from './model.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
@@ -69,10 +69,9 @@ export type Answer = Result | { kind: 'skipped'; note: string | null; pain: stri
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
-  const open = pendingSteps(state)[0]
-  if (open) return open
+  const [open] = pendingSteps(state)
   const underWay = stepUnderWay(state)
-  if (underWay && isPrompted(underWay)) return underWay
+  if (!open && underWay && isPrompted(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
 
@@ -97,7 +96,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         lower: lowerLoadsOf(state, step),
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
-        offered: heldSeconds(state, step),
+        offered: offeredForSet(state, step),
       }
     }
     case 'interval':
@@ -133,28 +132,29 @@ function mustBeTimed(step: IntervalStep): boolean {
   return true
 }
 
-function offeredSeconds(state: SessionState, step: IntervalStep): number | null {
-  const seconds = state.measured.get(step.id)?.seconds ?? null
-  if (seconds === null) return null
-  const tenths = Math.round(seconds * 10) / 10
-  if (step.seconds === null) return tenths
-  return isOnTime(seconds, step.seconds) ? null : Math.max(0.1, tenths)
-}
-
-/** The measured length of an isometric hold in whole seconds, at least 1, when it differs from the prescribed one. */
-function heldSeconds(state: SessionState, step: SetStep): number | null {
-  const seconds = state.measured.get(step.id)?.seconds ?? null
-  if (step.dose.kind === 'forTime' && seconds !== null) return Math.max(1, Math.round(seconds))
-  if (step.dose.kind !== 'time') return null
-  if (seconds === null || isOnTime(seconds, step.dose.seconds)) return null
-  return Math.max(1, Math.round(seconds))
-}
-
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
 export const handIsLate = 2
 
-function isOnTime(seconds: number, prescribed: number): boolean {
-  return Math.abs(seconds - prescribed) <= handIsLate
+/** The measured seconds of a step, unless they are about those prescribed. */
+function otherSeconds(state: SessionState, { id }: Step, prescribed: number | null): number | null {
+  const seconds = state.measured.get(id)?.seconds ?? null
+  const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= handIsLate
+  return isOnTime ? null : seconds
+}
+
+/** In tenths of a second. */
+function offeredSeconds(state: SessionState, step: IntervalStep): number | null {
+  const seconds = otherSeconds(state, step, step.seconds)
+  const least = step.seconds === null ? 0 : 0.1
+  return seconds === null ? null : Math.max(least, Math.round(seconds * 10) / 10)
+}
+
+/** In whole seconds, at least 1. */
+function offeredForSet(state: SessionState, step: SetStep): number | null {
+  const { dose } = step
+  if (dose.kind !== 'forTime' && dose.kind !== 'time') return null
+  const seconds = otherSeconds(state, step, dose.kind === 'time' ? dose.seconds : null)
+  return seconds === null ? null : Math.max(1, Math.round(seconds))
 }
 
 function labelOf(step: IntervalStep): string {

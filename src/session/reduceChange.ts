@@ -150,7 +150,7 @@ function phaseBeforeOther(state: SessionState): Phase {
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
  * round). A repeat brings its recovery along. A closed part cannot be extended.
  * @param id the id of the new step */
-export function addStep(state: SessionState, id: string, likeId: string): SessionState {
+function addStep(state: SessionState, id: string, likeId: string): SessionState {
   const like = stepOf(state, likeId)
   if (!like || stepOf(state, id) || state.partStates[like.part]?.closed) return state
   if (like.kind !== 'set' && like.kind !== 'interval') return state

@@ -8,8 +8,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { SessionEvent } from './model.ts'
-import type { FuelResult, LiftedLoad, Result, Results } from './result.ts'
+import type { FuelResult, LiftedLoad, Result, Results, SessionEvent } from './model.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 

@@ -1,40 +1,22 @@
-import { secondsPerKm } from '../figures/splits.ts'
-import { workName } from '../session/names.ts'
-import type { PaceUnit } from '../units/duration.ts'
+import { printedKcal } from '../figures/fuel.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { daysToGoal, repsOf } from '../prescription/step.ts'
+import { partName } from '../session/names.ts'
+import { resultOf, type SessionState } from '../session/state.ts'
+import { printDate } from '../units/calendarDate.ts'
+import { roundTo } from '../units/decimal.ts'
+import { printHours, printTime } from '../units/duration.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { isAmongChanges } from './changes.ts'
-import type { ExerciseView } from './lifting.ts'
-import { estimatePhrases, restPhrases, setsText } from './liftingText.ts'
-import { notePhrases } from './notes.ts'
-import type { DoneSplit } from './performed.ts'
-import {
-  conditionsPhrase,
-  distanceOf,
-  doctorPhrase,
-  donePhrase,
-  fallenShort,
-  fuelPhrases,
-  fullPhrases,
-  loadPhrase,
-  massText,
-  partPhrase,
-  sleptPhrase,
-  whenPhrase,
-} from './phrases.ts'
-import { hasBoth, type WorkView } from './running.ts'
-import {
-  besideText,
-  itemPhrases,
-  leadPhrase,
-  paceText,
-  paceUnitOf,
-  racePhrases,
-  shortPhrases,
-  splitsPhrase,
-  splitText,
-} from './runningText.ts'
-import type { SplitBar } from './splitBars.ts'
-import type { SummaryView } from './summarise.ts'
+import { fuelPhrases, fuelRangePhrases, rounded } from './fuelText.ts'
+import { liftRows, massText } from './liftingText.ts'
+import type { Summary } from './model.ts'
+import { doctorPhrase, notePhrases } from './notes.ts'
+import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
+import type { WorkView } from './running.ts'
+import { raceRow, workRow } from './runningText.ts'
+import type { Row, SummaryView } from './summarise.ts'
 
 /** A heading and what a reader finds under it, in this order. Texts may hold anything that was typed: the writer makes
  * them safe for its format. */
@@ -42,23 +24,6 @@ export interface Block {
   kind: 'head' | 'part' | 'list'
   title: string
   says: (string | Row)[]
-}
-
-/** The bar of a pace in seconds per kilometre, and the unit in which it is told. */
-interface PaceBar extends SplitBar {
-  unit: PaceUnit
-}
-
-/** Work or an exercise: what was done, and a line for each thing the figures say. */
-export interface Row {
-  name: string
-  /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */
-  lead: string
-  /** All splits in one row, in a note; else empty. */
-  inARow: string
-  /** The splits to be drawn below each other, where the view has bars; else empty. */
-  splits: { text: string; beside: string; bar: PaceBar | null }[]
-  figures: string[]
 }
 
 /** A session in reading order: deviations from the plan and pain come before any figure. The text and the Markdown
@@ -75,9 +40,9 @@ export function blocksOf(view: SummaryView): Block[] {
   return [
     headOf(view),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
-    ...Object.entries(lists).flatMap(([title, says]): Block[] =>
-      says.length === 0 ? [] : [{ kind: 'list', title, says }],
-    ),
+    ...Object.entries(lists)
+      .map(([title, says]) => ({ kind: 'list' as const, title, says: said(says) }))
+      .filter(({ says }) => says.length > 0),
   ]
 }
 
@@ -116,7 +81,7 @@ function partOf(index: number, view: SummaryView): Block[] {
   const [distance, done] =
     part.kind === 'run' || part.kind === 'cross'
       ? running(index, part.kind, view)
-      : ['', part.kind === 'lift' ? lifting(index, view) : []]
+      : ['', part.kind === 'lift' ? liftRows(index, view) : []]
   const says = [isSaidAbove ? '' : `with ${part.with}`, ...done]
   return [{ kind: 'part', title: partPhrase(part, distance), says: said(says) }]
 }
@@ -135,92 +100,157 @@ function running(
   return [heading, [...works.flatMap((work) => raceRow(work, view)), left, ...rows]]
 }
 
-/** The distance of the only part of its kind is in its heading; below it a note tells only what was run in a lift part,
- * the full summary also what the jogs make of it. What several parts ran together is below the first of them. */
+/** The distance of the only part of its kind is in its heading, `13.6 km`; below it a note tells only what was run in a
+ * lift part, `600 m of it in the lift part`, the full summary also what the jogs make of it, `12 km of it without the
+ * jogs`. What several parts ran together is below the first of them. */
 function distances(index: number, kind: 'run' | 'cross', view: SummaryView): [heading: string, left: string] {
-  const { parts } = view.summary
-  const distance = distanceOf(kind, view)
-  if (distance === null || parts.findIndex((part) => part.kind === kind) !== index) return ['', '']
-  const { whole, withoutJogs, inLifts } = distance
-  const isShared = parts.filter((part) => part.kind === kind).length > 1
-  if (!isShared) return [whole, inLifts || (view.full ? withoutJogs : '')]
-  return ['', joined(', ', [inLifts || withoutJogs ? whole : `${whole} in all`, inLifts || withoutJogs])]
+  const { parts, running, cross } = view.summary
+  const { meters, workMeters } = kind === 'run' ? running : cross
+  const alike = parts.filter((part) => part.kind === kind)
+  if (meters === 0 || parts[index] !== alike[0]) return ['', '']
+  // As with loads, name the unit only if it is not the day's.
+  const isAsked = view.distance !== view.state.prescription.units.distance
+  const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
+  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
+  const inLifts = circuit > 0 ? `${text(circuit)} of it in the lift part` : ''
+  const hasJogs = circuit === 0 && workMeters !== meters
+  const withoutJogs = hasJogs ? `${text(workMeters)} of it without the ${recoveriesName(kind, view)}` : ''
+  if (alike.length === 1) return [text(meters), inLifts || (view.full ? withoutJogs : '')]
+  const besides = inLifts || withoutJogs
+  return ['', besides === '' ? `${text(meters)} in all` : `${text(meters)}, ${besides}`]
 }
 
-function rowOf(name: string, lead: string, figures: string[]): Row {
-  return { name, lead, inARow: '', splits: [], figures: figures.filter((figure) => figure !== '') }
+/** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
+function whenPhrase({ summary: { session }, state, context }: SummaryView): string {
+  const toRace = context.race?.ahead ?? goalAhead(state.prescription.goal, session.date)
+  const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
+  const [start, end] = [session.startedAt, session.finishedAt].map((time) => time?.slice(11, 16))
+  const clock = start !== undefined && (end === undefined ? `from ${start}` : `${start} to ${end}`)
+  return joined(' · ', [joined(', ', [date, clock, !session.finished && 'not finished']), toRace])
 }
 
-function raceRow(work: WorkView, view: SummaryView): Row[] {
-  const [finish, ...figures] = racePhrases(work, view)
-  return finish === undefined ? [] : [rowOf(nameOf(work, view), finish, figures)]
+/** Without a plan the goal of the day is the race, where it has a date. */
+function goalAhead(goal: Prescription['goal'], date: string): string {
+  if (goal === null || goal.on === null || date === '') return ''
+  return daysToGoal({ ...goal, on: goal.on }, date)
 }
 
-function workRow(work: WorkView, view: SummaryView): Row {
-  const { splits } = work.done
-  const name = nameOf(work, view)
-  const [only, ...others] = splits
-  if (!only) return rowOf(name, 'nothing recorded', itemPhrases(work, view))
-  if (others.length === 0) return rowOf(name, onlySplit(only, work, view), itemPhrases(work, view))
-  if (!view.bars) {
-    const row = rowOf(name, leadPhrase(work, view), shortPhrases(work, view))
-    return { ...row, inARow: splitsPhrase(work.done, view) }
-  }
-  return {
-    ...rowOf(name, '', itemPhrases(work, view)),
-    splits: splits.map((split) => ({
-      text: splitText(split, view.distance),
-      beside: besideText(split),
-      bar: barOf(split, paceUnitOf(work.done, view)),
-    })),
-  }
+/** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
+ * deviations. */
+function donePhrase(view: SummaryView): string {
+  const { changes, session } = view.summary
+  const short = fallenShort(view).map(({ text }) => text)
+  const said = joined('; ', [...changes, short.join(', ')])
+  if (said !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${said}`
+  return session.finished ? 'Done as planned' : ''
 }
 
-/** In a note up to its first comma, in full as it was written. */
-function nameOf({ item }: WorkView, view: SummaryView): string {
-  return view.bars ? item.text : workName(item.text)
+/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
+ * of 8)`, `deadlift set 2 (5 of 6)` of a cluster, `plank set 3 (40 s: cut short)` with what was said of it. */
+function fallenShort({ exercises, state }: SummaryView): { step: string; text: string }[] {
+  return exercises.flatMap(({ exercise }) => shortSets(exercise, state))
 }
 
-/** `20:35, 4:07/km, in range, hr 171` */
-function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView, view: SummaryView): string {
+function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
+  return sets.flatMap(({ step, result, number }, index) => {
+    const { dose } = step
+    // Each drop is a set of its own here, and they are told of as one.
+    if (dose.kind === 'drop' && sets[index - 1]?.step === step) return []
+    const whole = dose.kind === 'drop' ? resultOf(state, step) : result
+    const done = (dose.kind === 'time' ? whole?.seconds : whole?.reps) ?? null
+    const meant = countMeant(dose)
+    const isShort = meant !== null && done !== null && done < meant
+    if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
+    const countText = (count: number) =>
+      dose.kind === 'time' ? printTime(roundTo(count, 1)) : rounded(count)
+    const count = countText(done ?? 0)
+    const of = isShort && !result.failed && result.note === null ? ` of ${countText(meant)}` : ''
+    const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
+    return [{ step: step.id, text: `${name} set ${number} (${count}${of}${why})` }]
+  })
+}
+
+/** The least repetitions or seconds meant; null where there is no such number. */
+function countMeant(dose: DoneSet['step']['dose']): number | null {
+  if (dose.kind === 'time') return dose.seconds
+  // A group of as many as possible means no number.
+  return dose.kind === 'max' || dose.kind === 'complex' ? null : repsOf(dose, 0)
+}
+
+/** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing
+ * is known. */
+function loadPhrase(view: SummaryView): string {
+  const { session, parts, notes } = view.summary
+  const { sleepSeconds, soreness } = view.context
+  const { minutes, effortMinutes, effortMinutesAtLeast: isAtLeast } = session
+  const known = parts.filter((part) => part.effortMinutes !== null)
+  const each = known.map((part) => `${part.kind} ${rounded(part.effortMinutes ?? 0)}`).join(', ')
+  const of = known.length > 1 || isAtLeast ? ` (${each})` : ''
+  const load = [
+    minutes !== null && `${rounded(minutes)} min`,
+    effortMinutes !== null && `session load ${rounded(effortMinutes)}${isAtLeast ? '+' : ''}${of}`,
+  ]
+  const sore = soreness ? `${soreness} in the morning` : ''
+  return joined(' · ', [joined(', ', load), sleptPhrase(sleepSeconds, notes), sore])
+}
+
+const sleepNote = /^slept \d[\d:.]* ?h$/i
+
+/** `slept 7 h` as a note of the day says it, else `slept 6:40 h` of the morning; empty where neither does. */
+export function sleptPhrase(sleepSeconds: number | null | undefined, notes: readonly string[]): string {
+  const noted = notes.find((note) => sleepNote.test(note))
+  return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
+}
+
+/** The conditions of the only part that has some, without the part's own name; empty where several have. */
+function conditionsPhrase({ parts }: Summary): string {
+  const [only, ...others] = parts.filter((part) => part.with !== null)
+  if (only === undefined || others.length > 0) return ''
+  const words = (only.with ?? '').split(',').map((word) => word.trim())
+  return words.filter((word) => word.toLowerCase() !== only.name?.toLowerCase()).join(', ')
+}
+
+/** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`
+ * @param distance empty for none */
+function partPhrase(part: Summary['parts'][number], distance: string): string {
+  const { minutes, effort, gapMinutes } = part
+  const gap = gapMinutes ?? 0
+  const gapText = gap < 120 ? `${rounded(gap)} min` : printHours(gap * 60)
   return joined(', ', [
-    splitText(split, view.distance),
-    secondsPerKm !== null && paceText(secondsPerKm, done, view),
-    split.target === 'in' && 'in range',
-    besideText(split),
+    partName(part),
+    distance,
+    minutes !== null && `${rounded(minutes)} min`,
+    effort !== null && `effort ${effort}`,
+    // Less than a minute is the change from one part to the next, not a gap.
+    gap >= 1 && `${gapText} after the part before`,
   ])
 }
 
-/** A pace, so that splits of different lengths compare; null if unknown. */
-function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | null {
-  if (!hasBoth(result)) return null
-  const pace = (seconds: number) => secondsPerKm(result.meters, seconds)
-  return {
-    value: pace(result.seconds),
-    range: range && { from: pace(range.from), to: pace(range.to) },
-    target,
-    unit,
-  }
+function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
+  const isOther = state.steps.some(
+    (step) =>
+      step.kind === 'recovery' &&
+      state.parts[step.part]?.kind === kind &&
+      step.meters !== null &&
+      step.move !== 'jog',
+  )
+  return isOther ? 'recoveries' : 'jogs'
 }
 
-/** What a part has of each exercise. The figures are those of the session, so they follow the exercise's last sets;
- * only the main lift's estimate is in a short summary. */
-function lifting(index: number, view: SummaryView): Row[] {
-  const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
-  const rows = view.exercises.flatMap((each) => {
-    const { name, sets } = each.exercise
-    const here = sets.filter(({ step }) => step.part === index)
-    const [first] = here
-    if (first === undefined) return []
-    const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
-    const row = rowOf(name, setsText({ name, sets: here }, view), figures)
-    return [{ at: view.state.steps.indexOf(first.step), row }]
-  })
-  return rows.sort((one, other) => one.at - other.at).map(({ row }) => row)
-}
-
-function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {
-  const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
-  const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
-  return [...estimate, ...tonnage, ...restPhrases(figures, view)]
+/** What only the full summary says about the session as a whole. */
+function fullPhrases(view: SummaryView): string[] {
+  const { lifting, fuel } = view.summary
+  const { sets, reps, tonnageKg } = lifting
+  const lifted = joined(', ', [
+    `lifted ${sets} sets`,
+    reps > 0 && `${reps} repetitions`,
+    tonnageKg > 0 && `${massText(tonnageKg, view)} over unlike exercises`,
+  ])
+  const [from, to] = fuel.runningKcal ?? []
+  const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
+  return [
+    sets > 0 ? lifted : '',
+    kcal === null ? '' : `the running took ${kcal.from} to ${kcal.to} kcal above rest, on the level`,
+    ...fuelRangePhrases(view),
+  ]
 }

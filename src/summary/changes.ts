@@ -10,8 +10,8 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { itemName, stepName, workOf } from '../session/names.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'

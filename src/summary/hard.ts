@@ -10,7 +10,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
-import type { SetResult } from '../session/result.ts'
+import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { type Done, stepsDone } from './performed.ts'
 

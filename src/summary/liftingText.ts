@@ -1,23 +1,46 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
 import { loadText, shortLoadText } from '../session/load.ts'
-import type { SetResult } from '../session/result.ts'
+import type { SetResult } from '../session/model.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { massIn } from '../units/mass.ts'
 import type { Length, MassUnit } from '../units/model.ts'
+import type { ExerciseView } from './lifting.ts'
 import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
-import type { SummaryView } from './summarise.ts'
+import { type Row, rowOf, type SummaryView } from './summarise.ts'
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
 const restShare = 0.1
 const restSeconds = 10
 
+/** What a part has of each exercise. The figures are those of the session, so they follow the exercise's last sets;
+ * only the main lift's estimate is in a short summary. */
+export function liftRows(index: number, view: SummaryView): Row[] {
+  const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
+  const rows = view.exercises.flatMap((each) => {
+    const { name, sets } = each.exercise
+    const here = sets.filter(({ step }) => step.part === index)
+    const [first] = here
+    if (first === undefined) return []
+    const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
+    const row = rowOf(name, setsText({ name, sets: here }, view), figures)
+    return [{ at: view.state.steps.indexOf(first.step), row }]
+  })
+  return rows.sort((one, other) => one.at - other.at).map(({ row }) => row)
+}
+
+function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {
+  const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
+  const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
+  return [...estimate, ...tonnage, ...restPhrases(figures, view)]
+}
+
 /** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
-export function setsText(exercise: DoneExercise, view: SummaryView): string {
+function setsText(exercise: DoneExercise, view: SummaryView): string {
   const text = (set: DoneSet) => setText(set, askedUnit(view))
   return neighbours(exercise.sets, (set, before) => text(set) === text(before))
     .map((sets) => {
@@ -89,7 +112,7 @@ function failedText(sets: readonly Told[]): string {
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
-export function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: SummaryView): string[] {
+function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: SummaryView): string[] {
   const best = lifted.oneRepMax
   if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
   const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
@@ -153,4 +176,9 @@ function restPhrase(
   if (!view.full && isAsPrescribed) return []
   const meant = prescribedSeconds === null ? '' : `, ${formatClock(prescribedSeconds)} prescribed`
   return [`mean ${what} ${formatClock(meanSeconds)}${meant}${paced ? ', set by the clock' : ''}`]
+}
+
+/** A mass from kilograms in the unit of the page, to a tenth. */
+export function massText(kg: number, view: SummaryView): string {
+  return `${roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)} ${view.mass}`
 }

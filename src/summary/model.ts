@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import type { Formula } from '../figures/oneRepMax.ts'
 import { partKinds } from '../prescription/kinds.ts'
-import { SetResult } from '../session/result.ts'
+import { SetResult } from '../session/model.ts'
 import type { SessionState } from '../session/state.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a
@@ -64,8 +64,10 @@ const RunningItem = z.strictObject({
 export type RunningItem = z.infer<typeof RunningItem>
 
 const Running = z.strictObject({
+  /** Of known distances, recoveries included; `workMeters` without them. */
   meters: z.number(),
-  seconds: z.number(),
+  /** Of the work; null if the time of an interval that was recorded is unknown. */
+  seconds: figure,
   workMeters: z.number(),
   goal: z.strictObject({ meters: z.number(), seconds: z.number(), secondsPerKm: z.number() }).nullable(),
   items: z.array(RunningItem),

@@ -2,7 +2,7 @@ import { group } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { stepName } from '../session/names.ts'
-import { painsIn, placeKey } from '../session/pain.ts'
+import { needsADoctor, type Pain, painsIn, placeKey } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
 import { mealsDone } from './performed.ts'
@@ -105,4 +105,10 @@ function placeOf(state: SessionState, step: Step, index: number): string {
     default:
       return name
   }
+}
+
+/** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */
+export function doctorPhrase(pains: readonly Pain[]): string {
+  const places = [...new Set(pains.filter(needsADoctor).map(({ place }) => place))].join(', ')
+  return places === '' ? '' : `See a doctor before you train again: ${places}`
 }

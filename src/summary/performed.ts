@@ -12,7 +12,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { FuelResult, Results, SetResult } from '../session/result.ts'
+import type { FuelResult, Results, SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 
@@ -150,19 +150,14 @@ export interface DoneExercise {
   sets: DoneSet[]
 }
 
-/** The exercises with a recorded set, in the order in which they were first done. Names match
- * whatever their case, spaces, hyphens and plural s. Leaves out running in circuits. */
-export function exercisesDone(state: SessionState): DoneExercise[] {
-  return exercisesWithRunning(state).filter((exercise) => !isRunningExercise(exercise))
-}
-
 /** Whether an exercise is running in a circuit. */
 export function isRunningExercise({ sets }: DoneExercise): boolean {
   return sets.every(({ step }) => isRunningSet(step))
 }
 
-/** As `exercisesDone`, including running in circuits. */
-export function exercisesWithRunning(state: SessionState): DoneExercise[] {
+/** The exercises with a recorded set, running in circuits included, in the order in which they were first done. Names
+ * match whatever their case, spaces, hyphens and plural s. */
+export function exercisesDone(state: SessionState): DoneExercise[] {
   const numbers = new Map<string, number>()
   const exercises = new Map<string, DoneExercise>()
   for (const step of state.steps) {
@@ -231,12 +226,17 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
   const done = stationsDone(dose.stations, rounds, begun)
   return dose.stations.map((station, index) => {
     const times = done[index] ?? 0
-    const load = station.load === null ? null : loadAsMeant(station.load, station.name, state)
-    const nothing = { reps: null, groups: null, seconds: null, meters: null, load, rpe: null, failed: false }
-    if (station.dose.kind === 'reps') return { station, change: { ...nothing, reps: times } }
-    if (station.dose.kind === 'time')
-      return { station, change: { ...nothing, seconds: times * station.dose.seconds } }
-    return { station, change: { ...nothing, meters: times * metersOf(station.dose.length) } }
+    const { dose: each } = station
+    const change = {
+      reps: each.kind === 'reps' ? times : null,
+      groups: null,
+      seconds: each.kind === 'time' ? times * each.seconds : null,
+      meters: each.kind === 'distance' ? times * metersOf(each.length) : null,
+      load: station.load === null ? null : loadAsMeant(station.load, station.name, state),
+      rpe: null,
+      failed: false,
+    }
+    return { station, change }
   })
 }
 
@@ -260,19 +260,16 @@ function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['
   return masses && { kind: 'mass', value: masses.from, unit: masses.unit, pair: masses.pair }
 }
 
-/** Metres run inside lift parts: in circuits, and in rounds against the clock. */
+/** Metres run inside lift parts: in circuits, those prescribed where only a time was typed, and in rounds against the
+ * clock. */
 export function metersRunInLifts(state: SessionState): number {
   return sum(stepsDone(state, 'set'), ({ step, result }) => {
-    if (isRunningSet(step)) return metersRun(step, result)
+    const { dose } = step
+    const isTimed = result.meters === null && result.seconds !== null
+    if (isRunningSet(step)) return isTimed && dose.kind === 'distance' ? metersOf(dose.length) : result.meters
     const run = stationsOfRounds(state, step, result).filter(({ station }) => isRunning(station.name))
     return sum(run, ({ change }) => change.meters)
   })
-}
-
-/** Metres run in a set; those prescribed where only its time was typed. */
-function metersRun({ dose }: SetStep, { meters, seconds }: SetResult): number {
-  if (meters === null && seconds !== null && dose.kind === 'distance') return metersOf(dose.length)
-  return meters ?? 0
 }
 
 /** A meal that was recorded. */

@@ -1,4 +1,4 @@
-import { sanitize } from '../validate/unsafe.ts'
+import { escapeUnsafe, sanitize } from '../validate/unsafe.ts'
 
 /** Makes outside text safe to print on one line: shows each unsafe character as `�`, line feeds and
  * tabs as spaces. */
@@ -34,4 +34,10 @@ export function wrapped(text: string, width = 72, indent = 0, hang = 2): string[
     isEmpty = false
   }
   return [...lines, line].map((each) => each.trimEnd()).filter((each) => each !== '')
+}
+
+/** Writes a value as JSON for other programs, on several lines, with a line feed at its end. Escapes
+ * terminal control characters. */
+export function jsonOf(value: unknown): string {
+  return `${escapeUnsafe(JSON.stringify(value, null, 2))}\n`
 }

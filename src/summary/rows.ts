@@ -1,10 +1,10 @@
 import { printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
-import type { LiftedLoad } from '../session/result.ts'
 import type { SessionState } from '../session/state.ts'
-import { asMeant, exercisesWithRunning, worksDone } from './performed.ts'
+import { asMeant, exercisesDone, worksDone } from './performed.ts'
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
  * keeps its typed unit. */
@@ -35,7 +35,7 @@ export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
  * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): Row[] {
-  const done = exercisesWithRunning(state)
+  const done = exercisesDone(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
   const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]

@@ -16,9 +16,9 @@ export interface WorkView {
 type Goal = Summary['running']['goal']
 type Race = SummaryContext['race']
 
-/** The run parts, or the cross parts, of a session. Metres and seconds are sums of known values; a
- * recovery by distance counts as metres if an interval before it was recorded and it was not skipped
- * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
+/** The run parts, or the cross parts, of a session. Metres are the sum of those that are known; a recovery by distance
+ * counts as metres if an interval before it was recorded and it was not skipped itself, and never as seconds. Running in
+ * lift parts counts as metres, without an item of its own.
  * @param works of these parts
  * @param goal null for cross parts, which are not compared with it */
 export function runningOf(
@@ -28,10 +28,10 @@ export function runningOf(
   goal: Goal,
 ): Summary['running'] {
   const done = works.map((work) => work.done)
-  const workMeters = knownSum(done, 'meters') + (kind === 'run' ? metersRunInLifts(state) : 0)
+  const workMeters = knownMeters(done) + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
     meters: workMeters + sum(partsOf(state, kind), (part) => recoveryMeters(state, part)),
-    seconds: knownSum(done, 'seconds'),
+    seconds: sumOf(done.flatMap(({ splits }) => splits.map(({ result }) => result.seconds))),
     workMeters,
     goal,
     items: works.map(({ item }) => item),
@@ -46,8 +46,8 @@ export function goalOf({ prescription }: SessionState): Goal {
   return { meters: metersOf(goal.length, lapMetersOf(prescription)), seconds: goal.seconds, secondsPerKm }
 }
 
-function knownSum(works: readonly DoneWork[], of: 'meters' | 'seconds'): number {
-  return sum(works, ({ splits }) => sum(splits, ({ result }) => result[of]))
+function knownMeters(works: readonly DoneWork[]): number {
+  return sum(works, ({ splits }) => sum(splits, ({ result }) => result.meters))
 }
 
 function partsOf(state: SessionState, kind: 'run' | 'cross'): number[] {
@@ -59,7 +59,7 @@ export function longestRunOf(state: SessionState): number {
   const works = worksDone(state, 'run')
   const meters = partsOf(state, 'run').map((part) => {
     const own = works.filter((work) => work.part === part)
-    return knownSum(own, 'meters') + recoveryMeters(state, part)
+    return knownMeters(own) + recoveryMeters(state, part)
   })
   return Math.max(0, ...meters)
 }

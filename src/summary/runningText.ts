@@ -1,13 +1,15 @@
 import { extent } from 'd3-array'
+import { secondsPerKm } from '../figures/splits.ts'
 import { effortTexts } from '../session/entry/entry.ts'
+import { workName } from '../session/names.ts'
 import { toDecimals } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
-import { cardRaceOf, fullSplits, type WorkView } from './running.ts'
-import type { SummaryView } from './summarise.ts'
+import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
+import { type PaceBar, type Row, rowOf, type SummaryView } from './summarise.ts'
 
 /* What was run, in words. A phrase is empty where there is nothing to say. */
 
@@ -21,22 +23,76 @@ const noise = 1e-6
 
 const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
+/** The rows of a race: its finish, then what the figures say. Empty for other work. */
+export function raceRow(work: WorkView, view: SummaryView): Row[] {
+  const [finish, ...figures] = racePhrases(work, view)
+  return finish === undefined ? [] : [rowOf(nameOf(work, view), finish, figures)]
+}
+
+/** What was done of a work, and what the figures say of it. */
+export function workRow(work: WorkView, view: SummaryView): Row {
+  const { splits } = work.done
+  const name = nameOf(work, view)
+  const [only, ...others] = splits
+  if (!only) return rowOf(name, 'nothing recorded', itemPhrases(work, view))
+  if (others.length === 0) return rowOf(name, onlySplit(only, work, view), itemPhrases(work, view))
+  if (!view.bars) {
+    const row = rowOf(name, leadPhrase(work, view), shortPhrases(work, view))
+    return { ...row, inARow: splitsPhrase(work.done, view) }
+  }
+  return {
+    ...rowOf(name, '', itemPhrases(work, view)),
+    splits: splits.map((split) => ({
+      text: splitText(split, view.distance),
+      beside: besideText(split),
+      bar: barOf(split, paceUnitOf(work.done, view)),
+    })),
+  }
+}
+
+/** In a note up to its first comma, in full as it was written. */
+function nameOf({ item }: WorkView, view: SummaryView): string {
+  return view.bars ? item.text : workName(item.text)
+}
+
+/** `20:35, 4:07/km, in range, hr 171` */
+function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView, view: SummaryView): string {
+  return joined(', ', [
+    splitText(split, view.distance),
+    secondsPerKm !== null && paceText(secondsPerKm, done, view),
+    split.target === 'in' && 'in range',
+    besideText(split),
+  ])
+}
+
+/** A pace, so that splits of different lengths compare; null if unknown. */
+function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | null {
+  if (!hasBoth(result)) return null
+  const pace = (seconds: number) => secondsPerKm(result.meters, seconds)
+  return {
+    value: pace(result.seconds),
+    range: range && { from: pace(range.from), to: pace(range.to) },
+    target,
+    unit,
+  }
+}
+
 /** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower or a
  * ski erg by the part's name. Common practice, no source. */
-export function paceUnitOf({ work, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
+function paceUnitOf({ work, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
   const { kind, name } = state.parts[part]!
   const isRowed = work.paceUnit === null && kind === 'cross' && rowing.test(name ?? '')
   return work.paceUnit === '500 m' || isRowed ? '500 m' : distance
 }
 
 /** `4:07/km`, `2:02.5/500 m`, which is usually read to a tenth. */
-export function paceText(secondsPerKm: number, done: DoneWork, view: SummaryView): string {
+function paceText(secondsPerKm: number, done: DoneWork, view: SummaryView): string {
   const unit = paceUnitOf(done, view)
   return formatPace(secondsPerKm, unit, unit === '500 m' ? 1 : 0)
 }
 
 /** The figures of a work, one phrase a line. */
-export function itemPhrases(work: WorkView, view: SummaryView): string[] {
+function itemPhrases(work: WorkView, view: SummaryView): string[] {
   return [
     meanPhrase(work, view),
     deviationPhrase(work, view),
@@ -48,7 +104,7 @@ export function itemPhrases(work: WorkView, view: SummaryView): string[] {
 
 /** The text beside the name of an interval in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
  * `mean 1:48.8, 5 of 6 in range`. */
-export function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
+function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
   const { meanSeconds, seconds, secondsPerKm, inRange, judged } = item
   // A race is opened with its time.
   if (item.goal !== null) return ''
@@ -63,7 +119,7 @@ export function leadPhrase({ item, done }: WorkView, view: SummaryView): string 
 
 /** In a note: how evenly it was run and how far from the goal, `negative split, 1.0 %; 10.0 s/km slower than goal pace
  * 3:57/km`; a spread of many splits on a line of its own. */
-export function shortPhrases(work: WorkView, view: SummaryView): string[] {
+function shortPhrases(work: WorkView, view: SummaryView): string[] {
   const evenness = work.item.goal === null ? shortHalves(work) : ''
   return [joined('; ', [evenness, goalPhrase(work, view)]), deviationPhrase(work, view)]
 }
@@ -86,7 +142,7 @@ function changeText(halves: Halves): string {
 }
 
 /** `4:09  4:08  4:07.2  4:06 fast  4:05    hr 161 to 174, rpe 8` */
-export function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
+function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
   const times = splits.map((split) => joined(' ', [splitText(split, view.distance), outside(split)]))
   const isLong = times.some((time) => time.includes(','))
   const beside = [spanOf('hr', splits, 'heartRate'), spanOf('rpe', splits, 'rpe')]
@@ -171,7 +227,7 @@ function signed(value: number, digits: number): string {
 }
 
 /** The result of one split, as typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */
-export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
+function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
   const { meters, seconds } = result
   const isAsPrescribed = step.seconds === null && meters === step.meters
   const far = meters === null ? null : formatLength(meters, distance)
@@ -182,7 +238,7 @@ export function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): s
 }
 
 /** Remarks after a split: `slow`, `hr 171/183`, `rpe 8`; empty without any. */
-export function besideText(split: DoneSplit): string {
+function besideText(split: DoneSplit): string {
   return joined(' ', [outside(split), ...effortTexts(split.result)])
 }
 
@@ -192,7 +248,7 @@ function outside({ target }: DoneSplit): string {
 
 /** The first lines of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
  * times next to the even card of the plan's race or the day's goal. Empty for other work. */
-export function racePhrases(work: WorkView, view: SummaryView): string[] {
+function racePhrases(work: WorkView, view: SummaryView): string[] {
   const { goal: race } = work.item
   if (race === null) return []
   return [

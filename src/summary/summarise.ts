@@ -7,14 +7,16 @@ import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
+import type { PaceUnit } from '../units/duration.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
 import type { Brief, Summary, SummaryContext } from './model.ts'
 import { notesOf } from './notes.ts'
-import { type DoneMeal, exercisesWithRunning, mealsDone, worksDone } from './performed.ts'
+import { type DoneMeal, exercisesDone, mealsDone, worksDone } from './performed.ts'
 import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
+import type { SplitBar } from './splitBars.ts'
 
 /** A session with its figures, and what was done that they are computed from. */
 export interface SessionFigures {
@@ -46,7 +48,7 @@ export function figuresOf(
     run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
     cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
   }
-  const exercises = exercisesWithRunning(state).map((exercise) => ({
+  const exercises = exercisesDone(state).map((exercise) => ({
     exercise,
     figures: exerciseFigures(exercise, state, context),
   }))
@@ -258,4 +260,26 @@ export function viewOf(
     distance: units?.distance ?? own.distance,
     mass: units?.mass ?? own.mass,
   }
+}
+
+/** The bar of a pace in seconds per kilometre, and the unit in which it is told. */
+export interface PaceBar extends SplitBar {
+  unit: PaceUnit
+}
+
+/** Work or an exercise: what was done, and a line for each thing the figures say. */
+export interface Row {
+  name: string
+  /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */
+  lead: string
+  /** All splits in one row, in a note; else empty. */
+  inARow: string
+  /** The splits to be drawn below each other, where the view has bars; else empty. */
+  splits: { text: string; beside: string; bar: PaceBar | null }[]
+  figures: string[]
+}
+
+/** A row without its splits; empty figures are left out. */
+export function rowOf(name: string, lead: string, figures: string[]): Row {
+  return { name, lead, inARow: '', splits: [], figures: figures.filter((figure) => figure !== '') }
 }

@@ -1,11 +1,11 @@
 import type { Session } from '../session/model.ts'
 import { formatPace } from '../units/duration.ts'
 import { neighbours } from '../units/lists.ts'
-import { type Block, blocksOf, type Row } from './blocks.ts'
+import { type Block, blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
 import { splitBarsOf } from './splitBars.ts'
-import { type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
+import { type Row, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 const indent = 2
 

@@ -1,6 +1,6 @@
 import { printNumber } from './decimal.ts'
 import { metersIn } from './length.ts'
-import { secondsIn } from './words.ts'
+import { numberAndWord, positive, secondsIn } from './words.ts'
 
 /** Writes seconds like a clock: 7 is `0:07`, 367 is `6:07`, 3731 is `1:02:11`.
  * Rounds before splitting into minutes and seconds, so that no clock shows `:60`.
@@ -86,13 +86,9 @@ export function readDuration(text: string): number | null {
       return null
     return positive(secondsOfClock(Number(hours ?? 0), Number(minutes), Number(seconds), fraction))
   }
-  const plain = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{1,7})$/i.exec(text.trim())
-  const unit = secondsIn(plain?.[2] ?? '')
-  return unit === null ? null : positive(Number(plain?.[1]) * unit)
-}
-
-function positive(value: number): number | null {
-  return value > 0 && Number.isFinite(value) ? value : null
+  const read = numberAndWord(text)
+  const unit = secondsIn(read?.word ?? '')
+  return read && unit && positive(read.value * unit)
 }
 
 /** Seconds of the parts of a clock; takes the fraction by its digits, so that `88.4` is the same number

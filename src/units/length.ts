@@ -1,6 +1,6 @@
 import { printNumber, roundTo } from './decimal.ts'
 import type { Length } from './model.ts'
-import { lengthUnitOf } from './words.ts'
+import { lengthUnitOf, numberAndWord } from './words.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
  * international yard and pound agreement, 1959; the marathon distances: World Athletics. */
@@ -75,8 +75,7 @@ export function readLength(text: string): Length | null {
     .toLowerCase()
     .replace(/\s{1,9}/g, ' ')
   if (words === 'half marathon' || words === 'marathon') return { value: 1, unit: words }
-  const parts = /^(\d{1,300}(?:\.\d{1,100})?) ?([a-z]{1,10})$/.exec(words)
-  const unit = lengthUnitOf(parts?.[2] ?? '')
-  const value = Number(parts?.[1])
-  return unit !== null && value > 0 && Number.isFinite(value) ? { value, unit } : null
+  const read = numberAndWord(words)
+  const unit = lengthUnitOf(read?.word ?? '')
+  return read && unit && { value: read.value, unit }
 }

@@ -1,6 +1,6 @@
 import { printNumber, roundTo } from './decimal.ts'
 import type { Mass, MassUnit } from './model.ts'
-import { massUnitOf } from './words.ts'
+import { massUnitOf, numberAndWord } from './words.ts'
 
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
@@ -23,11 +23,9 @@ export function formatMass(mass: { value: number; unit: MassUnit }): string {
 /** Reads a mass such as `92.5 kg`, `135lbs`, or a bare number in `unit`. Null for other text, and for a mass that is 0
  * or not finite. */
 export function readMass(text: string, unit: MassUnit): Mass | null {
-  const parts = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,9})$/i.exec(text.trim())
-  if (parts === null) return null
-  const read = parts[2] === '' ? unit : massUnitOf(parts[2] ?? '')
-  const value = Number(parts[1])
-  return read !== null && value > 0 && Number.isFinite(value) ? { value, unit: read } : null
+  const read = numberAndWord(text)
+  const typed = read?.word === '' ? unit : massUnitOf(read?.word ?? '')
+  return read && typed && { value: read.value, unit: typed }
 }
 
 /** Converts a mass to another unit, without rounding. */

@@ -46,6 +46,18 @@ function unitIn<U extends string>(table: Record<U, Words>, word: string): U | nu
   return units.find((unit) => [...table[unit].notation, ...table[unit].others].includes(said)) ?? null
 }
 
+/** A number, not 0, and the word after it, which may be empty: `92.5 kg`, `5k`. Null for other text. */
+export function numberAndWord(text: string): { value: number; word: string } | null {
+  const [, number, word = ''] = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,10})$/i.exec(text.trim()) ?? []
+  const value = positive(Number(number))
+  return value === null ? null : { value, word }
+}
+
+/** The value if it is more than 0 and finite, else null. */
+export function positive(value: number): number | null {
+  return value > 0 && Number.isFinite(value) ? value : null
+}
+
 /** Every word for some units, for a regular expression: `kg|kgs|kilogram`. */
 export function wordsFor(...units: (keyof typeof unitWords)[]): string {
   return units.flatMap((unit) => [...unitWords[unit].notation, ...unitWords[unit].others]).join('|')

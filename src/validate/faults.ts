@@ -58,73 +58,63 @@ interface Search {
   readonly path: (string | number)[]
 }
 
-function tell({ found, path }: Search, what: Fault['what'] | null): void {
-  if (what !== null) found.push({ path: [...path], what })
+function tell({ found, path }: Search, what: Fault['what']): void {
+  found.push({ path: [...path], what })
 }
 
 function look(shape: Shape, value: unknown, search: Search): void {
-  switch (shape.is) {
-    case 'nullable':
-      if (value !== null) look(shape.of, value, search)
-      break
-    case 'named':
-      look(search.named[shape.name] as Shape, value, search)
-      break
-    case 'list':
-      lookAtList(shape, value, search)
-      break
-    case 'row':
-      lookAtRow(shape, value, search)
-      break
-    case 'object':
-      lookAtObject(shape, value, search)
-      break
-    case 'tagged':
-      lookAtTagged(shape, value, search)
-      break
-    case 'either':
-      lookAtEither(shape, value, search)
-      break
-    case 'number':
-      tell(search, numberFault(shape, value))
-      break
-    case 'text':
-      tell(search, textFault(shape, value))
-      break
-    case 'boolean':
-      if (typeof value !== 'boolean') tell(search, { wrong: 'type', expected: 'boolean' })
-      break
-    case 'one of':
-      if (!(shape.values as readonly unknown[]).includes(value))
-        tell(search, { wrong: 'value', values: shape.values })
-  }
+  const what = ownFault(shape, value)
+  if (what !== null) tell(search, what)
+  else if (shape.is === 'nullable') {
+    if (value !== null) look(shape.of, value, search)
+  } else if (shape.is === 'named') look(search.named[shape.name] as Shape, value, search)
+  else if (shape.is === 'list') lookInList(shape, value as unknown[], search)
+  else if (shape.is === 'row')
+    for (const [index, each] of shape.of.entries())
+      lookWithin(index, each, (value as unknown[])[index], search)
+  else if (shape.is === 'object') lookInObject(shape, value as Fields, search)
+  else if (shape.is === 'tagged') lookInTagged(shape, value as Fields, search)
+  else if (shape.is === 'either') lookAtEither(shape, value, search)
 }
 
 type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
+type Fields = Record<string, unknown>
 
-function lookAtList({ of, shortest = 0, longest }: Of<'list'>, value: unknown, search: Search): void {
-  if (!Array.isArray(value)) {
-    tell(search, { wrong: 'type', expected: 'list' })
-    return
+/** What is wrong with a value before one looks into it. */
+function ownFault(shape: Shape, value: unknown): Fault['what'] | null {
+  switch (shape.is) {
+    case 'number':
+      return numberFault(shape, value)
+    case 'text':
+      return textFault(shape, value)
+    case 'boolean':
+      return typeof value === 'boolean' ? null : { wrong: 'type', expected: 'boolean' }
+    case 'one of':
+      return (shape.values as readonly unknown[]).includes(value)
+        ? null
+        : { wrong: 'value', values: shape.values }
+    case 'list':
+      return Array.isArray(value) ? null : { wrong: 'type', expected: 'list' }
+    case 'row':
+      if (!Array.isArray(value)) return { wrong: 'type', expected: 'list' }
+      if (value.length === shape.of.length) return null
+      return { wrong: value.length < shape.of.length ? 'short' : 'long' }
+    case 'object':
+    case 'tagged':
+      return isObject(value) ? null : { wrong: 'type', expected: 'object' }
+    default:
+      return null
   }
+}
+
+function lookInList({ of, shortest = 0, longest }: Of<'list'>, value: unknown[], search: Search): void {
   if (value.length < shortest) tell(search, { wrong: 'short' })
   if (longest !== undefined && value.length > longest) tell(search, { wrong: 'long' })
   for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
     lookWithin(index, of, value[index], search)
 }
 
-function lookAtRow({ of }: Of<'row'>, value: unknown, search: Search): void {
-  if (!Array.isArray(value)) tell(search, { wrong: 'type', expected: 'list' })
-  else if (value.length < of.length) tell(search, { wrong: 'short' })
-  else if (value.length > of.length) tell(search, { wrong: 'long' })
-  else for (const [index, shape] of of.entries()) lookWithin(index, shape, value[index], search)
-}
-
-function lookAtObject({ of, optional, open }: Of<'object'>, value: unknown, search: Search): void {
-  if (!isObject(value)) {
-    tell(search, { wrong: 'type', expected: 'object' })
-    return
-  }
+function lookInObject({ of, optional, open }: Of<'object'>, value: Fields, search: Search): void {
   let known = 0
   for (const key in of) {
     if (search.found.length >= search.most) return
@@ -140,11 +130,7 @@ function lookAtObject({ of, optional, open }: Of<'object'>, value: unknown, sear
   if (extra.length > 0) tell(search, { wrong: 'extra', keys: extra })
 }
 
-function lookAtTagged({ by, of }: Of<'tagged'>, value: unknown, search: Search): void {
-  if (!isObject(value)) {
-    tell(search, { wrong: 'type', expected: 'object' })
-    return
-  }
+function lookInTagged({ by, of }: Of<'tagged'>, value: Fields, search: Search): void {
   const tag = Object.hasOwn(value, by) ? value[by] : undefined
   if (typeof tag === 'string' && Object.hasOwn(of, tag)) look(of[tag] as Shape, value, search)
   else tellOf(by, { wrong: 'option' }, search)
@@ -175,7 +161,7 @@ function tellOf(key: string, what: Fault['what'], search: Search): void {
   search.path.pop()
 }
 
-function isObject(value: unknown): value is Record<string, unknown> {
+function isObject(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 

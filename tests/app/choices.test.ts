@@ -214,6 +214,8 @@ describe('the list of what can be opened', () => {
     ['run\n  20:00 easy\n', /^about 20 min$/],
     ['lift\n  squat 1 x 5 @ 100 kg\n', /^1 set, about \d+ min$/],
     ['cross: rower\n  2 x 500 m, rest 1:00\n', /^about \d+ min$/],
+    // Running inside a circuit counts as running, as in `check`.
+    ['lift\n  circuit 2 rounds of 5 squat @ 60 kg, 400 m run\n', /^800 m, 2 sets, about \d+ min$/],
     ['run\n  5 km easy\n\nlift\n  squat 2 x 5 @ 100 kg\n', /^5 km, 2 sets, about \d+ min$/],
   ])('says how far a day goes on foot, how many sets it has and how long it takes: %j', (parts, detail) => {
     const [day] = choicesOf(logbookOf({ 'day.txt': `Day\n\n${parts}` }), null, known, now)

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { printEntry, readEntry } from '../../src/session/entry/entry.ts'
+import type { IntervalResult } from '../../src/session/model.ts'
 import type { Answer } from '../../src/session/prompt.ts'
-import type { IntervalResult } from '../../src/session/result.ts'
 import {
   answered,
   easyTwo,

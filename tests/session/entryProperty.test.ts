@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntries, readEntry } from '../../src/session/entry/entry.ts'
+import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/model.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'
-import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/result.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import * as prompts from './entryPrompts.ts'
 

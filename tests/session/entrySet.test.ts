@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readEntry } from '../../src/session/entry/entry.ts'
-import type { SetResult } from '../../src/session/result.ts'
+import type { SetResult } from '../../src/session/model.ts'
 import {
   answered,
   asManyAsGo,

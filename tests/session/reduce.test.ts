@@ -3,7 +3,6 @@ import { momentAfter, whenOf } from '../../src/session/clock.ts'
 import { shownLoadOf } from '../../src/session/load.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
-import { addStep } from '../../src/session/reduceChange.ts'
 import { type SessionState, stepAhead, stepsAhead } from '../../src/session/state.ts'
 import { countdownOf, minutesMeasured } from '../../src/session/timers.ts'
 import { type Walked, walkThrough } from '../day.ts'
@@ -118,7 +117,10 @@ describe('a recovery', () => {
       'run: a\n  1 km easy\n  walk 3:00\n  1 km easy',
       'run: b\n  1 km easy\n  500 m in 1:50',
     )
-    const ids = (state: SessionState, like: string) => addStep(state, 'new', like).steps.map(({ id }) => id)
+    const ids = (state: SessionState, like: string) =>
+      applyEvent(state, { type: 'stepAdded', at: null, up: null, step: 'new', like }).steps.map(
+        ({ id }) => id,
+      )
     expect(ids(walked.state, '1.3.p1')).not.toContain('new-recovery')
     const moved = after(walked, { type: 'itemMoved', ...at(walked), item: [0, 1], before: [1, 1] })
     expect(moved.steps.map(({ id }) => id)).toEqual(['1.1.p1', '1.3.p1', '2.1.p1', '1.2.j1', '2.2.p1'])

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { fuelRangePhrases } from '../../src/summary/phrases.ts'
+import { fuelRangePhrases } from '../../src/summary/fuelText.ts'
 import { viewOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 

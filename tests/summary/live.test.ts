@@ -538,6 +538,15 @@ describe('running', () => {
     })
   })
 
+  it('has a time only if that of every recorded interval is known', () => {
+    const running = (...entries: string[]) =>
+      summarise(new Kept(dayOf('run\n  2 km easy\n  1 km easy\n')).type(...entries).session, context).running
+    // Of 3 km only 8 min are known: no total of 3 km in 8 min.
+    expect(running('8:00', '=')).toMatchObject({ meters: 3000, seconds: null })
+    expect(running('8:00', '-')).toMatchObject({ meters: 2000, seconds: 480 })
+    expect(running()).toMatchObject({ meters: 0, seconds: 0 })
+  })
+
   it('counts no metres of a jog that was skipped', () => {
     const day = new Kept(dayOf('run\n  3 x 400 m @ 4:00/km, jog 200 m\n')).type('96', '97', '98')
     const skipped = day.state.steps.find(({ kind }) => kind === 'recovery')?.id ?? ''

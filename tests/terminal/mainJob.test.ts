@@ -116,6 +116,7 @@ describe('a day, from the whiteboard to the summary', () => {
     const logbook = join(temporaryFolder(), 'book')
     const first = await open(logbook, ['record', writeDay()])
     await first.waitFor('Pausebook is not a coach, physician or dietitian.')
+    await press(first, '\r', 'units')
     await press(first, 'mi lb\r', 'body mass')
     await press(first, '150 lb\r', 'front squat 1+1')
     // The screens' own tests go through the sizes.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { StripPart } from '../../src/recorder/labels.ts'
+import type { StripPart } from '../../src/recorder/view.ts'
 import { dayStripOf } from '../../src/ui/widgets/DayStrip.tsx'
 import fc from '../fastCheck.ts'
 

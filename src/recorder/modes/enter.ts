@@ -4,6 +4,7 @@ import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { figuresIn } from '../../session/entry/set.ts'
+import type { LiftedLoad, SetResult } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import {
   type Answer,
@@ -13,7 +14,6 @@ import {
   promptOf,
   stepsToPrompt,
 } from '../../session/prompt.ts'
-import type { LiftedLoad, SetResult } from '../../session/result.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
 import { inWords } from '../../units/decimal.ts'

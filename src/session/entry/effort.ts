@@ -153,10 +153,8 @@ export function readSessionRpe(text: string): Read<number | null> {
     const value = Number(typed)
     if (value <= 10 && Number.isInteger(value * 2)) return { outcome: 'answer', value }
   }
-  return {
-    outcome: 'error',
-    message: `invalid effort "${shown(text)}"; write 0 (rest) to 10 (maximal), halves allowed`,
-  }
+  const message = `invalid effort "${shown(text)}"; write 0 (rest) to 10 (maximal), halves allowed`
+  return { outcome: 'error', message }
 }
 
 const mostMinutes = 24 * 60
@@ -166,19 +164,12 @@ export function readMinutes(text: string): Read<number | null> {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
   const value = minutesIn(typed)
-  if (value === null) {
-    return {
-      outcome: 'error',
-      message: `invalid minutes "${shown(text)}"; write 62 or 1:02`,
-    }
-  }
-  if (value > mostMinutes) {
-    return {
-      outcome: 'error',
-      message: `"${shown(text)}" is longer than a day; 62 is minutes, 1:02 hours and minutes`,
-    }
-  }
-  return { outcome: 'answer', value }
+  if (value !== null && value <= mostMinutes) return { outcome: 'answer', value }
+  const message =
+    value === null
+      ? `invalid minutes "${shown(text)}"; write 62 or 1:02`
+      : `"${shown(text)}" is longer than a day; 62 is minutes, 1:02 hours and minutes`
+  return { outcome: 'error', message }
 }
 
 const min = `${wordsFor('min')}|m`

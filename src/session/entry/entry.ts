@@ -1,11 +1,12 @@
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
+import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { lengthUnitOf, wordsFor } from '../../units/words.ts'
 import { typedLoad } from '../load.ts'
+import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../result.ts'
 import { printFuel, readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
@@ -341,8 +342,8 @@ function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
     result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
   const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
-  const done = [distance, clock].filter((text) => text !== '').join(' in ')
-  return [done === '' ? '=' : done, ...effortTexts(result)].join(' ') + remarksText(result)
+  const done = joined(' in ', [distance, clock]) || '='
+  return joined(' ', [done, ...effortTexts(result)]) + remarksText(result)
 }
 
 /** The metres that need not be typed. */

@@ -3,19 +3,22 @@ import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
 import { linesOfText } from '../../prescription/lines.ts'
 import { printNumber } from '../../units/decimal.ts'
-import type { FuelResult } from '../result.ts'
+import { joined } from '../../units/lists.ts'
+import type { FuelResult } from '../model.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
 /* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
-type Nutrient = 'carbsG' | 'proteinG' | 'fatG'
+/** The nutrients in the order in which they are written, and their words. */
+const nutrients = { carbsG: 'carbs', proteinG: 'protein', fatG: 'fat' } as const
+type Nutrient = keyof typeof nutrients
 type Eaten = Pick<FuelResult, Nutrient | 'kcal'>
 
-const nutrients = new Map<string, Nutrient>([
-  ...['carbs', 'carb', 'carbohydrate', 'carbohydrates'].map((word) => [word, 'carbsG'] as const),
-  ...['protein', 'proteins'].map((word) => [word, 'proteinG'] as const),
-  ...['fat', 'fats'].map((word) => [word, 'fatG'] as const),
-])
+const nutrientWords: readonly [Nutrient, RegExp][] = [
+  ['carbsG', /^carb(s|ohydrates?)?$/],
+  ['proteinG', /^proteins?$/],
+  ['fatG', /^fats?$/],
+]
 const mostGrams = 1000
 const mostKcal = 10000
 
@@ -23,58 +26,45 @@ const mostKcal = 10000
 export function readFuel(text: EntryText): Parsed<FuelResult | null> {
   const cursor = new Cursor(text.body)
   const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
-  const set = (key: Nutrient | 'kcal', value: number, word: string) => {
-    if (eaten[key] !== null) cursor.refuse(`${word} typed twice; type it once`)
-    eaten[key] = value
-  }
   for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
     if (cursor.takeIf(',', '+')) continue
-    const named = token.kind === 'word' ? nutrients.get(token.text) : undefined
-    if (named !== undefined) cursor.take()
+    const before = takeNutrient(cursor)
+    const wrong = cursor.peek() ?? token
     const number = cursor.takeNumber()
-    if (number === null) {
-      cursor.refuse(unreadable(named === undefined ? token.text : (cursor.peek()?.text ?? token.text)))
-      break
-    }
-    if (named === undefined && cursor.takeIf('kcal')) {
-      set('kcal', number.value, 'kcal')
-      continue
-    }
-    cursor.takeIf('g', 'grams')
-    const nutrient = named === undefined ? cursor.take() : null
-    const key = named ?? (nutrient?.kind === 'word' ? nutrients.get(nutrient.text) : undefined)
-    if (key === undefined) {
-      cursor.refuse(unreadable(number.text))
-      break
-    }
-    set(key, number.value, named === undefined ? (nutrient?.text ?? '') : token.text)
+    const isEnergy = before === null && number !== null && cursor.takeIf('kcal') !== null
+    if (number !== null && !isEnergy) cursor.takeIf('g', 'grams')
+    const named = isEnergy ? ({ key: 'kcal', word: 'kcal' } as const) : (before ?? takeNutrient(cursor))
+    if (number === null || named === null) cursor.refuse(unreadable(wrong.text))
+    else if (eaten[named.key] !== null) cursor.refuse(`${named.word} typed twice; type it once`)
+    else eaten[named.key] = number.value
   }
-  const amounts = Object.values(eaten).filter((amount) => amount !== null)
-  if (amounts.length === 0) return cursor.parsed(null)
+  if (Object.values(eaten).every((amount) => amount === null)) return cursor.parsed(null)
   question(eaten, cursor)
   return cursor.parsed({ ...eaten, note: text.note, pain: text.pain })
 }
 
-/** `75 g carbs, 20 g protein`: the amounts as typed, in a fixed order. */
+function takeNutrient(cursor: Cursor): { key: Nutrient; word: string } | null {
+  const word = cursor.peek()?.text ?? ''
+  const [key] = nutrientWords.find(([, words]) => words.test(word)) ?? []
+  if (key === undefined) return null
+  cursor.take()
+  return { key, word }
+}
+
+/** `carbs 75 g, protein 20 g`: the amounts as typed, in a fixed order. */
 export function printFuel(eaten: Eaten): string {
-  const grams = (word: string, value: number | null) =>
-    value === null ? [] : [`${word} ${printNumber(value)} g`]
-  return [
-    ...grams('carbs', eaten.carbsG),
-    ...grams('protein', eaten.proteinG),
-    ...grams('fat', eaten.fatG),
-    ...(eaten.kcal === null ? [] : [`${printNumber(eaten.kcal)} kcal`]),
-  ].join(', ')
+  const grams = (Object.keys(nutrients) as Nutrient[]).map((key) => {
+    const amount = eaten[key]
+    return amount !== null && `${nutrients[key]} ${printNumber(amount)} g`
+  })
+  return joined(', ', [...grams, eaten.kcal !== null && `${printNumber(eaten.kcal)} kcal`])
 }
 
 function question(eaten: Eaten, cursor: Cursor): void {
-  for (const [key, word] of [
-    ['carbsG', 'carbs'],
-    ['proteinG', 'protein'],
-    ['fatG', 'fat'],
-  ] as const) {
+  for (const key of Object.keys(nutrients) as Nutrient[]) {
     const grams = eaten[key] ?? 0
-    if (grams > mostGrams) cursor.query(`${printNumber(grams)} g of ${word} are over ${mostGrams} g`)
+    if (grams > mostGrams)
+      cursor.query(`${printNumber(grams)} g of ${nutrients[key]} are over ${mostGrams} g`)
   }
   if ((eaten.kcal ?? 0) > mostKcal) {
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`)

@@ -4,8 +4,8 @@ import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersIn as metersInUnit } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
+import type { IntervalResult } from '../model.ts'
 import type { IntervalPrompt } from '../prompt.ts'
-import type { IntervalResult } from '../result.ts'
 import { noEffort, takeEffort } from './effort.ts'
 import {
   type Clock,
@@ -115,21 +115,20 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
   cursor.take()
   if (token.kind === 'clock') {
     if (cursor.peek()?.text === '/') refusePace(cursor, token, prompt)
-    return { is: 'time', ...figureOf(token, token.value, token), bare: false }
+    return { ...token, is: 'time', bare: false }
   }
   const unit = cursor.peek()
   const word = unit?.text ?? ''
   if (lengthUnitOf(word) === 'lap')
     cursor.refuse('laps are of many lengths; type the distance in m, km or mi')
-  const inMeters = metersIn(word)
-  const inSeconds = secondsIn(word)
-  if (unit === null || (inMeters === null && inSeconds === null)) {
-    return { is: 'time', ...figureOf(token, hundredthsOf(token.value), token), bare: true }
-  }
+  const [inMeters, inSeconds] = [metersIn(word), secondsIn(word)]
+  if (unit === null || (inMeters ?? inSeconds) === null)
+    return { ...token, is: 'time', value: hundredthsOf(token.value), bare: true }
   cursor.take()
-  if (inMeters !== null)
-    return { is: 'distance', ...figureOf(token, token.value * inMeters, unit), bare: false }
-  return { is: 'time', ...figureOf(token, hundredthsOf(token.value * (inSeconds ?? 1)), unit), bare: false }
+  const place = { text: `${token.text} ${unit.text}`, start: token.start, end: unit.end, bare: false }
+  return inMeters !== null
+    ? { ...place, is: 'distance', value: token.value * inMeters }
+    : { ...place, is: 'time', value: hundredthsOf(token.value * (inSeconds ?? 1)) }
 }
 
 /** Asks back a pace as the time that it gives over the distance. */
@@ -142,11 +141,6 @@ function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   const text = formatClockShort(seconds)
   const message = `${pace.text}/${unit.text} over ${prompt.label} is ${text}`
   return cursor.refuse(message, { text, start: pace.start, end: unit.end })
-}
-
-function figureOf(first: Token, value: number, last: Token): Omit<Figure, 'bare'> {
-  const text = first === last ? first.text : `${first.text} ${last.text}`
-  return { value, text, start: first.start, end: last.end }
 }
 
 /** Rounds a time to a hundredth of a second. */

@@ -176,30 +176,32 @@ export function withoutRemarks(text: string): string {
 
 /* An entry cut into words, numbers and signs. */
 
-export interface Token {
-  /** `clock`: digits with colons, a time. */
-  kind: 'number' | 'clock' | 'word' | 'sign'
+/** A text in one place of the entry: what is typed there, or what is to be put there instead. */
+export interface Edit {
   text: string
-  /** Its position in the body. */
   start: number
   end: number
+}
+
+const kinds = ['clock', 'number', 'word', 'sign'] as const
+
+export interface Token extends Edit {
+  /** `clock`: digits with colons, a time. */
+  kind: (typeof kinds)[number]
   /** The value of a number, or the seconds of a clock. */
   value: number
 }
 
 const shape =
-  /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/uy
+  /\s*(?:(?<clock>\d+(?::\d*)+(?:\.\d*)?)|(?<number>\d+(?:\.\d+)*|\.\d+)|(?<word>x(?=[\d\s.+-]|bw|bodyweight|$)|[a-z]+)|(?<sign>\S))/gu
 
 /** Cuts an entry into words, numbers and signs; an error for a number of more than seven digits, or an invalid time. */
 export function tokensOf(body: string): Token[] | EntryError {
   const tokens: Token[] = []
-  shape.lastIndex = 0
-  for (let match = shape.exec(body); match !== null; match = shape.exec(body)) {
-    const { clock, number, word } = match.groups as Record<string, string | undefined>
-    const kind =
-      clock !== undefined ? 'clock' : number !== undefined ? 'number' : word !== undefined ? 'word' : 'sign'
+  for (const match of body.matchAll(shape)) {
+    const kind = kinds.find((each) => match.groups?.[each] !== undefined) ?? 'sign'
     const text = match[0].trimStart()
-    const end = shape.lastIndex
+    const end = match.index + match[0].length
     const place = { text, start: end - text.length, end }
     const value =
       kind === 'clock' ? clockValue(place, body) : kind === 'number' ? numberValue(place, body) : 0
@@ -207,13 +209,6 @@ export function tokensOf(body: string): Token[] | EntryError {
     tokens.push({ kind, ...place, value })
   }
   return tokens
-}
-
-/** What is put in one place of the entry, from `start` to `end`. */
-export interface Edit {
-  text: string
-  start: number
-  end: number
 }
 
 function edited(body: string, { text, start, end }: Edit): string {
@@ -364,16 +359,13 @@ export function slowerReading(text: string): Clock | null {
 
 /* How many, how long or how far a set was, before it is compared with the prompt. */
 
-export interface Count {
+/** `text`: the numbers as typed. */
+export interface Count extends Edit {
   /** `bare`: a number alone. */
   kind: 'bare' | 'reps' | 'seconds' | 'meters' | 'groups'
   /** For groups, their sum. */
   value: number
   groups: number[]
-  /** The numbers as typed, and their position. */
-  text: string
-  start: number
-  end: number
 }
 
 /** Metres in the unit of length that a word means; null for a lap, since laps are of many lengths, and for any other

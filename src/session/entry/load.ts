@@ -4,8 +4,8 @@ import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf } from '../../units/words.ts'
 import { kilogramsOfLoad, typedLoad } from '../load.ts'
+import type { LiftedLoad } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
-import type { LiftedLoad } from '../result.ts'
 import type { Cursor, Offer, Token } from './lex.ts'
 
 /* Parses the load of a set. */

@@ -7,8 +7,8 @@ import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
 import { typedLoad } from '../load.ts'
+import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
-import type { LiftedLoad, SetResult } from '../result.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
 import {
   type Count,

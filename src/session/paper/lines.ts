@@ -7,7 +7,7 @@ import { readMinutes, readSessionRpe } from '../entry/effort.ts'
 
 /* The lines of a results file, before they are compared with the prescription. */
 
-export type PaperLine =
+type PaperLine =
   /** One result, as it would have been typed. `insists`: the line ends with `!!`, so an implausible value is intended;
    * `clock`: when it was done, in seconds since midnight, null if the line does not say. */
   | { kind: 'entry'; text: string; insists: boolean; clock: number | null }

@@ -5,12 +5,12 @@ import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescriptio
 import { dayAfter } from '../../units/calendarDate.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
+import { neighbours } from '../../units/lists.ts'
 import { recordedEvent, skippedRemarks } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
-import type { SessionEvent } from '../model.ts'
+import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
-import type { FuelResult } from '../result.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
 import { type LineOf, linesOfPaper, type Placed } from './lines.ts'
 
@@ -273,7 +273,7 @@ function expectedText(step: Step): string {
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
  * unless one of the lines insists. */
 function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
-  return worksOf(answers).flatMap((work) => {
+  return neighbours(answers, ({ step }, before) => isSameWork(step, before.step)).flatMap((work) => {
     const [first, last] = [work[0], work.at(-1)]
     if (!first || !last || work.some(({ line }) => line.insists)) return []
     const prompts = work.map(({ prompt }) => prompt)
@@ -287,17 +287,6 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]
   })
-}
-
-/** Consecutive answers of the same work. */
-function worksOf(answers: readonly PaperAnswer[]): PaperAnswer[][] {
-  const works: PaperAnswer[][] = []
-  for (const answer of answers) {
-    const before = works.at(-1)?.at(-1)
-    if (before && isSameWork(before.step, answer.step)) works.at(-1)?.push(answer)
-    else works.push([answer])
-  }
-  return works
 }
 
 function isSameWork(one: Step, other: Step): boolean {

@@ -1,6 +1,5 @@
 import { Box, Text } from 'ink'
-import type { SplitShown } from '../../recorder/labels.ts'
-import type { RecorderView } from '../../recorder/view.ts'
+import type { RecorderView, SplitShown } from '../../recorder/view.ts'
 import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'

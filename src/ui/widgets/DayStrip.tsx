@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import type { StripPart } from '../../recorder/labels.ts'
+import type { StripPart } from '../../recorder/view.ts'
 import { accent } from './Lines.tsx'
 
 /** One line that shows how much of the day is done. */

@@ -19,7 +19,7 @@ const values = '^src/(validate|units|figures|prescription|plan|session|summary|p
 
 /** Where zod schemas stand. */
 const schemas =
-  '^src/(units/model|prescription/model|session/(model|result)|summary/model|plan/morningModel|logbook/model)[.]ts$'
+  '^src/(units/model|prescription/model|plan/morningModel|session/model|summary/model|logbook/model)[.]ts$'
 
 module.exports = {
   forbidden: [

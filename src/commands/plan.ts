@@ -261,7 +261,7 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
       : []
   })
   const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
-  const racing = plan.race === null ? [] : beforeRace(plan.race.date, legsOn)
+  const racing = beforeRace(plan.race?.date ?? null, legsOn)
   if (input.json) {
     const days = week.map(({ weekday, words }) => ({ weekday, words }))
     io.out(jsonOf({ week: monday, days, hardNeighbours: neighbours, beforeRace: racing }))

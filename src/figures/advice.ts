@@ -292,6 +292,12 @@ export const longGapDays = 21
 /** See `longGapDays`. Source: This program's own rule. */
 export const longerGapDays = 56
 
+/** The share of a load to take off after so many days without training.
+ * Source: This program's own rule. */
+export function lessAfter(days: number): number {
+  return days > longerGapDays ? 0.2 : days > longGapDays ? 0.1 : 0
+}
+
 const clock = (seconds: number) => formatClock(seconds, 1)
 
 export const adviceFigures = {
@@ -353,7 +359,7 @@ export const adviceFigures = {
       'for a plan: it knows neither the race nor the week. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
     example: { loadKg: 92.5, weeksAway: 5 },
     work: ({ loadKg, weeksAway }) => {
-      const share = weeksAway * 7 > longerGapDays ? 0.2 : weeksAway * 7 > longGapDays ? 0.1 : 0
+      const share = lessAfter(weeksAway * 7)
       const wanted = loadKg * (1 - share)
       return [
         `${num(weeksAway)} weeks since the last time: ${num(share * 100)} % less`,

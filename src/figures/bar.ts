@@ -220,7 +220,7 @@ export function warmUpLoads(
   }
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
-  const count = Math.ceil((work - start) / (largestStep * work) - noise)
+  const count = stepsTo(work, start)
   const nominal = (index: number) => start + (index * (work - start)) / count
   const last = () => loads.at(-1) ?? 0
   const add = (load: number) => {
@@ -240,6 +240,11 @@ export function warmUpLoads(
     reps: repetitions.find((each) => load < each.below * work - noise)?.reps ?? 1,
     restSeconds: index + 1 === loads.length ? restBeforeWork : restBetween,
   }))
+}
+
+/** The fewest equal steps of at most 20 % of the working load. */
+function stepsTo(work: number, start: number): number {
+  return Math.ceil((work - start) / (largestStep * work) - noise)
 }
 
 /** The load near a step that needs the fewest plate changes; among equals the nearest to the step, then the lower.
@@ -332,9 +337,9 @@ export const barFigures = {
     holdsNot: 'as volume: warm-up sets are done, not recorded, and outside the tonnage.',
     example: { work: 92.5, start: 40, reps: 3, equipment: exampleBar },
     work: ({ work, start, reps, equipment }) => {
-      const count = Math.ceil((work - start) / (0.2 * work) - 1e-9)
+      const count = stepsTo(work, start)
       return [
-        `(${num(work)} - ${num(start)}) / (20 % of ${num(work)}) = ${num((work - start) / (0.2 * work))}: ${count} steps of ${num((work - start) / count)}`,
+        `(${num(work)} - ${num(start)}) / (20 % of ${num(work)}) = ${num((work - start) / (largestStep * work))}: ${count} steps of ${num((work - start) / count)}`,
         ...warmUpLoads(work, start, reps, equipment).map(
           (step) =>
             `${num(step.load, 3)} x ${step.reps} (${num((step.load / work) * 100, 0)} %), rest ${step.restSeconds} s`,

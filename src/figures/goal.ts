@@ -112,7 +112,7 @@ export const goalFigures = {
       ],
     },
     work: ({ intervals, goal }) => [
-      `at goal pace: ${perKm(goal * 0.98)} to ${perKm(goal * 1.02)}`,
+      `at goal pace: ${perKm(goal * (1 - nearShare))} to ${perKm(goal * (1 + nearShare))}`,
       ...intervals.map((interval) => `${num(interval.meters, 1)} m at ${perKm(interval.secondsPerKm)}`),
       `share ${num((shareAtGoalPace(intervals, goal) ?? 0) * 100, 1)} %`,
     ],

@@ -1,4 +1,4 @@
-import { formatClock } from '../units/duration.ts'
+import { formatClock, formatPace } from '../units/duration.ts'
 import { figure, num } from './figure.ts'
 import { between, positive } from './given.ts'
 import type { Range } from './splits.ts'
@@ -166,16 +166,25 @@ export function cardSplits(
 ): CardSplit[] {
   const [distance, time] = [positive(meters, 'the distance'), positive(seconds, 'the time')]
   const step = positive(splitMeters, 'the split')
-  const faster = between(negativePercent, -10, 10, 'the percentage') / 100
+  const [first, second] = halfPaces(distance, time, between(negativePercent, -10, 10, 'the percentage'))
   const half = distance / 2
-  const first = time / distance / (1 - faster / 2)
-  const second = first * (1 - faster)
   const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)
   const count = Math.ceil(distance / step - 1e-9)
   return Array.from({ length: count }, (_, index) => {
     const [from, to] = [index * step, Math.min(distance, (index + 1) * step)]
     return { meters: to, seconds: at(to) - at(from), runningSeconds: at(to) }
   })
+}
+
+/** The paces of the two halves, in seconds for each unit of the distance. */
+function halfPaces(
+  distance: number,
+  seconds: number,
+  negativePercent: number,
+): [first: number, second: number] {
+  const share = negativePercent / 100
+  const first = seconds / distance / (1 - share / 2)
+  return [first, first * (1 - share)]
 }
 
 /** Carbohydrate while racing, in grams an hour: null up to an hour, 30 to 60 up to 2.5 hours, beyond it 30 to 90.
@@ -205,11 +214,11 @@ export const raceCard = figure<{ meters: number; seconds: number; negativePercen
   example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
   work: ({ meters, seconds, negativePercent }) => {
     const km = meters / 1000
-    const share = negativePercent / 100
-    const first = seconds / km / (1 - share / 2)
+    const share = num(negativePercent / 100, 4)
+    const [first, second] = halfPaces(km, seconds, negativePercent)
     return [
-      `p1 = ${num(seconds)} / ${num(km)} / (1 - ${num(share, 4)} / 2) = ${num(first)} s/km = ${formatClock(first, 1)}/km`,
-      `p2 = ${num(first)} x (1 - ${num(share, 4)}) = ${num(first * (1 - share))} s/km = ${formatClock(first * (1 - share), 1)}/km`,
+      `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
+      `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
     ]
   },
 })

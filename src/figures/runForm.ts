@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { rollup, sum } from 'd3-array'
 import { figure, num } from './figure.ts'
 import { fewestOfEach } from './longTerm.ts'
 import { type Interval, interval95, mean, sampleDeviation, straightLine } from './statistics.ts'
@@ -66,9 +66,11 @@ export function criticalSpeed(
  * longest is at least a tenth longer than the shortest.
  * Source: Riegel 1981. */
 export function ownExponent(races: readonly { meters: number; seconds: number }[]): number | null {
-  const fastest = new Map<number, number>()
-  for (const { meters, seconds } of races)
-    fastest.set(Math.round(meters), Math.min(seconds, fastest.get(Math.round(meters)) ?? seconds))
+  const fastest = rollup(
+    races,
+    (alike) => Math.min(...alike.map(({ seconds }) => seconds)),
+    ({ meters }) => Math.round(meters),
+  )
   const lengths = [...fastest.keys()]
   if (lengths.length < 2 || Math.max(...lengths) < 1.1 * Math.min(...lengths)) return null
   const line = straightLine(
@@ -96,14 +98,11 @@ export interface Difference extends Interval {
 /** The mean of some values minus that of others. Null with fewer than two of either, and if neither group spreads.
  * Source: Welch 1947; Sample statistics; t distribution. */
 export function differenceOfMeans(values: readonly number[], others: readonly number[]): Difference | null {
-  const groups = [values, others].map((group) => ({
-    middle: mean(group),
-    spread: sampleDeviation(group),
-    size: group.length,
-  }))
-  const [one, other] = groups.map(({ middle, spread, size }) =>
-    middle === null || spread === null ? null : { middle, square: spread ** 2 / size, free: size - 1 },
-  )
+  const [one, other] = [values, others].map((group) => {
+    const [middle, spread] = [mean(group), sampleDeviation(group)]
+    const free = group.length - 1
+    return middle === null || spread === null ? null : { middle, square: spread ** 2 / group.length, free }
+  })
   if (!one || !other) return null
   const square = one.square + other.square
   if (square === 0) return null

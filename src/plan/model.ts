@@ -116,11 +116,12 @@ export interface BeforeRace {
 }
 
 /** What the legs still have to get over on the day of a race. This program's own rule.
- * @param race its date @param on what is done or ahead on a date */
+ * @param race its date; null without one @param on what is done or ahead on a date */
 export function beforeRace(
-  race: string,
+  race: string | null,
   on: (date: string) => readonly Omit<DayMeant, 'isHard'>[],
 ): BeforeRace[] {
+  if (race === null) return []
   return [2, 1].flatMap((days): BeforeRace[] => {
     const date = dayAfter(race, -days)
     const those = on(date)

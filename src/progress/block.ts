@@ -105,13 +105,13 @@ export function blockOf(
     title,
     race: race && { meters: metersOf(race.distance), seconds: race.seconds, date: race.date },
     weeks,
-    days: daysOf({ monday: now }).map((date) => ({ date, words: wordsOn(plan, date) })),
+    days: daysOf(now).map((date) => ({ date, words: wordsOn(plan, date) })),
     over: weeks.filter((week) => isOffPlan(week, 1)).map(({ monday }) => monday),
     under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
     heavyLegsBeforeHardRun: legs
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
-    beforeRace: race === null ? [] : beforeRace(race.date, legsOn),
+    beforeRace: beforeRace(race?.date ?? null, legsOn),
   }
 }
 
@@ -180,8 +180,8 @@ function taperOf(
     const done = monday < now ? doneIn(sessions, monday) : null
     if (done !== null && monday >= begun && done.meters === 0 && done.unmeasuredSeconds === 0) empty += 1
     if (empty > 1) break
-    const meters = done === null ? (planned ? metersOf(planned) : 0) : done.meters
-    if (meters > 0 && isMeasured(meters, done?.unmeasuredSeconds ?? 0)) before.push(meters)
+    const run = done ?? { meters: planned ? metersOf(planned) : 0, unmeasuredSeconds: 0 }
+    if (run.meters > 0 && isMeasured(run)) before.push(run.meters)
   }
   if (before.length === 0) return null
   const { mean, from, to } = taperMeters(before)
@@ -208,13 +208,7 @@ export function blockLines(
   const table: Column<BlockWeek>[] = [
     ['week', label],
     ['plan', ({ planned }) => far(planned.meters) || (planned.kind ?? '').replace(' week', '')],
-    [
-      'done',
-      ifDone(
-        ({ meters, unmeasuredSeconds }) =>
-          far(meters, 1) + (isMeasured(meters, unmeasuredSeconds) ? '' : '+'),
-      ),
-    ],
+    ['done', ifDone((done) => far(done.meters, 1) + (isMeasured(done) ? '' : '+'))],
     ['long', ({ planned, done }) => (done === null ? far(planned.longMeters) : far(done.longestMeters, 1))],
     ['hard', ifDone(({ hardMeters }) => far(hardMeters, 1))],
     ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],

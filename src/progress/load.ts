@@ -58,8 +58,8 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
     .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
   const briefsOn = (date: string) => (byDate.get(date) ?? []).map(({ brief }) => brief)
   const weeks = isoWeeksOf(span).map(({ week, monday, sunday }): LoadWeek => {
-    const days = daysOf({ monday }).map((date) => dayOfLoad(date, briefsOn(date)))
-    const isOver = isWeekOver({ sunday }, today, byDate.has(sunday))
+    const days = daysOf(monday).map((date) => dayOfLoad(date, briefsOn(date)))
+    const isOver = isWeekOver(sunday, today, byDate.has(sunday))
     const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
     return {
       ...{ week, monday, days, effortMinutes, atLeast },

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { lessText, longerGapDays, longGapDays } from '../figures/advice.ts'
+import { lessAfter, lessText, longGapDays } from '../figures/advice.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
 import { needsADoctor } from '../session/pain.ts'
@@ -167,12 +167,11 @@ function sameAsLifted(
 function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Made {
   const { now, previous, lifter } = decided
   const { name } = lifter
-  const share = days > longerGapDays ? 20 : 10
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, name))
   const lighter = changedLoads({ line: now.line, loads: from }, (load) =>
-    lighterLoad(load, 1 - share / 100, false, lifter),
+    lighterLoad(load, 1 - lessAfter(days), false, lifter),
   )
   if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'

@@ -179,9 +179,8 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
   const isWide = columns >= 72
-  const far = ({ meters, unmeasuredSeconds }: OverviewWeek) =>
-    (meters / metersInPaceUnit[units.distance]).toFixed(1) +
-    (isMeasured(meters, unmeasuredSeconds) ? '' : '+')
+  const far = (week: OverviewWeek) =>
+    (week.meters / metersInPaceUnit[units.distance]).toFixed(1) + (isMeasured(week) ? '' : '+')
   const table: Column<OverviewWeek>[] = [
     ['week', (week) => weekText(week, columns)],
     [`run ${units.distance}`, far],
@@ -193,7 +192,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     ['lift', (week) => sumText(week.lift, week), isWide],
     [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],
   ]
-  const isPart = weeks.some((week) => !isMeasured(week.meters, week.unmeasuredSeconds))
+  const isPart = !weeks.every(isMeasured)
   const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
   return [...tableLines(table, weeks), note]

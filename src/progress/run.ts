@@ -112,7 +112,7 @@ export function runProgress(
       return {
         week,
         monday,
-        isOver: isWeekOver({ sunday }, today, isSundayDone),
+        isOver: isWeekOver(sunday, today, isSundayDone),
         sessions: those.length,
         meters: sum(those, ({ meters }) => meters),
         unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),
@@ -230,9 +230,10 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
 }
 
 function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const areAllMeasured = weeks.every((week) => isMeasured(week.meters, week.unmeasuredSeconds))
-  const rows = weeks.map(({ meters, unmeasuredSeconds, goalPaceShare, ...week }) => {
-    const more = isMeasured(meters, unmeasuredSeconds) ? (areAllMeasured ? '' : ' ') : '+'
+  const areAllMeasured = weeks.every(isMeasured)
+  const rows = weeks.map((week) => {
+    const { meters, goalPaceShare } = week
+    const more = isMeasured(week) ? (areAllMeasured ? '' : ' ') : '+'
     const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
     return {
       label: weekText(week, columns),

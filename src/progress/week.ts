@@ -39,7 +39,7 @@ export interface CalendarDay {
   gaps: RunLiftGap[]
 }
 
-export interface Running extends HardRunning {
+interface Running extends HardRunning {
   /** Including recoveries by distance. */
   meters: number
   /** Running without a distance, without recoveries. */
@@ -98,16 +98,10 @@ export function weekOf(
       const what = daysIn(day).find(({ special }) => special !== null)?.special ?? null
       return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
     }),
-    beforeRace:
-      racing === null
-        ? []
-        : beforeRace(racing.on, (on) => [
-            ...all
-              .filter(({ date }) => date === on)
-              .flatMap(daysIn)
-              .map(legsOf),
-            ...racing.ahead.filter(({ date }) => date === on),
-          ]),
+    beforeRace: beforeRace(racing?.on ?? null, (on) => [
+      ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),
+      ...(racing?.ahead ?? []).filter(({ date }) => date === on),
+    ]),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
@@ -131,7 +125,7 @@ function longestShare(done: readonly WeekDay[]): number | null {
   const running = runningOf(done)
   const longest = Math.max(0, ...done.map(({ longestMeters }) => longestMeters))
   const isOnlyRun = longest === 0 || longest > running.meters - 1
-  if (isOnlyRun || !isMeasured(running.meters, running.unmeasuredSeconds)) return null
+  if (isOnlyRun || !isMeasured(running)) return null
   return longest / running.meters
 }
 
@@ -140,7 +134,7 @@ function daysIn({ done, ready }: CalendarDay): WeekDay[] {
 }
 
 /** Whether anything of a day, done or prepared, is heavy for the legs. */
-export function hasHeavyLegs(day: CalendarDay): boolean {
+function hasHeavyLegs(day: CalendarDay): boolean {
   return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
 }
 
@@ -204,7 +198,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
       ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
     ),
     unmeasuredSeconds: unmeasuredSeconds([
-      { splits: intervalsOf(state, (step) => step).map(({ done }) => done) },
+      { splits: runStepsOf(state, (step) => step).map(({ done }) => done) },
     ]),
     ...hard,
     sets: plan.liftSets,
@@ -248,7 +242,7 @@ function contactsOf(state: SessionState): number {
 type Ran = { meters: number | null; seconds: number | null }
 
 /** The intervals of the run parts with their relevant values; null leaves one out. */
-function intervalsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
+function runStepsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
   return state.steps.flatMap((step) => {
     if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
     const done = run(step)
@@ -262,7 +256,7 @@ const longSeconds = 4500
 /** A part's continuous running is long if all of it together is.
  * @param run the relevant values of an interval; null skips it */
 function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
-  const intervals = intervalsOf(state, run)
+  const intervals = runStepsOf(state, run)
   const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'
@@ -436,8 +430,9 @@ function runningText(running: Running, unit: 'km' | 'mi'): string {
 }
 
 /** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
-function distanceText({ meters, unmeasuredSeconds }: Running, unit: 'km' | 'mi'): string {
-  const minutes = isMeasured(meters, unmeasuredSeconds) ? 0 : Math.round(unmeasuredSeconds / 60)
+function distanceText(running: Running, unit: 'km' | 'mi'): string {
+  const { meters, unmeasuredSeconds } = running
+  const minutes = isMeasured(running) ? 0 : Math.round(unmeasuredSeconds / 60)
   return joined(' and ', [
     meters > 0 && formatMeters(meters, unit),
     minutes > 0 && `${minutes} min without a distance`,

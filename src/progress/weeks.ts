@@ -26,13 +26,7 @@ export function unmeasuredSeconds(
 }
 
 /** Whether something was run, also by time with no distance known. */
-export function hasRun({
-  meters,
-  items,
-}: {
-  meters: number
-  items: Parameters<typeof unmeasuredSeconds>[0]
-}): boolean {
+export function hasRun({ meters, items }: Pick<Digest['running'], 'meters' | 'items'>): boolean {
   return meters > 0 || unmeasuredSeconds(items) > 0
 }
 
@@ -42,7 +36,9 @@ export const reckonedMeters = (seconds: number) => (1000 * seconds) / easySecond
 
 /** Whether a distance can be judged: running without one is, as reckoned, at most a tenth of it.
  * This program's own rule. */
-export const isMeasured = (meters: number, unmeasured: number) => reckonedMeters(unmeasured) <= meters / 10
+export function isMeasured(run: { meters: number; unmeasuredSeconds: number }): boolean {
+  return reckonedMeters(run.unmeasuredSeconds) <= run.meters / 10
+}
 
 /** The days shown, both ends included; local, YYYY-MM-DD. */
 export interface Span {
@@ -56,11 +52,7 @@ export function isIn(span: Span, date: string): boolean {
 
 /** Whether nothing more is to be expected of a week: its Sunday is past, or is today and has its session. This program's own
  * rule. */
-export function isWeekOver(
-  { sunday }: Pick<IsoWeek, 'sunday'>,
-  today: string,
-  isSundayDone: boolean,
-): boolean {
+export function isWeekOver(sunday: string, today: string, isSundayDone: boolean): boolean {
   return sunday < today || (sunday === today && isSundayDone)
 }
 
@@ -90,7 +82,7 @@ export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
 }
 
 /** The seven dates of a week. */
-export function daysOf({ monday }: Pick<IsoWeek, 'monday'>): string[] {
+export function daysOf(monday: string): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => dayAfter(monday, days))
 }
 

@@ -2,7 +2,7 @@ import { extent } from 'd3-array'
 import { secondsPerKm } from '../figures/splits.ts'
 import { effortTexts } from '../session/entry/entry.ts'
 import { workName } from '../session/names.ts'
-import { toDecimals } from '../units/decimal.ts'
+import { signed, toDecimals } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
@@ -219,11 +219,6 @@ function goalPhrase({ item, done: { work } }: WorkView, { summary, full, distanc
   const pace = formatPace(goal.secondsPerKm, distance)
   if (Math.abs(off) < 0.05) return `at goal pace ${pace}`
   return `${toDecimals(Math.abs(off), 1)} s/${distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
-}
-
-function signed(value: number, digits: number): string {
-  const text = toDecimals(value, digits)
-  return Number(text) > 0 ? `+${text}` : text
 }
 
 /** The result of one split, as typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */

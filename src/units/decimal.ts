@@ -16,8 +16,8 @@ export function roundTo(value: number, decimals: number): number {
 
 /** Writes a change with its sign and this many decimals: `+1.5`, `-0.2`, `0.0`. */
 export function signed(change: number, decimals: number): string {
-  const text = Math.abs(change).toFixed(decimals)
-  return Number(text) === 0 ? text : `${change < 0 ? '-' : '+'}${text}`
+  const text = toDecimals(change, decimals)
+  return Number(text) > 0 ? `+${text}` : text
 }
 
 /** Writes a number in plain digits, without an exponent; reading it gives the same number.

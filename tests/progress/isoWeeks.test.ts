@@ -24,7 +24,7 @@ describe('ISO weeks', () => {
       monday: '2026-10-19',
       sunday: '2026-10-25',
     })
-    expect(daysOf(isoWeekOf('2026-10-25'))).toEqual([
+    expect(daysOf(isoWeekOf('2026-10-25').monday)).toEqual([
       '2026-10-19',
       '2026-10-20',
       '2026-10-21',

@@ -1,9 +1,9 @@
-import { basename, parse } from 'node:path'
+import { basename } from 'node:path'
 import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook, SessionView } from '../logbook/model.ts'
-import { prescriptionsIn } from '../logbook/ownTexts.ts'
+import { isNamedAfter, prescriptionsIn } from '../logbook/ownTexts.ts'
 import { dayFiguresOf } from '../prescription/dayFigures.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -60,8 +60,8 @@ export function choicesOf(
 type DayChoice = Extract<Choice, { kind: 'day' }>
 
 /** A day without a date counts as today's if today's plan names its file. */
-function ofToday(day: DayChoice, words: ReadonlySet<string>, today: string): DayChoice {
-  const isPlanned = day.date === null && words.has(parse(day.path).name.toLowerCase())
+function ofToday(day: DayChoice, words: readonly string[], today: string): DayChoice {
+  const isPlanned = day.date === null && words.some((word) => isNamedAfter(basename(day.path), word))
   return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 

@@ -1,9 +1,9 @@
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings } from '../logbook/settings.ts'
+import { settingsWith } from '../logbook/settingsKeys.ts'
 import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { prose } from '../ui/widgets/wrapped.ts'
-import { readMass } from '../units/mass.ts'
 import { welcomeText } from './cautions.ts'
 import type { Screens } from './stage.ts'
 
@@ -67,13 +67,8 @@ function takeUnits(logbook: string, typed: string): string | null {
 }
 
 function takeBodyMass(logbook: string, typed: string): string | null {
-  const mass = readMass(typed.trim(), 'kg')
-  if (!mass || mass.value < 20 || mass.value > 700) return 'a body mass is written 68 kg, or 150 lb'
-  const date = todayOf(new Date())
+  const today = todayOf(new Date())
   return attempt(() =>
-    changeSettings(logbook, (settings) => ({
-      ...settings,
-      bodyMasses: [...settings.bodyMasses.filter((each) => each.date !== date), { date, ...mass }],
-    })),
+    changeSettings(logbook, (settings) => settingsWith(settings, 'body-mass', typed, today)),
   )
 }

@@ -52,8 +52,8 @@ export function plannedText(logbook: string, date: string): string | null {
   return bits.length === 0 ? null : plainOf(bits.join(': '))
 }
 
-/** The words of a day, in lower case: a day file with one of these names is that day's. */
-export function plannedWords(logbook: string, date: string): ReadonlySet<string> {
+/** The plan's words of a day: a day file with one of these names is that day's. */
+export function plannedWords(logbook: string, date: string): readonly string[] {
   const plan = planIn(logbook)
-  return new Set(plan === null ? [] : wordsOn(plan, date).map((word) => word.toLowerCase()))
+  return plan === null ? [] : wordsOn(plan, date)
 }

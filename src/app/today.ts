@@ -5,6 +5,7 @@ import { withLastLoads } from '../prescription/plannedLoads.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Choice, OnToday, TodayGiven } from '../ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
+import { joined } from '../units/lists.ts'
 import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
 import { editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
@@ -55,7 +56,7 @@ export function todayGiven(screens: Screens, given: Given): TodayGiven {
     due: () => {
       const planned = plannedText(logbook.directory, todayOf(new Date()))
       const due = dueText(logbook, settings().rotation)
-      return [due, planned].filter((text) => text !== null).join('   ') || null
+      return joined('   ', [due, planned]) || null
     },
     pains: () => earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`),
     keys: (chosen, screen) => {

@@ -1,7 +1,7 @@
 import { basename } from 'node:path'
 import { sum } from 'd3-array'
 import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
-import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
+import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
@@ -29,7 +29,7 @@ import {
   stepsOf,
 } from '../prescription/step.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
-import { loadText } from '../session/load.ts'
+import { loadText, sideText } from '../session/load.ts'
 import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -42,7 +42,6 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
-import { sideText } from './plates.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -243,7 +242,7 @@ function plateText(load: Mass, equipment: Equipment): string {
   if (isBelowBar(load.value, equipment)) return `${mass}: less than the bar`
   const { exact, below, above } = loadBar(load.value, equipment)
   if (exact) return `${mass}: ${sideText(exact)}`
-  const near = [below, above].filter((made): made is LoadedBar => made !== null)
+  const near = [below, above].filter((made) => made !== null)
   const texts = near.map((made) => `${formatMass({ value: made.load, unit: load.unit })} (${sideText(made)})`)
   return `${mass}: not possible with these plates; nearest: ${texts.join(' or ')}`
 }

@@ -2,6 +2,7 @@ import { type CsvError, parse } from 'csv-parse/sync'
 import { greatest } from 'd3-array'
 import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
 import { shownOf } from '../prescription/lines.ts'
+import { precisionOf } from '../session/entry/lex.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersIn, metersOf, readLength } from '../units/length.ts'
@@ -313,8 +314,7 @@ function readTime(text: string): { seconds: number; precision: number } | Wrong 
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
   if (seconds === null || seconds > 7 * 24 * 3600) return invalid('time', text, 'seconds, m:ss or h:mm:ss')
-  const digits = /\.(\d+)/.exec(plain)?.[1]?.length ?? 0
-  return { seconds, precision: digits === 0 ? 1 : digits === 1 ? 0.1 : 0.01 }
+  return { seconds, precision: precisionOf(plain) }
 }
 
 /** Metres of a length with its unit. */

@@ -1,6 +1,7 @@
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { settingKeyOf } from '../logbook/settingsKeys.ts'
+import { sideText } from '../session/load.ts'
 import { printNumber } from '../units/decimal.ts'
 import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
@@ -91,15 +92,6 @@ function loadedText(
   const width = Math.max(...texts.map((text) => text.length))
   const rows = near.map((made, index) => `  ${texts[index]?.padStart(width)}  ${sideText(made)}`)
   return `${[`Nothing here makes ${massText(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
-}
-
-/** `25 + 10 + 1.25 a side`; many plates are counted: `4 x 25 + 2 x 20 a side`. */
-export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
-  if (side.length === 0) return 'the bar alone'
-  if (side.length < 5) return `${side.map(printNumber).join(' + ')} a side`
-  const masses = [...new Set(side)]
-  const counted = masses.map((mass) => [side.filter((each) => each === mass).length, mass] as const)
-  return `${counted.map(([count, mass]) => (count > 1 ? `${count} x ` : '') + printNumber(mass)).join(' + ')} a side`
 }
 
 function massText(mass: Mass): string {

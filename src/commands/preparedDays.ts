@@ -1,8 +1,8 @@
-import { parse } from 'node:path'
 import { readable } from '../app/nextDay.ts'
 import { readDayAt } from '../app/ownTexts.ts'
 import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry } from '../logbook/model.ts'
+import { isNamedAfter } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type CalendarDay, doneDay, legsOf, plannedDay } from '../progress/week.ts'
@@ -20,12 +20,10 @@ function dayAt(path: string, { settings, maxima }: Context): Prescription | null
 /** What the words of a day of the plan mean: by the day file named after a word, else by the word itself. This
  * program's own rule. */
 export function meantWith(context: Context): (words: readonly string[]) => DayMeant {
-  const files = new Map(
-    context.logbook.prescriptions().map(({ name, path }) => [parse(name).name.toLowerCase(), path]),
-  )
+  const files = context.logbook.prescriptions()
   const meantBy = (word: string): DayMeant => {
-    const path = files.get(word.toLowerCase())
-    const prescription = path === undefined ? null : dayAt(path, context)
+    const file = files.findLast(({ name }) => isNamedAfter(name, word))
+    const prescription = file === undefined ? null : dayAt(file.path, context)
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, context.warmUpOf, context.maxima)
     return { isHard: day.isHard, ...legsOf(day) }

@@ -1,6 +1,6 @@
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
-import { planIn } from '../logbook/ownTexts.ts'
+import { isNamedAfter, planIn } from '../logbook/ownTexts.ts'
 import { type Plan, wordsOn } from '../plan/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
 import { dueOf } from '../progress/rotation.ts'
@@ -33,7 +33,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
   const plan = planIn(input.logbookDir)
-  const week = weekDone(context, day, plan)
+  const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedIn(plan, logbook, week)
@@ -41,7 +41,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
-function weekDone(context: Context, day: string, plan: Plan | null): Week {
+function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   const { today, settings, logbook, entries, warmUpOf, maxima } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
@@ -90,9 +90,7 @@ function plannedIn(plan: Plan | null, logbook: Logbook, { days }: Week): Planned
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
     const words = wordsOn(plan, date)
-    const isNamed = (file: string) =>
-      words.some((word) => file.replace(/\.\w+$/, '').toLowerCase() === word.toLowerCase())
-    return { date, words, files: files.filter(isNamed) }
+    return { date, words, files: files.filter((file) => words.some((word) => isNamedAfter(file, word))) }
   })
   const line = plan.weeks.find(({ monday }) => monday === days[0]?.date)
   if (line === undefined && named.every(({ words }) => words.length === 0)) return null

@@ -66,6 +66,11 @@ export function orRefuse<T>(code: LogbookErrorCode, message: (reason: string) =>
   }
 }
 
+/** Whether the system refused something: not the logbook itself, and not a bug. */
+export function isOfSystem(error: unknown): error is NodeJS.ErrnoException {
+  return !(error instanceof LogbookError) && (error as NodeJS.ErrnoException | null)?.code !== undefined
+}
+
 /** Null if it worked; else the reason, to be shown. */
 export function attempt(change: () => unknown): string | null {
   try {

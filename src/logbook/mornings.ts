@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import { type Morning, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
-import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { contentOf, namesIn } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -72,7 +72,7 @@ export function addMornings(logbook: string, events: readonly MorningEvent[], ma
       const saved = index === 0 ? 'It is as before.' : `Saved are ${years.slice(0, index).join(', ')}.`
       if (error instanceof LogbookError && index > 0)
         throw new LogbookError(error.code, `${error.message} ${saved}`)
-      if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+      if (!isOfSystem(error)) throw error
       throw new LogbookError('cannot_write', `The morning cannot be saved: ${reasonOf(error)}. ${saved}`)
     }
   })

@@ -1,5 +1,5 @@
 import { readdirSync, statSync } from 'node:fs'
-import { join } from 'node:path'
+import { join, parse } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
@@ -124,4 +124,9 @@ export function prescriptionsIn(folder: string): { name: string; path: string }[
     .map((name) => ({ name, path: join(folder, name) }))
     .filter(({ path }) => isPlainFile(path))
     .sort((a, b) => a.name.localeCompare(b.name))
+}
+
+/** Whether a file has a word as its name, in any case and without the ending: a word of the plan means that day. */
+export function isNamedAfter(file: string, word: string): boolean {
+  return parse(file).name.toLowerCase() === word.toLowerCase()
 }

@@ -3,7 +3,7 @@ import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
-import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { configFolderOf, type Machine, thisMachine } from './machine.ts'
 import type { Settings } from './model.ts'
@@ -91,7 +91,7 @@ export function changeSettings(
   try {
     return changeStored(logbook, settingsFile, settingsKind, machine, change)
   } catch (error) {
-    if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) throw error
+    if (!isOfSystem(error)) throw error
     // The last step of a save may fail although the new file is already in place.
     const isAsBefore = readTextFile(path) === before
     throw new LogbookError(

@@ -1,7 +1,7 @@
 import { basename, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import { freePath, makeFolder, renameOver } from './durableFile.ts'
-import { LogbookError, reasonOf } from './errors.ts'
+import { isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
 import { contentOf, kindsOf } from './logbookFiles.ts'
@@ -113,7 +113,7 @@ function refusalOf(error: unknown, home: string): unknown {
         : `A git that was killed left that lock: when no git is running, remove ${sanitize(error.lock)}.`
     return new LogbookError('cannot_sync', `Git cannot work on the logbook: ${error.reason}. ${advice}`)
   }
-  if (error instanceof LogbookError || (error as NodeJS.ErrnoException).code === undefined) return error
+  if (!isOfSystem(error)) return error
   return new LogbookError(
     'cannot_sync',
     `The logbook cannot be synchronised: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,

@@ -43,7 +43,7 @@ interface Entry {
   undone: MorningEvent | null
 }
 
-/** What was typed, each with what undoes it: the first `undone` behind it that nothing later of its date has taken. */
+/** What was typed, each with what undoes it: the first `undone` after it that nothing later of its date has taken. */
 function entriesOf(events: readonly MorningEvent[]): Entry[] {
   const entries: Entry[] = []
   for (const event of events) {
@@ -290,7 +290,7 @@ function isSame(one: unknown, other: unknown): boolean {
 }
 
 /** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
- * and only once. An undoing stands right behind its entry: further on it would undo what the other machine typed. */
+ * and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
   const merged = byKey(own)
   for (const [key, theirs] of byKey(other)) {

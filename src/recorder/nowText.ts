@@ -12,11 +12,11 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { printFuel } from '../session/entry/fuel.ts'
-import { loadText, maximumOf, shortLoadText, shownLoadOf } from '../session/load.ts'
+import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { pendingSteps, type SessionState } from '../session/state.ts'
-import { counted, printNumber } from '../units/decimal.ts'
+import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
@@ -247,9 +247,8 @@ function loadNumber(load: LiftedLoad | null): string | null {
  * the load cannot be made. */
 export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
   if (load.value < equipment.bar) return null
-  const side = loadBar(load.value, equipment).exact?.side
-  if (!side) return null
-  return side.length === 0 ? 'the bar alone' : `${side.map(printNumber).join(' + ')} a side`
+  const { exact } = loadBar(load.value, equipment)
+  return exact && sideText(exact)
 }
 
 /** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is

@@ -9,7 +9,7 @@ import { isOver, isWarning } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
-import { printNumber } from '../units/decimal.ts'
+import { counted, printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { formatLength, metersOf, readLength } from '../units/length.ts'
 import { applyEvents } from './apply.ts'
@@ -278,7 +278,7 @@ function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): Rea
   const text = answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(', ')
   return {
     outcome: 'question',
-    message: `${typed.map((count) => `${count} ${count === '1' ? 'rep' : 'reps'}`).join(' and ')}?`,
+    message: `${typed.map((count) => counted(Number(count), 'rep')).join(' and ')}?`,
     suggested: { text, value: answers },
     insisted: null,
   }

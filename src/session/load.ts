@@ -1,15 +1,17 @@
+import type { LoadedBar } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor } from '../prescription/plannedLoads.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
+import { neighbours } from '../units/lists.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { LiftedLoad } from './model.ts'
 import { resultOf, type SessionState } from './state.ts'
 
-/* The load of a set: in kilograms, in words, and the one that an empty entry means. */
+/* The load of a set: in kilograms, in words, on the bar, and the one that an empty entry means. */
 
 /** A load in kilograms: both of a pair; for a bodyweight exercise the added load; null without a load. */
 export function kilogramsOfLoad(load: LiftedLoad): number
@@ -56,6 +58,16 @@ function written(load: LiftedLoad, body: 'bodyweight' | 'bw', suffix: string): s
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
   if (load.added === 0) return body
   return `${body}${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
+}
+
+/** Writes the plates of a side: `25 + 10 + 1.25 a side`, `the bar alone`; from five on equal ones are counted, as in
+ * `4 x 25 + 2 x 20 a side`. */
+export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
+  if (side.length === 0) return 'the bar alone'
+  if (side.length < 5) return `${side.map(printNumber).join(' + ')} a side`
+  const equal = neighbours(side, (mass, before) => mass === before)
+  const counts = equal.map((row) => `${row.length > 1 ? `${row.length} x ` : ''}${printNumber(row[0] ?? 0)}`)
+  return `${counts.join(' + ')} a side`
 }
 
 /** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed on this line, for

@@ -10,7 +10,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { SessionState } from './state.ts'
 
-/* What steps, works and items are called. */
+/* What steps, works, items and parts are called. */
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {

@@ -10,6 +10,7 @@ import { keyRows } from '../recorder/keys.ts'
 import { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { Summary } from '../summary/model.ts'
+import { joined } from '../units/lists.ts'
 
 const program = withCommands(new Command('pausebook'), async () => {})
 const commands = program.createHelp().visibleCommands(program)
@@ -149,7 +150,7 @@ function usageOf(row: Command): string {
     const word = `${argument.name()}${argument.variadic ? '...' : ''}`
     return argument.required ? word : `[${word}]`
   })
-  return ['pausebook', row.name(), ...words].filter((word) => word !== '').join(' ')
+  return joined(' ', ['pausebook', row.name(), ...words])
 }
 
 /** `--format FORMAT` */

@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
 import { formatPace } from '../units/duration.ts'
-import { neighbours } from '../units/lists.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { type Block, blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
@@ -101,10 +101,7 @@ function tableOf(rows: readonly Row[]): string {
 
 /** The lines of a cell. */
 function lines(texts: readonly string[]): string {
-  return texts
-    .filter((text) => text !== '')
-    .map(escaped)
-    .join('<br>')
+  return joined('<br>', texts.map(escaped))
 }
 
 /** Escapes text so that GitHub-flavoured Markdown shows it unchanged, in a block or in a cell: it becomes no

@@ -90,14 +90,21 @@ describe('the first start', () => {
     expect(asked().label).toBe('units')
   })
 
-  test('takes a body mass of 20 to 700, dated today; the last one of a day counts', () => {
+  test('takes a body mass as the setting does, dated today; the last one of a day counts', () => {
     const { asked, settings, did } = atBodyMass()
-    for (const wrong of ['19 kg', '701', 'heavy'])
-      expect(asked().take(wrong), wrong).toBe('a body mass is written 68 kg, or 150 lb')
+    for (const wrong of ['19 kg', '401', 'heavy'])
+      expect(asked().take(wrong), wrong).toMatch(/^Invalid body-mass ".+"\. Write a mass from 20 to 400 kg/)
     expect(settings().bodyMasses).toEqual([])
     expect(did).toEqual([])
-    for (const right of ['20', '700', ' 68 ']) expect(asked().take(right), right).toBeNull()
+    for (const right of ['20', '400', ' 68 ']) expect(asked().take(right), right).toBeNull()
     expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 68, unit: 'kg' }])
+  })
+
+  test('takes a body mass without a unit in the one that was typed before', () => {
+    const { asked, settings } = atUnits()
+    asked().take('mi lb')
+    expect(asked().take('150')).toBeNull()
+    expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 150, unit: 'lb' }])
   })
 
   test('keeps the body masses of other days', () => {

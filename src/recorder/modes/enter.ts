@@ -16,7 +16,7 @@ import {
 } from '../../session/prompt.ts'
 import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
-import { inWords } from '../../units/decimal.ts'
+import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { warmUpPlace } from '../labels.ts'
@@ -310,5 +310,5 @@ function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | 
     return isLast ? null : `all ${inWords(count)} groups`
   }
   if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(state, now) >= dose.from) return null
-  return `all ${dose.from} ${dose.from === 1 ? 'repetition' : 'repetitions'}`
+  return `all ${counted(dose.from, 'repetition')}`
 }

@@ -1,3 +1,4 @@
+import { inSentence } from '../../units/lists.ts'
 import { recordingMode, rowOf } from '../keys.ts'
 import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
@@ -73,5 +74,5 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
 /** `Press Enter (edit), an arrow (pick) or Esc (cancel).` */
 function pressText(rows: readonly ModeKey[]): string {
   const keys = rows.map(({ key, label }) => `${key === '↑ ↓' ? 'an arrow' : key} (${label})`)
-  return `Press ${[keys.slice(0, -1).join(', '), ...keys.slice(-1)].filter((text) => text !== '').join(' or ')}.`
+  return `Press ${inSentence(keys, 'or')}.`
 }

@@ -4,6 +4,7 @@ import type { Step } from '../../prescription/step.ts'
 import { readMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type SessionState, stepUnderWay } from '../../session/state.ts'
+import { counted } from '../../units/decimal.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
@@ -80,5 +81,5 @@ function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
     const what = step.kind === 'set' ? 'set' : 'result'
     counts.set(name, { sets: (counts.get(name)?.sets ?? 0) + 1, what })
   }
-  return [...counts].map(([name, { sets, what }]) => `${name}: ${sets} ${what}${sets === 1 ? '' : 's'} fewer`)
+  return [...counts].map(([name, { sets, what }]) => `${name}: ${counted(sets, what)} fewer`)
 }

@@ -3,7 +3,7 @@ import { isRunning } from '../../prescription/exercise.ts'
 import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
-import { printNumber } from '../../units/decimal.ts'
+import { counted, printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
 import { typedLoad } from '../load.ts'
@@ -429,7 +429,7 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const turned = filled.split(sign).reverse().join(sign)
   const other = even === filled ? turned : even
   const isSecond = other !== filled && !other.startsWith('0')
-  const what = `${total} ${total === 1 ? 'repetition' : 'repetitions'} in groups`
+  const what = `${counted(total, 'repetition')} in groups`
   return cursor.refuse(
     `${what}: type each group of its own, such as 2${sign}2`,
     { ...count, text: filled },

@@ -20,7 +20,7 @@ interface Props {
   leave: { label: string; act: () => void }
 }
 
-/** One field that takes any number of lines: the morning. */
+/** One field that takes any number of lines: a morning, or an answer of the first start. */
 export function AskScreen({ label, words, hint, placeholder, take, leave }: Props) {
   const [draft, setDraft] = useState('')
   const { say, lines, columns, room } = useSaid(3)

@@ -130,7 +130,7 @@ export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded
     .filter((each): each is Prompt => each !== null)
     .map((each) => withLoadOf(each, before))
   const reading =
-    mealOfFoods(draft, prompts, model.context) ??
+    mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
     repetitionsInRow(model, prompts) ??
     addedTo(before, draft, prompts) ??
     readEntries(draft, prompts)
@@ -238,19 +238,26 @@ function nameOf(step: Step): string {
   return step.kind === 'set' ? step.name : ''
 }
 
+/** The words of a meal that is prescribed without amounts, which may be foods; empty for anything else. */
+function mealAsWritten(step: Step | undefined): string {
+  if (step?.kind !== 'fuel') return ''
+  const { carbsG, proteinG, fatG, kcal, notes } = step.fuel
+  return [carbsG, proteinG, fatG, kcal].every((amount) => amount === null) ? notes.join(', ') : ''
+}
+
 /** `2 eggs, banana, 80 g oats`: a question with the sum and the unknown foods. Null for anything else. */
 function mealOfFoods(
-  draft: string,
+  meal: string,
   prompts: readonly Prompt[],
   { foods }: RecorderContext,
 ): Reading<Answer[]> | null {
   const [prompt] = prompts
   if (prompt?.kind !== 'fuel') return null
-  const sum = sumOfFoods(draft, foods())
+  const sum = sumOfFoods(meal, foods())
   if (sum === null) return null
   const caffeine = sum.caffeineMg === null ? '' : `; caffeine ${sum.caffeineMg} mg`
   const unknown = sum.unknown.length === 0 ? '' : `; not known, so not in it: ${sum.unknown.join(', ')}`
-  const text = `${sum.text} "${draft.trim()}"`
+  const text = `${sum.text} "${meal}"`
   const reading = readEntry(text, prompt)
   if (reading.outcome !== 'answer') return null
   return {

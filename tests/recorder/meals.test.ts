@@ -74,6 +74,19 @@ test('a meal of foods shows its sum and its unknown foods, and Enter records it 
   })
 })
 
+test('Enter on a meal that is prescribed as foods shows their sum; one without a known food is done', () => {
+  const { foods } = readFoods(plainFoods)
+  const meals = 'fuel\n  before: 2 eggs, banana\n  after: "porridge"\n'
+  const walked = walkThrough(`Day\n\n${meals}`, { context: { foods: () => foods } }).enter()
+  expect(JSON.stringify(walked.view)).toContain('carbs 27.8 g, protein 13.9 g, fat 10 g?')
+  walked.enter()
+  expect([...walked.state.recorded.values()]).toMatchObject([
+    { kind: 'fuel', result: { carbsG: 27.8, proteinG: 13.9, fatG: 10, note: '2 eggs, banana' } },
+  ])
+  walked.enter()
+  expect([...walked.state.recorded.values()][1]).toMatchObject({ kind: 'fuel', result: { carbsG: null } })
+})
+
 test("the recorder's heading shows where the day is in the plan", () => {
   const planned = 'Thursday of week 3 of 19, 115 days to 10 km in 39:30'
   expect(walkThrough(`Day\n\n${run}`, { context: { planned } }).view.head.planned).toBe(planned)

@@ -106,7 +106,8 @@ export function closesText(state: SessionState): string {
 /** Why Space has nothing to begin or to end; null if it has. */
 export function whyNoAdvance(state: SessionState): string | null {
   if (state.finished) return 'the session is closed'
-  if (state.phase.kind !== 'ready') return null
+  // Space starts stopped clocks again, whatever is left.
+  if (state.stopped || state.phase.kind !== 'ready') return null
   const next = stepAhead(state)
   if (!next)
     return pendingSteps(state).length === 0

@@ -62,6 +62,14 @@ describe('a stopped clock', () => {
     expect(walked.shows).toBe('rest 1:40')
   })
 
+  test('is restarted by Space after the last set too, where nothing is left to begin', () => {
+    const walked = walkThrough('Day\n\nlift\n  plank: 1 x 45 s\n').effort(45).wait(50).typed('h').wait(600)
+    expect(walked.view.keys).toContainEqual(expect.objectContaining({ key: 'Space', label: 'go on' }))
+    walked.space()
+    expect(walked.notice).toBeNull()
+    expect(walked.events.at(-1)?.type).toBe('resumed')
+  })
+
   test('begins nothing in a pause', () => {
     const walked = walkThrough(clusters).effort(8).wait(5).typed('h').wait(60).typed('h')
     expect(walked.shows).toBe('pause 0:15')

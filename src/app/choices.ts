@@ -4,6 +4,7 @@ import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { Logbook, SessionView } from '../logbook/model.ts'
 import { isNamedAfter, prescriptionsIn } from '../logbook/ownTexts.ts'
+import { readSettings } from '../logbook/settings.ts'
 import { dayFiguresOf } from '../prescription/dayFigures.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -208,9 +209,9 @@ function named(step: Step, state: SessionState): string {
   return isNamed ? `${step.name}, ${title}` : title
 }
 
-/** The damage found so far, in a line for the picker; null if there is none. */
-export function damageText(logbook: Logbook): string | null {
-  const [first, ...others] = logbook.damages
+/** The damage found so far, that of the settings too, in a line for the picker; null if there is none. */
+export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'directory'>): string | null {
+  const [first, ...others] = [...damages, readSettings(directory).damage ?? []].flat()
   if (!first) return null
   const more = others.length > 0 ? ` and ${others.length} more` : ''
   return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`

@@ -3,7 +3,6 @@ import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { CommandTools } from '../app/stage.ts'
 import { thisMachine } from '../logbook/machine.ts'
-import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
@@ -15,8 +14,9 @@ import { progressLine, spokenProgress } from './progressLine.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir } = input
   const [path] = input.words
-  const begin = path === undefined ? null : parsePrescription(contextOf(input), path).prescription
-  const { screenReader } = readSettings(logbookDir).settings
+  const context = contextOf(input)
+  const begin = path === undefined ? null : parsePrescription(context, path).prescription
+  const { screenReader } = context.settings
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')

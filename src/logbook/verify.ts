@@ -10,7 +10,7 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
-import { type Damage, LogbookError } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, unlessRefused } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
@@ -136,15 +136,21 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   }
 }
 
-/** Adds the checksum to a file; false if another process has it. */
+/** Adds the checksum to a file; false if another process has it.
+ * @throws LogbookError `cannot_write` */
 function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine: Machine): boolean {
-  try {
+  const message = (reason: string) => `${file} cannot get its checksum: ${reason}. The file is as before.`
+  const seal = () => {
     changeStored(home, file, kind, machine, (same) => same)
     return true
-  } catch (error) {
-    if (error instanceof LogbookError) return false
-    throw error
   }
+  return unlessRefused(
+    () => orRefuse('cannot_write', message, seal),
+    (refused) => {
+      if (refused.code === 'cannot_write') throw refused
+      return false
+    },
+  )
 }
 
 /** What is wrong in the plan and the foods. They have no checksum, because they are the athlete's own texts. */

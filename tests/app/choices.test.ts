@@ -284,6 +284,9 @@ describe('the list of what can be opened', () => {
     expect(said()).toBeNull()
     expect(said('a.json')).toBe('damaged: a.json; "pausebook verify" says what is wrong')
     expect(said('a.json', 'b.json', 'c.json')).toContain('damaged: a.json and 2 more;')
+    writeFileSync(join(logbook.directory, 'settings.json'), '{')
+    expect(said()).toContain('damaged: settings.json;')
+    expect(said('a.json')).toContain('damaged: a.json and 1 more;')
   })
 })
 

@@ -413,6 +413,19 @@ describe('a verification', () => {
     expect(verified(directory, { maySeal: true })).toMatchObject({ sealed: all.slice(2), unsealed: [] })
   })
 
+  it('refuses in words where the file with its checksum cannot be written', () => {
+    const { directory } = recorded()
+    changeSettings(directory, (settings) => settings)
+    const settings = join(directory, 'settings.json')
+    const bare = unsealedText(settings).replace(/"checksum": "[0-9a-f]{64}",\n?/, '')
+    writeFileSync(settings, bare)
+    mkdirSync(`${settings}.bak`)
+    expect(() => verified(directory, { maySeal: true })).toThrow(
+      /^settings\.json cannot get its checksum: .+\. The file is as before\.$/,
+    )
+    expect(readFileSync(settings, 'utf8')).toBe(bare)
+  })
+
   it('counts the problems of a plan or of foods, and says what is wrong with one that cannot be read', () => {
     const { directory } = recorded()
     writeFileSync(join(directory, 'plan.txt'), 'Block\nrace: soon\nweek: nothing\n')

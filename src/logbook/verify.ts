@@ -10,7 +10,7 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
-import { type Damage, LogbookError } from './errors.ts'
+import { type Damage, unlessRefused } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
@@ -138,13 +138,13 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
 
 /** Adds the checksum to a file; false if another process has it. */
 function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine: Machine): boolean {
-  try {
-    changeStored(home, file, kind, machine, (same) => same)
-    return true
-  } catch (error) {
-    if (error instanceof LogbookError) return false
-    throw error
-  }
+  return unlessRefused(
+    () => {
+      changeStored(home, file, kind, machine, (same) => same)
+      return true
+    },
+    () => false,
+  )
 }
 
 /** What is wrong in the plan and the foods. They have no checksum, because they are the athlete's own texts. */
@@ -153,20 +153,21 @@ function ownTextProblems(home: string): Damage[] {
     const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
     return 'problems' in reading ? reading.problems : []
   }
-  return ownTexts.flatMap((file) => {
-    try {
-      const text = readOwnText(home, file)
-      const [first, ...more] = text === null ? [] : problemsIn(file, text)
-      if (first === undefined) return []
-      const others = more.length === 0 ? '' : ` And ${more.length} more.`
-      const message = sanitize(first.message).replace(/[.]?$/, '.')
-      const wrong = `Line ${first.line}: ${message}${others}`
-      return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
-    } catch (error) {
-      if (!(error instanceof LogbookError)) throw error
-      return [{ file, wrong: error.message, done: 'Nothing was changed.' }]
-    }
-  })
+  const damageOf = (file: OwnText): Damage[] => {
+    const text = readOwnText(home, file)
+    const [first, ...more] = text === null ? [] : problemsIn(file, text)
+    if (first === undefined) return []
+    const others = more.length === 0 ? '' : ` And ${more.length} more.`
+    const message = sanitize(first.message).replace(/[.]?$/, '.')
+    const wrong = `Line ${first.line}: ${message}${others}`
+    return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
+  }
+  return ownTexts.flatMap((file) =>
+    unlessRefused(
+      () => damageOf(file),
+      ({ message }) => [{ file, wrong: message, done: 'Nothing was changed.' }],
+    ),
+  )
 }
 
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the

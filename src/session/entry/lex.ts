@@ -2,6 +2,7 @@ import { sum } from 'd3-array'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
+import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 
@@ -120,7 +121,7 @@ export function entryTextOf(text: string): EntryText | EntryError {
     pains.push(unquoted[1].trim())
     body = body.slice(0, unquoted.index)
   }
-  return { body: tidied(body), note: joined(notes), pain: joined(pains) }
+  return { body: tidied(body), note: joined('; ', notes) || null, pain: joined('; ', pains) || null }
 }
 
 /** The remarks as typed after figures. */
@@ -137,10 +138,6 @@ function openQuote(text: string, rest: string): EntryError {
 
 function painWithoutPlace(): EntryError {
   return entryError('write where it hurts: pain "left knee"')
-}
-
-function joined(words: string[]): string | null {
-  return words.length === 0 ? null : words.join('; ')
 }
 
 function tidied(body: string): string {
@@ -448,7 +445,7 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   }
 }
 
-/** Asks back `12/10/8` as `12>10>8`: a slash also stands between both sides, so it is not read as a sign at once. */
+/** Asks back `12/10/8` as `12>10>8`: a slash also separates two sides, so it is not read as a sign at once. */
 function slashedGroups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const typed = [first]
   while (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {

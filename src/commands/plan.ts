@@ -16,7 +16,7 @@ import {
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/diagnostic.ts'
-import { type BlockSession, blockLines, blockOf } from '../progress/block.ts'
+import { type BlockSession, blockLines, blockOf, weeksBack } from '../progress/block.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
@@ -39,7 +39,6 @@ const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
 week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 2026-12-07: 42 km, long 16 km, "first week of threes"`
-const weeksBack = 4
 const usualWeeks = 8
 const mostWeeks = 52
 

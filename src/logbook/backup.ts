@@ -1,5 +1,6 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
+import { isObject } from '../validate/faults.ts'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
@@ -124,7 +125,7 @@ function backupText(file: string): string {
 function parsed(line: string, number: number): Record<string, unknown> {
   try {
     const value: unknown = JSON.parse(line)
-    if (typeof value === 'object' && value !== null) return value as Record<string, unknown>
+    if (isObject(value)) return value
   } catch {
     // Reported below.
   }

@@ -51,7 +51,7 @@ export function isKeptInStep(path: string): boolean {
   return contentOf(path) !== null && !isUnsafe(path) && !badName.test(basename(path))
 }
 
-/** Whether a backup holds a file: all that sync keeps in step, the settings, and of each what stands beside it, the
+/** Whether a backup holds a file: all that sync keeps in step, the settings, and beside each of these its
  * previous copy, damaged ones and results kept separately. */
 export function isBackedUp(path: string): boolean {
   const file = path.replace(/\.(?:bak|damaged-\d+|kept-\d+)$/, '')

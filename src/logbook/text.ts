@@ -1,6 +1,7 @@
 import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
+import { isObject } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
 /** The newest format of settings.json that this program writes; a newer one is refused. */
@@ -57,8 +58,7 @@ export function readObject(text: string, what = 'a session'): Record<string, unk
     )
     return isCutOff ? 'breaks off before its end' : 'is not JSON'
   }
-  if (typeof value === 'object' && value !== null && !Array.isArray(value))
-    return value as Record<string, unknown>
+  if (isObject(value)) return value
   return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
 }
 

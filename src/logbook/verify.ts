@@ -10,7 +10,7 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook, writeDurably } from './durableFile.ts'
-import { type Damage, LogbookError, orRefuse, unlessRefused } from './errors.ts'
+import { type Damage, orRefuse, unlessRefused } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
@@ -159,20 +159,21 @@ function ownTextProblems(home: string): Damage[] {
     const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
     return 'problems' in reading ? reading.problems : []
   }
-  return ownTexts.flatMap((file) => {
-    try {
-      const text = readOwnText(home, file)
-      const [first, ...more] = text === null ? [] : problemsIn(file, text)
-      if (first === undefined) return []
-      const others = more.length === 0 ? '' : ` And ${more.length} more.`
-      const message = sanitize(first.message).replace(/[.]?$/, '.')
-      const wrong = `Line ${first.line}: ${message}${others}`
-      return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
-    } catch (error) {
-      if (!(error instanceof LogbookError)) throw error
-      return [{ file, wrong: error.message, done: 'Nothing was changed.' }]
-    }
-  })
+  const damageOf = (file: OwnText): Damage[] => {
+    const text = readOwnText(home, file)
+    const [first, ...more] = text === null ? [] : problemsIn(file, text)
+    if (first === undefined) return []
+    const others = more.length === 0 ? '' : ` And ${more.length} more.`
+    const message = sanitize(first.message).replace(/[.]?$/, '.')
+    const wrong = `Line ${first.line}: ${message}${others}`
+    return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
+  }
+  return ownTexts.flatMap((file) =>
+    unlessRefused(
+      () => damageOf(file),
+      ({ message }) => [{ file, wrong: message, done: 'Nothing was changed.' }],
+    ),
+  )
 }
 
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the

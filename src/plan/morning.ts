@@ -39,7 +39,7 @@ function standing(events: readonly MorningEvent[]): [date: string, typed: TypedM
 
 interface Entry {
   typed: TypedMorning
-  /** What undoes it; null if it stands. */
+  /** What undoes it; null if nothing does. */
   undone: MorningEvent | null
 }
 
@@ -302,7 +302,7 @@ export function mergedEvents(own: readonly MorningEvent[], other: readonly Morni
     .flatMap(({ typed, undone }) => (undone === null ? [typed] : [typed, undone]))
 }
 
-/** What stands of these entries where another machine has undone some of them. */
+/** The entries that neither this machine nor another one has undone. */
 function notUndoneIn(other: readonly MorningEvent[], events: readonly MorningEvent[]): TypedMorning[] {
   const there = byKey(other)
   return [...byKey(events)].flatMap(([key, { typed, undone }]) =>

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { groups, sum } from 'd3-array'
 import { cutCount } from '../figures/fuel.ts'
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
@@ -348,9 +348,7 @@ export function cutToMinutes(
 
 /** The sets of an item, round by round: one in each round, except in a superset. */
 function roundsOf(sets: readonly SetStep[]): SetStep[][] {
-  const rounds = new Map<number, SetStep[]>()
-  for (const set of sets) rounds.set(set.number, [...(rounds.get(set.number) ?? []), set])
-  return [...rounds.values()]
+  return groups(sets, ({ number }) => number).map(([, round]) => round)
 }
 
 /** Whether a recovery or a warm-up set has another step of its item after it. */

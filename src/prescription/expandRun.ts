@@ -348,7 +348,8 @@ function targetAt(target: Target | null, rung: number, split: number, splits: nu
   return { kind: 'pace', from: pace, to: pace, per: target.per }
 }
 
-function scaled(span: Span, factor: number): Span {
+/** A span in another unit, or of another length. */
+export function scaled(span: Span, factor: number): Span {
   return { from: span.from * factor, to: span.to * factor }
 }
 

@@ -158,7 +158,7 @@ const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
   runItem: runAnswers,
 }
 
-/** How many rows may mend one line, each what the one before wrote. */
+/** The most rows that may repair one line, each what the one before wrote. */
 const mostRows = 3
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
@@ -228,8 +228,8 @@ function rowsAnswer(
 const clauseWord =
   /^(?:s|secs?|mins?|h|m|km|kg|lbs?)\b|\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
 
-/** `deadlift 1 x 5 @ 140 kg belt`, `bench 3 x 8 (rest 2 min) @ 60 kg`: words after a complete item are a note, and what
- * stands in brackets is a clause if it reads as one.
+/** `deadlift 1 x 5 @ 140 kg belt`, `bench 3 x 8 (rest 2 min) @ 60 kg`: words after a complete item are a note, and words
+ * in brackets are a clause if they read as one.
  * @param offer the line that would be written for another text, if there is one */
 export function ownWordsLast(
   text: string,

@@ -285,14 +285,15 @@ export function answerTogether({ first, others, kind }: Together): { message: st
   const lines = others.map(({ text }) => text.replace(/^ *[-*•] /, '').trim())
   const message = 'exercises done in turn are on one line'
   if (kind === 'labelled')
-    return { message: `${message}, with a + between them`, line: joined([first.text.trim(), ...lines]) }
+    return { message: `${message}, with a + between them`, line: supersetOf([first.text.trim(), ...lines]) }
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
   const isRest = (text: string) => /^rest\b/i.test(text)
   const stations = lines.filter((text) => !isRest(text))
   const end = [clauses, ...lines.filter(isRest)]
     .map((clause) => (clause === '' ? '' : `, ${clause}`))
     .join('')
-  if (stations.every((text) => /\d *x *\d/i.test(text))) return { message, line: `${joined(stations)}${end}` }
+  if (stations.every((text) => /\d *x *\d/i.test(text)))
+    return { message, line: `${supersetOf(stations)}${end}` }
   if (rounds === null)
     return {
       message: `${message}, with the number of rounds first: 3 rounds: 10 push-up, 8 row @ 40 kg`,
@@ -303,8 +304,8 @@ export function answerTogether({ first, others, kind }: Together): { message: st
 
 const restAtEnd = /,? *\brest +([\d:.]+ *(?:s|min)?) *$/i
 
-/** With a + between them; the rest after each but the last becomes the pause in a round. */
-function joined(exercises: readonly string[]): string {
+/** The exercises with a + between them; the rest after each but the last becomes the pause in a round. */
+function supersetOf(exercises: readonly string[]): string {
   const rests = exercises.map((text) => restAtEnd.exec(text)?.[1])
   const last = rests.pop()
   const [pause] = rests

@@ -53,7 +53,7 @@ function headingOf(text: string): { kind: PartKind; name: string } | null {
 
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
-/** A longer text after the kind of a part is no name. */
+/** A longer text after the kind of a part is not a name. */
 const mostNameWords = 3
 
 /** A part's kind with its name but no colon, `run track`, or with its item, `lift squat 3 x 5`. */

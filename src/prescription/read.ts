@@ -136,7 +136,7 @@ function itemIn(
   defaults: ReadingDefaults,
 ): { kind: PartKind; text: string; goal: string | null } | null {
   const kinds = open === null || open === 'prep' ? tried : [open, ...tried.filter((kind) => kind !== open)]
-  // A recovery stands between the runs around it.
+  // A recovery is read with a run on either side, as it is written between two of them.
   const inRun = open === 'run' && isBetween ? readAs(`1 km\n${line}\n1 km`, 'run', above, defaults) : null
   const between = inRun?.prescription?.parts[0]?.items[1]
   const recovery = between === undefined ? inRun?.problems[0]?.suggestion : printItem(between)

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { type Fault, faultsIn, faultWords } from '../validate/faults.ts'
+import { type Fault, faultsIn, faultWords, isObject } from '../validate/faults.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { linesOf, shownOf } from './lines.ts'
@@ -32,9 +32,9 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
 
 /** Checked first, since a schema would report every fault in a million items. */
 function tooMany(value: unknown): string | null {
-  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : []
+  const parts = isObject(value) && Array.isArray(value.parts) ? value.parts : []
   if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
-  const items = sum(parts, (part) => (isRecord(part) && Array.isArray(part.items) ? part.items.length : 0))
+  const items = sum(parts, (part) => (isObject(part) && Array.isArray(part.items) ? part.items.length : 0))
   return items > mostItems ? `a day has at most ${mostItems} items` : null
 }
 
@@ -44,20 +44,16 @@ function failed(problems: Diagnostic[]): Read {
 
 /** Items may lack `line` and `text`, which the schema asks for. */
 function filledIn(value: unknown): unknown {
-  const parts = isRecord(value) && Array.isArray(value.parts) ? value.parts : null
+  const parts = isObject(value) && Array.isArray(value.parts) ? value.parts : null
   if (parts === null) return value
   const filled = parts.map((part: unknown) => {
-    if (!isRecord(part) || !Array.isArray(part.items)) return part
+    if (!isObject(part) || !Array.isArray(part.items)) return part
     return {
       ...part,
-      items: part.items.map((item: unknown) => (isRecord(item) ? { line: 1, text: '', ...item } : item)),
+      items: part.items.map((item: unknown) => (isObject(item) ? { line: 1, text: '', ...item } : item)),
     }
   })
   return { ...(value as object), parts: filled }
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
 /** The day, if its print reads as the same day. */

@@ -1,19 +1,14 @@
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { liftLineOf } from './buildLift.ts'
-import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
-import { runStepOf } from './buildRun.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
-import type { Answer } from './hasty.ts'
 import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
 import {
   beginsHeader,
   type Headers,
   isItem,
   machineIn,
-  misplacedMessage,
   noHeaders,
   readHeaders,
   ruleOf,
@@ -28,15 +23,9 @@ import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf } from './plannedLoads.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
-import {
-  diagnosticOf,
-  type Elsewhere,
-  isReadable,
-  readLine,
-  strictSyntaxOf,
-  trainingMax,
-} from './readLine.ts'
-import type { Building, Pace, PartNode, Place, RecoveryNode, WorkNode } from './syntax.ts'
+import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
+import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
+import type { Building, Pace, PartNode, Place } from './syntax.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -419,32 +408,6 @@ function takePart(day: Day, line: Line, node: PartNode): void {
   enterPart(day, line, node.kind, null, 1)
 }
 
-// ---- items -----------------------------------------------------------------------------------
-
-/** Reads one item, or finds that its line is an unknown heading. */
-function readItem(part: Pick<OpenPart, 'kind' | 'tried'>, line: Line, building: Building) {
-  const rule = ruleOf[part.kind]
-  const build = (node: never): Item => ({
-    line: line.number,
-    text: line.written,
-    ...builders[rule](node, building),
-  })
-  const elsewhere = (): Elsewhere<UnknownHeading> | null => {
-    const heading = part.tried > 0 ? unknownHeadingOf(line.text) : null
-    if (heading !== null) return { heading }
-    const message = misplacedMessage(line.text, part.kind)
-    return message === null ? null : { message }
-  }
-  return readLine(line, rule, building, build, printItem, elsewhere)
-}
-
-const builders = {
-  prepItem: prepLineOf,
-  runItem: (node: WorkNode | RecoveryNode, building: Building) => ({ step: runStepOf(node, building) }),
-  liftItem: liftLineOf,
-  fuelItem: fuelLineOf,
-}
-
 /** Checks what can be checked only at the end of a part. */
 function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
   if (tried === 0)
@@ -464,38 +427,4 @@ function insteadOf({ move, amount }: Recovery): string {
     return 'leave it out'
   const plain: Amount = amount.kind === 'distanceIn' ? { kind: 'distance', length: amount.length } : amount
   return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
-}
-
-const itemExamples: Record<PartKind, string> = {
-  prep: 'foam roll 3:00',
-  run: '5 km easy',
-  cross: '20 min easy',
-  lift: 'squat 3 x 8',
-  fuel: 'before: carbs 75 g',
-}
-
-/** Says how to write an unknown heading: the part, and below it the item. */
-function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
-  const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
-  const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
-  if (part.item === null) return { message, suggestion: heading }
-  const item = itemText(line, part, part.item, building)
-  return item === null
-    ? {
-        message: `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``,
-        suggestion: null,
-      }
-    : { message: `${message} and below it \`  ${item}\``, suggestion: `${heading}\n  ${item}` }
-}
-
-/** Writes the item in the notation, as read or as suggested; null if neither is possible. */
-function itemText(
-  line: Line,
-  part: Pick<OpenPart, 'kind' | 'name'>,
-  item: string,
-  building: Building,
-): string | null {
-  const own = lineOf(item, line.number)
-  const read = readItem({ ...part, tried: 0 }, own, { ...building, part })
-  return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { groups, sum } from 'd3-array'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort, type PaceUnit } from '../units/duration.ts'
@@ -207,14 +207,7 @@ export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, '
 
 /** Steps by their item, the items in the order of their first steps. */
 export function stepsByItem(steps: readonly Step[]): Step[][] {
-  const items = new Map<string, Step[]>()
-  for (const step of steps) {
-    const key = `${step.part}.${step.item}`
-    const known = items.get(key)
-    if (known) known.push(step)
-    else items.set(key, [step])
-  }
-  return [...items.values()]
+  return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)
 }
 
 /** Whether a step has no result: a recovery, a warm-up set. */

@@ -72,7 +72,8 @@ export interface Block {
   beforeRace: BeforeRace[]
 }
 
-const weeksBack = 4
+/** Weeks before this one that a block shows, and that a taper or a new plan starts from. */
+export const weeksBack = 4
 const mostWeeks = 60
 const offPlan = 0.2
 

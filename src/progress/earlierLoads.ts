@@ -1,3 +1,4 @@
+import { groups } from 'd3-array'
 import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -23,20 +24,15 @@ interface Estimate {
 /** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
  * @param entries sessions of any days; later ones are ignored */
 function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
-  const estimates = new Map<string, Estimate[]>()
   const oldest = dayAfter(date, -100)
-  for (const entry of entries) {
-    if (entry.date < oldest || entry.date > date) continue
-    const daysAgo = daysBetween(entry.date, date)
-    for (const { figures } of entry.lifts) {
-      const { name, oneRepMax } = figures
-      if (oneRepMax === null) continue
-      const { kg, atLeast } = oneRepMax
-      const key = exerciseKey(name)
-      estimates.set(key, [...(estimates.get(key) ?? []), { name, kg, atLeast, daysAgo, date: entry.date }])
-    }
-  }
-  return [...estimates.values()]
+  const recent = entries.filter((entry) => entry.date >= oldest && entry.date <= date)
+  const estimates = recent.flatMap((entry): Estimate[] => {
+    const when = { date: entry.date, daysAgo: daysBetween(entry.date, date) }
+    return entry.lifts.flatMap(({ figures: { name, oneRepMax } }) =>
+      oneRepMax === null ? [] : [{ name, kg: oneRepMax.kg, atLeast: oneRepMax.atLeast, ...when }],
+    )
+  })
+  return groups(estimates, ({ name }) => exerciseKey(name)).map(([, ofExercise]) => ofExercise)
 }
 
 /** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.

@@ -1,6 +1,7 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
+import { scaled } from '../prescription/expandRun.ts'
 import type { Dose, PrepItem } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
@@ -215,10 +216,6 @@ function lapText(state: SessionState, step: IntervalStep): string {
 /** `4:05-4:10/km`; one pace where both round to the same. */
 export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceUnit): string {
   return `${formatClockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
-}
-
-function scaled(span: { from: number; to: number }, factor: number) {
-  return { from: span.from * factor, to: span.to * factor }
 }
 
 /** The dose: `3`, `8-10`, `5+`, `1+1+1`, `max`, `0:45`, `40 m`. */

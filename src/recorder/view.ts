@@ -1,3 +1,4 @@
+import { groups } from 'd3-array'
 import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
@@ -132,7 +133,7 @@ export interface SplitShown extends SplitBar {
 }
 
 /** The recorded splits or repeats of the current work. */
-export function splitsNow(state: SessionState): SplitShown[] {
+function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
   const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
@@ -156,7 +157,7 @@ export interface StripPart {
 }
 
 /** How much of each part is done, for the strip of the day. */
-export function partsDone(state: SessionState): StripPart[] {
+function partsDone(state: SessionState): StripPart[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
     const steps = state.steps.filter((step) => step.part === index && isPrompted(step))
@@ -198,16 +199,12 @@ export function dayLines(state: SessionState): DayLine[] {
 
 /** The results of an item; for a superset after each exercise's name: `pull-up 6, 5; dip 8 x bw+10`. */
 function itemResults(state: SessionState, steps: readonly Step[]): string {
-  const byName = new Map<string, Step[]>()
-  for (const step of steps) {
-    const name = step.kind === 'set' && step.superset ? step.name : ''
-    byName.set(name, [...(byName.get(name) ?? []), step])
-  }
-  return [...byName]
-    .map(([name, own]) => ({ name, results: resultsText(state, own) }))
-    .filter(({ results }) => results !== '')
-    .map(({ name, results }) => (name === '' ? results : `${name} ${results}`))
-    .join('; ')
+  const byName = groups(steps, (step) => (step.kind === 'set' && step.superset ? step.name : ''))
+  const texts = byName.map(([name, own]) => {
+    const results = resultsText(state, own)
+    return results !== '' && joined(' ', [name, results])
+  })
+  return joined('; ', texts)
 }
 
 /** Cells of the longest line, including its mark and the margin. */

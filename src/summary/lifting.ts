@@ -22,7 +22,7 @@ export function lifted<E extends { exercise: DoneExercise }>(exercises: readonly
   return exercises.filter(({ exercise }) => !isRunningExercise(exercise))
 }
 
-/** Adds up the exercises. Minutes on a bike are no lifted set, but an exercise with its figures. */
+/** Adds up the exercises. Minutes on a bike are not a lifted set, but an exercise with its figures. */
 export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
   const exercises = lifted(all)
   const sets = exercises.flatMap(({ exercise }) => exercise.sets.filter(({ step }) => isLiftedSet(step)))

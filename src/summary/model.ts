@@ -80,7 +80,7 @@ const OneRepMax = z.strictObject({
   atLeast: z.boolean(),
   formula: z.string().nullable(),
   fromSet: z.int(),
-  /** Repetitions until failure, as used by the equations, of the set behind the estimate. */
+  /** Repetitions until failure, as used by the equations, of the set that gave the estimate. */
   repetitions: z.number(),
   cluster: z.boolean(),
   afterRun: z.boolean(),

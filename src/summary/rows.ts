@@ -31,7 +31,7 @@ const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max',
 export const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
- * entry stands in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
+ * entry is in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
  * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): Row[] {

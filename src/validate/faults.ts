@@ -161,7 +161,8 @@ function tellOf(key: string, what: Fault['what'], search: Search): void {
   search.path.pop()
 }
 
-function isObject(value: unknown): value is Fields {
+/** Whether a value is an object with fields: not null, and not a list. */
+export function isObject(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 

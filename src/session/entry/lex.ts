@@ -1,8 +1,7 @@
-import { sum } from 'd3-array'
-import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
-import { lengthUnitOf, secondsIn } from '../../units/words.ts'
+import { joined } from '../../units/lists.ts'
+import { lengthUnitOf } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 
 /* Prepares an entry for parsing: tidies it, separates notes, cuts it into tokens, refuses invalid characters. */
@@ -120,7 +119,7 @@ export function entryTextOf(text: string): EntryText | EntryError {
     pains.push(unquoted[1].trim())
     body = body.slice(0, unquoted.index)
   }
-  return { body: tidied(body), note: joined(notes), pain: joined(pains) }
+  return { body: tidied(body), note: joined('; ', notes) || null, pain: joined('; ', pains) || null }
 }
 
 /** The remarks as typed after figures. */
@@ -137,10 +136,6 @@ function openQuote(text: string, rest: string): EntryError {
 
 function painWithoutPlace(): EntryError {
   return entryError('write where it hurts: pain "left knee"')
-}
-
-function joined(words: string[]): string | null {
-  return words.length === 0 ? null : words.join('; ')
 }
 
 function tidied(body: string): string {
@@ -357,113 +352,9 @@ export function slowerReading(text: string): Clock | null {
   return { text: `${text}:00`, seconds: Number(clock[1]) * 3600 + Number(clock[2]) * 60 }
 }
 
-/* How many, how long or how far a set was, before it is compared with the prompt. */
-
-/** `text`: the numbers as typed. */
-export interface Count extends Edit {
-  /** `bare`: a number alone. */
-  kind: 'bare' | 'reps' | 'seconds' | 'meters' | 'groups'
-  /** For groups, their sum. */
-  value: number
-  groups: number[]
-}
-
 /** Metres in the unit of length that a word means; null for a lap, since laps are of many lengths, and for any other
  * word. */
 export function metersIn(word: string): number | null {
   const unit = lengthUnitOf(word)
   return unit === null || unit === 'lap' ? null : metersOf({ value: 1, unit })
-}
-
-const mostGroups = 50
-
-/** Takes a number and its unit. The next token must be a number or a time.
- * @param isEachSide reads `5/5` as five on each side
- * @param sign between the groups of a set that is counted in groups; null for any other set */
-export function takeCount(cursor: Cursor, isEachSide: boolean, sign: '+' | '>' | null): Count {
-  const first = cursor.take() as Token
-  if (first.kind === 'clock') return of('seconds', first.value, first, first)
-  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
-  if (cursor.peek()?.text === '>') return groups(cursor, first, '>')
-  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
-    const other = cursor.peek(1)
-    if (!isEachSide && sign !== null) return slashedGroups(cursor, first, sign)
-    if (!isEachSide || other?.value !== first.value) {
-      bothSides(cursor, first)
-      return of('bare', first.value, first, first)
-    }
-    cursor.take()
-    cursor.take()
-    return { ...of('bare', first.value, first, other), text: first.text }
-  }
-  const unit = cursor.peek()
-  const word = unit?.text ?? ''
-  // Nobody carries a mile in a set, and beside the rack many people say `k` for kilos.
-  const isSmall = ['m', 'yd'].includes(lengthUnitOf(word) ?? '')
-  const seconds = secondsIn(word)
-  const factor = seconds ?? (isSmall ? metersIn(word) : null)
-  if (unit !== null && factor !== null) {
-    cursor.take()
-    const value = Math.round(first.value * factor * 10000) / 10000
-    return of(seconds === null ? 'meters' : 'seconds', value, first, unit)
-  }
-  const named = cursor.takeIf('reps', 'rep', 'repetitions')
-  if (cursor.takeIf('each', 'per')) cursor.takeIf('side', 'arm', 'leg')
-  return of(named === null ? 'bare' : 'reps', first.value, first, named ?? first)
-}
-
-/** `6`, `2+2`, `45 s`, `40 m` */
-export function countText(count: Count): string {
-  if (count.kind === 'groups') return count.groups.join('+')
-  const unit = count.kind === 'seconds' ? ' s' : count.kind === 'meters' ? ' m' : ''
-  return `${printNumber(count.value)}${unit}`
-}
-
-function of(kind: Count['kind'], value: number, first: Token, last: Token): Count {
-  return { kind, value, groups: [], text: first.text, start: first.start, end: last.end }
-}
-
-function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
-  const values = [first.value]
-  let end = first.end
-  while (cursor.takeIf(sign)) {
-    const group = cursor.takeNumber()
-    if (group === null) {
-      cursor.refuse(
-        'type how many there were, each group of its own: 2+2; and 2+0 when the second was not done',
-      )
-      break
-    }
-    values.push(group.value)
-    end = group.end
-  }
-  if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
-  return {
-    kind: 'groups',
-    groups: values,
-    value: sum(values),
-    text: values.join(sign),
-    start: first.start,
-    end,
-  }
-}
-
-/** Asks back `12/10/8` as `12>10>8`: a slash also stands between both sides, so it is not read as a sign at once. */
-function slashedGroups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
-  const typed = [first]
-  while (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
-    cursor.take()
-    typed.push(cursor.take() as Token)
-  }
-  const text = typed.map((each) => each.text).join(sign)
-  cursor.refuse(`${sign} goes between the numbers of one set`, { text, start: first.start, end: cursor.end })
-  return of('bare', first.value, first, first)
-}
-
-function bothSides(cursor: Cursor, first: Token): void {
-  const other = cursor.peek(1) as Token
-  const fewer = first.value <= other.value ? first.text : other.text
-  const note = first.value === other.value ? '' : ` "${first.text}/${other.text}"`
-  const meant = `${cursor.body.slice(0, first.start)}${fewer}${cursor.body.slice(other.end)}${note}`
-  cursor.refuse('one number counts for both sides', meant)
 }

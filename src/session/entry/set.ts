@@ -9,18 +9,9 @@ import { metersOf } from '../../units/length.ts'
 import { typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
+import { type Count, countText, takeCount } from './count.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
-import {
-  type Count,
-  Cursor,
-  countText,
-  type EntryText,
-  isWritten,
-  type Parsed,
-  slowerReading,
-  takeCount,
-  withColons,
-} from './lex.ts'
+import { Cursor, type EntryText, isWritten, type Parsed, slowerReading, withColons } from './lex.ts'
 import { loadOf, type TypedLoad, takeLoad } from './load.ts'
 
 /* Parses a set: how many, at what load, with what effort. */

@@ -169,10 +169,11 @@ function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null | Wrong 
     { field: 'lb', text: lb, unit: 'lb' },
   ]
   const [own = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
-  const read = readLoad(own, kind)
+  const most = others.length === 0 ? mostKg : mostKgTwice
+  const read = readLoad(own, kind, most)
   if (read instanceof Wrong) return read
   for (const other of others) {
-    const same = readLoad(other, kind === 'pair' ? 'mass' : kind)
+    const same = readLoad(other, kind === 'pair' ? 'mass' : kind, most)
     if (same instanceof Wrong) return same
     const each = kind === 'pair' ? [1, 2] : [1]
     if (each.every((count) => differ([count * kgTyped(read), kgTyped(same)])))
@@ -196,11 +197,16 @@ function kgTyped(load: LiftedLoad | null): number {
   return load === null ? 0 : kilogramsOf({ ...load, value: load.kind === 'mass' ? load.value : load.added })
 }
 
-/** As in what is typed, where more is asked about. */
+/** As in what is typed, where more is asked about: a load that two columns tell, as export writes it, is meant. */
 const mostKg = 500
+const mostKgTwice = 100_000
 
 /** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load. */
-function readLoad({ field, text, unit }: LoadCell, kind: Values['load_kind']): LiftedLoad | null | Wrong {
+function readLoad(
+  { field, text, unit }: LoadCell,
+  kind: Values['load_kind'],
+  mostKg: number,
+): LiftedLoad | null | Wrong {
   const given = text ?? ''
   const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
   const written = parts === null ? given : (parts[2] ?? '')

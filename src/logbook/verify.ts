@@ -9,7 +9,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { sweepLogbook, writeDurably } from './durableFile.ts'
+import { replaceDamaged, sweepLogbook, writeDurably } from './durableFile.ts'
 import { type Damage, orRefuse, unlessRefused } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
@@ -194,9 +194,15 @@ function merged(home: string, path: string, machine: Machine): Damage {
 
 function together(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
   if (there !== null && goesOnFrom(there, kept)) return 'The session holds all of them, so it was removed.'
-  if (there === null || goesOnFrom(kept, there)) {
+  const all = 'The session holds all of them now, so it was removed.'
+  if (there === null) {
+    // A newer program may read what this one cannot, and a copy goes at the next save.
+    const aside = replaceDamaged(entry.path, printSession(kept))
+    return aside === null ? all : `${all} The file that could not be read is ${aside} now.`
+  }
+  if (goesOnFrom(kept, there)) {
     writeDurably(entry.path, printSession(kept), true)
-    return 'The session holds all of them now, so it was removed.'
+    return all
   }
   const id = versionId(entry.id, printSession(kept))
   writeDurably(sessionPathOf(home, entry.date, id), printSession({ ...kept, id }), false)

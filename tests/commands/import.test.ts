@@ -83,6 +83,18 @@ describe('pausebook import', () => {
     }
   })
 
+  it('takes a load over 500 kg that two columns tell, as export writes it', async () => {
+    const head = 'date,exercise,reps,load,unit,load_kg'
+    const first = await importing(`${head}\n2026-11-26,leg press,5,600,kg,600\n`)
+    expect(first.code).toBe(0)
+    const { stdout: table } = await runProgram(['export', '--format', 'csv'], { logbook: first.logbook })
+    const { code, logbook } = await importing(table)
+    expect(code).toBe(0)
+    expect(await tableOf(logbook, 'sets')).toEqual(await tableOf(first.logbook, 'sets'))
+    const { stderr } = await importing(`${head}\n2026-11-26,leg press,5,600,kg,60\n`)
+    expect(stderr).toContain('600 kg are not 60 kg: leave one of them out')
+  })
+
   it('says which names are read as others', async () => {
     const names = ['clean + jerk', 'A1 squat', 'lunge each side', 'dip']
     const ran = await importing(

@@ -364,8 +364,11 @@ describe('a verification', () => {
       const alone = keptBeside()
       writeFileSync(alone.kept, session(alone.id, setRecorded(2)))
       writeFileSync(alone.path, '{"format": 2}')
-      expect(repaired(alone)?.done).toBe('The session holds all of them now, so it was removed.')
+      expect(repaired(alone)?.done).toBe(
+        `The session holds all of them now, so it was removed. The file that could not be read is ${basename(alone.path)}.damaged-1 now.`,
+      )
       expect(eventsIn(alone.path)).toBe(2)
+      expect(readFileSync(`${alone.path}.damaged-1`, 'utf8')).toBe('{"format": 2}')
       const apart = keptBeside()
       writeFileSync(apart.kept, session(apart.id, setRecorded(2)))
       expect(repaired(apart)?.done).toMatch(

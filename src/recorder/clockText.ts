@@ -90,7 +90,7 @@ function labelOf(state: SessionState): string {
     }
     case 'effort': {
       const step = stepOf(state, phase.step)
-      if (step?.kind === 'interval') return intervalWord(step)
+      if (step?.kind === 'interval') return intervalWord(state, step)
       if (step?.kind === 'warm-up') return 'warm-up'
       if (step?.kind !== 'set') return step?.kind ?? 'set'
       if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
@@ -109,11 +109,13 @@ function sinceWhat(state: SessionState): string {
   if (!step) return 'start'
   if (isPartDone(state, step.part)) return state.parts[step.part]?.kind ?? 'part'
   if (step.kind === 'set') return 'set'
-  return step.kind === 'interval' ? intervalWord(step) : 'last item'
+  return step.kind === 'interval' ? intervalWord(state, step) : 'last item'
 }
 
-function intervalWord(step: IntervalStep): string {
-  return step.split ? 'split' : step.of > 1 ? 'repeat' : 'run'
+function intervalWord({ parts }: SessionState, step: IntervalStep): string {
+  if (step.split) return 'split'
+  if (step.of > 1) return 'repeat'
+  return parts[step.part]?.kind === 'cross' ? 'piece' : 'run'
 }
 
 const milestones = [60, 30, 10] as const

@@ -15,9 +15,13 @@ export function warmUpPlace(state: SessionState, warmUp: Step): { number: number
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise is
  * shown above, else "front squat". Where another line has the same exercise, the number of the line comes before the set,
- * as in the head: "front squat, lift 2, set 1 of 1". */
+ * as in the head: "front squat, lift 2, set 1 of 1". A split or repeat is short without its distance: a cut "3.11 mi" would
+ * be metres. */
 export function entryTitle(state: SessionState, step: Step): { label: string; short?: string } {
-  if (step.kind !== 'set') return { label: stepTitle(step, state.prescription.units.distance) }
+  if (step.kind !== 'set') {
+    const label = stepTitle(step, state.prescription.units.distance)
+    return step.kind === 'interval' && step.of > 1 ? { label, short: placeOf(step) } : { label }
+  }
   const isTwice = state.steps.some(
     (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
   )

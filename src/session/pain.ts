@@ -1,3 +1,5 @@
+import { ascending } from 'd3-array'
+import type { Moment } from './clock.ts'
 import type { SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is stored as typed: `left calf 4`; sessions of older versions have no
@@ -29,17 +31,26 @@ export function painPhrase({ place, level }: Pain): string {
   return level === null ? place : `${place} ${level}`
 }
 
-/** What was said in words, of steps or of the whole day (null): first with the results in order, then in notes. */
-function remarksIn(state: SessionState): { step: string | null; note: string | null; pain: string | null }[] {
-  const ofResults = [...state.recorded].map(([step, { result }]) => ({ ...result, step }))
-  const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null }))
-  const ofNotes = state.notes.map(({ about: step, text, pain }) =>
-    pain ? { step, note: null, pain: text } : { step, note: text, pain: null },
-  )
-  return [...ofResults, ...ofMeals, ...ofNotes]
+interface Remark {
+  step: string | null
+  note: string | null
+  pain: string | null
+  at: Moment | null
 }
 
-/** Every pain of a session: first those of the results in order, then those of notes. */
+/** What was said in words, of steps or of the whole day (null), in the order in which it was typed: what was felt last
+ * decides. Without times, first with the results, then in notes. */
+function remarksIn(state: SessionState): Remark[] {
+  const ofResults = [...state.recorded].map(([step, { result, at }]) => ({ ...result, step, at }))
+  const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null, at: null }))
+  const ofNotes = state.notes.map(({ about: step, text, pain, at }) =>
+    pain ? { step, note: null, pain: text, at } : { step, note: text, pain: null, at },
+  )
+  const typed = ({ at }: Remark) => at?.wall ?? Number.POSITIVE_INFINITY
+  return [...ofResults, ...ofMeals, ...ofNotes].toSorted((one, other) => ascending(typed(one), typed(other)))
+}
+
+/** Every pain of a session, in the order in which it was typed. */
 export function painsNoted(state: SessionState): PainNoted[] {
   return remarksIn(state).flatMap(({ step, pain }) => painsIn(pain ?? '').map((each) => ({ ...each, step })))
 }

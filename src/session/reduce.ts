@@ -40,9 +40,9 @@ const handlers: Handlers = {
     skip(state, (step) => step.id === event.step && !state.skipped.has(step.id), at),
   itemSkipped: (state, event, at) =>
     skip(state, (step) => isSameItem(step, event) && !state.passed.has(step.id), at),
-  noteAdded: (state, { about, text, pain }) => {
+  noteAdded: (state, { about, text, pain }, at) => {
     const part = about === null ? null : (stepOf(state, about)?.part ?? null)
-    return { ...state, notes: [...state.notes, { about, part, text, pain }] }
+    return { ...state, notes: [...state.notes, { about, part, text, pain, at }] }
   },
   conditionsNoted: (state, { part, text }) => inPart(state, part, () => ({ conditions: text })),
   partClosed: closePart,

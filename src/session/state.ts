@@ -70,6 +70,7 @@ interface Note {
   part: number | null
   text: string
   pain: boolean
+  at: Moment | null
 }
 
 /** A deviation from the prescription, for the summary. */

@@ -529,3 +529,8 @@ describe('everything that is shown', () => {
     await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/steps.txt')
   })
 })
+
+test('a single piece of a cross part is no run', () => {
+  expect(walkThrough('Day\n\ncross: rower\n  20 min easy\n').space().view.clock.label).toBe('piece')
+  expect(walkThrough('Day\n\nrun\n  20 min easy\n').space().view.clock.label).toBe('run')
+})

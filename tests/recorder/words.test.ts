@@ -9,7 +9,7 @@ const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 
 describe('n', () => {
   test('adds a note to the last result', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
-    expect(walked.state.notes).toEqual([
+    expect(walked.state.notes).toMatchObject([
       { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
     ])
     expect(walked.model.mode.kind).toBe('recording')
@@ -56,7 +56,7 @@ describe('n', () => {
       .entry('11:02')
       .typed('n')
       .entry('day: pain in the neck')
-    expect(walked.state.notes).toEqual([
+    expect(walked.state.notes).toMatchObject([
       { about: null, part: null, text: 'slept 5 h', pain: false },
       { about: null, part: null, text: 'in the neck', pain: true },
     ])

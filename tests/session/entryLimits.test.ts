@@ -539,12 +539,12 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     forTime,
     [
       ['', 'error: type the time it took, such as 8:41'],
-      ['8:41', '521 s'],
+      ['8:41', '8:41'],
       ['8 reps', 'error: type the time it took, such as 8:41'],
-      ['8', '8 is 0:08; did you mean 8:00? | suggested: 8:00 | insisted: 8 s'],
-      ['8.41', '8.41 is 0:08.41; did you mean 8:41? | suggested: 8:41 | insisted: 8.41 s'],
-      ['841', '841 is 14:01; did you mean 8:41? | suggested: 8:41 | insisted: 841 s'],
-      ['841 s', '841 s'],
+      ['8', '8 is 0:08; did you mean 8:00? | suggested: 8:00 | insisted: 0:08'],
+      ['8.41', '8.41 is 0:08.41; did you mean 8:41? | suggested: 8:41 | insisted: 0:08.41'],
+      ['841', '841 is 14:01; did you mean 8:41? | suggested: 8:41 | insisted: 14:01'],
+      ['841 s', '14:01'],
       ['8 m', 'error: type the time it took, such as 8:41'],
       ['86401', 'error: 86401 s is longer than a day'],
     ],
@@ -553,8 +553,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     'rounds for time that the clock has measured',
     { ...forTime, offered: 301 },
     [
-      ['', '301 s'],
-      ['8:00', '8 min'],
+      ['', '5:01'],
+      ['8:00', '8:00'],
     ],
   ],
   [

@@ -57,6 +57,12 @@ test.each([
   ['left calf4', [{ place: 'left calf4', level: null }]],
 ])('%j is read as well as it can be', (text, pains) => expect(painsIn(text)).toEqual(pains))
 
+test('the pains of a session are in the order in which they were typed, in a note or with a result', () => {
+  const walked = walkThrough('Day\n\nrun\n  2 x 1 km in 4:00, jog 200 m\n').space()
+  walked.entry('pain left calf 0').wait(240).space().entry('4:01 pain left calf 5')
+  expect(painsNoted(walked.state).map(({ level }) => level)).toEqual([0, 5])
+})
+
 test('a pain is over if every place in it has the number 0', () => {
   expect(['left calf 0', 'left calf 0; knee 0', 'left calf 0; knee 1', 'left calf'].map(isOver)).toEqual([
     true,
@@ -140,8 +146,8 @@ describe('the pains of a session', () => {
     const eaten = { carbsG: 70, proteinG: null, fatG: null, kcal: null, note: null, pain: 'stomach 3' }
     expect(painsNoted({ ...state, meals: [{ when: 'after', result: eaten }] })).toEqual([
       { place: 'left calf', level: 4, step: '1.1.p1' },
-      { place: 'stomach', level: 3, step: null },
       { place: 'right knee', level: 2, step: '1.1.p1' },
+      { place: 'stomach', level: 3, step: null },
     ])
   })
 
@@ -176,7 +182,7 @@ describe('pain in the summary', () => {
     const walked = walkThrough(day.replace(/\nrun\n.*\n/, '')).entry('5')
     walked.typed('t').entry('5').enter()
     walked.typed('n').entry('pain left calf 4')
-    expect(walked.state.notes).toEqual([{ about: '1.1.s1', part: 0, text: 'left calf 4', pain: true }])
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', part: 0, text: 'left calf 4', pain: true }])
     expect(setRows(walked.state, 'one')[0]?.pain).toBe('left calf 4')
   })
 })

@@ -330,7 +330,8 @@ function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): s
 
 function countOf(result: SetResult, { dose }: SetPrompt): string {
   if (result.groups !== null) return result.groups.join(dose.kind === 'drop' || result.loads ? '>' : '+')
-  if (result.seconds !== null) return printTime(result.seconds)
+  if (result.seconds !== null)
+    return dose.kind === 'forTime' ? formatClockShort(result.seconds) : printTime(result.seconds)
   if (result.meters !== null) return `${printNumber(result.meters)} m`
   const isMeasured = dose.kind === 'time' || dose.kind === 'distance'
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`

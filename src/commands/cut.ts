@@ -13,7 +13,8 @@ import { contextOf, parsePrescription } from './context.ts'
 /** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
  * are too short for both, prints the day with only the run and the day with only the lift, and ends with 1.
  * @throws CommandError for a prescription that cannot be read, an invalid share, distance or number of minutes,
- * `no_goal` if a race is given and the day has no goal, and `too_short` if the day cannot be cut that far */
+ * `no_goal` if a race is given and the day has no goal, `nothing_to_cut` for a share of a day of meals alone, and
+ * `too_short` if the day cannot be cut that far */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { values } = input
   const how = parseHow(values)
@@ -32,6 +33,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   if (how.by === 'race') return printed(raceCut(prescription, how, expected))
   const minutes = how.by === 'minutes' ? how.value : how.value * before
+  if (minutes === 0) {
+    const message =
+      'Nothing of this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.'
+    throw new CommandError('nothing_to_cut', message)
+  }
   const cut = cutToTime(prescription, minutes, expected, only)
   if (cut.fits) return printed(cut)
   const given = `${Math.round(minutes)} min`

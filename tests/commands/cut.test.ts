@@ -102,6 +102,17 @@ describe('pausebook cut', () => {
     )
   })
 
+  it('refuses a share of a day of meals, which take no time', async () => {
+    const meals = 'Meals\n\nfuel\n  after: carbs 80 g\n'
+    const ran = await runProgram(['cut', 'meals.txt', '--by', '30%'], { files: { 'meals.txt': meals } })
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr:
+        'pausebook: Nothing of this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.\n',
+    })
+  })
+
   it.each([
     [
       [],

@@ -79,7 +79,10 @@ export function runFormOf(
   to: string,
   afterLegs: ReadonlySet<string>,
 ): RunForm {
-  const within = (days: number) => sessions.filter(({ date }) => date >= dayAfter(to, -days))
+  const within = (days: number) => {
+    const from = dayAfter(to, -days)
+    return sessions.filter(({ date }) => date >= from)
+  }
   const runsWith = (words: readonly (string | null)[], days: number) =>
     within(days)
       .flatMap(wholeRuns)

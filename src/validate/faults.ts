@@ -64,17 +64,33 @@ function tell({ found, path }: Search, what: Fault['what']): void {
 
 function look(shape: Shape, value: unknown, search: Search): void {
   const what = ownFault(shape, value)
-  if (what !== null) tell(search, what)
-  else if (shape.is === 'nullable') {
-    if (value !== null) look(shape.of, value, search)
-  } else if (shape.is === 'named') look(search.named[shape.name] as Shape, value, search)
-  else if (shape.is === 'list') lookInList(shape, value as unknown[], search)
-  else if (shape.is === 'row')
-    for (const [index, each] of shape.of.entries())
-      lookWithin(index, each, (value as unknown[])[index], search)
-  else if (shape.is === 'object') lookInObject(shape, value as Fields, search)
-  else if (shape.is === 'tagged') lookInTagged(shape, value as Fields, search)
-  else if (shape.is === 'either') lookAtEither(shape, value, search)
+  if (what !== null) {
+    tell(search, what)
+    return
+  }
+  switch (shape.is) {
+    case 'nullable':
+      if (value !== null) look(shape.of, value, search)
+      break
+    case 'named':
+      look(search.named[shape.name] as Shape, value, search)
+      break
+    case 'list':
+      lookInList(shape, value as unknown[], search)
+      break
+    case 'row':
+      for (const [index, each] of shape.of.entries())
+        lookWithin(index, each, (value as unknown[])[index], search)
+      break
+    case 'object':
+      lookInObject(shape, value as Fields, search)
+      break
+    case 'tagged':
+      lookInTagged(shape, value as Fields, search)
+      break
+    case 'either':
+      lookAtEither(shape, value, search)
+  }
 }
 
 type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>

@@ -21,7 +21,8 @@ interface Props {
 export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: Props) {
   const [edited, press] = useReducer(
     (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
-    startOf(text, isNew),
+    null,
+    () => startOf(text, isNew),
   )
   const written = textOf(edited)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
@@ -29,8 +30,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const room = Math.max(1, said.room - 1)
   useKeys((key) => {
     const name = key.kind === 'named' ? key.name : ''
-    const isSame = written === textOf(editedText(text))
-    if (name === 'escape' && (isSame || said.text === unsaved)) leave()
+    if (name === 'escape' && (written === text || said.text === unsaved)) leave()
     else if (name === 'escape') said.say(unsaved)
     else if (name === 'ctrl+s') said.say(save(written) ?? '')
     else {

@@ -1,3 +1,4 @@
+import { basename } from 'node:path'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { attempt, LogbookError, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -111,7 +112,7 @@ export function editDay(day: { path: string | null; text?: string }, editing: Ed
   editing.show({
     screen: 'editor',
     given: {
-      title: day.path === null ? 'a new day' : (day.path.split(/[\\/]/).at(-1) ?? ''),
+      title: day.path === null ? 'a new day' : basename(day.path),
       text,
       isNew: day.path === null,
       problemOf,

@@ -1,7 +1,7 @@
 import { attempt } from '../logbook/errors.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
-import { readSettings } from '../logbook/settings.ts'
+import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningWords } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
@@ -31,8 +31,8 @@ export function morningText(morning: MorningWords | undefined, date: string, mas
 
 /** The last known body mass before or on a date, `67.8 kg`; null if none is known. */
 export function lastMass(logbook: string, date: string): string | null {
-  const last = readSettings(logbook).settings.bodyMasses.findLast((mass) => mass.date <= date)
-  return last === undefined ? null : printMass(last)
+  const last = bodyMassOn(readSettings(logbook).settings, date)
+  return last && printMass(last)
 }
 
 /** The stored morning of a date; undefined if nothing was typed. */

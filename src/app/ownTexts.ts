@@ -7,6 +7,7 @@ import { type Reading, readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { plainOf } from '../summary/plain.ts'
+import { joined } from '../units/lists.ts'
 
 /* What the athlete's own texts say: the days, the plan, the foods. */
 
@@ -48,8 +49,7 @@ export function foodsIn(logbook: string, onProblems: (problems: Diagnostic[]) =>
 export function plannedText(logbook: string, date: string): string | null {
   const plan = planIn(logbook)
   if (plan === null) return null
-  const bits = [placeInPlan(plan, date), wordsOn(plan, date).join(' + ')].filter((bit) => bit)
-  return bits.length === 0 ? null : plainOf(bits.join(': '))
+  return plainOf(joined(': ', [placeInPlan(plan, date), wordsOn(plan, date).join(' + ')])) || null
 }
 
 /** The plan's words of a day: a day file with one of these names is that day's. */

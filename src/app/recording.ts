@@ -272,7 +272,7 @@ export function opened(
  * @throws LogbookError if it cannot be read or written, or another process is recording it */
 export function closeAsItIs(logbook: Logbook, id: string): void {
   const file = logbook.open(id)
-  const when = whenOf(momentNow(thisMachine()))
+  const when = whenOf(momentNow(machine))
   const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
   file.append(events)
   const closed = file.close()

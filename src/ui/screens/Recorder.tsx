@@ -9,6 +9,7 @@ import {
   type RecorderView,
   viewOf,
 } from '../../recorder/view.ts'
+import { joined } from '../../units/lists.ts'
 import { DayStrip } from '../widgets/DayStrip.tsx'
 import { EntryLine, fieldTextOf } from '../widgets/EntryLine.tsx'
 import { AsciiContext, KeyLine } from '../widgets/KeyLine.tsx'
@@ -118,9 +119,7 @@ function pressed(store: RecorderStore, key: Key): boolean {
 
 /** Title, place, minutes, and whether everything is saved. The title is shortened first. */
 function HeadLine({ head, columns }: { head: RecorderView['head']; columns: number }) {
-  const right = [columns >= 60 ? head.place : '', head.minutes, head.saved]
-    .filter((text) => text !== '')
-    .join('   ')
+  const right = joined('   ', [columns >= 60 && head.place, head.minutes, head.saved])
   return (
     <Box width={columns} justifyContent="space-between">
       <Box flexGrow={1} flexShrink={1} minWidth={0}>

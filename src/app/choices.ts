@@ -2,7 +2,7 @@ import { basename } from 'node:path'
 import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
-import type { Logbook, SessionView } from '../logbook/model.ts'
+import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
 import { isNamedAfter, prescriptionsIn } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { dayFiguresOf } from '../prescription/dayFigures.ts'
@@ -27,17 +27,21 @@ import { plannedWords, readDayAt } from './ownTexts.ts'
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next
- * seven days; days done today; later days, and earlier days from the newest; the samples, until three sessions are
- * stored.
- * @param samples the folder of the sample days; null without
- * @param known makes up warm-up sets and fills in what a day leaves open */
-export function choicesOf(
-  logbook: Logbook,
-  samples: string | null,
-  known: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
-  now: Date,
-): Choice[] {
+/** Makes up warm-up sets and fills in what a day leaves open. */
+interface Known {
+  warmUpOf: WarmUpOf
+  defaults: ReadingDefaults
+}
+
+/** What can be opened: the unfinished sessions, then the days, as below. */
+export function choicesOf(logbook: Logbook, samples: string | null, known: Known, now: Date): Choice[] {
+  return [...unfinishedChoices(logbook, now), ...dayChoices(logbook, samples, known, now)]
+}
+
+/** The days that can be opened, in this order: days dated today; days without a date; the next seven days; days done
+ * today; later days, and earlier days from the newest; the samples, until three sessions are stored.
+ * @param samples the folder of the sample days; null without */
+export function dayChoices(logbook: Logbook, samples: string | null, known: Known, now: Date): DayChoice[] {
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const words = plannedWords(logbook.directory, today)
@@ -50,7 +54,6 @@ export function choicesOf(
   const tried = isNew ? prescriptionsIn(samples) : []
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
-    ...unfinishedChoices(logbook, now),
     ...sort(own, (day) => rankOf(day, today), away),
     ...tried
       .filter(({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name))
@@ -115,12 +118,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
   }
 }
 
-function dayOf(
-  path: string,
-  sample: boolean,
-  { warmUpOf, defaults }: { warmUpOf: WarmUpOf; defaults: ReadingDefaults },
-  today: string,
-): DayChoice {
+function dayOf(path: string, sample: boolean, { warmUpOf, defaults }: Known, today: string): DayChoice {
   const reading = readDayAt(path, defaults)
   const when = sample ? 'sample' : 'no date'
   const day = { kind: 'day' as const, path, sample, title: basename(path), date: null, when }
@@ -217,9 +215,10 @@ export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'di
   return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
 }
 
-/** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one. */
-export function dueText(logbook: Logbook, rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, logbook.index())
+/** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one.
+ * @param entries newest first */
+export function dueText(entries: readonly IndexEntry[], rotation: readonly string[]): string | null {
+  const due = dueOf(rotation, entries)
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`

@@ -30,6 +30,8 @@ import { morningOn } from './morning.ts'
 /** What other days tell: last time's sets, the best before, maxima for loads by percent. */
 export interface EarlierDays
   extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
+  /** All of them, newest first. */
+  entries(): readonly IndexEntry[]
   maxima: SessionStart['maxima']
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
@@ -117,6 +119,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     return entries().filter((entry) => entry.date >= from)
   }
   return {
+    entries,
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
     exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),

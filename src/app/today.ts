@@ -6,7 +6,7 @@ import { plainOf } from '../summary/plain.ts'
 import type { Choice, OnToday, TodayGiven } from '../ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { joined } from '../units/lists.ts'
-import { choicesOf, damageText, dueText, unfinishedChoices } from './choices.ts'
+import { damageText, dayChoices, dueText, unfinishedChoices } from './choices.ts'
 import { editDay, newDayList } from './days.ts'
 import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { morningScreen } from './morning.ts'
@@ -30,21 +30,22 @@ interface Given extends Pick<Opening, 'samples' | 'env'> {
 export function todayGiven(screens: Screens, given: Given): TodayGiven {
   const { samples, env, screenComes } = given
   const { logbook, settings } = screens
-  // Cached for the first screen, so that recent pain is not looked up in the index twice.
+  // Cached for the first screen, so that the index is not read for each thing it says.
   let earlier = earlierDays(logbook, new Date())
-  const choices = () => {
+  const days = () => {
     earlier = earlierDays(logbook, new Date())
-    const warmUpOf = warmUpFor(settings(), earlier.maxima)
-    const defaults = readingDefaultsOf(settings(), earlier)
-    return choicesOf(logbook, samples, { warmUpOf, defaults }, new Date())
+    const now = settings()
+    const known = { warmUpOf: warmUpFor(now, earlier.maxima), defaults: readingDefaultsOf(now, earlier) }
+    return dayChoices(logbook, samples, known, new Date())
   }
-  const newDay = () => attempt(() => screens.show(newDayList(choices(), screens, new Date())))
+  const unfinished = () => unfinishedChoices(logbook, new Date())
+  const newDay = () => attempt(() => screens.show(newDayList(days(), screens, new Date())))
   return {
-    choices,
+    choices: () => [...unfinished(), ...days()],
     firstChoices: () => {
       earlier = earlierDays(logbook, new Date())
-      const unfinished = unfinishedChoices(logbook, new Date())
-      const first = unfinished.length > 0 ? unfinished : choices()
+      const left = unfinished()
+      const first = left.length > 0 ? left : days()
       screenComes()
       return first
     },
@@ -55,7 +56,7 @@ export function todayGiven(screens: Screens, given: Given): TodayGiven {
     },
     due: () => {
       const planned = plannedText(logbook.directory, todayOf(new Date()))
-      const due = dueText(logbook, settings().rotation)
+      const due = dueText(earlier.entries(), settings().rotation)
       return joined('   ', [due, planned]) || null
     },
     pains: () => earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`),

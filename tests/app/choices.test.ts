@@ -109,10 +109,10 @@ describe('a day that is read', () => {
 describe('the kind of day that is due', () => {
   it('is the one after the last in the rotation, with the day of that', () => {
     const logbook = openLogbook(temporaryFolder())
-    expect(dueText(logbook, ['push', 'legs'])).toBe('due: push')
+    expect(dueText(logbook.index(), ['push', 'legs'])).toBe('due: push')
     logbook.create(legs, { ...started, date: '2026-11-24' }, [setRecorded(1), finished]).close()
-    expect(dueText(logbook, ['push', 'legs'])).toBe('due: push (legs on 24 Nov)')
-    expect(dueText(logbook, [])).toBeNull()
+    expect(dueText(logbook.index(), ['push', 'legs'])).toBe('due: push (legs on 24 Nov)')
+    expect(dueText(logbook.index(), [])).toBeNull()
   })
 })
 

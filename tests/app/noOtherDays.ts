@@ -2,6 +2,7 @@ import type { EarlierDays } from '../../src/app/earlierDays.ts'
 
 /** What a logbook without other days tells about them. */
 export const noOtherDays: EarlierDays = {
+  entries: () => [],
   lastTime: () => null,
   bestBefore: () => null,
   maxima: [],

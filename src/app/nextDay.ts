@@ -24,8 +24,8 @@ import { equipmentWith } from './earlierDays.ts'
 interface Known {
   /** Local date, YYYY-MM-DD. */
   today: string
-  /** All sessions, newest first; loaded when an earlier one is needed. */
-  entries: () => readonly IndexEntry[]
+  /** All sessions, newest first. */
+  entries: readonly IndexEntry[]
 }
 
 /** What a session of the logbook says about the next one like it. */
@@ -35,13 +35,14 @@ export function nextIn(
   settings: Settings,
   of: { session: Session; entry: { id: string; date: string }; state: SessionState },
 ): Next {
-  const place = known.entries().findIndex(({ id }) => id === of.entry.id)
-  const later = known.entries().slice(0, Math.max(0, place))
-  const earlier = known.entries().slice(place + 1)
-  const ran = known.entries().find((entry) => entry.date <= known.today && hasRun(entry.running))
-  const upToToday = later.filter(({ date }) => date <= known.today)
+  const { today, entries } = known
+  const place = entries.findIndex(({ id }) => id === of.entry.id)
+  const later = entries.slice(0, Math.max(0, place))
+  const earlier = entries.slice(place + 1)
+  const ran = entries.find((entry) => entry.date <= today && hasRun(entry.running))
+  const upToToday = later.filter(({ date }) => date <= today)
   return nextOf(of.state, statesOf(earlier, logbook), statesOf(upToToday, logbook), {
-    today: known.today,
+    today,
     atHand: atHandWith(settings, of.session.prescription),
     pains: painsToday(known, logbook, of.entry),
     ranOn: ran?.date ?? null,
@@ -55,7 +56,7 @@ function painsToday(
   entry: { id: string; date: string },
 ): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)
-  const all = painsNoted(entries(), readMornings(logbook.directory).typed)
+  const all = painsNoted(entries, readMornings(logbook.directory).typed)
   return standingPains(
     all.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
   ).map(({ place, level, date, session }) =>
@@ -74,7 +75,7 @@ export function decisionsContent(
   saved: (path: string, said: string) => void,
 ): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
   const { session, entry } = logbook.read(id)
-  const known = { today, entries: () => logbook.index() }
+  const known = { today, entries: logbook.index() }
   const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })
   if (next.decisions.length === 0) return null
   const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({

@@ -19,15 +19,10 @@ const mostListed = 6
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const context = contextOf(input)
-  const { settings, logbook, today } = context
+  const { settings, logbook } = context
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const state = replay(session)
-  const { prescription, decisions, pains } = nextIn(
-    { today, entries: () => context.entries },
-    logbook,
-    settings,
-    { session, entry, state },
-  )
+  const { prescription, decisions, pains } = nextIn(context, logbook, settings, { session, entry, state })
   const status = reportDamages(io, logbook)
   const text = printCommented(
     prescription,

@@ -29,7 +29,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...summaryContextOn(entry.date, input.logbookDir, settings),
     isHardLater: isAsked && isHardReady(known),
     next: (state) =>
-      nextIn({ today, entries: () => known.entries }, logbook, settings, {
+      nextIn(known, logbook, settings, {
         session,
         entry,
         state,

@@ -543,6 +543,15 @@ test('the first start asks for the units and the body mass once, then the first 
   expect(await (await appOn(folder)).shows()).toContain('n writes one')
 })
 
+test('what was refused in a question of the first start is not said of the next one', async () => {
+  const { press, shows } = await appOn(logbookWith({}, { firstStartSeen: false }))
+  await press(enter, 'x', enter)
+  expect(await shows()).toContain('units are km or mi')
+  await press('\x7f', enter)
+  expect(await shows()).toContain('body mass >')
+  expect(await shows()).not.toContain('units are km or mi')
+})
+
 test('results that cannot be saved are printed once the screen is closed, and the status is that of an error', async () => {
   const folder = logbookWith({ 'push.txt': push })
   const logbook = openLogbook(folder)

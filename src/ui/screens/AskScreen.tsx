@@ -27,8 +27,11 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
   useKeys((key) => {
     const name = key.kind === 'named' ? key.name : ''
     if (name === 'escape' && draft !== '') setDraft('')
-    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) leave.act()
-    else if (name === 'enter') {
+    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) {
+      // The next screen may be another question, shown by this same component.
+      say('')
+      leave.act()
+    } else if (name === 'enter') {
       const problem = take(draft)
       say(problem ?? 'saved')
       if (problem === null) setDraft('')

@@ -75,7 +75,7 @@ export function isHardReady(context: Context): boolean {
 
 /** Empty for a session that can no longer be read; the logbook reports it. */
 export function doneOf({ logbook, settings }: Context, entry: IndexEntry): CalendarDay['done'] {
-  const session = readable(logbook, entry.id)
+  const session = readable(logbook, entry)
   if (session === null) return []
   const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
   return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]

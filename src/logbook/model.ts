@@ -180,9 +180,9 @@ export interface Logbook {
   /** Opens a session to record in it.
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
   open(which: string): SessionFile
-  /** @param which `newest`, an id, or the beginning of exactly one id
+  /** @param which `newest`, an id, the beginning of exactly one id, or a session that was listed
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `damaged` */
-  read(which: string): SessionView
+  read(which: string | SessionEntry): SessionView
   /** Newest first. */
   list(): SessionEntry[]
   /** Sessions that are not finished, newest first. */

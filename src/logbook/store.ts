@@ -114,7 +114,7 @@ export function openLogbook(
       }
     },
     read(which) {
-      const entry = findSession(which, entries())
+      const entry = typeof which === 'string' ? findSession(which, entries()) : which
       return view(entry, sessionIn(entry, loadSession))
     },
     list: entries,

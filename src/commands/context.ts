@@ -23,7 +23,7 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     return settings
   })
   const logbook = once(() => openLogbook(logbookDir))
-  const entries = once(() => withProgress(io, 'reading session', (show) => logbook().index(show)))
+  const entries = once(() => withProgress(io, 'reading session', (show) => logbook().index(show, settings())))
   const maxima = once(() => maximaOn(entries(), today))
   return {
     io,

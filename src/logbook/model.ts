@@ -188,8 +188,9 @@ export interface Logbook {
   /** Sessions that are not finished, newest first. */
   unfinished(): SessionView[]
   /** Every session, newest first, from the index, which is updated first.
-   * @param onProgress called now and then: how many of how many sessions were checked */
-  index(onProgress?: (done: number, of: number) => void): IndexEntry[]
+   * @param onProgress called now and then: how many of how many sessions were checked
+   * @param settings that the figures depend on, by default as they are read now */
+  index(onProgress?: (done: number, of: number) => void, settings?: Settings): IndexEntry[]
   /** The prescriptions that are ready, by name. */
   prescriptions(): { name: string; path: string }[]
 }

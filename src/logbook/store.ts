@@ -69,9 +69,9 @@ export function openLogbook(
     session,
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const indexWork = () => ({
+  const indexWork = (settings = readSettings(home).settings) => ({
     home,
-    settings: readSettings(home).settings,
+    settings,
     onDamage: addDamage,
     onProgress,
   })
@@ -127,7 +127,7 @@ export function openLogbook(
           addDamage(damage)
           return session === null ? [] : [view(entry, session)]
         }),
-    index: (onChecked = onProgress) => readIndex({ ...indexWork(), onProgress: onChecked }),
+    index: (onChecked = onProgress, settings) => readIndex({ ...indexWork(settings), onProgress: onChecked }),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }
 }

@@ -1,3 +1,4 @@
+import { remembered } from '../app/earlierDays.ts'
 import { readable } from '../app/nextDay.ts'
 import { readDayAt } from '../app/ownTexts.ts'
 import { contextOn } from '../logbook/index.ts'
@@ -21,15 +22,15 @@ function dayAt(path: string, { settings, maxima }: Context): Prescription | null
  * program's own rule. */
 export function meantWith(context: Context): (words: readonly string[]) => DayMeant {
   const files = context.logbook.prescriptions()
-  const meantBy = (word: string): DayMeant => {
+  const meantBy = remembered((word: string): DayMeant => {
     const file = files.findLast(({ name }) => isNamedAfter(name, word))
     const prescription = file === undefined ? null : dayAt(file.path, context)
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, context.warmUpOf, context.maxima)
     return { isHard: day.isHard, ...legsOf(day) }
-  }
+  })
   return (words) => {
-    const all = words.map(meantBy)
+    const all = words.map((word) => meantBy(word))
     return {
       isHard: all.some(({ isHard }) => isHard),
       isHeavyLegs: all.some(({ isHeavyLegs }) => isHeavyLegs),

@@ -7,6 +7,7 @@ import { isNamedAfter } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type CalendarDay, doneDay, legsOf, plannedDay } from '../progress/week.ts'
+import type { Summary } from '../summary/model.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import type { Context } from './context.ts'
 
@@ -74,10 +75,15 @@ export function isHardReady(context: Context): boolean {
   )
 }
 
-/** Empty for a session that can no longer be read; the logbook reports it. */
-export function doneOf({ logbook, settings }: Context, entry: IndexEntry): CalendarDay['done'] {
+/** A session as a day of the calendar, and its summary. Empty for one that can no longer be read; the logbook reports
+ * it. */
+export function doneOf(
+  { logbook, settings }: Context,
+  entry: IndexEntry,
+): { day: CalendarDay['done'][number]; summary: Summary }[] {
   const session = readable(logbook, entry)
   if (session === null) return []
   const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
-  return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
+  const day = { id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }
+  return [{ day, summary }]
 }

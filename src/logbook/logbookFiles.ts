@@ -22,7 +22,7 @@ const prescriptionName = /^[^./\\:][^/\\:]*\.(?:txt|json)$/
 const ownTextName = /^(?:plan|foods)(?:-\d+)*\.txt$/
 
 /** What a session's file name says: the day on which it started, and its id. Null for any other name. */
-export function sessionNamed(name: string): Pick<SessionEntry, 'id' | 'date'> | null {
+function sessionNamed(name: string): Pick<SessionEntry, 'id' | 'date'> | null {
   const [, date = '', id = ''] = sessionName.exec(name) ?? []
   // Every month has 28 days, and reading ten thousand dates takes 0.2 s.
   const isDay = Number(date.slice(-2)) <= 28 || isCalendarDate(date)

@@ -75,7 +75,7 @@ const doneToday = 'done today'
 function titlesDone(logbook: Logbook, date: string): ReadonlySet<string> {
   const sessions = logbook
     .list()
-    .flatMap((entry) => (entry.date === date ? (readable(logbook, entry.id) ?? []) : []))
+    .flatMap((entry) => (entry.date === date ? (readable(logbook, entry) ?? []) : []))
   return new Set(
     sessions.filter((session) => replay(session).finished).map(({ prescription }) => prescription.title),
   )

@@ -138,8 +138,8 @@ function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: s
   return cost !== null && isClearCost(cost) ? cost : null
 }
 
-/** Looks each thing up once, because the screen asks every second. */
-function remembered<K extends unknown[], V>(look: (...key: K) => V): (...key: K) => V {
+/** Looks each thing up once: the screen asks every second, and a command in several places. */
+export function remembered<K extends unknown[], V>(look: (...key: K) => V): (...key: K) => V {
   const known = new Map<string, V>()
   return (...key) => {
     const name = JSON.stringify(key)

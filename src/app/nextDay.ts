@@ -1,7 +1,7 @@
 import { groups } from 'd3-array'
 import { rackOf } from '../figures/bar.ts'
 import { attempt, unlessRefused } from '../logbook/errors.ts'
-import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry, Logbook, SessionEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -115,15 +115,15 @@ function placeOf({ part, item }: Decision): string {
 /** Each session is read when needed. */
 function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<SessionState> {
   for (const entry of entries) {
-    const session = readable(logbook, entry.id)
+    const session = readable(logbook, entry)
     if (session !== null) yield replay(session)
   }
 }
 
 /** Null for a damaged session, which is reported with the others. */
-export function readable(logbook: Logbook, id: string): Session | null {
+export function readable(logbook: Logbook, entry: SessionEntry): Session | null {
   return unlessRefused(
-    () => logbook.read(id).session,
+    () => logbook.read(entry).session,
     () => null,
   )
 }

@@ -134,7 +134,7 @@ export function goalOf(
   const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
   const goal = entry?.running.goal ?? null
   if (entry === undefined || goal === null) return null
-  const date = readable(logbook, entry.id)?.prescription.goal?.on ?? null
+  const date = readable(logbook, entry)?.prescription.goal?.on ?? null
   return { meters: goal.meters, seconds: goal.seconds, date }
 }
 

@@ -1,4 +1,4 @@
-import { warmUpFor } from '../app/earlierDays.ts'
+import { remembered, warmUpFor } from '../app/earlierDays.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settings.ts'
@@ -15,16 +15,18 @@ export type Context = ReturnType<typeof contextOf>
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
 export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const today = todayOf(io.now())
-  const settings = once(() => {
+  const settings = remembered(() => {
     const { settings, damage } = readSettings(logbookDir)
     if (damage === null || damages.length > 0) return settings
     damages.push(damage)
     reportDamages(io, { damages })
     return settings
   })
-  const logbook = once(() => openLogbook(logbookDir))
-  const entries = once(() => withProgress(io, 'reading session', (show) => logbook().index(show)))
-  const maxima = once(() => maximaOn(entries(), today))
+  const logbook = remembered(() => openLogbook(logbookDir))
+  const entries = remembered(() =>
+    withProgress(io, 'reading session', (show) => logbook().index(show, settings())),
+  )
+  const maxima = remembered(() => maximaOn(entries(), today))
   return {
     io,
     /** The local date. */
@@ -58,14 +60,6 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     get historyUnits() {
       return { ...this.units, convert: units.distance !== null || units.mass !== null }
     },
-  }
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { value: T } | null = null
-  return () => {
-    made ??= { value: make() }
-    return made.value
   }
 }
 

@@ -109,7 +109,9 @@ function warnOfLeap(
 function blockSessions(context: Context, from: string): BlockSession[] {
   return context.entries
     .filter(({ date }) => date >= from)
-    .flatMap((entry) => doneOf(context, entry).map((day) => ({ ...entry.brief, ...day, date: entry.date })))
+    .flatMap((entry) =>
+      doneOf(context, entry).map(({ day }) => ({ ...entry.brief, ...day, date: entry.date })),
+    )
     .reverse()
 }
 

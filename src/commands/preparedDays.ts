@@ -1,3 +1,4 @@
+import { remembered } from '../app/earlierDays.ts'
 import { readable } from '../app/nextDay.ts'
 import { readDayAt } from '../app/ownTexts.ts'
 import { contextOn } from '../logbook/index.ts'
@@ -6,6 +7,7 @@ import { isNamedAfter } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type CalendarDay, doneDay, legsOf, plannedDay } from '../progress/week.ts'
+import type { Summary } from '../summary/model.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import type { Context } from './context.ts'
 
@@ -21,15 +23,15 @@ function dayAt(path: string, { settings, maxima }: Context): Prescription | null
  * program's own rule. */
 export function meantWith(context: Context): (words: readonly string[]) => DayMeant {
   const files = context.logbook.prescriptions()
-  const meantBy = (word: string): DayMeant => {
+  const meantBy = remembered((word: string): DayMeant => {
     const file = files.findLast(({ name }) => isNamedAfter(name, word))
     const prescription = file === undefined ? null : dayAt(file.path, context)
     if (prescription === null) return meantByWords([word])
     const day = plannedDay(prescription, context.warmUpOf, context.maxima)
     return { isHard: day.isHard, ...legsOf(day) }
-  }
+  })
   return (words) => {
-    const all = words.map(meantBy)
+    const all = words.map((word) => meantBy(word))
     return {
       isHard: all.some(({ isHard }) => isHard),
       isHeavyLegs: all.some(({ isHeavyLegs }) => isHeavyLegs),
@@ -73,10 +75,15 @@ export function isHardReady(context: Context): boolean {
   )
 }
 
-/** Empty for a session that can no longer be read; the logbook reports it. */
-export function doneOf({ logbook, settings }: Context, entry: IndexEntry): CalendarDay['done'] {
-  const session = readable(logbook, entry.id)
+/** A session as a day of the calendar, and its summary. Empty for one that can no longer be read; the logbook reports
+ * it. */
+export function doneOf(
+  { logbook, settings }: Context,
+  entry: IndexEntry,
+): { day: CalendarDay['done'][number]; summary: Summary }[] {
+  const session = readable(logbook, entry)
   if (session === null) return []
   const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
-  return [{ id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }]
+  const day = { id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }
+  return [{ day, summary }]
 }

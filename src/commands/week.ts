@@ -52,12 +52,13 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   })
   const calendarDay = (offset: number): CalendarDay => {
     const date = dayAfter(monday, offset)
-    const done = entries.filter((entry) => entry.date === date).reverse()
+    const ofDate = entries.filter((entry) => entry.date === date).reverse()
+    const done = ofDate.flatMap((entry) => doneOf(context, entry))
     return {
       date,
-      done: done.flatMap((entry) => doneOf(context, entry)),
-      ready: ready.days.filter(({ prescription }) => isReadyFor(date, prescription, done)).map(planned),
-      gaps: runLiftGaps(done.flatMap((entry) => entry.summary() ?? [])),
+      done: done.map(({ day }) => day),
+      ready: ready.days.filter(({ prescription }) => isReadyFor(date, prescription, ofDate)).map(planned),
+      gaps: runLiftGaps(done.map(({ summary }) => summary)),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)

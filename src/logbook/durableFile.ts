@@ -46,14 +46,7 @@ export function writeDurably(
  * @returns false where the name is taken; that file is left as it is
  * @throws the system's error */
 export function addDurably(path: string, text: string): boolean {
-  return (
-    unlessCode('EEXIST', () =>
-      throughTemporary(path, text, (temporary) => {
-        linkBeside(temporary, path)
-        return true
-      }),
-    ) ?? false
-  )
+  return throughTemporary(path, text, (temporary) => isLinked(temporary, path))
 }
 
 /** Writes and flushes a text to a temporary file beside its target, puts it into its place and flushes the folder.
@@ -209,13 +202,10 @@ function linkAside(path: string): string | null {
   for (let number = 1; ; number += 1) {
     if (!isThere(path)) return null
     const aside = `${path}.damaged-${number}`
-    const isLinked = unlessCode('EEXIST', () => {
-      linkBeside(path, aside)
-      // The second name must be on the disk before the first one goes.
-      flushFolder(dirname(path))
-      return true
-    })
-    if (isLinked) return basename(aside)
+    if (!isLinked(path, aside)) continue
+    // The second name must be on the disk before the first one goes.
+    flushFolder(dirname(path))
+    return basename(aside)
   }
 }
 
@@ -352,4 +342,13 @@ export function linkBeside(path: string, second: string): void {
       closeSync(descriptor)
     }
   }
+}
+
+/** Makes such a link; false where the name is taken, and then nothing is changed. @throws the system's other errors */
+export function isLinked(path: string, second: string): boolean {
+  const made = unlessCode('EEXIST', () => {
+    linkBeside(path, second)
+    return true
+  })
+  return made ?? false
 }

@@ -3,7 +3,7 @@ import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { linkBeside, removeFile, removeQuietly, renameOver, temporaryOf, unlessCode } from './durableFile.ts'
+import { isLinked, linkBeside, removeFile, removeQuietly, renameOver, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
@@ -29,7 +29,7 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
   try {
     writeFileSync(temporary, JSON.stringify(own), { flag: 'wx', mode: 0o600 })
     for (;;) {
-      if (linked(temporary, path)) return lockOf(path, own)
+      if (isLinked(temporary, path)) return lockOf(path, own)
       const found = readLock(path)
       if (found === null) continue
       if (!isDead(found, machine)) return found
@@ -119,7 +119,7 @@ function takeOver(
 ): 'taken' | 'changed' | Owner {
   for (let turn = 1; ; turn += 1) {
     const right = `${path}.${dead.name}.${turn}`
-    if (!linked(temporary, right)) {
+    if (!isLinked(temporary, right)) {
       const rival = readLock(right)
       if (rival === null) return 'changed'
       // Once the lock has changed, a right to the dead one is held only for a check and names nobody.
@@ -152,14 +152,6 @@ function removeRights(path: string, name: string): void {
     if (file.startsWith(beginning) && /^\d+$/.test(file.slice(beginning.length)))
       removeQuietly(join(folder, file))
   }
-}
-
-function linked(temporary: string, path: string): boolean {
-  const isLinked = unlessCode('EEXIST', () => {
-    linkBeside(temporary, path)
-    return true
-  })
-  return isLinked ?? false
 }
 
 /* The content of a lock: who holds it, and a name that no other lock has. */

@@ -11,7 +11,7 @@ import { sumOf } from './text.ts'
  * what is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
  * logbook's folder and have slashes. */
 
-const session = String.raw`\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])-[A-Za-z0-9_-]{6,40}\.json`
+const session = String.raw`(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))-([A-Za-z0-9_-]{6,40})\.json`
 const year = String.raw`\d{4}\.json`
 
 const sessionName = new RegExp(`^${session}$`)
@@ -21,14 +21,16 @@ const prescriptionName = /^[^./\\:][^/\\:]*\.(?:txt|json)$/
 /** Sync adds a number to a text that two machines changed. */
 const ownTextName = /^(?:plan|foods)(?:-\d+)*\.txt$/
 
-const dateLength = 'YYYY-MM-DD'.length
-
-/** Whether a name is a session's file name: the day on which it started, and its id. */
-export function isSessionName(name: string): boolean {
-  if (!sessionName.test(name)) return false
-  const date = name.slice(0, dateLength)
+/** What a session's file name says: the day on which it started, and its id. Null for any other name. */
+function sessionNamed(name: string): Pick<SessionEntry, 'id' | 'date'> | null {
+  const [, date = '', id = ''] = sessionName.exec(name) ?? []
   // Every month has 28 days, and reading ten thousand dates takes 0.2 s.
-  return Number(date.slice(-2)) <= 28 || isCalendarDate(date)
+  const isDay = Number(date.slice(-2)) <= 28 || isCalendarDate(date)
+  return id !== '' && isDay ? { id, date } : null
+}
+
+export function isSessionName(name: string): boolean {
+  return sessionNamed(name) !== null
 }
 
 /** What a file holds, by its path: a session, a year of mornings, a prepared day or one of the athlete's own texts; null
@@ -193,17 +195,21 @@ export function sessionEntriesOf(
   logbook: string,
   onDamage: (damage: Damage) => void = () => {},
 ): SessionEntry[] {
-  const home = join(logbook, sep)
-  const paths = new Set(sessionPathsIn(logbook, onDamage))
   const entries: SessionEntry[] = []
-  for (const each of paths) {
-    if (isQuarantined(each)) onDamage(quarantinedBefore(each))
-    if (isKeptBeside(each)) onDamage(resultsBeside(each))
-    const path = each.replace(/\.bak$/, '')
-    if ((path !== each && paths.has(path)) || contentOf(path) !== 'session') continue
-    const name = basename(path)
-    const [date, id] = [name.slice(0, dateLength), name.slice(dateLength + 1, -'.json'.length)]
-    entries.push({ id, date, path: `${home}${path.replaceAll('/', sep)}` })
+  for (const year of yearsIn(logbook, onDamage)) {
+    const folder = join(logbook, 'sessions', year)
+    const names = new Set(namesIn(logbook, folder, onDamage))
+    for (const each of names) {
+      const name = each.endsWith('.bak') ? each.slice(0, -'.bak'.length) : each
+      const session = sessionNamed(name)
+      if (session === null) {
+        if (isQuarantined(each)) onDamage(quarantinedBefore(`sessions/${year}/${each}`))
+        if (isKeptBeside(each)) onDamage(resultsBeside(`sessions/${year}/${each}`))
+      } else if (name === each || !names.has(name)) {
+        // To spread it instead makes the list of ten thousand take twice as long.
+        entries.push({ id: session.id, date: session.date, path: `${folder}${sep}${name}` })
+      }
+    }
   }
   return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }

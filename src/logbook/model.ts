@@ -180,16 +180,17 @@ export interface Logbook {
   /** Opens a session to record in it.
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
   open(which: string): SessionFile
-  /** @param which `newest`, an id, or the beginning of exactly one id
+  /** @param which `newest`, an id, the beginning of exactly one id, or a session that was listed
    * @throws LogbookError `no_such_session`, `ambiguous_session`, `damaged` */
-  read(which: string): SessionView
+  read(which: string | SessionEntry): SessionView
   /** Newest first. */
   list(): SessionEntry[]
   /** Sessions that are not finished, newest first. */
   unfinished(): SessionView[]
   /** Every session, newest first, from the index, which is updated first.
-   * @param onProgress called now and then: how many of how many sessions were checked */
-  index(onProgress?: (done: number, of: number) => void): IndexEntry[]
+   * @param onProgress called now and then: how many of how many sessions were checked
+   * @param settings that the figures depend on, by default as they are read now */
+  index(onProgress?: (done: number, of: number) => void, settings?: Settings): IndexEntry[]
   /** The prescriptions that are ready, by name. */
   prescriptions(): { name: string; path: string }[]
 }

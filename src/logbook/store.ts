@@ -69,9 +69,9 @@ export function openLogbook(
     session,
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const indexWork = () => ({
+  const indexWork = (settings = readSettings(home).settings) => ({
     home,
-    settings: readSettings(home).settings,
+    settings,
     onDamage: addDamage,
     onProgress,
   })
@@ -114,7 +114,7 @@ export function openLogbook(
       }
     },
     read(which) {
-      const entry = findSession(which, entries())
+      const entry = typeof which === 'string' ? findSession(which, entries()) : which
       return view(entry, sessionIn(entry, loadSession))
     },
     list: entries,
@@ -127,7 +127,7 @@ export function openLogbook(
           addDamage(damage)
           return session === null ? [] : [view(entry, session)]
         }),
-    index: (onChecked = onProgress) => readIndex({ ...indexWork(), onProgress: onChecked }),
+    index: (onChecked = onProgress, settings) => readIndex({ ...indexWork(settings), onProgress: onChecked }),
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }
 }

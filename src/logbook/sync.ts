@@ -149,17 +149,8 @@ function synced(git: Git, address: string | null, tools: SyncTools): Required<Mo
 
 /** What all turns have done, each path once and in order. */
 function together(turns: readonly Moved[]): Required<Moved> {
-  const paths = (
-    key:
-      | 'changed'
-      | 'received'
-      | 'sent'
-      | 'restored'
-      | 'deletedHere'
-      | 'deletedThere'
-      | 'mornings'
-      | 'damaged',
-  ) => [...new Set(turns.flatMap((turn) => turn[key] ?? []))].sort()
+  const paths = (key: Exclude<keyof Moved, 'keptTwice' | 'rewritten'>) =>
+    [...new Set(turns.flatMap((turn) => turn[key] ?? []))].sort()
   return {
     changed: paths('changed'),
     received: paths('received'),

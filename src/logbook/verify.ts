@@ -14,6 +14,7 @@ import { type Damage, orRefuse, unlessRefused } from './errors.ts'
 import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
+  contentOf,
   isBackedUp,
   isKeptBeside,
   isQuarantined,
@@ -84,7 +85,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   for (const path of paths)
     if (isKeptBeside(path)) add(mayRepair ? merged(home, path, machine) : resultsBeside(path))
   for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
-  for (const damage of [...ownTextProblems(home), ...unknownFiles(home, paths)]) add(damage)
+  for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
   const entries = sessionEntriesOf(home, add)
   let events = 0
   let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
@@ -254,10 +255,9 @@ function disorderOf(session: Session): string | null {
 }
 
 /** Files among the sessions whose names are not those of sessions. */
-function unknownFiles(home: string, paths: readonly string[]): Damage[] {
-  const known = new Set(sessionEntriesOf(home).map((entry) => entry.path))
+function unknownFiles(paths: readonly string[]): Damage[] {
   return paths
-    .filter((path) => /^sessions\/.*\.json$/.test(path) && !known.has(join(home, path)))
+    .filter((path) => /^sessions\/.*\.json$/.test(path) && contentOf(path) !== 'session')
     .map((path) => ({
       file: sanitize(path),
       wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',

@@ -1,9 +1,9 @@
-const { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } = require('node:fs')
+const { mkdirSync, mkdtempSync, rmSync, writeFileSync } = require('node:fs')
 const { tmpdir } = require('node:os')
 const { join } = require('node:path')
 const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
-const { root } = require('./root.cjs')
+const { root, writeWhole } = require('./root.cjs')
 
 /** Starts a Node program in a real pseudo-terminal read by a terminal emulator.
  * @param argv the program's file and its words
@@ -157,8 +157,7 @@ function createClock(file, start) {
   let now = Date.parse(start)
   const pass = (seconds) => {
     now += seconds * 1000
-    writeFileSync(`${file}.new`, new Date(now).toISOString())
-    renameSync(`${file}.new`, file)
+    writeWhole(file, new Date(now).toISOString())
   }
   pass(0)
   return { file, pass }

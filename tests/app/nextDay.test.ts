@@ -4,6 +4,7 @@ import { beforeEach, expect, test } from 'vitest'
 import { takeMorning } from '../../src/app/morning.ts'
 import { decisionsContent, readable } from '../../src/app/nextDay.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
+import type { SessionEntry } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
@@ -222,8 +223,9 @@ test('an earlier session that is damaged is left out of the decision', () => {
     const { id, close } = logbook.create(legs, started, [...thirty(), finished])
     close()
     logbook.index()
-    const read = (which: string) => {
-      if (isDamaged && which === early.id) throw new LogbookError('damaged', 'It is damaged.')
+    const read = (which: string | SessionEntry) => {
+      if (isDamaged && typeof which === 'object' && which.id === early.id)
+        throw new LogbookError('damaged', 'It is damaged.')
       return logbook.read(which)
     }
     const reading = { ...logbook, damages: [], read }
@@ -238,7 +240,7 @@ test('an earlier session that is damaged is left out of the decision', () => {
       throw new TypeError('a mistake')
     },
   }
-  expect(() => readable(broken, 'any')).toThrow('a mistake')
+  expect(() => readable(broken, { id: 'any', date: '2026-11-26', path: '/any' })).toThrow('a mistake')
 })
 
 test('a pain of a later session counts until its day has come, and one that a morning ended does not', () => {

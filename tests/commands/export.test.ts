@@ -184,4 +184,15 @@ describe('pausebook export', () => {
       )
     }
   })
+
+  it('names damaged settings, on which the figures depend, and exits with 3', async () => {
+    const { logbook, id } = await filled()
+    writeFileSync(join(logbook, 'settings.json'), '{"format": 1, "adv')
+    const ran = await runProgram(['export'], { logbook })
+    expect(ran.code).toBe(3)
+    expect(ran.stdout).toContain(id)
+    expect(ran.stderr).toBe(
+      'pausebook: settings.json: The file breaks off before its end. Nothing was changed; defaults are used.\n',
+    )
+  })
 })

@@ -1,5 +1,4 @@
 import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { expand } from '../../prescription/expand.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
@@ -44,13 +43,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const date = lines.find((line) => line.kind === 'date')?.date ?? prescription.date ?? options.date
   const started = lines.find((line) => line.kind === 'start')?.clock ?? null
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
-  const start = {
-    ...startOf(
-      prescription,
-      expand(prescription, () => []),
-    ),
-    ...known,
-  }
+  const start = { ...startOf(prescription), ...known }
   const { said, problems } = saidIn(lines, start, started ?? 0)
   if (problems.length > 0) return { outcome: 'problems', problems }
   if (date === null) return { outcome: 'noDate' }

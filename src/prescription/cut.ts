@@ -9,6 +9,7 @@ import {
   type Item,
   itemsOf,
   mostCharacters,
+  partName,
   printAmounts,
   printedLines,
   printItem,
@@ -126,7 +127,7 @@ export function printCut({ prescription, lines }: Cut): string {
     const isGone = part.every(({ is }) => is === null)
     const head = isGone ? undefined : kept.shift()
     if (head === undefined) return ['', ...body]
-    return ['', head.name === null ? head.kind : `${head.kind}: ${head.name}`, ...body]
+    return ['', partName(head), ...body]
   })
   return `${[...heads, ...parts].join('\n')}\n`
 }

@@ -59,11 +59,16 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
   const lines: PrintedLine[] = heads.map((text) => ({ text, part: null, item: null }))
   for (const [part, value] of prescription.parts.entries()) {
     lines.push({ text: '', part: null, item: null })
-    lines.push({ text: value.name === null ? value.kind : `${value.kind}: ${value.name}`, part, item: null })
+    lines.push({ text: partName(value), part, item: null })
     const items: Item[] = value.items
     for (const [item, each] of items.entries()) lines.push({ text: `  ${printItem(each)}`, part, item })
   }
   return lines
+}
+
+/** The name of a part, which is also its line: its kind, a colon and its own name. */
+export function partName({ kind, name }: { kind: string; name: string | null }): string {
+  return name === null ? kind : `${kind}: ${name}`
 }
 
 function headersOf(prescription: Prescription): string[] {

@@ -23,6 +23,7 @@ import {
   stepOf,
   stepUnderWay,
 } from './state.ts'
+import { passing } from './timers.ts'
 
 /** The events that change the steps still to come. The prescription itself does not change. */
 export const changes: Pick<
@@ -49,8 +50,7 @@ export const changes: Pick<
 
 /** Leaves out steps that are still to come. */
 function left(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
-  const passed = new Set([...state.passed, ...steps])
-  const without = { ...state, passed, skipped: new Set([...state.skipped, ...steps]) }
+  const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }
   return { ...without, phase: phaseRealigned(without, at) }
 }
 

@@ -205,6 +205,13 @@ export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, '
   return one.part === other.part && one.item === other.item
 }
 
+/** Whether two steps are repeats or splits of one work. */
+export function isSameWork(one: Step, other: Step): boolean {
+  return (
+    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
+  )
+}
+
 /** Steps by their item, the items in the order of their first steps. */
 export function stepsByItem(steps: readonly Step[]): Step[][] {
   return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)

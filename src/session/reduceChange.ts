@@ -3,6 +3,7 @@ import type { PrescribedSet } from '../prescription/model.ts'
 import {
   type IntervalStep,
   isSameItem,
+  isSameWork,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -175,9 +176,9 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
 
 /** Whether two steps are sets of one exercise on one line, or repeats of one work. */
 function isSibling(step: Step, like: Step): boolean {
-  if (!isSameItem(step, like)) return false
-  if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
-  return step.kind === 'interval' && like.kind === 'interval' && step.work === like.work
+  if (step.kind === 'set' && like.kind === 'set')
+    return isSameItem(step, like) && step.exercise === like.exercise
+  return isSameWork(step, like)
 }
 
 /** The step that will precede the new one. */

@@ -1,6 +1,6 @@
 import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescription/step.ts'
+import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
@@ -280,12 +280,6 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]
   })
-}
-
-function isSameWork(one: Step, other: Step): boolean {
-  return (
-    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
-  )
 }
 
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part

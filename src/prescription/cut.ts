@@ -14,7 +14,7 @@ import {
   printedLines,
   printItem,
 } from './print.ts'
-import { lapMetersOf } from './step.ts'
+import { hasClusters, lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
@@ -179,8 +179,7 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
   const most = Math.max(...before)
   const isAlike = before.every((count) => count === most)
   const what = exercises.length === 1 ? 'sets' : 'rounds'
-  const isCluster = exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
-  const pause = exercises.length > 1 || isCluster ? item.pause : null
+  const pause = exercises.length > 1 || hasClusters(exercises) ? item.pause : null
   return {
     item: { ...item, exercises, pause, buildFrom: warmUpTo(exercises, item) },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],

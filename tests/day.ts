@@ -1,7 +1,6 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
 import { printDiagnostics } from '../src/prescription/diagnostic.ts'
-import { expand } from '../src/prescription/expand.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import type { LastLoad } from '../src/prescription/plannedLoads.ts'
 import { warmUpWith } from '../src/prescription/plannedLoads.ts'
@@ -93,7 +92,7 @@ export class Walked {
       },
       { type: 'opened', ...whenOf(now), boot: now.boot },
     ]
-    const empty = startOf(this.prescription, expand(this.prescription, context.warmUpOf))
+    const empty = startOf(this.prescription, context.warmUpOf)
     const state = opening.reduce(applyEvent, empty)
     this.model = recorderOf(opening, state, now, context)
   }

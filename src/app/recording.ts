@@ -6,7 +6,6 @@ import { planIn } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import { placeInPlan } from '../plan/model.ts'
-import { expand } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
@@ -182,7 +181,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
   const context = contextOf(date, tools.earlier, tools)
-  const empty = startOf(prescription, expand(prescription, context.warmUpOf))
+  const empty = startOf(prescription, context.warmUpOf)
   const state = [start, opened].reduce(applyEvent, empty)
   // The day starts with its first event, not when it was opened to be looked at.
   const begin = (events: readonly SessionEvent[]) => {

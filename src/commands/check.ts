@@ -18,7 +18,7 @@ import {
   usesPercent,
   withLastLoads,
 } from '../prescription/plannedLoads.ts'
-import { printLoad } from '../prescription/print.ts'
+import { partName, printLoad } from '../prescription/print.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
@@ -30,7 +30,6 @@ import {
 } from '../prescription/step.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { loadText, sideText } from '../session/load.ts'
-import { partName } from '../session/names.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'

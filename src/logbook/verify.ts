@@ -2,7 +2,6 @@ import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
-import { expand } from '../prescription/expand.ts'
 import { readFoods } from '../session/entry/fuel.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
@@ -222,10 +221,7 @@ function disagreements(before: ReadonlyMap<string, IndexRow>, rebuilt: readonly 
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */
 function idleEventOf(session: Session): string | null {
-  let state = startOf(
-    session.prescription,
-    expand(session.prescription, () => []),
-  )
+  let state = startOf(session.prescription)
   for (const { event, index } of effectiveEvents(session.events)) {
     const next = applyEvent(state, event)
     if (next === state && event.type !== 'opened')

@@ -6,6 +6,7 @@ import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
 import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
 import { printSpan } from './print.ts'
+import { hasClusters } from './step.ts'
 import {
   type Building,
   bare,
@@ -392,8 +393,7 @@ const shortestRest = 10
  * rest; on any other the groups are missing, which only the athlete knows. */
 function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
-  const hasClusters = line.exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
-  if (clause === undefined || line.exercises.length > 1 || hasClusters) return
+  if (clause === undefined || line.exercises.length > 1 || hasClusters(line.exercises)) return
   const isRest = line.rest === null && line.every === null && (line.pause ?? 0) >= shortestRest
   const meant = isRest ? line.pause : null
   building.report(

@@ -9,11 +9,12 @@ import {
   type Item,
   itemsOf,
   mostCharacters,
+  partName,
   printAmounts,
   printedLines,
   printItem,
 } from './print.ts'
-import { lapMetersOf } from './step.ts'
+import { hasClusters, lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
@@ -126,7 +127,7 @@ export function printCut({ prescription, lines }: Cut): string {
     const isGone = part.every(({ is }) => is === null)
     const head = isGone ? undefined : kept.shift()
     if (head === undefined) return ['', ...body]
-    return ['', head.name === null ? head.kind : `${head.kind}: ${head.name}`, ...body]
+    return ['', partName(head), ...body]
   })
   return `${[...heads, ...parts].join('\n')}\n`
 }
@@ -178,8 +179,7 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
   const most = Math.max(...before)
   const isAlike = before.every((count) => count === most)
   const what = exercises.length === 1 ? 'sets' : 'rounds'
-  const isCluster = exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
-  const pause = exercises.length > 1 || isCluster ? item.pause : null
+  const pause = exercises.length > 1 || hasClusters(exercises) ? item.pause : null
   return {
     item: { ...item, exercises, pause, buildFrom: warmUpTo(exercises, item) },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],

@@ -1,6 +1,13 @@
 import { expandRunItem } from './expandRun.ts'
 import type { Exercise, LiftItem, Part, Prescription, Station } from './model.ts'
-import type { ExpandedItem, ExpandedPart, SetStep, Step, WarmUpStep } from './step.ts'
+import {
+  type ExpandedItem,
+  type ExpandedPart,
+  hasClusters,
+  type SetStep,
+  type Step,
+  type WarmUpStep,
+} from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
  * @param warmUpOf how warm-up sets are made up, which depends on the plates at hand */
@@ -122,7 +129,7 @@ type Linked = 'of' | 'last' | 'pauseAfter' | 'restAfter'
 /** The sets of one line with what depends on the others: their count, and the pause or the rest after each.
  * @param sets in the order in which they are done */
 export function linkedSets(sets: readonly Omit<SetStep, Linked>[], item: LiftItem): SetStep[] {
-  const hasCluster = item.exercises.some((each) => each.sets.some(({ dose }) => dose.kind === 'cluster'))
+  const isPauseInSet = hasClusters(item.exercises)
   return sets.map((set, index) => {
     const next = sets[index + 1]
     const goesOn = next?.number === set.number
@@ -130,8 +137,7 @@ export function linkedSets(sets: readonly Omit<SetStep, Linked>[], item: LiftIte
       ...set,
       of: sets.filter(({ exercise }) => exercise === set.exercise).length,
       last: next === undefined,
-      // The pause of a line with cluster sets is inside the set.
-      pauseAfter: !goesOn || item.inTurn ? null : hasCluster ? 0 : (item.pause ?? 0),
+      pauseAfter: !goesOn || item.inTurn ? null : isPauseInSet ? 0 : (item.pause ?? 0),
       restAfter: next === undefined || goesOn ? null : item.rest,
     }
   })

@@ -1,6 +1,6 @@
 import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber } from '../units/decimal.ts'
-import { formatClockShort, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
+import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
@@ -58,7 +58,7 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
   if (building.part.kind !== 'run' || node.wrong !== undefined || others.length > 0) return null
   if (amount?.kind !== 'distance' || amount.length.wrong !== undefined) return null
   const meters = metersOf(amount.length, building.lapMeters)
-  const asked = `did you mean in ${clocks([from, to])}?`
+  const asked = `did you mean in ${formatClockSpan(node, null)}?`
   const isRun = (seconds: number) =>
     meters / seconds <= fastestOver(meters) && (seconds * 1000) / meters <= paces.walk
   if (isSlowerThanWalk(node)) {
@@ -68,8 +68,7 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
   const whole = (from * 1000) / meters
   const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
   if (isPossible || whole < recordPace(meters) || whole > 1000) return null
-  const times = clocks([from, to].map((seconds) => (secondsPerKmOf(seconds, per) * meters) / 1000))
-  return `${printPace(node)} is ${times} for ${printLength(amount.length)}; ${asked}`
+  return `${printPace(node)} is ${timesOf(node, meters)} for ${printLength(amount.length)}; ${asked}`
 }
 
 /** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on foot,
@@ -89,18 +88,19 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
   )
   if (fastest >= paces.fast || amount?.kind !== 'distance') return
   const meters = metersOf(amount.length, building.lapMeters)
-  const times = [from, to].map((seconds) => (secondsPerKmOf(seconds, per) * meters) / 1000)
   const whole = [from, to].map((seconds) => (seconds * 1000) / meters)
   const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
   const isImpossible = fastest < paces.impossible || 1000 / fastest > fastestOver(meters)
   const who = isImpossible ? 'anyone' : 'almost anyone'
-  const advice = isTime ? `did you mean in ${clocks([from, to])}?` : 'check the pace'
-  const what = `${said} is ${printLength(amount.length)} in ${clocks(times)}`
+  const advice = isTime ? `did you mean in ${formatClockSpan(node, null)}?` : 'check the pace'
+  const what = `${said} is ${printLength(amount.length)} in ${timesOf(node, meters)}`
   building.warn(node.at, `${what}, faster than ${who} runs it; ${advice}`)
 }
 
-function clocks(seconds: number[]): string {
-  return [...new Set(seconds.map((each) => formatClockShort(each)))].join('-')
+/** The times that a pace gives over a distance: `1:36-1:40`. */
+function timesOf({ from, to, per }: PaceNode, meters: number): string {
+  const timeAt = (seconds: number) => (secondsPerKmOf(seconds, per) * meters) / 1000
+  return formatClockSpan({ from: timeAt(from), to: timeAt(to) }, null)
 }
 
 /** More than 200 km in one interval. */

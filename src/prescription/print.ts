@@ -59,11 +59,16 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
   const lines: PrintedLine[] = heads.map((text) => ({ text, part: null, item: null }))
   for (const [part, value] of prescription.parts.entries()) {
     lines.push({ text: '', part: null, item: null })
-    lines.push({ text: value.name === null ? value.kind : `${value.kind}: ${value.name}`, part, item: null })
+    lines.push({ text: partName(value), part, item: null })
     const items: Item[] = value.items
     for (const [item, each] of items.entries()) lines.push({ text: `  ${printItem(each)}`, part, item })
   }
   return lines
+}
+
+/** The name of a part, which is also its line: its kind, a colon and its own name. */
+export function partName({ kind, name }: { kind: string; name: string | null }): string {
+  return name === null ? kind : `${kind}: ${name}`
 }
 
 function headersOf(prescription: Prescription): string[] {
@@ -124,15 +129,21 @@ function printPrepItem({ name, count, amount, side, notes }: PrepItem): string {
   return [item, ...printQuoted(notes)].join(', ')
 }
 
-function printFuelItem({ when, seconds, carbsG, proteinG, fatG, kcal, notes }: FuelItem): string {
-  const bits = joined(', ', [
+function printFuelItem(item: FuelItem): string {
+  const { when, seconds, notes } = item
+  const bits = joined(', ', [printFood(item), ...printQuoted(notes)])
+  return `${when}${seconds === null ? '' : ` ${printLongTime(seconds)}`}: ${bits}`
+}
+
+/** `carbs 75 g, protein 20 g`: the amounts that are known, in a fixed order; empty without any. */
+export function printFood(food: Pick<FuelItem, 'carbsG' | 'proteinG' | 'fatG' | 'kcal'>): string {
+  const { carbsG, proteinG, fatG, kcal } = food
+  return joined(', ', [
     carbsG !== null && `carbs ${printNumber(carbsG)} g`,
     proteinG !== null && `protein ${printNumber(proteinG)} g`,
     fatG !== null && `fat ${printNumber(fatG)} g`,
     kcal !== null && `${printNumber(kcal)} kcal`,
-    ...printQuoted(notes),
   ])
-  return `${when}${seconds === null ? '' : ` ${printLongTime(seconds)}`}: ${bits}`
 }
 
 /** Writes a long time in the largest unit that divides it: `2 h`, `30 min`. */

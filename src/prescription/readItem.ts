@@ -6,7 +6,7 @@ import { misplacedMessage, ruleOf, type UnknownHeading, unknownHeadingOf } from 
 import { anyPartKind } from './kinds.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { PartKind } from './model.ts'
-import { type Item, printItem } from './print.ts'
+import { type Item, partName, printItem } from './print.ts'
 import { type Elsewhere, readLine } from './readLine.ts'
 import type { Building, RecoveryNode, WorkNode } from './syntax.ts'
 
@@ -46,7 +46,7 @@ const itemExamples: Record<PartKind, string> = {
 
 /** Says how to write an unknown heading: the part, and below it the item. */
 export function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
-  const heading = part.name === null ? part.kind : `${part.kind}: ${part.name}`
+  const heading = partName(part)
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
   if (part.item === null) return { message, suggestion: heading }
   const item = itemText(line, part, part.item, building)

@@ -1,4 +1,3 @@
-import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
@@ -25,6 +24,7 @@ import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
+import { lapMetersOf } from './step.ts'
 import type { Building, Pace, PartNode, Place } from './syntax.ts'
 
 export interface ReadingDefaults {
@@ -74,7 +74,7 @@ class Day {
     this.building = {
       units,
       goal: null,
-      lapMeters: 400,
+      lapMeters: lapMetersOf(this.headers),
       maximumKgOf: (name) => {
         // The exercises below are not known yet.
         const written = namedFor(this.headers.maxima, name, [name])
@@ -162,7 +162,7 @@ function leave(day: Day): void {
   day.headers = headers
   day.maximaLines = maxima
   day.building.goal = headers.goal
-  if (headers.lap !== null) day.building.lapMeters = metersOf(headers.lap)
+  day.building.lapMeters = lapMetersOf(headers)
   add(day, ...problems)
 }
 

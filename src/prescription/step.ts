@@ -5,7 +5,18 @@ import { formatClockShort, type PaceUnit } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import type { Length, Mass } from '../units/model.ts'
 import { isEndurance, isRunning } from './exercise.ts'
-import type { Dose, FuelItem, Load, PartKind, PrepItem, Prescription, Recovery, Side, Span } from './model.ts'
+import type {
+  Dose,
+  Exercise,
+  FuelItem,
+  Load,
+  PartKind,
+  PrepItem,
+  Prescription,
+  Recovery,
+  Side,
+  Span,
+} from './model.ts'
 
 /* An expanded day: the flat list of steps in the order in which they are done. Seconds,
  * metres; loads keep their unit. A step's id is `part.item.n`, counted from 1, and never changes;
@@ -191,6 +202,11 @@ export function repsOf(dose: Dose, open: number | null): number | null {
   }
 }
 
+/** Whether exercises of one line have cluster sets, so that its pause is between the groups of a set. */
+export function hasClusters(exercises: readonly Exercise[]): boolean {
+  return exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
+}
+
 /** The steps of these parts, one after the other. */
 export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
@@ -203,6 +219,13 @@ export function isSet(step: Step): step is SetStep {
 /** Whether two steps come from the same line of the day. */
 export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, 'part' | 'item'>): boolean {
   return one.part === other.part && one.item === other.item
+}
+
+/** Whether two steps are repeats or splits of one work. */
+export function isSameWork(one: Step, other: Step): boolean {
+  return (
+    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
+  )
 }
 
 /** Steps by their item, the items in the order of their first steps. */

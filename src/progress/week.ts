@@ -3,7 +3,7 @@ import { sourceLine } from '../figures/figure.ts'
 import { type BeforeRace, beforeRace, beforeRaceText, type DayMeant, type PlanWeek } from '../plan/model.ts'
 import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
-import { expand, type WarmUpOf } from '../prescription/expand.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
 import type { IntervalStep } from '../prescription/step.ts'
@@ -175,13 +175,7 @@ export interface WeekDay extends Running {
  * @param maxima known one-repetition maxima, besides the file's */
 export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
   const plan = dayFiguresOf(prescription, warmUpOf, maxima)
-  const state = {
-    ...startOf(
-      prescription,
-      expand(prescription, () => []),
-    ),
-    maxima,
-  }
+  const state = { ...startOf(prescription), maxima }
   const run = (step: IntervalStep) => (isHardRunning(step, prescription) ? step : null)
   const heavyLegSets = heavyLegSetsOf(state, (step) => ({
     kg: kilogramsOfLoad(prescribedLoadOf(state, step)),

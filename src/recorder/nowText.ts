@@ -3,7 +3,7 @@ import { lapMetersOfLane } from '../figures/goal.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import type { Dose, PrepItem } from '../prescription/model.ts'
-import { printDose, printLoad, printSpan } from '../prescription/print.ts'
+import { printDose, printFood, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
   isSameItem,
@@ -12,7 +12,6 @@ import {
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
-import { printFuel } from '../session/entry/fuel.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
@@ -118,7 +117,7 @@ function wordsOf(seconds: number): string {
 
 function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
   const { when, seconds, notes } = step.fuel
-  const what = joined(', ', [printFuel(step.fuel), ...notes])
+  const what = joined(', ', [printFood(step.fuel), ...notes])
   return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 

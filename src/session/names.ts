@@ -10,7 +10,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { SessionState } from './state.ts'
 
-/* What steps, works, items and parts are called. */
+/* What steps, works and items are called. */
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
 export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
@@ -86,9 +86,4 @@ export function itemName(state: SessionState, part: number, item: number): strin
   if (sets.length > 0) return [...new Set(sets.map((set) => stepName(state, set)))].join(' + ')
   if (first?.kind === 'prep' || first?.kind === 'fuel') return stepName(state, first)
   return workName(state.parts[part]?.items[item]?.text ?? '')
-}
-
-/** The name of a part: its kind, a colon and its own name. */
-export function partName(part: { kind: string; name: string | null }): string {
-  return part.name === null ? part.kind : `${part.kind}: ${part.name}`
 }

@@ -82,12 +82,8 @@ function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Momen
   const recorded = new Map(state.recorded)
   for (const step of steps) recorded.delete(step.id)
   const skipped = new Set([...state.skipped, ...steps.map((step) => step.id)])
-  const passed = new Set([
-    ...state.passed,
-    ...steps.map((step) => step.id),
-    ...steps.flatMap((step) => stepsPassedWith(state, step)),
-  ])
-  const next = { ...state, recorded, skipped, passed }
+  const passed = steps.flatMap((step) => [step.id, ...stepsPassedWith(state, step)])
+  const next = { ...passing(state, passed), recorded, skipped }
   return { ...next, phase: phaseRealigned(next, at) }
 }
 
@@ -111,8 +107,8 @@ function record(
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
-  const passed = new Set([...state.passed, step.id, ...stepsPassedWith(state, step)])
-  const next = { ...state, recorded, skipped, passed, partStates: dated(state, step, result, at) }
+  const passed = passing(state, [step.id, ...stepsPassedWith(state, step)])
+  const next = { ...passed, recorded, skipped, partStates: dated(state, step, result, at) }
   const typedAhead = at !== null && isRestBefore(state, step)
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }

@@ -3,6 +3,7 @@ import type { PrescribedSet } from '../prescription/model.ts'
 import {
   type IntervalStep,
   isSameItem,
+  isSameWork,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -23,6 +24,7 @@ import {
   stepOf,
   stepUnderWay,
 } from './state.ts'
+import { passing } from './timers.ts'
 
 /** The events that change the steps still to come. The prescription itself does not change. */
 export const changes: Pick<
@@ -49,8 +51,7 @@ export const changes: Pick<
 
 /** Leaves out steps that are still to come. */
 function left(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
-  const passed = new Set([...state.passed, ...steps])
-  const without = { ...state, passed, skipped: new Set([...state.skipped, ...steps]) }
+  const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }
   return { ...without, phase: phaseRealigned(without, at) }
 }
 
@@ -175,9 +176,9 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
 
 /** Whether two steps are sets of one exercise on one line, or repeats of one work. */
 function isSibling(step: Step, like: Step): boolean {
-  if (!isSameItem(step, like)) return false
-  if (step.kind === 'set' && like.kind === 'set') return step.exercise === like.exercise
-  return step.kind === 'interval' && like.kind === 'interval' && step.work === like.work
+  if (step.kind === 'set' && like.kind === 'set')
+    return isSameItem(step, like) && step.exercise === like.exercise
+  return isSameWork(step, like)
 }
 
 /** The step that will precede the new one. */

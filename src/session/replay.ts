@@ -1,4 +1,4 @@
-import { expand, type WarmUpOf } from '../prescription/expand.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Session, SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
 import { type SessionState, startOf } from './state.ts'
@@ -21,12 +21,9 @@ export function effectiveEvents(events: readonly SessionEvent[]): { event: Sessi
 }
 
 /** The state of a session after all of its events.
- * @param warmUpOf makes up the warm-up sets; by default there are none, which changes no result */
-export function replay(
-  session: Pick<Session, 'prescription' | 'events'>,
-  warmUpOf: WarmUpOf = () => [],
-): SessionState {
-  const start = startOf(session.prescription, expand(session.prescription, warmUpOf))
+ * @param warmUpOf as of `startOf` */
+export function replay(session: Pick<Session, 'prescription' | 'events'>, warmUpOf?: WarmUpOf): SessionState {
+  const start = startOf(session.prescription, warmUpOf)
   return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event), start)
 }
 

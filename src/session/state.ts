@@ -1,3 +1,4 @@
+import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad, SourcedMaxima } from '../prescription/plannedLoads.ts'
 import {
@@ -6,6 +7,7 @@ import {
   type IntervalStep,
   isSameItem,
   type Step,
+  stepsOf,
 } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { FuelResult, LiftedLoad, Result, Results, SessionEvent } from './model.ts'
@@ -123,7 +125,7 @@ export interface SessionState {
  * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` at
  * the end. */
 function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
-  const steps = parts.flatMap((part) => part.items.flatMap((item) => item.steps))
+  const steps = stepsOf(parts)
   const meals = (when: FuelItem['when']) =>
     steps.filter((step) => step.kind === 'fuel' && step.fuel.when === when)
   const training = parts.flatMap((part, index) =>
@@ -155,8 +157,10 @@ export type Handler<T extends SessionEvent['type']> = (
 
 export type Handlers = { [T in SessionEvent['type']]: Handler<T> }
 
-/** The state before anything has happened. */
-export function startOf(prescription: Prescription, parts: ExpandedPart[]): SessionState {
+/** The state before anything has happened.
+ * @param warmUpOf makes up the warm-up sets; by default there are none, which changes no result */
+export function startOf(prescription: Prescription, warmUpOf: WarmUpOf = () => []): SessionState {
+  const parts = expand(prescription, warmUpOf)
   return {
     prescription,
     parts,

@@ -162,7 +162,7 @@ export function measuring(state: SessionState, step: string, change: Partial<Mea
 }
 
 /** The state with these steps passed. */
-export function passing(state: SessionState, steps: string[]): SessionState {
+export function passing(state: SessionState, steps: readonly string[]): SessionState {
   return { ...state, passed: new Set([...state.passed, ...steps]) }
 }
 

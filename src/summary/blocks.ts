@@ -1,7 +1,7 @@
 import { printedKcal } from '../figures/fuel.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { partName } from '../prescription/print.ts'
 import { daysToGoal, repsOf } from '../prescription/step.ts'
-import { partName } from '../session/names.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'

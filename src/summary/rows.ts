@@ -1,7 +1,6 @@
-import { printLift } from '../prescription/print.ts'
+import { partName, printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
-import { partName } from '../session/names.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { asMeant, exercisesDone, worksDone } from './performed.ts'

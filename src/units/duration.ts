@@ -24,9 +24,12 @@ export function formatClockShort(seconds: number, precision: number | null = nul
   return formatClock(seconds, Math.max(needed, wanted) as 0 | 1 | 2)
 }
 
-/** Writes a span of seconds for the screen, a single clock if both ends round to the same: `4:05-4:10`. */
-export function formatClockSpan({ from, to }: { from: number; to: number }, decimals: 0 | 1): string {
-  return [...new Set([from, to].map((seconds) => formatClock(seconds, decimals)))].join('-')
+/** Writes a span of seconds for the screen, a single clock if both ends round to the same: `4:05-4:10`.
+ * @param decimals null: as many as each end has, as in `formatClockShort` */
+export function formatClockSpan({ from, to }: { from: number; to: number }, decimals: 0 | 1 | null): string {
+  const clock = (seconds: number) =>
+    decimals === null ? formatClockShort(seconds) : formatClock(seconds, decimals)
+  return [...new Set([from, to].map(clock))].join('-')
 }
 
 function clockOf(whole: number): string {

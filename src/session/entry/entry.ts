@@ -1,3 +1,4 @@
+import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
@@ -7,7 +8,7 @@ import { lengthUnitOf, wordsFor } from '../../units/words.ts'
 import { typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
-import { printFuel, readFuel } from './fuel.ts'
+import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
   type EntryText,
@@ -305,7 +306,7 @@ export function printEntry(answer: Answer, prompt: Prompt): string {
     case 'prep':
       return `=${remarksText(answer.result)}`
     case 'fuel': {
-      const eaten = printFuel(answer.result)
+      const eaten = printFood(answer.result)
       return `${eaten === '' ? '=' : eaten}${remarksText(answer.result)}`
     }
     case 'set':
@@ -372,7 +373,7 @@ export function describeEmpty(prompt: Prompt): string | null {
   const answer = reading.value
   if (answer.kind === 'interval') return describeInterval(answer.result)
   if (answer.kind === 'set') return describeSet(answer.result, prompt as SetPrompt)
-  return (answer.kind === 'fuel' && printFuel(answer.result)) || 'done'
+  return (answer.kind === 'fuel' && printFood(answer.result)) || 'done'
 }
 
 function describeInterval(result: IntervalResult): string {

@@ -2,8 +2,8 @@ import { sum } from 'd3-array'
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
 import { linesOfText } from '../../prescription/lines.ts'
+import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { joined } from '../../units/lists.ts'
 import type { FuelResult } from '../model.ts'
 import { Cursor, type EntryText, type Parsed } from './lex.ts'
 
@@ -51,15 +51,6 @@ function takeNutrient(cursor: Cursor): { key: Nutrient; word: string } | null {
   return { key, word }
 }
 
-/** `carbs 75 g, protein 20 g`: the amounts as typed, in a fixed order. */
-export function printFuel(eaten: Eaten): string {
-  const grams = (Object.keys(nutrients) as Nutrient[]).map((key) => {
-    const amount = eaten[key]
-    return amount !== null && `${nutrients[key]} ${printNumber(amount)} g`
-  })
-  return joined(', ', [...grams, eaten.kcal !== null && `${printNumber(eaten.kcal)} kcal`])
-}
-
 function question(eaten: Eaten, cursor: Cursor): void {
   for (const key of Object.keys(nutrients) as Nutrient[]) {
     const grams = eaten[key] ?? 0
@@ -72,7 +63,7 @@ function question(eaten: Eaten, cursor: Cursor): void {
     const sum = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(
       `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
-      printFuel({ ...eaten, kcal: null }),
+      printFood({ ...eaten, kcal: null }),
     )
   }
 }
@@ -217,7 +208,7 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
   }
   const kcal = known.every(({ food }) => food.kcal !== null) ? total('kcal') : null
   return {
-    text: printFuel({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
+    text: printFood({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
     caffeineMg: total('caffeineMg'),
     unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
   }

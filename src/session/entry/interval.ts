@@ -1,7 +1,7 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { printNumber } from '../../units/decimal.ts'
-import { formatClockShort } from '../../units/duration.ts'
+import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
 import { metersIn as metersInUnit } from '../../units/length.ts'
 import { lengthUnitOf, secondsIn } from '../../units/words.ts'
 import type { IntervalResult } from '../model.ts'
@@ -235,8 +235,7 @@ function questionTarget(typed: Typed, seconds: number, cursor: Cursor): void {
   const { target } = prompt
   if (target === null || distance !== null || time === null || prompt.seconds !== null) return
   if (seconds >= target.from * leastOfTarget && !(time.bare && seconds > target.to * mostOfTarget)) return
-  const ends = [target.from, target.to].map((end) => formatClockShort(end))
-  const aim = [...new Set(ends)].join('-')
+  const aim = formatClockSpan(target, null)
   cursor.query(`${formatClockShort(seconds)} for ${distanceText(typed)} is far from its target of ${aim}`)
 }
 

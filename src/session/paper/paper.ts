@@ -1,7 +1,6 @@
 import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { expand } from '../../prescription/expand.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import { type FuelStep, isEntry, isSameItem, type Step } from '../../prescription/step.ts'
+import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
@@ -44,13 +43,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const date = lines.find((line) => line.kind === 'date')?.date ?? prescription.date ?? options.date
   const started = lines.find((line) => line.kind === 'start')?.clock ?? null
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
-  const start = {
-    ...startOf(
-      prescription,
-      expand(prescription, () => []),
-    ),
-    ...known,
-  }
+  const start = { ...startOf(prescription), ...known }
   const { said, problems } = saidIn(lines, start, started ?? 0)
   if (problems.length > 0) return { outcome: 'problems', problems }
   if (date === null) return { outcome: 'noDate' }
@@ -287,12 +280,6 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]
   })
-}
-
-function isSameWork(one: Step, other: Step): boolean {
-  return (
-    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
-  )
 }
 
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part

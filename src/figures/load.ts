@@ -237,9 +237,9 @@ export const taperWeeks = 2
  * @throws RangeError without a week
  * Source: Bosquet 2007; Wang 2023. */
 export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
-  if (weeks.length === 0) throw new RangeError('a taper needs at least one week before it')
-  const mean = sum(weeks) / weeks.length
-  return { mean, from: mean * (1 - taperCut.most), to: mean * (1 - taperCut.least) }
+  const middle = mean(weeks)
+  if (middle === null) throw new RangeError('a taper needs at least one week before it')
+  return { mean: middle, from: middle * (1 - taperCut.most), to: middle * (1 - taperCut.least) }
 }
 
 /** The distance of a taper week.

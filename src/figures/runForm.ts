@@ -1,6 +1,7 @@
 import { rollup, sum } from 'd3-array'
 import { figure, num } from './figure.ts'
 import { fewestOfEach } from './longTerm.ts'
+import { ofFirstHalf } from './splits.ts'
 import { type Interval, interval95, mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
@@ -19,17 +20,9 @@ export interface HeartSplit {
  * Source: This program's own rule. */
 export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
   if (splits.length < 2) return null
-  const half = sum(splits, ({ meters }) => meters) / 2
-  const beats = { first: 0, second: 0 }
-  let before = 0
-  for (const { meters, seconds, heartRate } of splits) {
-    const ofFirst = Math.min(1, Math.max(0, (half - before) / meters))
-    const all = (heartRate * seconds) / 60
-    beats.first += all * ofFirst
-    beats.second += all * (1 - ofFirst)
-    before += meters
-  }
-  return 100 * (beats.first / beats.second - 1)
+  const beatsOf = ({ heartRate, seconds }: HeartSplit) => (heartRate * seconds) / 60
+  const first = ofFirstHalf(splits, beatsOf)
+  return 100 * (first / (sum(splits, beatsOf) - first) - 1)
 }
 
 export interface CriticalSpeed {

@@ -81,12 +81,7 @@ export function halvesOf(splits: MeasuredSplits): Halves | null {
   const meters = sum(splits, (split) => positive(split.meters, 'the distance of a split'))
   const seconds = sum(splits, (split) => positive(split.seconds, 'the time of a split'))
   const half = meters / 2
-  let [covered, first] = [0, 0]
-  for (const split of splits) {
-    const share = Math.min(1, Math.max(0, (half - covered) / split.meters))
-    first += split.seconds * share
-    covered += split.meters
-  }
+  const first = ofFirstHalf(splits, (split) => split.seconds)
   const second = seconds - first
   const changePercent = ((second - first) / first) * 100
   const even =
@@ -97,6 +92,21 @@ export function halvesOf(splits: MeasuredSplits): Halves | null {
     changePercent,
     shape: even ? 'even' : changePercent < 0 ? 'negative' : 'positive',
   }
+}
+
+/** How much of an amount belongs to the first half of the distance: a split astride the middle is shared by distance.
+ * Source: This program's own rule. */
+export function ofFirstHalf<Split extends { meters: number }>(
+  splits: readonly Split[],
+  amountOf: (split: Split) => number,
+): number {
+  const half = sum(splits, ({ meters }) => meters) / 2
+  let [covered, first] = [0, 0]
+  for (const split of splits) {
+    first += amountOf(split) * Math.min(1, Math.max(0, (half - covered) / split.meters))
+    covered += split.meters
+  }
+  return first
 }
 
 /** By how much a single target value is widened each way. This program's own rule. */

@@ -21,7 +21,7 @@ import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { hasHardRun, legsOf, type WeekDay } from './week.ts'
-import { daysOf, dayText, isMeasured, reckonedMeters } from './weeks.ts'
+import { daysOf, dayText, isIn, isMeasured, reckonedMeters } from './weeks.ts'
 
 /** What a session was and how hard it felt. */
 export interface BlockSession extends WeekDay, Pick<Brief, 'effortMinutes' | 'effortMinutesAtLeast'> {
@@ -144,7 +144,8 @@ function blockWeek(plan: Plan, sessions: readonly BlockSession[], monday: string
 }
 
 function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
-  const those = sessions.filter(({ date }) => mondayOf(date) === monday)
+  const week = { from: monday, to: dayAfter(monday, 6) }
+  const those = sessions.filter(({ date }) => isIn(week, date))
   return {
     meters: sum(those, ({ meters }) => meters),
     unmeasuredSeconds: sum(those, ({ unmeasuredSeconds }) => unmeasuredSeconds),

@@ -126,25 +126,39 @@ function hardMetersBefore(
   return meters > 0 ? meters : null
 }
 
+/** The estimates of a lift within the span, oldest first, and a straight line for each kind with enough of them.
+ * @param sessions newest first
+ * @param name in any spelling; see `exerciseKey` */
+export function estimatesOf(
+  sessions: readonly DoneSession[],
+  name: string,
+  span: Span,
+): Pick<LiftProgress, 'estimates' | 'trends'> {
+  const key = exerciseKey(name)
+  const estimates = sessions.flatMap((session, at): EstimatePoint[] => {
+    const { id, date } = session
+    const oneRepMax = isIn(span, date) ? session.lifted(key)?.figures.oneRepMax : null
+    if (!oneRepMax) return []
+    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
+    const kind = kindOf(oneRepMax, hardMetersBefore(sessions, at, oneRepMax) !== null)
+    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, formula }]
+  })
+  estimates.reverse()
+  return { estimates, trends: trendsOf(estimates) }
+}
+
 /** How a lift has developed: its estimates with their ranges and a straight line for each kind, sets and
  * tonnage by week within the span, the best sets of all time up to its end.
  * @param sessions newest first
  * @param name in any spelling; see `exerciseKey` */
 export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
   const key = exerciseKey(name)
-  const days = sessions.flatMap((session, at) => {
+  const days = sessions.flatMap((session) => {
     const { id, date } = session
     const done = date > span.to ? null : session.lifted(key)
-    return done === null ? [] : [{ at, id, date, ...done }]
+    return done === null ? [] : [{ id, date, ...done }]
   })
   const within = days.filter(({ date }) => isIn(span, date))
-  const estimates = within.flatMap(({ at, id, date, figures: { oneRepMax } }): EstimatePoint[] => {
-    if (oneRepMax === null) return []
-    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
-    const kind = kindOf(oneRepMax, hardMetersBefore(sessions, at, oneRepMax) !== null)
-    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, formula }]
-  })
-  estimates.reverse()
   const sets = days.flatMap(({ id: session, date, sets }) =>
     sets.flatMap(({ reps, groups, load }): LoadedSet[] =>
       load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
@@ -153,8 +167,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   return {
     name: days[0]?.figures.name ?? name,
     ...span,
-    estimates,
-    trends: trendsOf(estimates),
+    ...estimatesOf(sessions, name, span),
     runCost: runCostOf(sessions, key, span.to),
     weeks: liftWeeksOf(within, span),
     bestSets: bestSetsOf(sets),

@@ -11,6 +11,7 @@ import type { HistoryUnits } from './history.ts'
 import {
   type EstimatePoint,
   estimateMarks,
+  estimatesOf,
   type LiftProgress,
   liftLines,
   liftProgress,
@@ -125,7 +126,7 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
     lifts: liftNames(within)
       .slice(0, mostLifts)
       .map(({ name, sessions }) => {
-        const { estimates, trends } = liftProgress(within, name, span)
+        const { estimates, trends } = estimatesOf(within, name, span)
         return { name, sessions, last: estimates.at(-1) ?? null, trends }
       }),
     weeks: loadProgress(within, span, today).weeks.map(

@@ -1,3 +1,4 @@
+import { rollup } from 'd3-array'
 import { partName, printLift } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
@@ -37,6 +38,7 @@ export function setRows(state: SessionState, id: string): Row[] {
   const done = exercisesDone(state)
     .flatMap(({ sets }) => sets)
     .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
+  const pains = painCells(state)
   const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
   return done.map(({ step, name, side, result, number, isPart }, index) => {
     const isFirst = done[index - 1]?.step !== step
@@ -55,7 +57,7 @@ export function setRows(state: SessionState, id: string): Row[] {
       rpe: isLast ? result.rpe : null,
       failed: isLast && result.failed ? 'yes' : null,
       note: isFirst ? result.note : null,
-      pain: isFirst ? painCell(state, step.id) : null,
+      pain: isFirst ? (pains.get(step.id) ?? null) : null,
       entry: isPart ? several.indexOf(step) + 1 : null,
       notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
     }
@@ -64,6 +66,7 @@ export function setRows(state: SessionState, id: string): Row[] {
 
 /** A row for each recorded split, repeat or interval of the run and cross parts. */
 export function splitRows(state: SessionState, id: string): Row[] {
+  const pains = painCells(state)
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
     .flatMap(({ part, work, splits }) =>
@@ -78,15 +81,18 @@ export function splitRows(state: SessionState, id: string): Row[] {
         heart_rate_max: result.heartRateMax,
         rpe: result.rpe,
         note: result.note,
-        pain: painCell(state, step.id),
+        pain: pains.get(step.id) ?? null,
       })),
     )
 }
 
-/** The remark typed with the result, and the notes about it. */
-function painCell(state: SessionState, step: string): string | null {
-  const pains = painsNoted(state).filter((pain) => pain.step === step)
-  return pains.length === 0 ? null : pains.map(painPhrase).join('; ')
+/** For each step the remark typed with its result, and the notes about it. */
+function painCells(state: SessionState): Map<string | null, string> {
+  return rollup(
+    painsNoted(state),
+    (pains) => pains.map(painPhrase).join('; '),
+    ({ step }) => step,
+  )
 }
 
 function headOf(state: SessionState, session: string, part: number) {

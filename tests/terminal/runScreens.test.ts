@@ -80,6 +80,8 @@ describe.skipIf(isWindows)('screens in a terminal (skipped on Windows, which has
     await trial.waitFor('"q 6:07"]')
     trial.type('x')
     expect((await trial.exited).code).toBe(1)
+    // Ink's own page about an error reads the source for it.
+    expect(trial.sent()).not.toContain('ERROR')
     expect(log()).toBe('left\n')
     expect(isRestored(trial)).toBe(true)
     expect(trial.screen().join('\n')).toContain('failed: broken on purpose')

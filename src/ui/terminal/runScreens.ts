@@ -1,6 +1,6 @@
 import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
-import type { ReactNode } from 'react'
+import { Component, createElement, type ReactNode } from 'react'
 import type { Key, KeyFeed } from '../widgets/keys.ts'
 import {
   bell,
@@ -38,6 +38,21 @@ interface ScreenOptions {
   together?: (apply: () => void) => void
   /** Called once before the terminal is restored, whatever ends the run: saves unsaved data. */
   leave: () => void
+}
+
+/** Shows nothing once a screen has failed. Ink would show the source beside the error: the one long line of a minified
+ * file, which takes it a minute. */
+class ErrorBoundary extends Component<{ onError: (error: unknown) => void; children?: ReactNode }> {
+  static getDerivedStateFromError = () => ({ hasFailed: true })
+  override state = { hasFailed: false }
+
+  override componentDidCatch(error: unknown): void {
+    this.props.onError(error)
+  }
+
+  override render(): ReactNode {
+    return this.state.hasFailed ? null : this.props.children
+  }
 }
 
 /** The process's terminal, or a test's. */
@@ -87,7 +102,8 @@ class ScreenRun implements ScreenTerminal {
     for (const [event, listener] of this.#listeners) process.on(event, listener)
     this.#stdout.on('resize', this.#resized)
     this.#stdout.on('error', this.#lost)
-    this.#tree = this.#given.screens(this)
+    const onError = (error: unknown) => queueMicrotask(() => this.#fail(error))
+    this.#tree = createElement(ErrorBoundary, { onError }, this.#given.screens(this))
     this.#app = render(this.#tree, {
       stdin: this.#input as unknown as NodeJS.ReadStream,
       stdout: this.#output as unknown as NodeJS.WriteStream,
@@ -235,8 +251,6 @@ class ScreenRun implements ScreenTerminal {
       this.#given.leave()
     } finally {
       this.#hide()
-      // After an error Ink has already unmounted, and the rendering after the key mounted everything again.
-      this.#app?.rerender(null)
       this.#app?.unmount()
       settle()
       // In a later turn: Ink's listener for the same signal runs after ours, and ends the process if it is the only

@@ -98,8 +98,9 @@ function rankOf({ date, when }: DayChoice, today: string): number {
   return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
-export function unfinishedChoices(logbook: Logbook, now: Date): Choice[] {
-  return logbook.unfinished().map((view) => unfinishedOf(view, now))
+/** @param entries the index, if it has just been read */
+export function unfinishedChoices(logbook: Logbook, now: Date, entries?: readonly IndexEntry[]): Choice[] {
+  return logbook.unfinished(entries).map((view) => unfinishedOf(view, now))
 }
 
 function unfinishedOf(view: SessionView, now: Date): Choice {

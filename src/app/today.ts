@@ -30,20 +30,25 @@ interface Given extends Pick<Opening, 'samples' | 'env'> {
 export function todayGiven(screens: Screens, given: Given): TodayGiven {
   const { samples, env, screenComes } = given
   const { logbook, settings } = screens
-  // Cached for the first screen, so that the index is not read for each thing it says.
+  // Read once for each time the screen is shown: the index of many years takes a second.
   let earlier = earlierDays(logbook, new Date())
-  const days = () => {
+  const readAgain = () => {
     earlier = earlierDays(logbook, new Date())
+  }
+  const days = () => {
     const now = settings()
     const known = { warmUpOf: warmUpFor(now, earlier.maxima), defaults: readingDefaultsOf(now, earlier) }
     return dayChoices(logbook, samples, known, new Date())
   }
-  const unfinished = () => unfinishedChoices(logbook, new Date())
+  const unfinished = () => unfinishedChoices(logbook, new Date(), earlier.entries())
   const newDay = () => attempt(() => screens.show(newDayList(days(), screens, new Date())))
   return {
-    choices: () => [...unfinished(), ...days()],
+    choices: () => {
+      readAgain()
+      return [...unfinished(), ...days()]
+    },
     firstChoices: () => {
-      earlier = earlierDays(logbook, new Date())
+      readAgain()
       const left = unfinished()
       const first = left.length > 0 ? left : days()
       screenComes()

@@ -185,8 +185,9 @@ export interface Logbook {
   read(which: string | SessionEntry): SessionView
   /** Newest first. */
   list(): SessionEntry[]
-  /** Sessions that are not finished, newest first. */
-  unfinished(): SessionView[]
+  /** Sessions that are not finished, newest first.
+   * @param entries the index, if it has just been read */
+  unfinished(entries?: readonly IndexEntry[]): SessionView[]
   /** Every session, newest first, from the index, which is updated first.
    * @param onProgress called now and then: how many of how many sessions were checked
    * @param settings that the figures depend on, by default as they are read now */

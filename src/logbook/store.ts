@@ -118,8 +118,8 @@ export function openLogbook(
       return view(entry, sessionIn(entry, loadSession))
     },
     list: entries,
-    unfinished: () =>
-      readIndex(indexWork())
+    unfinished: (entries = readIndex(indexWork())) =>
+      entries
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
           const entry = { id, date, path }

@@ -1,7 +1,8 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
-import { createStage } from '../../src/app/stage.ts'
+import { createStage, type Screens } from '../../src/app/stage.ts'
+import { todayGiven } from '../../src/app/today.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
@@ -34,6 +35,25 @@ const titlesIn = (screen: string) =>
         ?.slice(1, 3)
         .map((each) => each.trim()) ?? [],
   )
+
+test('the first screen reads the index once, however much it says of earlier days', () => {
+  const logbook = openLogbook(logbookWith({}))
+  const index = vi.fn(logbook.index)
+  const read = vi.fn(logbook.unfinished)
+  const counting = { ...logbook, index, unfinished: (entries = index()) => read(entries) }
+  const screens = {
+    logbook: counting,
+    settings: () => readSettings(logbook.directory).settings,
+  } as unknown as Screens
+  const today = todayGiven(screens, { samples: null, env: {}, record: vi.fn(), screenComes: vi.fn() })
+  today.firstChoices()
+  today.due()
+  today.pains()
+  expect(index).toHaveBeenCalledTimes(1)
+  today.choices()
+  expect(index).toHaveBeenCalledTimes(2)
+  expect(read).toHaveBeenCalledTimes(2)
+})
 
 /** A session that was begun and left. */
 function unfinished(folder: string): string {

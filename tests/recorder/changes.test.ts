@@ -445,7 +445,7 @@ describe('t', () => {
     const walked = walkThrough(day).typed('t').entry('21')
     expect(walked.notice).toBe('21 min is too short for both: type 21 run (20 min) or 21 lift (11 min)')
     walked.entry('21 lift')
-    expect(walked.view.panel?.lines).toEqual(['20:00: 1 result fewer', 'then about 11 min, of 31'])
+    expect(walked.view.panel?.lines).toEqual(['20 min easy: left out', 'then about 11 min, of 31'])
     walked.enter()
     expect([...walked.state.skipped]).toEqual(['1.1.p1'])
   })

@@ -1,8 +1,9 @@
+import { group } from 'd3-array'
 import { cutToMinutes, type Only } from '../../prescription/cutToTime.ts'
 import { expectedSecondsOf } from '../../prescription/expectedTime.ts'
 import type { Step } from '../../prescription/step.ts'
 import { readMinutes } from '../../session/entry/effort.ts'
-import { stepTitle } from '../../session/names.ts'
+import { stepName } from '../../session/names.ts'
 import { type SessionState, stepUnderWay } from '../../session/state.ts'
 import { counted } from '../../units/decimal.ts'
 import { applyFacts, recording } from '../apply.ts'
@@ -62,7 +63,7 @@ function offerCut(model: RecorderModel): Updated {
       model,
       `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
     )
-  const lines = [...linesOf(cut), `then about ${left} min, of ${needed}`]
+  const lines = [...linesOf(state, cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
   return stay({ ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null })
 }
@@ -72,14 +73,16 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", one line for each exercise or interval. */
-function linesOf(cut: ReturnType<typeof cutToMinutes>): string[] {
-  const counts = new Map<string, { sets: number; what: string }>()
-  for (const step of cut) {
-    if (step.kind === 'recovery') continue
-    const name = step.kind === 'set' ? step.name : stepTitle(step)
-    const what = step.kind === 'set' ? 'set' : 'result'
-    counts.set(name, { sets: (counts.get(name)?.sets ?? 0) + 1, what })
-  }
-  return [...counts].map(([name, { sets, what }]) => `${name}: ${counted(sets, what)} fewer`)
+/** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", "2 km easy: left out", one line for each. */
+function linesOf(state: SessionState, cut: readonly Step[]): string[] {
+  const named = group(
+    cut.filter(({ kind }) => kind !== 'recovery'),
+    (step) => (step.kind === 'set' ? step.name : stepName(state, step)),
+  )
+  return [...named].map(([name, steps]) => {
+    const [first] = steps
+    const noun = first?.kind === 'interval' ? (first.split ? 'split' : 'repeat') : 'set'
+    const isOne = first?.kind === 'interval' ? first.of === 1 : first?.kind !== 'set'
+    return `${name}: ${isOne ? 'left out' : `${counted(steps.length, noun)} fewer`}`
+  })
 }

@@ -185,7 +185,7 @@ function keepSession(home: string, id: string, machine: Machine): string[] {
 }
 
 /** Keeps one version of a text, under the name that it had before: the plan is always plan.txt. The versions of
- * push.txt are push-2.txt, push-3.txt and so on.
+ * push.txt are push-version-2.txt and so on, those of plan.txt plan-2.txt and so on.
  * @returns null where there is no text of this name with another version */
 function keepText(home: string, name: string, machine: Machine): string[] | null {
   const texts = pathsOnDisk(home).filter(
@@ -209,10 +209,10 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
   return others.map(nameOf)
 }
 
-/** The text of which a name with a number is a version; null for any other name. A date ends in a number, too. */
+/** The text of which sync has named another a version; null for any other name, as an athlete may name a day push-2. */
 function baseOf(path: string): string | null {
-  const [, before, ending] = /^(.+)-(?:[2-9]|[1-9]\d)(\.\w+)$/.exec(path) ?? []
-  return before === undefined || /\d{4}-\d\d-\d\d\.\w+$/.test(path) ? null : `${before}${ending}`
+  const [, before = '', ending] = /^(.+-version|plan|foods)-\d+(\.\w+)$/.exec(path) ?? []
+  return before === '' ? null : `${before.replace(/-version$/, '')}${ending}`
 }
 
 /** The name of a text without its folder and its ending. */

@@ -186,7 +186,7 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
 
 /** The text of which sync has named another a version; null for any other name, as an athlete may name a day push-2. */
 function baseOf(path: string): string | null {
-  const [, before = '', ending] = /^(.+-version|plan|foods)-\d+(\.\w+)$/.exec(path) ?? []
+  const [, before = '', ending] = /^(.+-version|(?:plan|foods)(?:-\d+)*)-\d+(\.\w+)$/.exec(path) ?? []
   return before === '' ? null : `${before.replace(/-version$/, '')}${ending}`
 }
 

@@ -604,6 +604,12 @@ describe('a text of which two machines have kept versions', () => {
     expect(textsIn('trash/2026-11-26')).toEqual({ 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
   })
 
+  it('may have versions of its own', () => {
+    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'plan-2-2.txt': 'three' })
+    expect(keepVersion(home, 'plan-2-2', machine)).toEqual(['plan-2'])
+    expect(textsIn('.')).toEqual({ 'plan.txt': 'one', 'plan-2.txt': 'three' })
+  })
+
   it('is also a prepared day, but no other day, even one that the athlete named with a number', () => {
     const days = ['2026-11.txt', '2026-11-26.txt', 'push.txt', 'push-2.txt', 'push-version-2.txt']
     const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))

@@ -88,7 +88,7 @@ export function recorderContextOf(
 /** What the summary of a session says besides it: the equation of the settings, the body mass and the morning of its
  * day, the plan's race. */
 export function summaryContextOn(date: string, logbook: string, settings: Settings): SummaryContext {
-  const { sleepSeconds = null, soreness = [] } = morningOn(logbook, date) ?? {}
+  const { sleepSeconds = null, soreness = [] } = morningOn(logbook, date).morning ?? {}
   const context = contextOn(settings, date, planIn(logbook)?.race)
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }

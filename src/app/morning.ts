@@ -2,7 +2,7 @@ import { attempt } from '../logbook/errors.ts'
 import { localTimeOf, todayOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
-import { type Morning, printMorning, readMorning } from '../plan/morning.ts'
+import { printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningWords } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
@@ -12,8 +12,19 @@ import { printMass } from '../units/mass.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
+/** What the logbook has of a morning: what was typed, the damage met while reading, and the text about it. */
+export function morningOn(logbook: string, date: string) {
+  const { mornings, damages } = readMornings(logbook)
+  const morning = mornings.find((each) => each.date === date)
+  const text = () => {
+    const last = bodyMassOn(readSettings(logbook, mornings).settings, date)
+    return morningText(morning, date, last && printMass(last))
+  }
+  return { morning, damages, text }
+}
+
 /** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.
- * @param mass the last known body mass, as an example */
+ * @param mass the last known body mass before or on that date, as an example; null if none is known */
 export function morningText(morning: MorningWords | undefined, date: string, mass: string | null): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
@@ -29,24 +40,13 @@ export function morningText(morning: MorningWords | undefined, date: string, mas
   return `${date}: ${plainOf(said)}\n${doctor === '' ? '' : `${plainOf(doctor)}.\n`}${rest}`
 }
 
-/** The last known body mass before or on a date, `67.8 kg`; null if none is known. */
-export function lastMass(logbook: string, date: string): string | null {
-  const last = bodyMassOn(readSettings(logbook).settings, date)
-  return last && printMass(last)
-}
-
-/** The stored morning of a date; undefined if nothing was typed. */
-export function morningOn(logbook: string, date: string): Morning | undefined {
-  return readMornings(logbook).mornings.find((each) => each.date === date)
-}
-
 /** Stores a line of the morning; the word `undo` takes back the last line.
  * @returns a message if it is refused; null once it is on the disk */
 export function takeMorning(logbook: string, typed: string): string | null {
   const at = localTimeOf(new Date())
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
-    if (morningOn(logbook, today) === undefined) return 'nothing was typed for today'
+    if (morningOn(logbook, today).morning === undefined) return 'nothing was typed for today'
     return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }))
   }
   const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
@@ -67,7 +67,7 @@ export function morningScreen(logbook: string, leave: () => void): Shown {
     screen: 'ask',
     given: {
       label: 'morning',
-      words: () => morningText(morningOn(logbook, today()), today(), lastMass(logbook, today())).trim(),
+      words: () => morningOn(logbook, today()).text().trim(),
       hint: morningHint,
       take: (typed) => takeMorning(logbook, typed),
       placeholder: 'Enter: back',

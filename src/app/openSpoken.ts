@@ -13,7 +13,7 @@ import { keepTicking } from '../ui/widgets/ticking.ts'
 import { welcomeText } from './cautions.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
 import { readingDefaultsOf, warmUpFor } from './earlierDays.ts'
-import { lastMass, morningHint, morningOn, morningText, takeMorning } from './morning.ts'
+import { morningHint, morningOn, takeMorning } from './morning.ts'
 import { decisionsContent } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import {
@@ -229,7 +229,7 @@ async function askMorning(logbook: string, say: Say): Promise<void> {
   const date = todayOf(new Date())
   say(morningHint)
   for (;;) {
-    say(morningText(morningOn(logbook, date), date, lastMass(logbook, date)).trim())
+    say(morningOn(logbook, date).text().trim())
     say('a line of the morning, or Enter to go back')
     const typed = await askLine()
     if (typed === '') return

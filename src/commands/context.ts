@@ -88,8 +88,6 @@ export function sessionsDone({ io, entries, logbook }: Context): { sessions: Ind
   throw new CommandError('no_sessions', message, { exit: status === 3 ? 3 : 1 })
 }
 
-const percentSign = 0x25
-
 /** Reads the prescription in a file, with its warnings and the text of the file.
  * @param path of the file, or `-` for standard input
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -98,10 +96,7 @@ export function parsePrescription(
   path: string,
 ): { prescription: Prescription; warnings: Diagnostic[]; text: string } {
   const bytes = context.io.readBytes(path, 'prescription')
-  const reading = readPrescription(bytes, {
-    maxima: bytes.includes(percentSign) ? context.maxima : [],
-    units: context.units,
-  })
+  const reading = readPrescription(bytes, context)
   if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }

@@ -1,4 +1,4 @@
-import { group, sum } from 'd3-array'
+import { group, range, sum } from 'd3-array'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { expand, stationsDone } from '../prescription/expand.ts'
@@ -8,7 +8,7 @@ import { partName, printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { Step } from '../prescription/step.ts'
 import { recordedEvent } from '../session/advance.ts'
-import type { IntervalResult, LiftedLoad, Result, SessionEvent, SetResult } from '../session/model.ts'
+import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
 import { printDuration } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -40,6 +40,10 @@ interface SetRow extends Place {
   entry: string | null
   /** That entry as a line of the notation, in its first row. */
   notation: string | null
+  /** Its number among the sets of its exercise on that day; null if the table does not say. */
+  number: number | null
+  /** Nothing was done: only the number of the next set tells of it. */
+  isSkipped: boolean
   result: SetResult
 }
 
@@ -94,7 +98,7 @@ function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
 }
 
 function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
-  const { exercise, side, failed, entry, notation } = values
+  const { exercise, side, failed, entry, notation, set: number } = values
   if (exercise === null) return new Wrong('the exercise is missing', 'exercise')
   const amount = amountOf(values)
   if (amount instanceof Wrong && entry === null) return amount
@@ -104,7 +108,7 @@ function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> |
   if (remarks instanceof Wrong) return remarks
   const done = amount instanceof Wrong ? nothing : amount
   const result = { ...nothing, ...done, load, failed: failed ?? false, ...remarks }
-  return { kind: 'set', exercise, side, entry, notation, result }
+  return { kind: 'set', exercise, side, entry, notation, number, isSkipped: false, result }
 }
 
 /** Metres; null if the row has no distance. */
@@ -242,9 +246,28 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
   return [...group(rows, ({ session }) => session).values()]
 }
 
-/** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was planned.
- * @param rows at least one */
-export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+/** The rows, and before a set with a number a set like it for each lower number of its exercise that is missing. */
+function withSkipped(rows: readonly ImportedRow[]): ImportedRow[] {
+  const numbers = new Map<string, number>()
+  return rows.flatMap((row) => {
+    if (row.kind === 'split' || row.number === null) return [row]
+    const key = exerciseKey(row.exercise)
+    const last = numbers.get(key) ?? 0
+    numbers.set(key, Math.max(last, row.number))
+    if (row.entry !== null && row.notation === null) return [row]
+    const skipped = range(last + 1, row.number).map((number) => {
+      const entry = row.entry === null ? null : `${row.entry} before ${number}`
+      return { ...row, number, entry, isSkipped: true }
+    })
+    return [...skipped, row]
+  })
+}
+
+/** Turns the rows of one session into a day done exactly as prescribed, but for the sets that their numbers tell were
+ * skipped, since the table does not say what was planned.
+ * @param given at least one */
+export function dayOf(given: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+  const rows = withSkipped(given)
   const [{ session, date, title, kind }] = rows as [ImportedRow]
   const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)
@@ -281,18 +304,22 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
     events.push({ type: 'partClosed', ...unknown, part: index, effort: null, minutes: null })
   }
   events.push({ type: 'sessionFinished', ...unknown })
-  return { date, prescription, events, results: sum(lines, ({ entries }) => entries.length), renamed }
+  const done = lines
+    .flatMap(({ entries }) => entries)
+    .filter(([row]) => row.kind === 'split' || !row.isSkipped)
+  return { date, prescription, events, results: done.length, renamed }
 }
 
 const unknown = { at: null, up: null }
 
 /** What the rows of one entry say was done at a step; null if the step is not theirs. */
-function answerOf(step: Step | undefined, rows: Entry): Result | null {
+function answerOf(step: Step | undefined, rows: Entry): Parameters<typeof recordedEvent>[1] | null {
   const [first] = rows
   if (first.kind === 'split')
     return step?.kind === 'interval' ? { kind: 'interval', result: first.result } : null
   const sets = rows.filter((row) => row.kind === 'set')
   if (step?.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
+  if (first.isSkipped) return { kind: 'skipped', note: null, pain: null }
   const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null
   const failed = sets.some(({ result }) => result.failed)
   return { kind: 'set', result: { ...first.result, ...amountIn(step.dose, sets), rpe, failed } }

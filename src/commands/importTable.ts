@@ -123,6 +123,7 @@ const fields = {
   reps: field(readReps, 'rep', 'repetitions'),
   groups: field(readGroups),
   sets: field(whole('number of sets', 1, mostSetsInARow), 'number of sets'),
+  set: field(readSetNumber),
   side: field(oneOf('side', ['each side', 'each arm', 'each leg']), 'sides'),
   load: field(asItIs, 'weight'),
   kg: field(asItIs, 'load kg', 'weight kg', 'kilograms'),
@@ -176,8 +177,8 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
       const meant = isTaken ? undefined : fieldNames.find((each) => isMeant(each, words))
       if (meant !== undefined && !taken.has(meant)) taken.set(meant, index)
     })
-  // Only what export numbers belongs together.
-  if (!taken.has('notation')) taken.delete('entry')
+  // Only what export numbers counts.
+  if (!taken.has('notation')) for (const name of ['entry', 'set'] as const) taken.delete(name)
   const used = new Set(taken.values())
   const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
   return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
@@ -307,6 +308,11 @@ function readReps(text: string): number | Wrong {
       `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
     )
   return whole('number of repetitions', 0, mostReps)(text)
+}
+
+/** Null for what export does not write. */
+function readSetNumber(text: string): number | null {
+  return /^[1-9]\d?$/.test(text) ? Number(text) : null
 }
 
 /** Seconds, and the value of the last digit typed. */

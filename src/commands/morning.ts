@@ -1,6 +1,6 @@
-import { lastMass, morningText } from '../app/morning.ts'
+import { morningOn } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { addMorning } from '../logbook/mornings.ts'
 import { readMorning } from '../plan/morning.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
@@ -17,8 +17,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isNamed = Object.keys(reading.words).length > 0
   if (flags.has('undo')) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
-    const before = readMornings(logbookDir)
-    if (!before.mornings.some((morning) => morning.date === date)) {
+    const before = morningOn(logbookDir, date)
+    if (before.morning === undefined) {
       reportDamages(io, before)
       throw new CommandError(
         'nothing_to_undo',
@@ -27,10 +27,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }
     addMorning(logbookDir, { type: 'undone', at, date })
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
-  const { mornings, damages } = readMornings(logbookDir)
+  const { morning, damages, text } = morningOn(logbookDir, date)
   const status = reportDamages(io, { damages })
-  const morning = mornings.find((each) => each.date === date)
-  show(input, { date, morning: morning ?? null }, morningText(morning, date, lastMass(logbookDir, date)))
+  show(input, { date, morning: morning ?? null }, text())
   return status
 }
 

@@ -31,17 +31,9 @@ export function morningRows(mornings: readonly Morning[]): Record<Column, string
 }
 
 /** Writes a morning as a line of NDJSON; no key is ever missing. */
-export function morningLine({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning) {
-  return {
-    morning: {
-      date,
-      sleepSeconds: sleepSeconds ?? null,
-      restingHeartRate: restingHeartRate ?? null,
-      bodyMass: bodyMass ?? null,
-      soreness: soreness ?? [],
-      note: note ?? null,
-    },
-  }
+export function morningLine({ date, ...words }: Morning) {
+  const none = { sleepSeconds: null, restingHeartRate: null, bodyMass: null, soreness: [], note: null }
+  return { morning: { date, ...none, ...words } }
 }
 
 /** A morning as one would type it, with its date, and where it is in the file. */

@@ -17,14 +17,13 @@ export const usualTitle = 'New day'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
   const context = contextOf(input)
-  const { today, units, maxima } = context
+  const { today, units } = context
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
-  const defaults = { units, maxima }
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, units)
-      : likeText(patternText(context, values.like), words[0] ?? null, today, defaults)
-  const { title, date } = dayIn(text, words[0] ?? '', defaults)
+      : likeText(patternText(context, values.like), words[0] ?? null, today, context)
+  const { title, date } = dayIn(text, words[0] ?? '', context)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
   show(input, { path, title, date }, `${path}\n`)
   if (editor === null) return 0
@@ -32,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     edit: (file) => edit(editor, file, io.env),
     goesBack: () => keyAnswers(process.stdin),
     err: io.err,
-    defaults,
+    defaults: context,
   })
   if (isRead) io.err('The day can be read. "pausebook check" lays it out, and "pausebook" offers it.\n')
   else io.err(`pausebook: The day was left with problems. "pausebook check" shows them.\n`)

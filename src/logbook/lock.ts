@@ -127,7 +127,12 @@ function takeOver(
       continue
     }
     const isUnchanged = isStill(path, dead)
-    if (isUnchanged) renameOver(copyOf(temporary, path), path)
+    if (isUnchanged) {
+      // A second name for the same file, to be renamed away.
+      const second = temporaryOf(path)
+      linkBeside(temporary, second)
+      renameOver(second, path)
+    }
     // The lock named N is gone for good: whoever still waits for a right to it will see that.
     removeRights(path, dead.name)
     return isUnchanged ? 'taken' : 'changed'
@@ -136,13 +141,6 @@ function takeOver(
 
 function isStill(path: string, lock: LockText): boolean {
   return readLock(path)?.name === lock.name
-}
-
-/** A second name for the same file, which can then be renamed away. */
-function copyOf(temporary: string, path: string): string {
-  const second = temporaryOf(path)
-  linkBeside(temporary, second)
-  return second
 }
 
 function removeRights(path: string, name: string): void {

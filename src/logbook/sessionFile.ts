@@ -8,6 +8,7 @@ import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
+import { isObject } from '../validate/faults.ts'
 import {
   addDurably,
   backupOf,
@@ -237,12 +238,8 @@ function orderProblemOf(events: readonly SessionEvent[]): string | null {
   return null
 }
 
-function isObject(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null
-}
-
 function shownOf(value: unknown): string {
-  return isObject(value) ? 'an object' : clipped(JSON.stringify(value))
+  return typeof value === 'object' && value !== null ? 'an object' : clipped(JSON.stringify(value))
 }
 
 /** A session as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions shows

@@ -1,5 +1,6 @@
 import { dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
+import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
@@ -61,11 +62,15 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
 
 /** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is ruined,
  * its previous copy counts. The body masses of mornings are among them, but are never written into the file; on the same
- * date the morning's counts. */
-export function readSettings(logbook: string): { settings: Settings; damage: Damage | null } {
+ * date the morning's counts.
+ * @param mornings of the logbook, where they are read already */
+export function readSettings(
+  logbook: string,
+  mornings: readonly Morning[] = readMornings(logbook).mornings,
+): { settings: Settings; damage: Damage | null } {
   const { value, damage } = loadStored(logbook, settingsFile, settingsKind)
   const settings = value ?? defaultSettings
-  const typed = readMornings(logbook).mornings.flatMap(({ date, bodyMass }) =>
+  const typed = mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, ...bodyMass }],
   )
   return { settings: { ...settings, bodyMasses: inOrderOfDates([...settings.bodyMasses, ...typed]) }, damage }

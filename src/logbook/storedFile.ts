@@ -108,10 +108,11 @@ function insteadOf<T>(
     return { repair: { value: read.rest, what }, used: `${what} are used.` }
   }
   const isLost = read === null || read.isRuined === true
-  const copyText = copy === null ? null : `the previous copy (${name}.bak) is damaged too: it ${copy.wrong}`
+  const damage = copy?.isNewer ? '' : 'is damaged too: it '
+  const copyText = copy === null ? null : `the previous copy (${name}.bak) ${damage}${copy.wrong}`
   if (kind.hasDefaults && kind.absent !== null)
     return {
-      repair: isLost ? { value: kind.absent, what: 'the defaults' } : null,
+      repair: isLost && !copy?.isNewer ? { value: kind.absent, what: 'the defaults' } : null,
       used: `${copyText === null ? '' : `${copyText}; `}defaults are used.`,
     }
   if (!isLost) return { repair: null, used: null }
@@ -252,10 +253,15 @@ export function sealed(text: string): string {
 /** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
  * @param read the same text, parsed */
 export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {
-  if (!Object.hasOwn(read, 'checksum')) return 'missing'
+  if (!Object.hasOwn(read, 'checksum')) return Object.entries(read).some(isFlipped) ? 'wrong' : 'missing'
   const match = field.exec(text)
   if (match === null || match[2] !== read.checksum) return 'wrong'
   const begin = match.index + (match[1] ?? '').length
   const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
   return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
+}
+
+/** Whether an entry is a checksum with a flipped bit in its name. */
+function isFlipped([key, value]: [string, unknown]): boolean {
+  return key.length === 'checksum'.length && typeof value === 'string' && /^[0-9a-f]{64}$/.test(value)
 }

@@ -123,14 +123,8 @@ function refusalOf(error: unknown, home: string): unknown {
 /** What changed on either side in one turn. */
 type Moved = Partial<Omit<SyncOutcome, 'rebuilt'>>
 
-/** Why the remote has to be asked again, as the end of a sentence, and the maximum number of attempts. */
-interface Late {
-  why: string
-  turns: number
-}
-
-const quicker: Late = { why: 'other machines change it all the time', turns: 12 }
-const changing: Late = { why: 'files of the logbook change all the time', turns: 12 }
+/** How often the remote is asked again. */
+const mostTurns = 12
 
 function synced(git: Git, address: string | null, tools: SyncTools): Required<Moved> {
   const repository = openRepository(git, tools.machine)
@@ -142,7 +136,7 @@ function synced(git: Git, address: string | null, tools: SyncTools): Required<Mo
     turns.push(moved)
     refreshUsersIndex(repository)
     if (late === null) return together(turns)
-    if (turn === late.turns) throw unreachable(address ?? '', late.why)
+    if (turn === mostTurns) throw unreachable(address ?? '', late)
     pause(20 * turn)
   }
 }
@@ -271,13 +265,14 @@ function keepDeleted(repository: Repository, before: Tree, changes: Changes): vo
 }
 
 /** Merges what the remote has and pushes what it lacks.
- * @returns what changed on either side; `late` is null when done
+ * @returns what changed on either side; `late`: why the remote has to be asked again, as the end of a sentence; null when
+ * done
  * @throws LogbookError `no_remote` */
 function exchange(
   repository: Repository,
   address: string,
   mayDelete: boolean,
-): Moved & { late: Late | null } {
+): Moved & { late: string | null } {
   let remote: Remote
   try {
     remote = fetchFrom(repository, address)
@@ -286,7 +281,7 @@ function exchange(
     throw error
   }
   const taken = takeIn(repository, remote, mayDelete)
-  if (taken === null) return { late: changing }
+  if (taken === null) return { late: 'files of the logbook change all the time' }
   const { git, head } = repository
   if (head === null || head === remote.commit) return { ...taken, late: null }
   try {
@@ -294,12 +289,12 @@ function exchange(
   } catch (error) {
     if (!(error instanceof GitFailure)) throw error
     if (error.lock !== null) {
-      const why = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
-      return { ...taken, late: { why, turns: 5 } }
+      const late = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
+      return { ...taken, late }
     }
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return { ...taken, late: quicker }
+    if (isLate.test(error.said)) return { ...taken, late: 'other machines change it all the time' }
     throw unreachable(address, error.reason, error)
   }
   const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))

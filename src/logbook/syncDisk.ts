@@ -88,9 +88,10 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree): boole
     const file = join(repository.home, path)
     makeFolder(dirname(file))
     const bring = () => isBrought(repository, path, from.get(path), object)
-    const isDone = isSession(path)
-      ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, bring)
-      : bring()
+    const isDone =
+      contentOf(path) === 'session'
+        ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, bring)
+        : bring()
     if (!isDone) return false
   }
   return true
@@ -108,43 +109,17 @@ function isBrought(
   const { home, machine, texts } = repository
   const file = join(home, path)
   const bytes = bytesAt(file)
-  const isDamaged = bytes === undefined || isDamagedFile(repository, path, before, bytes)
+  const object = bytes ? objectOf(repository, bytes) : null
+  const found = bytes ? wrongIn(path, bytes.toString('utf8')) : null
+  // What nobody can read any more, or what only another version of the program can read and no commit holds.
+  const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))
   const text = wanted === null ? null : (texts.get(wanted) ?? '')
   if (isDamaged && text !== null) replaceDamaged(file, text)
   else if (isDamaged) quarantine(file)
-  else if (!isAsIn(repository, before, bytes, wanted)) return false
+  else if (object !== null && object !== before && object !== wanted) return false
   else if (text !== null) writeDurably(file, text, ['session', 'mornings'].includes(contentOf(path) ?? ''))
   else discard(home, file, machine)
   return true
-}
-
-function isSession(path: string): boolean {
-  return contentOf(path) === 'session'
-}
-
-/** Whether a file is as a tree has it, or already as it should become. */
-function isAsIn(
-  repository: Repository,
-  before: string | undefined,
-  bytes: Buffer | null,
-  wanted: string | null,
-): boolean {
-  if (bytes === null) return true
-  const object = objectOf(repository, bytes)
-  return object === before || object === wanted
-}
-
-/** Whether a file holds what nobody can read any more, or what only another version of the program can read and no
- * commit holds. */
-function isDamagedFile(
-  repository: Repository,
-  path: string,
-  before: string | undefined,
-  bytes: Buffer | null,
-): boolean {
-  if (bytes === null) return false
-  const found = wrongIn(path, bytes.toString('utf8'))
-  return found !== null && (found.isRuined === true || objectOf(repository, bytes) !== before)
 }
 
 /** Null without a file, undefined if it cannot be read. */
@@ -185,7 +160,7 @@ function keepSession(home: string, id: string, machine: Machine): string[] {
 }
 
 /** Keeps one version of a text, under the name that it had before: the plan is always plan.txt. The versions of
- * push.txt are push-2.txt, push-3.txt and so on.
+ * push.txt are push-version-2.txt and so on, those of plan.txt plan-2.txt and so on.
  * @returns null where there is no text of this name with another version */
 function keepText(home: string, name: string, machine: Machine): string[] | null {
   const texts = pathsOnDisk(home).filter(
@@ -209,10 +184,10 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
   return others.map(nameOf)
 }
 
-/** The text of which a name with a number is a version; null for any other name. A date ends in a number, too. */
+/** The text of which sync has named another a version; null for any other name, as an athlete may name a day push-2. */
 function baseOf(path: string): string | null {
-  const [, before, ending] = /^(.+)-(?:[2-9]|[1-9]\d)(\.\w+)$/.exec(path) ?? []
-  return before === undefined || /\d{4}-\d\d-\d\d\.\w+$/.test(path) ? null : `${before}${ending}`
+  const [, before = '', ending] = /^(.+-version|(?:plan|foods)(?:-\d+)*)-\d+(\.\w+)$/.exec(path) ?? []
+  return before === '' ? null : `${before.replace(/-version$/, '')}${ending}`
 }
 
 /** The name of a text without its folder and its ending. */

@@ -173,11 +173,12 @@ function bothMornings(path: string, own: string, other: string): Outcome {
   return { only: 'value' in theirs ? 'other' : 'own', isDamage: true }
 }
 
-/** `push.txt`, `push-2.txt` and so on, the first that is free. */
+/** `push-version-2.txt` for `push.txt`, and so on, the first that is free; `plan-2.txt` for the plan. */
 function freeName(path: string, isTaken: (path: string) => boolean): string {
   const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
+  const between = contentOf(path) === 'text' ? '-' : '-version-'
   for (let number = 2; ; number += 1) {
-    const free = `${name}-${number}${ending}`
+    const free = `${name}${between}${number}${ending}`
     if (!isTaken(free)) return free
   }
 }

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
@@ -281,7 +282,7 @@ export function commit(
   const message = `${counted(changes.size, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
     `commit ${ref ?? nextRef}\nmark :1\n`,
-    `committer ${authorOf(repository)} ${gitTimeOf(machine.now())}\n`,
+    `committer ${authorOf(repository)} ${formatDate(machine.now(), 't xx')}\n`,
     ...dataOf(Buffer.from(message)),
     parent === null ? '' : `from ${parent}\n`,
   ]
@@ -303,14 +304,6 @@ export function commit(
 
 function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
   return [`data ${bytes.length}\n`, bytes, '\n']
-}
-
-/** `1795672800 +0100` */
-function gitTimeOf(date: Date): string {
-  const minutes = -date.getTimezoneOffset()
-  const [hours, rest] = [Math.floor(Math.abs(minutes) / 60), Math.abs(minutes) % 60]
-  const zone = `${minutes < 0 ? '-' : '+'}${String(hours).padStart(2, '0')}${String(rest).padStart(2, '0')}`
-  return `${Math.floor(date.getTime() / 1000)} ${zone}`
 }
 
 /** A neutral author for a user who has not told git a name. */

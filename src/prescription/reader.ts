@@ -30,8 +30,8 @@ import type { Building, Pace, PartNode, Place } from './syntax.ts'
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
   units?: Prescription['units']
-  /** Known one-repetition maxima besides the file's. */
-  maxima?: readonly { name: string; kg: number }[]
+  /** Known one-repetition maxima besides the file's, asked for only by a load in percent. */
+  readonly maxima?: readonly { name: string; kg: number }[]
 }
 
 /** Where the reader is in the file. */
@@ -69,7 +69,8 @@ class Day {
   steps = 0
   readonly building: Building
 
-  constructor({ units = { distance: 'km', mass: 'kg' }, maxima = [] }: ReadingDefaults) {
+  constructor(defaults: ReadingDefaults) {
+    const { units = { distance: 'km', mass: 'kg' } } = defaults
     this.headers = noHeaders(units)
     this.building = {
       units,
@@ -79,7 +80,7 @@ class Day {
         // The exercises below are not known yet.
         const written = namedFor(this.headers.maxima, name, [name])
         if (written !== undefined) return kilogramsOf(written.mass)
-        return maxima.find((each) => isSameExercise(each.name, name))?.kg ?? null
+        return defaults.maxima?.find((each) => isSameExercise(each.name, name))?.kg ?? null
       },
       part: { kind: 'run', name: null },
       found: [],

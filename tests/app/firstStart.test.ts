@@ -4,7 +4,7 @@ import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
-import { lastMass, morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
+import { morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
 import { foodsIn } from '../../src/app/ownTexts.ts'
 import { signalWith } from '../../src/app/signal.ts'
 import type { Screens } from '../../src/app/stage.ts'
@@ -186,14 +186,14 @@ describe('a line of the morning', () => {
     expect(takeMorning(logbook, 'undo')).toBe('nothing was typed for today')
     expect(takeMorning(logbook, '48 bpm, weight 150')).toBeNull()
     expect(takeMorning(logbook, '47 bpm')).toBeNull()
-    expect(morningOn(logbook, '2026-11-25')).toEqual({ date: '2026-11-25', restingHeartRate: 50 })
-    expect(morningOn(logbook, '2026-11-26')).toMatchObject({
+    expect(morningOn(logbook, '2026-11-25').morning).toEqual({ date: '2026-11-25', restingHeartRate: 50 })
+    expect(morningOn(logbook, '2026-11-26').morning).toMatchObject({
       restingHeartRate: 47,
       bodyMass: { value: 150, unit: 'lb' },
     })
     expect(takeMorning(logbook, ' Undo ')).toBeNull()
-    expect(morningOn(logbook, '2026-11-26')?.restingHeartRate).toBe(48)
-    expect(morningOn(logbook, '2026-11-27')).toBeUndefined()
+    expect(morningOn(logbook, '2026-11-26').morning?.restingHeartRate).toBe(48)
+    expect(morningOn(logbook, '2026-11-27').morning).toBeUndefined()
   })
 
   test('is refused if it holds a wrong value or only a date, and stores nothing', () => {
@@ -202,20 +202,20 @@ describe('a line of the morning', () => {
     expect(takeMorning(logbook, '2026-11-26')).toBe(
       'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.',
     )
-    expect(morningOn(logbook, '2026-11-26')).toBeUndefined()
+    expect(morningOn(logbook, '2026-11-26').morning).toBeUndefined()
   })
 
   test('shows the last body mass up to its day as an example', () => {
     const logbook = temporaryFolder()
-    expect(lastMass(logbook, '2026-11-26')).toBeNull()
+    expect(morningOn(logbook, '2026-11-26').text()).toContain('body mass, soreness')
     const bodyMasses = [
       { date: '2026-11-20', value: 67.8, unit: 'kg' as const },
       { date: '2026-11-26', value: 150, unit: 'lb' as const },
     ]
     changeSettings(logbook, (settings) => ({ ...settings, bodyMasses }))
-    expect(lastMass(logbook, '2026-11-19')).toBeNull()
-    expect(lastMass(logbook, '2026-11-25')).toBe('67.8 kg')
-    expect(lastMass(logbook, '2026-11-26')).toBe('150 lb')
+    expect(morningOn(logbook, '2026-11-19').text()).toContain('body mass, soreness')
+    expect(morningOn(logbook, '2026-11-25').text()).toContain('body mass (67.8 kg)')
+    expect(morningOn(logbook, '2026-11-26').text()).toContain('body mass (150 lb)')
     const shown = morningScreen(logbook, () => {})
     if (shown.screen !== 'ask') throw new Error(shown.screen)
     expect(shown.given.words()).toMatch(/^2026-11-26: nothing typed yet\n.*body mass \(150 lb\).*\.$/)

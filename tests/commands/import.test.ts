@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { stringify } from 'csv-stringify/sync'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
 import { replay } from '../../src/session/replay.ts'
 import fc from '../fastCheck.ts'
 import { isLongRun } from '../faults/harness.ts'
@@ -514,6 +515,55 @@ lift: legs
         .index()
         .map(({ lifts }) => lifts.map(({ figures }) => figures))
     expect(liftsIn(again.logbook)).toEqual(liftsIn(logbook))
+  })
+
+  it('keeps the numbers of the sets after a skipped one', async () => {
+    const first = folderInMemory()
+    const reading = readPrescription('Day\n\nlift\n  squat: 3 x 5 @ 100 kg\n  curl: 2 x (8 > 6) @ 20/15 kg\n')
+    if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
+    const when = { at: null, up: null }
+    const result = {
+      reps: 5,
+      groups: null,
+      seconds: null,
+      meters: null,
+      load: null,
+      failed: false,
+      rpe: null,
+    }
+    const set = (step: string, done: { reps: number; groups: number[] | null }) =>
+      ({
+        type: 'setRecorded',
+        ...when,
+        step,
+        result: { ...result, note: null, pain: null, ...done },
+      }) as const
+    openLogbook(first).createAll([
+      {
+        prescription: reading.prescription,
+        start: {
+          type: 'sessionStarted',
+          ...when,
+          date: '2026-11-26',
+          bodyMassKg: null,
+          fromPaper: true,
+          maxima: [],
+        },
+        events: [
+          { type: 'stepSkipped', ...when, step: '1.1.s1' },
+          set('1.1.s2', { reps: 5, groups: null }),
+          set('1.1.s3', { reps: 4, groups: null }),
+          { type: 'stepSkipped', ...when, step: '1.2.s1' },
+          set('1.2.s2', { reps: 14, groups: [8, 6] }),
+          { type: 'sessionFinished', ...when },
+        ],
+      },
+    ])
+    const { stdout: table } = await runProgram(['export', '--format', 'csv'], { logbook: first })
+    expect(table).toMatch(/,squat,2,.*\r\n.*,squat,3,.*\r\n.*,curl,2,/)
+    const { logbook, stderr } = await importing(table)
+    expect(stderr).toContain('3 sets in 1 session')
+    expect(await tableOf(logbook, 'sets')).toEqual(await tableOf(first, 'sets'))
   })
 
   it('refuses rows of one entry without its line', async () => {

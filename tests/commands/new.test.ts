@@ -48,6 +48,13 @@ describe('pausebook new', () => {
     expect(dayAt(path).units).toEqual({ distance: 'mi', mass: 'lb' })
   })
 
+  it('reads no session, for its template has no load in percent', async () => {
+    const logbook = temporaryFolder()
+    openLogbook(logbook).create(legs, started, [setRecorded(1), finished])
+    await runProgram(['new'], { logbook })
+    expect(existsSync(join(logbook, 'index.ndjson'))).toBe(false)
+  })
+
   it('never overwrites a day', async () => {
     const logbook = temporaryFolder()
     await runProgram(['new', 'Legs'], { logbook })

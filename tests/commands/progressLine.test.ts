@@ -102,7 +102,6 @@ describe('without an index', () => {
     ['progress', 'run'],
     ['week'],
     ['next'],
-    ['new'],
     ['check', day],
     ['cut', day, '--by', '60%'],
     ['record', day],

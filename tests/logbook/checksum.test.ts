@@ -57,6 +57,15 @@ describe('the checksum of a session', () => {
     tell(`${flips} flipped bits of a session, none accepted`)
   }, 600_000)
 
+  it('counts as wrong, not as missing, with a flipped bit in its name, so that the previous copy is used', () => {
+    const bytes = Buffer.from(text)
+    const begin = bytes.indexOf('checksum')
+    for (let bit = begin * 8; bit < (begin + 'checksum'.length) * 8; bit += 1) {
+      const reading = readSession(flipped(bytes, bit).toString('latin1'), session.id)
+      expect('wrong' in reading && reading.isRuined, `bit ${bit}`).toBe(true)
+    }
+  })
+
   it('prevents a flipped bit of the settings from changing a figure', () => {
     const directory = temporaryFolder()
     changeSettings(directory, (settings) => ({

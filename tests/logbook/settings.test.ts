@@ -379,6 +379,16 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.done).toBe(defaultsUsed('a folder'))
   })
 
+  it('is not replaced by defaults while a newer program can read its previous copy', () => {
+    const folder = temporaryFolder()
+    writeFileSync(join(folder, 'settings.json.bak'), '{"format": 2}')
+    const done =
+      'Nothing was changed; the previous copy (settings.json.bak) is of format 2, written by a newer program; this one reads format 1; defaults are used.'
+    expect(repaired(folder)?.done).toBe(done)
+    expect(() => changeSettings(folder, (settings) => settings)).toThrow(done)
+    expect(readdirSync(folder)).toEqual(['settings.json.bak'])
+  })
+
   it('has the usual bar and plates instead of ones of which no load can be made', () => {
     const text = JSON.stringify({ format: 1, advice: false, bar: { kg: 20, lb: -1 } })
     const { settings, damage } = readSettings(damaged(text))

@@ -126,11 +126,11 @@ describe('two merged states of a logbook', () => {
       { 'prescriptions/a.txt': 'mine', 'prescriptions/a-2.txt': 'x' },
       { 'prescriptions/a.txt': 'theirs', 'prescriptions/a-2.txt': 'x' },
     )
-    expect(keptTwice).toEqual([{ path: 'prescriptions/a.txt', own: 'prescriptions/a-3.txt' }])
+    expect(keptTwice).toEqual([{ path: 'prescriptions/a.txt', own: 'prescriptions/a-version-2.txt' }])
     expect(files).toEqual({
       'prescriptions/a.txt': 'theirs',
       'prescriptions/a-2.txt': 'x',
-      'prescriptions/a-3.txt': 'mine',
+      'prescriptions/a-version-2.txt': 'mine',
     })
   })
 
@@ -604,18 +604,24 @@ describe('a text of which two machines have kept versions', () => {
     expect(textsIn('trash/2026-11-26')).toEqual({ 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
   })
 
-  it('is also a prepared day, but no other day: a date ends in a number, too', () => {
-    const days = ['2026-11.txt', '2026-11-26.txt', '2026-11-27.txt', 'push.txt', 'push-2.txt', 'push-up.txt']
+  it('may have versions of its own', () => {
+    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'plan-2-2.txt': 'three' })
+    expect(keepVersion(home, 'plan-2-2', machine)).toEqual(['plan-2'])
+    expect(textsIn('.')).toEqual({ 'plan.txt': 'one', 'plan-2.txt': 'three' })
+  })
+
+  it('is also a prepared day, but no other day, even one that the athlete named with a number', () => {
+    const days = ['2026-11.txt', '2026-11-26.txt', 'push.txt', 'push-2.txt', 'push-version-2.txt']
     const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))
-    expect(keepVersion(home, 'push-2', machine)).toEqual(['push'])
+    expect(() => keepVersion(home, 'push-2', machine)).toThrow('There is no other version')
+    expect(keepVersion(home, 'push-version-2', machine)).toEqual(['push'])
     expect(() => keepVersion(home, '2026-11-26', machine)).toThrow(LogbookError)
     expect(() => keepVersion(home, 'push', machine)).toThrow('There is no other version')
     expect(textsIn('prescriptions')).toEqual({
       '2026-11.txt': '2026-11.txt',
       '2026-11-26.txt': '2026-11-26.txt',
-      '2026-11-27.txt': '2026-11-27.txt',
-      'push.txt': 'push-2.txt',
-      'push-up.txt': 'push-up.txt',
+      'push.txt': 'push-version-2.txt',
+      'push-2.txt': 'push-2.txt',
     })
   })
 })

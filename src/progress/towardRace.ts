@@ -110,8 +110,8 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
-  for (const { id, date, items } of sessions) {
-    for (const { repeats, gaps, splits } of items) {
+  for (const { id, date, running } of sessions) {
+    for (const { repeats, gaps, splits } of running.items) {
       if (repeats) continue
       let [meters, seconds] = [0, 0]
       for (const [number, split] of splits.entries()) {

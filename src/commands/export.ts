@@ -1,10 +1,15 @@
 import { stringify } from 'csv-stringify/sync'
+import { rollup } from 'd3-array'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { loadSession } from '../logbook/sessionFile.ts'
+import { partName, printLift } from '../prescription/print.ts'
+import { kilogramsOfLoad } from '../session/load.ts'
+import type { LiftedLoad } from '../session/model.ts'
+import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
-import { type Row, setColumns, setRows, splitColumns, splitRows } from '../summary/rows.ts'
+import { asMeant, exercisesDone, worksDone } from '../summary/performed.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
@@ -76,4 +81,113 @@ function csvText(columns: readonly string[], rows: readonly Row[], header: boole
     record_delimiter: 'windows',
     escape_formulas: true,
   })
+}
+
+/* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
+ * keeps its typed unit. */
+
+type Cell = string | number | null
+type Row = Record<string, Cell>
+
+const head = ['session', 'date', 'title', 'part']
+const remarks = ['note', 'pain']
+const amounts = ['reps', 'groups', 'seconds', 'meters', 'load', 'unit', 'load_kind', 'load_kg']
+const setColumns = [
+  ...head,
+  'exercise',
+  'set',
+  'side',
+  ...amounts,
+  'rpe',
+  'failed',
+  ...remarks,
+  'entry',
+  'notation',
+]
+const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
+const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
+
+/** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
+ * entry is in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
+ * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
+ * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
+export function setRows(state: SessionState, id: string): Row[] {
+  const done = exercisesDone(state)
+    .flatMap(({ sets }) => sets)
+    .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
+  const pains = painCells(state)
+  const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
+  return done.map(({ step, name, side, result, number, isPart }, index) => {
+    const isFirst = done[index - 1]?.step !== step
+    const later = done.slice(index + 1).filter((other) => other.step === step)
+    const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
+    return {
+      ...headOf(state, id, step.part),
+      exercise: name,
+      set: number,
+      side,
+      reps: result.reps,
+      groups: result.groups === null ? null : result.groups.join('+'),
+      seconds: result.seconds,
+      meters: result.meters,
+      ...loadCells(result.load),
+      rpe: isLast ? result.rpe : null,
+      failed: isLast && result.failed ? 'yes' : null,
+      note: isFirst ? result.note : null,
+      pain: isFirst ? (pains.get(step.id) ?? null) : null,
+      entry: isPart ? several.indexOf(step) + 1 : null,
+      notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
+    }
+  })
+}
+
+/** A row for each recorded split, repeat or interval of the run and cross parts. */
+export function splitRows(state: SessionState, id: string): Row[] {
+  const pains = painCells(state)
+  return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
+    .sort((one, other) => one.part - other.part)
+    .flatMap(({ part, work, splits }) =>
+      splits.map(({ step, result, target }) => ({
+        ...headOf(state, id, part),
+        work: work.text,
+        number: step.number,
+        meters: result.meters,
+        seconds: result.seconds,
+        target,
+        heart_rate: result.heartRate,
+        heart_rate_max: result.heartRateMax,
+        rpe: result.rpe,
+        note: result.note,
+        pain: pains.get(step.id) ?? null,
+      })),
+    )
+}
+
+/** For each step the remark typed with its result, and the notes about it. */
+function painCells(state: SessionState): Map<string | null, string> {
+  return rollup(
+    painsNoted(state),
+    (pains) => pains.map(painPhrase).join('; '),
+    ({ step }) => step,
+  )
+}
+
+function headOf(state: SessionState, session: string, part: number) {
+  const { title } = state.prescription
+  const laid = state.parts[part]
+  return { session, date: state.date, title, part: laid ? partName(laid) : null }
+}
+
+function loadCells(load: LiftedLoad | null): Row {
+  if (load === null) return { load: null, unit: null, load_kind: null, load_kg: null }
+  const kg = kilogramsOfLoad(load)
+  if (load.kind === 'mass')
+    return { load: load.value, unit: load.unit, load_kind: load.pair ? 'pair' : 'mass', load_kg: kg }
+  const isAssisted = load.added < 0
+  return {
+    load: Math.abs(load.added),
+    unit: load.unit,
+    load_kind: isAssisted ? 'assisted' : 'bodyweight',
+    load_kg: isAssisted ? null : kg,
+  }
 }

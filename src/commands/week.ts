@@ -1,9 +1,8 @@
 import type { Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { isNamedAfter, planIn } from '../logbook/ownTexts.ts'
-import { type Plan, wordsOn } from '../plan/model.ts'
+import { dueOf, type Plan, wordsOn } from '../plan/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
-import { dueOf } from '../progress/rotation.ts'
 import {
   type CalendarDay,
   type PlannedWeek,

@@ -5,10 +5,12 @@ import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
+import type { SessionState } from '../session/state.ts'
 import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
 import { lifted } from '../summary/lifting.ts'
-import type { Summary, SummaryContext } from '../summary/model.ts'
+import type { LiftedExercise, RunDone, Summary, SummaryContext } from '../summary/model.ts'
 import { doseDone } from '../summary/performed.ts'
+import type { WorkView } from '../summary/running.ts'
 import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -198,7 +200,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     hardRunMeters: hardRunningDone(state, context.hrMax ?? null).hardMeters,
     lifts: lifted(exercises).map(({ exercise: { name, sets }, figures }) => ({
       key: exerciseKey(name),
-      figures,
+      figures: liftDoneOf(figures),
       sets: sets.map(({ step, isPart, result }) => {
         const { note, pain, ...set } = result
         return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
@@ -209,18 +211,36 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
         : 0,
     })),
     running: {
-      ...summary.running,
-      items: works.run.map(({ done, item }) => ({
-        ...item,
-        repeats: done.work.repeats,
-        word: done.steps.find((step) => step.target?.word)?.target?.word ?? null,
-        gaps: gapsIn(
-          done.steps.map(({ id }) => id),
-          new Set(done.splits.map(({ step }) => step.id)),
-        ),
-        effort: state.partStates[done.part]?.effort ?? null,
-      })),
+      meters: summary.running.meters,
+      goal: summary.running.goal,
+      items: works.run.map((work) => runDoneOf(work, state)),
     },
+  }
+}
+
+type LiftDone = IndexRow['lifts'][number]['figures']
+
+/* What no question about many sessions reads stays in the session's own file. */
+
+function liftDoneOf({ name, sets, reps, tonnageKg, oneRepMax }: LiftedExercise): LiftDone {
+  if (oneRepMax === null) return { name, sets, reps, tonnageKg, oneRepMax }
+  const { fromSet, repetitions, ...kept } = oneRepMax
+  return { name, sets, reps, tonnageKg, oneRepMax: kept }
+}
+
+function runDoneOf({ done, item }: WorkView, state: SessionState): RunDone {
+  const { text, meters, seconds, secondsPerKm, cvPercent, inRange, judged, gradePercent, halves } = item
+  return {
+    ...{ text, meters, seconds, secondsPerKm, cvPercent, inRange, judged, gradePercent },
+    splits: item.splits.map(({ target, heartRateMax, ...split }) => split),
+    halves: halves && { changePercent: halves.changePercent },
+    repeats: done.work.repeats,
+    word: done.steps.find((step) => step.target?.word)?.target?.word ?? null,
+    gaps: gapsIn(
+      done.steps.map(({ id }) => id),
+      new Set(done.splits.map(({ step }) => step.id)),
+    ),
+    effort: state.partStates[done.part]?.effort ?? null,
   }
 }
 
@@ -289,7 +309,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 16
+const version = 17
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

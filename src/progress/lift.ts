@@ -36,6 +36,8 @@ export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg'
   session: string
   date: string
   kind: EstimateKind
+  /** It is the load added to the body, below 0 for assistance. */
+  isOnBody: boolean
 }
 
 /** A set with a load and repetitions; `groups` null if it was unbroken. */
@@ -137,11 +139,12 @@ export function estimatesOf(
   const key = exerciseKey(name)
   const estimates = sessions.flatMap((session, at): EstimatePoint[] => {
     const { id, date } = session
-    const oneRepMax = isIn(span, date) ? session.lifted(key)?.figures.oneRepMax : null
-    if (!oneRepMax) return []
+    const lifted = isIn(span, date) ? session.lifted(key) : null
+    const oneRepMax = lifted?.figures.oneRepMax
+    if (!lifted || !oneRepMax) return []
     const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
     const kind = kindOf(oneRepMax, hardMetersBefore(sessions, at, oneRepMax) !== null)
-    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, formula }]
+    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, isOnBody: lifted.bodyKg > 0, formula }]
   })
   estimates.reverse()
   return { estimates, trends: trendsOf(estimates) }
@@ -287,7 +290,7 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     ...(lines.length > 0 ? ['. straight line'] : []),
   ]
   return [
-    'estimated maximum for one repetition, by session',
+    `estimated maximum for one repetition${estimates.at(-1)?.isOnBody ? ', added to the body' : ''}, by session`,
     ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
     ...wrapped(legend.join('; '), columns, 0, 0),
   ]

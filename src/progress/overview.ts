@@ -3,6 +3,7 @@ import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
 import { mondayOf } from '../units/calendarDate.ts'
+import { signed } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -168,14 +169,15 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
 
 function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassUnit): string {
   const kg = (value: number) => massIn({ value, unit: 'kg' }, unit)
-  const estimate =
-    last === null
-      ? 'no estimate'
-      : `${last.atLeast ? 'at least ' : ''}${kg(last.kg).toFixed(1)} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
+  const estimate = (): string => {
+    if (last === null) return 'no estimate'
+    const load = last.isOnBody ? `bodyweight${signed(kg(last.kg), 1)}` : kg(last.kg).toFixed(1)
+    return `${last.atLeast ? 'at least ' : ''}${load} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
+  }
   const slopes = trends
     .filter(({ trend }) => trend.isClear)
     .map(({ kind, trend }) => `${estimateMarks[kind].words} ${massSlopeText(trend, unit)}`)
-  return [`${plainOf(name)}: ${estimate}`, ...slopes].join('; ')
+  return [`${plainOf(name)}: ${estimate()}`, ...slopes].join('; ')
 }
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {

@@ -2,9 +2,8 @@ import { groups, least, sum } from 'd3-array'
 import { shareAtGoalPace } from '../figures/goal.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { mean } from '../figures/statistics.ts'
-import type { RunningItem } from '../summary/model.ts'
+import type { RunDone } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
-import { dayAfter } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } from '../units/duration.ts'
 import { barLines, chartLines, pageOf, slopeText, trendOf } from './chart.ts'
@@ -41,7 +40,7 @@ interface RunWeek extends Omit<IsoWeek, 'sunday'> {
 }
 
 /** One occasion on which a line was run; `text` as written that day, including its target. */
-interface LineDone extends Pick<RunningItem, 'text' | 'cvPercent' | 'inRange' | 'judged'> {
+interface LineDone extends Pick<RunDone, 'text' | 'cvPercent' | 'inRange' | 'judged'> {
   session: string
   date: string
   secondsPerKm: number
@@ -94,16 +93,12 @@ export function runProgress(
   goal: Omit<RaceGoal, 'secondsPerKm'> | null,
   today: string,
 ): RunProgress {
-  const all = sessions.flatMap(({ id, date, running }): RunSession[] =>
-    date <= span.to && hasRun(running) ? [{ id, date, ...running }] : [],
-  )
+  const all = sessions.filter(({ date, running }) => date <= span.to && hasRun(running))
   const within = all.filter(({ date }) => isIn(span, date))
   const toward = goal && towardRace(all, within, goal, today)
   const shareOf = (runs: readonly RunSession[]) =>
     toward && shareAtGoalPace(runs.flatMap(levelSplits), toward.goal.secondsPerKm)
-  const afterLegs = sessions.flatMap(({ date, heavyLegSets }) =>
-    heavyLegSets > 0 ? [dayAfter(date, 1)] : [],
-  )
+  const heavyLegs = sessions.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
     weeks: isoWeeksOf(span).map(({ week, monday, sunday }) => {
@@ -114,8 +109,8 @@ export function runProgress(
         monday,
         isOver: isWeekOver(sunday, today, isSundayDone),
         sessions: those.length,
-        meters: sum(those, ({ meters }) => meters),
-        unmeasuredSeconds: sum(those, ({ items }) => unmeasuredSeconds(items)),
+        meters: sum(those, ({ running }) => running.meters),
+        unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
         goalPaceShare: shareOf(those),
       }
     }),
@@ -123,13 +118,13 @@ export function runProgress(
     lines: runLinesOf(within),
     bestSplits: bestSplitsOf(all),
     towardRace: toward,
-    form: runFormOf(all, span.to < today ? span.to : today, new Set(afterLegs)),
+    form: runFormOf(all, span.to < today ? span.to : today, new Set(heavyLegs)),
   }
 }
 
 /** Every level split of known distance and time. */
-function levelSplits({ items }: RunSession): { meters: number; secondsPerKm: number }[] {
-  return items.flatMap(({ splits, gradePercent }) =>
+function levelSplits({ running }: RunSession): { meters: number; secondsPerKm: number }[] {
+  return running.items.flatMap(({ splits, gradePercent }) =>
     splits.flatMap(({ meters, secondsPerKm }) =>
       meters === null || secondsPerKm === null || Math.abs(gradePercent ?? 0) > 1
         ? []
@@ -162,20 +157,20 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   return kept.reverse()
 }
 
-function timedOf(session: RunSession): Omit<BestSplit, 'secondsPerKm' | 'count'>[] {
-  return session.items.flatMap(({ repeats, gaps, ...item }) => {
-    const count = item.splits.length
-    const of = repeats ? 'repeat' : count > 1 ? 'split' : 'piece'
-    const each = item.splits.map(({ meters, seconds }) => ({ meters, seconds, of }) as const)
-    // Recorded splits form one interval only if none between them is missing.
-    const isOne = gaps.every((gap) => gap === 0 || gap === count)
-    const whole =
-      of === 'split' && isOne ? [{ meters: item.meters, seconds: item.seconds, of: 'piece' as const }] : []
-    return [...each, ...whole].flatMap(({ meters, seconds, of }) =>
+type TimedSplit = Omit<BestSplit, 'secondsPerKm' | 'count'>
+
+function timedOf({ id, date, running }: RunSession): TimedSplit[] {
+  return running.items.flatMap((item) => {
+    const { repeats, gaps, splits } = item
+    const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: BestSplit['of']) =>
       meters === null || seconds === null || meters < shortest
         ? []
-        : [{ meters, seconds, of, date: session.date, session: session.id }],
-    )
+        : [{ meters, seconds, of, date, session: id }]
+    const of = repeats ? 'repeat' : splits.length > 1 ? 'split' : 'piece'
+    // Recorded splits form one interval only if none between them is missing.
+    const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
+    const each = splits.flatMap((split) => timed(split, of))
+    return of === 'split' && isOne ? [...each, ...timed(item, 'piece')] : each
   })
 }
 
@@ -184,13 +179,15 @@ function timedOf(session: RunSession): Omit<BestSplit, 'secondsPerKm' | 'count'>
  * single run without splits counts only if a target was written.
  * @param sessions newest first */
 function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
-  const done = sessions.toReversed().flatMap(({ id, date, items }) =>
-    items.flatMap(({ secondsPerKm, text, splits, cvPercent, halves, inRange, judged }): LineDone[] => {
-      if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
-      const halvesPercent = halves?.changePercent ?? null
-      const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
-      return [{ session: id, date, text, secondsPerKm, ...counts }]
-    }),
+  const done = sessions.toReversed().flatMap(({ id, date, running }) =>
+    running.items.flatMap(
+      ({ secondsPerKm, text, splits, cvPercent, halves, inRange, judged }): LineDone[] => {
+        if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
+        const halvesPercent = halves?.changePercent ?? null
+        const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
+        return [{ session: id, date, text, secondsPerKm, ...counts }]
+      },
+    ),
   )
   return groups(done, ({ text }) => withoutTarget(text).toLowerCase().replace(/\s/g, ''))
     .map(([, alike]) => ({

@@ -8,6 +8,7 @@ import {
   meanWithInterval,
   ownExponent,
 } from '../figures/runForm.ts'
+import type { RunDone } from '../summary/model.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
@@ -20,13 +21,15 @@ import { type DoneSession, dateText } from './weeks.ts'
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
 
-/** A session with its running, read once. */
-export type RunSession = Pick<DoneSession, 'id' | 'date'> & DoneSession['running']
+/** A session with its running. */
+export type RunSession = Pick<DoneSession, 'id' | 'date' | 'running'>
+
+type WholeRun = RunDone & { meters: number; seconds: number }
 
 /** What a session ran in one piece, of known distance and time and with no split missing. */
-export function wholeRuns({ items }: RunSession) {
-  return items.flatMap(({ repeats, gaps, meters, seconds, ...run }) =>
-    repeats || gaps.length > 0 || !meters || !seconds ? [] : [{ ...run, meters, seconds }],
+export function wholeRuns({ running: { items } }: RunSession): WholeRun[] {
+  return items.filter(
+    (run): run is WholeRun => !run.repeats && run.gaps.length === 0 && !!run.meters && !!run.seconds,
   )
 }
 
@@ -72,12 +75,12 @@ export interface RunForm {
 
 const raceWords: readonly (string | null)[] = ['race', 'trial']
 
-/** @param sessions newest first, up to `to`; @param afterLegs the dates after those with heavy leg work
+/** @param sessions newest first, up to `to`; @param heavyLegs the dates with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
 export function runFormOf(
   sessions: readonly RunSession[],
   to: string,
-  afterLegs: ReadonlySet<string>,
+  heavyLegs: ReadonlySet<string>,
 ): RunForm {
   const within = (days: number) => {
     const from = dayAfter(to, -days)
@@ -89,7 +92,7 @@ export function runFormOf(
       .filter(({ word, text }) => words.includes(word) && !isSloping(text))
   return {
     paceAtHeartRate: paceAtHeartRate(sessions),
-    afterHeavyLegs: afterHeavyLegs(within(costDays), afterLegs),
+    afterHeavyLegs: afterHeavyLegs(within(costDays), heavyLegs),
     drift: sessions.flatMap(driftsOf),
     criticalSpeed: criticalSpeed(runsWith([...raceWords, 'all out'], 60)),
     ownExponent: ownExponent(runsWith(raceWords, 120)),
@@ -111,7 +114,7 @@ const shortestEasy = 1200
 /** Level splits of easy runs of at least 20 min, of known distance and time. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
-    session.items.flatMap(({ splits, text, word, effort }) => {
+    session.running.items.flatMap(({ splits, text, word, effort }) => {
       const all = sum(splits, ({ seconds }) => seconds)
       if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
       return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
@@ -128,13 +131,15 @@ const costDays = 26 * 7
 /** By heart rate if enough days of both kinds have one, else by effort. */
 function afterHeavyLegs(
   sessions: readonly RunSession[],
-  afterLegs: ReadonlySet<string>,
+  heavyLegs: ReadonlySet<string>,
 ): AfterHeavyLegs | null {
   const splits = easySplits(sessions)
   const cost = (of: AfterHeavyLegs['of'], usual: Usual | null, width: number): AfterHeavyLegs | null => {
     if (usual === null) return null
     const paces = (isAfter: boolean) =>
-      [...usual.paces].flatMap(([date, pace]) => (afterLegs.has(date) === isAfter ? [pace] : []))
+      [...usual.paces].flatMap(([date, pace]) =>
+        heavyLegs.has(dayAfter(date, -1)) === isAfter ? [pace] : [],
+      )
     const found = legCost(paces(true), paces(false))
     return found && { of, from: usual.from, to: usual.from + width, ...found }
   }

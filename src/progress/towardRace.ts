@@ -3,7 +3,7 @@ import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
-import { formatClock, formatPace } from '../units/duration.ts'
+import { formatClock, formatPace, gapText } from '../units/duration.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
 import { dateText } from './weeks.ts'
@@ -110,8 +110,8 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
-  for (const { id, date, items } of sessions) {
-    for (const { repeats, gaps, splits } of items) {
+  for (const { id, date, running } of sessions) {
+    for (const { repeats, gaps, splits } of running.items) {
       if (repeats) continue
       let [meters, seconds] = [0, 0]
       for (const [number, split] of splits.entries()) {
@@ -160,7 +160,11 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
       : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
   const phrase = ({ word, date, meters, seconds, sloping, danielsGilbert, riegel }: RaceDone) => {
     const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
-    return `${word}: ${lengthText(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}; an equal performance over ${lengthText(goal.meters, units)}: ${both}`
+    const means =
+      Math.abs(meters - goal.meters) < 1
+        ? `, ${gapText(seconds - goal.seconds)} the goal`
+        : `; an equal performance over ${lengthText(goal.meters, units)}: ${both}`
+    return `${word}: ${lengthText(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
   }
   return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
 }

@@ -1,6 +1,13 @@
 import { sum } from 'd3-array'
 import { sourceLine } from '../figures/figure.ts'
-import { type BeforeRace, beforeRace, beforeRaceText, type DayMeant, type PlanWeek } from '../plan/model.ts'
+import {
+  type BeforeRace,
+  beforeRace,
+  beforeRaceText,
+  type DayMeant,
+  type Due,
+  type PlanWeek,
+} from '../plan/model.ts'
 import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
@@ -27,7 +34,6 @@ import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { type PainPlace, painsText } from './pain.ts'
-import type { Due } from './rotation.ts'
 import { isMeasured, unmeasuredSeconds } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */

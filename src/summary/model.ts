@@ -232,7 +232,18 @@ export const Brief = z.strictObject({
 })
 export type Brief = z.infer<typeof Brief>
 
-const RunDone = RunningItem.extend({
+const RunDone = RunningItem.pick({
+  text: true,
+  meters: true,
+  seconds: true,
+  secondsPerKm: true,
+  cvPercent: true,
+  inRange: true,
+  judged: true,
+  gradePercent: true,
+}).extend({
+  splits: z.array(Split.omit({ target: true, heartRateMax: true })),
+  halves: Halves.pick({ changePercent: true }).nullable(),
   /** Repeats, rather than the splits of one continuous run. */
   repeats: z.boolean(),
   /** The word of its target: easy, race, trial and so on; null without one. */
@@ -243,6 +254,10 @@ const RunDone = RunningItem.extend({
   effort: z.number().nullable(),
 })
 export type RunDone = z.infer<typeof RunDone>
+
+const LiftDone = LiftedExercise.pick({ name: true, sets: true, reps: true, tonnageKg: true }).extend({
+  oneRepMax: OneRepMax.omit({ fromSet: true, repetitions: true }).nullable(),
+})
 
 const SetDone = SetResult.omit({ note: true, pain: true }).extend({
   /** Less was done than prescribed. */
@@ -262,7 +277,7 @@ export const Digest = z.strictObject({
     z.strictObject({
       /** The `exerciseKey` of its name. */
       key: z.string(),
-      figures: LiftedExercise,
+      figures: LiftDone,
       sets: z.array(SetDone),
       /** One of the sets has a pain noted. */
       hurt: z.boolean(),
@@ -270,6 +285,6 @@ export const Digest = z.strictObject({
       bodyKg: z.number(),
     }),
   ),
-  running: Running.extend({ items: z.array(RunDone) }),
+  running: Running.pick({ meters: true, goal: true }).extend({ items: z.array(RunDone) }),
 })
 export type Digest = z.infer<typeof Digest>

@@ -3,9 +3,16 @@ import { secondsPerKm } from '../figures/splits.ts'
 import { effortTexts } from '../session/entry/entry.ts'
 import { workName } from '../session/names.ts'
 import { signed, toDecimals } from '../units/decimal.ts'
-import { formatClock, formatClockShort, formatPace, type PaceUnit, paceIn } from '../units/duration.ts'
+import {
+  formatClock,
+  formatClockShort,
+  formatPace,
+  gapText,
+  type PaceUnit,
+  paceIn,
+} from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
-import { joined } from '../units/lists.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
@@ -145,8 +152,10 @@ function changeText(halves: Halves): string {
 function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
   const times = splits.map((split) => joined(' ', [splitText(split, view.distance), outside(split)]))
   const isLong = times.some((time) => time.includes(','))
+  const alike = neighbours(times, (time, before) => isLong && time === before)
+  const said = alike.map((same) => `${same[0]}${same.length > 1 ? ` (${same.length} times)` : ''}`)
   const beside = [spanOf('hr', splits, 'heartRate'), spanOf('rpe', splits, 'rpe')]
-  return joined('    ', [times.join(isLong ? '; ' : '  '), joined(', ', beside)])
+  return joined('    ', [said.join(isLong ? '; ' : '  '), joined(', ', beside)])
 }
 
 /** `hr 161 to 174` */
@@ -261,9 +270,7 @@ type Race = NonNullable<RunningItem['goal']>
 function finishPhrase({ finishSeconds, offGoalSeconds }: Race): string {
   const finish = `finish ${clock(finishSeconds)}`
   if (offGoalSeconds === null) return finish
-  const off = toDecimals(Math.abs(offGoalSeconds), Number.isInteger(offGoalSeconds) ? 0 : 1)
-  const gap = offGoalSeconds === 0 ? 'exactly' : `${off} s ${offGoalSeconds < 0 ? 'ahead of' : 'behind'}`
-  return `${finish}, ${gap} the goal ${formatClock(finishSeconds - offGoalSeconds)}`
+  return `${finish}, ${gapText(offGoalSeconds)} the goal ${formatClock(finishSeconds - offGoalSeconds)}`
 }
 
 /** `fastest splits: 3:51 (10), 3:52 (9), 3:54 (1)` */

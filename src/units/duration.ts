@@ -1,4 +1,4 @@
-import { printNumber } from './decimal.ts'
+import { printNumber, toDecimals } from './decimal.ts'
 import { metersIn } from './length.ts'
 import { numberAndWord, positive, secondsIn } from './words.ts'
 
@@ -129,4 +129,11 @@ export function formatPace(secondsPerKm: number, unit: PaceUnit, decimals: 0 | 1
 /** Writes a pace in the notation: `4:05-4:10/km`. Reading it gives exactly the same pace. */
 export function printPace(pace: { from: number; to: number; per: PaceUnit }): string {
   return `${printClockSpan(pace)}/${pace.per}`
+}
+
+/** How far a time is from a wished one: `18 s ahead of`, `0.4 s behind`, `exactly`. */
+export function gapText(seconds: number): string {
+  if (seconds === 0) return 'exactly'
+  const off = toDecimals(Math.abs(seconds), Number.isInteger(seconds) ? 0 : 1)
+  return `${off} s ${seconds < 0 ? 'ahead of' : 'behind'}`
 }

@@ -139,6 +139,7 @@ describe('progress', () => {
       highKg: expect.any(Number),
       atLeast: false,
       kind: 'clusterAfterRun',
+      isOnBody: false,
       formula: 'median',
     })
     expect(lift.weeks).toHaveLength(16)

@@ -257,11 +257,12 @@ describe('the index', () => {
   it('has the same figures of a session as its summary', () => {
     const [entry] = threeSessions().logbook.index()
     const summary = entry?.summary()
-    expect(entry?.lifted('frontsquat')).not.toBeNull()
-    expect(entry?.lifted('frontsquat')?.figures).toEqual(summary?.lifting.exercises[0])
+    const { figures } = entry?.lifted('frontsquat') ?? {}
+    expect(figures?.oneRepMax?.kg).toBeGreaterThan(92.5)
+    expect(summary?.lifting.exercises[0]).toMatchObject(figures ?? {})
     expect(entry?.lifted('front')).toBeNull()
     expect(entry?.lifted('front')).toBeNull()
-    expect(entry?.running).toEqual(summary?.running)
+    expect(summary?.running).toMatchObject(entry?.running ?? { meters: null })
     expect(entry?.brief).toMatchObject({ title: 'Legs', exercises: ['front squat'], tonnageKg: 7 * 92.5 })
   })
 

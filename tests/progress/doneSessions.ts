@@ -1,10 +1,10 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { DoneSession } from '../../src/progress/weeks.ts'
-import type { RunDone, SetDone, Summary } from '../../src/summary/model.ts'
+import type { Digest, RunDone, SetDone } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */
 
-type Lifted = Summary['lifting']['exercises'][number]
+type Lifted = Digest['lifts'][number]['figures']
 
 export interface Told {
   id?: string
@@ -57,8 +57,6 @@ export function session(date: string, told: Told = {}): DoneSession {
     },
     running: {
       meters,
-      seconds: 0,
-      workMeters: meters,
       goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
       items,
     },
@@ -76,22 +74,16 @@ function liftedOf({ name, sets, oneRepMax = null }: NonNullable<Told['lifts']>[n
     sets: sets.length,
     reps,
     tonnageKg,
-    top: null,
     oneRepMax: oneRepMax && {
       kg: 100,
       lowKg: null,
       highKg: null,
       atLeast: false,
       formula: 'wathan',
-      repetitions: 5,
-      fromSet: 1,
       cluster: false,
       afterRun: false,
       ...oneRepMax,
     },
-    runCost: null,
-    pauses: null,
-    rests: null,
   }
 }
 
@@ -104,30 +96,21 @@ function itemOf({ of = [], ...item }: NonNullable<Told['runs']>[number]): RunDon
     word: null,
     gaps: [],
     effort: null,
-    line: 1,
     splits: of.map(([length, time]) => ({
       meters: length,
       seconds: time,
       secondsPerKm: (time / length) * 1000,
-      target: null,
       heartRate: null,
-      heartRateMax: null,
       rpe: null,
     })),
     meters,
     seconds,
     secondsPerKm: meters === 0 ? null : (seconds / meters) * 1000,
-    meanSeconds: null,
-    sdSeconds: null,
     cvPercent: null,
-    rangeSeconds: null,
-    fadePercentPerSplit: null,
     halves: null,
     inRange: 0,
     judged: 0,
-    offGoalSecondsPerKm: null,
     gradePercent: null,
-    goal: null,
     ...item,
   }
 }

@@ -93,6 +93,17 @@ describe('the overview', () => {
     ])
   })
 
+  it('says of a lift on the body that its estimate is the load added to it', () => {
+    const lifts = [{ name: 'dip', sets: [set(8, 10)], oneRepMax: { kg: 36 }, bodyKg: 68 }]
+    const pages = (['all', 'lift'] as const).map((kind) => {
+      const subject: Subject = kind === 'all' ? { kind } : { kind, name: 'dip' }
+      const given = { asked: { from: null, to: null }, today, goal: () => null, mornings: () => [] }
+      return shownLines(shownOf([session('2026-11-25', { lifts })], subject, given), units, 80, today)
+    })
+    expect(pages[0]).toContain('  dip: bodyweight+36.0 kg on 25 Nov 2026 (unbroken, fresh)')
+    expect(pages[1]).toContain('estimated maximum for one repetition, added to the body, by session')
+  })
+
   it('has the eight most frequent lifts of its weeks, each with its last estimate', () => {
     const names = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i'].map((letter) => `${letter} press`)
     const lifts = names.map((name) => ({ name, sets: [set(5, 50)] }))

@@ -8,13 +8,13 @@ const to = '2026-11-29'
 type RunForm = runForm.RunForm
 type RunSession = runForm.RunSession
 const runFormOf = (sessions: readonly RunSession[], end: string, afterLegs = new Set<string>()) =>
-  runForm.runFormOf(sessions, end, afterLegs)
+  runForm.runFormOf(sessions, end, new Set([...afterLegs].map((date) => dayAfter(date, -1))))
 const formBlock = (form: RunForm, distance: 'km' | 'mi' = 'km') =>
   runForm.formBlock(form, { distance, mass: 'kg' }).filter((line) => line !== '')
 type Run = NonNullable<NonNullable<Parameters<typeof session>[1]>['runs']>[number]
 const run = (date: string, ...runs: Run[]): RunSession => {
   const { id, running } = session(date, { runs })
-  return { id, date, ...running }
+  return { id, date, running }
 }
 const split = (meters: number, seconds: number, heartRate: number | null = null) => ({
   meters,

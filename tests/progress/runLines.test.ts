@@ -214,6 +214,14 @@ describe('the race in words', () => {
     expect(block({ lastRace: race }).slice(1, 2)).toEqual([`  last ${told}`])
   })
 
+  it('compares a race over the distance of the goal with the goal, not with itself', () => {
+    const over = (seconds: number) => ({ ...race, word: 'race' as const, meters: 10_000, seconds })
+    const said = (seconds: number) => block({ lastRace: over(seconds), races: [over(seconds)] })[1]
+    expect(said(2373)).toBe('  race: 10 km in 39:33 on 4 Oct 2026, 3 s behind the goal')
+    expect(said(2370)).toBe('  race: 10 km in 39:30 on 4 Oct 2026, exactly the goal')
+    expect(said(2352)).toBe('  race: 10 km in 39:12 on 4 Oct 2026, 18 s ahead of the goal')
+  })
+
   it('marks a slope, an equation that refuses the time, and one that does not hold for it', () => {
     const odd = { ...race, sloping: true, danielsGilbert: null, riegel: { seconds: 2502, holds: false } }
     expect(block({ lastRace: odd, races: [odd] })[1]).toBe(

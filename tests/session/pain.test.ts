@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { setRows } from '../../src/commands/export.ts'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
 import {
   isOver,
@@ -10,7 +11,6 @@ import {
   painsNoted,
   placeKey,
 } from '../../src/session/pain.ts'
-import { setRows } from '../../src/summary/rows.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 

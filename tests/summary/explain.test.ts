@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { setRows, splitRows } from '../../src/commands/export.ts'
 import type { FigureName } from '../../src/figures/catalogue.ts'
 import { sessionSteps } from '../../src/summary/explain.ts'
-import { setRows, splitRows } from '../../src/summary/rows.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { fuelRangePhrases } from '../../src/summary/fuelText.ts'
+import { fuelRangePhrases } from '../../src/summary/blocks.ts'
 import { viewOf } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
 

@@ -169,6 +169,11 @@ describe('intervals by time', () => {
       ' 820 m in 3:00 fast; 3:00, metres not known; 750 m in 3:00',
     ])
   })
+
+  it('are said once where several in a row are the same', () => {
+    const day = kept('run\n  4 x (20 s fast, walk 1:00)\n', '=', '=', '=', '100 m')
+    expect(said(day, short)[2]).toBe(' 0:20, metres not known (3 times); 100 m in 0:20')
+  })
 })
 
 // Common practice, no source.

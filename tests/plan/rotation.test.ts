@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { dueOf } from '../../src/progress/rotation.ts'
+import { dueOf } from '../../src/plan/model.ts'
 
 const day = (date: string, part: string | null, title = 'Thursday') => ({
   date,

@@ -1,14 +1,19 @@
+import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
+import { liftNames } from '../progress/overview.ts'
+import type { DoneSession } from '../progress/weeks.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
-import { withProgress } from './progressLine.ts'
+import { withProgress } from './io.ts'
 
 export type Context = ReturnType<typeof contextOf>
 
@@ -104,4 +109,52 @@ export function parsePrescription(
   })
   if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
+}
+
+/** The lift of a name in any spelling, or the only one whose name contains it, which is told: `squat` finds
+ * `front squat`.
+ * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
+export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
+  const key = exerciseKey(name)
+  if (sessions.some((session) => session.lifted(key) !== null)) return name
+  const names = liftNames(sessions).map((each) => each.name)
+  const [only, ...others] = namesContaining(name, names)
+  if (only !== undefined && others.length === 0) {
+    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift with it\n`)
+    return only
+  }
+  const advice =
+    only === undefined
+      ? adviceOf(key, names)
+      : `Write one of ${[only, ...others].map((each) => `"${each}"`).join(', ')}.`
+  throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
+}
+
+/** The names that contain a name as whole words. */
+function namesContaining(name: string, names: readonly string[]): string[] {
+  const wordsOf = (text: string) =>
+    ` ${text
+      .trim()
+      .split(/[\s-]+/)
+      .map(exerciseKey)
+      .join(' ')} `
+  const words = wordsOf(name)
+  return words.trim() === '' ? [] : names.filter((each) => wordsOf(each).includes(words))
+}
+
+function adviceOf(key: string, names: readonly string[]): string {
+  const near = names
+    .map((name) => ({ name, distance: distanceOf(key, exerciseKey(name)) }))
+    .filter(({ distance }) => distance <= Math.max(2, key.length / 3))
+    .sort((a, b) => a.distance - b.distance)
+  const [closest] = near
+  if (closest !== undefined) return `Did you mean "${closest.name}"?`
+  if (names.length === 0) return 'Nothing was lifted yet.'
+  const some = names.slice(0, 5).map((name) => `"${name}"`)
+  return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
+}
+
+/** How far two names are apart, in edits; 1 if one contains the other: `squat` suggests `front squat`. */
+function distanceOf(given: string, known: string): number {
+  return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
 }

@@ -1,6 +1,12 @@
-import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
 import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
-import { carbsWhileRacing, cardSplits, equalTime } from '../figures/race.ts'
+import {
+  carbsWhileRacing,
+  cardSplits,
+  equalTime,
+  lanes,
+  lapMetersOfLane,
+  lapSeconds,
+} from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { roundTo } from '../units/decimal.ts'

@@ -33,7 +33,7 @@ import {
   show,
 } from './command.ts'
 import { type Context, contextOf, reportDamages } from './context.ts'
-import { doneOf, meantWith } from './preparedDays.ts'
+import { doneOf, meantWith } from './week.ts'
 
 const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18

@@ -11,8 +11,7 @@ import {
   parseDates,
   show,
 } from './command.ts'
-import { contextOf, reportDamages, sessionsDone } from './context.ts'
-import { liftMeant } from './liftNames.ts'
+import { contextOf, liftMeant, reportDamages, sessionsDone } from './context.ts'
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */

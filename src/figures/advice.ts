@@ -1,8 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
-import { figure, num } from './figure.ts'
-import { between, positive } from './given.ts'
+import { between, figure, num, positive } from './figure.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 

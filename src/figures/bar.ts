@@ -1,6 +1,5 @@
 import { sort } from 'd3-array'
-import { figure, num } from './figure.ts'
-import { notNegative, positive, wholeFrom } from './given.ts'
+import { figure, notNegative, num, positive, wholeFrom } from './figure.ts'
 
 /** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {

@@ -1,6 +1,5 @@
 import { sum } from 'd3-array'
-import { figure, num, type SourceName } from './figure.ts'
-import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
+import { between, figure, finite, notNegative, num, positive, type SourceName, wholeFrom } from './figure.ts'
 import { median } from './statistics.ts'
 
 /** The seven equations: each as it is written, its source, and the factor of the load at n repetitions. */

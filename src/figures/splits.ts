@@ -1,7 +1,6 @@
 import { sum } from 'd3-array'
 import { formatClockShort, formatPace } from '../units/duration.ts'
-import { figure, known, num } from './figure.ts'
-import { positive, wholeFrom } from './given.ts'
+import { figure, known, num, positive, wholeFrom } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {

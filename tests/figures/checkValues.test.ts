@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { atwaterKcal, runningKcal } from '../../src/figures/fuel.ts'
-import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { effortMinutes, weekLoad } from '../../src/figures/load.ts'
 import {
   type EquationName,
@@ -11,6 +10,7 @@ import {
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
+  lapMetersOfLane,
   oxygenDemand,
   riegelSeconds,
   sustainableShare,

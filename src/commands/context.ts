@@ -2,8 +2,11 @@ import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import type { Plan } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -91,6 +94,17 @@ export function sessionsDone({ io, entries, logbook }: Context): { sessions: Ind
       ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'
       : 'There is no session in this logbook yet. Record one with "pausebook".'
   throw new CommandError('no_sessions', message, { exit: status === 3 ? 3 : 1 })
+}
+
+/** Reads the plan in the logbook, with its warnings and its text; null without one.
+ * @throws CommandError `bad_plan` with every problem of it */
+export function parsePlan(logbookDir: string): { plan: Plan; warnings: Diagnostic[]; text: string } | null {
+  const text = readOwnText(logbookDir, 'plan.txt')
+  if (text === null) return null
+  const reading = readPlan(text)
+  if ('plan' in reading) return { ...reading, text }
+  const path = ownTextPath(logbookDir, 'plan.txt')
+  throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
 }
 
 const percentSign = 0x25

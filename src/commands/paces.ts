@@ -8,12 +8,12 @@ import {
   lapSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { planIn } from '../logbook/ownTexts.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
+import { parsePlan } from './context.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
@@ -42,7 +42,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
   const isOfPlan = race === undefined && time === undefined && flags.has('card')
-  const planned = isOfPlan ? planIn(logbookDir)?.race : null
+  const planned = isOfPlan ? parsePlan(logbookDir)?.plan.race : null
   if (planned) return [planned.distance, planned.seconds]
   if (race === undefined || time === undefined) {
     const example = 'Write --race "10 km" --time 40:00'

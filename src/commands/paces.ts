@@ -3,11 +3,13 @@ import {
   carbsWhileRacing,
   cardSplits,
   equalTime,
+  halfPaces,
   lanes,
   lapMetersOfLane,
   lapSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { wrapped } from '../summary/plain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
@@ -221,8 +223,7 @@ function cardLines(card: RaceCard, layout: Layout): string[] {
   const { race, negativePercent, carbsGAnHour } = card
   const { place, unit } = layout
   const pace = secondsPerKm(race.meters, race.seconds)
-  const first = pace / (1 - negativePercent / 200)
-  const second = first * (1 - negativePercent / 100)
+  const [first, second] = halfPaces(race.meters / 1000, race.seconds, negativePercent)
   const halves =
     negativePercent === 0
       ? 'even'
@@ -249,7 +250,7 @@ function narrowLines(card: RaceCard, layout: Layout): string[] {
   const [at, one, all] = [widest((row) => row.at), widest((row) => row.split), widest((row) => row.running)]
   const fits = at + one + all + 2 <= narrowColumns
   return [
-    ...cut(`${race.distance} ${formatClockShort(race.seconds)}`),
+    ...wrapped(`${race.distance} ${formatClockShort(race.seconds)}`, narrowColumns, 0, 0),
     ...rows.map((row) =>
       fits
         ? `${row.at.padStart(at)} ${row.split.padStart(one)} ${row.running.padStart(all)}`
@@ -259,10 +260,4 @@ function narrowLines(card: RaceCard, layout: Layout): string[] {
     'for the goal,',
     'not training',
   ]
-}
-
-function cut(text: string): string[] {
-  if (text.length <= narrowColumns) return [text]
-  const at = text.lastIndexOf(' ', narrowColumns)
-  return [text.slice(0, at).slice(0, narrowColumns), text.slice(at + 1)]
 }

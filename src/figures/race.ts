@@ -85,64 +85,6 @@ export function equalTime(
   return { seconds: equal, holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal) }
 }
 
-interface Race {
-  meters: number
-  seconds: number
-}
-
-const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
-const notFromTraining =
-  'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
-
-export const raceFigures = {
-  'equal-performance': figure<Race & { otherMeters: number }>({
-    title: 'Equal performance at another distance (Daniels & Gilbert)',
-    aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
-    equation: [
-      'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2',
-      'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)',
-      'the t whose VO2(distance / t) / F(t) is that of the race',
-    ],
-    symbols: [
-      ['v', 'speed of the race', 'm/min'],
-      ['t', 'time of the race', 'min'],
-      ['VO2', 'oxygen demand of the speed', 'ml/kg/min'],
-    ],
-    sources: ['Daniels and Gilbert 1979'],
-    holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
-    holdsNot: notFromTraining,
-    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
-    work: ({ meters, seconds, otherMeters }) => {
-      const other = equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
-      const quotient = (of: number, time: number) =>
-        `VO2 ${num(oxygenDemand(of / time), 4)} / F ${num(sustainableShare(time), 6)}`
-      return [
-        `${raceText({ meters, seconds })}: ${quotient(meters, seconds)}`,
-        `the same quotient over ${num(otherMeters, 1)} m: ${quotient(otherMeters, other)}, in ${formatClock(other, 1)}`,
-      ]
-    },
-  }),
-  riegel: figure<Race & { otherMeters: number }>({
-    title: 'Equal performance at another distance (Riegel)',
-    aliases: ['riegel-1981'],
-    equation: ['T2 = T1 (D2 / D1)^1.06'],
-    symbols: [
-      ['T', 'time', 's'],
-      ['D', 'distance', 'm'],
-    ],
-    sources: ['Riegel 1977', 'Riegel 1981', 'Vickers 2016'],
-    holds: 'from 3.5 to 230 minutes.',
-    holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more (Vickers 2016).`,
-    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
-    work: ({ meters, seconds, otherMeters }) => {
-      const other = riegelSeconds(meters, seconds, otherMeters)
-      return [
-        `${num(seconds)} s x (${num(otherMeters, 1)} / ${num(meters, 1)})^1.06 = ${num(other)} s = ${formatClock(other)}`,
-      ]
-    },
-  }),
-}
-
 export interface CardSplit {
   /** Its end, from the start. */
   meters: number
@@ -175,8 +117,9 @@ export function cardSplits(
   })
 }
 
-/** The paces of the two halves, in seconds for each unit of the distance. */
-function halfPaces(
+/** The paces of the two halves, in seconds for each unit of the distance.
+ * Source: This program's own rule. */
+export function halfPaces(
   distance: number,
   seconds: number,
   negativePercent: number,
@@ -194,35 +137,6 @@ export function carbsWhileRacing(seconds: number): Range | null {
   if (hours <= 1) return null
   return { from: 30, to: hours > 2.5 ? 90 : 60 }
 }
-
-/** The splits of a race.
- * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
-export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
-  title: 'Splits of a race',
-  aliases: ['card', 'negative-split-plan', 'carbs-racing'],
-  equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
-  symbols: [
-    ['T, D', 'time and distance of the race', 's, km'],
-    ['n', 'by how much the second half is faster, as a share', ''],
-    ['p1, p2', 'pace of the first and the second half', 's/km'],
-  ],
-  sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
-  holds:
-    "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
-  holdsNot: 'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
-  example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
-  work: ({ meters, seconds, negativePercent }) => {
-    const km = meters / 1000
-    const share = num(negativePercent / 100, 4)
-    const [first, second] = halfPaces(km, seconds, negativePercent)
-    return [
-      `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
-      `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
-    ]
-  },
-})
-
-/* The goal: its pace, and how near training came to it. */
 
 /** Paces this close to the goal's count as goal pace. This program's own rule. */
 const nearShare = 0.02
@@ -285,9 +199,17 @@ export function lapSeconds(secondsPerKm: number, lane: number): number {
   return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
 }
 
+interface Race {
+  meters: number
+  seconds: number
+}
+
+const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
+const notFromTraining =
+  'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
 const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
-export const goalFigures = {
+export const raceFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({
     title: 'Goal pace',
     aliases: ['goal'],
@@ -347,4 +269,77 @@ export const goalFigures = {
       `at ${perKm(secondsPerKm)}: ${formatClock(lapSeconds(secondsPerKm, lane), 1)} a lap`,
     ],
   }),
+  'equal-performance': figure<Race & { otherMeters: number }>({
+    title: 'Equal performance at another distance (Daniels & Gilbert)',
+    aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
+    equation: [
+      'VO2(v) = -4.60 + 0.182258 v + 0.000104 v^2',
+      'F(t) = 0.8 + 0.1894393 e^(-0.012778 t) + 0.2989558 e^(-0.1932605 t)',
+      'the t whose VO2(distance / t) / F(t) is that of the race',
+    ],
+    symbols: [
+      ['v', 'speed of the race', 'm/min'],
+      ['t', 'time of the race', 'min'],
+      ['VO2', 'oxygen demand of the speed', 'ml/kg/min'],
+    ],
+    sources: ['Daniels and Gilbert 1979'],
+    holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
+    holdsNot: notFromTraining,
+    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
+    work: ({ meters, seconds, otherMeters }) => {
+      const other = equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
+      const quotient = (of: number, time: number) =>
+        `VO2 ${num(oxygenDemand(of / time), 4)} / F ${num(sustainableShare(time), 6)}`
+      return [
+        `${raceText({ meters, seconds })}: ${quotient(meters, seconds)}`,
+        `the same quotient over ${num(otherMeters, 1)} m: ${quotient(otherMeters, other)}, in ${formatClock(other, 1)}`,
+      ]
+    },
+  }),
+  riegel: figure<Race & { otherMeters: number }>({
+    title: 'Equal performance at another distance (Riegel)',
+    aliases: ['riegel-1981'],
+    equation: ['T2 = T1 (D2 / D1)^1.06'],
+    symbols: [
+      ['T', 'time', 's'],
+      ['D', 'distance', 'm'],
+    ],
+    sources: ['Riegel 1977', 'Riegel 1981', 'Vickers 2016'],
+    holds: 'from 3.5 to 230 minutes.',
+    holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more (Vickers 2016).`,
+    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
+    work: ({ meters, seconds, otherMeters }) => {
+      const other = riegelSeconds(meters, seconds, otherMeters)
+      return [
+        `${num(seconds)} s x (${num(otherMeters, 1)} / ${num(meters, 1)})^1.06 = ${num(other)} s = ${formatClock(other)}`,
+      ]
+    },
+  }),
 }
+
+/** The splits of a race.
+ * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
+export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
+  title: 'Splits of a race',
+  aliases: ['card', 'negative-split-plan', 'carbs-racing'],
+  equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
+  symbols: [
+    ['T, D', 'time and distance of the race', 's, km'],
+    ['n', 'by how much the second half is faster, as a share', ''],
+    ['p1, p2', 'pace of the first and the second half', 's/km'],
+  ],
+  sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
+  holds:
+    "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
+  holdsNot: 'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
+  example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
+  work: ({ meters, seconds, negativePercent }) => {
+    const km = meters / 1000
+    const share = num(negativePercent / 100, 4)
+    const [first, second] = halfPaces(km, seconds, negativePercent)
+    return [
+      `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
+      `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
+    ]
+  },
+})

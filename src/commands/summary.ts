@@ -29,15 +29,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...summaryContextOn(entry.date, input.logbookDir, settings),
     isHardLater: isAsked && isHardReady(known),
     next: (state) =>
-      nextIn(known, logbook, settings, {
-        session,
-        entry,
-        state,
-      }).decisions.map(({ name, decision, reason }) => ({
-        item: name,
-        decision,
-        reason,
-      })),
+      nextIn(known, logbook, settings, { session, entry, state }).decisions.map(
+        ({ name: item, decision, reason }) => ({ item, decision, reason }),
+      ),
     secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }

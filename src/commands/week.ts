@@ -1,10 +1,11 @@
 import { remembered } from '../app/earlierDays.ts'
 import { readable } from '../app/nextDay.ts'
 import { readDayAt } from '../app/ownTexts.ts'
+import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
-import { isNamedAfter, planIn } from '../logbook/ownTexts.ts'
+import { isNamedAfter } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
@@ -26,7 +27,7 @@ import { figuresOf } from '../summary/summarise.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
-import { type Context, contextOf, reportDamages } from './context.ts'
+import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
 
 /** The last Sunday of the calendar. */
 const lastDay = '9999-12-26'
@@ -40,13 +41,24 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const day = parseDate(input.words[0], '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const plan = planIn(input.logbookDir)
+  const plan = planFor(input)
   const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedIn(plan, logbook, week)
   show(input, { ...week, planned }, weekPage(week, units.distance, Math.min(io.columns, 110), planned))
   return status
+}
+
+/** Null without a plan, and for one that cannot be read, which is told. */
+function planFor({ io, logbookDir }: CommandInput): Plan | null {
+  try {
+    return parsePlan(logbookDir)?.plan ?? null
+  } catch (error) {
+    if (!(error instanceof CommandError || error instanceof LogbookError)) throw error
+    io.err(`pausebook: ${error.message} The week is shown without it.\n`)
+    return null
+  }
 }
 
 function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
@@ -141,13 +153,13 @@ export function meantWith(context: Context): (words: readonly string[]) => DayMe
   }
 }
 
-export interface ReadyDay {
+interface ReadyDay {
   file: string
   prescription: Prescription
 }
 
 /** The prescriptions of the logbook, and the names of those with problems. */
-export function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] } {
+function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] } {
   const days: ReadyDay[] = []
   const unreadable: string[] = []
   for (const { name, path } of context.logbook.prescriptions()) {
@@ -159,11 +171,7 @@ export function readyDays(context: Context): { days: ReadyDay[]; unreadable: str
 }
 
 /** Whether a day is prepared for a date, and no session with its title was done on it. */
-export function isReadyFor(
-  date: string,
-  { title, date: planned }: Prescription,
-  entries: Context['entries'],
-) {
+function isReadyFor(date: string, { title, date: planned }: Prescription, entries: Context['entries']) {
   return planned === date && !entries.some((entry) => entry.date === date && entry.brief.title === title)
 }
 

@@ -7,8 +7,7 @@ export interface Explanation {
   aliases: readonly string[]
   /** In plain characters, one per line. */
   equation: readonly string[]
-  /** The meaning of each letter, with its unit. */
-  symbols: readonly { symbol: string; meaning: string; unit: string }[]
+  symbols: readonly Letter[]
   sources: readonly SourceName[]
   holds: string
   holdsNot: string
@@ -23,24 +22,18 @@ export interface Figure<Inputs> extends Explanation {
   example: () => string[]
 }
 
-/** The meaning of a letter, and its unit. */
+/** The meaning of a letter, and its unit, "-" without one. */
 type Letter = readonly [symbol: string, meaning: string, unit: string]
 
 /** A figure with its worked example, which is worked out by the same code. */
 export function figure<Inputs>({
   example,
-  symbols = [],
   ...rest
-}: Omit<Explanation, 'symbols'> & {
+}: Omit<Figure<Inputs>, 'symbols' | 'example'> & {
   symbols?: readonly Letter[]
   example: Inputs
-  work: (inputs: Inputs) => string[]
 }): Figure<Inputs> {
-  return {
-    ...rest,
-    symbols: symbols.map(([symbol, meaning, unit]) => ({ symbol, meaning, unit })),
-    example: () => rest.work(example),
-  }
+  return { symbols: [], ...rest, example: () => rest.work(example) }
 }
 
 /** A number for a step: at most this many decimals, without trailing zeros. */

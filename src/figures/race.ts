@@ -325,7 +325,7 @@ export const raceCard = figure<{ meters: number; seconds: number; negativePercen
   equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
   symbols: [
     ['T, D', 'time and distance of the race', 's, km'],
-    ['n', 'by how much the second half is faster, as a share', ''],
+    ['n', 'by how much the second half is faster, as a share', '-'],
     ['p1, p2', 'pace of the first and the second half', 's/km'],
   ],
   sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],

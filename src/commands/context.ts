@@ -1,7 +1,9 @@
 import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
+import type { Damage } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
 import { ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
@@ -23,12 +25,20 @@ export type Context = ReturnType<typeof contextOf>
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
 export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const today = todayOf(io.now())
+  const tell = (found: readonly Damage[]) => {
+    const untold = found.filter(({ file }) => !damages.some((told) => told.file === file))
+    reportDamages(io, { damages: untold })
+    damages.push(...untold)
+  }
   const settings = remembered(() => {
     const { settings, damage } = readSettings(logbookDir)
-    if (damage === null || damages.length > 0) return settings
-    damages.push(damage)
-    reportDamages(io, { damages })
+    if (damage !== null) tell([damage])
     return settings
+  })
+  const mornings = remembered(() => {
+    const read = readMornings(logbookDir)
+    tell(read.damages)
+    return read
   })
   const logbook = remembered(() => openLogbook(logbookDir))
   const entries = remembered(() =>
@@ -42,6 +52,10 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     /** Damage in their file is reported on stderr and does not stop the command, which then ends with 3. */
     get settings() {
       return settings()
+    },
+    /** Damage in their files is reported likewise. */
+    get mornings() {
+      return mornings()
     },
     get logbook() {
       return logbook()

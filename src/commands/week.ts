@@ -4,7 +4,6 @@ import { readDayAt } from '../app/ownTexts.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { isNamedAfter } from '../logbook/ownTexts.ts'
 import { type DayMeant, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -62,7 +61,7 @@ function planFor({ io, logbookDir }: CommandInput): Plan | null {
 }
 
 function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
-  const { today, settings, logbook, entries, warmUpOf, maxima } = context
+  const { today, settings, entries, warmUpOf, maxima } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
   const ready = readyDays(context)
@@ -85,7 +84,7 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   // What has no date is not for a week that is over.
   const isOver = sunday < today
   const undated = ready.days.filter(({ prescription }) => prescription.date === null)
-  const pains = painsNoted(entries, readMornings(logbook.directory).typed)
+  const pains = painsNoted(entries, context.mornings.typed)
   const meant = meantWith(context)
   const ahead = (of: Plan) =>
     days

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 
 /* npm run mutate: which tests notice a change of the source? `PAUSEBOOK_ROOM=figures npm run mutate` takes one room;
  * `PAUSEBOOK_SAMPLE=20` tries only 20 places of five lines, drawn at random by `PAUSEBOOK_SEED`; words after `--` go to
- * Stryker, such as `--mutate src/figures/goal.ts`. */
+ * Stryker, such as `--mutate src/figures/race.ts`. */
 
 const rooms = ['figures', 'session', 'summary', 'progress', 'logbook', 'recorder', 'app', 'ui']
 const { PAUSEBOOK_ROOM: room, PAUSEBOOK_SAMPLE: sample, PAUSEBOOK_SEED: seed = '1' } = process.env

@@ -9,7 +9,7 @@ const testsOf: Record<string, string[]> = {
   figures: ['figures/**/*', 'published/*', 'commands/explain'],
   session: ['session/*', 'recorder/*'],
   summary: ['summary/*', 'commands/{summary,explainSession,export}'],
-  progress: ['progress/*', 'commands/{progress,progressLine,next,week}'],
+  progress: ['progress/*', 'commands/{progress,next,week}'],
   logbook: ['logbook/*', 'commands/morning', 'faults/crash'],
   recorder: ['recorder/*'],
   app: ['app/*', 'commands/{reopen,next}'],

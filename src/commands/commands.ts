@@ -24,6 +24,8 @@ export function withCommands(
     .option('--logbook <DIR>', 'the logbook to use (else PAUSEBOOK_DIR, else your data directory)')
     .option('--units <UNITS>', 'units to print in: km or mi, kg or lb, or both ("mi lb")')
     .option('--json', 'figures as JSON on standard output')
+  const day = 'a training day in a text file, or - for standard input'
+  const session = 'its id, the beginning of it, its date, or newest'
   const command = (name: string, load: Load, hidden = false) =>
     program.command(name, { hidden }).action((...given) => call(load, given.at(-1)))
   const choice = (flags: string, description: string, ...choices: string[]) =>
@@ -38,16 +40,16 @@ export function withCommands(
   )
 
   command('record', () => import('./open.ts'))
-    .description('opens the recorder on that file')
-    .argument('<PRESCRIPTION>')
+    .description('opens the recorder on a day')
+    .argument('<PRESCRIPTION>', day)
 
   command('check', () => import('./check.ts'))
-    .description('reads it and prints the day laid out, or every problem in it')
-    .argument('<PRESCRIPTION>')
+    .description('reads a day and prints it laid out, or every problem in it')
+    .argument('<PRESCRIPTION>', day)
 
   command('summary', () => import('./summary.ts'))
     .description('the summary of one session (by id or date), by default the newest')
-    .argument('[SESSION]')
+    .argument('[SESSION]', session)
     .option('--full', 'adds what a note does not need')
     .addOption(
       choice('--format <FORMAT>', 'text, markdown or json (default: text)', 'text', 'markdown', 'json'),
@@ -71,7 +73,7 @@ export function withCommands(
           `There is progress of ${all}, not of "${word}". Write one of these, progress lift ${word} for a lift, or nothing to see them all.`,
       ),
     )
-    .argument('[NAME...]')
+    .argument('[NAME...]', 'of the lift: progress lift front squat')
     .addOption(from)
     .addOption(to)
     .option('--full', 'progress load: also the load times its monotony')
@@ -89,12 +91,12 @@ export function withCommands(
 
   command('settings', () => import('./settings.ts'))
     .description('shows the settings, shows one, or sets one')
-    .argument('[KEY]')
-    .argument('[VALUE]')
+    .argument('[KEY]', 'without one, all settings are shown with what they are for')
+    .argument('[VALUE]', 'the new value: settings units "mi lb"')
 
   command('plates', () => import('./plates.ts'))
     .description('what goes on each side of the bar')
-    .argument('<LOAD...>')
+    .argument('<LOAD...>', 'the bar and all that is on it: 92.5, 225 lb')
     .option('--bar <MASS>', 'another bar than the one in the settings')
     .option('--collars <MASS>', 'mass of one collar, or none')
     .option('--have <PLATES>', 'pairs that are there: "2 x 25, 1 x 10"')
@@ -114,7 +116,7 @@ export function withCommands(
 
   command('explain', () => import('./explain.ts'))
     .description('how a figure is computed, from what source, where it holds and where it does not')
-    .argument('[FIGURE...]')
+    .argument('[FIGURE...]', 'without one, the names of all figures are listed')
     .option('--session <SESSION>', "step by step, with that session's numbers put in")
 
   command('verify', () => import('./verify.ts'))
@@ -124,17 +126,17 @@ export function withCommands(
 
   command('backfill', () => import('./backfill.ts'))
     .description('stores a session that was kept on paper and prints its id')
-    .argument('<PRESCRIPTION>')
-    .argument('<RESULTS>')
+    .argument('<PRESCRIPTION>', day)
+    .argument('<RESULTS>', 'what was done, a text file with one result a line')
     .option('--date <DATE>', 'when it was, where neither file says so: 2026-11-26')
 
   command('reopen', () => import('./reopen.ts'))
     .description('opens a closed session again, to correct it')
-    .argument('<SESSION>')
+    .argument('<SESSION>', session)
 
   command('new', () => import('./new.ts'))
     .description("writes a day into the logbook's prescriptions and opens the editor on it")
-    .argument('[NAME]')
+    .argument('[NAME]', 'the title of the day')
     .option(
       '--like <DAY>',
       'like the prescription of this name or path, or of this session, instead of the template',
@@ -145,14 +147,14 @@ export function withCommands(
       .description(
         'what a session says about the next one like it, with reasons, and the day again as notation',
       )
-      .argument('[SESSION]')
+      .argument('[SESSION]', session)
   next('next')
   // Its earlier name, for one release.
   next('again', true)
 
   command('cut', () => import('./cut.ts'))
     .description('prints the prescription cut down, as notation, each change a comment')
-    .argument('<PRESCRIPTION>')
+    .argument('<PRESCRIPTION>', day)
     .option('--by <PERCENT>', 'by this share of its expected minutes: 30% less')
     .option('--to <PERCENT>', 'to this share of its expected minutes: 70% of it stays')
     .option('--for <DISTANCE>', "the running to what suits a race over this distance, from the day's goal")
@@ -161,8 +163,8 @@ export function withCommands(
 
   command('plan', () => import('./plan.ts'))
     .description('the block of training, planned and done, week by week, to the race')
-    .argument('[DAY]')
-    .argument('[DAY]')
+    .argument('[DAY]', 'with --move: a weekday')
+    .argument('[DAY]', 'the one to swap it with')
     .option('--new', 'writes a first plan from the last four weeks and the goal')
     .option('--weeks <N>', 'of the new plan (default: up to the race, else 8)')
     .option('--move', 'swaps two days of this week: plan --move Thu Fri')
@@ -170,12 +172,12 @@ export function withCommands(
 
   command('morning', () => import('./morning.ts'))
     .description('sleep, resting heart rate, body mass, soreness: shows or records them')
-    .argument('[WHAT...]')
+    .argument('[WHAT...]', '6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"; without it, today is shown')
     .option('--undo', 'takes back what was typed last for that morning')
 
   command('week', () => import('./week.ts'))
     .description('a week on one page: days done and days planned')
-    .argument('[DATE]')
+    .argument('[DATE]', 'any day of the week: 2026-11-26 (default: this week)')
 
   command('export', () => import('./export.ts'))
     .description('everything in the logbook, as NDJSON or CSV')
@@ -199,7 +201,7 @@ export function withCommands(
 
   command('import', () => import('./import.ts'))
     .description('stores the sessions of a CSV file of sets or splits, or mornings, all or none')
-    .argument('<TABLE>')
+    .argument('<TABLE>', 'the CSV file, with a line of headings')
     .option(
       '--map <COLUMN=FIELD>',
       'what a column is, where its heading does not say it; may be given several times',
@@ -209,11 +211,11 @@ export function withCommands(
 
   command('backup', () => import('./backup.ts'))
     .description('writes the whole logbook into one file')
-    .argument('<FILE>')
+    .argument('<FILE>', 'a file that does not exist yet')
 
   command('restore', () => import('./restore.ts'))
     .description('puts a backup in the place of an empty logbook, all of it or nothing')
-    .argument('<FILE>')
+    .argument('<FILE>', 'written by pausebook backup')
     .option('--dry', 'reads the backup and says what it holds')
 
   command('sync', () => import('./sync.ts'))

@@ -1,26 +1,44 @@
+import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
+import type { Damage } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { readMornings } from '../logbook/mornings.ts'
+import { ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { openLogbook } from '../logbook/store.ts'
+import type { Plan } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/diagnostic.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
+import { liftNames } from '../progress/overview.ts'
+import type { DoneSession } from '../progress/weeks.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
-import { withProgress } from './progressLine.ts'
+import { withProgress } from './io.ts'
 
 export type Context = ReturnType<typeof contextOf>
 
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
 export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const today = todayOf(io.now())
+  const tell = (found: readonly Damage[]) => {
+    const untold = found.filter(({ file }) => !damages.some((told) => told.file === file))
+    reportDamages(io, { damages: untold })
+    damages.push(...untold)
+  }
   const settings = remembered(() => {
     const { settings, damage } = readSettings(logbookDir)
-    if (damage === null || damages.length > 0) return settings
-    damages.push(damage)
-    reportDamages(io, { damages })
+    if (damage !== null) tell([damage])
     return settings
+  })
+  const mornings = remembered(() => {
+    const read = readMornings(logbookDir)
+    tell(read.damages)
+    return read
   })
   const logbook = remembered(() => openLogbook(logbookDir))
   const entries = remembered(() =>
@@ -34,6 +52,10 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     /** Damage in their file is reported on stderr and does not stop the command, which then ends with 3. */
     get settings() {
       return settings()
+    },
+    /** Damage in their files is reported likewise. */
+    get mornings() {
+      return mornings()
     },
     get logbook() {
       return logbook()
@@ -88,6 +110,17 @@ export function sessionsDone({ io, entries, logbook }: Context): { sessions: Ind
   throw new CommandError('no_sessions', message, { exit: status === 3 ? 3 : 1 })
 }
 
+/** Reads the plan in the logbook, with its warnings and its text; null without one.
+ * @throws CommandError `bad_plan` with every problem of it */
+export function parsePlan(logbookDir: string): { plan: Plan; warnings: Diagnostic[]; text: string } | null {
+  const text = readOwnText(logbookDir, 'plan.txt')
+  if (text === null) return null
+  const reading = readPlan(text)
+  if ('plan' in reading) return { ...reading, text }
+  const path = ownTextPath(logbookDir, 'plan.txt')
+  throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
+}
+
 /** Reads the prescription in a file, with its warnings and the text of the file.
  * @param path of the file, or `-` for standard input
  * @throws CommandError `bad_prescription` with every problem of the file */
@@ -99,4 +132,52 @@ export function parsePrescription(
   const reading = readPrescription(bytes, context)
   if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
+}
+
+/** The lift of a name in any spelling, or the only one whose name contains it, which is told: `squat` finds
+ * `front squat`.
+ * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
+export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
+  const key = exerciseKey(name)
+  if (sessions.some((session) => session.lifted(key) !== null)) return name
+  const names = liftNames(sessions).map((each) => each.name)
+  const [only, ...others] = namesContaining(name, names)
+  if (only !== undefined && others.length === 0) {
+    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift with it\n`)
+    return only
+  }
+  const advice =
+    only === undefined
+      ? adviceOf(key, names)
+      : `Write one of ${[only, ...others].map((each) => `"${each}"`).join(', ')}.`
+  throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
+}
+
+/** The names that contain a name as whole words. */
+function namesContaining(name: string, names: readonly string[]): string[] {
+  const wordsOf = (text: string) =>
+    ` ${text
+      .trim()
+      .split(/[\s-]+/)
+      .map(exerciseKey)
+      .join(' ')} `
+  const words = wordsOf(name)
+  return words.trim() === '' ? [] : names.filter((each) => wordsOf(each).includes(words))
+}
+
+function adviceOf(key: string, names: readonly string[]): string {
+  const near = names
+    .map((name) => ({ name, distance: distanceOf(key, exerciseKey(name)) }))
+    .filter(({ distance }) => distance <= Math.max(2, key.length / 3))
+    .sort((a, b) => a.distance - b.distance)
+  const [closest] = near
+  if (closest !== undefined) return `Did you mean "${closest.name}"?`
+  if (names.length === 0) return 'Nothing was lifted yet.'
+  const some = names.slice(0, 5).map((name) => `"${name}"`)
+  return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
+}
+
+/** How far two names are apart, in edits; 1 if one contains the other: `squat` suggests `front squat`. */
+function distanceOf(given: string, known: string): number {
+  return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
 }

@@ -19,6 +19,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { values } = input
   const how = parseHow(values)
   const only = parseOnly(values.only)
+  if (how.by === 'race' && only !== null)
+    throw commandLineError('--for cuts the running alone, so --only has no use. Leave one of them out.')
   const context = contextOf(input)
   const [path = ''] = input.words
   const { prescription } = parsePrescription(context, path)

@@ -25,7 +25,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function figuresJson(asked: readonly ExplainedFigure[]): string {
   if (asked.length === 0) return jsonOf(figures.map(({ name, title, aliases }) => ({ name, title, aliases })))
   const data = asked.map((figure) => {
-    const { name, title, aliases, equation, symbols, holds, holdsNot } = figure
+    const { name, title, aliases, equation, holds, holdsNot } = figure
+    const symbols = figure.symbols.map(([symbol, meaning, unit]) => ({ symbol, meaning, unit }))
     const sources = figure.sources.map((source) => ({ name: source, text: sourceLine(source) }))
     return { name, title, aliases, equation, symbols, holds, holdsNot, sources, example: figure.example() }
   })
@@ -40,7 +41,8 @@ function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   const each = words.flatMap((name) => figureOf(name) ?? [])
   if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
-  const advice = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'pausebook explain lists them all.'
+  const advice =
+    near.length > 0 ? `Did you mean ${near.join(' or ')}?` : '"pausebook explain" lists them all.'
   throw new CommandError('no_such_figure', `There is no figure "${word}". ${advice}`)
 }
 
@@ -54,7 +56,7 @@ const width = 80
 function explainSession(input: CommandInput, which: string, asked: readonly ExplainedFigure[]): string {
   const strange = asked.find(({ name }) => !sessionFigures.includes(name))
   if (strange !== undefined) {
-    const message = `${strange.name} is not a figure of one session. pausebook explain ${strange.name} shows how it is computed.`
+    const message = `${strange.name} is not a figure of one session. "pausebook explain ${strange.name}" shows how it is computed.`
     throw new CommandError('not_of_a_session', message)
   }
   const { settings, logbook } = contextOf(input)
@@ -83,12 +85,12 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
 /** A figure explained, in lines of at most 80 columns. */
 function explanationText(figure: ExplainedFigure): string {
   const { title, name, equation, symbols, holds, holdsNot, sources } = figure
-  const indent = Math.max(8, ...symbols.map(({ symbol }) => symbol.length)) + 4
+  const indent = Math.max(8, ...symbols.map(([symbol]) => symbol.length)) + 4
   const block = (text: string) => screenLines(text, width - 2).map((line) => `  ${line}`)
   return pageOf([
     [`${title} (${name})`],
     stepLines(equation),
-    symbols.flatMap(({ symbol, meaning, unit }) =>
+    symbols.flatMap(([symbol, meaning, unit]) =>
       hanging(`  ${symbol}`, unit === '-' ? meaning : `${meaning} (${unit})`, indent, width),
     ),
     ['Holds', ...block(holds)],

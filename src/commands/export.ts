@@ -12,8 +12,8 @@ import type { SessionState } from '../session/state.ts'
 import { asMeant, exercisesDone, worksDone } from '../summary/performed.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
+import { withProgress } from './io.ts'
 import { morningColumns, morningLine, morningRows } from './morningTable.ts'
-import { withProgress } from './progressLine.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which

@@ -1,8 +1,7 @@
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, type ExitCode, parseDates } from './command.ts'
-import { contextOf, sessionsDone } from './context.ts'
-import { refuseUnknownLift } from './liftNames.ts'
+import { contextOf, liftMeant, sessionsDone } from './context.ts'
 
 /** The sessions, newest first, one a line.
  * @throws CommandError for an invalid date, a lift that no session has, a logbook without sessions */
@@ -12,8 +11,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { historyUnits: shown } = context
   const { sessions, status } = sessionsDone(context)
-  const { lift = null, text = null } = values
-  if (lift !== null) refuseUnknownLift(lift, sessions)
+  const { text = null } = values
+  const lift = values.lift === undefined ? null : liftMeant(values.lift, sessions, io)
   const rows = historyOf(sessions, { ...dates, lift, text })
   if (input.json) {
     io.out(jsonOf(rows))

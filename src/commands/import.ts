@@ -18,6 +18,7 @@ import { CommandError, type CommandInput, type ExitCode, problemsError, show } f
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
 import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
+import { withProgress } from './io.ts'
 import {
   type ExportedLines,
   isMorningTable,
@@ -26,7 +27,6 @@ import {
   type MorningLine,
   morningsToStore,
 } from './morningTable.ts'
-import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
 

@@ -161,3 +161,64 @@ function unreadable(what: string, shown: string, error: unknown): string {
     return `The ${what} ${shown} may not be read. Change its permissions or give another file.`
   return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`
 }
+
+/* A progress line for long work. */
+
+/** Progress is shown only after this many milliseconds. */
+const patience = 500
+const between = 100
+
+type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'steer'>
+type Show = (done: number, of: number) => void
+
+/** A progress line on the terminal for long work; without a terminal nothing is shown. */
+export interface ProgressLine {
+  show: Show
+  clear(): void
+}
+
+/** @param what the name of the work: `reading session` */
+export function progressLine(io: Told, what: string): ProgressLine {
+  let shownAt = io.now().getTime() + patience
+  let isShown = false
+  const mayShow = io.terminal.err && io.env.TERM !== 'dumb'
+  return {
+    show(done, of) {
+      const now = io.now().getTime()
+      if (!mayShow || now < shownAt) return
+      io.steer(`\r${what} ${done + 1} of ${of}`)
+      shownAt = now + between
+      isShown = true
+    },
+    clear() {
+      if (isShown) io.steer('\r\u001b[K')
+      isShown = false
+    },
+  }
+}
+
+/** Does some work with a progress line, which is gone afterwards. */
+export function withProgress<T>(io: Told, what: string, work: (show: Show) => T): T {
+  const line = progressLine(io, what)
+  try {
+    return work(line.show)
+  } finally {
+    line.clear()
+  }
+}
+
+/** For a screen reader: a single line with the number of sessions to read. */
+export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
+  const saidAt = io.now().getTime() + patience
+  let isSaid = false
+  return {
+    show(_done, of) {
+      if (isSaid || io.now().getTime() < saidAt) return
+      isSaid = true
+      io.out(`reading ${of} sessions, it takes a moment\n`)
+    },
+    clear() {
+      isSaid = true
+    },
+  }
+}

@@ -35,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     input,
     {
       session: entry.id,
-      decisions: decisions.map(({ name, decision, reason }) => ({ item: name, decision, reason })),
+      decisions: decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason })),
       text,
     },
     text,

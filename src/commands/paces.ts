@@ -1,13 +1,21 @@
-import { lanes, lapMetersOfLane, lapSeconds } from '../figures/goal.ts'
 import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
-import { carbsWhileRacing, cardSplits, equalTime } from '../figures/race.ts'
+import {
+  carbsWhileRacing,
+  cardSplits,
+  equalTime,
+  halfPaces,
+  lanes,
+  lapMetersOfLane,
+  lapSeconds,
+} from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
-import { planIn } from '../logbook/ownTexts.ts'
+import { wrapped } from '../summary/plain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
+import { parsePlan } from './context.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
@@ -36,7 +44,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number] {
   const { race, time } = values
   const isOfPlan = race === undefined && time === undefined && flags.has('card')
-  const planned = isOfPlan ? planIn(logbookDir)?.race : null
+  const planned = isOfPlan ? parsePlan(logbookDir)?.plan.race : null
   if (planned) return [planned.distance, planned.seconds]
   if (race === undefined || time === undefined) {
     const example = 'Write --race "10 km" --time 40:00'
@@ -215,8 +223,7 @@ function cardLines(card: RaceCard, layout: Layout): string[] {
   const { race, negativePercent, carbsGAnHour } = card
   const { place, unit } = layout
   const pace = secondsPerKm(race.meters, race.seconds)
-  const first = pace / (1 - negativePercent / 200)
-  const second = first * (1 - negativePercent / 100)
+  const [first, second] = halfPaces(race.meters / 1000, race.seconds, negativePercent)
   const halves =
     negativePercent === 0
       ? 'even'
@@ -243,7 +250,7 @@ function narrowLines(card: RaceCard, layout: Layout): string[] {
   const [at, one, all] = [widest((row) => row.at), widest((row) => row.split), widest((row) => row.running)]
   const fits = at + one + all + 2 <= narrowColumns
   return [
-    ...cut(`${race.distance} ${formatClockShort(race.seconds)}`),
+    ...wrapped(`${race.distance} ${formatClockShort(race.seconds)}`, narrowColumns, 0, 0),
     ...rows.map((row) =>
       fits
         ? `${row.at.padStart(at)} ${row.split.padStart(one)} ${row.running.padStart(all)}`
@@ -253,10 +260,4 @@ function narrowLines(card: RaceCard, layout: Layout): string[] {
     'for the goal,',
     'not training',
   ]
-}
-
-function cut(text: string): string[] {
-  if (text.length <= narrowColumns) return [text]
-  const at = text.lastIndexOf(' ', narrowColumns)
-  return [text.slice(0, at).slice(0, narrowColumns), text.slice(at + 1)]
 }

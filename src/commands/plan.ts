@@ -29,11 +29,10 @@ import {
   type ExitCode,
   invalid,
   pageColumns,
-  problemsError,
   show,
 } from './command.ts'
-import { type Context, contextOf, reportDamages } from './context.ts'
-import { doneOf, meantWith } from './preparedDays.ts'
+import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
+import { doneOf, meantWith } from './week.ts'
 
 const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -62,7 +61,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const sessions = blockSessions(context, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
   warnOfLeap(input, plan, sessions, today)
   const block = blockOf(plan, sessions, today, meantWith(context))
-  reportDamages(io, context.logbook)
+  const status = reportDamages(io, context.logbook)
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
     const { planPicture } = await import('./progressPicture.ts')
@@ -71,22 +70,19 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const columns = pageColumns(io)
     io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
   }
-  return 0
+  return status
 }
 
-/** @throws CommandError `no_plan`, `bad_plan` with every problem; warnings go to stderr */
+/** @throws CommandError `no_plan`, and as parsePlan; warnings go to stderr */
 function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } {
-  const text = readOwnText(logbookDir, 'plan.txt')
-  const path = ownTextPath(logbookDir, 'plan.txt')
-  if (text === null) {
+  const read = parsePlan(logbookDir)
+  if (read === null) {
+    const path = ownTextPath(logbookDir, 'plan.txt')
     const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${path} yourself:`
     throw new CommandError('no_plan', message, { details: example })
   }
-  const reading = readPlan(text)
-  if ('problems' in reading)
-    throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
-  if (reading.warnings.length > 0) io.err(`${printDiagnostics(reading.warnings, 'plan.txt')}\n`)
-  return { text, plan: reading.plan }
+  if (read.warnings.length > 0) io.err(`${printDiagnostics(read.warnings, 'plan.txt')}\n`)
+  return read
 }
 
 /** The first planned week from this one on is compared with the four weeks done before. */
@@ -136,8 +132,10 @@ function writeNew(input: CommandInput): ExitCode {
   const path = ownTextPath(logbookDir, 'plan.txt')
   const there = `${sanitize(path)} is there already and is left as it is. Move it away for a new plan.`
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
+  const weeksGiven = weeksAsked(input.values.weeks)
   const context = contextOf(input)
   const { today, logbook, entries, units } = context
+  const status = reportDamages(io, logbook)
   const monday = mondayOf(today)
   const sessions = blockSessions(context, dayAfter(monday, -7 * weeksBack))
   const done = weeksDone(sessions, today, entries.at(-1)?.date)
@@ -151,7 +149,7 @@ function writeNew(input: CommandInput): ExitCode {
   const race = raceAhead(logbook, entries, today)
   const first = dayAfter(monday, 7)
   const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
-  const weeks = weeksAsked(input.values.weeks) ?? Math.max(1, Math.min(mostWeeks, toRace))
+  const weeks = weeksGiven ?? Math.max(1, Math.min(mostWeeks, toRace))
   const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
   const last = {
     meters: done.map(({ meters }) => meters),
@@ -162,7 +160,7 @@ function writeNew(input: CommandInput): ExitCode {
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
-  return 0
+  return status
 }
 
 function weeksAsked(text: string | undefined): number | null {

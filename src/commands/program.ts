@@ -43,8 +43,8 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
     await program.parseAsync(argv, { from: 'user' })
     return called.code
   } catch (error) {
-    const read = readCommandLineError(error)
-    return read === 'printed' ? 0 : exitOf(read, json, io)
+    // Of commander's own errors only help and version arrive here, which are none.
+    return error instanceof CommanderError ? 0 : exitOf(error, json, io)
   }
 }
 
@@ -57,7 +57,6 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     .version(version, '--version', 'prints the version')
     .helpOption('-h, --help', 'prints help; also after a command')
     .addHelpText('after', `\n${cautions}`)
-    .exitOverride()
     .configureOutput({
       writeOut: io.out,
       writeErr: () => {},
@@ -66,6 +65,11 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
     })
     .configureHelp({ showGlobalOptions: true })
   withCommands(program, call)
+  for (const command of [program, ...program.commands]) {
+    command.exitOverride((error) => {
+      throw error.exitCode === 0 ? error : refusalOfLine(error.message, command)
+    })
+  }
   // Only without a command, else a misspelt one would be an argument of the program itself.
   const [called] = program.parseOptions([...argv]).operands
   if (called === undefined) program.action(() => call(opening.load, program))
@@ -126,17 +130,16 @@ function isFile(path: string): boolean {
   }
 }
 
-/** Translates commander's errors: 'printed' for help and version, which are not errors. */
-function readCommandLineError(error: unknown): unknown {
-  if (!(error instanceof CommanderError)) return error
-  if (error.exitCode === 0) return 'printed'
-  const said = sanitize(error.message.replace(/\n/g, ' '))
+/** Translates an error of commander's, and names the help of the command that it is about. */
+function refusalOfLine(message: string, command: Command): CommandError {
+  const said = sanitize(message.replace(/\n/g, ' '))
   const close = nearOnes(said).join(' or ')
   const what = said
     .replace(/^error: /, '')
     .replace(/ *\(Did you mean .*\)$/, '')
     .replace(/\.$/, '')
-  const advice = close !== '' ? `Did you mean ${close}?` : 'See "pausebook --help".'
+  const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
+  const advice = close !== '' ? `Did you mean ${close}?` : `See "${help}".`
   return commandLineError(`${sentenceOf(what)}. ${advice}`)
 }
 

@@ -1,5 +1,4 @@
 import { goalOn } from '../app/overWeeks.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { jsonOf } from '../summary/plain.ts'
@@ -11,8 +10,7 @@ import {
   parseDates,
   show,
 } from './command.ts'
-import { contextOf, reportDamages, sessionsDone } from './context.ts'
-import { liftMeant } from './liftNames.ts'
+import { contextOf, liftMeant, sessionsDone } from './context.ts'
 
 /** Shows how a lift, the running or the session load has developed; without a word, all on one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
@@ -34,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     asked,
     today,
     goal: () => goalOn(today, logbook, sessions),
-    mornings: () => readMornings(input.logbookDir).typed,
+    mornings: () => context.mornings.typed,
   })
   if (input.json) io.out(jsonOf(shown.figures))
   else if (isPicture) {
@@ -49,17 +47,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 /** From the mornings; works without sessions. */
 function body(input: CommandInput): ExitCode {
-  const { io, logbookDir, words, values } = input
+  const { io, words, values } = input
   if (words.length > 1)
     throw commandLineError(`progress body takes no further words. Leave "${words.slice(1).join(' ')}" out.`)
   if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
-  const { mornings, damages } = readMornings(logbookDir)
-  const status = reportDamages(io, { damages })
-  const { today, units } = contextOf(input)
-  const figures = bodyProgress(mornings, parseDates(values).to ?? today)
+  const { today, units, mornings } = contextOf(input)
+  const figures = bodyProgress(mornings.mornings, parseDates(values).to ?? today)
   const columns = pageColumns(io)
   show(input, figures, `${bodyLines(figures, units.mass, columns).join('\n')}\n`)
-  return status
+  return 0
 }
 
 function parseSubject([what, ...words]: readonly string[]): Subject {

@@ -12,7 +12,7 @@ import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import type { CommandInput, ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
-import { isHardReady } from './preparedDays.ts'
+import { isHardReady } from './week.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
@@ -29,15 +29,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...summaryContextOn(entry.date, input.logbookDir, settings),
     isHardLater: isAsked && isHardReady(known),
     next: (state) =>
-      nextIn(known, logbook, settings, {
-        session,
-        entry,
-        state,
-      }).decisions.map(({ name, decision, reason }) => ({
-        item: name,
-        decision,
-        reason,
-      })),
+      nextIn(known, logbook, settings, { session, entry, state }).decisions.map(
+        ({ name: item, decision, reason }) => ({ item, decision, reason }),
+      ),
     secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }

@@ -1,10 +1,17 @@
-import type { Logbook } from '../logbook/model.ts'
-import { readMornings } from '../logbook/mornings.ts'
-import { isNamedAfter, planIn } from '../logbook/ownTexts.ts'
-import { dueOf, type Plan, wordsOn } from '../plan/model.ts'
+import { remembered } from '../app/earlierDays.ts'
+import { readable } from '../app/nextDay.ts'
+import { readDayAt } from '../app/ownTexts.ts'
+import { LogbookError } from '../logbook/errors.ts'
+import { contextOn } from '../logbook/index.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import { isNamedAfter } from '../logbook/ownTexts.ts'
+import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
+import type { Prescription } from '../prescription/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
 import {
   type CalendarDay,
+  doneDay,
+  legsOf,
   type PlannedWeek,
   plannedDay,
   runLiftGaps,
@@ -13,11 +20,12 @@ import {
   weekPage,
 } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
+import type { Summary } from '../summary/model.ts'
+import { figuresOf } from '../summary/summarise.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
-import { type Context, contextOf, reportDamages } from './context.ts'
-import { doneOf, isReadyFor, meantWith, type ReadyDay, readyDays } from './preparedDays.ts'
+import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
 
 /** The last Sunday of the calendar. */
 const lastDay = '9999-12-26'
@@ -31,7 +39,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const day = parseDate(input.words[0], '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const plan = planIn(input.logbookDir)
+  const plan = planFor(input)
   const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
@@ -40,8 +48,19 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
+/** Null without a plan, and for one that cannot be read, which is told. */
+function planFor({ io, logbookDir }: CommandInput): Plan | null {
+  try {
+    return parsePlan(logbookDir)?.plan ?? null
+  } catch (error) {
+    if (!(error instanceof CommandError || error instanceof LogbookError)) throw error
+    io.err(`pausebook: ${error.message} The week is shown without it.\n`)
+    return null
+  }
+}
+
 function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
-  const { today, settings, logbook, entries, warmUpOf, maxima } = context
+  const { today, settings, entries, warmUpOf, maxima } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
   const ready = readyDays(context)
@@ -64,7 +83,7 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   // What has no date is not for a week that is over.
   const isOver = sunday < today
   const undated = ready.days.filter(({ prescription }) => prescription.date === null)
-  const pains = painsNoted(entries, readMornings(logbook.directory).typed)
+  const pains = painsNoted(entries, context.mornings.typed)
   const meant = meantWith(context)
   const ahead = (of: Plan) =>
     days
@@ -101,4 +120,77 @@ function plannedIn(plan: Plan | null, logbook: Logbook, { days }: Week): Planned
     notes: line?.notes ?? [],
     days: named,
   }
+}
+
+/* The days of a week: those prepared as files, and those done. */
+
+/** A prescription of the logbook; null for a file with problems or one that cannot be read. */
+function dayAt(path: string, { settings, maxima }: Context): Prescription | null {
+  const reading = readDayAt(path, { units: settings.units, maxima })
+  return 'prescription' in reading ? reading.prescription : null
+}
+
+/** What the words of a day of the plan mean: by the day file named after a word, else by the word itself. This
+ * program's own rule. */
+export function meantWith(context: Context): (words: readonly string[]) => DayMeant {
+  const files = context.logbook.prescriptions()
+  const meantBy = remembered((word: string): DayMeant => {
+    const file = files.findLast(({ name }) => isNamedAfter(name, word))
+    const prescription = file === undefined ? null : dayAt(file.path, context)
+    if (prescription === null) return meantByWords([word])
+    const day = plannedDay(prescription, context.warmUpOf, context.maxima)
+    return { isHard: day.isHard, ...legsOf(day) }
+  })
+  return (words) => {
+    const all = words.map((word) => meantBy(word))
+    return {
+      isHard: all.some(({ isHard }) => isHard),
+      isHeavyLegs: all.some(({ isHeavyLegs }) => isHeavyLegs),
+      isLong: all.some(({ isLong }) => isLong),
+    }
+  }
+}
+
+interface ReadyDay {
+  file: string
+  prescription: Prescription
+}
+
+/** The prescriptions of the logbook, and the names of those with problems. */
+function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] } {
+  const days: ReadyDay[] = []
+  const unreadable: string[] = []
+  for (const { name, path } of context.logbook.prescriptions()) {
+    const prescription = dayAt(path, context)
+    if (prescription === null) unreadable.push(name)
+    else days.push({ file: name, prescription })
+  }
+  return { days, unreadable }
+}
+
+/** Whether a day is prepared for a date, and no session with its title was done on it. */
+function isReadyFor(date: string, { title, date: planned }: Prescription, entries: Context['entries']) {
+  return planned === date && !entries.some((entry) => entry.date === date && entry.brief.title === title)
+}
+
+/** Whether a hard day is prepared for today and not done yet. */
+export function isHardReady(context: Context): boolean {
+  const { today, entries, warmUpOf, maxima } = context
+  return readyDays(context).days.some(
+    ({ prescription }) =>
+      isReadyFor(today, prescription, entries) && plannedDay(prescription, warmUpOf, maxima).isHard,
+  )
+}
+
+/** A session as a day of the calendar, and its summary. Empty for one that can no longer be read; the logbook reports
+ * it. */
+export function doneOf(
+  { logbook, settings }: Context,
+  entry: IndexEntry,
+): { day: CalendarDay['done'][number]; summary: Summary }[] {
+  const session = readable(logbook, entry)
+  if (session === null) return []
+  const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
+  const day = { id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }
+  return [{ day, summary }]
 }

@@ -1,8 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
-import { figure, num } from './figure.ts'
-import { between, positive } from './given.ts'
+import { between, figure, num, positive } from './figure.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
@@ -44,6 +43,13 @@ export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & 
   | { kind: 'ahead'; aheadSecondsPerKm: number }
   | { kind: 'keepOn'; lastSecondsPerKm: number }
 )
+
+/** What is said about a rest of an interval that cannot end in its range.
+ * Source: This program's own rule. */
+export const restWords = {
+  outOfReach: 'The range is out of reach today: hold this pace, or stop here.',
+  ahead: (lead: string) => `${lead} faster than the range: hold it or ease off.`,
+}
 
 const fasterThanRange = 0.01
 const noise = 1e-9
@@ -151,7 +157,7 @@ export const hardEffort = 7
 export const hardPaceShare = 1.15
 
 /** Why running counts as hard, by the first of these that is known: a heart rate of at least 88 % of the highest,
- * an effort of at least 7, a pace at most 15 % slower than goal pace. Null if it is not hard; undefined if
+ * an effort of at least 7, a pace at most 15 % slower than goal pace. Null if it is not hard, and if
  * none is known.
  * Source: This program's own rule. */
 export function hardBy(run: {
@@ -160,11 +166,11 @@ export function hardBy(run: {
   effort: number | null
   secondsPerKm: number | null
   goalSecondsPerKm: number | null
-}): 'heartRate' | 'effort' | 'pace' | null | undefined {
+}): 'heartRate' | 'effort' | 'pace' | null {
   const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm } = run
   if (heartRate !== null && hrMax !== null) return heartRate >= hrMax * hardHeartShare ? 'heartRate' : null
   if (effort !== null) return effort >= hardEffort ? 'effort' : null
-  if (secondsPerKm === null || goalSecondsPerKm === null) return undefined
+  if (secondsPerKm === null || goalSecondsPerKm === null) return null
   return secondsPerKm <= goalSecondsPerKm * hardPaceShare ? 'pace' : null
 }
 
@@ -397,8 +403,8 @@ export const adviceFigures = {
     equation: [
       'rest = (range of the whole interval - time so far) / metres left x 1000',
       'shown: what of it is inside the range of what is left, its fast end widened by 1 %',
-      'all of it faster: "The range is out of reach today: hold this pace, or stop here."',
-      'all of it slower: "4 s/km faster than the range: hold it or ease off."',
+      `all of it faster: "${restWords.outOfReach}"`,
+      `all of it slower: "${restWords.ahead('4 s/km')}"`,
     ],
     sources: ["This program's own rule"],
     holds: 'for a continuous run with a pace or a time.',

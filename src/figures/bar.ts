@@ -1,6 +1,5 @@
 import { sort } from 'd3-array'
-import { figure, num } from './figure.ts'
-import { notNegative, positive, wholeFrom } from './given.ts'
+import { figure, notNegative, num, positive, wholeFrom } from './figure.ts'
 
 /** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
@@ -221,7 +220,6 @@ export function warmUpLoads(
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
   const count = stepsTo(work, start)
-  const nominal = (index: number) => start + (index * (work - start)) / count
   const last = () => loads.at(-1) ?? 0
   const add = (load: number) => {
     if (load > last() && load < work - noise) loads.push(load)
@@ -229,7 +227,7 @@ export function warmUpLoads(
   const loads = [near(start)].filter((load) => load < work - noise)
   for (let index = 1; index < count; index++) {
     const lowest = work - (count - index) * mayJump * work
-    const step = nominal(index)
+    const step = start + (index * (work - start)) / count
     add(rack ? handiest(rack, last(), step, mayMove * work, [lowest, last() + mayJump * work]) : near(step))
   }
   if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - last() > lastJump * work + noise) {

@@ -2,14 +2,13 @@ import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
 import type { Explanation } from './figure.ts'
 import { bodyLoss, fuelFigures } from './fuel.ts'
-import { goalFigures } from './goal.ts'
 import { loadFigures, taper } from './load.ts'
 import { longTermFigures } from './longTerm.ts'
 import { strengthFigures } from './oneRepMax.ts'
 import { raceCard, raceFigures } from './race.ts'
 import { runFormFigures } from './runForm.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
-import { evennessFigures, pacingFigures } from './splits.ts'
+import { pacingFigures } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
 /** Every figure that can be explained, by the name that is typed on the command line (whole words with hyphens), each
@@ -19,8 +18,6 @@ export const catalogue = {
   ...sessionMaximumFigures,
   ...volumeFigures,
   ...pacingFigures,
-  ...evennessFigures,
-  ...goalFigures,
   ...raceFigures,
   ...loadFigures,
   ...longTermFigures,

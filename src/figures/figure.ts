@@ -7,8 +7,7 @@ export interface Explanation {
   aliases: readonly string[]
   /** In plain characters, one per line. */
   equation: readonly string[]
-  /** The meaning of each letter, with its unit. */
-  symbols: readonly { symbol: string; meaning: string; unit: string }[]
+  symbols: readonly Letter[]
   sources: readonly SourceName[]
   holds: string
   holdsNot: string
@@ -23,24 +22,18 @@ export interface Figure<Inputs> extends Explanation {
   example: () => string[]
 }
 
-/** The meaning of a letter, and its unit. */
+/** The meaning of a letter, and its unit, "-" without one. */
 type Letter = readonly [symbol: string, meaning: string, unit: string]
 
 /** A figure with its worked example, which is worked out by the same code. */
 export function figure<Inputs>({
   example,
-  symbols = [],
   ...rest
-}: Omit<Explanation, 'symbols'> & {
+}: Omit<Figure<Inputs>, 'symbols' | 'example'> & {
   symbols?: readonly Letter[]
   example: Inputs
-  work: (inputs: Inputs) => string[]
 }): Figure<Inputs> {
-  return {
-    ...rest,
-    symbols: symbols.map(([symbol, meaning, unit]) => ({ symbol, meaning, unit })),
-    example: () => rest.work(example),
-  }
+  return { symbols: [], ...rest, example: () => rest.work(example) }
 }
 
 /** A number for a step: at most this many decimals, without trailing zeros. */
@@ -51,6 +44,44 @@ export function num(value: number, decimals = 2): string {
 /** Prints a figure for a step, or "not known". */
 export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
+}
+
+/* Checks of the inputs, because a figure computed from NaN or Infinity could look like a real one. */
+
+/** Returns the number if it is finite and above 0.
+ * @param what names it in the error: "the load"
+ * @throws RangeError with the invalid value */
+export function positive(value: number, what: string): number {
+  if (Number.isFinite(value) && value > 0) return value
+  throw new RangeError(`${what} must be above 0, got ${value}`)
+}
+
+/** Returns the number if it is finite and not below 0.
+ * @throws RangeError with the invalid value */
+export function notNegative(value: number, what: string): number {
+  if (Number.isFinite(value) && value >= 0) return value
+  throw new RangeError(`${what} must be 0 or more, got ${value}`)
+}
+
+/** Returns the number if it is finite.
+ * @throws RangeError with the invalid value */
+export function finite(value: number, what: string): number {
+  if (Number.isFinite(value)) return value
+  throw new RangeError(`${what} must be a number, got ${value}`)
+}
+
+/** Returns the number if it is from `low` to `high`, both included.
+ * @throws RangeError with the invalid value */
+export function between(value: number, low: number, high: number, what: string): number {
+  if (Number.isFinite(value) && value >= low && value <= high) return value
+  throw new RangeError(`${what} must be from ${low} to ${high}, got ${value}`)
+}
+
+/** Returns the number if it is whole and at least `low`.
+ * @throws RangeError with the invalid value */
+export function wholeFrom(value: number, low: number, what: string): number {
+  if (Number.isInteger(value) && value >= low) return value
+  throw new RangeError(`${what} must be a whole number from ${low} up, got ${value}`)
 }
 
 /* The sources of the figures, in one place: `explain` prints these lines, each docstring in this room

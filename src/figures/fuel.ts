@@ -1,8 +1,7 @@
 import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { figure, known, num } from './figure.ts'
-import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
+import { between, figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
 import type { Range } from './splits.ts'
 
 export interface Grams {

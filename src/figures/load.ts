@@ -1,6 +1,5 @@
 import { sum } from 'd3-array'
-import { figure, known, num } from './figure.ts'
-import { between, notNegative } from './given.ts'
+import { between, figure, known, notNegative, num } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /** Session load of a part: its effort from 0 to 10 times its minutes.

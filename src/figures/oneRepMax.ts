@@ -1,6 +1,5 @@
 import { sum } from 'd3-array'
-import { figure, num, type SourceName } from './figure.ts'
-import { between, finite, notNegative, positive, wholeFrom } from './given.ts'
+import { between, figure, finite, notNegative, num, positive, type SourceName, wholeFrom } from './figure.ts'
 import { median } from './statistics.ts'
 
 /** The seven equations: each as it is written, its source, and the factor of the load at n repetitions. */
@@ -125,59 +124,47 @@ export interface ClusterSet extends KnownEffort {
   groups: readonly number[]
 }
 
-/** The estimate from unbroken repetitions: the formula at n = repetitions + r. Its range: the lowest
- * of the seven at max(repetitions, n - 1) to the highest at n + 1; both at n if nothing was in reserve. Null
- * below RPE 7, for n above 10, without a repetition, and if the body mass is unknown.
- * @throws RangeError for a load that is not a finite number, or repetitions that are not whole
- * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; This program's own rule. */
-export function estimateStraightSet(set: StraightSet): Estimate | null {
-  const reps = wholeFrom(set.reps, 0, 'the repetitions')
-  const effort = reserveOf(set)
-  if (effort === null || reps === 0) return null
-  const n = reps + effort.reserve
-  const wide = effort.exact || effort.atLeast ? 0 : 1
-  return estimateAt(set, { n, low: Math.max(reps, n - wide), high: n + wide }, effort.atLeast)
+export type LiftedSet = StraightSet | ClusterSet
+
+/** The groups that were done; a straight set is one group. */
+function groupsDone(set: LiftedSet): number[] {
+  const groups = 'groups' in set ? set.groups : [set.reps]
+  const done = groups.map((reps) => wholeFrom(reps, 0, 'the repetitions'))
+  return done.slice(0, done.findLastIndex((reps) => reps > 0) + 1)
 }
 
-/** The estimate from a cluster set: the formula at n = max(largest group, last group + r), as if only the longest
- * unbroken group counted. Its range: the lowest of the seven at max(largest group, n - 1) to the highest at all
- * repetitions + r + 1, as if there had been no pause; n and all repetitions if nothing was in reserve. Open
- * above 12. Null as for a straight set.
- * @throws RangeError for a load that is not a finite number, or groups that are not whole
- * Source: Iglesias-Soler 2014; Zourdos 2016; This program's own rule. */
-export function estimateClusterSet(set: ClusterSet): Estimate | null {
-  const done = set.groups.map((reps) => wholeFrom(reps, 0, 'the repetitions of a group'))
-  while (done.at(-1) === 0) done.pop()
+/** The estimate from a set: the formula at n = max(largest group, last group + r), as if only the longest unbroken
+ * group counted; a straight set is one group. Its range: the lowest of the seven at max(largest group, n - 1) to the
+ * highest at all repetitions + r + 1, as if there had been no pause; n and all repetitions if nothing was in reserve.
+ * Open above 12. Null below RPE 7, for n above 10, without a repetition, and if the body mass is unknown.
+ * @throws RangeError for a load that is not a finite number, or repetitions that are not whole
+ * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; Iglesias-Soler 2014; This program's own rule. */
+export function estimateSet(set: LiftedSet): Estimate | null {
+  const done = groupsDone(set)
   const effort = reserveOf(set)
   const last = done.at(-1)
-  if (effort === null || last === undefined) return null
-  const wide = effort.exact || effort.atLeast ? 0 : 1
-  const largest = Math.max(...done)
-  const n = Math.max(largest, last + effort.reserve)
-  const high = sum(done) + effort.reserve + wide
-  return estimateAt(set, { n, low: Math.max(largest, n - wide), high }, effort.atLeast)
-}
-
-function estimateAt(
-  set: StraightSet | ClusterSet,
-  at: { n: number; low: number; high: number },
-  atLeast: boolean,
-): Estimate | null {
   const bodyKg = set.bodyKg === undefined ? 0 : set.bodyKg
-  if (bodyKg === null || at.n > mostRepetitions) return null
+  if (effort === null || last === undefined || bodyKg === null) return null
+  const { reserve, atLeast } = effort
+  const wide = effort.exact || atLeast ? 0 : 1
+  const largest = Math.max(...done)
+  const n = Math.max(largest, last + reserve)
+  const nHigh = sum(done) + reserve + wide
   const moved = finite(set.kg, 'the load') + notNegative(bodyKg, 'the body mass')
-  if (moved <= 0) return null
-  if (at.high === 1) {
-    return { kg: set.kg, lowKg: set.kg, highKg: set.kg, atLeast, formula: null, n: 1 }
-  }
-  const { low, high } = spreadOf(moved, at.low, at.high > mostRepetitionsOfUpperEnd ? null : at.high)
+  if (n > mostRepetitions || moved <= 0) return null
+  if (nHigh === 1) return { kg: set.kg, lowKg: set.kg, highKg: set.kg, atLeast, formula: null, n }
+  const { low, high } = spreadOf(
+    moved,
+    Math.max(largest, n - wide),
+    nHigh > mostRepetitionsOfUpperEnd ? null : nHigh,
+  )
   return {
-    kg: maximumBy(set.formula, moved, at.n) - bodyKg,
+    kg: maximumBy(set.formula, moved, n) - bodyKg,
     lowKg: low - bodyKg,
     highKg: high === null ? null : high - bodyKg,
     atLeast,
     formula: set.formula,
-    n: at.n,
+    n,
   }
 }
 
@@ -225,10 +212,11 @@ function putIn(name: EquationName, w: number, n: number): string {
 }
 
 /** An estimate step by step, for `explain`.
- * @param n the lines that derive n
+ * @param n the line that derives n
  * Source: the same as the equations'. */
-function estimateLines(set: StraightSet | ClusterSet, n: string[], estimate: Estimate | null): string[] {
-  const head = [...loadLine(set), reserveLine(set), ...n]
+function estimateLines(set: LiftedSet, n: string): string[] {
+  const head = [...loadLine(set), reserveLine(set), n]
+  const estimate = estimateSet(set)
   if (estimate === null) return [...head, 'no estimate']
   const value = `${num(estimate.kg)} kg`
   if (estimate.formula === null) return [...head, `n = 1: the load itself, ${value}: a lift, not an estimate`]
@@ -288,7 +276,7 @@ export const strengthFigures = {
     work: (set) => {
       const reserve = reserveOf(set)?.reserve ?? 0
       const n = `n = ${num(set.reps)} + ${num(reserve)} = ${num(set.reps + reserve)}`
-      return estimateLines(set, [n], estimateStraightSet(set))
+      return estimateLines(set, n)
     },
   }),
   'cluster-one-rep-max': figure<ClusterSet>({
@@ -312,13 +300,13 @@ export const strengthFigures = {
     example: { kg: 92.5, groups: [1, 1, 1], rpe: 8, failed: false, openEnded: false, formula: 'median' },
     work: (set) => {
       const reserve = reserveOf(set)?.reserve ?? 0
-      const done = set.groups.slice(0, set.groups.findLastIndex((reps) => reps > 0) + 1)
+      const done = groupsDone(set)
       const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
       const n = Math.max(largest, last + reserve)
-      const lines = [
+      return estimateLines(
+        set,
         `n = max(${largest}, ${last} + ${num(reserve)}) = ${num(n)}; all repetitions + r = ${num(sum(done) + reserve)}`,
-      ]
-      return estimateLines(set, lines, estimateClusterSet(set))
+      )
     },
   }),
   'repetitions-in-reserve': figure<Effort>({

@@ -1,7 +1,6 @@
 import { formatClock, formatPace } from '../units/duration.ts'
-import { figure, num } from './figure.ts'
-import { between, positive } from './given.ts'
-import type { Range } from './splits.ts'
+import { between, figure, num, positive } from './figure.ts'
+import { type Range, secondsPerKm } from './splits.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
  * @throws RangeError for a speed that is not above 0
@@ -86,6 +85,120 @@ export function equalTime(
   return { seconds: equal, holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal) }
 }
 
+export interface CardSplit {
+  /** Its end, from the start. */
+  meters: number
+  seconds: number
+  /** From the start. */
+  runningSeconds: number
+}
+
+/** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
+ * half at its own even pace. The last split is the rest.
+ * @param negativePercent from -10 (a slower second half) to 10; 0 is even
+ * @returns not rounded
+ * @throws RangeError unless each value is above 0 and the percentage in range
+ * Source: This program's own rule. */
+export function cardSplits(
+  meters: number,
+  seconds: number,
+  splitMeters: number,
+  negativePercent: number,
+): CardSplit[] {
+  const [distance, time] = [positive(meters, 'the distance'), positive(seconds, 'the time')]
+  const step = positive(splitMeters, 'the split')
+  const [first, second] = halfPaces(distance, time, between(negativePercent, -10, 10, 'the percentage'))
+  const half = distance / 2
+  const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)
+  const count = Math.ceil(distance / step - 1e-9)
+  return Array.from({ length: count }, (_, index) => {
+    const [from, to] = [index * step, Math.min(distance, (index + 1) * step)]
+    return { meters: to, seconds: at(to) - at(from), runningSeconds: at(to) }
+  })
+}
+
+/** The paces of the two halves, in seconds for each unit of the distance.
+ * Source: This program's own rule. */
+export function halfPaces(
+  distance: number,
+  seconds: number,
+  negativePercent: number,
+): [first: number, second: number] {
+  const share = negativePercent / 100
+  const first = seconds / distance / (1 - share / 2)
+  return [first, first * (1 - share)]
+}
+
+/** Carbohydrate while racing, in grams an hour: null up to an hour, 30 to 60 up to 2.5 hours, beyond it 30 to 90.
+ * @throws RangeError for a time that is not above 0
+ * Source: Thomas 2016; Jeukendrup 2014. */
+export function carbsWhileRacing(seconds: number): Range | null {
+  const hours = positive(seconds, 'the time') / 3600
+  if (hours <= 1) return null
+  return { from: 30, to: hours > 2.5 ? 90 : 60 }
+}
+
+/** Paces this close to the goal's count as goal pace. This program's own rule. */
+const nearShare = 0.02
+const noise = 1e-9
+
+/** Difference between a pace and the goal's, in seconds per kilometre: negative is faster.
+ * @throws RangeError for a pace that is not above 0
+ * Source: Common practice. */
+export function offGoal(pace: number, goal: number): number {
+  return positive(pace, 'the pace') - positive(goal, 'the goal pace')
+}
+
+/** Whether a pace is within 2 % of the goal's, both ends included.
+ * @throws RangeError for a pace that is not above 0
+ * Source: This program's own rule. */
+export function isAtGoalPace(pace: number, goal: number): boolean {
+  return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
+}
+
+/** The share of running, by distance, within 2 % of goal pace: 0 to 1; null without running.
+ * @throws RangeError for a distance or a pace that is not above 0
+ * Source: This program's own rule. */
+export function shareAtGoalPace(
+  intervals: readonly { meters: number; secondsPerKm: number }[],
+  goal: number,
+): number | null {
+  let [near, all] = [0, 0]
+  for (const interval of intervals) {
+    all += positive(interval.meters, 'the distance')
+    if (isAtGoalPace(interval.secondsPerKm, goal)) near += interval.meters
+  }
+  return all === 0 ? null : near / all
+}
+
+/** The layout of the standard track, in metres. Source: World Athletics track. */
+const straight = 84.39
+const kerbRadius = 36.5
+const laneWidth = 1.22
+/** The measuring line of a lane is this far outside its inner line. */
+const fromLine = 0.2
+
+export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const
+
+/** One lap of the standard 400 m track in a lane, in metres. Lane 1 is 400 m by definition (measured 0.30 m
+ * outside the kerb); the others are measured 0.20 m outside their inner line.
+ * @throws RangeError for a lane outside 1 to 8
+ * Source: World Athletics track. */
+export function lapMetersOfLane(lane: number): number {
+  if (!lanes.some((each) => each === lane)) {
+    throw new RangeError(`a lane is a whole number from 1 to 8, got ${lane}`)
+  }
+  if (lane === 1) return 400
+  return 2 * straight + 2 * Math.PI * (kerbRadius + laneWidth * (lane - 1) + fromLine)
+}
+
+/** The time of one lap in a lane at a pace in seconds per kilometre.
+ * @throws RangeError for a lane outside 1 to 8 or a pace that is not above 0
+ * Source: World Athletics track. */
+export function lapSeconds(secondsPerKm: number, lane: number): number {
+  return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
+}
+
 interface Race {
   meters: number
   seconds: number
@@ -94,8 +207,68 @@ interface Race {
 const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
 const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
+const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const raceFigures = {
+  'goal-pace': figure<{ meters: number; seconds: number }>({
+    title: 'Goal pace',
+    aliases: ['goal'],
+    equation: ["goal pace = the goal's seconds / its metres x 1000"],
+    sources: ['Common practice', 'World Athletics distances'],
+    holds: 'for the goal written in the file.',
+    holdsNot: 'as a forecast.',
+    example: { meters: 10_000, seconds: 2370 },
+    work: (goal) => [
+      `${num(goal.meters, 1)} m in ${formatClock(goal.seconds)}: ${perKm(secondsPerKm(goal.meters, goal.seconds))}`,
+    ],
+  }),
+  'off-goal': figure<{ pace: number; goal: number }>({
+    title: 'Off goal pace',
+    aliases: ['off-goal-pace'],
+    equation: ['off = pace of the interval - goal pace; negative is faster'],
+    symbols: [['pace', 'time for a kilometre', 's/km']],
+    sources: ['Common practice'],
+    holds: 'for intervals with a pace or a time as target and no grade over 1 %.',
+    holdsNot: 'for easy running, hills, and intervals without a target.',
+    example: { pace: 240, goal: 237 },
+    work: ({ pace, goal }) => [`${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`],
+  }),
+  'goal-share': figure<{ intervals: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
+    title: 'Share of running at goal pace',
+    aliases: ['share-at-goal-pace'],
+    equation: ['share = metres within 2 % of goal pace / all metres x 100'],
+    sources: ["This program's own rule"],
+    holds: 'for running with a time and a distance, on the level.',
+    holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
+    example: {
+      goal: 237,
+      intervals: [
+        { meters: 3000, secondsPerKm: 236 },
+        { meters: 5000, secondsPerKm: 300 },
+      ],
+    },
+    work: ({ intervals, goal }) => [
+      `at goal pace: ${perKm(goal * (1 - nearShare))} to ${perKm(goal * (1 + nearShare))}`,
+      ...intervals.map((interval) => `${num(interval.meters, 1)} m at ${perKm(interval.secondsPerKm)}`),
+      `share ${num((shareAtGoalPace(intervals, goal) ?? 0) * 100, 1)} %`,
+    ],
+  }),
+  lane: figure<{ lane: number; secondsPerKm: number }>({
+    title: 'Lap of a lane',
+    aliases: ['lanes', 'lap', 'laps', 'track'],
+    equation: ['lap = 2 x 84.39 + 2 pi (36.50 + 1.22 (lane - 1) + 0.20), lane 1: 400 m'],
+    symbols: [['lane', 'from 1 to 8, counted from the inside', '-']],
+    sources: ['World Athletics track'],
+    holds: 'for the standard 400 m track with a kerb.',
+    holdsNot: 'for other tracks. 0.30 m in every lane (407.67 m in lane 2) is a common mistake.',
+    example: { lane: 2, secondsPerKm: 237 },
+    work: ({ lane, secondsPerKm }) => [
+      lane === 1
+        ? 'lane 1: 400 m'
+        : `lane ${lane}: 168.78 + 6.283185 x ${num(36.7 + 1.22 * (lane - 1))} = ${num(lapMetersOfLane(lane))} m`,
+      `at ${perKm(secondsPerKm)}: ${formatClock(lapSeconds(secondsPerKm, lane), 1)} a lap`,
+    ],
+  }),
   'equal-performance': figure<Race & { otherMeters: number }>({
     title: 'Equal performance at another distance (Daniels & Gilbert)',
     aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
@@ -144,58 +317,6 @@ export const raceFigures = {
   }),
 }
 
-export interface CardSplit {
-  /** Its end, from the start. */
-  meters: number
-  seconds: number
-  /** From the start. */
-  runningSeconds: number
-}
-
-/** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
- * half at its own even pace. The last split is the rest.
- * @param negativePercent from -10 (a slower second half) to 10; 0 is even
- * @returns not rounded
- * @throws RangeError unless each value is above 0 and the percentage in range
- * Source: This program's own rule. */
-export function cardSplits(
-  meters: number,
-  seconds: number,
-  splitMeters: number,
-  negativePercent: number,
-): CardSplit[] {
-  const [distance, time] = [positive(meters, 'the distance'), positive(seconds, 'the time')]
-  const step = positive(splitMeters, 'the split')
-  const [first, second] = halfPaces(distance, time, between(negativePercent, -10, 10, 'the percentage'))
-  const half = distance / 2
-  const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)
-  const count = Math.ceil(distance / step - 1e-9)
-  return Array.from({ length: count }, (_, index) => {
-    const [from, to] = [index * step, Math.min(distance, (index + 1) * step)]
-    return { meters: to, seconds: at(to) - at(from), runningSeconds: at(to) }
-  })
-}
-
-/** The paces of the two halves, in seconds for each unit of the distance. */
-function halfPaces(
-  distance: number,
-  seconds: number,
-  negativePercent: number,
-): [first: number, second: number] {
-  const share = negativePercent / 100
-  const first = seconds / distance / (1 - share / 2)
-  return [first, first * (1 - share)]
-}
-
-/** Carbohydrate while racing, in grams an hour: null up to an hour, 30 to 60 up to 2.5 hours, beyond it 30 to 90.
- * @throws RangeError for a time that is not above 0
- * Source: Thomas 2016; Jeukendrup 2014. */
-export function carbsWhileRacing(seconds: number): Range | null {
-  const hours = positive(seconds, 'the time') / 3600
-  if (hours <= 1) return null
-  return { from: 30, to: hours > 2.5 ? 90 : 60 }
-}
-
 /** The splits of a race.
  * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
 export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
@@ -204,7 +325,7 @@ export const raceCard = figure<{ meters: number; seconds: number; negativePercen
   equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
   symbols: [
     ['T, D', 'time and distance of the race', 's, km'],
-    ['n', 'by how much the second half is faster, as a share', ''],
+    ['n', 'by how much the second half is faster, as a share', '-'],
     ['p1, p2', 'pace of the first and the second half', 's/km'],
   ],
   sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],

@@ -3,16 +3,13 @@ import { figure, num } from './figure.ts'
 import {
   type ClusterSet,
   type Estimate,
-  estimateClusterSet,
-  estimateStraightSet,
+  estimateSet,
+  type LiftedSet,
   reserveOf,
-  type StraightSet,
   spreadOf,
 } from './oneRepMax.ts'
 
 /* Combines all sets of an exercise in a session, because the best set alone may be luck. */
-
-export type LiftedSet = StraightSet | ClusterSet
 
 /** The estimate of a session and its most informative set. `n` is that set's. */
 export interface SessionMaximum extends Estimate {
@@ -26,8 +23,6 @@ export interface SessionMaximum extends Estimate {
 const isCluster = (set: LiftedSet): set is ClusterSet => 'groups' in set
 const repsOf = (set: LiftedSet): number => (isCluster(set) ? sum(set.groups) : set.reps)
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
-const estimateOf = (set: LiftedSet): Estimate | null =>
-  isCluster(set) ? estimateClusterSet(set) : estimateStraightSet(set)
 const noise = 1e-9
 
 /** A single with nothing in reserve, in one piece. */
@@ -93,7 +88,7 @@ export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | nul
 
 function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
   const singles = sets.flatMap((set, index): SessionMaximum[] => {
-    const estimate = isExactSingle(set) && !isFatigueOrSlip(set, sets) ? estimateOf(set) : null
+    const estimate = isExactSingle(set) && !isFatigueOrSlip(set, sets) ? estimateSet(set) : null
     return estimate === null ? [] : [{ ...estimate, index, cluster: false, measured: true }]
   })
   return greatest(singles, ({ kg }) => kg) ?? null
@@ -104,7 +99,7 @@ function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
   const known = sets.flatMap((set, index): Counted[] => {
     const weight = isFatigueOrSlip(set, sets) ? null : weightOf(set)
-    const estimate = weight === null ? null : estimateOf(set)
+    const estimate = weight === null ? null : estimateSet(set)
     return weight === null || estimate === null ? [] : [{ index, weight, estimate }]
   })
   const straight = known.filter(({ index }) => !isCluster(sets[index] as LiftedSet))
@@ -147,7 +142,7 @@ function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaxim
   const estimates = sets.flatMap((set, index) => {
     const estimate = isFatigueOrSlip(set, sets)
       ? null
-      : estimateOf({ ...set, rpe: null, failed: false, openEnded: false })
+      : estimateSet({ ...set, rpe: null, failed: false, openEnded: false })
     return estimate === null ? [] : [{ estimate, index, set }]
   })
   const best = greatest(estimates, ({ estimate }) => estimate.kg)

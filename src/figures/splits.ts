@@ -1,7 +1,6 @@
 import { sum } from 'd3-array'
 import { formatClockShort, formatPace } from '../units/duration.ts'
-import { figure, known, num } from './figure.ts'
-import { positive, wholeFrom } from './given.ts'
+import { figure, known, num, positive, wholeFrom } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
@@ -158,7 +157,79 @@ const clocks = (splits: readonly { seconds: number }[]) =>
 const splitTime = ['t', 'time of a full split; a shorter last one is left out', 's'] as const
 const holdsForFull = 'over full splits of the same length, two and more.'
 
-export const evennessFigures = {
+const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
+const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
+
+export const pacingFigures = {
+  pace: figure<{ splits: MeasuredSplits }>({
+    title: 'Pace of an interval',
+    aliases: ['speed'],
+    equation: ['pace = all recorded seconds / all recorded metres x 1000'],
+    symbols: [['pace', 'time for a kilometre; times 1.609344 for a mile', 's/km']],
+    sources: ['Common practice', 'Yard and pound 1959'],
+    holds: 'for what has both a time and a distance; recoveries are left out.',
+    holdsNot: 'for what was done without a time.',
+    example: { splits: fiveKilometers },
+    work: ({ splits }) => {
+      const pace = paceOfSplits(splits)
+      if (pace === null) return ['nothing has both a time and a distance']
+      return [
+        `${num(secondsOf(splits))} s / ${num(metersOf(splits))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
+      ]
+    },
+  }),
+  halves: figure<{ splits: MeasuredSplits }>({
+    title: 'First and second half',
+    aliases: ['negative-split', 'positive-split', 'even-split', 'negative', 'positive', 'even'],
+    equation: [
+      'change = (second - first) / first x 100, of the paces of the halves',
+      'even: change within 0.5 %, or the times of the halves within 0.5 s',
+      'else negative (faster) or positive (slower)',
+    ],
+    symbols: [['half', 'of the recorded distance; a split astride the middle is shared by distance', 'm']],
+    sources: ['Abbiss 2008', "This program's own rule"],
+    holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
+    holdsNot:
+      "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
+    example: { splits: fiveKilometers },
+    work: ({ splits }) => {
+      const halves = halvesOf(splits)
+      if (halves === null) return ['fewer than two splits: none']
+      return [
+        `${num(metersOf(splits))} m cut at ${num(metersOf(splits) / 2)} m`,
+        `first ${perKm(halves.firstSecondsPerKm)}, second ${perKm(halves.secondSecondsPerKm)}`,
+        `change ${num(halves.changePercent)} %: ${halves.shape}`,
+      ]
+    },
+  }),
+  'in-range': figure<{ target: Range; splits: readonly { seconds: number; precision: number }[] }>({
+    title: 'In the range',
+    aliases: ['target', 'target-range', 'judged'],
+    equation: [
+      'in: from - d/2 <= t <= to + d/2',
+      'a single value v is widened to v - w ... v + w, w = max(1 % of v, 0.5 s)',
+    ],
+    symbols: [
+      ['from, to', "the time range, or a pace range scaled to the split's length", 's'],
+      ['d', 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', 's'],
+    ],
+    sources: ["This program's own rule"],
+    holds: 'for intervals with a pace or a time as target.',
+    holdsNot: 'for effort, heart rate or words as target: nothing is judged there.',
+    example: {
+      target: { from: 107.5, to: 112.5 },
+      splits: [109.2, 107.4, 113].map((seconds) => ({ seconds, precision: 0.1 })),
+    },
+    work: ({ target, splits }) => {
+      const range = timeRange(target)
+      const verdicts = splits.map((split) => judge(split.seconds, range, split.precision))
+      return [
+        `range ${formatClockShort(range.from)} to ${formatClockShort(range.to)}`,
+        ...splits.map((split, index) => `${formatClockShort(split.seconds)} ${verdicts[index]}`),
+        `${verdicts.filter((verdict) => verdict === 'in').length} of ${splits.length} in`,
+      ]
+    },
+  }),
   'split-mean': figure<{ splits: NumberedSplits }>({
     title: 'Mean of the splits',
     aliases: ['mean', 'average'],
@@ -237,81 +308,6 @@ export const evennessFigures = {
       return [
         splits.map((split) => `(${split.number}, ${formatClockShort(split.seconds)})`).join(' '),
         `slope ${num(slope, 3)} s a split / mean ${num(meanSeconds)} s x 100 = ${num(fadePercentPerSplit, 3)} % a split`,
-      ]
-    },
-  }),
-}
-
-const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
-const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
-
-export const pacingFigures = {
-  pace: figure<{ splits: MeasuredSplits }>({
-    title: 'Pace of an interval',
-    aliases: ['speed'],
-    equation: ['pace = all recorded seconds / all recorded metres x 1000'],
-    symbols: [['pace', 'time for a kilometre; times 1.609344 for a mile', 's/km']],
-    sources: ['Common practice', 'Yard and pound 1959'],
-    holds: 'for what has both a time and a distance; recoveries are left out.',
-    holdsNot: 'for what was done without a time.',
-    example: { splits: fiveKilometers },
-    work: ({ splits }) => {
-      const pace = paceOfSplits(splits)
-      if (pace === null) return ['nothing has both a time and a distance']
-      return [
-        `${num(secondsOf(splits))} s / ${num(metersOf(splits))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
-      ]
-    },
-  }),
-  halves: figure<{ splits: MeasuredSplits }>({
-    title: 'First and second half',
-    aliases: ['negative-split', 'positive-split', 'even-split', 'negative', 'positive', 'even'],
-    equation: [
-      'change = (second - first) / first x 100, of the paces of the halves',
-      'even: change within 0.5 %, or the times of the halves within 0.5 s',
-      'else negative (faster) or positive (slower)',
-    ],
-    symbols: [['half', 'of the recorded distance; a split astride the middle is shared by distance', 'm']],
-    sources: ['Abbiss 2008', "This program's own rule"],
-    holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
-    holdsNot:
-      "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
-    example: { splits: fiveKilometers },
-    work: ({ splits }) => {
-      const halves = halvesOf(splits)
-      if (halves === null) return ['fewer than two splits: none']
-      return [
-        `${num(metersOf(splits))} m cut at ${num(metersOf(splits) / 2)} m`,
-        `first ${perKm(halves.firstSecondsPerKm)}, second ${perKm(halves.secondSecondsPerKm)}`,
-        `change ${num(halves.changePercent)} %: ${halves.shape}`,
-      ]
-    },
-  }),
-  'in-range': figure<{ target: Range; splits: readonly { seconds: number; precision: number }[] }>({
-    title: 'In the range',
-    aliases: ['target', 'target-range', 'judged'],
-    equation: [
-      'in: from - d/2 <= t <= to + d/2',
-      'a single value v is widened to v - w ... v + w, w = max(1 % of v, 0.5 s)',
-    ],
-    symbols: [
-      ['from, to', "the time range, or a pace range scaled to the split's length", 's'],
-      ['d', 'value of the last typed digit: 1 for 6:07, 0.1 for 6:07.2', 's'],
-    ],
-    sources: ["This program's own rule"],
-    holds: 'for intervals with a pace or a time as target.',
-    holdsNot: 'for effort, heart rate or words as target: nothing is judged there.',
-    example: {
-      target: { from: 107.5, to: 112.5 },
-      splits: [109.2, 107.4, 113].map((seconds) => ({ seconds, precision: 0.1 })),
-    },
-    work: ({ target, splits }) => {
-      const range = timeRange(target)
-      const verdicts = splits.map((split) => judge(split.seconds, range, split.precision))
-      return [
-        `range ${formatClockShort(range.from)} to ${formatClockShort(range.to)}`,
-        ...splits.map((split, index) => `${formatClockShort(split.seconds)} ${verdicts[index]}`),
-        `${verdicts.filter((verdict) => verdict === 'in').length} of ${splits.length} in`,
       ]
     },
   }),

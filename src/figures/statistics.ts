@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { finite } from './given.ts'
+import { finite } from './figure.ts'
 
 /** Arithmetic mean; null for an empty list. A second pass corrects the rounding of the first.
  * @throws RangeError for a value that is not a finite number

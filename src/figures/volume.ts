@@ -2,8 +2,7 @@ import { ascending, greatestIndex, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { inStepsOf, usualStep } from './bar.ts'
-import { figure, known, num } from './figure.ts'
-import { finite, notNegative, positive, wholeFrom } from './given.ts'
+import { figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
 import { mean } from './statistics.ts'
 
 /** The work of one set, in kilograms. */

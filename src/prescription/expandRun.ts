@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { lapMetersOfLane } from '../figures/goal.ts'
+import { lapMetersOfLane } from '../figures/race.ts'
 import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'

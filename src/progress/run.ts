@@ -1,5 +1,5 @@
 import { groups, least, sum } from 'd3-array'
-import { shareAtGoalPace } from '../figures/goal.ts'
+import { shareAtGoalPace } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { mean } from '../figures/statistics.ts'
 import type { RunDone } from '../summary/model.ts'

@@ -1,5 +1,4 @@
-import { goalPace, isAtGoalPace } from '../figures/goal.ts'
-import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
+import { type EqualTime, equalTime, isAtGoalPace, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
@@ -53,7 +52,7 @@ export function towardRace(
   goal: Omit<RaceGoal, 'secondsPerKm'>,
   today: string,
 ): TowardRace {
-  const pace = goalPace(goal.meters, goal.seconds)
+  const pace = secondsPerKm(goal.meters, goal.seconds)
   const races = racesOf(all, goal.meters)
   return {
     goal: { ...goal, secondsPerKm: pace },

@@ -8,6 +8,7 @@ import {
   outsideOf,
   repeatsAdvice,
   restOfInterval,
+  restWords,
   type Stretch,
 } from '../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../figures/bar.ts'
@@ -257,9 +258,9 @@ function restOfIntervalAdvice(state: SessionState): string | null {
     case 'endsInRange':
       return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
-      return 'The range is out of reach today: hold this pace, or stop here.'
+      return restWords.outOfReach
     case 'ahead':
-      return `${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit} faster than the range: hold it or ease off.`
+      return restWords.ahead(`${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit}`)
     case 'keepOn':
       return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
   }

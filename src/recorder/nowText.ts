@@ -1,5 +1,5 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
-import { lapMetersOfLane } from '../figures/goal.ts'
+import { lapMetersOfLane } from '../figures/race.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import type { Dose, PrepItem } from '../prescription/model.ts'

@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
-import { bodyShare, type Formula } from '../figures/oneRepMax.ts'
-import { type LiftedSet, sessionMaximum } from '../figures/sessionMaximum.ts'
+import { bodyShare, type Formula, type LiftedSet } from '../figures/oneRepMax.ts'
+import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
 import { isJump } from '../prescription/exercise.ts'

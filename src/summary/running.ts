@@ -1,5 +1,5 @@
 import { cumsum, sum } from 'd3-array'
-import { offGoal } from '../figures/goal.ts'
+import { offGoal } from '../figures/race.ts'
 import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
 import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'

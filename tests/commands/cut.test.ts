@@ -134,6 +134,10 @@ describe('pausebook cut', () => {
       [`--for=${distance}`],
       `Invalid distance "${distance}". Example: --for 5km or --for "half marathon".`,
     ]),
+    [
+      ['--for=5 km', '--only=run'],
+      '--for cuts the running alone, so --only has no use. Leave one of them out.',
+    ],
     [['--minutes=40', '--only=legs'], 'Invalid part to keep "legs". Example: --only run or --only lift.'],
   ])('%j is refused', async (options, message) => {
     expect(await cut(...options)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })

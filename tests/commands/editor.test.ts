@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { answerOf, editorOf, editorWords, editUntilRead } from '../../src/commands/editor.ts'
+import { answerOf, editorOf, editorWords, editUntilRead } from '../../src/commands/new.ts'
 import { spawnable } from '../../src/logbook/machine.ts'
 import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'

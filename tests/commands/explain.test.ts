@@ -5,6 +5,9 @@ import { runProgram } from './runProgram.ts'
 const explain = (...words: string[]) => runProgram(['explain', ...words])
 
 describe('pausebook explain', () => {
+  test('puts a unit into brackets only where there is one', async () => {
+    expect((await explain(...figureNames)).stdout).not.toContain('()')
+  })
   test('lists all figures without a name', async () => {
     const { code, stdout } = await explain()
     expect(code).toBe(0)
@@ -92,7 +95,7 @@ Sources
     expect(await explain('cadence')).toEqual({
       code: 1,
       stdout: '',
-      stderr: 'pausebook: There is no figure "cadence". pausebook explain lists them all.\n',
+      stderr: 'pausebook: There is no figure "cadence". "pausebook explain" lists them all.\n',
     })
     expect((await explain('riegl')).stderr).toBe(
       'pausebook: There is no figure "riegl". Did you mean riegel?\n',

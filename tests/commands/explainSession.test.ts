@@ -197,7 +197,7 @@ describe('explain FIGURE --session', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: trend is not a figure of one session. pausebook explain trend shows how it is computed.\n',
+        'pausebook: trend is not a figure of one session. "pausebook explain trend" shows how it is computed.\n',
     })
     const ran = await runProgram(['explain', 'pace', '--session', 'zzzzzzzzzz'], { logbook })
     expect(ran.code).toBe(1)

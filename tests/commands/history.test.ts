@@ -95,6 +95,11 @@ describe('history', () => {
       stdout: '',
       stderr: 'pausebook: No session has "benchpres". Did you mean "bench press"?\n',
     })
+    const all = await run(['history', '--lift', 'front squat'])
+    expect(await run(['history', '--lift', 'squat'])).toEqual({
+      ...all,
+      stderr: 'pausebook: "squat" is read as "front squat", the only lift with it\n',
+    })
     expect(await runOn('/nowhere/logbook')(['history'])).toEqual({
       code: 1,
       stdout: '',

@@ -38,6 +38,23 @@ describe('pausebook plan', () => {
     )
   })
 
+  it('ends with 3 if a session cannot be read, and shows the rest', async () => {
+    const logbook = temporaryFolder()
+    mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
+    writeFileSync(join(logbook, 'sessions', '2026', '2026-11-24-abcdef2345.json'), 'rubbish')
+    writeFileSync(join(logbook, 'plan.txt'), sample)
+    const { code, stdout, stderr } = await runOn(logbook)(['plan'])
+    expect(code).toBe(3)
+    expect(stdout).toContain('Ten under forty')
+    expect(stderr).toContain('sessions/2026/2026-11-24-abcdef2345.json: The file is not JSON.')
+  })
+
+  it('refuses a number of weeks before it looks for running to plan from', async () => {
+    const { code, stderr } = await runOn(folderInMemory())(['plan', '--new', '--weeks', '0'])
+    expect(code).toBe(2)
+    expect(stderr).toBe('pausebook: Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.\n')
+  })
+
   it('writes a first plan from the last four weeks and the goal, never over another, and shows it', async () => {
     rmSync(path)
     const ran = await run(['plan', '--new'])

@@ -36,7 +36,7 @@ describe('the command line', () => {
   })
 
   it.each([
-    [['summary', '--nope'], `Unknown option '--nope'. See "pausebook --help".`],
+    [['summary', '--nope'], `Unknown option '--nope'. See "pausebook summary --help".`],
     [['summary', '--ful'], `Unknown option '--ful'. Did you mean --full?`],
     [['weak'], `Unknown command 'weak'. Did you mean week?`],
     [['cit'], `Unknown command 'cit'. Did you mean cut?`],
@@ -48,7 +48,7 @@ describe('the command line', () => {
   })
 
   it('says what is missing', async () => {
-    const stderr = `pausebook: Missing required argument 'SHELL'. See "pausebook --help".\n`
+    const stderr = `pausebook: Missing required argument 'SHELL'. See "pausebook completion --help".\n`
     expect(await runProgram(['completion'])).toEqual({ code: 2, stdout: '', stderr })
   })
 
@@ -64,7 +64,7 @@ describe('the command line', () => {
     const ran = await runProgram(['completion', 'bash', 'fish'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      `pausebook: Too many arguments for 'completion'. Expected 1 argument but got 2. See "pausebook --help".\n`,
+      `pausebook: Too many arguments for 'completion'. Expected 1 argument but got 2. See "pausebook completion --help".\n`,
     )
   })
 

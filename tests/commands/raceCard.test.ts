@@ -48,6 +48,14 @@ describe('pausebook paces --card', () => {
     expect((await cardIn('--time', '20:00')).stderr).toContain('paces needs a race and its time.')
   })
 
+  it('points at what is wrong in a plan that cannot be read', async () => {
+    const logbook = folderInMemory()
+    writeFileSync(join(logbook, 'plan.txt'), 'A\nrace: 10 km in 39:30 on 2027-04-18\nsomeday\n')
+    const { code, stderr } = await runProgram(['paces', '--card', '--logbook', logbook])
+    expect(code).toBe(1)
+    expect(stderr).toMatch(/^pausebook: The plan "plan\.txt" has 1 problem\. Correct .*\nplan\.txt:3:1: /)
+  })
+
   it.each([
     ['10km', '39:30'],
     ['half marathon', '1:28:00'],

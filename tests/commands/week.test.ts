@@ -122,6 +122,31 @@ Due next: push (legs was done on Thu 26 Nov).
     )
   })
 
+  it('says that a plan cannot be read, and shows the week without it', async () => {
+    const logbook = folderInMemory()
+    const without = await runProgram(['week'], { logbook, now })
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nsomeday\n')
+    const { code, stdout, stderr } = await runProgram(['week'], { logbook, now })
+    expect({ code, stdout }).toEqual({ code: 0, stdout: without.stdout })
+    expect(stderr).toMatch(
+      /^pausebook: The plan "plan\.txt" has 1 problem\. Correct .*plan\.txt\. The week is shown without it\.\n$/,
+    )
+  })
+
+  it('ends with 3 if the mornings cannot be read, as the pain over the weeks does', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, thursday, kept)
+    mkdirSync(join(logbook, 'mornings'))
+    writeFileSync(join(logbook, 'mornings', '2026.json'), 'rubbish')
+    for (const words of [['week'], ['progress', 'pain'], ['progress', 'body']]) {
+      const { code, stderr } = await runProgram(words, { logbook, now })
+      expect({ code, stderr }).toEqual({
+        code: 3,
+        stderr: expect.stringMatching(/^pausebook: mornings\/2026\.json: The file is not JSON\. [^\n]*\n$/),
+      })
+    }
+  })
+
   it('has a line for the pains of the week, before the figures', async () => {
     const logbook = folderInMemory()
     await keep(logbook, 'Easy\ndate: 2026-11-22\n\nrun\n  5 km easy\n', '27:00 pain "shin 7"\n')

@@ -1,16 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { atwaterKcal, runningKcal } from '../../src/figures/fuel.ts'
-import { lapMetersOfLane } from '../../src/figures/goal.ts'
 import { effortMinutes, weekLoad } from '../../src/figures/load.ts'
-import {
-  type EquationName,
-  equation,
-  equationNames,
-  estimateClusterSet,
-} from '../../src/figures/oneRepMax.ts'
+import { type EquationName, equation, equationNames, estimateSet } from '../../src/figures/oneRepMax.ts'
 import {
   equalPerformanceSeconds,
   equivalentMaximum,
+  lapMetersOfLane,
   oxygenDemand,
   riegelSeconds,
   sustainableShare,
@@ -43,7 +38,7 @@ const evaluate: Record<string, (input: Input) => Output> = {
     equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equation(name, kg, reps)]),
   ),
   clusterOneRepMax: (set) =>
-    estimateClusterSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,
+    estimateSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,
   sessionMaximum: (sets) => ({
     ...sessionMaximum(
       sets.map((set: object) => ({ rpe: null, failed: false, openEnded: false, formula: 'median', ...set })),

@@ -4,13 +4,12 @@ import {
   type ClusterSet,
   equation,
   equationNames,
-  estimateClusterSet,
-  estimateStraightSet,
+  estimateSet,
   type StraightSet,
 } from '../../src/figures/oneRepMax.ts'
 
 const straight = (set: Partial<StraightSet>) =>
-  estimateStraightSet({
+  estimateSet({
     kg: 100,
     reps: 5,
     rpe: null,
@@ -20,7 +19,7 @@ const straight = (set: Partial<StraightSet>) =>
     ...set,
   })
 const cluster = (set: Partial<ClusterSet>) =>
-  estimateClusterSet({
+  estimateSet({
     kg: 100,
     groups: [1, 1, 1],
     rpe: null,
@@ -300,7 +299,7 @@ describe('an estimate from a cluster set', () => {
   })
   test('refuses half a repetition', () => {
     expect(() => cluster({ groups: [1, 1.5] })).toThrow(
-      new RangeError('the repetitions of a group must be a whole number from 0 up, got 1.5'),
+      new RangeError('the repetitions must be a whole number from 0 up, got 1.5'),
     )
   })
 })

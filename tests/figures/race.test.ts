@@ -1,21 +1,19 @@
 import { describe, expect, test } from 'vitest'
 import {
-  goalPace,
-  isAtGoalPace,
-  lapMetersOfLane,
-  lapSeconds,
-  offGoal,
-  shareAtGoalPace,
-} from '../../src/figures/goal.ts'
-import {
   cardSplits,
   equalPerformanceSeconds,
   equivalentMaximum,
+  isAtGoalPace,
   isWithinValidity,
+  lapMetersOfLane,
+  lapSeconds,
+  offGoal,
   oxygenDemand,
   riegelSeconds,
+  shareAtGoalPace,
   sustainableShare,
 } from '../../src/figures/race.ts'
+import { secondsPerKm } from '../../src/figures/splits.ts'
 import fc from '../fastCheck.ts'
 
 describe('equal performances', () => {
@@ -88,7 +86,7 @@ describe('equal performances', () => {
 
 describe('goal pace', () => {
   test('is 237 s/km for 10 km in 39:30', () => {
-    expect(goalPace(10_000, 2370)).toBe(237)
+    expect(secondsPerKm(10_000, 2370)).toBe(237)
   })
   test('has negative differences for faster paces', () => {
     expect(offGoal(218.33, 237)).toBeCloseTo(-18.67, 10)
@@ -112,7 +110,7 @@ describe('goal pace', () => {
     expect(shareAtGoalPace([], 237)).toBeNull()
   })
   test('refuses a goal of 0 m', () => {
-    expect(() => goalPace(0, 2370)).toThrow(new RangeError('the distance must be above 0, got 0'))
+    expect(() => secondsPerKm(0, 2370)).toThrow(new RangeError('the distance must be above 0, got 0'))
   })
 })
 

@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { equation, equationNames, estimateStraightSet, maximumBy } from '../../src/figures/oneRepMax.ts'
-import { type LiftedSet, sessionMaximum } from '../../src/figures/sessionMaximum.ts'
+import {
+  equation,
+  equationNames,
+  estimateSet,
+  type LiftedSet,
+  maximumBy,
+} from '../../src/figures/oneRepMax.ts'
+import { sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 
 /* This program's own rule on published equations. The figures to three decimals were computed outside this
  * program (python3, from the equations). */
@@ -125,7 +131,7 @@ describe('the maximum of a session', () => {
     const efforts = [10, 9, 9.5, 8, 8.5, 7, 7.5]
     const weights = [1, 0.5, 0.5, 0.25, 0.25, 0.1, 0.1]
     const sets = efforts.map((rpe) => ({ ...plain, kg: 100, reps: 5, rpe }))
-    const logarithms = sets.map((each) => Math.log(estimateStraightSet(each)?.kg ?? Number.NaN))
+    const logarithms = sets.map((each) => Math.log(estimateSet(each)?.kg ?? Number.NaN))
     const sum = logarithms.reduce((total, each, index) => total + each * (weights[index] as number), 0)
     expect(sessionMaximum(sets)?.kg).toBeCloseTo(Math.exp(sum / 2.7), 9)
   })

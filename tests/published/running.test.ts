@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import reference from '../../shared/reference.json'
-import { lapMetersOfLane } from '../../src/figures/goal.ts'
-import { equalPerformanceSeconds } from '../../src/figures/race.ts'
+import { equalPerformanceSeconds, lapMetersOfLane } from '../../src/figures/race.ts'
 import { metersInPaceUnit } from '../../src/units/duration.ts'
 import { metersOf } from '../../src/units/length.ts'
 import { kilogramsOf } from '../../src/units/mass.ts'

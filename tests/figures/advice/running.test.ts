@@ -236,8 +236,8 @@ describe('hard running', () => {
     ['an effort of 6.5, whatever its pace', { effort: 6.5, secondsPerKm: 200, goalSecondsPerKm: 240 }, null],
     ['a pace 15 % slower than the goal', { secondsPerKm: 276, goalSecondsPerKm: 240 }, 'pace'],
     ['a pace slower than that', { secondsPerKm: 277, goalSecondsPerKm: 240 }, null],
-    ['a pace without a goal', { secondsPerKm: 200 }, undefined],
-    ['a goal without a pace', { goalSecondsPerKm: 240 }, undefined],
-    ['nothing', {}, undefined],
+    ['a pace without a goal', { secondsPerKm: 200 }, null],
+    ['a goal without a pace', { goalSecondsPerKm: 240 }, null],
+    ['nothing', {}, null],
   ])('is judged by %s', (_, run, by) => expect(hardBy({ ...none, ...run })).toBe(by))
 })

@@ -23,10 +23,14 @@ export function takeCount(cursor: Cursor, isEachSide: boolean, sign: '+' | '>' |
   const first = cursor.take() as Token
   if (first.kind === 'clock') return of('seconds', first.value, first, first)
   if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
-  if (cursor.peek()?.text === '>') return groups(cursor, first, '>')
-  if (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
+  const hasNumberNext = cursor.peek(1)?.kind === 'number'
+  if (cursor.peek()?.text === '>') {
+    if (sign === '+' && hasNumberNext) return otherSign(cursor, first, sign)
+    return groups(cursor, first, '>')
+  }
+  if (cursor.peek()?.text === '/' && hasNumberNext) {
     const other = cursor.peek(1)
-    if (!isEachSide && sign !== null) return slashedGroups(cursor, first, sign)
+    if (!isEachSide && sign !== null) return otherSign(cursor, first, sign)
     if (!isEachSide || other?.value !== first.value) {
       bothSides(cursor, first)
       return of('bare', first.value, first, first)
@@ -87,15 +91,21 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   }
 }
 
-/** Asks back `12/10/8` as `12>10>8`: a slash also separates two sides, so it is not read as a sign at once. */
-function slashedGroups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
+/** Asks back `12/10/8` as `12>10>8`, and `1>2` as `1+2`: a slash also separates two sides, and `>` is for drop sets. */
+function otherSign(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const typed = [first]
-  while (cursor.peek()?.text === '/' && cursor.peek(1)?.kind === 'number') {
+  while (['/', '>'].includes(cursor.peek()?.text ?? '') && cursor.peek(1)?.kind === 'number') {
     cursor.take()
     typed.push(cursor.take() as Token)
   }
   const text = typed.map((each) => each.text).join(sign)
-  cursor.refuse(`${sign} goes between the numbers of one set`, { text, start: first.start, end: cursor.end })
+  const rule = `${sign} goes between the numbers of one set`
+  const example = sign === '+' ? '1+2' : '12>10'
+  cursor.refuse(
+    `${rule}, such as ${example}`,
+    { text, start: first.start, end: cursor.end },
+    (_, whole) => `${rule}; did you mean ${whole}?`,
+  )
   return of('bare', first.value, first, first)
 }
 

@@ -250,11 +250,15 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
-  if (dose.kind === 'complex' && count.groups.length > dose.lifts.length) {
-    const example = dose.lifts.map(({ reps }) => reps).join('+')
-    return cursor.refuse(
-      `the complex has ${dose.lifts.length} lifts: type a number for each, such as ${example}`,
-    )
+  if (dose.kind === 'complex') {
+    const lifts = dose.lifts.map(({ reps }) => reps)
+    const example = lifts.join('+')
+    if (count.groups.length > lifts.length)
+      return cursor.refuse(
+        `the complex has ${lifts.length} lifts: type a number for each, such as ${example}`,
+      )
+    if (kind === 'groups' && count.value > farAbove * sum(lifts))
+      cursor.query(`${count.text} repetitions instead of ${example}`)
   }
   const counted = countedGroups(dose)
   if (kind === 'groups') {
@@ -337,6 +341,8 @@ const longestHold = 3600
 const farthestCarry = 10_000
 /** Fewer repetitions than this are never taken for a load. */
 const fewestQuestioned = 20
+/** More than this many times what is prescribed is probably a typing error. */
+const farAbove = 3
 
 /** Whether this many repetitions are about what is prescribed. */
 function isUsualCount(count: Count, prompt: SetPrompt): boolean {
@@ -395,7 +401,7 @@ function isLoad(count: Count, lifted: LiftedLoad, dose: Dose): dose is Extract<D
 /** `25`, where 5 repetitions are prescribed. */
 function isFarAbove(count: Count, dose: Dose): dose is Extract<Dose, { kind: 'reps' }> {
   if (dose.kind !== 'reps' || count.kind !== 'bare') return false
-  return count.value >= fewestQuestioned && count.value > 3 * dose.to
+  return count.value >= fewestQuestioned && count.value > farAbove * dose.to
 }
 
 /* The groups of a cluster set. */

@@ -9,10 +9,18 @@ import { metersOf } from '../../units/length.ts'
 import { typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
-import { type Count, countText, takeCount } from './count.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
 import { Cursor, type EntryText, isWritten, type Parsed, slowerReading, withColons } from './lex.ts'
-import { loadOf, type TypedLoad, takeLoad } from './load.ts'
+import {
+  type Count,
+  countOf,
+  countText,
+  groupCount,
+  loadOf,
+  type TypedLoad,
+  takeCount,
+  takeLoad,
+} from './setFigures.ts'
 
 /* Parses a set: how many, at what load, with what effort. */
 
@@ -108,8 +116,7 @@ function takeFailedAt(cursor: Cursor, typed: Typed): void {
   cursor.take()
   const value = missed.value - 1
   if (value < 0 || !Number.isInteger(value)) cursor.refuse('repetitions are counted from 1: failed at 4')
-  else if (typed.count === null)
-    typed.count = { kind: 'bare', value, groups: [], text: `${value}`, start: at.start, end: missed.end }
+  else if (typed.count === null) typed.count = countOf('bare', value, { ...at, text: `${value}` }, missed)
   else if (typed.count.value !== value)
     cursor.refuse(
       `${typed.count.text} done, or failed at ${missed.text}? Type ${typed.count.text}! or ${value}!`,
@@ -145,14 +152,7 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
     )
   cursor.takeIf('lifts', 'lift')
   const groups = dose.lifts.map(({ reps }, index) => (index < first.value ? reps : 0))
-  return {
-    kind: 'groups',
-    groups,
-    value: sum(groups),
-    text: groups.join('+'),
-    start: first.start,
-    end: cursor.end,
-  }
+  return groupCount(groups, '+', first.start, cursor.end)
 }
 
 /** The load of each drop: the typed ones, else the shown ones. Nothing tells the load of a drop beyond the prescribed

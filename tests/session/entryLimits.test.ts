@@ -520,6 +520,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['12>10>6', 'error: + goes between the numbers of one set, such as 1+2'],
       ['12>10', 'error: + goes between the numbers of one set, such as 1+2'],
       ['3+6', '3+6 x 92.5'],
+      ['45', 'error: 45 repetitions in groups: type each group of its own, such as 2+2'],
       ['12+10', '12+10 repetitions instead of 1+2 | suggested: nothing | insisted: 12+10 x 92.5'],
       ['1 of 3', 'error: the complex has 2 lifts: type how many were done, such as 2 of 2'],
     ],

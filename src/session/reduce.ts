@@ -1,15 +1,30 @@
-import { isSameItem, type Step } from '../prescription/step.ts'
+import { linkedSets } from '../prescription/expand.ts'
+import type { PrescribedSet } from '../prescription/model.ts'
+import {
+  type IntervalStep,
+  isSameItem,
+  isSameWork,
+  type RecoveryStep,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
+import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
+import { shownLoadOf } from './load.ts'
 import type { SessionEvent } from './model.ts'
 import { advances, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
-import { changes } from './reduceChange.ts'
 import {
+  type Change,
   type EventOf,
   type Handler,
   type Handlers,
+  liftItemOf,
   type PartState,
+  type Phase,
   type Recorded,
   type SessionState,
+  stepAhead,
+  stepIdNow,
   stepOf,
   stepsPassedWith,
   stepUnderWay,
@@ -19,7 +34,6 @@ import { inPart, passing } from './timers.ts'
 /** What each event changes. One that cannot happen in the current phase leaves the state unchanged. */
 const handlers: Handlers = {
   ...advances,
-  ...changes,
   sessionStarted: (state, { date, bodyMassKg, maxima, lastLoads = [], fromPaper }, at) => ({
     ...state,
     date,
@@ -59,6 +73,23 @@ const handlers: Handlers = {
           partStates: state.partStates.map((part) => ({ ...part, closed: false })),
         }
       : state,
+  // The steps still to come change; the prescription itself does not.
+  paceSet: (state, { exercise, secondsPerRep }) => {
+    const pace = new Map(state.pace)
+    if (secondsPerRep === null) pace.delete(exercise)
+    else pace.set(exercise, secondsPerRep)
+    return { ...state, pace }
+  },
+  loadChosen: (state, { step, load }, at) =>
+    withoutHeavyWarmUps({ ...state, chosenLoads: new Map(state.chosenLoads).set(step, load) }, step, at),
+  stepAdded: (state, { step, like }) => addStep(state, step, like),
+  exerciseSwapped: (state, event, at) => withoutHeavyWarmUps(swap(state, event), event.step, at),
+  itemMoved: (state, { item, before }) => move(state, item, before),
+  dayCut: (state, event, at) => {
+    const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
+    const change: Change = { kind: 'cut', minutes: event.minutes, steps }
+    return steps.length === 0 ? state : left({ ...state, changes: [...state.changes, change] }, steps, at)
+  },
   // replay.ts drops these and the events they undo.
   undone: (state) => state,
 }
@@ -141,4 +172,170 @@ function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment
   const steps = state.steps.filter((step) => step.part === part).map((step) => step.id)
   const passed = passing(closed, steps)
   return { ...passed, phase: phaseRealigned(passed, at) }
+}
+
+/* Changes to the steps that are still to come. */
+
+/** Leaves out steps that are still to come. */
+function left(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
+  const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }
+  return { ...without, phase: phaseRealigned(without, at) }
+}
+
+/** Leaves out the warm-up sets still to come that are as heavy as the working load has become. */
+function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null): SessionState {
+  const set = stepOf(state, id)
+  const load = set?.kind === 'set' ? shownLoadOf(state, set).shown : null
+  if (set?.kind !== 'set' || load?.kind !== 'mass') return state
+  const heavy = state.steps.filter(
+    (step) =>
+      step.kind === 'warm-up' &&
+      isSameItem(step, set) &&
+      step.exercise === set.exercise &&
+      !state.passed.has(step.id) &&
+      step.id !== stepUnderWay(state)?.id &&
+      kilogramsOf(step.load) >= kilogramsOf(load),
+  )
+  const ids = heavy.map(({ id }) => id)
+  return ids.length === 0 ? state : left(state, ids, at)
+}
+
+/** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
+ * again. Warm-up sets still to come become those of the new exercise. */
+function swap(state: SessionState, { step: id, name, sets }: EventOf<'exerciseSwapped'>): SessionState {
+  const from = stepOf(state, id)
+  if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
+  const start = state.steps.indexOf(from)
+  const steps = state.steps.map((step, index): Step => {
+    const isWarmUp = step.kind === 'warm-up' && isSameItem(step, from) && step.exercise === from.exercise
+    if (isWarmUp && !state.passed.has(step.id)) return { ...step, name }
+    if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.passed.has(step.id))
+      return step
+    const prescribed = step.insteadOf ?? step.name
+    return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
+  })
+  const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
+  // Loads chosen for the previous exercise do not apply to this one.
+  const chosenLoads = new Map(state.chosenLoads)
+  for (const step of setsAhead(state, from)) chosenLoads.delete(step.id)
+  const swapped = { ...state, chosenLoads, steps, changes: [...state.changes, change] }
+  return sets ? withSets(swapped, from, sets) : swapped
+}
+
+/** The sets from this one on, as typed with the swap: as many as typed, except within a superset, whose
+ * rounds stay; the last typed set repeats. */
+function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedSet[]): SessionState {
+  const ahead = setsAhead(state, from)
+  const spare = new Set(from.superset ? [] : ahead.slice(sets.length).map(({ id }) => id))
+  let next: SessionState = { ...state, steps: state.steps.filter(({ id }) => !spare.has(id)) }
+  for (let count = ahead.length; !from.superset && count < sets.length; count++)
+    next = addStep(next, `${from.id}+swap${count}`, from.id)
+  const planned = setsAhead(next, from)
+  const steps = next.steps.map((step): Step => {
+    const place = planned.findIndex(({ id }) => id === step.id)
+    const own = sets[Math.min(place, sets.length - 1)]
+    return step.kind === 'set' && own ? { ...step, ...own, loadFor: step.name } : step
+  })
+  return { ...next, steps: relinked(steps, from, state) }
+}
+
+/** The steps with the rests and counts of the line of one set made anew. */
+function relinked(steps: readonly Step[], of: SetStep, state: SessionState): Step[] {
+  const item = liftItemOf(state, of)
+  const sets = steps.filter((step): step is SetStep => step.kind === 'set' && isSameItem(step, of))
+  const linked = new Map(item && linkedSets(sets, item).map((set) => [set.id, set]))
+  return steps.map((step) => linked.get(step.id) ?? step)
+}
+
+function setsAhead(state: SessionState, from: SetStep): SetStep[] {
+  const start = state.steps.findIndex((step) => step.id === from.id)
+  return state.steps.filter(
+    (step, index): step is SetStep =>
+      index >= start && step.kind === 'set' && isSibling(step, from) && !state.passed.has(step.id),
+  )
+}
+
+function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {
+  const isOf = (step: Step, [part, index]: [number, number]) => step.part === part && step.item === index
+  const moving = state.steps.filter((step) => isOf(step, item) && !state.passed.has(step.id))
+  if (moving.length === 0 || (before && isOf(moving[0] as Step, before))) return state
+  const staying = state.steps.filter((step) => !moving.includes(step))
+  const found = before ? staying.findIndex((step) => isOf(step, before) && !state.passed.has(step.id)) : -1
+  const at = found < 0 ? staying.length : found
+  const steps = [...staying.slice(0, at), ...moving, ...staying.slice(at)]
+  const change: Change = { kind: 'moved', part: item[0], item: item[1] }
+  const moved = { ...state, steps, changes: [...state.changes, change] }
+  return { ...moved, phase: phaseBeforeOther(moved) }
+}
+
+/** Turns a rest or recovery into the time between two items if the next step is no longer the one it led to. */
+function phaseBeforeOther(state: SessionState): Phase {
+  const { phase } = state
+  if (stepUnderWay(state) !== null || stepAhead(state)?.id === stepIdNow(state)) return phase
+  return { kind: 'ready', since: phase.since }
+}
+
+/** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last
+ * round). A repeat brings its recovery along. A closed part cannot be extended.
+ * @param id the id of the new step */
+function addStep(state: SessionState, id: string, likeId: string): SessionState {
+  const like = stepOf(state, likeId)
+  if (!like || stepOf(state, id) || state.partStates[like.part]?.closed) return state
+  if (like.kind !== 'set' && like.kind !== 'interval') return state
+  const siblings = state.steps.filter((step) => isSibling(step, like))
+  const total = siblings.length + 1
+  const before = placeFor(state, like, siblings)
+  const added: Step =
+    like.kind === 'set'
+      ? { ...like, id, number: total }
+      : { ...like, id, number: total, split: false, endsInterval: true, short: false }
+  const at = state.steps.indexOf(before) + 1
+  const rows = [...recoveryFor(state, siblings, id), added]
+  const all = [...state.steps.slice(0, at), ...rows, ...state.steps.slice(at)]
+  const steps =
+    like.kind === 'set'
+      ? relinked(all, like, state)
+      : all.map((step) => (isSibling(step, like) ? ({ ...step, of: total } as Step) : step))
+  const change: Change = { kind: 'added', step: id }
+  const next = { ...state, steps, changes: [...state.changes, change] }
+  return { ...next, phase: phaseBefore(next, before.id, id) }
+}
+
+/** Whether two steps are sets of one exercise on one line, or repeats of one work. */
+function isSibling(step: Step, like: Step): boolean {
+  if (step.kind === 'set' && like.kind === 'set')
+    return isSameItem(step, like) && step.exercise === like.exercise
+  return isSameWork(step, like)
+}
+
+/** The step that will precede the new one. */
+function placeFor(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
+  const isInRound = like.kind === 'set' && like.superset
+  const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings
+  return group.at(-1) as Step
+}
+
+/** The recovery for an added repeat: like the one before the last repeat. */
+function recoveryFor(state: SessionState, siblings: readonly Step[], id: string): RecoveryStep[] {
+  const last = siblings.at(-1) as Step
+  const recovery = siblings
+    .flatMap((sibling) => {
+      const before = state.steps[state.steps.indexOf(sibling) - 1]
+      return before?.kind === 'recovery' && isSameItem(before, sibling) ? [before] : []
+    })
+    .at(-1)
+  if (recovery === undefined) return []
+  const sendOff = recovery.sendOff && { ...recovery.sendOff, from: last.id }
+  return [{ ...recovery, id: `${id}-recovery`, countsWith: [last.id], sendOff }]
+}
+
+/** Turns the clock that has run since the last set or repeat into the rest or recovery before the new one. */
+function phaseBefore(state: SessionState, before: string, added: string): Phase {
+  const { phase } = state
+  const ended = state.measured.get(before)?.ended ?? null
+  const step = stepOf(state, before)
+  const ahead = stepAhead(state)
+  const isNext = ahead !== null && (ahead.id === added || ahead.id === `${added}-recovery`)
+  if (phase.kind !== 'ready' || !isNext || !step || !ended || phase.since?.wall !== ended.wall) return phase
+  return phaseAfter(state, step, ended)
 }

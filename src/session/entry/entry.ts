@@ -25,8 +25,8 @@ import {
   tokensOf,
   withoutRemarks,
 } from './lex.ts'
-import { defaultUnit } from './load.ts'
 import { parseSet } from './set.ts'
+import { defaultUnit } from './setFigures.ts'
 
 /* Parses what is typed between sets and intervals: short and forgiving, and it asks about implausible values.
  * `6 x 100 @8`, `2+1`, `1:28.4 hr 178`, `2.9 km in 14:30`, `= "windy"`, `-`. */

@@ -9,10 +9,18 @@ import { metersOf } from '../../units/length.ts'
 import { typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
-import { type Count, countText, takeCount } from './count.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
 import { Cursor, type EntryText, isWritten, type Parsed, slowerReading, withColons } from './lex.ts'
-import { loadOf, type TypedLoad, takeLoad } from './load.ts'
+import {
+  type Count,
+  countOf,
+  countText,
+  groupCount,
+  loadOf,
+  type TypedLoad,
+  takeCount,
+  takeLoad,
+} from './setFigures.ts'
 
 /* Parses a set: how many, at what load, with what effort. */
 
@@ -108,8 +116,7 @@ function takeFailedAt(cursor: Cursor, typed: Typed): void {
   cursor.take()
   const value = missed.value - 1
   if (value < 0 || !Number.isInteger(value)) cursor.refuse('repetitions are counted from 1: failed at 4')
-  else if (typed.count === null)
-    typed.count = { kind: 'bare', value, groups: [], text: `${value}`, start: at.start, end: missed.end }
+  else if (typed.count === null) typed.count = countOf('bare', value, { ...at, text: `${value}` }, missed)
   else if (typed.count.value !== value)
     cursor.refuse(
       `${typed.count.text} done, or failed at ${missed.text}? Type ${typed.count.text}! or ${value}!`,
@@ -145,14 +152,7 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
     )
   cursor.takeIf('lifts', 'lift')
   const groups = dose.lifts.map(({ reps }, index) => (index < first.value ? reps : 0))
-  return {
-    kind: 'groups',
-    groups,
-    value: sum(groups),
-    text: groups.join('+'),
-    start: first.start,
-    end: cursor.end,
-  }
+  return groupCount(groups, '+', first.start, cursor.end)
 }
 
 /** The load of each drop: the typed ones, else the shown ones. Nothing tells the load of a drop beyond the prescribed
@@ -250,11 +250,15 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
-  if (dose.kind === 'complex' && count.groups.length > dose.lifts.length) {
-    const example = dose.lifts.map(({ reps }) => reps).join('+')
-    return cursor.refuse(
-      `the complex has ${dose.lifts.length} lifts: type a number for each, such as ${example}`,
-    )
+  if (dose.kind === 'complex') {
+    const lifts = dose.lifts.map(({ reps }) => reps)
+    const example = lifts.join('+')
+    if (count.groups.length > lifts.length)
+      return cursor.refuse(
+        `the complex has ${lifts.length} lifts: type a number for each, such as ${example}`,
+      )
+    if (kind === 'groups' && count.value > farAbove * sum(lifts))
+      cursor.query(`${count.text} repetitions instead of ${example}`)
   }
   const counted = countedGroups(dose)
   if (kind === 'groups') {
@@ -337,6 +341,8 @@ const longestHold = 3600
 const farthestCarry = 10_000
 /** Fewer repetitions than this are never taken for a load. */
 const fewestQuestioned = 20
+/** More than this many times what is prescribed is probably a typing error. */
+const farAbove = 3
 
 /** Whether this many repetitions are about what is prescribed. */
 function isUsualCount(count: Count, prompt: SetPrompt): boolean {
@@ -395,7 +401,7 @@ function isLoad(count: Count, lifted: LiftedLoad, dose: Dose): dose is Extract<D
 /** `25`, where 5 repetitions are prescribed. */
 function isFarAbove(count: Count, dose: Dose): dose is Extract<Dose, { kind: 'reps' }> {
   if (dose.kind !== 'reps' || count.kind !== 'bare') return false
-  return count.value >= fewestQuestioned && count.value > 3 * dose.to
+  return count.value >= fewestQuestioned && count.value > farAbove * dose.to
 }
 
 /* The groups of a cluster set. */

@@ -4,6 +4,7 @@ import { plannedMasses } from '../prescription/plannedLoads.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   asksNothing,
+  type ExpandedPart,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -17,7 +18,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { beatsOver } from './hard.ts'
+import { beatsOver, harderThanMeant } from './hard.ts'
 import { type Done, type DoneWork, stepsDone } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
@@ -33,8 +34,9 @@ interface Row {
   steps: AskedStep[]
 }
 
-/** One line for each change, in the order of the file. */
-export function changesOf(state: SessionState): string[] {
+/** One line for each change, in the order of the file.
+ * @param hrMax beats a minute; null if unknown */
+export function changesOf(state: SessionState, hrMax: number | null): string[] {
   const rows = rowsOf(state)
   const missing = rows.flatMap((row) => shortfallOf(row, state) ?? [])
   return [
@@ -42,8 +44,13 @@ export function changesOf(state: SessionState): string[] {
     ...missing.filter(({ whole }) => !whole).map(({ text }) => text),
     ...rows.flatMap((row) => {
       const intervals = stepsDone(state, 'interval', row.steps)
-      return [...cutShort(row, intervals, state), ...overTheHeartRate(row, intervals)]
+      return [
+        ...cutShort(row, intervals, state),
+        ...overTheHeartRate(row, intervals),
+        ...overTheEffort(row, state),
+      ]
     }),
+    ...state.parts.flatMap((part, at) => harderText(part, at, state, hrMax)),
     ...rows.flatMap((row) => addedText(row, state)),
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
@@ -123,6 +130,38 @@ function overTheHeartRate({ name }: Row, intervals: readonly Done<'interval'>[])
   const worst = greatest(intervals, (one, other) => ascending(beatsOver(one), beatsOver(other)))
   const by = worst === undefined ? 0 : beatsOver(worst)
   return worst === undefined || by === 0 ? [] : [`${name}: hr ${worst.result.heartRate}, ${by} over`]
+}
+
+/** An effort is over the written one from this difference on, as for the advice. */
+const effortOver = 1
+
+/** `bench press: rpe 9.5, 1.5 over`, of several the highest. */
+function overTheEffort({ name, steps }: Row, state: SessionState): string[] {
+  const done = [
+    ...stepsDone(state, 'set', steps).map(({ step, result }) => ({ rpe: result.rpe, written: step.rpe })),
+    ...stepsDone(state, 'interval', steps).map(({ step, result }) => ({
+      rpe: result.rpe,
+      written: step.target?.rpe ?? null,
+    })),
+  ]
+  const over = done.flatMap(({ rpe, written }) =>
+    rpe === null || written === null || rpe < written.to + effortOver ? [] : [{ rpe, by: rpe - written.to }],
+  )
+  const worst = greatest(over, (one, other) => ascending(one.by, other.by))
+  return worst === undefined ? [] : [`${name}: rpe ${worst.rpe}, ${worst.by} over`]
+}
+
+/** `run: easy by the plan, effort 8 in fact`; not where a heart rate over the written one says so already. */
+function harderText(
+  { kind, name }: ExpandedPart,
+  index: number,
+  state: SessionState,
+  hrMax: number | null,
+): string[] {
+  const steps = state.steps.filter((step) => step.part === index)
+  if (stepsDone(state, 'interval', steps).some((each) => beatsOver(each) > 0)) return []
+  const fact = harderThanMeant(state, index, hrMax)
+  return fact === null ? [] : [`${name ?? kind}: easy by the plan, ${fact}`]
 }
 
 /** No more results can be recorded for it. */

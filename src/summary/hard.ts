@@ -91,11 +91,16 @@ const easyWords: readonly (string | null)[] = ['easy', 'relaxed', 'warm-up', 'co
 export function isHardRunning(step: IntervalStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false
-  if (target.word !== null) return hardWords.includes(target.word)
-  if (target.rpe !== null) return target.rpe.to >= hardEffort
+  if (target.word !== null || target.rpe !== null) return isHardByWord(step)
   if (target.secondsPerKm === null) return false
   const goal = goalSecondsPerKm(prescription)
   return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
+}
+
+/** As `isHardRunning`, by the word or the effort alone. */
+function isHardByWord({ target }: IntervalStep): boolean {
+  if (target === null || target.word === null) return (target?.rpe?.to ?? 0) >= hardEffort
+  return hardWords.includes(target.word)
 }
 
 /** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
@@ -176,13 +181,21 @@ function stepsIn({ steps }: SessionState, part: number): Step[] {
   return steps.filter((step) => step.part === part)
 }
 
-/** `easy` if the plan says so: the day's title or the part's name has the word, or every interval is easy
- * by its word; null if not. */
+/** An easy day may have strides, hard running by word or effort of up to so many metres or seconds. */
+const strideMeters = 1000
+const strideSeconds = 300
+
+/** `easy` if the plan says so: the day's title or the part's name has the word and its hard running is strides at
+ * most, or every interval is easy by its word; null if not. */
 export function meantOf(state: SessionState, part: number): 'easy' | null {
   const laid = state.parts[part]
   if (laid?.kind !== 'run' && laid?.kind !== 'cross') return null
-  if (/\b(easy|recovery|regeneration)\b/i.test(`${state.prescription.title} ${laid.name ?? ''}`))
-    return 'easy'
+  const hard = hardRunningOf({ ...state, steps: stepsIn(state, part) }, (step) =>
+    isHardByWord(step) ? step : null,
+  )
+  const isStrides = hard.hardMeters <= strideMeters && hard.hardSeconds <= strideSeconds
+  const title = `${state.prescription.title} ${laid.name ?? ''}`
+  if (isStrides && /\b(easy|recovery|regeneration)\b/i.test(title)) return 'easy'
   const words = laid.items.flatMap(({ steps }) =>
     steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
   )
@@ -211,13 +224,17 @@ export function beatsOver({ step, result }: Done<'interval'>): number {
 }
 
 /** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard, or above its written heart rate;
- * null for any other. */
+ * null for any other. Strides that are meant to be hard do not count. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
   const done = stepsDone(state, 'interval', stepsIn(state, part))
-  const isAbove = done.some((each) => beatsOver(each) > 0)
-  if (meantOf(state, part) === null || !(isAbove || wasHard(state, part, hrMax) === true)) return null
-  const rates = done.flatMap(({ result }) => result.heartRate ?? [])
   const effort = state.partStates[part]?.effort ?? null
+  const isHeartKnown = hrMax !== null && done.some(({ result }) => result.heartRate !== null)
+  const isHard =
+    done.some((each) => beatsOver(each) > 0) ||
+    (done.length > 0 && !isHeartKnown && (effort ?? 0) >= hardEffort) ||
+    [...hardIntervals(state, stepsIn(state, part), hrMax)].some((step) => !isHardByWord(step))
+  if (meantOf(state, part) === null || !isHard) return null
+  const rates = done.flatMap(({ result }) => result.heartRate ?? [])
   const facts = [
     ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),
     ...(effort === null ? [] : [`effort ${effort}`]),

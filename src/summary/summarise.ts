@@ -81,7 +81,7 @@ export function figuresOf(
     },
     pain: painOf(state),
     notes: notesOf(state),
-    changes: changesOf(state),
+    changes: changesOf(state, context.hrMax ?? null),
     next: context.next?.(state) ?? [],
   }
   return { state, context, summary, works, exercises, meals, bodyKg }

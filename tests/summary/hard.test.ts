@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { changesOf } from '../../src/summary/changes.ts'
 import {
   harderThanMeant,
   hardRunningDone,
@@ -177,6 +178,34 @@ describe('a day meant to be easy', () => {
     expect(meant('run\n  5 km easy\n  1 km fast\n')).toBeNull()
     expect(meant('run\n  5 km easy\n  1 km\n')).toBeNull()
     expect(meant('lift: easy\n  squat 1 x 5\n')).toBeNull()
+  })
+
+  test('may have strides, but not the repeats of a track day, whatever its title says', () => {
+    const meant = (line: string) =>
+      meantOf(walkThrough(`Easy Sunday\n\nrun\n  8 km easy\n  ${line}\n`).state, 0)
+    expect(meant('6 x 100 m fast, walk 100 m')).toBe('easy')
+    expect(meant('8 x 20 s fast, jog 1:00')).toBe('easy')
+    expect(meant('6 x 500 m fast, jog 200 m')).toBeNull()
+    expect(meant('4 x 5 min @ rpe 8, jog 2:00')).toBeNull()
+  })
+
+  test('is not hard for its strides, but for its effort or the easy running between them', () => {
+    const strides = (time: string) =>
+      walkThrough(`Easy Sunday\n${goal}\n\nrun\n  8 km easy\n  2 x 100 m fast, walk 100 m\n`)
+        .entry(time)
+        .entry('18')
+        .entry('18')
+    expect(harderThanMeant(strides('46:00').state, 0, null)).toBeNull()
+    expect(harderThanMeant(strides('33:00').state, 0, null)).toBe('hard in fact')
+    const closed = strides('46:00').typed('f').entry('8').entry('50')
+    expect(harderThanMeant(closed.state, 0, null)).toBe('effort 8 in fact')
+    expect(changesOf(closed.state, null)).toEqual(['run: easy by the plan, effort 8 in fact'])
+  })
+
+  test('is judged by the heart rate before the effort where the highest one is known', () => {
+    const state = done('10 km easy', '60:00 hr 150', 8)
+    expect(harderThanMeant(state, 0, 190)).toBeNull()
+    expect(harderThanMeant(state, 0, 165)).toBe('hr 150 and effort 8 in fact')
   })
 
   test('names the highest heart rate, the effort, or neither', () => {

@@ -483,6 +483,19 @@ describe('the changes', () => {
     expect(typed('16:00 hr 139', '9:00 hr 160', '9:00', '9:00 hr 149')).toEqual([])
   })
 
+  // This program's own rule: from 1 on.
+  it('name the highest effort above the written one', () => {
+    const day = dayOf(
+      'run\n  2 x 3 km @ rpe 6, jog 400 m\nlift\n  bench press 2 x 5 @ 70 kg rpe 8\n  row 1 x 5\n',
+    )
+    const typed = (...entries: string[]) => changes(new Kept(day).type(...entries))
+    expect(typed('12:00 rpe 7.5', '12:00 rpe 6.5', '5 @9', '5 @9.5', '5 x 40 @10')).toEqual([
+      '2 x 3 km @ rpe 6: rpe 7.5, 1.5 over',
+      'bench press: rpe 9.5, 1.5 over',
+    ])
+    expect(typed('12:00 rpe 6.5', '12:00', '5 @8.5', '5', '5 x 40')).toEqual([])
+  })
+
   // This program's own rule: less than nine tenths.
   it('name a run that was cut short, with its repeat', () => {
     const day = dayOf('run\n  10 min easy\n  12 km easy\n  2 x 1 km @ 4:00/km, rest 2:00\n')

@@ -6,7 +6,7 @@ import type { IndexEntry, Logbook, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
-import { printMorning } from '../plan/morning.ts'
+import { type Morning, printMorning } from '../plan/morning.ts'
 import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -25,7 +25,6 @@ import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { morningOn } from './morning.ts'
 
 /** What other days tell: last time's sets, the best before, maxima for loads by percent. */
 export interface EarlierDays
@@ -87,8 +86,13 @@ export function recorderContextOf(
 
 /** What the summary of a session says besides it: the equation of the settings, the body mass and the morning of its
  * day, the plan's race. */
-export function summaryContextOn(date: string, logbook: string, settings: Settings): SummaryContext {
-  const { sleepSeconds = null, soreness = [] } = morningOn(logbook, date).morning ?? {}
+export function summaryContextOn(
+  date: string,
+  logbook: string,
+  settings: Settings,
+  mornings: readonly Morning[],
+): SummaryContext {
+  const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
   const context = contextOn(settings, date, planIn(logbook)?.race)
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }

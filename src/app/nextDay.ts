@@ -26,6 +26,7 @@ interface Known {
   today: string
   /** All sessions, newest first. */
   entries: readonly IndexEntry[]
+  mornings: Pick<ReturnType<typeof readMornings>, 'typed'>
 }
 
 /** What a session of the logbook says about the next one like it. */
@@ -44,19 +45,15 @@ export function nextIn(
   return nextOf(of.state, statesOf(earlier, logbook), statesOf(upToToday, logbook), {
     today,
     atHand: atHandWith(settings, of.session.prescription),
-    pains: painsToday(known, logbook, of.entry),
+    pains: painsToday(known, of.entry),
     ranOn: ran?.date ?? null,
   })
 }
 
 /** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */
-function painsToday(
-  { today, entries }: Known,
-  logbook: Logbook,
-  entry: { id: string; date: string },
-): DatedPain[] {
+function painsToday({ today, entries, mornings }: Known, entry: { id: string; date: string }): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)
-  const all = painsNoted(entries, readMornings(logbook.directory).typed)
+  const all = painsNoted(entries, mornings.typed)
   return standingPains(
     all.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
   ).map(({ place, level, date, session }) =>
@@ -75,7 +72,7 @@ export function decisionsContent(
   saved: (path: string, said: string) => void,
 ): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
   const { session, entry } = logbook.read(id)
-  const known = { today, entries: logbook.index() }
+  const known = { today, entries: logbook.index(), mornings: readMornings(logbook.directory) }
   const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })
   if (next.decisions.length === 0) return null
   const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({

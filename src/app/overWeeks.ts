@@ -157,5 +157,6 @@ export function summaryTextOf(
 ): string {
   const started = session.events.find((event) => event.type === 'sessionStarted')
   const date = started?.date ?? session.prescription.date ?? ''
-  return summaryText(session, summaryContextOn(date, logbook.directory, settings), how)
+  const { mornings } = readMornings(logbook.directory)
+  return summaryText(session, summaryContextOn(date, logbook.directory, settings, mornings), how)
 }

@@ -26,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...summaryContextOn(entry.date, input.logbookDir, settings),
+    ...summaryContextOn(entry.date, input.logbookDir, settings, known.mornings.mornings),
     isHardLater: isAsked && isHardReady(known),
     next: (state) =>
       nextIn(known, logbook, settings, { session, entry, state }).decisions.map(

@@ -133,12 +133,12 @@ Due next: push (legs was done on Thu 26 Nov).
     )
   })
 
-  it('ends with 3 if the mornings cannot be read, as the pain over the weeks does', async () => {
+  it('ends with 3 if the mornings cannot be read, as every command that uses them', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
     mkdirSync(join(logbook, 'mornings'))
     writeFileSync(join(logbook, 'mornings', '2026.json'), 'rubbish')
-    for (const words of [['week'], ['progress', 'pain'], ['progress', 'body']]) {
+    for (const words of [['week'], ['progress', 'pain'], ['progress', 'body'], ['summary'], ['next']]) {
       const { code, stderr } = await runProgram(words, { logbook, now })
       expect({ code, stderr }).toEqual({
         code: 3,

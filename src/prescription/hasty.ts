@@ -4,7 +4,7 @@ import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { liftAnswers } from './hastyLifts.ts'
 import { amount, ownWords, recoveryText, runAnswers, someTime } from './hastyRuns.ts'
-import { type AnswerRow, inNotation, type LineRule, put, type Row } from './synonyms.ts'
+import { type AnswerRow, inNotation, type LineRule, put, type Row } from './words.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers and meals, and
  * how rows are tried. */

@@ -1,4 +1,4 @@
-import type { AnswerRow } from './synonyms.ts'
+import type { AnswerRow } from './words.ts'
 
 /* Lines of running as coaches scribble them, and the line to write instead. */
 

@@ -6,15 +6,14 @@ import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import { hastyAnswer, namesFood } from './hasty.ts'
 import { isRounds } from './hastyLifts.ts'
-import { anyPartKind, partKinds } from './kinds.ts'
 import type { Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import { inNotation, type LineRule } from './synonyms.ts'
 import { type Building, bare, type HeaderNode, isSound, type PrepNode, type TextNode } from './syntax.ts'
+import { anyPartKind, inNotation, type LineRule, partKinds } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 

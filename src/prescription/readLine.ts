@@ -6,8 +6,8 @@ import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
-import { inNotation, type LineRule } from './synonyms.ts'
 import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } from './syntax.ts'
+import { inNotation, type LineRule } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250

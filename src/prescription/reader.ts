@@ -16,7 +16,6 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import { anyPartKind } from './kinds.ts'
 import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf } from './plannedLoads.ts'
@@ -26,6 +25,7 @@ import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import type { Building, Pace, PartNode, Place } from './syntax.ts'
+import { anyPartKind } from './words.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */

@@ -1,7 +1,16 @@
+import { inSentence } from '../units/lists.ts'
 import { unitWords } from '../units/words.ts'
 
-/* Other words for what the notation says, replaced before a line is parsed. A row is for unambiguous words
- * only; the grammar asks about ambiguous ones. */
+/* The words of the notation that the schema, the grammar and the messages share, and other words for them. */
+
+/** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
+export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
+
+/** As a sentence names them: `prep, run, cross, lift or fuel`. */
+export const anyPartKind = inSentence(partKinds, 'or')
+
+/** Done on one side after the other. */
+export const sides = ['each side', 'each arm', 'each leg'] as const
 
 /** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -13,6 +22,9 @@ export type Row = readonly [pattern: RegExp, said: Said]
 
 /** A row that answers a whole line with what to write; null for what only the athlete can complete. */
 export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said | null]
+
+/* Other words, replaced before a line is parsed. A row is for unambiguous words only; the grammar asks about ambiguous
+ * ones. */
 
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],

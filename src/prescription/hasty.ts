@@ -148,6 +148,11 @@ const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
 export const namesFood =
   /\b(?:gels?|coffee|tea|caffeine|bananas?|carbs?|protein|shakes?|drinks?|oats|porridge|eggs?|rice|toast|bread|yogh?urt|milk|juice|fruit|snacks?|meal|breakfast|kcal)\b/i
 
+/** Whether the words of a meal are something that is eaten, and not a nutrient whose amount is missing. */
+export function isFood(words: string): boolean {
+  return namesFood.test(words) && !/^(?:carbs?|protein|fat|caffeine|kcal)$/i.test(words)
+}
+
 // ---- how rows are tried ------------------------------------------------------------------------
 
 /** In the order in which they are tried. */

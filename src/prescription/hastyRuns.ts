@@ -123,7 +123,7 @@ export const runAnswers: readonly AnswerRow[] = [
     '$1 hard$3, "at $2"',
   ],
   [
-    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(?![2-9][0-5]\d(?:-\d{3})? *,)(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
     'a time for the whole interval is written with in',
     (_, work, time, rest) => `${work} m in ${time} s${rest}`,
   ],

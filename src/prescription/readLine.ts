@@ -4,7 +4,7 @@ import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
-import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
+import { type Answer, hastyAnswer, isFood, ownWordsLast } from './hasty.ts'
 import type { Line } from './lines.ts'
 import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } from './syntax.ts'
 import { inNotation, type LineRule } from './words.ts'
@@ -56,7 +56,7 @@ export function readLine<S, V, H = never>(
   building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
   const value = build(read.syntax)
   for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
-  asNotes(building, line.text)
+  asNotes(building, line.text, rule)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter((each) => each.severity === 'error')
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
@@ -115,8 +115,9 @@ const clauseWords =
     ' ',
   )
 
-/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. */
-function asNotes(building: Building, text: string): void {
+/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a meal
+ * needs none. */
+function asNotes(building: Building, text: string, rule: LineRule): void {
   const errors = building.found.filter(({ severity }) => severity === 'error')
   const notes = errors.map(({ ownWords }) => ownWords ?? '')
   const isNote = (words: string) =>
@@ -131,6 +132,7 @@ function asNotes(building: Building, text: string): void {
   errors.forEach((each, index) => {
     Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
   })
+  if (rule === 'fuelItem') building.found = building.found.filter(({ ownWords = '' }) => !isFood(ownWords))
 }
 
 /** Whether a suggested line would be accepted: it reads, and its values are plausible. */

@@ -28,7 +28,7 @@ export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Sa
 
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
-  [/(?<=\d) *, *x *(?=\d)/gi, ' x '],
+  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0
       ? []

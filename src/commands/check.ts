@@ -5,10 +5,10 @@ import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/goal.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
-import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { printDiagnostics } from '../prescription/lines.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
   type KnownMaxima,

@@ -1,5 +1,4 @@
 import { kilogramsOf } from '../units/mass.ts'
-import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
@@ -16,7 +15,15 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
+import {
+  type Diagnostic,
+  errorAt,
+  type Line,
+  lineOf,
+  mostDiagnostics,
+  type RawLine,
+  unfitOf,
+} from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf } from './plannedLoads.ts'
 import { paceInOtherUnit } from './plausible.ts'

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { headerNames } from '../../src/prescription/headers.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { partKinds } from '../../src/prescription/words.ts'

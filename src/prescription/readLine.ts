@@ -5,7 +5,7 @@ import { wordsFor } from '../units/words.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, isFood, ownWordsLast } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
-import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } from './syntax.ts'
+import { type Building, type Mark, marksIn, type Place } from './syntax.ts'
 import { inNotation, type LineRule } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
@@ -44,20 +44,17 @@ export function readLine<S, V, H = never>(
     return value === null ? (problems[0]?.suggestion ?? null) : print(value)
   }
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
-  const refused = (mark: Mark) => ({
-    value: null,
-    problems: [diagnosticOf(line, { severity: 'error' as const, ...mark })],
-  })
+  const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
   const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
   const read = early ?? syntaxOf<S, H>(line, rule, building, elsewhere, isRead, offer)
   if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
-  building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
+  building.found = marksIn(read.syntax)
   const value = build(read.syntax)
   for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
   asNotes(building, line.text, rule)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
-  const errors = found.filter((each) => each.severity === 'error')
+  const errors = found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const printed = errors.every((each) => each.fixed) ? print(value) : null
   const suggestion = printed !== null && isRead(printed) ? printed : null
@@ -104,7 +101,6 @@ function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) =>
   return {
     at: [named.index, named.index + named[0].length],
     message: `${says}. If the training max is ${100 * usualShare}% of it, ${advice}`,
-    fixed: false,
     suggestion,
   }
 }
@@ -117,20 +113,17 @@ const clauseWords =
 /** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a meal
  * needs none. */
 function asNotes(building: Building, text: string, rule: LineRule): void {
-  const errors = building.found.filter(({ severity }) => severity === 'error')
-  const notes = errors.map(({ ownWords }) => ownWords ?? '')
-  const isNote = (words: string) =>
-    words !== '' &&
-    !/\d/.test(words) &&
-    words
+  const errors = building.found.filter(({ isWarning }) => !isWarning)
+  const isNote = ({ at, ownWords = '' }: Mark) =>
+    ownWords !== '' &&
+    !/\d/.test(ownWords) &&
+    /, *$/.test(text.slice(0, at[0])) &&
+    ownWords
       .toLowerCase()
       .split(/[^\p{L}]+/u)
       .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
-  const isAfterComma = ({ at }: LineDiagnostic) => /, *$/.test(text.slice(0, at[0]))
-  if (!notes.every(isNote) || !errors.every(isAfterComma)) return
-  errors.forEach((each, index) => {
-    Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
-  })
+  if (!errors.every(isNote)) return
+  for (const each of errors) Object.assign(each, { isWarning: true, message: `note: ${each.ownWords}` })
   if (rule === 'fuelItem') building.found = building.found.filter(({ ownWords = '' }) => !isFood(ownWords))
 }
 
@@ -145,7 +138,7 @@ export function isReadWhole<S>(
   if (syntax === null || marksIn(syntax).length > 0) return false
   return apart(building, () => {
     build(syntax as S)
-    return building.found.every(({ severity }) => severity !== 'error')
+    return building.found.every(({ isWarning }) => isWarning)
   })
 }
 
@@ -185,7 +178,7 @@ function syntaxOf<S, H>(
   if (hasty !== null) return hasty
   if (read.peg$success) return { syntax: read.peg$result as S, said: text }
   const other = elsewhere()
-  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message, fixed: false }
+  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message }
   if (isLong) return unreadable(line, errorOf(read), rule)
   const loose = parsed(said, rule, units, true)
   if (loose.peg$success) {
@@ -194,7 +187,7 @@ function syntaxOf<S, H>(
       return { syntax: found as S, said }
     const { message } = found
     if (!message.suggestion || canRead(message.suggestion))
-      return { ...message, fixed: false, at: placeIn(text, said, message.at) }
+      return { ...message, at: placeIn(text, said, message.at) }
   }
   const own = ownWordsLast(said, rule, canRead, offer)
   return own === null ? unreadable(line, errorOf(read), rule) : answered(own, whole)
@@ -217,7 +210,7 @@ function hastyMark(
 
 function answered({ message, suggestion }: Answer, at: Place): Mark {
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
-  return { at, message: `${message}${write}`, fixed: false, suggestion }
+  return { at, message: `${message}${write}`, suggestion }
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
@@ -262,7 +255,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const example = wholeLines[startRule]
   const whole = example === undefined || words === intervals ? '' : `; a whole line: ${example}`
   const message = `${what}; expected: ${words}${whole}`
-  return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
+  return { at: [from, from + Math.max(1, word.length)], message }
 }
 
 const wholeLines: Partial<Record<LineRule, string>> = {
@@ -272,7 +265,7 @@ const wholeLines: Partial<Record<LineRule, string>> = {
 
 /** A problem of one character. */
 function signMark(place: number, message: string): Mark {
-  return { at: [place, place + 1], message, fixed: false }
+  return { at: [place, place + 1], message }
 }
 
 function openQuoteOf({ openQuote }: Line): Mark | null {
@@ -286,7 +279,7 @@ function openQuoteOf({ openQuote }: Line): Mark | null {
  * @param saysLine whether the message ends with the suggested line */
 export function diagnosticOf(
   line: Line,
-  found: LineDiagnostic,
+  found: Mark,
   suggestion: string | null = null,
   saysLine = true,
 ): Diagnostic {
@@ -297,7 +290,7 @@ export function diagnosticOf(
   return {
     ...errorIn(line, from, length, says, suggestion ?? found.suggestion),
     text: line.shown.trimEnd(),
-    severity: found.severity,
+    severity: found.isWarning ? 'warning' : 'error',
     ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
 }

@@ -91,10 +91,10 @@ class Day {
       part: { kind: 'run', name: null },
       found: [],
       report(at, message, fixed = false) {
-        this.found.push({ at, message, fixed, severity: 'error' })
+        this.found.push({ at, message, fixed })
       },
       warn(at, message) {
-        this.found.push({ at, message, fixed: false, severity: 'warning' })
+        this.found.push({ at, message, isWarning: true })
       },
       paces: [],
     }
@@ -134,11 +134,11 @@ function add(day: Day, ...problems: Diagnostic[]): void {
 
 /** Reports what is wrong with a whole line. */
 function refuse(day: Day, line: Line, message: string, suggestion: string | null = null): void {
-  add(day, diagnosticOf(line, { at: wholeOf(line), message, fixed: false, suggestion, severity: 'error' }))
+  add(day, diagnosticOf(line, { at: wholeOf(line), message, suggestion }))
 }
 
 function warnOf(day: Day, line: Line, message: string, at = wholeOf(line)): void {
-  add(day, diagnosticOf(line, { at, message, fixed: false, severity: 'warning' }))
+  add(day, diagnosticOf(line, { at, message, isWarning: true }))
 }
 
 function wholeOf({ text }: Line): Place {
@@ -397,7 +397,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
+  if (name?.wrong) add(day, diagnosticOf(line, name.wrong))
   if (name === null || !isItem(node.kind, name.value)) {
     enterPart(day, line, node.kind, name?.value ?? null)
     return

@@ -4,7 +4,7 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
-import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
+import { warnOfDistance, warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
 import { hasClusters } from './step.ts'
 import {
@@ -119,23 +119,28 @@ function askHeight({ name, load, isStation }: ExerciseNode, building: Building):
   building.report(weight.at, `${said} can be the height of a jump or a load: ${either}`)
 }
 
-/** More than this is not a number of sets. */
+/** More sets of an exercise than this are not meant. This program's own rule. */
 const mostSets = 50
 
-/** `squat 140 x 5`: a number of sets this large is a load. */
+/** `squat 140 x 5`: a number of sets this large is the load, or with a load the repetitions. */
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
-  const { sets, doses } = node.scheme
+  const { at, sets, doses, wrong } = node.scheme
   const [dose] = doses
-  const isReps = dose?.kind === 'reps' && dose.from === dose.to && dose.from <= mostSets
-  if (sets === null || sets.value <= mostSets || sets.wrong) return node
-  if (!isReps || node.load !== null || node.isStation) return node
-  const { at, value } = sets
-  const said = `${value} sets of ${node.name.value} are more than anyone does`
-  building.report(node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
+  if (sets === null || sets.value <= mostSets || sets.wrong || wrong) return node
+  const said = `${sets.value} sets of ${node.name.value} are more than anyone does`
+  if (node.isStation || dose?.kind !== 'reps' || dose.from !== dose.to || dose.from > mostSets) {
+    building.warn(at, `${said}; write ${mostSets} sets or fewer`)
+    return node
+  }
+  if (node.load !== null) {
+    building.report(at, `${said}; the sets come first: did you mean ${dose.from} x ${sets.value}?`)
+    return node
+  }
+  building.report(at, `${said}; is ${sets.value} ${building.units.mass} the load?`, true)
   return {
     ...node,
-    scheme: { ...node.scheme, sets: { at, value: 1 } },
-    load: { at, weights: [massNode(sets, building)], rpe: null },
+    scheme: { ...node.scheme, sets: { at: sets.at, value: 1 } },
+    load: { at: sets.at, weights: [massNode(sets, building)], rpe: null },
   }
 }
 
@@ -166,9 +171,6 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   if (mass !== null)
     warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
-  const [dose] = node.scheme.doses
-  const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
-  warnOfSets(node.scheme, name, node.isStation ? null : reps, building)
   const sets = setsOf(node, node.load, building)
   const [first] = sets
   const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load

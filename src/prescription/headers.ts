@@ -11,7 +11,15 @@ import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import { type Building, bare, type HeaderNode, isSound, type PrepNode, type TextNode } from './syntax.ts'
+import {
+  type Building,
+  bare,
+  type HeaderNode,
+  isSound,
+  type PrepNode,
+  type TextNode,
+  type UnknownHeading,
+} from './syntax.ts'
 import { anyPartKind, inNotation, type LineRule, partKinds } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
@@ -178,14 +186,6 @@ export function isItem(kind: PartKind, name: string): boolean {
 }
 
 /* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
-
-/** How to write such a line: the part, and the item after its colon. */
-export interface UnknownHeading {
-  kind: PartKind
-  name: string | null
-  /** The text after the colon, if it is an item or was meant as one. */
-  item: string | null
-}
 
 /** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a colon and
  * an item after it. */

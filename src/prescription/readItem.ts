@@ -1,7 +1,7 @@
 import { liftLineOf } from './buildLift.ts'
 import { runStepOf } from './buildRun.ts'
 import type { Answer } from './hasty.ts'
-import { misplacedMessage, ruleOf, type UnknownHeading, unknownHeadingOf } from './headers.ts'
+import { misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance, warnOfFood } from './plausible.ts'
@@ -14,6 +14,7 @@ import {
   marksIn,
   type PrepNode,
   type RecoveryNode,
+  type UnknownHeading,
   type WorkNode,
 } from './syntax.ts'
 import { anyPartKind } from './words.ts'
@@ -28,7 +29,7 @@ export function readItem(part: { kind: PartKind; tried: number }, line: Line, bu
     text: line.written,
     ...builders[rule](node, building),
   })
-  const elsewhere = (): Elsewhere<UnknownHeading> | null => {
+  const elsewhere = (): Elsewhere | null => {
     const heading = part.tried > 0 ? unknownHeadingOf(line.text) : null
     if (heading !== null) return { heading }
     const message = misplacedMessage(line.text, part.kind)

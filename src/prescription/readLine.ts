@@ -5,20 +5,20 @@ import { wordsFor } from '../units/words.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { type Answer, hastyAnswer, isFood, ownWordsLast } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
-import { type Building, type Mark, marksIn, type Place } from './syntax.ts'
+import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
 import { inNotation, type LineRule } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
 
 /** What a line is that belongs elsewhere: an item of another part, or the unknown heading of a part. */
-export type Elsewhere<H> = { message: string } | { heading: H }
+export type Elsewhere = { message: string } | { heading: UnknownHeading }
 
 /** The value of a line, and what is wrong with it; the heading if it is one. */
-interface LineRead<V, H> {
+interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
-  heading?: H
+  heading?: UnknownHeading
 }
 
 /** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is it
@@ -27,15 +27,15 @@ interface LineRead<V, H> {
  * @param print writes the value, for the suggested line
  * @param elsewhere what a line is that belongs elsewhere; null for any other line
  * @param isTried whether the text is only a guess at what the line means, which is not guessed at again */
-export function readLine<S, V, H = never>(
+export function readLine<S, V>(
   line: Line,
   rule: LineRule,
   building: Building,
   build: (syntax: S) => V,
   print: (value: V) => string,
-  elsewhere: () => Elsewhere<H> | null = () => null,
+  elsewhere: () => Elsewhere | null = () => null,
   isTried = false,
-): LineRead<V, H> {
+): LineRead<V> {
   const offer = (text: string) => {
     if (isTried) return null
     const other = { ...line, text }
@@ -46,7 +46,7 @@ export function readLine<S, V, H = never>(
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
   const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
   const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S, H>(line, rule, building, elsewhere, isRead, offer)
+  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer)
   if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
   building.found = marksIn(read.syntax)
@@ -156,14 +156,14 @@ function apart<T>(building: Building, reading: () => T): T {
 }
 
 /** The syntax of a line and the text it was read from, or why it cannot be parsed. */
-function syntaxOf<S, H>(
+function syntaxOf<S>(
   line: Line,
   rule: LineRule,
   building: Building,
-  elsewhere: () => Elsewhere<H> | null,
+  elsewhere: () => Elsewhere | null,
   canRead: (text: string) => boolean,
   offer: (text: string) => string | null,
-): { syntax: S; said: string } | Mark | { heading: H } {
+): { syntax: S; said: string } | Mark | { heading: UnknownHeading } {
   const { text } = line
   const { units } = building
   const whole: Place = [0, text.length]

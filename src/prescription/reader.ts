@@ -11,7 +11,6 @@ import {
   readHeaders,
   ruleOf,
   strayMessage,
-  type UnknownHeading,
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
@@ -31,7 +30,7 @@ import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import type { Building, Pace, PartNode, Place } from './syntax.ts'
+import type { Building, Pace, PartNode, Place, UnknownHeading } from './syntax.ts'
 import { anyPartKind } from './words.ts'
 
 export interface ReadingDefaults {

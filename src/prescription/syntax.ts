@@ -175,6 +175,14 @@ export type FuelNode = Node & {
   )[]
 }
 
+/** A line that starts a part with an unknown heading: the part that is meant, and the item after its colon. */
+export interface UnknownHeading {
+  kind: PartKind
+  name: string | null
+  /** The text after the colon, if it is an item or was meant as one. */
+  item: string | null
+}
+
 // ---- from the syntax to the model ------------------------------------------------------------
 
 /** What only the builders need. */

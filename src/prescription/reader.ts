@@ -24,7 +24,7 @@ import {
   unfitOf,
 } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf } from './plannedLoads.ts'
+import { exercisesOf } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'

@@ -105,7 +105,6 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
 
-/** What a jump is made onto, from or over. */
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
 /** `box jump 4 x 3 at 60`: after such a jump a number without a unit may be either. */
@@ -185,13 +184,11 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   }
 }
 
-/** The doses of a scheme, one for each set. */
 function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): DoseNode[] {
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each.length, building)
   return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
 }
 
-/** The sets of one scheme. */
 function setsOf(
   { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
   load: LoadNode | null,
@@ -364,7 +361,6 @@ function checkBare(weights: readonly WeightNode[], building: Building): void {
   building.report(at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
 }
 
-/** Checks that each exercise of a superset has one scheme. */
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
   const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
@@ -377,7 +373,6 @@ function checkSchemes(node: LiftNode, building: Building): void {
     )
 }
 
-/** Checks that rounds against the clock have no rest, pause or warm-up sets. */
 function checkAgainstClock(node: LiftNode, building: Building): void {
   const [dose] = node.exercises[0]?.scheme.doses ?? []
   if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
@@ -413,14 +408,12 @@ function clusterLike({ exercises }: LiftLine): string {
   return reps < 2 ? '4 x (2+2)' : `${sets.length} x (${Math.ceil(reps / 2)}+${Math.floor(reps / 2)})`
 }
 
-/** Checks that sets that begin by the clock have no rest as well. */
 function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
     building.report(every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
-/** Checks that warm-up sets lead up to a known load above the one they start from. */
 function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises

@@ -41,7 +41,6 @@ interface Around {
   split: Length | null
 }
 
-/** Checks the number of targets that differ from repeat to repeat, or from split to split. */
 function checkTarget(
   target: Target,
   rungs: number,
@@ -71,7 +70,6 @@ function amountOf(node: AmountNode, building: Building): Amount {
   return bare(node)
 }
 
-/** @param outer null outside any group */
 function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
   onlyOnce(building, node.clauses)
   const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
@@ -156,7 +154,6 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
     )
 }
 
-/** Whether a group ends with a recovery. */
 function endsInRecovery(work: Work): boolean {
   if (work.body.kind === 'piece') return work.times === null && work.recovery !== null
   const last = work.body.steps.at(-1)

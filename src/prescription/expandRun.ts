@@ -263,7 +263,6 @@ function paceOf(target: Target, wholeMeters: number | null, prescription: Prescr
   }
 }
 
-/** Seconds over a distance as seconds per kilometre. */
 function perKm({ from, to }: Span, meters: number): Span {
   return { from: from / (meters / 1000), to: to / (meters / 1000) }
 }
@@ -332,7 +331,6 @@ export const nothingInherited: Inherited = {
   notes: [],
 }
 
-/** What applies inside a work: its own clauses, else the inherited ones. */
 function inherited(work: Work, outer: Inherited): Inherited {
   return {
     split: work.split ?? outer.split,

@@ -68,7 +68,6 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   return secondsOfEasyRunning(step.meters, prescription)
 }
 
-/** Easy running, and running that nothing else is known of. */
 function secondsOfEasyRunning(meters: number, prescription: Prescription): number {
   const goal = goalSecondsPerKm(prescription)
   return (meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)

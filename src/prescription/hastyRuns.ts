@@ -2,7 +2,6 @@ import type { AnswerRow } from './words.ts'
 
 /* Lines of running as coaches scribble them, and the line to write instead. */
 
-/** A time as scribbled. */
 export const someTime = String.raw`\d+:\d\d|\d[\d.]* *(?:s|min|'|″)`
 
 /** A bare amount as a recovery: a time is rested, a distance is jogged. */
@@ -13,7 +12,6 @@ export function recoveryText(amount: string): string {
 
 export const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 
-/** The pace or effort of a race. */
 const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon|race)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
 
 /** Four groups: the number and the unit of work, and of recovery. */

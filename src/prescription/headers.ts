@@ -44,7 +44,6 @@ export const ruleOf = {
 /** The kinds whose items are told apart: those of a cross part read as a run's, and nearly any words as prep. */
 const readableKinds = ['run', 'lift', 'fuel'] as const
 
-/** The first kind of part in which a text reads as an item. */
 function kindReading(text: string): PartKind | undefined {
   return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
@@ -85,7 +84,6 @@ const knownHeaders: Record<string, { others: RegExp; example: string }> = {
 }
 export const headerNames = Object.keys(knownHeaders)
 
-/** How the line of a header begins. */
 export const beginsHeader = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 
 const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
@@ -102,7 +100,6 @@ function headerAdvice(name: string, value: string, building: Building): string {
   return `write it such as ${knownHeaders[name]?.example}`
 }
 
-/** The header that is meant by another word. */
 function otherHeader(word: string): string | undefined {
   return headerNames.find((name) => knownHeaders[name]?.others.test(word))
 }
@@ -266,7 +263,6 @@ function isPlainDose(item: string): boolean {
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 
-/** The headers of a file without header lines. */
 export function noHeaders(units: Headers['units']): Headers {
   return { date: null, units, goal: null, athlete: null, bar: null, lap: null, maxima: [], notes: [] }
 }

@@ -18,7 +18,6 @@ export interface Line {
 
 const spaces = /[\t\u00A0\u2007\u202F]/g
 
-/** The line as messages show it. */
 export function shownOf(raw: string): string {
   return sanitize(raw.replace(spaces, ' '))
 }

@@ -160,7 +160,6 @@ export function printQuoted(notes: readonly string[]): string[] {
   return notes.map((note) => `"${note}"`)
 }
 
-/** Writes a work or a recovery in the notation. */
 function printRunStep(step: Work | Recovery): string {
   return step.kind === 'recovery' ? printRecovery(step) : printWork(step)
 }
@@ -326,7 +325,6 @@ function printExercise(exercise: Exercise, isOnly: boolean): string {
   return `${name} ${printScheme(exercise)}`
 }
 
-/** Whether slashes can express the differences between the sets. */
 function hasSlashes(sets: PrescribedSet[]): boolean {
   const [first] = sets
   return sets.every(

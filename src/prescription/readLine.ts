@@ -197,7 +197,6 @@ function parsed(text: string, startRule: LineRule | 'part', units?: Building['un
   return parse(text, { startRule, units, loose, peg$library: true })
 }
 
-/** The answer of the table for a hasty line; null if it has none. */
 function hastyMark(
   { text }: Line,
   said: string,
@@ -263,7 +262,6 @@ const wholeLines: Partial<Record<LineRule, string>> = {
   liftItem: 'squat 3 x 8 @ 60 kg, rest 2:00',
 }
 
-/** A problem of one character. */
 function signMark(place: number, message: string): Mark {
   return { at: [place, place + 1], message }
 }

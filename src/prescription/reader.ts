@@ -131,7 +131,6 @@ function add(day: Day, ...problems: Diagnostic[]): void {
   if (day.errors > mostDiagnostics) day.state = { kind: 'stopped' }
 }
 
-/** Reports what is wrong with a whole line. */
 function refuse(day: Day, line: Line, message: string, suggestion: string | null = null): void {
   add(day, diagnosticOf(line, { at: wholeOf(line), message, suggestion }))
 }
@@ -142,11 +141,6 @@ function warnOf(day: Day, line: Line, message: string, at = wholeOf(line)): void
 
 function wholeOf({ text }: Line): Place {
   return [0, text.length]
-}
-
-/** Goes on, unless the reader has stopped. */
-function enter(day: Day, state: State): void {
-  if (day.state.kind !== 'stopped') day.state = state
 }
 
 function stop(day: Day, line: Line, message: string): void {
@@ -300,7 +294,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' | 'skipping' }, li
 function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void {
   if (day.state.kind !== 'skipping') {
     leave(day)
-    enter(day, { kind: 'skipping', strays: 0 })
+    if (day.state.kind !== 'stopped') day.state = { kind: 'skipping', strays: 0 }
   }
   const { message, suggestion } = unknownHeadingAnswer(line, unknown, day.building)
   refuse(day, line, message, suggestion)
@@ -414,7 +408,6 @@ function takePart(day: Day, line: Line, node: PartNode): void {
   enterPart(day, line, node.kind, null, 1)
 }
 
-/** Checks what can be checked only at the end of a part. */
 function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
   if (tried === 0)
     refuse(day, line, `this ${kind} part has no items: write one below it, or leave the part out`)

@@ -196,7 +196,8 @@ function setsOf(
 ): PrescribedSet[] {
   const all = dosesOf(scheme, building)
   const rpe = bare(load?.rpe ?? null)
-  if (all.some(({ kind }) => kind === 'drop')) return dropSets({ at, load }, all, rpe, building)
+  const drop = all.find((dose) => dose.kind === 'drop')
+  if (drop !== undefined) return dropSets({ at, load }, drop, all, building).map((set) => ({ ...set, rpe }))
   const loads = loadsOf({ at, load }, all.length, building)
   return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
 }
@@ -204,12 +205,12 @@ function setsOf(
 /** Drop sets: slashes in the load separate the drops of each set. */
 function dropSets(
   node: Pick<ExerciseNode, 'load' | 'at'>,
+  drop: DoseNode & { kind: 'drop' },
   doses: readonly DoseNode[],
-  rpe: PrescribedSet['rpe'],
   building: Building,
-): PrescribedSet[] {
-  const [first] = doses
-  const count = first?.kind === 'drop' ? first.reps.length : 0
+): Omit<PrescribedSet, 'rpe'>[] {
+  const reps = bare(drop.reps)
+  const count = reps.length
   if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
     building.report(
       node.at,
@@ -222,8 +223,7 @@ function dropSets(
       `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
     )
   const [load = null, ...lower] = bare(weights)
-  const reps = first?.kind === 'drop' ? bare(first.reps) : []
-  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load, rpe }))
+  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load }))
 }
 
 /** The sets of a further scheme on the same line.

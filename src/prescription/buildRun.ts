@@ -137,7 +137,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
       at,
       `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
-  else if (work.body.kind === 'group' && endsInRecovery(work))
+  else if (work.body.kind === 'group' && endsInRecovery(work.body.steps))
     building.report(at, `this group ends in a recovery already: leave out that one, or ${text}`)
 }
 
@@ -154,12 +154,10 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
     )
 }
 
-function endsInRecovery(work: Work): boolean {
-  if (work.body.kind === 'piece') return work.times === null && work.recovery !== null
-  const last = work.body.steps.at(-1)
-  if (last === undefined || last.kind === 'recovery') return true
-  if (last.times === null && last.recovery !== null) return true
-  return last.body.kind === 'group' && endsInRecovery(last)
+function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
+  const last = steps.at(-1)
+  if (last?.kind !== 'work' || (last.times === null && last.recovery !== null)) return true
+  return last.body.kind === 'group' && endsInRecovery(last.body.steps)
 }
 
 function checkSplit(node: WorkNode, work: Work, building: Building): void {

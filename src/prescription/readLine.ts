@@ -383,7 +383,6 @@ function expectedInWords(expected: readonly Expected[]): string {
 }
 
 function wordOf(expected: Expected): string {
-  if (expected.type === 'end') return 'the end of the line'
   if (expected.type === 'other') return expected.description
   if (expected.type !== 'literal') return ''
   return signs[expected.text] ?? expected.text

@@ -275,14 +275,11 @@ export function readHeaders(
   const headers = noHeaders(building.units)
   const maxima: { line: Line; name: string }[] = []
   const problems: Diagnostic[] = []
-  const seen = new Set<string>()
+  const first = new Map<string, Line>()
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
-    // A suggested line is built as well, but does not count as a second header.
-    const before = new Set(seen)
     const build = (node: HeaderNode) => {
-      const key = checkOnce(node, before, building)
-      if (key !== null) seen.add(key)
+      checkOnce(node, line, first, building)
       return headerOf(node, headers, building)
     }
     const read = readLine(line, 'header', building, build, (taken) => printHeader(taken, building))
@@ -311,15 +308,16 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
   return lines.find((line) => isAsked(line.text))?.text ?? ''
 }
 
-/** The name under which a header may occur once; null for a note. */
-function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Building): string | null {
-  if (node.header === 'note') return null
+/** Checks that a header occurs once, apart from notes. A suggested line, which is built as well, is no second one.
+ * @param first the line of each header so far */
+function checkOnce(node: HeaderNode, line: Line, first: Map<string, Line>, building: Building): void {
+  if (node.header === 'note') return
   const name = node.header === 'max' || node.header === 'bar' ? node.name : null
   const key = name === null ? node.header : `${node.header} ${exerciseKey(name.value)}`
   const said =
     name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.value}`
-  if (before.has(key)) building.report(node.at, `${said} is given twice: leave one out`)
-  return key
+  if (!first.has(key)) first.set(key, line)
+  if (first.get(key) !== line) building.report(node.at, `${said} is given twice: leave one out`)
 }
 
 function headerOf(node: HeaderNode, headers: Headers, building: Building): Partial<Headers> {

@@ -242,9 +242,8 @@ function metersInLifts(steps: readonly Step[]): number {
 
 /** The time range that all full splits or repeats share, in seconds; null without one. */
 function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
-  const full = steps.filter((step) => step.kind === 'interval' && !step.short)
-  const [first, ...others] = full.map((step) =>
-    step.kind === 'interval' ? (step.target?.seconds ?? null) : null,
+  const [first, ...others] = steps.flatMap((step) =>
+    step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
   )
   if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
   return first

@@ -1,7 +1,7 @@
 import { unlessRefused } from '../logbook/errors.ts'
 import { planIn, readDayFile, readOwnText } from '../logbook/ownTexts.ts'
 import { placeInPlan, wordsOn } from '../plan/model.ts'
-import type { Diagnostic } from '../prescription/diagnostic.ts'
+import type { Diagnostic } from '../prescription/lines.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type Reading, readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'

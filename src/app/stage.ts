@@ -1,7 +1,7 @@
 import type { Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
+import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { Shown, Stage } from '../ui/screens/App.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'

@@ -1,7 +1,7 @@
 import { attempt, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
-import { withLastLoads } from '../prescription/plannedLoads.ts'
+import { withLastLoads } from '../prescription/planned.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { Choice, OnToday, TodayGiven } from '../ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'

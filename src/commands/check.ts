@@ -4,20 +4,21 @@ import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/race.ts'
 import type { Settings } from '../logbook/settings.ts'
-import { dayFiguresOf, metersOfSteps } from '../prescription/dayFigures.ts'
-import { printDiagnostics } from '../prescription/diagnostic.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import { printDiagnostics } from '../prescription/lines.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
+  dayFiguresOf,
   type KnownMaxima,
   maximumFor,
+  metersOfSteps,
   namesFromLastTime,
   plannedMasses,
   usesPercent,
   withLastLoads,
-} from '../prescription/plannedLoads.ts'
+} from '../prescription/planned.ts'
 import { partName, printLoad } from '../prescription/print.ts'
 import {
   type ExpandedItem,

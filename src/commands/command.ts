@@ -23,7 +23,7 @@
 import { basename } from 'node:path'
 import type { Command } from 'commander'
 import type { Damage } from '../logbook/errors.ts'
-import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/lines.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'

@@ -1,7 +1,7 @@
 import { group, range, sum } from 'd3-array'
-import type { Diagnostic } from '../prescription/diagnostic.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { expand, stationsDone } from '../prescription/expand.ts'
+import type { Diagnostic } from '../prescription/lines.ts'
 import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
 import { partName, printLift } from '../prescription/print.ts'

@@ -1,7 +1,6 @@
 import { type CsvError, parse } from 'csv-parse/sync'
 import { greatest } from 'd3-array'
-import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
-import { shownOf } from '../prescription/lines.ts'
+import { type Diagnostic, errorIn, shownOf } from '../prescription/lines.ts'
 import { precisionOf } from '../session/entry/lex.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'

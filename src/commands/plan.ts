@@ -15,7 +15,7 @@ import {
 } from '../plan/model.ts'
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
-import { printDiagnostics } from '../prescription/diagnostic.ts'
+import { printDiagnostics } from '../prescription/lines.ts'
 import { type BlockSession, blockLines, blockOf, weeksBack } from '../progress/block.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'

@@ -1,7 +1,7 @@
 import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
-import type { Diagnostic } from '../prescription/diagnostic.ts'
+import type { Diagnostic } from '../prescription/lines.ts'
 import { readFoods } from '../session/entry/fuel.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'

@@ -1,7 +1,6 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
 import { mean as meanOf } from '../figures/statistics.ts'
-import { type Diagnostic, errorIn } from '../prescription/diagnostic.ts'
-import { betweenCommas, type Line, linesOfText } from '../prescription/lines.ts'
+import { betweenCommas, type Diagnostic, errorIn, type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'

@@ -4,7 +4,7 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
-import { warnOfDistance, warnOfLoad, warnOfSets } from './plausible.ts'
+import { warnOfDistance, warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
 import { hasClusters } from './step.ts'
 import {
@@ -105,7 +105,6 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
 }
 
-/** What a jump is made onto, from or over. */
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
 /** `box jump 4 x 3 at 60`: after such a jump a number without a unit may be either. */
@@ -119,23 +118,28 @@ function askHeight({ name, load, isStation }: ExerciseNode, building: Building):
   building.report(weight.at, `${said} can be the height of a jump or a load: ${either}`)
 }
 
-/** More than this is not a number of sets. */
+/** More sets of an exercise than this are not meant. This program's own rule. */
 const mostSets = 50
 
-/** `squat 140 x 5`: a number of sets this large is a load. */
+/** `squat 140 x 5`: a number of sets this large is the load, or with a load the repetitions. */
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
-  const { sets, doses } = node.scheme
+  const { at, sets, doses, wrong } = node.scheme
   const [dose] = doses
-  const isReps = dose?.kind === 'reps' && dose.from === dose.to && dose.from <= mostSets
-  if (sets === null || sets.value <= mostSets || sets.wrong) return node
-  if (!isReps || node.load !== null || node.isStation) return node
-  const { at, value } = sets
-  const said = `${value} sets of ${node.name.value} are more than anyone does`
-  building.report(node.scheme.at, `${said}; is ${value} ${building.units.mass} the load?`, true)
+  if (sets === null || sets.value <= mostSets || sets.wrong || wrong) return node
+  const said = `${sets.value} sets of ${node.name.value} are more than anyone does`
+  if (node.isStation || dose?.kind !== 'reps' || dose.from !== dose.to || dose.from > mostSets) {
+    building.warn(at, `${said}; write ${mostSets} sets or fewer`)
+    return node
+  }
+  if (node.load !== null) {
+    building.report(at, `${said}; the sets come first: did you mean ${dose.from} x ${sets.value}?`)
+    return node
+  }
+  building.report(at, `${said}; is ${sets.value} ${building.units.mass} the load?`, true)
   return {
     ...node,
-    scheme: { ...node.scheme, sets: { at, value: 1 } },
-    load: { at, weights: [massNode(sets, building)], rpe: null },
+    scheme: { ...node.scheme, sets: { at: sets.at, value: 1 } },
+    load: { at: sets.at, weights: [massNode(sets, building)], rpe: null },
   }
 }
 
@@ -166,9 +170,6 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   if (mass !== null)
     warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
-  const [dose] = node.scheme.doses
-  const reps = dose?.kind === 'reps' && dose.from === dose.to ? dose.from : null
-  warnOfSets(node.scheme, name, node.isStation ? null : reps, building)
   const sets = setsOf(node, node.load, building)
   const [first] = sets
   const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load
@@ -183,13 +184,11 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   }
 }
 
-/** The doses of a scheme, one for each set. */
 function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): DoseNode[] {
   for (const each of doses) if (each.kind === 'distance') warnOfDistance(each.length, building)
   return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
 }
 
-/** The sets of one scheme. */
 function setsOf(
   { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
   load: LoadNode | null,
@@ -197,7 +196,8 @@ function setsOf(
 ): PrescribedSet[] {
   const all = dosesOf(scheme, building)
   const rpe = bare(load?.rpe ?? null)
-  if (all.some(({ kind }) => kind === 'drop')) return dropSets({ at, load }, all, rpe, building)
+  const drop = all.find((dose) => dose.kind === 'drop')
+  if (drop !== undefined) return dropSets({ at, load }, drop, all, building).map((set) => ({ ...set, rpe }))
   const loads = loadsOf({ at, load }, all.length, building)
   return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
 }
@@ -205,12 +205,12 @@ function setsOf(
 /** Drop sets: slashes in the load separate the drops of each set. */
 function dropSets(
   node: Pick<ExerciseNode, 'load' | 'at'>,
+  drop: DoseNode & { kind: 'drop' },
   doses: readonly DoseNode[],
-  rpe: PrescribedSet['rpe'],
   building: Building,
-): PrescribedSet[] {
-  const [first] = doses
-  const count = first?.kind === 'drop' ? first.reps.length : 0
+): Omit<PrescribedSet, 'rpe'>[] {
+  const reps = bare(drop.reps)
+  const count = reps.length
   if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
     building.report(
       node.at,
@@ -223,8 +223,7 @@ function dropSets(
       `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
     )
   const [load = null, ...lower] = bare(weights)
-  const reps = first?.kind === 'drop' ? bare(first.reps) : []
-  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load, rpe }))
+  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load }))
 }
 
 /** The sets of a further scheme on the same line.
@@ -362,7 +361,6 @@ function checkBare(weights: readonly WeightNode[], building: Building): void {
   building.report(at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
 }
 
-/** Checks that each exercise of a superset has one scheme. */
 function checkSchemes(node: LiftNode, building: Building): void {
   const more = node.exercises.flatMap((each) => each.more ?? [])[0]
   const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
@@ -375,7 +373,6 @@ function checkSchemes(node: LiftNode, building: Building): void {
     )
 }
 
-/** Checks that rounds against the clock have no rest, pause or warm-up sets. */
 function checkAgainstClock(node: LiftNode, building: Building): void {
   const [dose] = node.exercises[0]?.scheme.doses ?? []
   if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
@@ -411,14 +408,12 @@ function clusterLike({ exercises }: LiftLine): string {
   return reps < 2 ? '4 x (2+2)' : `${sets.length} x (${Math.ceil(reps / 2)}+${Math.floor(reps / 2)})`
 }
 
-/** Checks that sets that begin by the clock have no rest as well. */
 function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
     building.report(every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
 }
 
-/** Checks that warm-up sets lead up to a known load above the one they start from. */
 function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'buildFrom')
   const [exercise] = line.exercises

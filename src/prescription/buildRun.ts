@@ -41,7 +41,6 @@ interface Around {
   split: Length | null
 }
 
-/** Checks the number of targets that differ from repeat to repeat, or from split to split. */
 function checkTarget(
   target: Target,
   rungs: number,
@@ -71,7 +70,6 @@ function amountOf(node: AmountNode, building: Building): Amount {
   return bare(node)
 }
 
-/** @param outer null outside any group */
 function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
   onlyOnce(building, node.clauses)
   const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
@@ -139,7 +137,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
       at,
       `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
-  else if (work.body.kind === 'group' && endsInRecovery(work))
+  else if (work.body.kind === 'group' && endsInRecovery(work.body.steps))
     building.report(at, `this group ends in a recovery already: leave out that one, or ${text}`)
 }
 
@@ -156,13 +154,10 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
     )
 }
 
-/** Whether a group ends with a recovery. */
-function endsInRecovery(work: Work): boolean {
-  if (work.body.kind === 'piece') return work.times === null && work.recovery !== null
-  const last = work.body.steps.at(-1)
-  if (last === undefined || last.kind === 'recovery') return true
-  if (last.times === null && last.recovery !== null) return true
-  return last.body.kind === 'group' && endsInRecovery(last)
+function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
+  const last = steps.at(-1)
+  if (last?.kind !== 'work' || (last.times === null && last.recovery !== null)) return true
+  return last.body.kind === 'group' && endsInRecovery(last.body.steps)
 }
 
 function checkSplit(node: WorkNode, work: Work, building: Building): void {

@@ -3,7 +3,7 @@ import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fue
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
-import type { Amount, Exercise, Interval, LiftItem, Part, Prescription, RunItem, Work } from './model.ts'
+import type { Amount, Exercise, Interval, LiftItem, Part, Prescription, Work } from './model.ts'
 import {
   clippedLine,
   type Item,
@@ -150,22 +150,24 @@ export interface CutItem {
 }
 
 /** Cuts an item of running by a fraction; any other item stays as it is.
- * @param fraction over 0 and at most 1 */
-export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
-  if (!('step' in item)) return { item, changes: [] }
-  return cutRun(item, fraction, (amount) => cutAmount(amount, fraction, prescription))
-}
-
-/** The item with its repeats and the rungs of its ladders cut by a fraction, rounded up; single runs stay. */
-export function withRepeats(item: RunItem, fraction: number): CutItem {
-  return cutRun(item, fraction, (amount) => amount)
-}
-
-function cutRun(item: RunItem, fraction: number, cutSingle: (amount: Amount) => Amount): CutItem {
-  if (item.step.kind === 'recovery') return { item, changes: [] }
+ * @param fraction over 0 and at most 1
+ * @param which `repeats`: cuts repeats and the rungs of ladders, rounded up, and keeps single runs */
+export function cutItem(
+  item: Item,
+  fraction: number,
+  prescription: Prescription,
+  which: Cutting['which'] = 'all',
+): CutItem {
+  if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, fraction, cutSingle, changes))
+  const step = withoutIdleRecovery(cutWork(item.step, { fraction, prescription, which }, changes))
   return { item: { ...item, step }, changes }
+}
+
+interface Cutting {
+  fraction: number
+  prescription: Prescription
+  which: 'all' | 'repeats'
 }
 
 /** The item with some of its sets, or rounds, by their index. At least one of each exercise stays. */
@@ -202,12 +204,8 @@ function withoutIdleRecovery(work: Work): Work {
   return isOne ? { ...work, recovery: null } : work
 }
 
-function cutWork(
-  work: Work,
-  fraction: number,
-  cutSingle: (amount: Amount) => Amount,
-  changes: string[],
-): Work {
+function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
+  const { fraction, prescription, which } = cutting
   if (work.times !== null && work.times > 1) {
     const times = cutCount(work.times, fraction)
     if (times < work.times) changes.push(`was ${work.times} x`)
@@ -215,27 +213,25 @@ function cutWork(
   }
   if (work.body.kind === 'group') {
     const steps = work.body.steps.map((step) =>
-      step.kind === 'recovery' ? step : cutWork(step, fraction, cutSingle, changes),
+      step.kind === 'recovery' ? step : cutWork(step, cutting, changes),
     )
     return { ...work, body: { kind: 'group', steps } }
   }
   const { amounts } = work.body
   // A ladder loses rungs from its end.
   const cut =
-    amounts.length > 1 ? amounts.slice(0, cutCount(amounts.length, fraction)) : amounts.map(cutSingle)
+    amounts.length > 1
+      ? amounts.slice(0, cutCount(amounts.length, fraction))
+      : amounts.map((amount) => (which === 'repeats' ? amount : cutAmount(amount, fraction, prescription)))
   const body = withAmounts(work.body, cut, changes)
-  return body === work.body ? work : withoutIdleSplit({ ...work, body }, changes)
-}
-
-/** Drops the splits when they are as long as the interval. */
-function withoutIdleSplit(work: Work, changes: string[]): Work {
-  if (work.split === null || work.body.kind === 'group') return work
-  const split = metersOf(work.split)
-  const isIdle = work.body.amounts.every(
-    (amount) => amount.kind === 'time' || metersOf(amount.length) <= split,
-  )
-  if (isIdle) changes.push('no splits')
-  return isIdle ? { ...work, split: null } : work
+  if (body === work.body || work.split === null) return { ...work, body }
+  const lap = lapMetersOf(prescription)
+  const split = metersOf(work.split, lap)
+  if (cut.some((amount) => amount.kind === 'distance' && metersOf(amount.length, lap) > split))
+    return { ...work, body }
+  // The splits would be as long as the interval.
+  changes.push('no splits')
+  return { ...work, body, split: null }
 }
 
 /** Keeps the pace that a time for the whole interval gives. */

@@ -3,7 +3,7 @@ import { cutCount } from '../figures/fuel.ts'
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Cut, type CutLine, cutItem, cutOf, withRepeats, withSetsKept } from './cut.ts'
+import { type Cut, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
@@ -153,7 +153,7 @@ function* waysToCut(
   for (const { line } of of('accessory'))
     yield { line, levels: [...roundLevels(line.was), ...clockLevels(line.was, 0), gone] }
   for (const { part, line } of of('coolDown')) yield { line, levels: shorter(part, line, leastCoolDown) }
-  for (const { line } of of('repeats')) yield { line, levels: repeatLevels(line.was) }
+  for (const { line } of of('repeats')) yield { line, levels: repeatLevels(line.was, prescription) }
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'backOff') }
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
   for (const { line } of of('main')) yield { line, levels: clockLevels(line.was, 0.5) }
@@ -205,11 +205,13 @@ function clockLevels(was: Item, least: number): Way['levels'] {
 }
 
 /** Takes repeats off the end, and rungs off a ladder, down to half, rounded up. */
-function repeatLevels(was: Item): Way['levels'] {
+function repeatLevels(was: Item, prescription: Prescription): Way['levels'] {
   if (!('step' in was) || was.step.kind === 'recovery') return []
   const { times, body } = was.step
   const count = times ?? (body.kind === 'piece' ? body.amounts.length : 20)
-  return downFrom(count, cutCount(count, 0.5)).map((left) => () => withRepeats(was, left / count))
+  return downFrom(count, cutCount(count, 0.5)).map(
+    (left) => () => cutItem(was, left / count, prescription, 'repeats'),
+  )
 }
 
 function downFrom(count: number, least: number): number[] {

@@ -16,7 +16,7 @@ import type {
   Target,
   Work,
 } from './model.ts'
-import { printWork } from './print.ts'
+import { printAmount, printWork } from './print.ts'
 import {
   type ExpandedItem,
   type ExpandedWork,
@@ -35,22 +35,28 @@ export function expandRunItem(
 ): ExpandedItem {
   const row = new RunRow(place, prescription)
   if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
-  else {
-    row.addWork(item.step, nothingInherited)
-    row.dropTrailingRecoveries()
-  }
-  const leaves = row.leaves()
-  for (const { steps } of leaves) for (const step of steps) step.of = steps.length
+  else row.addWork(item.step, nothingInherited)
+  // A recovery that would end the item is left out.
+  while (item.step.kind === 'work' && row.steps.at(-1)?.kind === 'recovery') row.steps.pop()
+  for (const { steps } of row.leaves.values()) for (const step of steps) step.of = steps.length
   markTimedSteps(row.steps)
-  const works: ExpandedWork[] = leaves.map((leaf) => ({
-    text: leaves.length === 1 ? item.text : printWork(leaf.work),
-    nominalMeters: leaf.nominalMeters,
-    judgedAgainstGoal:
-      ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(leaf.interval.target?.kind ?? '') &&
-      Math.abs(leaf.grade ?? 0) <= 1,
-    paceUnit: leaf.interval.target && 'per' in leaf.interval.target ? leaf.interval.target.per : null,
-    repeats: leaf.steps.filter((step) => step.endsInterval).length > 1,
-  }))
+  const works = [...row.leaves].map(
+    ([
+      work,
+      {
+        interval: { amounts, target },
+        steps,
+      },
+    ]): ExpandedWork => ({
+      text: row.leaves.size === 1 ? item.text : printWork(work),
+      nominalMeters: new Set(amounts.map(printAmount)).size === 1 ? (steps[0]?.meters ?? null) : null,
+      judgedAgainstGoal:
+        ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(target?.kind ?? '') &&
+        Math.abs(steps[0]?.grade ?? 0) <= 1,
+      paceUnit: target && 'per' in target ? target.per : null,
+      repeats: steps.filter((step) => step.endsInterval).length > 1,
+    }),
+  )
   return { text: item.text, line: item.line, steps: row.steps, works }
 }
 
@@ -77,30 +83,17 @@ function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
 /** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
-/** An interval with the steps it is run in. */
-interface Leaf {
-  work: Work
-  interval: Interval
-  grade: number | null
-  nominalMeters: number | null
-  steps: IntervalStep[]
-}
-
 /** Collects the steps of one item in the order in which they are run. */
 class RunRow {
   readonly steps: (IntervalStep | RecoveryStep)[] = []
-  private readonly found = new Map<Work, Leaf>()
-  private intervals = 0
+  /** Every interval with the steps it is run in. */
+  readonly leaves = new Map<Work, { interval: Interval; steps: IntervalStep[] }>()
   private recoveries = 0
 
   constructor(
     private readonly place: { part: number; item: number; treadmill: boolean },
     private readonly prescription: Prescription,
   ) {}
-
-  leaves(): Leaf[] {
-    return [...this.found.values()]
-  }
 
   /** Runs a work as often as it is repeated, with recoveries in between. */
   addWork(work: Work, outer: Inherited): void {
@@ -109,7 +102,7 @@ class RunRow {
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
       const before = this.steps.length
-      if (work.body.kind === 'piece') this.interval(work, work.body, handed, lap)
+      if (work.body.kind === 'piece') this.addInterval(work, work.body, handed, lap)
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
@@ -122,30 +115,28 @@ class RunRow {
     }
   }
 
-  private interval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
-    const leaf = this.leafOf(work, interval, handed, lap)
+  private addInterval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
+    const steps: IntervalStep[] = this.leaves.get(work)?.steps ?? []
+    this.leaves.set(work, { interval, steps })
     const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
     const whole = lengths.every((meters) => meters !== null) ? sum(lengths) : null
-    const done = leaf.steps.filter((step) => step.endsInterval).length
+    const done = steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {
+      if (rung > 0 && work.recovery) this.recover(work.recovery, lap)
       const meters = lengths[rung] ?? null
       const splits = splitsOf(meters, handed.split ? metersOf(handed.split, lap) : null)
       splits.forEach((split, index) => {
         const wanted = targetAt(interval.target, done + rung, index, splits.length)
         const shared = interval.target?.kind === 'times' ? meters : whole
-        const target = intervalTargetOf(wanted, handed.heartRate, split.meters, shared, this.prescription)
-        this.intervals += 1
         const step: IntervalStep = {
-          id: this.id('p', this.intervals),
-          part: this.place.part,
-          item: this.place.item,
+          ...this.placed('p', this.steps.length - this.recoveries + 1),
           kind: 'interval',
-          work: this.leaves().indexOf(leaf),
-          number: leaf.steps.length + 1,
+          work: [...this.leaves.keys()].indexOf(work),
+          number: steps.length + 1,
           of: 0,
           meters: split.meters,
           seconds: amount.kind === 'time' ? amount.seconds : null,
-          target,
+          target: intervalTargetOf(wanted, handed.heartRate, split.meters, shared, this.prescription),
           split: splits.length > 1,
           endsInterval: index === splits.length - 1,
           short: split.short,
@@ -156,31 +147,15 @@ class RunRow {
           treadmillSpeed: this.place.treadmill ? speedOf(interval.target) : null,
           notes: handed.notes,
         }
-        leaf.steps.push(step)
+        steps.push(step)
         this.steps.push(step)
       })
-      const rungFollows = rung < interval.amounts.length - 1
-      if (rungFollows && work.recovery) this.recover(work.recovery, lap)
     })
-  }
-
-  private leafOf(work: Work, interval: Interval, handed: Inherited, lap: number): Leaf {
-    const known = this.found.get(work)
-    if (known) return known
-    const lengths = new Set(interval.amounts.map((amount) => metersOfAmount(amount, lap)))
-    const only = lengths.size === 1 ? (metersOfAmount(interval.amounts[0] as Amount, lap) ?? null) : null
-    const splitMeters = handed.split ? metersOf(handed.split, lap) : null
-    const nominalMeters = splitMeters !== null && only !== null ? Math.min(splitMeters, only) : only
-    const leaf: Leaf = { work, interval, grade: handed.grade, nominalMeters, steps: [] }
-    this.found.set(work, leaf)
-    return leaf
   }
 
   /** Adds a recovery.
    * @param sendOff seconds from the step at the index `since` to the next repeat */
-  recover(recovery: Recovery, lap: number, sendOff?: { seconds: number; since: number }): void {
-    this.recoveries += 1
-    const { amount, move } = recovery
+  recover({ amount, move }: Recovery, lap: number, sendOff?: { seconds: number; since: number }): void {
     const meters = 'length' in amount ? metersOf(amount.length, lap) : null
     const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
     const last = this.lastInterval()
@@ -192,44 +167,34 @@ class RunRow {
         : amount.kind === 'same'
           ? expected(last)
           : (seconds ?? (meters === null ? null : meters * recoverySecondsPerMeter[move]))
-    const from = sendOff === undefined ? undefined : this.steps[sendOff.since]
+    const from = sendOff && this.steps[sendOff.since]
+    this.recoveries += 1
     this.steps.push({
-      id: this.id('j', this.recoveries),
-      part: this.place.part,
-      item: this.place.item,
+      ...this.placed('j', this.recoveries),
       kind: 'recovery',
       move,
       meters,
       seconds,
       way: amount.kind === 'way' ? amount.way : null,
       expectedSeconds: expectedHere,
-      sendOff:
-        sendOff === undefined || from === undefined ? null : { seconds: sendOff.seconds, from: from.id },
+      sendOff: sendOff && from ? { seconds: sendOff.seconds, from: from.id } : null,
       sameTime: amount.kind === 'same' && sendOff === undefined,
       startsByItself: false,
       countsWith: last.map((step) => step.id),
     })
   }
 
-  /** The steps of the last interval: all of its splits. */
+  /** The steps of the last interval: all of its splits, which follow each other. */
   private lastInterval(): IntervalStep[] {
-    const splits: IntervalStep[] = []
-    for (let index = this.steps.length - 1; index >= 0; index--) {
-      const step = this.steps[index]
-      if (step?.kind !== 'interval') continue
-      if (step.endsInterval && splits.length > 0) break
-      splits.unshift(step)
-    }
-    return splits
+    const end = this.steps.findLastIndex(({ kind }) => kind === 'interval')
+    const isOther = (step: IntervalStep | RecoveryStep) => step.kind === 'recovery' || step.endsInterval
+    const before = this.steps.findLastIndex((step, index) => index < end && isOther(step))
+    return this.steps.slice(before + 1, end + 1).filter((step) => step.kind === 'interval')
   }
 
-  /** Drops a recovery at the end of the item. */
-  dropTrailingRecoveries(): void {
-    while (this.steps.at(-1)?.kind === 'recovery') this.steps.pop()
-  }
-
-  private id(letter: string, number: number): string {
-    return `${this.place.part + 1}.${this.place.item + 1}.${letter}${number}`
+  private placed(letter: string, number: number): { id: string; part: number; item: number } {
+    const { part, item } = this.place
+    return { id: `${part + 1}.${item + 1}.${letter}${number}`, part, item }
   }
 }
 
@@ -281,10 +246,8 @@ function stepsOf(step: Work | Recovery, lapMeters: number, outer: Work['split'])
  * @param wholeMeters the distance of an `in` target: the whole interval */
 function paceOf(target: Target, wholeMeters: number | null, prescription: Prescription): Span | null {
   switch (target.kind) {
-    case 'pace': {
-      const kilometers = metersInPaceUnit[target.per] / 1000
-      return { from: target.from / kilometers, to: target.to / kilometers }
-    }
+    case 'pace':
+      return perKm(target, metersInPaceUnit[target.per])
     case 'speed': {
       const kilometersPerHour = metersInPaceUnit[target.unit === 'mph' ? 'mi' : 'km'] / 1000
       return { from: 3600 / (target.to * kilometersPerHour), to: 3600 / (target.from * kilometersPerHour) }
@@ -293,13 +256,15 @@ function paceOf(target: Target, wholeMeters: number | null, prescription: Prescr
       const goal = goalSecondsPerKm(prescription)
       return goal === null ? null : { from: goal, to: goal }
     }
-    case 'time': {
-      if (wholeMeters === null) return null
-      return { from: target.from / (wholeMeters / 1000), to: target.to / (wholeMeters / 1000) }
-    }
+    case 'time':
+      return wholeMeters === null ? null : perKm(target, wholeMeters)
     default:
       return null
   }
+}
+
+function perKm({ from, to }: Span, meters: number): Span {
+  return { from: from / (meters / 1000), to: to / (meters / 1000) }
 }
 
 /** The target of one interval.
@@ -366,7 +331,6 @@ export const nothingInherited: Inherited = {
   notes: [],
 }
 
-/** What applies inside a work: its own clauses, else the inherited ones. */
 function inherited(work: Work, outer: Inherited): Inherited {
   return {
     split: work.split ?? outer.split,

@@ -68,7 +68,6 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   return secondsOfEasyRunning(step.meters, prescription)
 }
 
-/** Easy running, and running that nothing else is known of. */
 function secondsOfEasyRunning(meters: number, prescription: Prescription): number {
   const goal = goalSecondsPerKm(prescription)
   return (meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
@@ -119,9 +118,8 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescriptio
   }
 }
 
-/** With `every`, the rest of that time; in a round, the pause; 0 after the last set of an item. */
+/** With `every`, the rest of that time; in a round, the pause. */
 function restOf(step: SetStep, prescription: Prescription): number {
-  if (step.last) return 0
   if (step.pauseAfter !== null) return step.pauseAfter
   if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step, prescription))
   return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest

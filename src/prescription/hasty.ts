@@ -4,7 +4,7 @@ import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { liftAnswers } from './hastyLifts.ts'
 import { amount, ownWords, recoveryText, runAnswers, someTime } from './hastyRuns.ts'
-import { type AnswerRow, inNotation, type LineRule, put, type Row } from './synonyms.ts'
+import { type AnswerRow, inNotation, type LineRule, put, type Row } from './words.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers and meals, and
  * how rows are tried. */
@@ -147,6 +147,11 @@ const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
 /** Names something that is eaten. */
 export const namesFood =
   /\b(?:gels?|coffee|tea|caffeine|bananas?|carbs?|protein|shakes?|drinks?|oats|porridge|eggs?|rice|toast|bread|yogh?urt|milk|juice|fruit|snacks?|meal|breakfast|kcal)\b/i
+
+/** Whether the words of a meal are something that is eaten, and not a nutrient whose amount is missing. */
+export function isFood(words: string): boolean {
+  return namesFood.test(words) && !/^(?:carbs?|protein|fat|caffeine|kcal)$/i.test(words)
+}
 
 // ---- how rows are tried ------------------------------------------------------------------------
 

@@ -1,6 +1,6 @@
 import { recoveryText, someTime } from './hastyRuns.ts'
 import type { Line } from './lines.ts'
-import type { AnswerRow } from './synonyms.ts'
+import type { AnswerRow } from './words.ts'
 
 /* Lines of lifting as coaches scribble them, and the line to write instead. */
 

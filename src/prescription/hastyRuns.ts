@@ -1,8 +1,7 @@
-import type { AnswerRow } from './synonyms.ts'
+import type { AnswerRow } from './words.ts'
 
 /* Lines of running as coaches scribble them, and the line to write instead. */
 
-/** A time as scribbled. */
 export const someTime = String.raw`\d+:\d\d|\d[\d.]* *(?:s|min|'|″)`
 
 /** A bare amount as a recovery: a time is rested, a distance is jogged. */
@@ -13,7 +12,6 @@ export function recoveryText(amount: string): string {
 
 export const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
 
-/** The pace or effort of a race. */
 const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon|race)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
 
 /** Four groups: the number and the unit of work, and of recovery. */
@@ -123,7 +121,7 @@ export const runAnswers: readonly AnswerRow[] = [
     '$1 hard$3, "at $2"',
   ],
   [
-    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
+    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(?![2-9][0-5]\d(?:-\d{3})? *,)(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
     'a time for the whole interval is written with in',
     (_, work, time, rest) => `${work} m in ${time} s${rest}`,
   ],

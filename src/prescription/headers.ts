@@ -2,19 +2,25 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
-import type { Diagnostic } from './diagnostic.ts'
 import { exerciseKey } from './exercise.ts'
 import { hastyAnswer, namesFood } from './hasty.ts'
 import { isRounds } from './hastyLifts.ts'
-import { anyPartKind, partKinds } from './kinds.ts'
-import type { Line } from './lines.ts'
+import type { Diagnostic, Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import { inNotation, type LineRule } from './synonyms.ts'
-import { type Building, bare, type HeaderNode, isSound, type PrepNode, type TextNode } from './syntax.ts'
+import {
+  type Building,
+  bare,
+  type HeaderNode,
+  isSound,
+  type PrepNode,
+  type TextNode,
+  type UnknownHeading,
+} from './syntax.ts'
+import { anyPartKind, inNotation, type LineRule, partKinds } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
@@ -38,7 +44,6 @@ export const ruleOf = {
 /** The kinds whose items are told apart: those of a cross part read as a run's, and nearly any words as prep. */
 const readableKinds = ['run', 'lift', 'fuel'] as const
 
-/** The first kind of part in which a text reads as an item. */
 function kindReading(text: string): PartKind | undefined {
   return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
@@ -79,7 +84,6 @@ const knownHeaders: Record<string, { others: RegExp; example: string }> = {
 }
 export const headerNames = Object.keys(knownHeaders)
 
-/** How the line of a header begins. */
 export const beginsHeader = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 
 const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
@@ -96,7 +100,6 @@ function headerAdvice(name: string, value: string, building: Building): string {
   return `write it such as ${knownHeaders[name]?.example}`
 }
 
-/** The header that is meant by another word. */
 function otherHeader(word: string): string | undefined {
   return headerNames.find((name) => knownHeaders[name]?.others.test(word))
 }
@@ -181,14 +184,6 @@ export function isItem(kind: PartKind, name: string): boolean {
 
 /* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
 
-/** How to write such a line: the part, and the item after its colon. */
-export interface UnknownHeading {
-  kind: PartKind
-  name: string | null
-  /** The text after the colon, if it is an item or was meant as one. */
-  item: string | null
-}
-
 /** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a colon and
  * an item after it. */
 export function unknownHeadingOf(text: string): UnknownHeading | null {
@@ -268,7 +263,6 @@ function isPlainDose(item: string): boolean {
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 
-/** The headers of a file without header lines. */
 export function noHeaders(units: Headers['units']): Headers {
   return { date: null, units, goal: null, athlete: null, bar: null, lap: null, maxima: [], notes: [] }
 }
@@ -281,14 +275,11 @@ export function readHeaders(
   const headers = noHeaders(building.units)
   const maxima: { line: Line; name: string }[] = []
   const problems: Diagnostic[] = []
-  const seen = new Set<string>()
+  const first = new Map<string, Line>()
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
-    // A suggested line is built as well, but does not count as a second header.
-    const before = new Set(seen)
     const build = (node: HeaderNode) => {
-      const key = checkOnce(node, before, building)
-      if (key !== null) seen.add(key)
+      checkOnce(node, line, first, building)
       return headerOf(node, headers, building)
     }
     const read = readLine(line, 'header', building, build, (taken) => printHeader(taken, building))
@@ -317,15 +308,16 @@ function printHeader(taken: Partial<Headers>, { units }: Building): string {
   return lines.find((line) => isAsked(line.text))?.text ?? ''
 }
 
-/** The name under which a header may occur once; null for a note. */
-function checkOnce(node: HeaderNode, before: ReadonlySet<string>, building: Building): string | null {
-  if (node.header === 'note') return null
+/** Checks that a header occurs once, apart from notes. A suggested line, which is built as well, is no second one.
+ * @param first the line of each header so far */
+function checkOnce(node: HeaderNode, line: Line, first: Map<string, Line>, building: Building): void {
+  if (node.header === 'note') return
   const name = node.header === 'max' || node.header === 'bar' ? node.name : null
   const key = name === null ? node.header : `${node.header} ${exerciseKey(name.value)}`
   const said =
     name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.value}`
-  if (before.has(key)) building.report(node.at, `${said} is given twice: leave one out`)
-  return key
+  if (!first.has(key)) first.set(key, line)
+  if (first.get(key) !== line) building.report(node.at, `${said} is given twice: leave one out`)
 }
 
 function headerOf(node: HeaderNode, headers: Headers, building: Building): Partial<Headers> {

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { Length, Mass, MassUnit } from '../units/model.ts'
-import { partKinds, sides } from './kinds.ts'
+import { partKinds, sides } from './words.ts'
 
 /* What is planned for a day. These schemas are the types, the validation and (through
  * z.toJSONSchema) the published JSON Schema of a prescription. Every amount keeps the unit in

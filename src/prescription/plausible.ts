@@ -24,7 +24,6 @@ import {
 const paces = { fast: 130, impossible: 115, walk: 720 }
 const longestMeters = 200_000
 const mostPercent = 110
-const mostSets = 50
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
 /** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
@@ -150,20 +149,6 @@ export function warnOfMass(what: keyof typeof masses, node: Node & Mass, buildin
   const advice =
     meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: node.unit })}?`
   building.warn(node.at, `${says(printMass(node))}; ${advice}`)
-}
-
-/** More than 50 sets of an exercise: sets and repetitions are probably swapped. */
-export function warnOfSets(
-  node: Node & { sets: { value: number } | null },
-  name: string,
-  reps: number | null,
-  building: Building,
-): void {
-  const sets = node.sets?.value ?? 0
-  if (node.wrong !== undefined || sets <= mostSets) return
-  const said = `${sets} sets of ${name} are more than anyone does`
-  if (reps === null || reps > mostSets) building.warn(node.at, `${said}; write ${mostSets} sets or fewer`)
-  else building.report(node.at, `${said}; the sets come first: did you mean ${reps} x ${sets}?`)
 }
 
 /** More carbohydrate, protein or energy in one item than anyone eats. */

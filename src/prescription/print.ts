@@ -160,7 +160,6 @@ export function printQuoted(notes: readonly string[]): string[] {
   return notes.map((note) => `"${note}"`)
 }
 
-/** Writes a work or a recovery in the notation. */
 function printRunStep(step: Work | Recovery): string {
   return step.kind === 'recovery' ? printRecovery(step) : printWork(step)
 }
@@ -193,17 +192,14 @@ function printInterval(interval: Interval): string {
 
 /** One amount, or a ladder with its one unit at the end. */
 export function printAmounts(amounts: readonly Amount[]): string {
+  if (amounts.length === 1) return amounts.map(printAmount).join('')
   const [first] = amounts
-  if (first === undefined || amounts.length === 1) return first === undefined ? '' : printAmount(first)
-  if (first.kind === 'time') return printLadderOfTimes(amounts)
-  const values = amounts.map((amount) => (amount.kind === 'distance' ? amount.length.value : Number.NaN))
-  return `${values.map(printNumber).join('-')} ${first.length.unit === 'lap' ? 'laps' : first.length.unit}`
-}
-
-function printLadderOfTimes(amounts: readonly Amount[]): string {
-  const seconds = amounts.map((amount) => (amount.kind === 'time' ? amount.seconds : Number.NaN))
-  const inMinutes = seconds.every((value) => value % 30 === 0)
-  return `${seconds.map((value) => printNumber(inMinutes ? value / 60 : value)).join('-')} ${inMinutes ? 'min' : 's'}`
+  const inMinutes = amounts.every((amount) => amount.kind === 'time' && amount.seconds % 30 === 0)
+  const values = amounts.map((amount) =>
+    amount.kind === 'distance' ? amount.length.value : inMinutes ? amount.seconds / 60 : amount.seconds,
+  )
+  const unit = first?.kind === 'distance' ? first.length.unit : inMinutes ? 'min' : 's'
+  return `${values.map(printNumber).join('-')} ${unit === 'lap' ? 'laps' : unit}`
 }
 
 export function printAmount(amount: Amount): string {
@@ -326,7 +322,6 @@ function printExercise(exercise: Exercise, isOnly: boolean): string {
   return `${name} ${printScheme(exercise)}`
 }
 
-/** Whether slashes can express the differences between the sets. */
 function hasSlashes(sets: PrescribedSet[]): boolean {
   const [first] = sets
   return sets.every(

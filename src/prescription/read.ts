@@ -1,13 +1,12 @@
-import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { namesFood } from './hasty.ts'
 import { answerTogether, isRounds, type Together } from './hastyLifts.ts'
 import { beginsHeader, unknownHeadingOf } from './headers.ts'
-import { anyPartKind, partKinds } from './kinds.ts'
-import { lineOf, linesOf, textOf } from './lines.ts'
+import { type Diagnostic, errorAt, lineOf, linesOf, mostDiagnostics, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
+import { anyPartKind, partKinds } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 

@@ -1,14 +1,23 @@
 import { liftLineOf } from './buildLift.ts'
-import { fuelLineOf, prepLineOf } from './buildPrepFuel.ts'
 import { runStepOf } from './buildRun.ts'
 import type { Answer } from './hasty.ts'
-import { misplacedMessage, ruleOf, type UnknownHeading, unknownHeadingOf } from './headers.ts'
-import { anyPartKind } from './kinds.ts'
+import { misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
 import { type Line, lineOf } from './lines.ts'
-import type { PartKind } from './model.ts'
-import { type Item, partName, printItem } from './print.ts'
-import { type Elsewhere, readLine } from './readLine.ts'
-import type { Building, RecoveryNode, WorkNode } from './syntax.ts'
+import type { FuelItem, PartKind, PrepItem } from './model.ts'
+import { warnOfDistance, warnOfFood } from './plausible.ts'
+import { type Item, partName, printItem, printQuoted } from './print.ts'
+import { type Elsewhere, readLine, strictSyntaxOf } from './readLine.ts'
+import {
+  type Building,
+  bare,
+  type FuelNode,
+  marksIn,
+  type PrepNode,
+  type RecoveryNode,
+  type UnknownHeading,
+  type WorkNode,
+} from './syntax.ts'
+import { anyPartKind } from './words.ts'
 
 /* Reads one item of a part, by what its kind is built of, and writes it again. */
 
@@ -20,7 +29,7 @@ export function readItem(part: { kind: PartKind; tried: number }, line: Line, bu
     text: line.written,
     ...builders[rule](node, building),
   })
-  const elsewhere = (): Elsewhere<UnknownHeading> | null => {
+  const elsewhere = (): Elsewhere | null => {
     const heading = part.tried > 0 ? unknownHeadingOf(line.text) : null
     if (heading !== null) return { heading }
     const message = misplacedMessage(line.text, part.kind)
@@ -35,6 +44,73 @@ const builders = {
   liftItem: liftLineOf,
   fuelItem: fuelLineOf,
 }
+
+// ---- prep and fuel ---------------------------------------------------------------------------
+
+type PrepLine = Omit<PrepItem, 'line' | 'text'>
+
+/** Builds one prep line; `10 min jog` means `jog 10 min`. */
+function prepLineOf(node: PrepNode, building: Building): PrepLine {
+  const name = node.name.value
+  const moved = amountFirst(name)
+  if (moved !== null && node.amount === null) {
+    const turned = strictSyntaxOf(moved, 'prepItem', building.units) as PrepNode | null
+    // A time before the name is an amount: 10 min jog. Other numbers may belong to the name.
+    if (turned !== null && turned.amount?.kind === 'time' && marksIn(turned).length === 0)
+      return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
+    const written = [moved, ...printQuoted(bare(node.notes))].join(', ')
+    building.warn(node.name.at, `this is read as a name without an amount; with one it is written ${written}`)
+  }
+  const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
+  if (other !== null)
+    building.warn(
+      node.name.at,
+      `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
+    )
+  if (node.amount?.kind === 'distance') warnOfDistance(node.amount.length, building)
+  return bare(node)
+}
+
+/** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the
+ * last words. */
+function amountFirst(name: string): string | null {
+  const [, before = '', amount = '', after] =
+    /^(\D* )?((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(
+      name,
+    ) ?? []
+  const isAmount = /[:xsmk]/.test(amount) || (before === '' && /^\d+ \p{L}/u.test(name))
+  return after === undefined || !isAmount ? null : `${before}${after} ${amount}`
+}
+
+type FuelLine = Omit<FuelItem, 'line' | 'text'>
+
+const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
+
+/** Builds one fuel line. */
+function fuelLineOf(node: FuelNode, building: Building): FuelLine {
+  const line: FuelLine = {
+    when: node.when,
+    seconds: node.seconds?.seconds ?? null,
+    carbsG: null,
+    proteinG: null,
+    fatG: null,
+    kcal: null,
+    notes: [],
+  }
+  for (const bit of node.bits) {
+    if (bit.bit === 'text') {
+      line.notes.push(bit.value.value)
+      continue
+    }
+    const key = keys[bit.bit]
+    if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: leave one out`)
+    warnOfFood(bit.bit, bit.value, building)
+    line[key] = bit.value.value
+  }
+  return line
+}
+
+// ---- answers ---------------------------------------------------------------------------------
 
 const itemExamples: Record<PartKind, string> = {
   prep: 'foam roll 3:00',

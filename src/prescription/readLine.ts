@@ -2,24 +2,23 @@ import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Diagnostic, errorIn } from './diagnostic.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
-import { type Answer, hastyAnswer, ownWordsLast } from './hasty.ts'
-import type { Line } from './lines.ts'
-import { inNotation, type LineRule } from './synonyms.ts'
-import { type Building, type LineDiagnostic, type Mark, marksIn, type Place } from './syntax.ts'
+import { type Answer, hastyAnswer, isFood, ownWordsLast } from './hasty.ts'
+import { type Diagnostic, errorIn, type Line } from './lines.ts'
+import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
+import { inNotation, type LineRule } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
 
 /** What a line is that belongs elsewhere: an item of another part, or the unknown heading of a part. */
-export type Elsewhere<H> = { message: string } | { heading: H }
+export type Elsewhere = { message: string } | { heading: UnknownHeading }
 
 /** The value of a line, and what is wrong with it; the heading if it is one. */
-interface LineRead<V, H> {
+interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
-  heading?: H
+  heading?: UnknownHeading
 }
 
 /** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is it
@@ -28,15 +27,15 @@ interface LineRead<V, H> {
  * @param print writes the value, for the suggested line
  * @param elsewhere what a line is that belongs elsewhere; null for any other line
  * @param isTried whether the text is only a guess at what the line means, which is not guessed at again */
-export function readLine<S, V, H = never>(
+export function readLine<S, V>(
   line: Line,
   rule: LineRule,
   building: Building,
   build: (syntax: S) => V,
   print: (value: V) => string,
-  elsewhere: () => Elsewhere<H> | null = () => null,
+  elsewhere: () => Elsewhere | null = () => null,
   isTried = false,
-): LineRead<V, H> {
+): LineRead<V> {
   const offer = (text: string) => {
     if (isTried) return null
     const other = { ...line, text }
@@ -45,20 +44,17 @@ export function readLine<S, V, H = never>(
     return value === null ? (problems[0]?.suggestion ?? null) : print(value)
   }
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
-  const refused = (mark: Mark) => ({
-    value: null,
-    problems: [diagnosticOf(line, { severity: 'error' as const, ...mark })],
-  })
+  const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
   const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S, H>(line, rule, building, elsewhere, isRead, offer)
+  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer)
   if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
-  building.found = marksIn(read.syntax).map((mark) => ({ severity: 'error', ...mark }))
+  building.found = marksIn(read.syntax)
   const value = build(read.syntax)
   for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
-  asNotes(building, line.text)
+  asNotes(building, line.text, rule)
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
-  const errors = found.filter((each) => each.severity === 'error')
+  const errors = found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const printed = errors.every((each) => each.fixed) ? print(value) : null
   const suggestion = printed !== null && isRead(printed) ? printed : null
@@ -105,7 +101,6 @@ function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) =>
   return {
     at: [named.index, named.index + named[0].length],
     message: `${says}. If the training max is ${100 * usualShare}% of it, ${advice}`,
-    fixed: false,
     suggestion,
   }
 }
@@ -115,22 +110,21 @@ const clauseWords =
     ' ',
   )
 
-/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. */
-function asNotes(building: Building, text: string): void {
-  const errors = building.found.filter(({ severity }) => severity === 'error')
-  const notes = errors.map(({ ownWords }) => ownWords ?? '')
-  const isNote = (words: string) =>
-    words !== '' &&
-    !/\d/.test(words) &&
-    words
+/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a meal
+ * needs none. */
+function asNotes(building: Building, text: string, rule: LineRule): void {
+  const errors = building.found.filter(({ isWarning }) => !isWarning)
+  const isNote = ({ at, ownWords = '' }: Mark) =>
+    ownWords !== '' &&
+    !/\d/.test(ownWords) &&
+    /, *$/.test(text.slice(0, at[0])) &&
+    ownWords
       .toLowerCase()
       .split(/[^\p{L}]+/u)
       .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
-  const isAfterComma = ({ at }: LineDiagnostic) => /, *$/.test(text.slice(0, at[0]))
-  if (!notes.every(isNote) || !errors.every(isAfterComma)) return
-  errors.forEach((each, index) => {
-    Object.assign(each, { severity: 'warning', message: `note: ${notes[index]}` })
-  })
+  if (!errors.every(isNote)) return
+  for (const each of errors) Object.assign(each, { isWarning: true, message: `note: ${each.ownWords}` })
+  if (rule === 'fuelItem') building.found = building.found.filter(({ ownWords = '' }) => !isFood(ownWords))
 }
 
 /** Whether a suggested line would be accepted: it reads, and its values are plausible. */
@@ -144,7 +138,7 @@ export function isReadWhole<S>(
   if (syntax === null || marksIn(syntax).length > 0) return false
   return apart(building, () => {
     build(syntax as S)
-    return building.found.every(({ severity }) => severity !== 'error')
+    return building.found.every(({ isWarning }) => isWarning)
   })
 }
 
@@ -162,14 +156,14 @@ function apart<T>(building: Building, reading: () => T): T {
 }
 
 /** The syntax of a line and the text it was read from, or why it cannot be parsed. */
-function syntaxOf<S, H>(
+function syntaxOf<S>(
   line: Line,
   rule: LineRule,
   building: Building,
-  elsewhere: () => Elsewhere<H> | null,
+  elsewhere: () => Elsewhere | null,
   canRead: (text: string) => boolean,
   offer: (text: string) => string | null,
-): { syntax: S; said: string } | Mark | { heading: H } {
+): { syntax: S; said: string } | Mark | { heading: UnknownHeading } {
   const { text } = line
   const { units } = building
   const whole: Place = [0, text.length]
@@ -184,7 +178,7 @@ function syntaxOf<S, H>(
   if (hasty !== null) return hasty
   if (read.peg$success) return { syntax: read.peg$result as S, said: text }
   const other = elsewhere()
-  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message, fixed: false }
+  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message }
   if (isLong) return unreadable(line, errorOf(read), rule)
   const loose = parsed(said, rule, units, true)
   if (loose.peg$success) {
@@ -193,7 +187,7 @@ function syntaxOf<S, H>(
       return { syntax: found as S, said }
     const { message } = found
     if (!message.suggestion || canRead(message.suggestion))
-      return { ...message, fixed: false, at: placeIn(text, said, message.at) }
+      return { ...message, at: placeIn(text, said, message.at) }
   }
   const own = ownWordsLast(said, rule, canRead, offer)
   return own === null ? unreadable(line, errorOf(read), rule) : answered(own, whole)
@@ -203,7 +197,6 @@ function parsed(text: string, startRule: LineRule | 'part', units?: Building['un
   return parse(text, { startRule, units, loose, peg$library: true })
 }
 
-/** The answer of the table for a hasty line; null if it has none. */
 function hastyMark(
   { text }: Line,
   said: string,
@@ -216,7 +209,7 @@ function hastyMark(
 
 function answered({ message, suggestion }: Answer, at: Place): Mark {
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
-  return { at, message: `${message}${write}`, fixed: false, suggestion }
+  return { at, message: `${message}${write}`, suggestion }
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
@@ -261,7 +254,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
   const example = wholeLines[startRule]
   const whole = example === undefined || words === intervals ? '' : `; a whole line: ${example}`
   const message = `${what}; expected: ${words}${whole}`
-  return { at: [from, from + Math.max(1, word.length)], message, fixed: false }
+  return { at: [from, from + Math.max(1, word.length)], message }
 }
 
 const wholeLines: Partial<Record<LineRule, string>> = {
@@ -269,9 +262,8 @@ const wholeLines: Partial<Record<LineRule, string>> = {
   liftItem: 'squat 3 x 8 @ 60 kg, rest 2:00',
 }
 
-/** A problem of one character. */
 function signMark(place: number, message: string): Mark {
-  return { at: [place, place + 1], message, fixed: false }
+  return { at: [place, place + 1], message }
 }
 
 function openQuoteOf({ openQuote }: Line): Mark | null {
@@ -285,7 +277,7 @@ function openQuoteOf({ openQuote }: Line): Mark | null {
  * @param saysLine whether the message ends with the suggested line */
 export function diagnosticOf(
   line: Line,
-  found: LineDiagnostic,
+  found: Mark,
   suggestion: string | null = null,
   saysLine = true,
 ): Diagnostic {
@@ -296,7 +288,7 @@ export function diagnosticOf(
   return {
     ...errorIn(line, from, length, says, suggestion ?? found.suggestion),
     text: line.shown.trimEnd(),
-    severity: found.severity,
+    severity: found.isWarning ? 'warning' : 'error',
     ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
 }
@@ -391,7 +383,6 @@ function expectedInWords(expected: readonly Expected[]): string {
 }
 
 function wordOf(expected: Expected): string {
-  if (expected.type === 'end') return 'the end of the line'
   if (expected.type === 'other') return expected.description
   if (expected.type !== 'literal') return ''
   return signs[expected.text] ?? expected.text

@@ -1,5 +1,4 @@
 import { kilogramsOf } from '../units/mass.ts'
-import { type Diagnostic, errorAt, mostDiagnostics } from './diagnostic.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
@@ -12,20 +11,27 @@ import {
   readHeaders,
   ruleOf,
   strayMessage,
-  type UnknownHeading,
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import { anyPartKind } from './kinds.ts'
-import { type Line, lineOf, type RawLine, unfitOf } from './lines.ts'
+import {
+  type Diagnostic,
+  errorAt,
+  type Line,
+  lineOf,
+  mostDiagnostics,
+  type RawLine,
+  unfitOf,
+} from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf } from './plannedLoads.ts'
+import { exercisesOf } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import type { Building, Pace, PartNode, Place } from './syntax.ts'
+import type { Building, Pace, PartNode, Place, UnknownHeading } from './syntax.ts'
+import { anyPartKind } from './words.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -85,10 +91,10 @@ class Day {
       part: { kind: 'run', name: null },
       found: [],
       report(at, message, fixed = false) {
-        this.found.push({ at, message, fixed, severity: 'error' })
+        this.found.push({ at, message, fixed })
       },
       warn(at, message) {
-        this.found.push({ at, message, fixed: false, severity: 'warning' })
+        this.found.push({ at, message, isWarning: true })
       },
       paces: [],
     }
@@ -126,22 +132,16 @@ function add(day: Day, ...problems: Diagnostic[]): void {
   if (day.errors > mostDiagnostics) day.state = { kind: 'stopped' }
 }
 
-/** Reports what is wrong with a whole line. */
 function refuse(day: Day, line: Line, message: string, suggestion: string | null = null): void {
-  add(day, diagnosticOf(line, { at: wholeOf(line), message, fixed: false, suggestion, severity: 'error' }))
+  add(day, diagnosticOf(line, { at: wholeOf(line), message, suggestion }))
 }
 
 function warnOf(day: Day, line: Line, message: string, at = wholeOf(line)): void {
-  add(day, diagnosticOf(line, { at, message, fixed: false, severity: 'warning' }))
+  add(day, diagnosticOf(line, { at, message, isWarning: true }))
 }
 
 function wholeOf({ text }: Line): Place {
   return [0, text.length]
-}
-
-/** Goes on, unless the reader has stopped. */
-function enter(day: Day, state: State): void {
-  if (day.state.kind !== 'stopped') day.state = state
 }
 
 function stop(day: Day, line: Line, message: string): void {
@@ -295,7 +295,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' | 'skipping' }, li
 function takeUnknownHeading(day: Day, line: Line, unknown: UnknownHeading): void {
   if (day.state.kind !== 'skipping') {
     leave(day)
-    enter(day, { kind: 'skipping', strays: 0 })
+    if (day.state.kind !== 'stopped') day.state = { kind: 'skipping', strays: 0 }
   }
   const { message, suggestion } = unknownHeadingAnswer(line, unknown, day.building)
   refuse(day, line, message, suggestion)
@@ -391,7 +391,7 @@ function takeMachine(day: Day, part: OpenPart, line: Line): boolean {
 
 function takePart(day: Day, line: Line, node: PartNode): void {
   const { name } = node
-  if (name?.wrong) add(day, diagnosticOf(line, { ...name.wrong, severity: 'error' }))
+  if (name?.wrong) add(day, diagnosticOf(line, name.wrong))
   if (name === null || !isItem(node.kind, name.value)) {
     enterPart(day, line, node.kind, name?.value ?? null)
     return
@@ -409,7 +409,6 @@ function takePart(day: Day, line: Line, node: PartNode): void {
   enterPart(day, line, node.kind, null, 1)
 }
 
-/** Checks what can be checked only at the end of a part. */
 function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
   if (tried === 0)
     refuse(day, line, `this ${kind} part has no items: write one below it, or leave the part out`)

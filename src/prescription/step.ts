@@ -207,7 +207,6 @@ export function hasClusters(exercises: readonly Exercise[]): boolean {
   return exercises.some(({ sets }) => sets.some(({ dose }) => dose.kind === 'cluster'))
 }
 
-/** The steps of these parts, one after the other. */
 export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
 }

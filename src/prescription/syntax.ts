@@ -18,11 +18,13 @@ import type {
 /** From and to, in the characters (UTF-16) of the line. */
 export type Place = readonly [from: number, to: number]
 
-/** `fixed`: the value was replaced with what was probably meant. */
+/** What is wrong at a place of a line. `fixed`: the value was replaced with what was probably meant. */
 export interface Mark {
   at: Place
   message: string
-  fixed: boolean
+  fixed?: boolean
+  /** It can be read, but hardly be meant. */
+  isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
   /** Words that nothing in the notation begins with: perhaps a note. */
@@ -173,6 +175,14 @@ export type FuelNode = Node & {
   )[]
 }
 
+/** A line that starts a part with an unknown heading: the part that is meant, and the item after its colon. */
+export interface UnknownHeading {
+  kind: PartKind
+  name: string | null
+  /** The text after the colon, if it is an item or was meant as one. */
+  item: string | null
+}
+
 // ---- from the syntax to the model ------------------------------------------------------------
 
 /** What only the builders need. */
@@ -216,11 +226,7 @@ export function marksIn(syntax: unknown): Mark[] {
 
 /** Whether a value can be judged further: it is as written, or as probably meant. */
 export function isSound(node: Node): boolean {
-  return node.wrong === undefined || node.wrong.fixed
-}
-
-export interface LineDiagnostic extends Mark {
-  severity: 'error' | 'warning'
+  return node.wrong === undefined || node.wrong.fixed === true
 }
 
 /** What the builders of items need to know about the file, and where they report problems. */
@@ -232,7 +238,7 @@ export interface Building {
   maximumKgOf(name: string): number | null
   /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }
-  found: LineDiagnostic[]
+  found: Mark[]
   /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
   report(at: Place, message: string, fixed?: boolean): void
   warn(at: Place, message: string): void

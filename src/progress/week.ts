@@ -8,11 +8,10 @@ import {
   type Due,
   type PlanWeek,
 } from '../plan/model.ts'
-import { dayFiguresOf, plannedContacts } from '../prescription/dayFigures.ts'
 import { isJump } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { SourcedMaxima } from '../prescription/plannedLoads.ts'
+import { dayFiguresOf, plannedContacts, type SourcedMaxima } from '../prescription/planned.ts'
 import type { IntervalStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'

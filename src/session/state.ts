@@ -1,6 +1,6 @@
 import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
-import type { LastLoad, SourcedMaxima } from '../prescription/plannedLoads.ts'
+import type { LastLoad, SourcedMaxima } from '../prescription/planned.ts'
 import {
   asksNothing,
   type ExpandedPart,

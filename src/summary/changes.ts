@@ -1,6 +1,6 @@
 import { ascending, greatest, groups } from 'd3-array'
 import type { Load } from '../prescription/model.ts'
-import { plannedMasses } from '../prescription/plannedLoads.ts'
+import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   asksNothing,

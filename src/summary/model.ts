@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import type { Formula } from '../figures/oneRepMax.ts'
-import { partKinds } from '../prescription/kinds.ts'
+import { partKinds } from '../prescription/words.ts'
 import { SetResult } from '../session/model.ts'
 import type { SessionState } from '../session/state.ts'
 

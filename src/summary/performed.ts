@@ -3,7 +3,7 @@ import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, Exercise, FuelItem, Load, Side, Station } from '../prescription/model.ts'
-import { plannedMasses } from '../prescription/plannedLoads.ts'
+import { plannedMasses } from '../prescription/planned.ts'
 import {
   type ExpandedWork,
   type IntervalStep,

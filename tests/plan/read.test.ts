@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { placeInPlan, wordsOn } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 
 const sample = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
-import { namesFromLastTime, usesPercent, withLastLoads } from '../../src/prescription/plannedLoads.ts'
+import {
+  dayFiguresOf,
+  namesFromLastTime,
+  usesPercent,
+  withLastLoads,
+} from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'

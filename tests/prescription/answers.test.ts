@@ -237,6 +237,15 @@ describe('a line in a part that begins with lift is answered', () => {
 describe('a line in a part that begins with run: track is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['400 m in 80', '10+2 80 needs a unit: write 80 s; write: 400 m in 1:20'],
+    [
+      '1 km @ 412',
+      '6+5 412 can be 4:12 or seconds: write @ 4:12 for a pace, in 4:12 or in 412 s for the whole',
+    ],
+    [
+      '1 km in 405-412',
+      '9+7 405-412 can be 4:05-4:12 or seconds: write @ 4:05-4:12 for a pace, in 4:05-4:12 or in 405-412 s for the whole',
+    ],
+    ['1 km @ 412/km', '8+3 a pace is written m:ss: write 4:12; write: 1 km @ 4:12/km'],
     ['400 m in 80-85', '10+5 80-85 needs a unit: write 80-85 s; write: 400 m in 1:20-1:25'],
     [
       '8x400m @ 80',

@@ -194,6 +194,12 @@ test.each([
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
 })
 
+test('a split in laps is as long as the lap of the day', () => {
+  const linesWith = (lap: string) => linesOf(`Day\nlap: ${lap}\n\nrun\n  1.4 km hard, split 2 laps`, 4)
+  expect(linesWith('300 m')).toEqual(['0.7 km hard, split 2 laps  # was 1.4 km'])
+  expect(linesWith('400 m')).toEqual(['0.7 km hard  # was 1.4 km; no splits'])
+})
+
 test('a day cut to any time reads back, and fits if it says so', () => {
   fc.assert(
     fc.property(day, fc.double({ min: 0.05, max: 1, noNaN: true }), (prescription, share) => {

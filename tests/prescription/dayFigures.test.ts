@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
-import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { warmUpWith } from '../../src/prescription/plannedLoads.ts'
+import { dayFiguresOf, warmUpWith } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
+import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { spokenLines } from '../../src/recorder/view.ts'

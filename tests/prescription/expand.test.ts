@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
-import { warmUpWith } from '../../src/prescription/plannedLoads.ts'
+import { warmUpWith } from '../../src/prescription/planned.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { dayOf, plainContext } from '../day.ts'
 

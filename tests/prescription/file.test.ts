@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { type Reading, readPrescription } from '../../src/prescription/read.ts'
 

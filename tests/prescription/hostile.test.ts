@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mostDiagnostics, printDiagnostics } from '../../src/prescription/diagnostic.ts'
+import { mostDiagnostics, printDiagnostics } from '../../src/prescription/lines.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readDay } from '../../src/prescription/reader.ts'

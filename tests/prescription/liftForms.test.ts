@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import { expand } from '../../src/prescription/expand.ts'
-import { barFor } from '../../src/prescription/plannedLoads.ts'
+import { barFor } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SetStep } from '../../src/prescription/step.ts'

@@ -16,6 +16,14 @@ describe('the foods of a meal', () => {
     for (const said of [line, form]) expect(printPrescription(dayOf(day(said)))).toContain(`  ${form}\n`)
   })
 
+  it('is not warned of as a note, but a nutrient without its amount is', () => {
+    const warningsOf = (line: string) => readPrescription(day(line))
+    expect(warningsOf('after: carbs 30 g, banana')).toMatchObject({ warnings: [] })
+    expect(warningsOf('after: carbs 30 g, protein')).toMatchObject({
+      warnings: [{ message: 'note: protein' }],
+    })
+  })
+
   it.each([
     'before: coffee',
     'before: 80 g crabs',

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
 import { headerNames } from '../../src/prescription/headers.ts'
-import { partKinds } from '../../src/prescription/kinds.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 import { itemsOf, printItem } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { partKinds } from '../../src/prescription/words.ts'
 
 /* What the notation reads, and how it is printed back. */
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'

@@ -48,6 +48,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ],
   ['run', '3 x 4 x 200 m, jog 200 m, rest 3:00', 'write', '3 x (4 x 200 m, jog 200 m), rest 3:00'],
   ['run', '3 x (800 m @ 3:50, 400 m jog)', 'read', '3 x (800 m @ 3:50/km, jog 400 m)'],
+  ['lift', 'bench 3, x 10', 'read', 'bench 3 x 10'],
   ['lift', 'squat 100 kg, 3 x 8', 'write', 'squat 3 x 8 @ 100 kg'],
   ['lift', 'split squat 3x8 @ 2x20kg, 90s', 'write', 'split squat 3x8 @ 2x20kg, rest 90s'],
   ['lift', 'squat 5 x (1+1+1) @ 92.5 kg, 20 s', 'write', 'squat 5 x (1+1+1) @ 92.5 kg, pause 20 s'],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
+import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 
 /* Unusual days. Sums are computed by hand; the messages are the program's own. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/diagnostic.ts'
+import { printDiagnostics } from '../../src/prescription/lines.ts'
 import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/fuel.ts'
 
 const { foods, problems } = readFoods(plainFoods)

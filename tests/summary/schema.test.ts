@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/dayFigures.ts'
+import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { replay } from '../../src/session/replay.ts'
 import { jsonOf } from '../../src/summary/plain.ts'

@@ -1,7 +1,6 @@
 import { sum } from 'd3-array'
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
-import { type Diagnostic, errorIn } from '../../prescription/diagnostic.ts'
-import { linesOfText } from '../../prescription/lines.ts'
+import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.ts'
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import type { FuelResult } from '../model.ts'

@@ -1,5 +1,11 @@
-import { type Diagnostic, errorAt, errorIn, mostDiagnostics } from '../../prescription/diagnostic.ts'
-import { lineOf, shownOf } from '../../prescription/lines.ts'
+import {
+  type Diagnostic,
+  errorAt,
+  errorIn,
+  lineOf,
+  mostDiagnostics,
+  shownOf,
+} from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'

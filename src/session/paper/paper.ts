@@ -1,4 +1,4 @@
-import { type Diagnostic, mostDiagnostics } from '../../prescription/diagnostic.ts'
+import { type Diagnostic, mostDiagnostics } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'

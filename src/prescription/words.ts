@@ -1,7 +1,16 @@
+import { inSentence } from '../units/lists.ts'
 import { unitWords } from '../units/words.ts'
 
-/* Other words for what the notation says, replaced before a line is parsed. A row is for unambiguous words
- * only; the grammar asks about ambiguous ones. */
+/* The words of the notation that the schema, the grammar and the messages share, and other words for them. */
+
+/** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
+export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
+
+/** As a sentence names them: `prep, run, cross, lift or fuel`. */
+export const anyPartKind = inSentence(partKinds, 'or')
+
+/** Done on one side after the other. */
+export const sides = ['each side', 'each arm', 'each leg'] as const
 
 /** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
@@ -14,8 +23,12 @@ export type Row = readonly [pattern: RegExp, said: Said]
 /** A row that answers a whole line with what to write; null for what only the athlete can complete. */
 export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said | null]
 
+/* Other words, replaced before a line is parsed. A row is for unambiguous words only; the grammar asks about ambiguous
+ * ones. */
+
 const anywhere: readonly Row[] = [
   [/[ ,;.]+$/g, ''],
+  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0
       ? []
@@ -65,7 +78,6 @@ const inLifts: readonly Row[] = [
   [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
   [/ *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
-  [/(?<=\d) *sets? +of +(?=\d)/gi, ' x '],
   [/(?<=\d) *sets? *(?:x|of) *(?=\d|max|amrap)/gi, ' x '],
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b)/gi, ' x '],
   [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
@@ -81,9 +93,10 @@ const inLifts: readonly Row[] = [
   ],
   [/\bw\/ *(?=\d)/gi, '@ '],
   [/\brpe(?=\d)/gi, 'rpe '],
-  [/ *(?:\bea(?:ch)? *(?:hand|arm)|\/ *arm|\bper +arm)\b/gi, ' each arm'],
-  [/ *(?:\/ *leg|\bper +leg|\bea +leg)\b/gi, ' each leg'],
-  [/ *\b(?:per|ea) +side\b/gi, ' each side'],
+  [
+    / *(?:\bea(?:ch)? *|\bper +(?!hand)|\/ *(?!side|hand))(side|arm|hand|leg)\b/gi,
+    (_, what) => ` each ${what.toLowerCase().replace('hand', 'arm')}`,
+  ],
   [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'],
   [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
   [/\bbody +weight\b/gi, 'bodyweight'],

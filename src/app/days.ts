@@ -2,6 +2,7 @@ import { basename } from 'node:path'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { attempt, LogbookError, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -16,14 +17,19 @@ import type { Editing } from './stage.ts'
 const mostModels = 200
 
 /** The list of models for a new day: none, a day of the first screen, or an earlier session.
- * @param choices of the first screen */
-export function newDayList(choices: readonly Choice[], editing: Editing, now: Date): Shown {
+ * @param choices of the first screen, @param entries the earlier sessions, newest first */
+export function newDayList(
+  choices: readonly Choice[],
+  entries: readonly IndexEntry[],
+  editing: Editing,
+  now: Date,
+): Shown {
   const { logbook } = editing
   const days = choices.flatMap((choice) =>
     choice.kind === 'day' ? [{ id: choice.path, when: choice.when, title: choice.title, isFile: true }] : [],
   )
   const titles = new Set(days.map(({ title }) => title))
-  const sessions = logbook.index().flatMap(({ id, date, brief }) => {
+  const sessions = entries.flatMap(({ id, date, brief }) => {
     if (titles.has(brief.title)) return []
     titles.add(brief.title)
     const when = printDate(date, 'd MMM yyyy')

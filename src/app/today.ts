@@ -41,7 +41,7 @@ export function todayGiven(screens: Screens, given: Given): TodayGiven {
     return dayChoices(logbook, samples, known, new Date())
   }
   const unfinished = () => unfinishedChoices(logbook, new Date(), earlier.entries())
-  const newDay = () => attempt(() => screens.show(newDayList(days(), screens, new Date())))
+  const newDay = () => attempt(() => screens.show(newDayList(days(), earlier.entries(), screens, new Date())))
   return {
     choices: () => {
       readAgain()

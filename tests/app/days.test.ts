@@ -42,7 +42,7 @@ function editingOn(folder: string, edit: Editing['commands']['edit'] = null) {
 
 /** The list of models among these choices. */
 function listOf(editing: Editing, choices: Parameters<typeof newDayList>[0] = []) {
-  const list = newDayList(choices, editing, now)
+  const list = newDayList(choices, editing.logbook.index(), editing, now)
   if (list.screen !== 'list') throw new Error(list.screen)
   return list.given
 }

@@ -1,6 +1,6 @@
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
-import { changeSettings } from '../logbook/settings.ts'
+import { changeSettings, readSettings } from '../logbook/settings.ts'
 import { settingsWith } from '../logbook/settingsKeys.ts'
 import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { prose } from '../ui/widgets/wrapped.ts'
@@ -20,7 +20,7 @@ export function firstStart({ logbook: { directory }, show, ring, leave }: Screen
         label: 'body mass',
         words: () => 'Estimates for pull-ups and dips need your body mass.',
         hint: 'Type it with its unit; the morning (m on the first screen) takes later ones.',
-        placeholder: 'Enter: skip, or type 68 kg',
+        placeholder: `Enter: skip, or type ${readSettings(directory).settings.units.mass === 'lb' ? '150 lb' : '68 kg'}`,
         take: (typed) => takeBodyMass(directory, typed) ?? then(finish),
         leave: { label: 'skip', act: finish },
       },

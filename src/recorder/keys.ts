@@ -93,8 +93,8 @@ export const keyRows: readonly KeyRow[] = [
     does: 'records what is typed, or with nothing typed the result as offered',
     target: ({ state, draft }) => {
       const step = promptedStep(state)
-      if (!step) return 'no result is asked for'
       if (draft !== '') return true
+      if (!step) return 'no result is asked for'
       if (!isOffered(state, step)) return 'nothing to enter yet: Space begins, or type a result'
       return whyNotOffered(state, step) ?? true
     },

@@ -42,8 +42,8 @@ export type Mode =
       /** Nothing more is asked about what Enter takes. */
       isLast?: boolean
     }
-  /** Several results on one line, shown before Enter takes them. */
-  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
+  /** Several results on one line, shown before Enter takes them, scrolled to this line. */
+  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode; top: number }
   | { kind: 'undoing'; from: number; what: string }
   /** A result is still to be entered: asks whether the current step is meant, or that one. */
   | { kind: 'skipping'; step: string; pending: string }

@@ -103,6 +103,7 @@ describe('the first start', () => {
   test('takes a body mass without a unit in the one that was typed before', () => {
     const { asked, settings } = atUnits()
     asked().take('mi lb')
+    expect(asked().placeholder).toBe('Enter: skip, or type 150 lb')
     expect(asked().take('150')).toBeNull()
     expect(settings().bodyMasses).toEqual([{ date: '2026-11-26', value: 150, unit: 'lb' }])
   })

@@ -200,7 +200,7 @@ describe('the page of keys', () => {
 const modesTable = `
                | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
   question     | recording    | recording    | -           | -           | -           | -           | recording
-  several      | recording    | recording    | -           | -           | -           | -           | recording
+  several      | recording    | recording    | picks       | -           | -           | -           | recording
   undoing      | recording    | recording    | -           | -           | -           | -           | -
   skipping     | recording    | recording    | -           | -           | -           | -           | -
   closing      | closing      | recording    | stays       | stays       | text        | text        | text
@@ -222,7 +222,7 @@ const pains = [{ place: 'left calf', text: '4 on Tuesday' }] as unknown as Recen
 /** Each mode, brought about by keys; the compiler asks for the ones that are missing. */
 const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedOnce({
   question: () => rest().entry('5 x 900'),
-  several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:49'),
+  several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:51.5 1:49').key('down'),
   undoing: () => rest().typed('u'),
   skipping: () => rest().typed('s'),
   closing: () => rest().typed('f'),

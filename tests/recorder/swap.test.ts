@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type Walked, walkThrough } from '../day.ts'
+import { plainContext, type Walked, walkThrough } from '../day.ts'
 
 /* Swapping in another exercise, written as on a line of a day. */
 
@@ -66,4 +66,11 @@ test('x offers the exercises of today first, then those of the logbook', () => {
     'plank',
     'goblet squat',
   ])
+})
+
+test('x offers single exercises, also of those that are joined in a complex', () => {
+  const context = { ...plainContext, exercises: () => ['bench press + lunge', 'lunge', 'front squat'] }
+  const pairs = 'Pairs\n\nlift\n  front squat: 2 x 5 @ 90 kg\n  3 x (row 8 + step-up 8) @ 50 kg\n'
+  const walked = walkThrough(pairs, { context }).typed('x')
+  expect(walked.view.panel?.lines).toEqual(['front squat', 'row', 'step-up', 'bench press', 'lunge'])
 })

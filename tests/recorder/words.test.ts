@@ -425,8 +425,11 @@ test('closing the last run or lift closes finished prep with it, and the session
   expect(walked.state.finished).toBe(true)
 })
 
-test('closing prep takes no minutes, whatever is in the field', () => {
+test('closing prep takes no minutes: a number in the field does not close it', () => {
   const walked = walkThrough('Day\n\nprep\n  hip circles\n\nrun\n  2 km easy\n').typed('f').entry('400')
+  expect(walked.state.partStates[0]).toMatchObject({ closed: false })
+  walked.press({ kind: 'named', name: 'escape' })
+  walked.enter()
   expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
 })
 

@@ -44,12 +44,12 @@ describe('widgets', () => {
     expect(frameOf(<SplitBars splits={splits} columns={20} rows={2} />)).toBe('2 1:49.2\n3 1:54.0 slow')
   })
 
-  it('draw whole rows around the picked one, of which as much is shown as fits', () => {
+  it('draw rows around the picked one, and as much of the last one as fits', () => {
     const rows = [['a'], ['b', 'bb'], ['c', 'cc', 'ccc'], ['d'], ['e', 'ee']]
     const shown = (picked: number, room: number) =>
       frameOf(<PickList rows={rows} picked={picked} room={room} />)?.trimEnd()
     expect(shown(0, 3)).toBe('> a\n  b\n  bb')
-    expect(shown(1, 4)).toBe('  a\n> b\n  bb')
+    expect(shown(1, 4)).toBe('  a\n> b\n  bb\n  c')
     expect(shown(2, 4)).toBe('> c\n  cc\n  ccc\n  d')
     expect(shown(2, 2)).toBe('> c\n  cc')
     expect(shown(4, 4)).toBe('  d\n> e\n  ee')

@@ -1,5 +1,6 @@
 import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
+import { stepsToPrompt } from '../../session/prompt.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
@@ -14,7 +15,9 @@ import {
   withMode,
   withNotice,
 } from '../model.ts'
+import { readTyped } from '../record.ts'
 import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { notedText, remarksAlone } from './notes.ts'
 
 export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
@@ -73,6 +76,9 @@ export function closeOrAsk(model: RecorderModel, part: number): Updated {
 function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   const { state, draft } = model
   const { part, stage } = mode
+  const remarks = remarksAlone(model, null)
+  if (remarks) return applyFacts({ ...model, draft: '', notice: notedText(remarks, state) }, ...remarks)
+  if (stage === 'confirm' && draft.trim() !== '') return resultTyped(model, part)
   if (stage === 'confirm') return closePart(recording(model), part, null, minutesUnasked(state, part))
   const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)
   if (reading.outcome === 'error') return withNotice(model, reading.message)
@@ -85,6 +91,16 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   if (query !== null && model.notice !== query) return withNotice(model, query)
   const minutes = isTyped ? reading.value : minutesOffered(state, part)
   return closePart(recording(model), part, mode.effort, minutes)
+}
+
+/** A result typed instead of closing: that of the first step without one. What cannot be kept stays in the field. */
+function resultTyped(model: RecorderModel, part: number): Updated {
+  const { state, draft } = model
+  const step = stepsToPrompt(state).find((each) => each.part === part)
+  const read = step ? readTyped({ ...model, mode: { kind: 'recording' } }, [step]) : null
+  if (read && (read.effects.length > 0 || read.model.mode.kind !== 'recording')) return read
+  const why = read?.model.notice ?? `"${draft.trim()}" is not recorded: no result is left to enter here`
+  return withNotice(model, `${why}; Esc clears it, then Enter closes`)
 }
 
 /** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */

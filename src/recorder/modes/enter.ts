@@ -29,7 +29,15 @@ import { notedText, remarksAlone } from './notes.ts'
 export function enter(model: RecorderModel, again: boolean): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
-  if (!step) return withNotice(model, 'no result is asked for now')
+  if (!step) {
+    const facts = remarksAlone(model, null)
+    if (facts) return applyFacts({ ...model, draft: '', notice: notedText(facts, state) }, ...facts)
+    if (draft.trim() === '') return withNotice(model, 'no result is asked for now')
+    return withNotice(
+      model,
+      'not recorded: every result is entered; a note goes in quotes, pain as pain left knee',
+    )
+  }
   const isEmpty = draft.trim() === ''
   if (isEmpty && (!isOffered(state, step) || isPressedTwice(model, step)))
     return withNotice(model, nothingToEnter(state, step))

@@ -58,8 +58,9 @@ function isEdited({ draft, state }: RecorderModel, id: string): boolean {
 export const swapping: ModeObject<'swapping'> = {
   panel: ({ state, context }) => {
     const used = namesUsed(state)
-    const known = context.exercises().filter((name) => !used.includes(name))
-    const lines = [...used, ...known]
+    // A complex of an earlier day is kept as `row + step-up`: here one exercise is chosen.
+    const known = context.exercises().flatMap((name) => name.split(' + '))
+    const lines = [...new Set([...used, ...known])]
     return panelWith({ title: 'another exercise from here on', lines, compact: lines })
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg' }),
@@ -104,7 +105,7 @@ function readSwap(
 }
 
 function namesUsed(state: SessionState): string[] {
-  return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])))]
+  return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? step.name.split(' + ') : [])))]
 }
 
 /** What was typed after x, where that is a load; null for an exercise. */

@@ -54,6 +54,8 @@ function Screen({ stage, today, look }: Props) {
   if (shown.screen === 'today')
     return <Today key={shown.visit} given={today} picked={shown.picked} said={shown.said} />
   if (shown.screen === 'recorder') return <Recorder store={shown.store} look={look} />
+  // Each question is a field of its own: what one said is not shown on the next.
+  if (shown.screen === 'ask') return <AskScreen key={shown.given.label} {...shown.given} />
   const Named = screens[shown.screen] as (given: object) => ReactNode
   return <Named {...shown.given} />
 }

@@ -28,8 +28,6 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
     const name = key.kind === 'named' ? key.name : ''
     if (name === 'escape' && draft !== '') setDraft('')
     else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) {
-      // The next screen may be another question, shown by this same component.
-      say('')
       leave.act()
     } else if (name === 'enter') {
       const problem = take(draft)
@@ -40,10 +38,13 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
   })
   const text = [...screenLines(words(), columns), '', ...screenLines(hint, columns)]
   const body = Math.max(1, room - 1)
-  const hints = [
-    { key: 'Enter', label: draft.trim() === '' ? leave.label : 'save' },
-    { key: 'Esc', label: draft === '' ? leave.label : 'clear' },
-  ]
+  const hints =
+    draft === ''
+      ? [{ key: 'Enter or Esc', label: leave.label }]
+      : [
+          { key: 'Enter', label: draft.trim() === '' ? leave.label : 'save' },
+          { key: 'Esc', label: 'clear' },
+        ]
   return (
     <Frame said={lines} hints={hints}>
       <Box flexDirection="column" height={body}>

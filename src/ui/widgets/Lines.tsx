@@ -35,11 +35,12 @@ export function PickList(props: { rows: readonly (readonly string[])[]; picked: 
   return (
     <Box flexDirection="column" height={room} overflow="hidden">
       {rows.slice(first).map((row, index) => {
+        // The last row may show only its first lines.
+        const shown = row.slice(0, Math.max(0, left))
         left -= row.length
         const isPicked = first + index === picked
-        if (left < 0 && !isPicked) return null
         const mark = isPicked ? '>' : ' '
-        const lines = row.slice(0, room).map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
+        const lines = shown.map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
         return (
           <Lines key={first + index} lines={lines} bold={isPicked} color={isPicked ? accent : undefined} />
         )

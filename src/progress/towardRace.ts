@@ -140,9 +140,14 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
   const facts = [...raceTexts(toward, units), longestText(toward, units), distance]
   return [
-    `toward ${lengthText(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
+    `toward ${raceName(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
     ...facts.map((fact) => `  ${fact}`),
   ]
+}
+
+/** A race of whole kilometres keeps its name, 10 km, also for those who think in miles; unless `--units` asks. */
+function raceName(meters: number, units: HistoryUnits): string {
+  return lengthText(meters, units.convert || meters % 1000 !== 0 ? units : { ...units, distance: 'km' })
 }
 
 function daysText(days: number): string {
@@ -162,8 +167,8 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
     const means =
       Math.abs(meters - goal.meters) < 1
         ? `, ${gapText(seconds - goal.seconds)} the goal`
-        : `; an equal performance over ${lengthText(goal.meters, units)}: ${both}`
-    return `${word}: ${lengthText(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
+        : `; an equal performance over ${raceName(goal.meters, units)}: ${both}`
+    return `${word}: ${raceName(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
   }
   return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
 }

@@ -199,6 +199,17 @@ describe('the race in words', () => {
     )
   })
 
+  it('calls a race of whole kilometres so for those who think in miles, unless they ask for miles', () => {
+    const inMiles = (convert: boolean) => {
+      const units = { distance: 'mi', mass: 'lb', convert } as const
+      const lines = shown({ towardRace: { ...toward, lastRace: race } }, units, 300)
+      return lines.slice(lines.lastIndexOf('') + 1)
+    }
+    expect(inMiles(false)[0]).toContain('toward 10 km in 39:30 (6:21/mi)')
+    expect(inMiles(false)[1]).toContain('trial: 5 km in 20:00')
+    expect(inMiles(true)[0]).toContain('toward 6.21 mi in 39:30')
+  })
+
   it('has no facts without a race, running at goal pace or a whole week', () => {
     expect(block({}, run.weeks.slice(1)).slice(1)).toEqual([
       '  no race or trial is recorded ("5 km trial", "10 km race")',

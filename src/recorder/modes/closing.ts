@@ -17,7 +17,7 @@ import {
 } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
-import { notedText, remarksAlone } from './notes.ts'
+import { noteAlone } from './notes.ts'
 
 export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
@@ -76,8 +76,8 @@ export function closeOrAsk(model: RecorderModel, part: number): Updated {
 function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   const { state, draft } = model
   const { part, stage } = mode
-  const remarks = remarksAlone(model, null)
-  if (remarks) return applyFacts({ ...model, draft: '', notice: notedText(remarks, state) }, ...remarks)
+  const remarks = noteAlone(model, null)
+  if (remarks) return remarks
   if (stage === 'confirm' && draft.trim() !== '') return resultTyped(model, part)
   if (stage === 'confirm') return closePart(recording(model), part, null, minutesUnasked(state, part))
   const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)

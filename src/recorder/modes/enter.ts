@@ -22,7 +22,7 @@ import { applyFacts } from '../apply.ts'
 import { warmUpPlace } from '../labels.ts'
 import { isOffered, type RecorderModel, stay, stepNow, type Updated, withNotice } from '../model.ts'
 import { changeText, readTyped } from '../record.ts'
-import { notedText, remarksAlone } from './notes.ts'
+import { noteAlone } from './notes.ts'
 
 /** Enter while recording: records what is typed or offered, asks about it, or says why there is nothing to record.
  * @param again whether Enter asked for itself once more */
@@ -30,8 +30,8 @@ export function enter(model: RecorderModel, again: boolean): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
   if (!step) {
-    const facts = remarksAlone(model, null)
-    if (facts) return applyFacts({ ...model, draft: '', notice: notedText(facts, state) }, ...facts)
+    const remarks = noteAlone(model, null)
+    if (remarks) return remarks
     if (draft.trim() === '') return withNotice(model, 'no result is asked for now')
     return withNotice(
       model,
@@ -203,8 +203,7 @@ function offerBeforeSet({ typed, answer, setAhead, prompt }: Situation): Asked |
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
 function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
   const isAhead = step.kind === 'set' || step.kind === 'interval'
-  const facts = isAhead || isUnderWay ? remarksAlone(model, isUnderWay ? step : null) : null
-  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
+  return isAhead || isUnderWay ? noteAlone(model, isUnderWay ? step : null) : null
 }
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */

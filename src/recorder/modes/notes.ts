@@ -80,9 +80,14 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
   ]
 }
 
-/** An entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under way, else
- * about the last result. Null for any other entry. */
-export function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
+/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under
+ * way, else about the last result. Null for any other entry. */
+export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
+  const facts = remarksAlone(model, underWay)
+  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
+}
+
+function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
   const about = underWay?.id ?? latestStep(model)
   const typed = entryTextOf(model.draft)
   const isBare = !('error' in typed) && typed.body === ''
@@ -116,7 +121,7 @@ function noteFacts(
 
 /** The echo of the last of these notes, as it would be typed; a pain with the step it went to, if that has no result
  * yet. Null for no note. */
-export function notedText(facts: readonly Fact[], state: SessionState): string | null {
+function notedText(facts: readonly Fact[], state: SessionState): string | null {
   const fact = facts.at(-1)
   if (fact?.type === 'conditionsNoted') return `noted: with ${fact.text}`
   if (fact?.type !== 'noteAdded') return null

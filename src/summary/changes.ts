@@ -18,7 +18,7 @@ import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { beatsOver, harderThanMeant } from './hard.ts'
+import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
 import { type Done, type DoneWork, stepsDone } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or done in part, then
@@ -47,7 +47,7 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
       return [
         ...cutShort(row, intervals, state),
         ...overTheHeartRate(row, intervals),
-        ...overTheEffort(row, state),
+        ...overTheEffort(row, intervals, state),
       ]
     }),
     ...state.parts.flatMap((part, at) => harderText(part, at, state, hrMax)),
@@ -125,30 +125,41 @@ function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: Sessi
   })
 }
 
-/** `3 km easy: hr 168, 23 over`, of several the highest. */
+/** `3 km easy: hr 168, 23 over`. */
 function overTheHeartRate({ name }: Row, intervals: readonly Done<'interval'>[]): string[] {
-  const worst = greatest(intervals, (one, other) => ascending(beatsOver(one), beatsOver(other)))
-  const by = worst === undefined ? 0 : beatsOver(worst)
-  return worst === undefined || by === 0 ? [] : [`${name}: hr ${worst.result.heartRate}, ${by} over`]
+  return furthestOver(
+    name,
+    intervals.map((done) => ({ text: `hr ${done.result.heartRate}`, by: beatsOver(done) })),
+  )
+}
+
+/** The value that is most above what was written; nothing where none is. */
+function furthestOver(name: string, values: readonly { text: string; by: number }[]): string[] {
+  const worst = greatest(values, (one, other) => ascending(one.by, other.by))
+  return worst === undefined || worst.by === 0 ? [] : [`${name}: ${worst.text}, ${worst.by} over`]
 }
 
 /** An effort is over the written one from this difference on, as for the advice. */
 const effortOver = 1
 
-/** `bench press: rpe 9.5, 1.5 over`, of several the highest. */
-function overTheEffort({ name, steps }: Row, state: SessionState): string[] {
+/** `bench press: rpe 9.5, 1.5 over`. */
+function overTheEffort(
+  { name, steps }: Row,
+  intervals: readonly Done<'interval'>[],
+  state: SessionState,
+): string[] {
   const done = [
     ...stepsDone(state, 'set', steps).map(({ step, result }) => ({ rpe: result.rpe, written: step.rpe })),
-    ...stepsDone(state, 'interval', steps).map(({ step, result }) => ({
-      rpe: result.rpe,
-      written: step.target?.rpe ?? null,
-    })),
+    ...intervals.map(({ step, result }) => ({ rpe: result.rpe, written: step.target?.rpe ?? null })),
   ]
-  const over = done.flatMap(({ rpe, written }) =>
-    rpe === null || written === null || rpe < written.to + effortOver ? [] : [{ rpe, by: rpe - written.to }],
+  return furthestOver(
+    name,
+    done.flatMap(({ rpe, written }) =>
+      rpe === null || written === null || rpe - written.to < effortOver
+        ? []
+        : [{ text: `rpe ${rpe}`, by: rpe - written.to }],
+    ),
   )
-  const worst = greatest(over, (one, other) => ascending(one.by, other.by))
-  return worst === undefined ? [] : [`${name}: rpe ${worst.rpe}, ${worst.by} over`]
 }
 
 /** `run: easy by the plan, effort 8 in fact`; not where a heart rate over the written one says so already. */
@@ -158,8 +169,7 @@ function harderText(
   state: SessionState,
   hrMax: number | null,
 ): string[] {
-  const steps = state.steps.filter((step) => step.part === index)
-  if (stepsDone(state, 'interval', steps).some((each) => beatsOver(each) > 0)) return []
+  if (isOverItsHeartRate(state, index)) return []
   const fact = harderThanMeant(state, index, hrMax)
   return fact === null ? [] : [`${name ?? kind}: easy by the plan, ${fact}`]
 }

@@ -223,6 +223,11 @@ export function beatsOver({ step, result }: Done<'interval'>): number {
   return most === null || result.heartRate === null ? 0 : Math.max(0, result.heartRate - most)
 }
 
+/** Whether a heart rate of a part was above the written one. */
+export function isOverItsHeartRate(state: SessionState, part: number): boolean {
+  return stepsDone(state, 'interval', stepsIn(state, part)).some((done) => beatsOver(done) > 0)
+}
+
 /** `hr 168 and effort 8 in fact`, for a part that was meant to be easy and was hard, or above its written heart rate;
  * null for any other. Strides that are meant to be hard do not count. */
 export function harderThanMeant(state: SessionState, part: number, hrMax: number | null): string | null {
@@ -230,7 +235,7 @@ export function harderThanMeant(state: SessionState, part: number, hrMax: number
   const effort = state.partStates[part]?.effort ?? null
   const isHeartKnown = hrMax !== null && done.some(({ result }) => result.heartRate !== null)
   const isHard =
-    done.some((each) => beatsOver(each) > 0) ||
+    isOverItsHeartRate(state, part) ||
     (done.length > 0 && !isHeartKnown && (effort ?? 0) >= hardEffort) ||
     [...hardIntervals(state, stepsIn(state, part), hrMax)].some((step) => !isHardByWord(step))
   if (meantOf(state, part) === null || !isHard) return null

@@ -16,7 +16,7 @@ import type {
   Target,
   Work,
 } from './model.ts'
-import { printAmount, printWork } from './print.ts'
+import { printWork } from './print.ts'
 import {
   type ExpandedItem,
   type ExpandedWork,
@@ -41,15 +41,9 @@ export function expandRunItem(
   for (const { steps } of row.leaves.values()) for (const step of steps) step.of = steps.length
   markTimedSteps(row.steps)
   const works = [...row.leaves].map(
-    ([
-      work,
-      {
-        interval: { amounts, target },
-        steps,
-      },
-    ]): ExpandedWork => ({
+    ([work, { target, lengths, steps }]): ExpandedWork => ({
       text: row.leaves.size === 1 ? item.text : printWork(work),
-      nominalMeters: new Set(amounts.map(printAmount)).size === 1 ? (steps[0]?.meters ?? null) : null,
+      nominalMeters: new Set(lengths).size === 1 ? (steps[0]?.meters ?? null) : null,
       judgedAgainstGoal:
         ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(target?.kind ?? '') &&
         Math.abs(steps[0]?.grade ?? 0) <= 1,
@@ -83,11 +77,17 @@ function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
 /** The time left before the next start, if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
+interface Leaf {
+  target: Target | null
+  lengths: (number | null)[]
+  steps: IntervalStep[]
+}
+
 /** Collects the steps of one item in the order in which they are run. */
 class RunRow {
   readonly steps: (IntervalStep | RecoveryStep)[] = []
-  /** Every interval with the steps it is run in. */
-  readonly leaves = new Map<Work, { interval: Interval; steps: IntervalStep[] }>()
+  /** Every interval: its target, the metres of each rung, and the steps it is run in. */
+  readonly leaves = new Map<Work, Leaf>()
   private recoveries = 0
 
   constructor(
@@ -117,8 +117,8 @@ class RunRow {
 
   private addInterval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
     const steps: IntervalStep[] = this.leaves.get(work)?.steps ?? []
-    this.leaves.set(work, { interval, steps })
     const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
+    this.leaves.set(work, { target: interval.target, lengths, steps })
     const whole = lengths.every((meters) => meters !== null) ? sum(lengths) : null
     const done = steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {

@@ -50,6 +50,11 @@ export function nextIn(
   })
 }
 
+/** The decisions as JSON has them. */
+export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
+  return decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason }))
+}
+
 /** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */
 function painsToday({ today, entries, mornings }: Known, entry: { id: string; date: string }): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)

@@ -1,4 +1,4 @@
-import { nextIn } from '../app/nextDay.ts'
+import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/nextRun.ts'
@@ -35,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     input,
     {
       session: entry.id,
-      decisions: decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason })),
+      decisions: decisionsAsJson({ decisions }),
       text,
     },
     text,

@@ -1,5 +1,5 @@
 import { summaryContextOn } from '../app/earlierDays.ts'
-import { nextIn } from '../app/nextDay.ts'
+import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -28,10 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context: SummaryContext = {
     ...summaryContextOn(entry.date, input.logbookDir, settings, known.mornings.mornings),
     isHardLater: isAsked && isHardReady(known),
-    next: (state) =>
-      nextIn(known, logbook, settings, { session, entry, state }).decisions.map(
-        ({ name: item, decision, reason }) => ({ item, decision, reason }),
-      ),
+    next: (state) => decisionsAsJson(nextIn(known, logbook, settings, { session, entry, state })),
     secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }

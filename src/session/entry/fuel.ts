@@ -121,12 +121,11 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
   return { foods, problems }
 }
 
-/** @param wrong makes an error at a place of the line */
-function foodOf(
-  text: string,
-  foods: readonly Food[],
-  wrong: (at: number, length: number, message: string) => Diagnostic,
-): Food | Diagnostic {
+type Contents = Pick<Food, 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg'>
+/** Makes an error at a place of a line. */
+type ErrorAt = (at: number, length: number, message: string) => Diagnostic
+
+function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Diagnostic {
   const colon = text.indexOf(':')
   const from = text.search(/\S/)
   if (colon === -1)
@@ -138,48 +137,38 @@ function foodOf(
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
     return wrong(from, name.length, `two lines are for "${name}". Delete one`)
   }
-  const amount = Number(weight)
-  const food: Food = {
-    name,
-    amount: amount > 0 ? { value: amount, unit: weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g' } : null,
-    carbsG: null,
-    proteinG: null,
-    fatG: null,
-    kcal: null,
-    caffeineMg: null,
-  }
+  const value = Number(weight)
+  const unit = weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g'
   const rest = text.slice(colon + 1)
-  const pieces = [...rest.matchAll(amounts)]
-  const left = rest.replace(amounts, (all) => ' '.repeat(all.length))
-  const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
-  if (strange !== null) {
-    return wrong(
-      colon + 1 + strange.index,
-      strange[0].length,
-      `"${strange[0]}" is not known here. ${example}`,
-    )
-  }
-  if (pieces.length === 0) return wrong(colon, 1, `there are no grams after the colon. ${example}`)
-  const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
-  for (const piece of pieces) {
-    const unit = (piece[2] ?? '').toLowerCase()
-    const key = unit.startsWith('mg') ? 'caffeineMg' : keys[unit as keyof typeof keys]
-    const at = colon + 1 + (piece.index ?? 0)
-    const value = Number(piece[1])
-    if (food[key] !== null) return wrong(at, piece[0].length, `${piece[2]} is given twice. Write it once`)
-    if (value > most) return wrong(at, piece[0].length, `${piece[1]} is more than ${most}. ${example}`)
-    food[key] = value
-  }
+  const wrongInRest: ErrorAt = (at, length, message) => wrong(colon + 1 + at, length, message)
+  const contents = contentsOf(rest, wrongInRest)
+  if ('severity' in contents) return contents
+  const food: Food = { name, amount: value > 0 ? { value, unit } : null, ...contents }
   const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
   if (food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5) {
-    const said = `${printNumber(food.amount.value)} g`
-    return wrong(
-      colon + 1,
-      rest.trim().length + 1,
-      `that is ${round(grams)} g in ${said} of it. Check the numbers`,
-    )
+    const said = `that is ${round(grams)} g in ${printNumber(food.amount.value)} g of it`
+    return wrongInRest(0, rest.trim().length + 1, `${said}. Check the numbers`)
   }
   return food
+}
+
+/** What a food contains, as written after its colon. */
+function contentsOf(text: string, wrong: ErrorAt): Contents | Diagnostic {
+  const contents: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+  const left = text.replace(amounts, (all) => ' '.repeat(all.length))
+  const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
+  if (strange !== null)
+    return wrong(strange.index, strange[0].length, `"${strange[0]}" is not known here. ${example}`)
+  const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
+  for (const { 0: all, 1: amount = '', 2: unit = '', index: at } of text.matchAll(amounts)) {
+    const word = unit.toLowerCase()
+    const key = word.startsWith('mg') ? 'caffeineMg' : keys[word as keyof typeof keys]
+    if (contents[key] !== null) return wrong(at, all.length, `${unit} is given twice. Write it once`)
+    if (Number(amount) > most) return wrong(at, all.length, `${amount} is more than ${most}. ${example}`)
+    contents[key] = Number(amount)
+  }
+  const isEmpty = Object.values(contents).every((amount) => amount === null)
+  return isEmpty ? wrong(-1, 1, `there are no grams after the colon. ${example}`) : contents
 }
 
 /** What was eaten, added up. */

@@ -88,26 +88,10 @@ export function entryTextOf(text: string): EntryText | EntryError {
     return entryError(`an entry has at most ${longestEntry} characters, and this one has ${trimmed.length}`)
   }
   if (isUnsafe(trimmed)) return entryError('an entry cannot hold control characters; type it again')
-  const notes: string[] = []
-  const pains: string[] = []
-  let figures = ''
-  let rest = trimmed
-  for (let open = rest.search(/["“”„]/); open >= 0; open = rest.search(/["“”„]/)) {
-    figures += rest.slice(0, open)
-    const close = rest.slice(open + 1).search(rest[open] === '"' ? /"/ : /["“”]/)
-    if (close < 0) return openQuote(trimmed, rest.slice(open + 1))
-    const quoted = rest.slice(open + 1, open + 1 + close).trim()
-    const pain = /\bpain:?\s*$/i.exec(figures)
-    if (pain) figures = figures.slice(0, pain.index)
-    if (quoted === '' && pain) return painWithoutPlace()
-    rest = rest.slice(open + close + 2)
-    // After figures, a number following the place is the level of the pain: 6 pain "left calf" 4.
-    const level = pain && figures.trim() !== '' ? /^\s*(10|\d)(?:\/10)?(?=\s*$|\s+")/.exec(rest) : null
-    if (level) rest = rest.slice(level[0].length)
-    if (quoted !== '') (pain ? pains : notes).push(level ? `${quoted} ${level[1]}` : quoted)
-    figures += ' '
-  }
-  let body = figures + rest
+  const quoted = quotedRemarks(trimmed)
+  if ('error' in quoted) return quoted
+  const { notes, pains } = quoted
+  let { body } = quoted
   const painless = saysNoPain.exec(body.trimEnd())
   if (painless) {
     notes.push(painless[1] ?? '')
@@ -120,6 +104,33 @@ export function entryTextOf(text: string): EntryText | EntryError {
     body = body.slice(0, unquoted.index)
   }
   return { body: tidied(body), note: joined('; ', notes) || null, pain: joined('; ', pains) || null }
+}
+
+/** Takes the quoted notes and pains out of an entry. */
+function quotedRemarks(text: string): { body: string; notes: string[]; pains: string[] } | EntryError {
+  const notes: string[] = []
+  const pains: string[] = []
+  let body = ''
+  let rest = text
+  for (let open = rest.search(/["“”„]/); open >= 0; open = rest.search(/["“”„]/)) {
+    body += rest.slice(0, open)
+    const close = rest.slice(open + 1).search(rest[open] === '"' ? /"/ : /["“”]/)
+    if (close < 0) return openQuote(text, rest.slice(open + 1))
+    const words = rest.slice(open + 1, open + 1 + close).trim()
+    rest = rest.slice(open + close + 2)
+    const pain = /\bpain:?\s*$/i.exec(body)
+    if (pain === null) notes.push(words)
+    else {
+      if (words === '') return painWithoutPlace()
+      body = body.slice(0, pain.index)
+      // After figures, a number following the place is the level of the pain: 6 pain "left calf" 4.
+      const level = body.trim() === '' ? null : /^\s*(10|\d)(?:\/10)?(?=\s*$|\s+")/.exec(rest)
+      pains.push(level ? `${words} ${level[1]}` : words)
+      rest = rest.slice(level?.[0].length ?? 0)
+    }
+    body += ' '
+  }
+  return { body: body + rest, notes: notes.filter((words) => words !== ''), pains }
 }
 
 /** The remarks as typed after figures. */

@@ -68,59 +68,57 @@ export function figuresIn(
 }
 
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
-  const typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
-  for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    const effort = takeReserveFirst(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
-    if (effort !== null) {
-      typed.effort = effort
-      continue
-    }
-    if (cursor.takeIf(',')) continue
-    if (cursor.takeIf('!', 'failed', 'fail')) {
-      if (typed.failed) cursor.refuse('one ! is enough: 4! says that the next repetition failed')
-      typed.failed = true
-      takeFailedAt(cursor, typed)
-      continue
-    }
-    if (token.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number') {
-      cursor.refuse('a load is written after an x', { ...token, text: 'x' })
-      break
-    }
-    const load = takeLoad(cursor, prompt)
-    if (load !== null) {
-      if (typed.load !== null) cursor.refuse('two loads typed; type one')
-      typed.load = load
-      typed.lower = takeLower(cursor, prompt)
-      continue
-    }
-    if (cursor.isRefused) break
-    if (token.kind !== 'number' && token.kind !== 'clock') {
-      cursor.refuse(`"${token.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
-    } else if (typed.count !== null && typed.load === null && token.kind === 'number') {
-      const cross = { text: ' x ', start: token.start, end: token.start }
-      cursor.refuse('an x goes between repetitions and load', cross)
-    } else if (typed.count !== null)
-      cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
-    else
-      typed.count = takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null, signOf(prompt.dose))
-  }
+  let typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
+  while (cursor.peek() !== null) typed = { ...typed, ...takeNext(cursor, typed, prompt) }
   return typed
 }
 
-/** `failed at 4`: the fourth repetition failed, three were done. */
-function takeFailedAt(cursor: Cursor, typed: Typed): void {
+/** The next figure of a set. What is not understood refuses the entry. */
+function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Typed> {
+  const effort = takeReserveFirst(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
+  if (effort !== null) return { effort }
+  if (cursor.takeIf(',')) return {}
+  if (cursor.takeIf('!', 'failed', 'fail')) {
+    if (typed.failed) cursor.refuse('one ! is enough: 4! says that the next repetition failed')
+    return { failed: true, count: takeFailedAt(cursor, typed.count) }
+  }
+  const at = cursor.peek()
+  if (at?.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number')
+    cursor.refuse('a load is written after an x', { ...at, text: 'x' })
+  const load = takeLoad(cursor, prompt)
+  if (load !== null) {
+    if (typed.load !== null) cursor.refuse('two loads typed; type one')
+    return { load, lower: takeLower(cursor, prompt) }
+  }
+  return cursor.isRefused ? {} : { count: takeOneCount(cursor, typed, prompt) }
+}
+
+/** `failed at 4`: the fourth repetition failed, three were done. Returns the count as it was for anything else. */
+function takeFailedAt(cursor: Cursor, count: Count | null): Count | null {
   const at = cursor.peek()
   const missed = cursor.peek(1)
-  if (at?.text !== 'at' || missed?.kind !== 'number') return
+  if (at?.text !== 'at' || missed?.kind !== 'number') return count
   cursor.take()
   cursor.take()
   const value = missed.value - 1
-  if (value < 0 || !Number.isInteger(value)) cursor.refuse('repetitions are counted from 1: failed at 4')
-  else if (typed.count === null) typed.count = countOf('bare', value, { ...at, text: `${value}` }, missed)
-  else if (typed.count.value !== value)
-    cursor.refuse(
-      `${typed.count.text} done, or failed at ${missed.text}? Type ${typed.count.text}! or ${value}!`,
-    )
+  if (value < 0 || !Number.isInteger(value))
+    return cursor.refuse('repetitions are counted from 1: failed at 4')
+  if (count !== null && count.value !== value)
+    cursor.refuse(`${count.text} done, or failed at ${missed.text}? Type ${count.text}! or ${value}!`)
+  return count ?? countOf('bare', value, { ...at, text: `${value}` }, missed)
+}
+
+/** The count of a set, which is typed once. */
+function takeOneCount(cursor: Cursor, { count, load }: Typed, prompt: SetPrompt): Count | null {
+  const token = cursor.peek()
+  if (token?.kind !== 'number' && token?.kind !== 'clock')
+    return cursor.refuse(`"${token?.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
+  if (count === null)
+    return takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null, signOf(prompt.dose))
+  if (load !== null || token.kind === 'clock')
+    return cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
+  const cross = { text: ' x ', start: token.start, end: token.start }
+  return cursor.refuse('an x goes between repetitions and load', cross)
 }
 
 /** What goes between the numbers of a set that is counted in groups; null for any other set. */
@@ -238,36 +236,51 @@ function doneOf(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor:
   const { dose } = prompt
   if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, cursor)
   const kind = kindOf(count, prompt)
+  if (dose.kind === 'forTime' && kind !== 'seconds') return cursor.refuse(typeTime)
+  return kind === 'seconds' || kind === 'meters'
+    ? measuredDone(kind, count, prompt, cursor)
+    : repsDone(count, load, prompt, cursor)
+}
+
+function measuredDone(
+  kind: 'seconds' | 'meters',
+  count: Count,
+  prompt: SetPrompt,
+  cursor: Cursor,
+): Done | null {
   if (kind === 'seconds' && count.value > longestKept)
     return cursor.refuse(`${count.value} s is longer than a day`)
-  if (dose.kind === 'forTime' && kind !== 'seconds') return cursor.refuse(typeTime)
-  if (kind === 'seconds' || kind === 'meters') {
-    if (count.kind !== 'bare' && !isAsked(kind, prompt))
-      cursor.query(`${countText(count)}? ${expected(prompt)}`)
-    return { ...nothing, [kind]: count.value }
-  }
-  const values = kind === 'groups' ? count.groups : [count.value]
+  if (count.kind !== 'bare' && !isAsked(kind, prompt))
+    cursor.query(`${countText(count)}? ${expected(prompt)}`)
+  return { ...nothing, [kind]: count.value }
+}
+
+/** The repetitions of a set, or of each of its groups. */
+function repsDone(count: Count, load: TypedLoad | null, prompt: SetPrompt, cursor: Cursor): Done | null {
+  const { dose } = prompt
+  const isGroups = count.kind === 'groups'
+  const values = isGroups ? count.groups : [count.value]
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
-  if (dose.kind === 'complex') {
-    const lifts = dose.lifts.map(({ reps }) => reps)
-    const example = lifts.join('+')
-    if (count.groups.length > lifts.length)
-      return cursor.refuse(
-        `the complex has ${lifts.length} lifts: type a number for each, such as ${example}`,
-      )
-    if (kind === 'groups' && count.value > farAbove * sum(lifts))
-      cursor.query(`${count.text} repetitions instead of ${example}`)
-  }
+  if (dose.kind === 'complex' && isGroups) questionLifts(count, dose.lifts, cursor)
   const counted = countedGroups(dose)
-  if (kind === 'groups') {
+  if (isGroups) {
     if (counted === null) questionGroups(count, prompt, cursor)
     return groupsDone(count.groups, counted?.length)
   }
   if (counted === null) return { ...nothing, reps: count.value }
   const done = groupsOfTotal(count, counted, signOf(dose) ?? '+', cursor)
   return done && groupsDone(done)
+}
+
+/** A number for each lift of a complex. */
+function questionLifts(count: Count, lifts: readonly { reps: number }[], cursor: Cursor): void {
+  const reps = lifts.map((lift) => lift.reps)
+  const example = reps.join('+')
+  if (count.groups.length > reps.length)
+    cursor.refuse(`the complex has ${reps.length} lifts: type a number for each, such as ${example}`)
+  if (count.value > farAbove * sum(reps)) cursor.query(`${count.text} repetitions instead of ${example}`)
 }
 
 /** Whether a time or a distance can be what is prescribed. */
@@ -358,30 +371,48 @@ function questionCount(
   prompt: SetPrompt,
   cursor: Cursor,
 ): void {
-  const { dose } = prompt
-  const isBare = count.kind === 'bare'
-  if (isBare && dose.kind === 'forTime') {
+  const kind = kindOf(count, prompt)
+  if (kind === 'seconds') questionTime(count, prompt.dose, cursor)
+  else if (kind === 'meters') questionDistance(count, cursor)
+  else if (load === null) questionReps(count, lifted, prompt.dose, cursor)
+  else questionRepsAndLoad(count, load, prompt, cursor)
+}
+
+function questionDistance({ value }: Count, cursor: Cursor): void {
+  if (value > farthestCarry) cursor.query(`${printNumber(value)} m in one set are over 10 km`)
+}
+
+function questionTime(count: Count, dose: Dose, cursor: Cursor): void {
+  if (count.kind === 'bare' && dose.kind === 'forTime') {
     const meant = withColons(count.text) ?? slowerReading(count.text)
     cursor.query(`${count.text} is ${formatClockShort(count.value)}`, meant && { ...count, text: meant.text })
-  } else if (count.kind === 'seconds' || (isBare && dose.kind === 'time')) {
-    if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
-  } else if (count.kind === 'meters' || (isBare && dose.kind === 'distance')) {
-    if (count.value > farthestCarry) cursor.query(`${printNumber(count.value)} m in one set are over 10 km`)
-  } else if (load !== null && isSwapped(count, load, prompt)) {
-    const [number = '', ...unit] = load.number.split(' ')
-    const between = cursor.body.slice(count.end, load.start)
-    const text = `${number}${between} x ${[count.text, ...unit].join(' ')}`
-    const meant = load.start < count.end ? null : { text, start: count.start, end: load.end }
-    cursor.query(`${count.text} repetitions with ${load.shown}`, meant)
-  } else if (load === null && lifted !== null && isLoad(count, lifted, dose)) {
+  } else if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
+}
+
+function questionRepsAndLoad(count: Count, load: TypedLoad, prompt: SetPrompt, cursor: Cursor): void {
+  if (!isSwapped(count, load, prompt)) {
+    questionMany(count, cursor)
+    return
+  }
+  const [number = '', ...unit] = load.number.split(' ')
+  const between = cursor.body.slice(count.end, load.start)
+  const text = `${number}${between} x ${[count.text, ...unit].join(' ')}`
+  const meant = load.start < count.end ? null : { text, start: count.start, end: load.end }
+  cursor.query(`${count.text} repetitions with ${load.shown}`, meant)
+}
+
+function questionReps(count: Count, lifted: LiftedLoad | null, dose: Dose, cursor: Cursor): void {
+  if (lifted !== null && isLoad(count, lifted, dose)) {
     const text = `${dose.from} x ${count.text} ${lifted.unit}`
     cursor.query(`${count.text} repetitions at ${typedLoad(lifted, null)}`, { ...count, text })
-  } else if (count.value > mostReps) {
-    cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
-  } else if (load === null && isFarAbove(count, dose)) {
+  } else if (count.value <= mostReps && isFarAbove(count, dose)) {
     const { from, to } = dose
     cursor.query(`${count.text} repetitions instead of ${from === to ? from : `${from} to ${to}`}`)
-  }
+  } else questionMany(count, cursor)
+}
+
+function questionMany(count: Count, cursor: Cursor): void {
+  if (count.value > mostReps) cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
 }
 
 /** `100 x 6`, where about 6 repetitions are prescribed. */

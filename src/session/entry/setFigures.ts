@@ -28,18 +28,29 @@ const mostGroups = 50
 export function takeCount(cursor: Cursor, isEachSide: boolean, sign: '+' | '>' | null): Count {
   const first = cursor.take() as Token
   if (first.kind === 'clock') return countOf('seconds', first.value, first, first)
-  if (cursor.peek()?.text === '+' && cursor.peek(1)?.kind !== 'word') return groups(cursor, first, '+')
-  const hasNumberNext = cursor.peek(1)?.kind === 'number'
-  if (cursor.peek()?.text === '>') {
-    if (sign === '+' && hasNumberNext) return otherSign(cursor, first, sign)
-    return groups(cursor, first, '>')
-  }
-  if (cursor.peek()?.text === '/' && hasNumberNext) {
-    if (!isEachSide && sign !== null) return otherSign(cursor, first, sign)
-    if (!isEachSide || cursor.peek(1)?.value !== first.value) bothSides(cursor, first)
-    cursor.take()
-    return countOf('bare', first.value, first, cursor.take() ?? first)
-  }
+  return takeMoreNumbers(cursor, first, isEachSide, sign) ?? takeItsUnit(cursor, first)
+}
+
+/** The groups, or the numbers of both sides; null for a number alone. */
+function takeMoreNumbers(
+  cursor: Cursor,
+  first: Token,
+  isEachSide: boolean,
+  sign: '+' | '>' | null,
+): Count | null {
+  const typed = cursor.peek()?.text
+  const next = cursor.peek(1)
+  if (typed === '+' && next?.kind !== 'word') return groups(cursor, first, '+')
+  if (typed === '>' && (sign !== '+' || next?.kind !== 'number')) return groups(cursor, first, '>')
+  if ((typed !== '>' && typed !== '/') || next?.kind !== 'number') return null
+  if (sign !== null && (typed === '>' || !isEachSide)) return otherSign(cursor, first, sign)
+  if (!isEachSide || next.value !== first.value) bothSides(cursor, first)
+  cursor.take()
+  return countOf('bare', first.value, first, cursor.take() ?? first)
+}
+
+/** A number with its unit, or of repetitions. */
+function takeItsUnit(cursor: Cursor, first: Token): Count {
   const unit = cursor.peek()
   const word = unit?.text ?? ''
   // Nobody carries a mile in a set, and beside the rack many people say `k` for kilos.

@@ -15,7 +15,7 @@ export interface DuplicateSession {
 }
 
 interface Merged {
-  tree: Tree
+  tree: Map<string, string>
   keptTwice: DuplicateSession[]
   /** Differences between two machines about the same mornings. */
   mornings: string[]
@@ -38,53 +38,72 @@ interface MergeTools {
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
-  const tree = new Map(other)
-  const keptTwice: DuplicateSession[] = []
-  const mornings: string[] = []
-  const damaged: string[] = []
-  // The name may hold the very same text already, from a run that was cut off.
-  const isTaken = (path: string, object: string) =>
-    [own, tree].some((each) => each.has(path) && each.get(path) !== object)
+  const merged: Merged = { tree: new Map(other), keptTwice: [], mornings: [], damaged: [] }
   for (const [path, object] of changedHere) {
-    const there = changedThere.get(path)
-    if (there === undefined || there === null) {
-      if (object !== null) tree.set(path, object)
-      else if (there === undefined) tree.delete(path)
-      continue
-    }
-    if (object === null || object === there) continue
-    const outcome = bothOf(path, tools.textOf(object), tools.textOf(there), (name) => isTaken(name, object))
-    if ('beside' in outcome) {
-      tree.set(outcome.beside, outcome.text === null ? object : tools.store(outcome.text))
-      keptTwice.push({ path, own: outcome.beside })
-    } else if ('merged' in outcome) {
-      tree.set(path, tools.store(outcome.merged))
-      mornings.push(...outcome.differences)
-    } else {
-      if (outcome.only === 'own') tree.set(path, object)
-      if (outcome.isDamage) damaged.push(path)
-    }
+    const there = changedThere.get(path) ?? null
+    if (object !== null && there !== null) {
+      if (object !== there) mergeBoth(merged, path, object, there, own, tools)
+    } else if (object !== null) merged.tree.set(path, object)
+    else if (there === null) merged.tree.delete(path)
   }
   for (const [path, object] of changedThere) {
     const here = own.get(path)
-    if (object === null || here === undefined || changedHere.has(path)) continue
-    const [theirs, mine] = [tools.textOf(object), tools.textOf(here)]
-    const whole = withLost(path, mine, theirs)
-    if (isRuin(path, theirs, mine)) {
-      tree.set(path, here)
-      damaged.push(path)
-    } else if (whole !== null) tree.set(path, tools.store(whole))
+    if (object !== null && here !== undefined && !changedHere.has(path))
+      keepWhatIsLost(merged, path, here, object, tools)
   }
   const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
-  for (const family of new Set(gone.map(familyOf))) {
-    if (versionsIn(tree, family).length > 0) continue
-    const [mine, theirs] = [versionsIn(own, family), versionsIn(other, family)]
-    const [[path] = []] = theirs
-    if (path === undefined || mine.length === 0) continue
-    for (const [each, object] of [...mine, ...theirs]) tree.set(each, object)
-    keptTwice.push(...mine.map(([each]) => ({ path, own: each })))
+  for (const family of new Set(gone.map(familyOf))) keepSomeVersion(merged, family, own, other)
+  return merged
+}
+
+/** A file that both machines changed. */
+function mergeBoth(
+  { tree, keptTwice, mornings, damaged }: Merged,
+  path: string,
+  here: string,
+  there: string,
+  own: Tree,
+  { textOf, store }: MergeTools,
+): void {
+  // The name may hold the very same text already, from a run that was cut off.
+  const isTaken = (name: string) => [own, tree].some((each) => each.has(name) && each.get(name) !== here)
+  const outcome = bothOf(path, textOf(here), textOf(there), isTaken)
+  if ('beside' in outcome) {
+    tree.set(outcome.beside, outcome.text === null ? here : store(outcome.text))
+    keptTwice.push({ path, own: outcome.beside })
+  } else if ('merged' in outcome) {
+    tree.set(path, store(outcome.merged))
+    mornings.push(...outcome.differences)
+  } else {
+    if (outcome.only === 'own') tree.set(path, here)
+    if (outcome.isDamage) damaged.push(path)
   }
-  return { tree, keptTwice, mornings, damaged }
+}
+
+/** A file that only the other machine changed, perhaps by damaging it or by restoring an old copy. */
+function keepWhatIsLost(
+  { tree, damaged }: Merged,
+  path: string,
+  here: string,
+  there: string,
+  { textOf, store }: MergeTools,
+): void {
+  const [theirs, mine] = [textOf(there), textOf(here)]
+  const whole = withLost(path, mine, theirs)
+  if (isRuin(path, theirs, mine)) {
+    tree.set(path, here)
+    damaged.push(path)
+  } else if (whole !== null) tree.set(path, store(whole))
+}
+
+/** Of a session whose versions are all gone, because each machine kept another one, what either kept stays. */
+function keepSomeVersion({ tree, keptTwice }: Merged, family: string, own: Tree, other: Tree): void {
+  if (versionsIn(tree, family).length > 0) return
+  const [mine, theirs] = [versionsIn(own, family), versionsIn(other, family)]
+  const [[path] = []] = theirs
+  if (path === undefined || mine.length === 0) return
+  for (const [each, object] of [...mine, ...theirs]) tree.set(each, object)
+  keptTwice.push(...mine.map(([each]) => ({ path, own: each })))
 }
 
 /** The path of a session without what distinguishes its versions; any other path as it is. */

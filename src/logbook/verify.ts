@@ -62,19 +62,59 @@ export interface VerifyTools {
  * order of events, replayed to the end; the index against the files. It reports what is damaged or was renamed. It
  * writes only derived files, unless told to repair or to seal. */
 export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
-  const { onProgress, machine = thisMachine(), mayRepair = false, maySeal = false } = tools
+  const { machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
   const damages = new Map<string, Damage>()
-  const add = (damage: Damage) => {
-    if (!damages.has(damage.file)) damages.set(damage.file, damage)
+  const unsealed = new Map<string, () => boolean>()
+  const found: Findings = {
+    home,
+    machine,
+    unsealed,
+    add: (damage) => {
+      if (!damages.has(damage.file)) damages.set(damage.file, damage)
+    },
   }
   sweepLogbook(home, machine)
+  checkOtherFiles(found, mayRepair)
+  const entries = sessionEntriesOf(home, found.add)
+  const { events, index } = checkSessions(found, tools.onProgress)
+  if (mayRepair)
+    for (const { id, path } of entries) {
+      const file = relative(home, path)
+      const damage = damages.has(file) ? repairUnderLock(home, file, sessionKind(id), machine) : null
+      if (damage !== null) damages.set(file, damage)
+    }
+  const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
+  if (mayRepair || sealed.length > 0)
+    readIndex({ home, settings: readSettings(home).settings, onDamage: () => {} })
+  const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
+  return {
+    sessions: entries.length,
+    sound: entries.length - damaged,
+    events,
+    index: entries.length === 0 ? 'none' : index,
+    damages: [...damages.values()],
+    unsealed: [...unsealed.keys()].filter((file) => !sealed.includes(file)),
+    sealed,
+  }
+}
+
+/** What is found while the files are read. */
+interface Findings {
+  home: string
+  machine: Machine
+  /** The first damage of a file counts. */
+  add: (damage: Damage) => void
+  /** Files without a checksum; each gives it one, and says whether it could. */
+  unsealed: Map<string, () => boolean>
+}
+
+/** Everything but the sessions and their index. */
+function checkOtherFiles({ home, machine, add, unsealed }: Findings, mayRepair: boolean): void {
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
   const paths = pathsIn(home)
   for (const path of paths) if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(path))
-  /** Files without a checksum; each gives it one, and says whether it could. */
-  const unsealed = new Map<string, () => boolean>()
   const look = <T>(file: string, kind: StoredKind<T>) => {
     const { damage, isSealed } = loadStored(home, file, kind)
     if (damage !== null) add((mayRepair && repairUnderLock(home, file, kind, machine)) || damage)
@@ -85,9 +125,16 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     if (isKeptBeside(path)) add(mayRepair ? merged(home, path, machine) : resultsBeside(path))
   for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
-  const entries = sessionEntriesOf(home, add)
+}
+
+/** Reads all sessions, and makes their index anew.
+ * @returns the events in all sound sessions, and what became of the index */
+function checkSessions(
+  { home, machine, add, unsealed }: Findings,
+  onProgress: IndexWork['onProgress'],
+): Pick<Verification, 'events' | 'index'> {
   let events = 0
-  let index: Verification['index'] = entries.length > 0 ? 'rebuilt' : 'none'
+  let index: Verification['index'] = 'rebuilt'
   const known = knownRows(home)
   const rebuilt: IndexRow[] = []
   const work: IndexWork = {
@@ -109,31 +156,10 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     },
   }
   readIndex(work, true)
+  const wrong = 'The index has other figures of the file, although its size and time are the same.'
   const done = index === 'rebuilt' ? 'The index has those of the file now.' : 'Nothing was changed.'
-  for (const file of disagreements(known, rebuilt))
-    add({
-      file,
-      wrong: 'The index has other figures of the file, although its size and time are the same.',
-      done,
-    })
-  if (mayRepair)
-    for (const { id, path } of entries) {
-      const file = relative(home, path)
-      const damage = damages.has(file) ? repairUnderLock(home, file, sessionKind(id), machine) : null
-      if (damage !== null) damages.set(file, damage)
-    }
-  const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
-  if (mayRepair || sealed.length > 0) readIndex({ home, settings: work.settings, onDamage: () => {} })
-  const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
-  return {
-    sessions: entries.length,
-    sound: entries.length - damaged,
-    events,
-    index,
-    damages: [...damages.values()],
-    unsealed: [...unsealed.keys()].filter((file) => !sealed.includes(file)),
-    sealed,
-  }
+  for (const file of disagreements(known, rebuilt)) add({ file, wrong, done })
+  return { events, index }
 }
 
 /** Adds the checksum to a file; false if another process has it.

@@ -1,8 +1,10 @@
+import { sum } from 'd3-array'
 import { type EqualTime, equalTime, isAtGoalPace, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace, gapText } from '../units/duration.ts'
+import { neighbours } from '../units/lists.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
 import { dateText } from './weeks.ts'
@@ -109,25 +111,30 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
   let longest: TowardRace['longestAtGoalPace'] = null
-  for (const { id, date, running } of sessions) {
-    for (const { repeats, gaps, splits } of running.items) {
-      if (repeats) continue
-      let [meters, seconds] = [0, 0]
-      for (const [number, split] of splits.entries()) {
-        const isNear =
-          split.meters !== null &&
-          split.seconds !== null &&
-          isAtGoalPace(secondsPerKm(split.meters, split.seconds), pace)
-        if (!isNear || gaps.includes(number)) [meters, seconds] = [0, 0]
-        if (!isNear) continue
-        meters += split.meters ?? 0
-        seconds += split.seconds ?? 0
-        if (meters > (longest?.meters ?? 0))
-          longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
-      }
-    }
-  }
+  for (const { id, date, running } of sessions)
+    for (const { meters, seconds } of running.items.flatMap((item) => atGoalPace(item, pace)))
+      if (meters > (longest?.meters ?? 0))
+        longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
   return longest
+}
+
+/** The stretches of a continuous run whose splits are all near goal pace. */
+function atGoalPace(
+  { repeats, gaps, splits }: RunSession['running']['items'][number],
+  pace: number,
+): { meters: number; seconds: number }[] {
+  if (repeats) return []
+  const near = splits.flatMap(({ meters, seconds }, number) =>
+    meters !== null && seconds !== null && isAtGoalPace(secondsPerKm(meters, seconds), pace)
+      ? [{ meters, seconds, number }]
+      : [],
+  )
+  const isNext = (split: { number: number }, before: { number: number }) =>
+    split.number === before.number + 1 && !gaps.includes(split.number)
+  return neighbours(near, isNext).map((stretch) => ({
+    meters: sum(stretch, ({ meters }) => meters),
+    seconds: sum(stretch, ({ seconds }) => seconds),
+  }))
 }
 
 /** What the running says about the goal race: facts, no prediction.

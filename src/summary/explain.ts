@@ -6,6 +6,7 @@ import { partName } from '../prescription/print.ts'
 import { isSet } from '../prescription/step.ts'
 import { maximumOf } from '../session/load.ts'
 import { formatClockShort } from '../units/duration.ts'
+import { joined } from '../units/lists.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import {
   type ExerciseView,
@@ -90,24 +91,25 @@ function estimates(kind: 'set' | 'cluster' | 'session'): Work {
       const taken = effortsOf(all, bodyKg, context.equation)
       const found = taken.find(({ set }) => set.number === oneRepMax?.fromSet)
       if (!oneRepMax || !found || (kind === 'cluster' && !oneRepMax.cluster)) return []
-      const from = found.effort
+      const { cluster, afterRun, fromSet, kg } = oneRepMax
+      const marks = joined(', ', [cluster && 'a cluster set', afterRun && 'after a run'])
       const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
-      const together = catalogue['session-maximum'].work({ sets })
-      // The steps are in kilograms, the summary in the unit of the set.
-      const pounds = found.set.result.load?.unit === 'lb' ? [`in pounds: ${poundsText(oneRepMax.kg)}`] : []
-      const marks = [
-        ...(oneRepMax.cluster ? ['a cluster set'] : []),
-        ...(oneRepMax.afterRun ? ['after a run'] : []),
+      const steps = [
+        ...(kind === 'session' ? [] : effortSteps(found.effort)),
+        ...(kind !== 'session' && sets.length > 1 ? ['all sets together:'] : []),
+        ...(kind === 'session' || sets.length > 1 ? catalogue['session-maximum'].work({ sets }) : []),
+        // The steps are in kilograms, the summary in the unit of the set.
+        ...(found.set.result.load?.unit === 'lb' ? [`in pounds: ${poundsText(kg)}`] : []),
       ]
-      const marked = marks.length > 0 ? ` (${marks.join(', ')})` : ''
-      if (kind === 'session') return [{ of: `${name}${marked}`, steps: [...together, ...pounds] }]
-      const ofSet =
-        'groups' in from ? catalogue['cluster-one-rep-max'].work(from) : catalogue['one-rep-max'].work(from)
-      const steps = sets.length > 1 ? [...ofSet, 'all sets together:', ...together] : ofSet
-      return [
-        { of: `${name}, set ${oneRepMax.fromSet} of ${all.length}${marked}`, steps: [...steps, ...pounds] },
-      ]
+      const subject = kind === 'session' ? name : `${name}, set ${fromSet} of ${all.length}`
+      return [{ of: marks === '' ? subject : `${subject} (${marks})`, steps }]
     })
+}
+
+function effortSteps(effort: ReturnType<typeof effortsOf>[number]['effort']): string[] {
+  return 'groups' in effort
+    ? catalogue['cluster-one-rep-max'].work(effort)
+    : catalogue['one-rep-max'].work(effort)
 }
 
 function poundsText(kg: number): string {

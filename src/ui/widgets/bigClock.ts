@@ -52,7 +52,7 @@ export function bigClockOf(
         : clock.kind === 'rest'
           ? restBar(digits, clock, room, isUnicode)
           : withWords(digits, clock, room, isUnicode)
-    if (lines !== null && lines.length <= room.rows) return lines
+    if (lines !== null && lines.length <= room.rows) return lines.map((line) => line.trimEnd())
   }
   return null
 }

@@ -86,24 +86,28 @@ function measuredSplits(done: DoneWork): TimedDistance[] {
 
 /** The estimate of each exercise: the most informative set, then all sets together. */
 function estimates(kind: 'set' | 'cluster' | 'session'): Work {
-  return ({ exercises, context, bodyKg }) =>
-    lifted(exercises).flatMap(({ exercise: { name, sets: all }, figures: { oneRepMax } }) => {
-      const taken = effortsOf(all, bodyKg, context.equation)
-      const found = taken.find(({ set }) => set.number === oneRepMax?.fromSet)
-      if (!oneRepMax || !found || (kind === 'cluster' && !oneRepMax.cluster)) return []
-      const { cluster, afterRun, fromSet, kg } = oneRepMax
-      const marks = joined(', ', [cluster && 'a cluster set', afterRun && 'after a run'])
-      const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
-      const steps = [
-        ...(kind === 'session' ? [] : effortSteps(found.effort)),
-        ...(kind !== 'session' && sets.length > 1 ? ['all sets together:'] : []),
-        ...(kind === 'session' || sets.length > 1 ? catalogue['session-maximum'].work({ sets }) : []),
-        // The steps are in kilograms, the summary in the unit of the set.
-        ...(found.set.result.load?.unit === 'lb' ? [`in pounds: ${poundsText(kg)}`] : []),
-      ]
-      const subject = kind === 'session' ? name : `${name}, set ${fromSet} of ${all.length}`
-      return [{ of: marks === '' ? subject : `${subject} (${marks})`, steps }]
-    })
+  return (session) => lifted(session.exercises).flatMap((lift) => estimateOf(kind, lift, session))
+}
+
+function estimateOf(
+  kind: 'set' | 'cluster' | 'session',
+  { exercise: { name, sets: all }, figures: { oneRepMax } }: ExerciseView,
+  { context, bodyKg }: SessionFigures,
+): SessionSteps[] {
+  const taken = effortsOf(all, bodyKg, context.equation)
+  const found = taken.find(({ set }) => set.number === oneRepMax?.fromSet)
+  if (!oneRepMax || !found || (kind === 'cluster' && !oneRepMax.cluster)) return []
+  const { cluster, afterRun, fromSet, kg } = oneRepMax
+  const marks = joined(', ', [cluster && 'a cluster set', afterRun && 'after a run'])
+  const of = (subject: string) => (marks === '' ? subject : `${subject} (${marks})`)
+  // The steps are in kilograms, the summary in the unit of the set.
+  const pounds = found.set.result.load?.unit === 'lb' ? [`in pounds: ${poundsText(kg)}`] : []
+  const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
+  const together = [...catalogue['session-maximum'].work({ sets }), ...pounds]
+  if (kind === 'session') return [{ of: of(name), steps: together }]
+  const steps = effortSteps(found.effort)
+  steps.push(...(sets.length > 1 ? ['all sets together:', ...together] : pounds))
+  return [{ of: of(`${name}, set ${fromSet} of ${all.length}`), steps }]
 }
 
 function effortSteps(effort: ReturnType<typeof effortsOf>[number]['effort']): string[] {

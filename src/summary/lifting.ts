@@ -18,7 +18,7 @@ export interface ExerciseView {
 }
 
 /** The exercises that were lifted: running in circuits left out. */
-export function lifted<E extends { exercise: DoneExercise }>(exercises: readonly E[]): E[] {
+export function lifted(exercises: readonly ExerciseView[]): ExerciseView[] {
   return exercises.filter(({ exercise }) => !isRunningExercise(exercise))
 }
 

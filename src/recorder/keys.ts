@@ -21,12 +21,11 @@ import {
   stepToAddTo,
   swappable,
   type Updated,
-  whyNotOffered,
   withMode,
   withNotice,
 } from './model.ts'
 import { closeOrAsk } from './modes/closing.ts'
-import { enter } from './modes/enter.ts'
+import { enter, whyNothingToEnter } from './modes/enter.ts'
 import { escapeKey, isKey, type ModeKey, type ModeObject } from './modes/mode.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
 
@@ -42,6 +41,8 @@ export interface KeyRow extends ModeKey {
   labelNow?: (model: RecorderModel) => string | null
   /** It acts even while the field holds something, because it is not text. */
   whileTyping?: true
+  /** What it will do, for a key that a word cannot take back: it waits while its letter may begin one. */
+  waits?: string
   /** The smaller, the earlier in the footer. */
   rank: number
 }
@@ -91,13 +92,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'Enter',
     label: 'record',
     does: 'records what is typed, or with nothing typed the result as offered',
-    target: ({ state, draft }) => {
-      const step = promptedStep(state)
-      if (draft !== '') return true
-      if (!step) return 'no result is asked for'
-      if (!isOffered(state, step)) return 'nothing to enter yet: Space begins, or type a result'
-      return whyNotOffered(state, step) ?? true
-    },
+    target: (model) => whyNothingToEnter(model) ?? true,
     rank: 2,
     isVital: true,
     whileTyping: true,
@@ -117,6 +112,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'u',
     label: 'undo',
     does: 'undoes the last action and names it',
+    waits: 'u undoes',
     target: (model) => undoOf(model.events) ?? 'nothing to undo since the start',
     rank: 3,
     isVital: true,
@@ -237,6 +233,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 'q',
     label: 'quit',
     does: 'quits; everything is saved, and the next start resumes here',
+    waits: 'q quits',
     target: always,
     rank: 17,
     run: leave,
@@ -280,7 +277,6 @@ export const recordingMode: ModeObject<'recording'> = {
   },
   /** A key that does nothing now says why; one that is no command does nothing. */
   otherKey: (model, _, pressed) => {
-    if (pressed === 'enter') return enter(model, false)
     const cleared = { ...model, notice: null, pressedOnce: null }
     const reason = rowOf(pressed)?.unavailable(model) ?? null
     return reason === null ? stay(cleared) : withNotice(cleared, reason)

@@ -131,7 +131,7 @@ export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded
     .map((each) => withLoadOf(each, before))
   const reading =
     mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
-    repetitionsInRow(model, prompts) ??
+    repetitionsInRow(model.state, draft, prompts) ??
     addedTo(before, draft, prompts) ??
     readEntries(draft, prompts)
   const ids = steps.map((step) => step.id)
@@ -205,8 +205,7 @@ function withRest(answer: Answer, { result: before }: Recorded): Answer {
     const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, ...remarks }
     return { ...answer, result }
   }
-  if (answer.kind === 'prep') return { ...answer, result: { ...answer.result, ...remarks } }
-  return { ...answer, result: { ...answer.result, ...remarks } }
+  return { ...answer, result: { ...answer.result, ...remarks } } as Answer
 }
 
 /** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.
@@ -270,9 +269,13 @@ function mealOfFoods(
 
 /** Bare numbers for as many pending sets, `3 3`, each close to the prescription: a question, since one may be a load
  * without its x. Null for anything else. */
-function repetitionsInRow(model: RecorderModel, prompts: readonly Prompt[]): Reading<Answer[]> | null {
-  const typed = /^\d+(\s+\d+)+$/.test(model.draft.trim()) ? model.draft.trim().split(/\s+/) : []
-  if (typed.length < 2 || typed.length > pendingSteps(model.state).length) return null
+function repetitionsInRow(
+  state: SessionState,
+  draft: string,
+  prompts: readonly Prompt[],
+): Reading<Answer[]> | null {
+  const typed = /^\s*\d+(\s+\d+)+\s*$/.test(draft) ? draft.trim().split(/\s+/) : []
+  if (typed.length < 2 || typed.length > pendingSteps(state).length) return null
   const answers: Answer[] = []
   for (const [index, count] of typed.entries()) {
     const prompt = prompts[index]

@@ -1,6 +1,7 @@
 import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
+import { rowOf } from './keys.ts'
 import { type Effect, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, takesText } from './modes/modes.ts'
 
@@ -31,40 +32,36 @@ export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
 
-/** Keys that a word cannot take back, each with what it says while it waits. */
-const waiting = new Map([
-  ['q', `q quits in ${spellingPause} s; keep typing for a food, Esc cancels`],
-  ['u', `u undoes in ${spellingPause} s; keep typing for a food, Esc cancels`],
-])
-
 /** Handles a key that may be a letter of an entry word.
  * @param act does what the key does by itself */
 export function withSpelling(
-  before: RecorderModel,
+  model: RecorderModel,
   message: Exclude<Message, { kind: 'tick' }>,
   act: (model: RecorderModel) => Updated,
 ): Updated {
-  const letter = letterOf(before, message)
-  const { spelling } = before
-  const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, before.now)
+  const letter = letterOf(model, message)
+  const { spelling } = model
+  const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, model.now)
   if (spelling?.isWaiting && longer === null) {
-    if (isEscape(message)) return stay({ ...before, notice: null, spelling: null })
-    const acted = runWaiting(before, spelling)
+    if (isEscape(message)) return stay({ ...model, notice: null, spelling: null })
+    const acted = runWaiting(model, spelling)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
-  const next = longer ?? (letter === null ? null : beginWord(letter, before))
-  if (next?.words.includes(next.letters)) return takeWord(before, next)
-  const notice = waiting.get(letter ?? '')
-  if (next && notice !== undefined && isCommandNow(before))
-    return stay({ ...before, notice, spelling: { ...next, isWaiting: true } })
-  const { model, effects } = act(before)
+  const next = longer ?? (letter === null ? null : beginWord(letter, model))
+  if (next?.words.includes(next.letters)) return takeWord(model, next)
+  const waits = rowOf(letter ?? '')?.waits
+  if (next && waits !== undefined && isCommandNow(model)) {
+    const notice = `${waits} in ${spellingPause} s; keep typing for a food, Esc cancels`
+    return stay({ ...model, notice, spelling: { ...next, isWaiting: true } })
+  }
+  const acted = act(model)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
-    model: { ...model, spelling: next },
+    model: { ...acted.model, spelling: next },
     // The answer to a meaningless key in a list does not apply to a letter of a word.
-    effects: longer === null ? effects : effects.filter((effect) => !isShort(effect)),
+    effects: longer === null ? acted.effects : acted.effects.filter((effect) => !isShort(effect)),
   }
 }
 

@@ -29,7 +29,7 @@ export function replay(session: Pick<Session, 'prescription' | 'events'>, warmUp
 
 /* What one key press has added, and `u` takes back. */
 
-const advances = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
+const asksBeforeUndo = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
 
 /** What one key press added, which `u` takes back in one go. */
 interface LastDone {
@@ -37,8 +37,8 @@ interface LastDone {
   from: number
   /** The event that names it: the last one that is not a remark about another. */
   last: SessionEvent
-  /** The running steps it timed or skipped: several when their times were typed on one line. */
-  times: string[]
+  /** The steps it recorded or skipped: several when their results were typed on one line. */
+  results: string[]
   /** It contains a clock step, so undo asks first. */
   isAdvance: boolean
 }
@@ -61,16 +61,16 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
     const together = kept.slice(firstOfKey(kept, index), index + 1)
     return {
       from: together[0]?.index ?? from,
-      last: together.findLast((each) => isTime(each.event))?.event ?? event,
-      times: together.flatMap((each) => (isTime(each.event) ? each.event.step : [])),
-      isAdvance: together.some((each) => advances.has(each.event.type)),
+      last: together.findLast((each) => isResult(each.event))?.event ?? event,
+      results: together.flatMap((each) => (isResult(each.event) ? each.event.step : [])),
+      isAdvance: together.some((each) => asksBeforeUndo.has(each.event.type)),
     }
   }
   return null
 }
 
 /** Finds the first event of the last key press. One key can add several events at the same moment (a set ended and
- * recorded, the times of a line), and they are undone together.
+ * recorded, the results of a line), and they are undone together.
  * @returns the index of the first of them */
 function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): number {
   const steps = new Set<string>()
@@ -82,24 +82,23 @@ function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): num
     // Finished prep is closed together with a part.
     if (event.type === 'partClosed' && before.type === 'partClosed') continue
     if (before.type === 'effortEnded')
-      return event.type.endsWith('Recorded') && 'step' in event && event.step === before.step
-        ? first - 1
-        : first
-    if (isTime(event)) steps.add(event.step)
+      return isResult(event) && event.step === before.step ? first - 1 : first
+    if (isResult(event)) steps.add(event.step)
     // A session from paper has only minutes and no uptime, so each of its results is undone alone.
-    if (event.up === null || !isOneLine(before, event) || (isTime(before) && steps.has(before.step)))
+    if (event.up === null || !isOneLine(before, event) || (isResult(before) && steps.has(before.step)))
       return first
   }
 }
 
-/** Whether one event can come right before another among the events of one line of times. */
+/** Whether one event can come right before another among the events of one line of results. */
 function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
   // A skip with a comment is followed by the comment as a note.
   const isRemark = before.type === 'noteAdded'
   if (event.type === 'noteAdded') return isRemark || before.type === 'stepSkipped'
-  return isTime(event) && (isRemark || isTime(before))
+  return isResult(event) && (isRemark || isResult(before))
 }
 
-function isTime(event: SessionEvent): event is SessionEvent & { type: 'pieceRecorded' | 'stepSkipped' } {
-  return event.type === 'pieceRecorded' || event.type === 'stepSkipped'
+/** A result, or that there is none. */
+function isResult(event: SessionEvent): event is SessionEvent & { step: string } {
+  return 'step' in event && (event.type.endsWith('Recorded') || event.type === 'stepSkipped')
 }

@@ -37,7 +37,7 @@ describe('a screen reader announces', () => {
 
   test('a notice, and a list once with the line that is picked', () => {
     expect(heard(day(), (walked) => walked.typed('h'))).toEqual(['no clock runs'])
-    const walked = day().entry('5').entry('4').wait(5)
+    const walked = day().entry('5').wait(1).entry('4').wait(5)
     expect(heard(walked, () => walked.typed('e'))[0]).toBe('correct which result?')
     expect(heard(walked, () => walked.key('up'))).toEqual(['bench press, set 1 of 2: 5 x 70'])
     walked.key('escape')

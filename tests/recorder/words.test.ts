@@ -262,6 +262,16 @@ describe('u', () => {
     expect(walked.notice).toBe('undone: the result of repeat 1 of 4: 1.6 km')
   })
 
+  test('undoes the sets of one line together, too', () => {
+    const walked = walkThrough('Legs\n\nlift\n  squat: 3 x 3 @ 60 kg\n')
+      .effort(20)
+      .wait(60)
+      .effort(20)
+      .wait(1)
+    expectUndone(walked, () => walked.typed('3 3').enter().enter())
+    expect(walked.notice).toBe('undone: the 2 results from set 1 of 3 to set 2 of 3')
+  })
+
   test('undoes a skip on the line with its words', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     expectUndone(walked, () => walked.typed('6:07 - "calf" 6:04').enter().enter())

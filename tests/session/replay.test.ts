@@ -221,10 +221,10 @@ describe('one key press', () => {
   })
   const undone = (...events: SessionEvent[]) => {
     const found = undoOf(events)
-    return found && [found.from, found.times.length, found.isAdvance]
+    return found && [found.from, found.results.length, found.isAdvance]
   }
 
-  test('has all times of a line, with their skips and the comments on them', () => {
+  test('has all results of a line, with their skips and the comments on them', () => {
     expect(undone(piece('a', 1), piece('b', 5), piece('c', 5))).toEqual([1, 2, false])
     expect(undone(piece('b', 5), skipped('c', 5), note(5, 'c'), piece('d', 5))).toEqual([0, 3, false])
     expect(undone(skipped('c', 5), note(5, 'c'), note(5, 'c'))).toEqual([0, 1, false])

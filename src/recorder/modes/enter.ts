@@ -20,27 +20,35 @@ import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { warmUpPlace } from '../labels.ts'
-import { isOffered, type RecorderModel, stay, stepNow, type Updated, withNotice } from '../model.ts'
+import {
+  isOffered,
+  type RecorderModel,
+  stay,
+  stepNow,
+  type Updated,
+  whyNotOffered,
+  withNotice,
+} from '../model.ts'
 import { changeText, readTyped } from '../record.ts'
 import { noteAlone } from './notes.ts'
 
-/** Enter while recording: records what is typed or offered, asks about it, or says why there is nothing to record.
+/** Why Enter has nothing to record now; null if it has, or if something is typed. */
+export function whyNothingToEnter({ state, draft }: RecorderModel): string | null {
+  if (draft.trim() !== '') return null
+  const step = promptedStep(state)
+  if (!step) return 'no result is asked for now'
+  return isOffered(state, step) ? whyNotOffered(state, step) : nothingToEnter(state, step)
+}
+
+/** Enter while recording: records what is typed or offered, or asks about it.
  * @param again whether Enter asked for itself once more */
 export function enter(model: RecorderModel, again: boolean): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
-  if (!step) {
-    const remarks = noteAlone(model, null)
-    if (remarks) return remarks
-    if (draft.trim() === '') return withNotice(model, 'no result is asked for now')
-    return withNotice(
-      model,
-      'not recorded: every result is entered; a note goes in quotes, pain as pain left knee',
-    )
-  }
+  const everyResult = 'not recorded: every result is entered; a note goes in quotes, pain as pain left knee'
+  if (!step) return noteAlone(model, null) ?? withNotice(model, everyResult)
   const isEmpty = draft.trim() === ''
-  if (isEmpty && (!isOffered(state, step) || isPressedTwice(model, step)))
-    return withNotice(model, nothingToEnter(state, step))
+  if (isEmpty && isPressedTwice(model, step)) return withNotice(model, nothingToEnter(state, step))
   const done = doneBySpace(model)
   if (done && isEmpty && step.kind === 'prep' && !again) {
     const notice = `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`

@@ -72,8 +72,8 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, back: NonNullable<ReturnType<typeof undoOf>>): Updated {
-  const { from, times, last, isAdvance } = back
-  const what = times.length > 1 ? resultsWere(model, times) : whatWas(model.state, last)
+  const { from, results, last, isAdvance } = back
+  const what = results.length > 1 ? resultsWere(model, results) : whatWas(model.state, last)
   return isAdvance ? withMode(model, { kind: 'undoing', from, what }) : takeBack(model, { from, what })
 }
 
@@ -94,9 +94,12 @@ function takeBack(model: RecorderModel, { from, what }: { from: number; what: st
   return applyFacts(undone, { type: 'undone', from })
 }
 
-type Told = {
-  [T in SessionEvent['type']]?: (event: Extract<SessionEvent, { type: T }>, step: string) => string
-}
+/** What a key adds and `u` names; a closed part has a title of its own. */
+type Named = Exclude<
+  SessionEvent['type'],
+  'sessionStarted' | 'opened' | 'partClosed' | 'sessionFinished' | 'sessionReopened' | 'undone'
+>
+type Told = { [T in Named]: (event: Extract<SessionEvent, { type: T }>, step: string) => string }
 
 /** What is undone, in words, by the last event of it.
  * `step`: the title of the event's step */
@@ -130,7 +133,7 @@ const told: Told = {
 /** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
 function whatWas(state: SessionState, event: SessionEvent): string {
   if (event.type === 'partClosed') return `closing ${partTitle(state, event.part)}`
-  const tell = told[event.type] as ((event: SessionEvent, step: string) => string) | undefined
+  const tell = told[event.type as Named] as ((event: SessionEvent, step: string) => string) | undefined
   return tell?.(event, 'step' in event ? titleOf(state, event.step) : '') ?? 'the last thing'
 }
 

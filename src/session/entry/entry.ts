@@ -50,13 +50,15 @@ function read(text: string, prompt: Prompt, corrections: number): Reading<Answer
       ? [{ message: parsed.error, suggestion: parsed.suggestion ?? reworded(text, prompt, corrections) }]
       : parsed.queries
   if (insisted !== null && queries.length === 0) return { outcome: 'answer', value: insisted }
+  const readable = queries.map(
+    ({ suggestion }) => suggestion && suggested(suggestion, remarks, prompt, corrections),
+  )
   // The message names only what can be read, and what Enter would record.
-  let taken: Taken | null = null
-  const messages = queries.map(({ message, suggestion }) => {
-    if (taken !== null || suggestion === null) return message
-    taken = suggested(suggestion, remarks, prompt, corrections)
-    return taken === null ? message : suggestion.offer(message, taken.text)
-  })
+  const first = readable.findIndex((each) => each !== null)
+  const taken = readable[first] ?? null
+  const messages = queries.map(({ message, suggestion }, index) =>
+    index === first && suggestion && taken ? suggestion.offer(message, taken.text) : message,
+  )
   const message = saidTogether(messages)
   if (insisted === null && taken === null) return { outcome: 'error', message }
   return { outcome: 'question', message, suggested: taken, insisted }

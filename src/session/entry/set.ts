@@ -36,20 +36,18 @@ interface Typed {
 /** Parses one set. */
 export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> {
   const cursor = new Cursor(text.body)
-  const { count, load, lower, failed, effort } = takeSet(cursor, prompt)
+  const { count, load: typedLoad, lower, failed, effort } = takeSet(cursor, prompt)
+  // The first reason to refuse an entry is the one that is told, so the order of these lines matters.
   if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
-  const done = count === null ? prescribedDone(prompt, cursor) : doneOf(count, load, prompt, cursor)
-  const before =
-    count === null ? null : { start: count.start, value: count.value, isUsual: isUsualCount(count, prompt) }
-  const lifted = load === null ? shownLoad(prompt, cursor) : loadOf(load, prompt, cursor, before)
-  const loads = lifted === null ? [] : dropLoads(lifted, lower, count, prompt, cursor)
-  if (count !== null) questionCount(count, load, lifted, prompt, cursor)
-  const dropped = loads.length > 0 ? { loads } : {}
+  const done = count === null ? prescribedDone(prompt, cursor) : doneOf(count, typedLoad, prompt, cursor)
+  const load = typedLoad === null ? shownLoad(prompt, cursor) : loadOf(typedLoad, prompt, cursor, count)
+  const loads = load === null ? [] : dropLoads(load, lower, count, prompt, cursor)
+  if (count !== null) questionCount(count, typedLoad, load, prompt, cursor)
   const { note, pain } = text
   return cursor.parsed({
     ...(done ?? nothing),
-    load: lifted,
-    ...dropped,
+    load,
+    ...(loads.length > 0 ? { loads } : {}),
     rpe: effort.rpe,
     failed,
     note,
@@ -356,11 +354,6 @@ const farthestCarry = 10_000
 const fewestQuestioned = 20
 /** More than this many times what is prescribed is probably a typing error. */
 const farAbove = 3
-
-/** Whether this many repetitions are about what is prescribed. */
-function isUsualCount(count: Count, prompt: SetPrompt): boolean {
-  return prompt.dose.kind === 'reps' && count.value >= prompt.dose.from && count.value <= prompt.dose.to
-}
 
 /** @param load as typed; null without one
  * @param lifted the load that is recorded */

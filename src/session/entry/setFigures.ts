@@ -171,15 +171,8 @@ function takeAfterCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Take
   return cross ? cursor.refuse('the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25') : null
 }
 
-/** The load that was meant, and questions about it.
- * @param count what was typed before it, if anything
- * @param isUsual whether this many repetitions are prescribed */
-export function loadOf(
-  typed: TypedLoad,
-  prompt: SetPrompt,
-  cursor: Cursor,
-  count: { start: number; value: number; isUsual: boolean } | null,
-): LiftedLoad {
+/** The load that was meant, and questions about it. */
+export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, count: Count | null): LiftedLoad {
   const { load, number } = typed
   if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'bodyweight') {
     if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(prompt) }
@@ -189,7 +182,7 @@ export function loadOf(
     return load
   }
   if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'mass' && prompt.shown.pair) {
-    const start = count?.value === 2 && !count.isUsual ? count.start : typed.start
+    const start = count?.value === 2 && !isUsual(count, prompt) ? count.start : typed.start
     const meant = { text: ` x 2x${number}`, start, end: typed.end }
     cursor.query(`a pair of ${typed.shown}?`, meant, thatIsWritten)
   }
@@ -206,6 +199,11 @@ export function loadOf(
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')
   }
   return load
+}
+
+/** Whether this many repetitions are prescribed. */
+function isUsual({ value }: Count, { dose }: SetPrompt): boolean {
+  return dose.kind === 'reps' && value >= dose.from && value <= dose.to
 }
 
 const thatIsWritten: Offer = (message, text) => `${message} That is written ${text}`

@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 
-const { bundling } = createRequire(import.meta.url)('../src/setup/build.cjs')
+const { bundling } = createRequire(import.meta.url)('../src/setup/generate.cjs')
 
 const server = (module: string) => `import * as module from ${JSON.stringify(module)}
 process.on('message', async ([name, given]) => {

@@ -1,6 +1,6 @@
 // npm run bench: measures each row next to its reference, alternating within one run, because times of two runs cannot
 // be compared. Words after -- select rows by name.
-const { execFileSync, spawnSync } = require('node:child_process')
+const { execFileSync } = require('node:child_process')
 const {
   closeSync,
   existsSync,
@@ -16,8 +16,8 @@ const {
 } = require('node:fs')
 const os = require('node:os')
 const { dirname, join } = require('node:path')
-const { build, bundling } = require('./build.cjs')
-const { bundled } = require('./generate.cjs')
+const { build } = require('./build.cjs')
+const { bundled, bundling } = require('./generate.cjs')
 const { install } = require('./install.cjs')
 const { root } = require('./root.cjs')
 
@@ -26,50 +26,42 @@ async function main(words) {
   await build()
   const folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
   try {
-    const context = { folder }
-    const wanted = rows.filter(({ name }) => words.length === 0 || words.some((word) => name.includes(word)))
     const [{ model }] = os.cpus()
     console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)
-    for (const row of wanted) console.log(lineOf(row, await measured(row, context)))
+    for (const row of rows)
+      if (words.length === 0 || words.some((word) => row.name.includes(word)))
+        console.log(lineOf(row, await measured(row, folder)))
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
 }
 
-/** Milliseconds of both, pair by pair. The first pair only fills the caches; the two take turns to go first. */
-async function measured({ pairs = 15, measure }, context) {
-  const { ours, against } = await measure(context)
-  if (typeof ours[0] === 'number') return { ours, against }
+/** Milliseconds of both sides, pair by pair. The first pair only fills the caches; the two take turns to go first. */
+async function measured({ pairs = 15, sides }, folder) {
+  const world = { folder, ends: [] }
   const times = { ours: [], against: [] }
-  for (let pair = 0; pair <= pairs; pair += 1) {
-    const order = pair % 2 === 0 ? ['ours', 'against'] : ['against', 'ours']
-    for (const which of order) {
-      const time = millisecondsOf(which === 'ours' ? ours : against)
-      if (pair > 0) times[which].push(time)
+  try {
+    const measure = await sides(world)
+    for (let pair = 0; pair <= pairs; pair += 1) {
+      for (const side of pair % 2 === 0 ? ['ours', 'against'] : ['against', 'ours']) {
+        const time = await measure[side](pair)
+        if (pair > 0) times[side].push(time)
+      }
     }
+  } finally {
+    for (const end of world.ends) await end()
   }
   return times
-}
-
-function millisecondsOf(argv) {
-  const begun = performance.now()
-  const ran = spawnSync(process.execPath, argv, { maxBuffer: 1 << 26, encoding: 'utf8' })
-  const time = performance.now() - begun
-  if (ran.status === 0) return time
-  throw new Error(`${argv.join(' ')} ended with ${ran.status ?? ran.signal}: ${ran.stderr}`)
 }
 
 /** Both times, the median ratio with its quartiles, and the aim. */
 function lineOf({ name, against, target, most, of = 0.5 }, times) {
   const ratios = times.ours.map((time, index) => time / times.against[index])
   const [ours, other] = [times.ours, times.against].map((values) => quantile(values, of))
-  const ratio = quantile(ratios, 0.5)
-  const aim =
-    most === undefined
-      ? ` (${ratio <= target ? 'meets' : 'misses'} ${target})`
-      : ` (${ours <= most ? 'meets' : 'misses'} ${most} ms)`
-  const spread = `${quantile(ratios, 0.25).toFixed(2)}-${quantile(ratios, 0.75).toFixed(2)}`
-  return `${name}: ${ours.toFixed(1)} ms, ${against}: ${other.toFixed(1)} ms, ratio ${ratio.toFixed(2)}, ${spread}${aim}`
+  const [low, ratio, high] = [0.25, 0.5, 0.75].map((share) => quantile(ratios, share).toFixed(2))
+  const isMet = most === undefined ? quantile(ratios, 0.5) <= target : ours <= most
+  const aim = `${isMet ? 'meets' : 'misses'} ${most === undefined ? target : `${most} ms`}`
+  return `${name}: ${ours.toFixed(1)} ms, ${against}: ${other.toFixed(1)} ms, ratio ${ratio}, ${low}-${high} (${aim})`
 }
 
 /** Interpolates between the two nearest values. */
@@ -81,124 +73,68 @@ function quantile(values, share) {
   return sorted[below] + (sorted[above] - sorted[below]) * (place - below)
 }
 
-/* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
- * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
- * `measure(context)`, which returns `ours` and `against`: either arguments for node, to be run in turns, or lists of
- * milliseconds, pair by pair. */
+async function timeOf(work) {
+  const begun = performance.now()
+  await work()
+  return performance.now() - begun
+}
+
+const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
+
+/* What the rows measure. The world of a row has a `folder`, which is that of the whole run, and `ends`, which are called
+ * after it. */
 
 const program = join(root, 'dist', 'pausebook.js')
 const sample = (name) => join(root, 'sample-sessions', name)
 const day = sample('track-and-cluster.txt')
-const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
 
-/** A logbook in this run's folder, made once. */
-function logbookIn(context, name, fill) {
-  const logbook = join(context.folder, name)
-  if (existsSync(logbook)) return logbook
-  mkdirSync(logbook, { mode: 0o700 })
+/** Measures Node from its start to its end. */
+const node =
+  (...argv) =>
+  () =>
+    timeOf(() => execFileSync(process.execPath, argv, { maxBuffer: 1 << 26 }))
+
+/** A logbook of a user who has seen the first start. */
+function logbookIn({ folder }, name) {
+  const logbook = join(folder, name)
+  mkdirSync(logbook, { mode: 0o700, recursive: true })
   writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
-  fill((...words) =>
-    execFileSync(process.execPath, [program, ...words, '--logbook', logbook], { encoding: 'utf8' }),
-  )
   return logbook
 }
 
 /** A logbook with a reopened session of 31 results. */
-function openSession(context) {
-  return logbookIn(context, 'open-session', (run) => {
+function openSession(world) {
+  const logbook = logbookIn(world, 'open-session')
+  const run = (...words) =>
+    execFileSync(process.execPath, [program, ...words, '--logbook', logbook], { encoding: 'utf8' })
+  if (!existsSync(join(logbook, 'sessions')))
     run('reopen', run('backfill', day, sample('track-and-cluster.results.txt')).trim())
-  })
+  return logbook
 }
 
 /** A made-up logbook with this many sessions, with its index. */
-async function madeUp(context, sessions) {
-  const directory = join(context.folder, `logbook-${sessions}`)
-  if (!existsSync(directory)) {
-    const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
-    writeMadeUpLogbook(directory, { seed: 1, sessions, last: '2026-11-25' })
-  }
+async function madeUp({ folder }, sessions) {
+  const directory = join(folder, `logbook-${sessions}`)
+  const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
+  if (!existsSync(directory)) writeMadeUpLogbook(directory, { seed: 1, sessions, last: '2026-11-25' })
   return directory
 }
 
-/** The smallest program drawn with Ink, bundled like ours. */
-async function inkProgram(context, name, contents) {
-  const outfile = join(context.folder, `${name}.mjs`)
-  await require('esbuild').build({
-    ...bundling,
-    stdin: { contents, resolveDir: root, loader: 'js' },
-    outfile,
-  })
-  return outfile
-}
-
-const hello = `import { render, Text } from 'ink'
-import { createElement } from 'react'
-render(createElement(Text, null, 'hello'))
-setInterval(() => {}, 1e6)`
-
-const echo = `import { render, Text, useInput } from 'ink'
-import { createElement, useState } from 'react'
-function Echo() {
-  const [key, setKey] = useState('')
-  useInput(setKey)
-  return createElement(Text, null, 'key ' + key)
-}
-render(createElement(Echo))`
-
-const clock = `import { render, Text } from 'ink'
-import { createElement, useEffect, useState } from 'react'
-function Clock() {
-  const [seconds, setSeconds] = useState(0)
-  useEffect(() => {
-    const timer = setInterval(() => setSeconds((before) => before + 1), 1000)
-    return () => clearInterval(timer)
-  }, [])
-  return createElement(Text, null, 'clock ' + seconds)
-}
-render(createElement(Clock))`
-
-/** In a terminal, without this machine's settings. */
-function opened(context, argv) {
-  const env = { PATH: process.env.PATH, HOME: context.folder, TERM: 'xterm-256color', LANG: 'C.UTF-8' }
-  // It needs packages that may not be installed yet.
-  const { openTerminal } = require('./pseudoTerminal.cjs')
-  return openTerminal(argv, { columns: 80, rows: 24, env })
-}
-
-/** Milliseconds until the screen shows something. */
-async function firstFrame(context, argv, typed, shown) {
-  const begun = performance.now()
-  const terminal = opened(context, argv)
-  try {
-    // Keys typed before the program reads wait for it.
-    terminal.type(typed)
-    await terminal.waitFor(shown, 20_000)
-    return performance.now() - begun
-  } finally {
-    await terminal.close()
+/** A session that is being recorded in a logbook. `save` adds one result and writes the file durably, like one key
+ * press; `text` is what its file holds. */
+async function recordingIn({ ends }, directory) {
+  const { madeUpSessions } = await bundled('src/setup/madeUp/logbook.ts')
+  const { openLogbook } = await bundled('src/logbook/store.ts')
+  const [{ session }] = madeUpSessions({ seed: 2, sessions: 1, last: '2026-11-24' })
+  const [start, ...events] = session.events
+  const result = events.find(({ type }) => type === 'setRecorded' || type === 'pieceRecorded')
+  const file = openLogbook(directory).create(session.prescription, { ...start, date: '2026-11-26' }, [])
+  ends.push(() => file.discard())
+  const save = () => {
+    const outcome = file.append([result])
+    if (!outcome.ok) throw new Error(outcome.reason)
   }
-}
-
-/** Milliseconds of processor time of a process, on Linux, where a tick is 10 ms. */
-function processorTimeOf(pid) {
-  const [, rest] = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')
-  const [user, system] = rest.split(' ').slice(11, 13)
-  return (Number(user) + Number(system)) * 10
-}
-
-/** Milliseconds from each key until something comes back. */
-async function keyTimes(terminal, keys) {
-  const times = []
-  for (const key of keys) {
-    const before = terminal.sent().length
-    const begun = performance.now()
-    terminal.type(key)
-    while (terminal.sent().length === before) await new Promise((done) => setImmediate(done))
-    times.push(performance.now() - begun)
-    // Another time in the second for each key, since the clock draws too.
-    await pause(57)
-  }
-  return times
+  return { save, text: () => readFileSync(file.path, 'utf8') }
 }
 
 /** The calls that a durable save cannot do without. */
@@ -213,189 +149,205 @@ function saveBare(path, text) {
   closeSync(folder)
 }
 
-/** Both in turns, because the file of a session grows with each save.
- * @param prepare called before each pair */
-async function inTurns(ours, against, prepare = () => {}) {
-  const { Bench } = await import('tinybench')
-  const times = { ours: [], against: [] }
-  for (let pair = 0; pair <= 40; pair += 1) {
-    prepare()
-    const bench = new Bench({ time: 0, iterations: 1, warmup: false, retainSamples: true })
-    await bench.add('ours', ours).add('against', against).run()
-    if (pair > 0) for (const { name, result } of bench.tasks) times[name].push(result.latency.samples[0])
-  }
-  return times
+/** Starts a program in a terminal, without this machine's settings. */
+function opened({ folder, ends }, argv) {
+  const env = { PATH: process.env.PATH, HOME: folder, TERM: 'xterm-256color', LANG: 'C.UTF-8' }
+  // It needs packages that may not be installed yet.
+  const { openTerminal } = require('./pseudoTerminal.cjs')
+  const terminal = openTerminal(argv, { columns: 80, rows: 24, env, patience: 20_000 })
+  ends.push(terminal.close)
+  return terminal
 }
 
-/** The recorder in a rest of ten minutes after the first set.
+/** The smallest program drawn with Ink that has a clock and shows a key, bundled like ours. */
+async function inkProgram({ folder }) {
+  const outfile = join(folder, 'ink.mjs')
+  const contents = `import { render, Text, useInput } from 'ink'
+import { createElement, useEffect, useState } from 'react'
+function Program() {
+  const [key, setKey] = useState('')
+  const [seconds, setSeconds] = useState(0)
+  useInput(setKey)
+  useEffect(() => {
+    const timer = setInterval(() => setSeconds((before) => before + 1), 1000)
+    return () => clearInterval(timer)
+  }, [])
+  return createElement(Text, null, 'clock ' + seconds + ' key ' + key)
+}
+render(createElement(Program))`
+  const stdin = { contents, resolveDir: root, loader: 'js' }
+  await require('esbuild').build({ ...bundling, stdin, outfile })
+  return outfile
+}
+
+/** Measures how long it takes until the screen shows something. */
+const firstFrame = (world, argv, typed, shown) => async () => {
+  let terminal
+  const time = await timeOf(() => {
+    terminal = opened(world, argv)
+    // Keys typed before the program reads wait for it.
+    terminal.type(typed)
+    return terminal.waitFor(shown)
+  })
+  await terminal.close()
+  return time
+}
+
+/** The recorder in a rest of ten minutes after the first set, and next to it the Ink program.
  * @param name the logbook, a new one for each row */
-async function inRest(context, name) {
-  const file = join(context.folder, 'rest.txt')
+async function inRest(world, name) {
+  const file = join(world.folder, 'rest.txt')
   writeFileSync(file, 'Legs\n\nlift: legs\n  front squat: 20 x 3 @ 92.5 kg, rest 10:00\n')
-  const terminal = opened(context, [program, 'record', file, '--logbook', logbookIn(context, name, () => {})])
+  const ours = opened(world, [program, 'record', file, '--logbook', logbookIn(world, name)])
   for (const [typed, shown] of [
     ['', 'Space'],
     [' ', 'Space done'],
     [' ', '1 result'],
     ['\r', 'set 2 of 20'],
   ]) {
-    terminal.type(typed)
-    await terminal.waitFor(shown, 20_000)
+    ours.type(typed)
+    await ours.waitFor(shown)
     // A second key too soon would be the forgotten start of a set.
     if (shown === 'Space done') await pause(1500)
   }
-  return terminal
+  const other = opened(world, [await inkProgram(world)])
+  await other.waitFor('key')
+  return { ours, other }
 }
+
+/** Measures from a key until something comes back; each key at another time in the second, since the clock draws, too. */
+const keyTime =
+  (terminal, ...keys) =>
+  async (pair) => {
+    await pause(57)
+    const before = terminal.sent().length
+    return timeOf(async () => {
+      terminal.type(keys[pair % keys.length])
+      while (terminal.sent().length === before) await new Promise((done) => setImmediate(done))
+    })
+  }
+
+/** Measures the processor time of a process in ten seconds, on Linux, where a tick is 10 ms. */
+const processorTime =
+  ({ pid }) =>
+  async () => {
+    const used = () => {
+      const [, rest] = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')
+      const [user, system] = rest.split(' ').slice(11, 13)
+      return (Number(user) + Number(system)) * 10
+    }
+    const before = used()
+    await pause(10_000)
+    return used() - before
+  }
 
 const printing = (name, words) => ({
   name: `${name}: start, print, end`,
   against: 'node -e 0',
   target: 2,
   pairs: 21,
-  measure: async (context) => ({ ours: [program, ...words(context)], against: ['-e', '0'] }),
+  sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
 })
 
-const parseIndex =
-  "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
-
-/** A question to ten thousand sessions, next to reading only what it needs, and next to DuckDB. */
-const asking = (name, words, question) => [
-  {
-    name: `${name}, 10 000 sessions`,
-    against: 'reading and parsing the index',
-    target: 1.5,
-    measure: async (context) => {
-      const directory = await madeUp(context, 10_000)
-      const index = readdirSync(directory).find((file) => file.endsWith('.ndjson'))
-      return {
-        ours: [program, ...words, '--logbook', directory],
-        against: ['-e', parseIndex, join(directory, index)],
-      }
-    },
+/** A question to ten thousand sessions. @param reference given the logbook, the words for node that answer it */
+const asking = (name, words, against, target, pairs, reference) => ({
+  name: `${name}, 10 000 sessions`,
+  against,
+  target,
+  pairs,
+  sides: async (world) => {
+    const directory = await madeUp(world, 10_000)
+    return {
+      ours: node(program, ...words, '--logbook', directory),
+      against: node(...reference(directory)),
+    }
   },
-  {
-    name: `${name}, 10 000 sessions`,
-    against: 'DuckDB over the session files',
-    target: 1,
-    pairs: 7,
-    measure: async (context) => {
-      const directory = await madeUp(context, 10_000)
-      return {
-        ours: [program, ...words, '--logbook', directory],
-        against: [join(__dirname, 'bench', 'duckdb.cjs'), question, directory],
-      }
-    },
-  },
-]
+})
 
+/** Reading only what a question needs. */
+const parsing = (directory) => {
+  const index = readdirSync(directory).find((file) => file.endsWith('.ndjson'))
+  const parse =
+    "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
+  return ['-e', parse, join(directory, index)]
+}
+
+const questions = [
+  ['progress lift', ['progress', 'lift', 'front', 'squat'], 'lift'],
+  ['progress run', ['progress', 'run'], 'run'],
+  ['history', ['history'], 'history'],
+].flatMap(([name, words, question]) => [
+  asking(name, words, 'reading and parsing the index', 1.5, 15, parsing),
+  asking(name, words, 'DuckDB over the session files', 1, 7, (directory) => [
+    join(__dirname, 'duckdb.cjs'),
+    question,
+    directory,
+  ]),
+])
+
+/* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
+ * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
+ * `sides(world)`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
 const rows = [
   {
     name: 'first frame of the recorder, 31 results',
-    against: 'first frame of a bundled Ink hello',
+    against: 'first frame of a small Ink program',
     target: 1.5,
-    async measure(context) {
-      const logbook = openSession(context)
-      const other = await inkProgram(context, 'hello', hello)
-      const times = { ours: [], against: [] }
-      for (let pair = 0; pair <= 15; pair += 1) {
-        const ours = await firstFrame(context, [program, '--logbook', logbook], '\r', 'all recorded')
-        const against = await firstFrame(context, [other], '', 'hello')
-        if (pair === 0) continue
-        times.ours.push(ours)
-        times.against.push(against)
-      }
-      return times
-    },
+    sides: async (world) => ({
+      ours: firstFrame(world, [program, '--logbook', openSession(world)], '\r', 'all recorded'),
+      against: firstFrame(world, [await inkProgram(world)], '', 'key'),
+    }),
   },
   printing('check', () => ['check', day]),
-  printing('summary', (context) => ['summary', '--logbook', openSession(context)]),
+  printing('summary', (world) => ['summary', '--logbook', openSession(world)]),
   printing('plates', () => ['plates', '92.5']),
-  ...asking('progress lift', ['progress', 'lift', 'front', 'squat'], 'lift'),
-  ...asking('progress run', ['progress', 'run'], 'run'),
-  ...asking('history', ['history'], 'history'),
+  ...questions,
   {
     name: 'one durable save among 10 000 sessions',
     against: 'the same among 10',
     target: 1.2,
-    async measure(context) {
-      const { recordingIn } = await bundled('src/setup/bench/saving.ts')
-      const many = recordingIn(await madeUp(context, 10_000))
-      const few = recordingIn(await madeUp(context, 10))
-      try {
-        return await inTurns(many.save, few.save)
-      } finally {
-        many.close()
-        few.close()
-      }
+    pairs: 40,
+    sides: async (world) => {
+      const many = await recordingIn(world, await madeUp(world, 10_000))
+      const few = await recordingIn(world, await madeUp(world, 10))
+      return { ours: () => timeOf(many.save), against: () => timeOf(few.save) }
     },
   },
   {
     name: 'one durable save',
     against: 'write, flush, rename, flush the folder',
     target: 1.5,
-    async measure(context) {
-      const { recordingIn } = await bundled('src/setup/bench/saving.ts')
-      const directory = await madeUp(context, 10)
-      const recording = recordingIn(directory)
-      let text = ''
-      try {
-        return await inTurns(
-          recording.save,
-          () => saveBare(join(directory, 'bare'), text),
-          () => {
-            text = recording.text()
-          },
-        )
-      } finally {
-        recording.close()
+    pairs: 40,
+    sides: async (world) => {
+      const directory = await madeUp(world, 10)
+      const { save, text } = await recordingIn(world, directory)
+      const bare = () => {
+        const before = text()
+        return timeOf(() => saveBare(join(directory, 'bare'), before))
       }
+      return { ours: () => timeOf(save), against: bare }
     },
   },
   {
     name: 'from a key to the screen, 95 of 100',
-    against: 'an Ink program that shows the key',
+    against: 'a small Ink program that shows the key',
     most: 16,
     of: 0.95,
-    async measure(context) {
-      const ours = await inRest(context, 'keys')
-      const other = opened(context, [await inkProgram(context, 'echo', echo)])
-      try {
-        await other.waitFor('key', 20_000)
-        // Keys that change the screen: a digit, and the digit deleted.
-        const keys = (first, second) =>
-          Array.from({ length: 100 }, (_, index) => (index % 2 === 0 ? first : second))
-        return {
-          ours: await keyTimes(ours, keys('9', '\x7f')),
-          against: await keyTimes(other, keys('8', '9')),
-        }
-      } finally {
-        await ours.close()
-        await other.close()
-      }
+    pairs: 100,
+    sides: async (world) => {
+      const { ours, other } = await inRest(world, 'keys')
+      // Keys that change the screen: a digit, and the digit deleted.
+      return { ours: keyTime(ours, '9', '\x7f'), against: keyTime(other, '8', '9') }
     },
   },
   {
     name: 'processor time in ten seconds of a rest (Linux)',
-    against: 'an Ink clock of one line',
+    against: 'a small Ink program with a clock',
     most: 200,
-    async measure(context) {
-      const ours = await inRest(context, 'rest')
-      const other = opened(context, [await inkProgram(context, 'clock', clock)])
-      const times = { ours: [], against: [] }
-      try {
-        await other.waitFor('clock', 20_000)
-        await pause(5000)
-        for (let window = 0; window < 3; window += 1) {
-          const before = [ours, other].map(({ pid }) => processorTimeOf(pid))
-          await pause(10_000)
-          times.ours.push(processorTimeOf(ours.pid) - before[0])
-          times.against.push(processorTimeOf(other.pid) - before[1])
-        }
-      } finally {
-        await ours.close()
-        await other.close()
-      }
-      return times
+    pairs: 2,
+    sides: async (world) => {
+      const { ours, other } = await inRest(world, 'rest')
+      return { ours: processorTime(ours), against: processorTime(other) }
     },
   },
 ]

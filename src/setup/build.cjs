@@ -1,31 +1,11 @@
 const { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } = require('node:fs')
 const { dirname, join, posix, relative, sep } = require('node:path')
 const { version } = require('../../package.json')
-const { bundled, generate } = require('./generate.cjs')
+const { bundled, bundling, generate } = require('./generate.cjs')
 const { changedAt, root, writeWhole } = require('./root.cjs')
 
 const dist = join(root, 'dist')
 const entry = join(dist, 'pausebook.js')
-
-/** esbuild's options for everything here that runs with Ink. */
-const bundling = {
-  absWorkingDir: root,
-  bundle: true,
-  format: 'esm',
-  platform: 'node',
-  target: 'node20',
-  minify: true,
-  legalComments: 'none',
-  logLevel: 'silent',
-  jsx: 'automatic',
-  // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
-  alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
-  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
-  banner: {
-    js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-  },
-}
-exports.bundling = bundling
 
 /** Builds dist/ when the sources are newer: pausebook.js, the parts it loads on demand, the licences of the bundled
  * packages, the manual page and the completions. */

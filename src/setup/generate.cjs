@@ -33,82 +33,63 @@ exports.bundled = async function bundled(path) {
   return bundledAlone(path)
 }
 
-/** The parser of the notation, with its types. The grammar's own line `// Start rules: first, second` names the
- * rules that a reading may start from; without one it may start from any. */
+/** The parser of the notation, with its types. The grammar's own line `// Start rules: first, second` names the rules that
+ * a reading may start from. */
 function compileGrammar() {
-  const text = readFileSync(join(source, 'prescription', 'notation.peggy'), 'utf8')
-  const named = /^\/\/ Start rules: (.+)$/m.exec(text)
-  const rules = named ? named[1].trim().split(/\s*,\s*/) : ['*']
-  return { text: parserOf(require('peggy').generate, text, rules), types: typesOf(rules) }
-}
-
-function parserOf(generate, text, allowedStartRules) {
+  const grammarSource = 'notation.peggy'
+  const text = readFileSync(join(source, 'prescription', grammarSource), 'utf8')
+  const allowedStartRules = /^\/\/ Start rules: (.+)$/m.exec(text)[1].split(', ')
+  const options = { output: 'source', format: 'es', allowedStartRules, grammarSource }
   try {
-    return generate(text, {
-      output: 'source',
-      format: 'es',
-      allowedStartRules,
-      grammarSource: 'notation.peggy',
-    })
+    return { text: require('peggy').generate(text, options), types: typesOf(allowedStartRules) }
   } catch (error) {
-    throw error.format ? new Error(error.format([{ source: 'notation.peggy', text }])) : error
+    throw error.format ? new Error(error.format([{ source: grammarSource, text }])) : error
   }
 }
 
-function typesOf(rules) {
-  const names = rules[0] === '*' ? 'string' : rules.map((rule) => `'${rule}'`).join(' | ')
-  return `interface Position { offset: number; line: number; column: number }
-export interface Location { source: unknown; start: Position; end: Position }
-export type Expected =
-  | { type: 'literal'; text: string; ignoreCase: boolean }
-  | { type: 'class'; parts: (string | [string, string])[]; inverted: boolean; ignoreCase: boolean }
-  | { type: 'any' }
-  | { type: 'end' }
-  | { type: 'other'; description: string }
-export class SyntaxError extends globalThis.SyntaxError {
-  readonly expected: Expected[] | null
-  readonly found: string | null
-  readonly location: Location
-}
-interface Options { startRule?: ${names}; [name: string]: unknown }
-/** \`peg$throw\` throws what the other kind of call throws. */
+const typesOf = (rules) => `import type { parser } from 'peggy'
+export type Expected = parser.Expectation
+export type SyntaxError = parser.SyntaxError
+export const SyntaxError: typeof parser.SyntaxError
+interface Options { startRule: ${rules.map((rule) => `'${rule}'`).join(' | ')}; peg$library: true; [name: string]: unknown }
+/** \`peg$throw\` throws what a call without \`peg$library\` throws. */
 type Results = { peg$success: true; peg$result: unknown } | { peg$success: false; peg$throw: () => never }
-export function parse(input: string, options: Options & { peg$library: true }): Results
-export function parse(input: string, options?: Options): unknown
-export const StartRules: string[]
+export function parse(input: string, options: Options): Results
 `
+
+/** esbuild's options for everything here that it bundles. */
+const bundling = {
+  absWorkingDir: root,
+  bundle: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  minify: true,
+  legalComments: 'none',
+  logLevel: 'silent',
+  jsx: 'automatic',
+  // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
+  alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
+  define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
+  banner: {
+    js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
+  },
 }
+exports.bundling = bundling
 
 /** The exports of a TypeScript file that needs no generated code, bundled for this run only; dynamic imports are left
  * out.
  * @param path below the folder of the project */
 async function bundledAlone(path) {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-bundled-'))
+  const outfile = join(folder, 'bundled.mjs')
+  const leftOut = ({ kind, path }) => (kind === 'dynamic-import' ? { path, external: true } : undefined)
+  const plugin = { name: 'left-out', setup: (build) => build.onResolve({ filter: /./ }, leftOut) }
   try {
-    const outfile = join(folder, 'bundled.mjs')
-    await require('esbuild').build({
-      entryPoints: [join(root, path)],
-      outfile,
-      bundle: true,
-      format: 'esm',
-      platform: 'node',
-      logLevel: 'silent',
-      plugins: [leftBehind],
-      banner: {
-        js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",
-      },
-    })
+    const options = { ...bundling, entryPoints: [path], outfile, plugins: [plugin], minify: false }
+    await require('esbuild').build(options)
     return await import(pathToFileURL(outfile).href)
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
-}
-
-const leftBehind = {
-  name: 'left-behind',
-  setup(build) {
-    build.onResolve({ filter: /./ }, ({ kind, path }) =>
-      kind === 'dynamic-import' ? { path, external: true } : undefined,
-    )
-  },
 }

@@ -2,7 +2,7 @@ import { createRequire } from 'node:module'
 import { describe, expect, it } from 'vitest'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
-const { askDuckDb } = createRequire(import.meta.url)('../../src/setup/bench/duckdb.cjs')
+const { askDuckDb } = createRequire(import.meta.url)('../../src/setup/duckdb.cjs')
 const logbook = sixteenWeeks()
 const run = runOn(logbook)
 const jsonOf = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).stdout)

@@ -12,7 +12,7 @@ import { temporaryFolder } from '../temporaryFolder.ts'
 import { createGlass, type Glass, settled } from './glass.ts'
 import { keys, type RunningProgram, startProgram } from './harness.ts'
 
-const { bundling } = createRequire(import.meta.url)('../../src/setup/build.cjs')
+const { bundling } = createRequire(import.meta.url)('../../src/setup/generate.cjs')
 const program = join('coverage', 'trial', 'trial.js')
 
 beforeAll(async () => {

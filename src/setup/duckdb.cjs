@@ -1,4 +1,4 @@
-// Asks DuckDB the same questions over the session files: node src/setup/bench/duckdb.cjs (lift|run|history) LOGBOOK
+// Asks DuckDB the same questions over the session files: node src/setup/duckdb.cjs (lift|run|history) LOGBOOK
 const { join } = require('node:path')
 
 /* A step's name tells where a set belongs: `2.1.s3` is in the first item of the second part. Asks only about lines with

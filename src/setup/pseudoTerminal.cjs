@@ -5,19 +5,17 @@ const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
 const { root, writeWhole } = require('./root.cjs')
 
-/** Starts a Node program in a real pseudo-terminal read by a terminal emulator.
- * @param argv the program's file and its words
- * @param given `columns`, `rows`, `env` (all of it), `cwd`, `node` (another than this) */
+/** Starts a program in a real pseudo-terminal read by a terminal emulator.
+ * @param argv its words
+ * @param given `columns`, `rows`, `env` (all of it), `cwd`, `command` (by default this Node), `patience`: the milliseconds
+ * that a wait may take (by default it is endless) */
 exports.openTerminal = openTerminal
-function openTerminal(argv, { columns, rows, env, cwd = process.cwd(), node = process.execPath }) {
+function openTerminal(
+  argv,
+  { columns, rows, env, cwd = process.cwd(), command = process.execPath, patience },
+) {
   const terminal = new Terminal({ cols: columns, rows, allowProposedApi: true, scrollback: 1000 })
-  const child = pty.spawn(node, [...argv], {
-    name: 'xterm-256color',
-    cols: columns,
-    rows,
-    cwd,
-    env,
-  })
+  const child = pty.spawn(command, [...argv], { name: 'xterm-256color', cols: columns, rows, cwd, env })
   let sent = ''
   child.onData((data) => {
     sent += data
@@ -26,19 +24,43 @@ function openTerminal(argv, { columns, rows, env, cwd = process.cwd(), node = pr
   // The terminal answers what programs ask of it.
   terminal.onData((data) => child.write(data))
   let isRunning = true
-  const ended = new Promise((done) => {
-    child.onExit(({ exitCode, signal }) => {
-      isRunning = false
-      done({ code: exitCode, signal: signal ?? 0 })
-    })
-  })
   // The pty reports the exit after the end of the output, of which Node may lose what is more than one read of it. The
   // emulator reads the last of it later.
-  const exited = ended.then(async (how) => {
-    await new Promise((done) => terminal.write('', done))
-    return how
+  const exited = new Promise((done) => {
+    child.onExit(({ exitCode, signal }) => {
+      isRunning = false
+      terminal.write('', () => done({ code: exitCode, signal: signal ?? 0 }))
+    })
   })
-  const screen = () => screenOf(terminal)
+  const screen = () => {
+    const { active } = terminal.buffer
+    return Array.from({ length: terminal.rows }, (_, row) =>
+      (active.getLine(active.baseY + row)?.translateToString(true) ?? '').trimEnd(),
+    )
+  }
+  const isOn = (what) => {
+    if (typeof what === 'function') return what()
+    const text = screen().join('\n')
+    return typeof what === 'string' ? text.includes(what) : what.test(text)
+  }
+  let awaited = ''
+  const until = (wanted) => (what) =>
+    new Promise((done, fail) => {
+      awaited = what
+      const look = (last) => {
+        const isAsWanted = isOn(what) === wanted
+        if (!isAsWanted && last === undefined) return
+        drawn.dispose()
+        clearTimeout(timer)
+        if (isAsWanted) return done()
+        const how = wanted ? 'Not' : 'Still'
+        fail(new Error(`${how} on the screen ${last}: ${what}\n${screen().join('\n')}`))
+      }
+      const drawn = terminal.onWriteParsed(() => look())
+      const timer = patience && setTimeout(look, patience, `after ${patience} ms`)
+      exited.then(() => look('when the program ended'))
+      look()
+    })
   const kill = (signal = 'SIGTERM') => {
     if (isRunning) process.kill(child.pid, signal)
   }
@@ -48,59 +70,28 @@ function openTerminal(argv, { columns, rows, env, cwd = process.cwd(), node = pr
     sent: () => sent,
     exited,
     screen,
+    /** Whether the screen shows a text, or a condition holds. */
+    isOn,
     isOnAlternateScreen: () => terminal.buffer.active.type === 'alternate',
     type: (text) => child.write(text),
     resize: (width, height) => {
       terminal.resize(width, height)
       child.resize(width, height)
     },
-    waitFor: (what, milliseconds = 60_000) => until(what, true, terminal, exited, milliseconds),
-    waitForNo: (what, milliseconds = 60_000) => until(what, false, terminal, exited, milliseconds),
+    /** Waits until it is on the screen, looking after each output. Fails if the program ends or the patience does. */
+    waitFor: until(true),
+    waitForNo: until(false),
+    /** What was waited for last. */
+    awaited: () => awaited,
     kill,
+    /** Closes the terminal under the program. */
+    hangUp: () => child.destroy(),
     close: async () => {
       kill('SIGKILL')
       await exited
       terminal.dispose()
     },
   }
-}
-
-function screenOf(terminal) {
-  const buffer = terminal.buffer.active
-  return Array.from({ length: terminal.rows }, (_, row) =>
-    (buffer.getLine(buffer.baseY + row)?.translateToString(true) ?? '').trimEnd(),
-  )
-}
-
-/** Waits for the emulator to show a text, or for a condition, which is looked at after each output. Fails if the program
- * ends before, or after this many milliseconds. */
-function until(what, wanted, terminal, exited, milliseconds) {
-  return new Promise((done, fail) => {
-    const isShown = () => {
-      if (typeof what === 'function') return what() === wanted
-      const text = screenOf(terminal).join('\n')
-      return (typeof what === 'string' ? text.includes(what) : what.test(text)) === wanted
-    }
-    const stop = () => {
-      drawn.dispose()
-      clearTimeout(timer)
-    }
-    const look = () => {
-      if (!isShown()) return
-      stop()
-      done()
-    }
-    const giveUp = (when) => () => {
-      stop()
-      const how = wanted ? 'Not' : 'Still'
-      fail(new Error(`${how} on the screen ${when}: ${what}\n${screenOf(terminal).join('\n')}`))
-    }
-    const drawn = terminal.onWriteParsed(look)
-    const isLimited = Number.isFinite(milliseconds)
-    const timer = isLimited ? setTimeout(giveUp(`after ${milliseconds} ms`), milliseconds) : undefined
-    exited.then(() => (isShown() ? look() : giveUp('when the program ended')()))
-    look()
-  })
 }
 
 /* The program in such a terminal, with a clock that is set by hand. */
@@ -119,6 +110,7 @@ exports.openStill = async function openStill(text, size) {
   const hook = join(root, 'src', 'setup', 'clock.cjs')
   const program = openTerminal(['--require', hook, join(root, 'dist', 'pausebook.js'), 'record', day], {
     ...size,
+    patience: 60_000,
     env: {
       PATH: process.env.PATH,
       HOME: folder,
@@ -136,7 +128,7 @@ exports.openStill = async function openStill(text, size) {
     async step(seconds, typed, shown) {
       await whole(program)
       // Otherwise the wait ends at once, and the clock moves on before the program reads the key.
-      if (typed !== '' && isOn(program, shown))
+      if (typed !== '' && program.isOn(shown))
         throw new Error(`Already on the screen before "${typed}" is typed: ${shown}`)
       clock.pass(seconds)
       await type(program, typed)
@@ -174,6 +166,7 @@ async function type(program, typed) {
 }
 
 /** Makes the program read its clock: types a letter without a command and deletes it. */
+exports.looked = looked
 async function looked(program) {
   program.type('z')
   await program.waitFor('> z')
@@ -186,9 +179,4 @@ async function whole(program) {
   while (!program.sent().replaceAll('\x07', '').endsWith('\x1b[?2026l'))
     await new Promise((done) => setTimeout(done, 5))
   await new Promise((done) => program.terminal.write('', done))
-}
-
-function isOn(program, shown) {
-  const screen = program.screen().join('\n')
-  return typeof shown === 'string' ? screen.includes(shown) : shown.test(screen)
 }

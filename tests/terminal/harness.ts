@@ -1,6 +1,5 @@
 import { createRequire } from 'node:module'
 import { join, resolve } from 'node:path'
-import type { Terminal } from '@xterm/headless'
 import { onTestFailed, onTestFinished } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { cellsOf } from './glass.ts'
@@ -8,7 +7,7 @@ import { cellsOf } from './glass.ts'
 /* The built program in a real pseudo-terminal, read through a terminal emulator. */
 
 const require = createRequire(import.meta.url)
-const { createClock, openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
+const { createClock, looked, openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
 
 let building: Promise<void> | null = null
 
@@ -41,6 +40,8 @@ export interface RunningProgram {
   /** Waits until the screen no longer shows it. */
   waitForNo(what: Wanted): Promise<void>
   kill(signal?: NodeJS.Signals): void
+  /** Closes the terminal under the program. */
+  hangUp(): void
 }
 
 /** The bytes of keys without text. */
@@ -59,7 +60,8 @@ export const keys = {
 } as const
 
 /** Starts the program, which ends together with the test.
- * @param given `program`: another file than the built one; `logbook`: an existing one */
+ * @param given `program`: another file than the built one; `command`: a program that is not Node's; `logbook`: an
+ * existing one */
 export async function startProgram(
   argv: readonly string[] = [],
   given: {
@@ -68,40 +70,18 @@ export async function startProgram(
     env?: Record<string, string>
     logbook?: string
     program?: string
+    command?: string
     cwd?: string
   } = {},
 ): Promise<RunningProgram> {
-  const { columns = 80, rows = 24 } = given
-  const logbook = given.logbook ?? temporaryFolder()
-  const program = openTerminal([given.program ?? (await builtProgram()), ...argv], {
-    columns,
-    rows,
-    cwd: given.cwd,
-    env: environment(logbook, given.env),
-  }) as OpenTerminal
-  let awaited: Wanted = ''
+  const { columns = 80, rows = 24, cwd, command, logbook = temporaryFolder() } = given
+  const words = command === undefined ? [given.program ?? (await builtProgram()), ...argv] : argv
+  const program = openTerminal(words, { columns, rows, cwd, command, env: environment(logbook, given.env) })
   onTestFailed(() => {
-    process.stdout.write(`waited for ${awaited}, but there is:\n${program.screen().join('\n')}\n`)
+    process.stdout.write(`waited for ${program.awaited()}, but there is:\n${program.screen().join('\n')}\n`)
   })
   onTestFinished(() => program.close())
-  const endless = (wait: OpenTerminal['waitFor']) => (what: Wanted) => {
-    awaited = what
-    return wait(what, Number.POSITIVE_INFINITY)
-  }
-  return {
-    ...program,
-    logbook,
-    cells: () => cellsOf(program.terminal),
-    waitFor: endless(program.waitFor),
-    waitForNo: endless(program.waitForNo),
-  }
-}
-
-type OpenTerminal = Omit<RunningProgram, 'logbook' | 'cells'> & {
-  terminal: Terminal
-  waitFor(what: Wanted, milliseconds: number): Promise<void>
-  waitForNo(what: Wanted, milliseconds: number): Promise<void>
-  close(): Promise<void>
+  return { ...program, logbook, cells: () => cellsOf(program.terminal) }
 }
 
 /** A clock for programs under test that stands still until the test lets time pass.
@@ -113,17 +93,12 @@ export function stillClock(start: string): { env: Record<string, string>; pass(s
   return { env: { NODE_OPTIONS: `--require "${hook}"`, STILL_CLOCK: clock.file }, pass: clock.pass }
 }
 
-/** Makes a program look at its clock: types a letter without a command and deletes it. */
-export async function look(program: RunningProgram): Promise<void> {
-  program.type('z')
-  await program.waitFor('> z')
-  program.type(keys.backspace)
-  await program.waitForNo('> z')
-}
+/** Makes a program look at its clock. */
+export const look: (program: RunningProgram) => Promise<void> = looked
 
 /** The environment for a program under test: without CI, in which Ink draws nothing, and without the machine's
  * settings. */
-export function environment(logbook: string, more: Record<string, string> = {}): Record<string, string> {
+function environment(logbook: string, more: Record<string, string> = {}): Record<string, string> {
   const { PATH = '', HOME = '' } = process.env
   const own = { TERM: 'xterm-256color', TZ: 'Europe/Berlin', LANG: 'C.UTF-8', PAUSEBOOK_DIR: logbook }
   return { PATH, HOME, ...own, ...more }

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -26,19 +26,8 @@ function writeDay(): string {
   return path
 }
 
-interface StoredEvent {
-  type: string
-  auto?: boolean
-  at: string | null
-  up: number | null
-}
-
 /** The events of the only session of a logbook. */
-function storedEvents(logbook: string): StoredEvent[] {
-  const [year = ''] = readdirSync(join(logbook, 'sessions'))
-  const file = readdirSync(join(logbook, 'sessions', year)).find((name) => name.endsWith('.json')) ?? ''
-  return JSON.parse(readFileSync(join(logbook, 'sessions', year, file), 'utf8')).events
-}
+const storedEvents = (logbook: string) => openLogbook(logbook).read('newest').session.events
 
 let clock: ReturnType<typeof stillClock>
 beforeEach(() => {

@@ -117,9 +117,10 @@ describe.skipIf(isWindows)('screens in a terminal (skipped on Windows, which has
 
   it('stop with the whole job at ctrl-z, are drawn again when the shell continues it, and end with their status', async () => {
     const log = join(temporaryFolder(), 'log')
-    const shell = await startProgram(['-e', shellOf(program, log)], { program: '--input-type=commonjs' })
+    const env = { PS1: 'ready$ ', TRIAL: `${process.execPath} ${program} ${log}` }
+    const shell = await startProgram(['--norc', '--noprofile', '-i'], { command: 'bash', env })
     await shell.waitFor('ready$')
-    shell.type(`$TRIAL\r`)
+    shell.type('$TRIAL\r')
     await shell.waitFor('entered []')
     shell.type(`12${keys.ctrlZ}`)
     await shell.waitFor('Stopped')
@@ -200,9 +201,3 @@ describe('screens on a terminal in this process', () => {
     expect(kill).not.toHaveBeenCalled()
   })
 })
-
-/** A program that becomes an interactive bash, which has job control. */
-function shellOf(trial: string, log: string): string {
-  const env = `{ ...process.env, PS1: 'ready$ ', TRIAL: '${process.execPath} ${trial} ${log}' }`
-  return `require('child_process').spawnSync('bash', ['--norc', '--noprofile', '-i'], { stdio: 'inherit', env: ${env} })`
-}

@@ -3,14 +3,14 @@ const { join } = require('node:path')
 const { root } = require('./root.cjs')
 const { openStill } = require('./pseudoTerminal.cjs')
 
-/* The pictures of README: the built program in a real pseudo-terminal, driven through a sample day by keys,
- * with a clock that is set by hand. */
+/* The pictures of README, all from one walk: the built program in a real pseudo-terminal, driven through a sample day by
+ * keys, with a clock that is set by hand. */
 
-const day = 'sample-sessions/short-track-and-cluster.txt'
 const size = { columns: 100, rows: 26 }
 
-/** Seconds that pass, then what is typed, then what the screen shows. */
-const untilTheRest = [
+/** Seconds that pass, then what is typed, then what the screen shows, and for how many seconds the moving picture shows
+ * it, if it does. A word is the name of the still picture taken there. */
+const walk = [
   // Enter the meal before the day first, as prescribed.
   [1, '\r', 'leg swings >'],
   [200, '\r', 'recorded done'],
@@ -18,12 +18,25 @@ const untilTheRest = [
   [300, '5:01\r', 'split 1 of 5'],
   [620, '2:04 2:03.5 2:03 2:02.8 2:02.5\r', 'these results'],
   [0, '\r', 'run 3 of 5'],
-  [800, '1:50.1 1:49.4 1:48.2\r', 'these results'],
+  [300, ' ', 'Space next'],
+  [250, ' ', 'Space done', 1],
+  [60, '', /^repeat/m, 1],
+  [48, '', /^repeat/m, 1],
+  [1, ' ', '1 result to enter', 2],
+  [3, '\r', /^recorded/m, 2],
+  [40, '', /^jog/m, 1],
+  [35, '', /^jog/m, 1],
+  [1, ' ', 'Space done', 1],
+  [107, '', /^repeat/m, 1],
+  [1, ' ', '1 result to enter', 2],
+  [3, '1:48.4 hr 176', '> 1:48.4 hr 176', 2],
+  [1, '\r', /^recorded/m, 2.5],
+  [200, '1:48.2\r', 'Save this time'],
   [0, '\r', 'run 5 of 5'],
   [300, '5:02\r', 'warm-up set 1 of'],
-  [5, 'f', 'how hard was the run'],
-  [2, '8\r', 'minutes >'],
-  [2, '38\r', 'run: track, effort 8, 38 min'],
+  [5, 'f', 'how hard was the run', 2],
+  [2, '8\r', 'minutes >', 1],
+  [2, '38\r', 'run: track, effort 8, 38 min', 2],
   // Wait for something that was not on the screen before the key, or the clock moves on before the key is read.
   [540, ' ', 'Space done'],
   [20, ' ', /60 kg x 5[\s\S]*Space begin/],
@@ -33,157 +46,93 @@ const untilTheRest = [
   [10, ' ', /85 kg x 1[\s\S]*Space begin/],
   [58, ' ', 'Space done'],
   [5, ' ', /front squat 1[\s\S]*Space begin/],
-  [84, ' ', 'group 1 of 3'],
-  [4, ' ', 'pause'],
-  [20, '', /group 2 of 3[\s\S]* go\n/],
-  [4, ' ', 'pause'],
-  [20, '', /group 3 of 3[\s\S]* go\n/],
-  [5, ' ', '1 result to enter'],
-  [6, '@7.5\r', 'recorded'],
+  [84, ' ', 'group 1 of 3', 1],
+  [3, '', /^set/m, 1],
+  'work',
+  [1, ' ', 'pause', 1.5],
+  [10, '', /pause[\s\S]*━╌/, 1],
+  [7, '', /pause[\s\S]*━╌/, 1],
+  [3, '', /group 2 of 3[\s\S]* go\n/, 1.5],
+  [4, ' ', 'pause', 1],
+  [17, '', /pause[\s\S]*━╌/, 1],
+  [3, '', /group 3 of 3[\s\S]* go\n/, 1.5],
+  [5, ' ', '1 result to enter', 2],
+  [6, '1+1+1 @7.5', '> 1+1+1 @7.5', 2],
+  [1, '\r', 'recorded', 2.5],
   // The first row of 1:02.
-  [82, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/],
-]
-const untilItIsOver = [[120, '', 'rest, over']]
-const untilTheNextSet = [
-  [0, ' ', 'group 1 of 3'],
-  [3, '', 'group 1 of 3'],
-]
-const untilTheSummary = [
+  [81, '', /rest\n *┌───┐ {11}┌─{15}┐ {3}┌─{15}┐/, 1.5],
+  'rest',
+  [120, '', 'rest, over', 1],
+  'over',
   [0, '1+1+1 @8\r', 'set 3 of 3 >'],
   [0, '1+1+1 @8.5\r', 'pull-up, set 1 of 2 >'],
   [300, '6 @8\r', 'dip, set 1 of 2 >'],
   [20, '8\r', 'pull-up, set 2 of 2 >'],
   [120, '5! @9.5\r', 'dip, set 2 of 2 >'],
   [20, '8 @9\r', 'all recorded'],
-  [0, 'f', 'how hard was the lift'],
-  [0, '7\r', 'minutes >'],
+  [0, 'f', 'how hard was the lift', 1],
+  [0, '7\r', 'minutes >', 1],
   // Fuel is done: it closes with the lift, and the summary follows.
-  [0, '22\r', 'session load'],
+  [0, '22\r', 'session load', 6],
 ]
 
 /** By the name of its file: the SVG of a picture. */
 exports.pictures = async function pictures() {
-  const program = await openStill(readFileSync(join(root, day), 'utf8'), size)
-  const walk = async (steps) => {
-    for (const [seconds, typed, shown] of steps) await program.step(seconds, typed, shown)
-    return linesOf(program.terminal)
-  }
+  const day = readFileSync(join(root, 'sample-sessions', 'short-track-and-cluster.txt'), 'utf8')
+  const program = await openStill(day, size)
+  const frames = []
+  const stills = {}
   try {
-    const rest = await walk(untilTheRest)
-    const recorder = svgOf(program.terminal, 'The recorder in the rest between two cluster sets')
-    const over = await walk(untilItIsOver)
-    const work = await walk(untilTheNextSet)
-    await walk(untilTheSummary)
-    program.resize(80, 52)
+    for (const step of walk) {
+      if (typeof step === 'string') stills[step] = linesOf(program.terminal)
+      else {
+        const [seconds, typed, shown, stands] = step
+        await program.step(seconds, typed, shown)
+        if (stands !== undefined) frames.push({ lines: linesOf(program.terminal), stands })
+      }
+    }
+    const tall = { columns: 80, rows: 52 }
+    program.resize(tall.columns, tall.rows)
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
     await program.whole()
-    const summary = svgOf(program.terminal, 'The summary of the day')
     return {
-      'recorder.svg': recorder,
-      'summary.svg': summary,
-      'three-metres.svg': sideBySide([work, rest, over], size),
-      'run-through.svg': await runThrough(),
+      'run-through.svg': svg(
+        size,
+        'A cluster set and two repeats in the recorder, then the summary',
+        moving(frames),
+      ),
+      'three-metres.svg': sideBySide([stills.work, stills.rest, stills.over]),
+      'recorder.svg': svg(size, 'The recorder in the rest between two cluster sets', drawn(stills.rest)),
+      'summary.svg': svg(tall, 'The summary of the day', drawn(linesOf(program.terminal))),
     }
   } finally {
     await program.close()
   }
 }
 
-/* The run-through at the top of README: a cluster set and two repeats in the built program, its screens as the frames
- * of one animated SVG. A screen line that does not change is in the file once. */
-
-const runThroughDay = `Thursday: a cluster set, two five hundreds
-
-lift: legs
-  front squat: 1 x (1+1+1) @ 92.5 kg, pause 20 s
-
-run: track
-  2 x 500 m in 1:45-1:52, jog 200 m
-`
-
-/** Seconds that pass, then what is typed, then what the screen shows, and for how long the frame is shown, in seconds. */
-const beats = [
-  [0, '', 'Space begin', 3],
-  [0, ' ', 'group 1 of 3', 1],
-  [3, '', /^set/m, 1],
-  [1, ' ', 'pause', 1.5],
-  [10, '', /pause[\s\S]*━╌/, 1],
-  [7, '', /pause[\s\S]*━╌/, 1],
-  [3, '', 'group 2 of 3', 1.5],
-  [4, ' ', 'pause', 1],
-  [17, '', /pause[\s\S]*━╌/, 1],
-  [3, '', 'group 3 of 3', 1.5],
-  [5, ' ', '1 result to enter', 2],
-  [6, '1+1+1 @8.5', '> 1+1+1 @8.5', 2],
-  [1, '\r', 'recorded', 2.5],
-  [90, '', /since the/, 1.5],
-  [0, ' ', 'Space done', 1],
-  [60, '', /^repeat/m, 1],
-  [48, '', /^repeat/m, 1],
-  [1, ' ', '1 result to enter', 2],
-  [3, '\r', 'recorded', 2],
-  [40, '', /^jog/m, 1],
-  [35, '', /^jog/m, 1],
-  [1, ' ', 'Space done', 1],
-  [107, '', /^repeat/m, 1],
-  [1, ' ', '1 result to enter', 2],
-  [3, '1:48.4 hr 176', '> 1:48.4 hr 176', 2],
-  [1, '\r', 'recorded', 2.5],
-  [2, 'f', 'how hard was the run', 2],
-  [2, '8\r', 'minutes >', 1.5],
-  // Not only the name of the part, which is already on the day panel.
-  [1, '\r', 'run: track, effort 8', 1],
-  [1, 'f', 'how hard was the lift', 1],
-  [1, '7\r', 'minutes >', 1],
-  [1, '5\r', 'session load', 6],
-]
-
-const runThroughSize = { columns: 80, rows: 23 }
-
-/** @returns its SVG */
-async function runThrough() {
-  const program = await openStill(runThroughDay, runThroughSize)
-  try {
-    const frames = []
-    for (const [seconds, typed, shown, stands] of beats) {
-      await program.step(seconds, typed, shown)
-      frames.push({ lines: linesOf(program.terminal), stands })
-    }
-    return framed(
-      runThroughSize,
-      'A cluster set and two repeats in the recorder, then the summary',
-      moving(frames),
-    )
-  } finally {
-    await program.close()
-  }
-}
-
-/** The frames one after the other, for ever: each line of the screen as often as it changes. */
+/** The frames one after the other, for ever: each line of the screen as often as it changes, and once in the file. */
 function moving(frames) {
-  const whole = frames.reduce((sum, { stands }) => sum + stands, 0)
-  const begins = frames.map((_, index) => frames.slice(0, index).reduce((sum, { stands }) => sum + stands, 0))
+  const begins = []
+  let whole = 0
+  for (const { stands } of frames) {
+    begins.push(whole)
+    whole += stands
+  }
   const rows = frames[0].lines.map((_, row) => {
-    const variants = new Map()
-    frames.forEach(({ lines }, index) => {
-      if (lines[row] === '') return
-      variants.set(lines[row], [...(variants.get(lines[row]) ?? []), index])
-    })
-    return [...variants].map(([shapes, shown]) => {
-      if (shown.length === frames.length) return shapes
-      const changes = frames.flatMap((_, index) => {
-        const isShown = shown.includes(index)
-        const isChange = index === 0 || isShown !== shown.includes(index - 1)
-        return isChange ? [{ at: begins[index] / whole, isShown }] : []
-      })
-      const values = changes.map(({ isShown }) => (isShown ? 'visible' : 'hidden'))
-      const times = changes.map(({ at }) => Number(at.toFixed(4)))
-      return `<g visibility="${values[0]}">${shapes}
+    const shown = frames.map(({ lines }) => lines[row])
+    return [...new Set(shown)].map((line) => {
+      const changes = shown.flatMap((at, index) =>
+        index === 0 || (at === line) !== (shown[index - 1] === line) ? [index] : [],
+      )
+      if (line === '' || changes.length === 1) return line
+      const values = changes.map((index) => (shown[index] === line ? 'visible' : 'hidden'))
+      const times = changes.map((index) => Number((begins[index] / whole).toFixed(4)))
+      return `<g visibility="${values[0]}">${line}
 <animate attributeName="visibility" dur="${whole}s" repeatCount="indefinite" calcMode="discrete" values="${values.join(';')}" keyTimes="${times.join(';')}"/></g>`
     })
   })
-  return rows.flat().join('\n')
+  return drawn(rows.flat())
 }
 
 /* A terminal's screen as an SVG picture: characters of equal width, drawn in a font of the reader's; block
@@ -199,135 +148,110 @@ const palette = [
   ...['#50565c', '#c4373d', '#37803d', '#8f6d00', '#2f64b8', '#9450ab', '#0f838b', '#3a3f44'],
 ]
 
-/** @param terminal an xterm.js terminal, @param title describes the picture for those who cannot see it */
-function svgOf(terminal, title) {
-  const { cols, rows } = terminal
-  const lines = linesOf(terminal).filter((line) => line !== '')
-  return framed({ columns: cols, rows }, title, lines.join('\n'))
-}
-
-/** The shapes of each line of the screen, as one text per line. */
-function linesOf({ cols, rows, buffer }) {
-  return Array.from({ length: rows }, (_, row) =>
-    rowOf(buffer.active.getLine(buffer.active.baseY + row), row, cols).join('\n'),
-  )
-}
-
-/** Small grey screens, as seen from three metres: work, a rest, a rest that is over.
- * @param screens their lines; @param size of each, in characters */
-function sideBySide(screens, { columns, rows }) {
+/** Small grey screens, as seen from three metres. @param screens their lines */
+function sideBySide(screens) {
   const scale = 0.4
-  const [width, height] = [columns * cell.width + 2 * margin, rows * cell.height + 2 * margin]
-  const drawn = screens.map(
-    (lines, index) =>
-      `<g transform="translate(${index * width * scale} 0) scale(${scale})"><rect width="${width}" height="${height}" fill="${ground}" stroke="#d5d2c8"/>
-${lines.filter((line) => line !== '').join('\n')}
+  const [width, height] = pixelsOf(size)
+  const small = screens.map(
+    (lines, index) => `<g transform="translate(${index * width * scale} 0) scale(${scale})">${paper(size)}
+${drawn(lines)}
 </g>`,
   )
-  const [wide, high] = [Math.ceil(screens.length * width * scale), Math.ceil(height * scale)]
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${high}" viewBox="0 0 ${wide} ${high}" role="img" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
-<title>Work, a rest, and a rest that is over, in grey</title>
-<filter id="grey"><feColorMatrix type="saturate" values="0"/></filter>
+  return picture(
+    [Math.ceil(screens.length * width * scale), Math.ceil(height * scale)],
+    'Work, a rest, and a rest that is over, in grey',
+    `<filter id="grey"><feColorMatrix type="saturate" values="0"/></filter>
 <g filter="url(#grey)">
-${drawn.join('\n')}
-</g>
-</svg>
-`
+${small.join('\n')}
+</g>`,
+  )
 }
 
-/** @param size of the terminal, in characters; @param shapes what is drawn on it */
-function framed({ columns, rows }, title, shapes) {
-  const width = columns * cell.width + 2 * margin
-  const height = rows * cell.height + 2 * margin
+/** One screen. @param terminal its size in characters; @param title describes it for those who cannot see it */
+function svg(terminal, title, shapes) {
+  return picture(pixelsOf(terminal), title, `${paper(terminal)}\n${shapes}`)
+}
+
+function picture([width, height], title, shapes) {
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
 <title>${escaped(title)}</title>
-<rect width="${width}" height="${height}" rx="6" fill="${ground}" stroke="#d5d2c8"/>
 ${shapes}
 </svg>
 `
 }
 
-function rowOf(line, row, columns) {
-  const shapes = []
-  const bars = createBars()
-  const y = margin + row * cell.height
-  let run = null
-  const end = () => {
-    if (run !== null && run.text.trim() !== '') shapes.push(textOf(run, y))
-    run = null
-  }
-  for (let column = 0; column < columns; column++) {
-    const at = line?.getCell(column)
-    if (!at || at.getWidth() === 0) continue
-    const characters = at.getChars() || ' '
-    const look = lookOf(at)
-    const x = margin + column * cell.width
-    if (look.ground !== null) bars.add(x, y, cell.width, cell.height, look.ground)
-    const block = blocks[characters]
-    if (block) {
-      end()
-      const [left, top, right, bottom] = block
-      bars.add(
-        x + left * cell.width,
-        y + top * cell.height,
-        (right - left) * cell.width,
-        (bottom - top) * cell.height,
-        look.ink,
-      )
-    } else if (run !== null && run.ink === look.ink && run.isBold === look.isBold) {
-      run.text += characters
-      run.columns += at.getWidth()
-    } else {
-      end()
-      run = { ...look, x, text: characters, columns: at.getWidth() }
-    }
-  }
-  end()
-  return [...bars.drawn(), ...shapes]
+function pixelsOf({ columns, rows }) {
+  return [columns * cell.width + 2 * margin, rows * cell.height + 2 * margin]
 }
 
-/** Rectangles of one line; merges those that touch and look alike. */
-function createBars() {
-  const bars = []
-  return {
-    add: (x, y, width, height, fill) => {
-      const last = bars.findLast((bar) => bar.y === y && bar.height === height && bar.fill === fill)
-      if (last && last.x + last.width === x) last.width += width
-      else bars.push({ x, y, width, height, fill })
-    },
-    drawn: () => bars.map(({ x, y, width, height, fill }) => rectangle(x, y, width, height, fill)),
-  }
+function paper(terminal) {
+  const [width, height] = pixelsOf(terminal)
+  return `<rect width="${width}" height="${height}" rx="6" fill="${ground}" stroke="#d5d2c8"/>`
 }
 
-/** The part of the cell that a character fills: left, top, right, bottom. */
-const blocks = {
-  '█': [0, 0, 1, 1],
-  '▀': [0, 0, 1, 0.5],
-  '▄': [0, 0.5, 1, 1],
-  '▌': [0, 0, 0.5, 1],
-  '▐': [0.5, 0, 1, 1],
+function drawn(lines) {
+  return lines.filter((line) => line !== '').join('\n')
 }
 
-function lookOf(at) {
+/** The shapes of each line of the screen, as one text per line. */
+function linesOf({ cols, rows, buffer: { active } }) {
+  return Array.from({ length: rows }, (_, row) => {
+    const line = active.getLine(active.baseY + row)
+    const cells = Array.from({ length: cols }, (_, column) => cellOf(line.getCell(column), column))
+    return shapesOf(
+      cells.filter(({ columns }) => columns > 0),
+      margin + row * cell.height,
+    ).join('\n')
+  })
+}
+
+function cellOf(at, column) {
   const front = at.isFgPalette() ? palette[at.getFgColor()] : ink
   const back = at.isBgPalette() ? palette[at.getBgColor()] : null
-  const isBold = at.isBold() !== 0
-  return at.isInverse()
-    ? { ink: back ?? ground, ground: front, isBold }
-    : { ink: front, ground: back, isBold }
+  const look = at.isInverse() ? { ink: back ?? ground, ground: front } : { ink: front, ground: back }
+  return { ...look, column, columns: at.getWidth(), text: at.getChars() || ' ', isBold: at.isBold() !== 0 }
+}
+
+/** From where to where these characters fill their cell, top to bottom. */
+const blocks = { '█': [0, 1], '▀': [0, 0.5], '▄': [0.5, 1] }
+
+/** Grounds, blocks and texts of one line. */
+function shapesOf(cells, y) {
+  const grounds = runsOf(cells, (at) => at.ground).map((run) => rectangle(run, blocks['█'], y, run.ground))
+  const bars = runsOf(cells, ({ text, ink }) => (text in blocks ? `${text}${ink}` : null)).map((run) =>
+    rectangle(run, blocks[run.text[0]], y, run.ink),
+  )
+  const texts = runsOf(cells, ({ text, ink, isBold }) => (text in blocks ? null : `${ink}${isBold}`))
+    .filter(({ text }) => text.trim() !== '')
+    .map((run) => textOf(run, y))
+  return [...grounds, ...bars, ...texts]
+}
+
+/** Cells that follow each other and have the same key, as one; those without a key are left out. */
+function runsOf(cells, keyOf) {
+  const runs = []
+  for (const at of cells) {
+    const key = keyOf(at)
+    const last = runs.at(-1)
+    if (last?.key === key) {
+      last.text += at.text
+      last.columns += at.columns
+    } else runs.push({ ...at, key })
+  }
+  return runs.filter(({ key }) => key !== null)
+}
+
+function rectangle({ column, columns }, [top, bottom], y, fill) {
+  return `<rect x="${margin + column * cell.width}" y="${y + top * cell.height}" width="${columns * cell.width}" height="${(bottom - top) * cell.height}" fill="${fill}" shape-rendering="crispEdges"/>`
 }
 
 /** Gives the text a fixed length, so that columns line up in any font. */
-function textOf({ text, x, columns, ink: fill, isBold }, y) {
+function textOf({ text, column, columns, ink: fill, isBold }, y) {
   const lead = text.length - text.trimStart().length
   const shown = text.trim()
   const length = (columns - (text.length - shown.length)) * cell.width
   const bold = isBold ? ' font-weight="bold"' : ''
-  return `<text x="${x + lead * cell.width}" y="${y + cell.baseline}" textLength="${length}" lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="${fill}"${bold}>${escaped(shown)}</text>`
-}
-
-function rectangle(x, y, width, height, fill) {
-  return `<rect x="${x}" y="${y}" width="${width}" height="${height}" fill="${fill}" shape-rendering="crispEdges"/>`
+  return `<text x="${margin + (column + lead) * cell.width}" y="${y + cell.baseline}" textLength="${length}" lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="${fill}"${bold}>${escaped(shown)}</text>`
 }
 
 function escaped(text) {

@@ -110,7 +110,7 @@ exports.openStill = async function openStill(text, size) {
   const hook = join(root, 'src', 'setup', 'clock.cjs')
   const program = openTerminal(['--require', hook, join(root, 'dist', 'pausebook.js'), 'record', day], {
     ...size,
-    patience: 60_000,
+    patience: 20_000,
     env: {
       PATH: process.env.PATH,
       HOME: folder,

@@ -35,8 +35,8 @@ describe('the pictures', () => {
       'group 1 of 3',
       'group 3 of 3',
       'recorded 1+1+1',
-      'repeat 1 of 2',
-      'repeat 2 of 2',
+      'repeat 1 of 3',
+      'repeat 2 of 3',
       'jog',
     ])
       expect(words).toContain(said)

@@ -8,7 +8,7 @@ import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
-import { isObject } from '../validate/faults.ts'
+import { hasShape, isObject } from '../validate/faults.ts'
 import {
   addDurably,
   backupOf,
@@ -20,7 +20,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
-import { eventShape, eventTypes, sessionShape } from './generated/shapes.js'
+import { eventShape, eventTypeShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import type { SessionEntry, SessionFile } from './model.ts'
 import {
@@ -195,7 +195,7 @@ function wrongFormatOf(format: unknown): string | null {
 function unknownEventOf(events: unknown): string | null {
   if (!Array.isArray(events)) return null
   const index = events.findIndex(
-    (event) => isObject(event) && 'type' in event && !eventTypes.includes(event.type),
+    (event) => isObject(event) && 'type' in event && !hasShape(eventTypeShape(), event.type),
   )
   if (index < 0) return null
   return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`

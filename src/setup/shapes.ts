@@ -6,49 +6,32 @@ import type { Shape, Shapes } from '../validate/faults.ts'
 
 /* The code that is generated from the schemas before the program is built, so that it starts without zod. */
 
-interface Compiled {
-  text: string
-  types: string
-}
-
 /** By path below src/, without extension. */
-export function compiledTexts(): Record<string, Compiled> {
+export function compiledTexts(): Record<string, { text: string; types: string }> {
   return {
     'prescription/generated/shapes': shapesModule({ prescriptionShape: Prescription }),
-    'logbook/generated/shapes': withTypes(
-      shapesModule({
-        settingsShape: Settings,
-        sessionShape: Session,
-        eventShape: SessionEvent,
-        lockShape: LockText,
-        indexRowShape: IndexRow,
-        morningsShape: Mornings,
-      }),
-    ),
+    'logbook/generated/shapes': shapesModule({
+      settingsShape: Settings,
+      sessionShape: Session,
+      eventShape: SessionEvent,
+      eventTypeShape: z.enum(SessionEvent.options.map((option) => option.shape.type.value)),
+      lockShape: LockText,
+      indexRowShape: IndexRow,
+      morningsShape: Mornings,
+    }),
   }
 }
 
 /** Each is a function, because most commands need one or none of them. Parsing text starts faster than code. */
-function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): Compiled {
-  const names = Object.keys(schemas)
-  const texts = Object.entries(schemas).map(
-    ([name, schema]) =>
-      `let ${name}Made\nexport const ${name} = () => (${name}Made ??= JSON.parse(${JSON.stringify(JSON.stringify(shapesOf(schema)))}))`,
-  )
+function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): { text: string; types: string } {
+  const made = Object.entries(schemas).map(([name, schema]) => ({
+    text: `let ${name}Made
+export const ${name} = () => (${name}Made ??= JSON.parse(${JSON.stringify(JSON.stringify(shapesOf(schema)))}))\n`,
+    types: `export function ${name}(): Shapes\n`,
+  }))
   return {
-    text: `${texts.join('\n')}\n`,
-    types: `import type { Shapes } from '../../validate/faults.ts'
-${names.map((name) => `export function ${name}(): Shapes`).join('\n')}
-`,
-  }
-}
-
-/** The words that distinguish events, next to their shape. */
-function withTypes({ text, types }: Compiled): Compiled {
-  const names = SessionEvent.options.map((option) => option.shape.type.value)
-  return {
-    text: `${text}export const eventTypes = ${JSON.stringify(names)}\n`,
-    types: `${types}export const eventTypes: readonly unknown[]\n`,
+    text: made.map(({ text }) => text).join(''),
+    types: `import type { Shapes } from '../../validate/faults.ts'\n${made.map(({ types }) => types).join('')}`,
   }
 }
 
@@ -56,137 +39,119 @@ function withTypes({ text, types }: Compiled): Compiled {
 
 type Json = z.core.JSONSchema.BaseSchema
 
+/** What of JSON Schema a shape can express: the keywords of each kind of schema. */
+const keywords: Record<string, readonly string[]> = {
+  $ref: [],
+  anyOf: [],
+  oneOf: [],
+  const: [],
+  enum: [],
+  boolean: [],
+  number: ['minimum', 'exclusiveMinimum', 'maximum'],
+  integer: ['minimum', 'exclusiveMinimum', 'maximum'],
+  string: ['format', 'pattern', 'minLength'],
+  array: ['items', 'prefixItems', 'minItems', 'maxItems'],
+  object: ['properties', 'required', 'additionalProperties'],
+}
+
 /** The shape of values that a schema accepts.
  * @throws TypeError for a schema that a shape cannot express */
 export function shapesOf(schema: z.ZodType): Shapes {
   const { $schema: _, $defs = {}, ...top } = z.toJSONSchema(schema, { io: 'input', reused: 'ref' })
-  const turn = (json: Json): Shape => shapeOf(json, $defs as Record<string, Json>)
-  const named = Object.entries($defs).map(([name, json]) => [name, turn(json as Json)])
-  return { top: turn(top), named: Object.fromEntries(named) }
+  const defs = $defs as Record<string, Json>
+  const named = Object.entries(defs).map(([name, json]) => [name, shapeOf(json, defs)])
+  return { top: shapeOf(top, defs), named: Object.fromEntries(named) }
 }
 
 function shapeOf(json: Json, defs: Record<string, Json>): Shape {
   const turn = (inner: unknown) => shapeOf(inner as Json, defs)
-  const { $ref, anyOf, oneOf, const: only, enum: values, type: _type, ...rest } = json
-  if ($ref !== undefined) {
-    refuse(rest)
-    return { is: 'named', name: $ref.replace('#/$defs/', '') }
-  }
-  const options = (anyOf ?? oneOf) as Json[] | undefined
-  if (options !== undefined) {
-    refuse(rest)
-    return unionOf(options, turn, defs)
-  }
   if (Array.isArray(json.type)) {
     const [type, ...others] = json.type.filter((each: string) => each !== 'null')
-    if (type === undefined || others.length > 0)
-      throw new TypeError(`a value of the types ${json.type} has no shape`)
+    if (others.length > 0) throw new TypeError(`a value of the types ${json.type} has no shape`)
     return { is: 'nullable', of: turn({ ...json, type }) }
   }
-  if (only !== undefined || values !== undefined) {
-    refuse(rest)
-    return { is: 'one of', values: (values ?? [only]) as (string | number)[] }
-  }
-  switch (json.type) {
+  const kind = ['$ref', 'anyOf', 'oneOf', 'const', 'enum'].find((word) => word in json) ?? String(json.type)
+  const known = keywords[kind]
+  if (known === undefined) throw new TypeError(`a value of the type ${kind} has no shape`)
+  const other = Object.keys(json).find((key) => key !== 'type' && key !== kind && !known.includes(key))
+  if (other !== undefined) throw new TypeError(`a schema with "${other}" has no shape`)
+  switch (kind) {
+    case '$ref':
+      return { is: 'named', name: nameIn(json) }
+    case 'anyOf':
+    case 'oneOf':
+      return unionOf(json[kind] as Json[], turn, defs)
+    case 'const':
+      return { is: 'one of', values: [json.const as string | number] }
+    case 'enum':
+      return { is: 'one of', values: json.enum as (string | number)[] }
     case 'boolean':
-      refuse(rest)
       return { is: 'boolean' }
-    case 'number':
-    case 'integer':
-      return numberOf(json)
     case 'string':
       return textOf(json)
     case 'array':
-      return listOf(json, turn)
+      if (json.prefixItems !== undefined) return { is: 'row', of: json.prefixItems.map(turn) }
+      return { is: 'list', of: turn(json.items), shortest: json.minItems, longest: json.maxItems }
     case 'object':
       return objectOf(json, turn)
     default:
-      throw new TypeError(`a value of the type ${json.type} has no shape`)
+      return numberOf(json)
   }
 }
 
-/** Bounds for whole numbers apply to every number that is exactly whole. */
-function numberOf({ type, minimum: least, exclusiveMinimum: above, maximum: most, ...rest }: Json): Shape {
-  refuse(rest)
-  const isBound = (value: unknown) => typeof value === 'number' && Math.abs(value) < Number.MAX_SAFE_INTEGER
+function nameIn({ $ref = '' }: Json): string {
+  return $ref.replace('#/$defs/', '')
+}
+
+function numberOf({ type, minimum, exclusiveMinimum, maximum }: Json): Shape {
+  // Those of zod for whole numbers say no more than that a number is exactly whole.
+  const bound = (value: unknown) =>
+    typeof value === 'number' && Math.abs(value) < Number.MAX_SAFE_INTEGER ? value : undefined
   return {
     is: 'number',
-    ...(type === 'integer' ? { whole: true as const } : {}),
-    ...(isBound(least) ? { least: least as number } : {}),
-    ...(isBound(above) ? { above: above as number } : {}),
-    ...(isBound(most) ? { most: most as number } : {}),
+    whole: type === 'integer' ? true : undefined,
+    least: bound(minimum),
+    above: bound(exclusiveMinimum),
+    most: bound(maximum),
   }
 }
 
-function textOf({ type: _type, format, pattern, minLength, ...rest }: Json): Shape {
-  refuse(rest)
+function textOf({ format, pattern, minLength }: Json): Shape {
   if (format !== undefined && format !== 'date' && format !== 'date-time')
     throw new TypeError(`a text of the format ${format} has no shape`)
-  return {
-    is: 'text',
-    ...(minLength === undefined ? {} : { shortest: minLength }),
-    ...(format === undefined ? {} : { like: format }),
-    ...(pattern === undefined ? {} : { pattern }),
-  }
+  return { is: 'text', shortest: minLength, like: format, pattern }
 }
 
-function listOf(json: Json, turn: (inner: unknown) => Shape): Shape {
-  const { type: _type, prefixItems, items, minItems, maxItems, ...rest } = json
-  refuse(rest)
-  if (prefixItems !== undefined) return { is: 'row', of: prefixItems.map(turn) }
-  return {
-    is: 'list',
-    of: turn(items),
-    ...(minItems === undefined ? {} : { shortest: minItems }),
-    ...(maxItems === undefined ? {} : { longest: maxItems }),
-  }
-}
-
-function objectOf(json: Json, turn: (inner: unknown) => Shape): Shape {
-  const { type: _type, properties = {}, required = [], additionalProperties, ...rest } = json
-  refuse(rest)
+function objectOf({ properties = {}, required = [], additionalProperties }: Json, turn: Turn): Shape {
   if (typeof additionalProperties === 'object' && Object.keys(additionalProperties).length > 0)
     throw new TypeError('an object that says what its other fields are has no shape')
-  const keys = Object.keys(properties)
-  const optional = keys.filter((key) => !required.includes(key))
+  const optional = Object.keys(properties).filter((key) => !required.includes(key))
   return {
     is: 'object',
-    of: Object.fromEntries(keys.map((key) => [key, turn(properties[key])])),
-    ...(optional.length === 0 ? {} : { optional }),
-    ...(additionalProperties === false ? {} : { open: true as const }),
+    of: Object.fromEntries(Object.entries(properties).map(([key, json]) => [key, turn(json)])),
+    optional: optional.length === 0 ? undefined : optional,
+    open: additionalProperties === false ? undefined : true,
   }
 }
 
-const tags = ['kind', 'type']
+type Turn = (inner: unknown) => Shape
 
-function unionOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<string, Json>): Shape {
-  const others = options.filter(({ type }) => type !== 'null')
-  const [first] = others
-  const of = first !== undefined && others.length === 1 ? turn(first) : eitherOf(others, turn, defs)
-  return others.length === options.length ? of : { is: 'nullable', of }
+function unionOf(all: Json[], turn: Turn, defs: Record<string, Json>): Shape {
+  const options = all.filter(({ type }) => type !== 'null')
+  const of = options.length === 1 ? turn(options[0]) : eitherOf(options, turn, defs)
+  return options.length === all.length ? of : { is: 'nullable', of }
 }
 
 /** If all options have a distinguishing word, the value itself tells which option applies. */
-function eitherOf(options: Json[], turn: (inner: unknown) => Shape, defs: Record<string, Json>): Shape {
-  for (const by of tags) {
+function eitherOf(options: Json[], turn: Turn, defs: Record<string, Json>): Shape {
+  for (const by of ['kind', 'type']) {
     const words = options.map((option) => {
-      const { properties } =
-        option.$ref === undefined ? option : (defs[option.$ref.replace('#/$defs/', '')] ?? {})
+      const { properties } = option.$ref === undefined ? option : (defs[nameIn(option)] ?? {})
       return (properties?.[by] as Json | undefined)?.const
     })
-    const areApart = words.every((word) => typeof word === 'string') && new Set(words).size === words.length
-    if (!areApart) continue
-    return {
-      is: 'tagged',
-      by,
-      of: Object.fromEntries(options.map((option, index) => [words[index], turn(option)])),
-    }
+    if (words.some((word) => typeof word !== 'string') || new Set(words).size < words.length) continue
+    const of = Object.fromEntries(options.map((option, index) => [words[index], turn(option)]))
+    return { is: 'tagged', by, of }
   }
   return { is: 'either', of: options.map(turn) }
-}
-
-/** Refuses to drop a rule that a shape cannot express. */
-function refuse(rest: object): void {
-  const [other] = Object.keys(rest)
-  if (other !== undefined) throw new TypeError(`a schema with "${other}" has no shape`)
 }

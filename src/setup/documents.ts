@@ -13,9 +13,12 @@ import { Summary } from '../summary/model.ts'
 import { joined } from '../units/lists.ts'
 
 const program = withCommands(new Command('pausebook'), async () => {})
-const commands = program.createHelp().visibleCommands(program)
 const helpOption = new Option('--help', 'prints help; also after a command')
-const opens = new Command('').description(opening.description)
+/** Opening the app first, then the commands. */
+const commands = [
+  new Command('').description(opening.description),
+  ...program.createHelp().visibleCommands(program),
+]
 
 /** The other files of dist/ by path: the manual page and the completions. */
 export function documents(version: string): Record<string, string> {
@@ -36,90 +39,88 @@ export function manualPage(version: string): string {
     '.SH NAME',
     'pausebook \\- the book that is written in the pauses of a training day',
     '.SH SYNOPSIS',
-    ...[opens, ...commands].flatMap((row, index) => [...(index === 0 ? [] : ['.br']), synopsisOf(row)]),
+    commands.map(synopsisOf).join('\n.br\n'),
     '.SH DESCRIPTION',
-    ...paragraph(
-      'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
-    ),
+    'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
     '.SH COMMANDS',
-    ...[opens, ...commands].flatMap((row) => [
-      '.TP',
-      synopsisOf(row),
-      ...paragraph(sentenceOf(row.description())),
-      ...options(row),
-    ]),
+    ...commands.flatMap((row) => ['.TP', synopsisOf(row), sentenceOf(row.description()), ...optionsOf(row)]),
     '.SH OPTIONS',
-    ...paragraph('With every command:'),
-    ...program.options.flatMap(optionLines),
-    ...optionLines(helpOption),
-    ...optionLines(new Option('--version', 'prints the version')),
-    '.SH EXIT STATUS',
-    ...named('0', 'done'),
-    ...named('1', 'what was asked could not be done'),
-    ...named('2', 'the command line is wrong'),
-    ...named('3', 'the logbook is locked or damaged'),
-    ...named('128 + n', 'ended by signal n'),
-    '.SH ENVIRONMENT',
-    ...named('PAUSEBOOK_DIR', 'the logbook, where \\-\\-logbook names none'),
-    ...named(
-      'XDG_DATA_HOME',
-      'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
-    ),
-    ...named('VISUAL, EDITOR', 'the editor that new opens'),
-    ...named('NO_COLOR, FORCE_COLOR', 'no colours, or colours after all'),
-    '.SH FILES',
-    ...named('settings.json', 'in the logbook: the settings'),
-    ...named('prescriptions/', 'in the logbook: prepared days'),
-    ...named('sessions/YEAR/DATE\\-ID.json', 'in the logbook: one file a session'),
-    ...named('index.ndjson', 'in the logbook: derived from the sessions; may be deleted'),
-    ...named(
-      '~/.cache/pausebook/',
-      'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',
-    ),
+    'With every command:',
+    ...[...program.options, helpOption, new Option('--version', 'prints the version')].flatMap(optionLines),
+    ...definitions('EXIT STATUS', {
+      0: 'done',
+      1: 'what was asked could not be done',
+      2: 'the command line is wrong',
+      3: 'the logbook is locked or damaged',
+      '128 + n': 'ended by signal n',
+    }),
+    ...definitions('ENVIRONMENT', {
+      PAUSEBOOK_DIR: 'the logbook, where --logbook names none',
+      XDG_DATA_HOME: 'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
+      'VISUAL, EDITOR': 'the editor that new opens',
+      'NO_COLOR, FORCE_COLOR': 'no colours, or colours after all',
+    }),
+    ...definitions('FILES', {
+      'settings.json': 'in the logbook: the settings',
+      'prescriptions/': 'in the logbook: prepared days',
+      'sessions/YEAR/DATE-ID.json': 'in the logbook: one file a session',
+      'index.ndjson': 'in the logbook: derived from the sessions; may be deleted',
+      '~/.cache/pausebook/':
+        'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',
+    }),
     '.SH CAUTIONS',
-    ...paragraph(cautions.replace(/\n/g, ' ').trim()),
+    escaped(cautions.replace(/\n/g, ' ').trim()),
     '',
   ].join('\n')
 }
 
-function options(row: Command): string[] {
+function optionsOf(row: Command): string[] {
   return row.options.length === 0 ? [] : ['.RS', ...row.options.flatMap(optionLines), '.RE']
 }
 
 function optionLines({ long, flags, description }: Option): string[] {
   const value = /<(.*)>/.exec(flags)?.[1]
+  const name = `\\fB${escaped(long ?? '')}\\fR`
   return [
     '.TP',
-    `\\fB${escaped(long ?? '')}\\fR${value === undefined ? '' : ` \\fI${escaped(value)}\\fR`}`,
-    ...paragraph(sentenceOf(description)),
+    joined(' ', [name, value !== undefined && `\\fI${escaped(value)}\\fR`]),
+    sentenceOf(description),
   ]
 }
 
 function synopsisOf(row: Command): string {
-  const words = row.registeredArguments.map((argument) => {
-    const word = `\\fI${escaped(argument.name())}\\fR${argument.variadic ? ' ...' : ''}`
-    return argument.required ? word : `[${word}]`
-  })
-  const name = row.name() === '' ? [] : [`\\fB${escaped(row.name())}\\fR`]
-  return ['\\fBpausebook\\fR', ...name, ...words].join(' ')
+  const name = row.name() && `\\fB${escaped(row.name())}\\fR`
+  return joined(' ', [
+    '\\fBpausebook\\fR',
+    name,
+    ...wordsOf(row, (word) => `\\fI${escaped(word)}\\fR`, ' ...'),
+  ])
 }
 
-function named(term: string, text: string): string[] {
-  return ['.TP', `\\fB${term}\\fR`, sentenceOf(text)]
+function definitions(title: string, texts: Readonly<Record<string, string>>): string[] {
+  const rows = Object.entries(texts)
+  return [
+    `.SH ${title}`,
+    ...rows.flatMap(([term, text]) => ['.TP', `\\fB${escaped(term)}\\fR`, sentenceOf(text)]),
+  ]
 }
 
 function sentenceOf(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
-}
-
-function paragraph(text: string): string[] {
-  return [escaped(text)]
+  return escaped(`${text.charAt(0).toUpperCase()}${text.slice(1)}.`)
 }
 
 /** Escapes text for man(7): hyphens, backslashes, quotes and a leading dot or apostrophe. */
 function escaped(text: string): string {
   const plain = text.replace(/\\/g, '\\e').replace(/-/g, '\\-').replace(/"/g, '\\(dq')
   return /^[.']/.test(plain) ? `\\&${plain}` : plain
+}
+
+/** What follows the name of a command. */
+function wordsOf(row: Command, shown: (word: string) => string, more: string): string[] {
+  return row.registeredArguments.map((argument) => {
+    const word = `${shown(argument.name())}${argument.variadic ? more : ''}`
+    return argument.required ? word : `[${word}]`
+  })
 }
 
 /* The tables of keys and commands in the documents. */
@@ -135,22 +136,14 @@ export function commandsTable(): string {
   return tableOf(
     ['command', 'does', 'options'],
     [
-      ...[opens, ...commands].map((row) => [
-        `\`${usageOf(row)}\``,
-        row.description(),
-        row.options.map(optionOf).join(' '),
-      ]),
+      ...commands.map((row) => [usageOf(row), row.description(), row.options.map(optionOf).join(' ')]),
       ['everywhere', '', [...program.options, helpOption].map(optionOf).join(' ')],
     ],
   )
 }
 
 function usageOf(row: Command): string {
-  const words = row.registeredArguments.map((argument) => {
-    const word = `${argument.name()}${argument.variadic ? '...' : ''}`
-    return argument.required ? word : `[${word}]`
-  })
-  return joined(' ', ['pausebook', row.name(), ...words])
+  return `\`${joined(' ', ['pausebook', row.name(), ...wordsOf(row, (word) => word, '...')])}\``
 }
 
 /** `--format FORMAT` */

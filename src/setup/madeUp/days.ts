@@ -1,4 +1,4 @@
-import { formatClock } from '../../units/duration.ts'
+import { formatClock as clock } from '../../units/duration.ts'
 
 /** Pseudo-random numbers that are the same for the same seed. */
 export interface Chance {
@@ -53,15 +53,12 @@ function closing(part: string, { chance }: Now, effort: number, minutes: number)
 
 /* The running days of the invented athlete. Figures are invented. */
 
-const goal = 'goal: 10 km in 39:30 on 2027-04-18\nathlete: 68 kg\n'
+const athlete = 'athlete: 68 kg\n'
+const goal = `goal: 10 km in 39:30 on 2027-04-18\n${athlete}`
 
 /** Seconds per kilometre at the effort of about an hour, from 4:18 down to 4:05 in a block of training. */
 function tempoPace({ form }: Now): number {
   return 258 - 13 * form
-}
-
-function clock(seconds: number, decimals: 0 | 1 = 0): string {
-  return formatClock(seconds, decimals)
 }
 
 function splits(count: number, seconds: number, spread: number, now: Now, decimals: 0 | 1 = 0): string {
@@ -132,17 +129,6 @@ export function trialDay(now: Now): MadeUpDay {
   }
 }
 
-/** The continuous run before the bar, as lines of a day and of its results. */
-function tempoInterval(now: Now): { lines: string; results: string; minutes: number } {
-  const pace = tempoPace(now)
-  const from = Math.round((pace - 2) / 5) * 5
-  return {
-    lines: `run: track\n  2 km easy\n  5 km @ ${clock(from)}-${clock(from + 5)}/km, split 1 km, negative\n  2 km easy\n`,
-    results: `${clock(now.chance.around(690, 10))}\n${splits(5, pace, 1.4, now, 1)}${clock(now.chance.around(700, 10))}\n`,
-    minutes: now.chance.around(48, 2),
-  }
-}
-
 /* The lifting days of the invented athlete, on a rotation of legs, push and pull. Figures are invented. */
 
 /** Rounds to the plates: steps of 2.5 kg. */
@@ -163,22 +149,12 @@ function halves(rpe: number): number {
   return Math.min(10, Math.max(6, Math.round(rpe * 2) / 2))
 }
 
-/** Round by round. */
-function superset(rounds: number, entries: readonly string[]): string {
-  return Array.from({ length: rounds }, () => entries.map((entry) => `${entry}\n`).join('')).join('')
-}
-
 /** How much the front squat drops after running, as a share of the maximum: the true value with which estimates from
  * these days are compared. */
 export const trueRunCost = 0.04
 
-/** The maximum of the front squat on a day: it grows by an eighth over a block, differs a little from day to day, and
- * is lower after running. Kilograms. */
-function squatMaximum({ form, chance }: Now, isAfterRun: boolean): number {
-  return squatPlan(form, isAfterRun) * (1 + chance.around(0, 0.006))
-}
-
-/** The maximum by which the athlete loads. It is higher on Saturday than on Thursday, when squats follow running. */
+/** The maximum of the front squat by which the athlete loads, kilograms: it grows by an eighth over a block. It is higher
+ * on Saturday than on Thursday, when squats follow running. The true one differs a little from day to day. */
 function squatPlan(form: number, isAfterRun: boolean): number {
   const daysOfWeek = isAfterRun ? 3 : 5
   return 104 * 1.125 ** (form + daysOfWeek / daysOfBlock) * (isAfterRun ? 1 - trueRunCost : 1)
@@ -194,41 +170,37 @@ function effortOf(kg: number, reps: number, maximum: number, { chance }: Now): n
   return halves(10 - reserve + chance.around(0, 0.3))
 }
 
-/** Four sets, with two in reserve at first; each set lowers the maximum a little. */
-function squats(reps: number, isAfterRun: boolean, now: Now): { line: string; results: string } {
-  const kg = plates(squatPlan(now.form, isAfterRun) / (1 + (reps + 2) / 30))
-  const maximum = squatMaximum(now, isAfterRun)
-  const results = [0, 1, 2, 3].map(
-    (set) => `${reps} @${effortOf(kg, reps, maximum * (1 - 0.006 * set), now)}\n`,
+/** Four sets of four with two in reserve at first, or five clusters of three singles; each set lowers the maximum a
+ * little. */
+function squats(isClustered: boolean, isAfterRun: boolean, now: Now): { line: string; results: string } {
+  const plan = squatPlan(now.form, isAfterRun)
+  const kg = plates(isClustered ? plan * 0.9 : plan / (1 + 6 / 30))
+  const maximum = plan * (1 + now.chance.around(0, 0.006))
+  const [sets, reps, written] = isClustered ? [5, 1, '1+1+1'] : [4, 4, '4']
+  const results = Array.from(
+    { length: sets },
+    (_, set) => `${written} @${effortOf(kg, reps, maximum * (1 - 0.006 * set), now)}\n`,
   )
-  return {
-    line: `  front squat: 4 x ${reps} @ ${kg} kg, rest 3:00, build from 40 kg\n`,
-    results: results.join(''),
-  }
-}
-
-function squatClusters(isAfterRun: boolean, now: Now): { line: string; results: string } {
-  const kg = plates(squatPlan(now.form, isAfterRun) * 0.9)
-  const maximum = squatMaximum(now, isAfterRun)
-  const results = [0, 1, 2, 3, 4].map(
-    (set) => `1+1+1 @${effortOf(kg, 1, maximum * (1 - 0.006 * set), now)}\n`,
-  )
-  return {
-    line: `  front squat: 5 x (1+1+1) @ ${kg} kg, pause 20 s, rest 2:30, build from 40 kg\n`,
-    results: results.join(''),
-  }
+  const dose = isClustered ? `5 x (1+1+1) @ ${kg} kg, pause 20 s, rest 2:30` : `4 x 4 @ ${kg} kg, rest 3:00`
+  return { line: `  front squat: ${dose}, build from 40 kg\n`, results: results.join('') }
 }
 
 /** A hard continuous run, then cluster sets, or every other week straight ones, with the same legs. */
 export function tempoAndSquats(now: Now): MadeUpDay {
-  const run = tempoInterval(now)
-  const squat = now.week % 2 === 0 ? squatClusters(true, now) : squats(4, true, now)
+  const { chance } = now
+  const pace = tempoPace(now)
+  const from = Math.round((pace - 2) / 5) * 5
+  const run = `${clock(chance.around(690, 10))}\n${splits(5, pace, 1.4, now, 1)}${clock(chance.around(700, 10))}\n`
+  const minutes = chance.around(48, 2)
+  const squat = squats(now.week % 2 === 0, true, now)
   return {
     prescription: `Thursday: tempo, then front squat
-goal: 10 km in 39:30 on 2027-04-18
-athlete: 68 kg
+${goal}
+run: track
+  2 km easy
+  5 km @ ${clock(from)}-${clock(from + 5)}/km, split 1 km, negative
+  2 km easy
 
-${run.lines}
 lift: legs
 ${squat.line}  plank: 3 x 45 s, rest 0:45
 
@@ -236,19 +208,18 @@ fuel
   before 2 h: carbs 75 g, protein 20 g, fat 10 g
 `,
     results: `start: 06:40
-fuel before: carbs ${Math.round(now.chance.around(72, 6))} g, protein 18 g
-${run.results}${closing('run', now, 8, run.minutes)}${squat.results}=\n=\n=\n${closing('lift', now, 7, now.chance.around(34, 3))}`,
+fuel before: carbs ${Math.round(chance.around(72, 6))} g, protein 18 g
+${run}${closing('run', now, 8, minutes)}${squat.results}=\n=\n=\n${closing('lift', now, 7, chance.around(34, 3))}`,
   }
 }
 
 /** Fresh legs; every third week in clusters. */
 export function legsDay(now: Now): MadeUpDay {
-  const squat = now.week % 3 === 2 ? squatClusters(false, now) : squats(4, false, now)
+  const squat = squats(now.week % 3 === 2, false, now)
   const deadlift = plates(118 + 14 * now.form)
   return {
     prescription: `Saturday: legs
-athlete: 68 kg
-
+${athlete}
 lift: legs
 ${squat.line}  deadlift: 3 x 5 @ ${deadlift} kg, rest 3:00
   calf raise: 3 x 12 each side @ 20 kg, rest 1:00
@@ -262,15 +233,14 @@ export function pushDay(now: Now): MadeUpDay {
   const bench = plates(66 + 7 * now.form)
   return {
     prescription: `Wednesday: push
-athlete: 68 kg
-
+${athlete}
 lift: push
   bench press: 4 x 5 @ ${bench} kg, rest 2:30, build from 30 kg
   dip 3 x 8 @ bodyweight+10 kg + dumbbell row 3 x 10 each arm @ 27.5 kg, pause 0:20, rest 1:30
   overhead press 10/8/6 @ 30/35/40 kg, rest 2:00
 `,
     results: `start: 18:10
-${straight(4, 5, 7.5, now)}${superset(3, ['8 @8', '10'])}10\n8\n6 @8.5\n${closing('push', now, 6, now.chance.around(50, 4))}`,
+${straight(4, 5, 7.5, now)}${'8 @8\n10\n'.repeat(3)}10\n8\n6 @8.5\n${closing('push', now, 6, now.chance.around(50, 4))}`,
   }
 }
 
@@ -279,8 +249,7 @@ export function pullDay(now: Now): MadeUpDay {
   const added = kg === 0 ? '' : `+${kg} kg`
   return {
     prescription: `Monday: pull
-athlete: 68 kg
-
+${athlete}
 lift: pull
   pull-up 4 x 5 @ bodyweight${added}, rest 2:30
   barbell row: 4 x 8 @ ${plates(58 + 6 * now.form)} kg, rest 2:00

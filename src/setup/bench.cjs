@@ -19,7 +19,7 @@ const { dirname, join } = require('node:path')
 const { build } = require('./build.cjs')
 const { bundled, bundling } = require('./generate.cjs')
 const { install } = require('./install.cjs')
-const { root } = require('./root.cjs')
+const { plainEnvironment, root } = require('./root.cjs')
 
 async function main(words) {
   install({ checks: true })
@@ -151,7 +151,7 @@ function saveBare(path, text) {
 
 /** Starts a program in a terminal, without this machine's settings. */
 function opened({ folder, ends }, argv) {
-  const env = { PATH: process.env.PATH, HOME: folder, TERM: 'xterm-256color', LANG: 'C.UTF-8' }
+  const env = plainEnvironment(folder)
   // It needs packages that may not be installed yet.
   const { openTerminal } = require('./pseudoTerminal.cjs')
   const terminal = openTerminal(argv, { columns: 80, rows: 24, env, patience: 20_000 })

@@ -2,7 +2,6 @@
 // published schemas.
 const { spawnSync } = require('node:child_process')
 const {
-  chmodSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
@@ -16,7 +15,7 @@ const { delimiter, dirname, join } = require('node:path')
 const { build } = require('./build.cjs')
 const { bundled } = require('./generate.cjs')
 const { install } = require('./install.cjs')
-const { root } = require('./root.cjs')
+const { plainEnvironment, root } = require('./root.cjs')
 
 async function main() {
   install({ checks: true })
@@ -41,10 +40,9 @@ function write(path, text) {
   console.log(`${path}: ${isNew ? 'written' : 'as it was'}`)
 }
 
-/** The clock of every command, so that its output does not depend on today. */
+/** The clock of every command, so that its output does not depend on today; the made-up weeks in `tryout` end on this
+ * day. */
 const instant = '2026-11-29T20:00:00+01:00'
-/** The last day of the sixteen made-up weeks in `tryout`. */
-const lastMadeUp = '2026-11-29'
 
 /** README and the pages of the manual, in the order in which their commands are run: a later page sees what an
  * earlier one stored. */
@@ -67,8 +65,11 @@ exports.freshPages = async function freshPages(texts, answerOf = async () => nul
   const { keysTable, commandsTable } = await bundled('src/setup/documents.ts')
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   const world = createWorld()
-  writeMadeUpLogbook(join(world.folder, 'tryout'), { seed: 1, weeks: 16, last: lastMadeUp })
-  const run = async (command) => world.shown((await answerOf(command, world)) ?? world.run(command))
+  writeMadeUpLogbook(join(world.folder, 'tryout'), { seed: 1, weeks: 16, last: instant.slice(0, 10) })
+  const run = async (command) => {
+    const output = (await answerOf(command, world)) ?? world.run(command)
+    return output.replaceAll('\r\n', '\n').replaceAll(world.folder, '~').replace(/\n*$/, '\n')
+  }
   try {
     const fresh = []
     for (const text of texts) {
@@ -85,14 +86,9 @@ exports.freshPages = async function freshPages(texts, answerOf = async () => nul
   }
 }
 
+/** The text with the table between its two marks, if the page has them. */
 function withTable(text, name, table) {
-  const [open, close] = [`<!-- ${name} -->`, `<!-- /${name} -->`]
-  const from = text.indexOf(open)
-  const to = text.indexOf(close)
-  if (from < 0 && to < 0) return text
-  if (from < 0 || to < from)
-    throw new Error(`A page has only one of ${open} and ${close}. Put both on lines of their own.`)
-  return `${text.slice(0, from + open.length)}\n${table}${text.slice(to)}`
+  return text.replace(new RegExp(`(<!-- ${name} -->\n)[^]*(?=<!-- /${name} -->)`), (_, mark) => mark + table)
 }
 
 /** Runs the lines that begin with `$ ` and puts the output of each below it. */
@@ -106,32 +102,22 @@ async function freshBlock(block, run) {
 /** A temporary home with the built program as `pausebook` and the sample sessions. */
 function createWorld() {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-readme-'))
-  const bin = join(folder, 'bin')
-  mkdirSync(bin)
-  writeFileSync(join(folder, 'clock'), instant)
+  const at = (...names) => join(folder, ...names)
+  mkdirSync(at('bin'))
+  writeFileSync(at('clock'), instant)
   const program = `"${process.execPath}" --require "${join(root, 'src', 'setup', 'clock.cjs')}" "${join(root, 'dist', 'pausebook.js')}"`
-  writeFileSync(join(bin, 'pausebook'), `#!/bin/sh\nexec ${program} "$@"\n`)
-  chmodSync(join(bin, 'pausebook'), 0o755)
-  symlinkSync(join(root, 'sample-sessions'), join(folder, 'sample-sessions'))
-  const env = {
-    PATH: `${bin}${delimiter}${process.env.PATH}`,
-    HOME: folder,
-    STILL_CLOCK: join(folder, 'clock'),
-    TZ: 'Europe/Berlin',
-    LANG: 'C.UTF-8',
-  }
-  const run = (command) => {
-    const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
-    if (ran.error) throw ran.error
-    return ran.stdout
-  }
-  const shown = (output) => output.replaceAll('\r\n', '\n').replaceAll(folder, '~').replace(/\n*$/, '\n')
+  writeFileSync(at('bin', 'pausebook'), `#!/bin/sh\nexec ${program} "$@"\n`, { mode: 0o755 })
+  symlinkSync(join(root, 'sample-sessions'), at('sample-sessions'))
+  const PATH = `${at('bin')}${delimiter}${process.env.PATH}`
+  const env = plainEnvironment(folder, { PATH, STILL_CLOCK: at('clock') })
   return {
     folder,
     env,
-    now: new Date(instant),
-    run,
-    shown,
+    run: (command) => {
+      const ran = spawnSync('sh', ['-c', `exec 2>&1\n${command}`], { cwd: folder, env, encoding: 'utf8' })
+      if (ran.error) throw ran.error
+      return ran.stdout
+    },
     end: () => rmSync(folder, { recursive: true, force: true }),
   }
 }

@@ -3,7 +3,7 @@ const { tmpdir } = require('node:os')
 const { join } = require('node:path')
 const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
-const { root, writeWhole } = require('./root.cjs')
+const { plainEnvironment, root, writeWhole } = require('./root.cjs')
 
 /** Starts a program in a real pseudo-terminal read by a terminal emulator.
  * @param argv its words
@@ -111,15 +111,7 @@ exports.openStill = async function openStill(text, size) {
   const program = openTerminal(['--require', hook, join(root, 'dist', 'pausebook.js'), 'record', day], {
     ...size,
     patience: 20_000,
-    env: {
-      PATH: process.env.PATH,
-      HOME: folder,
-      TERM: 'xterm-256color',
-      LANG: 'C.UTF-8',
-      TZ: 'Europe/Berlin',
-      PAUSEBOOK_DIR: logbook,
-      STILL_CLOCK: clock.file,
-    },
+    env: plainEnvironment(folder, { PAUSEBOOK_DIR: logbook, STILL_CLOCK: clock.file }),
   })
   await program.waitFor(/Space|>/)
   return {

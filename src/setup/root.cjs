@@ -24,3 +24,10 @@ exports.writeWhole = function writeWhole(path, text) {
   writeFileSync(beside, text)
   renameSync(beside, path)
 }
+
+/** The environment of a program that this machine's settings shall not change.
+ * @param more what it needs besides */
+exports.plainEnvironment = function plainEnvironment(home, more) {
+  const { PATH } = process.env
+  return { PATH, HOME: home, TERM: 'xterm-256color', LANG: 'C.UTF-8', TZ: 'Europe/Berlin', ...more }
+}

@@ -71,7 +71,8 @@ describe.skipIf(isWindows)('the documents (skipped on Windows, which has no POSI
   })
 
   it.each(['keys', 'commands'])('have the table of %s once', (table) => {
-    expect(texts.filter((text) => text.includes(`<!-- ${table} -->`))).toHaveLength(1)
+    for (const mark of [table, `/${table}`])
+      expect(texts.filter((text) => text.includes(`<!-- ${mark} -->`))).toHaveLength(1)
   })
 
   // The command that opens the app has its picture instead.

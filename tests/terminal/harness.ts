@@ -8,6 +8,7 @@ import { cellsOf } from './glass.ts'
 
 const require = createRequire(import.meta.url)
 const { createClock, looked, openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
+const { plainEnvironment } = require('../../src/setup/root.cjs')
 
 let building: Promise<void> | null = null
 
@@ -76,7 +77,9 @@ export async function startProgram(
 ): Promise<RunningProgram> {
   const { columns = 80, rows = 24, cwd, command, logbook = temporaryFolder() } = given
   const words = command === undefined ? [given.program ?? (await builtProgram()), ...argv] : argv
-  const program = openTerminal(words, { columns, rows, cwd, command, env: environment(logbook, given.env) })
+  // Without CI, in which Ink draws nothing.
+  const env = plainEnvironment(process.env.HOME, { PAUSEBOOK_DIR: logbook, ...given.env })
+  const program = openTerminal(words, { columns, rows, cwd, command, env })
   onTestFailed(() => {
     process.stdout.write(`waited for ${program.awaited()}, but there is:\n${program.screen().join('\n')}\n`)
   })
@@ -95,11 +98,3 @@ export function stillClock(start: string): { env: Record<string, string>; pass(s
 
 /** Makes a program look at its clock. */
 export const look: (program: RunningProgram) => Promise<void> = looked
-
-/** The environment for a program under test: without CI, in which Ink draws nothing, and without the machine's
- * settings. */
-function environment(logbook: string, more: Record<string, string> = {}): Record<string, string> {
-  const { PATH = '', HOME = '' } = process.env
-  const own = { TERM: 'xterm-256color', TZ: 'Europe/Berlin', LANG: 'C.UTF-8', PAUSEBOOK_DIR: logbook }
-  return { PATH, HOME, ...own, ...more }
-}

@@ -21,15 +21,14 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
   if (existsSync(directory)) return
   // Renamed once it is whole, so that a killed run leaves no half of it in its place.
   const beside = `${directory}.${process.pid}`
+  const samples = join(root, 'sample-sessions')
   try {
     removeLeftovers(directory)
     const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
     writeMadeUpLogbook(beside, { seed: 1, weeks, last })
-    const days = join(beside, 'prescriptions')
-    mkdirSync(days, { mode: 0o700 })
-    const samples = join(root, 'sample-sessions')
+    mkdirSync(join(beside, 'prescriptions'), { mode: 0o700 })
     for (const name of readdirSync(samples))
-      if (/(?<![.]results)[.]txt$/.test(name)) copyFileSync(join(samples, name), join(days, name))
+      if (!name.endsWith('.results.txt')) copyFileSync(join(samples, name), join(beside, 'prescriptions', name))
     renameSync(beside, directory)
   } catch (error) {
     if (existsSync(beside)) rmSync(beside, { recursive: true })
@@ -60,9 +59,8 @@ function isRunning(pid) {
 
 /** A local date, YYYY-MM-DD. */
 function daysAgo(days) {
-  const now = new Date()
-  const noon = new Date(now.getFullYear(), now.getMonth(), now.getDate() - days, 12)
-  return new Date(noon.getTime() - noon.getTimezoneOffset() * 60_000).toISOString().slice(0, 10)
+  const { format, subDays } = require('date-fns')
+  return format(subDays(new Date(), days), 'yyyy-MM-dd')
 }
 
 if (require.main === module) main(...process.argv.slice(2))

@@ -3,9 +3,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { onTestFinished } from 'vitest'
 
-/** A folder for this test, removed after it has ended. */
-export function temporaryFolder(): string {
+/** A folder, removed when this test is over.
+ * @param whenOver `afterAll` for a folder of all tests of a file */
+export function temporaryFolder(whenOver: (remove: () => void) => void = onTestFinished): string {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  whenOver(() => rmSync(folder, { recursive: true, force: true }))
   return folder
 }

@@ -28,7 +28,8 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
     writeMadeUpLogbook(beside, { seed: 1, weeks, last })
     mkdirSync(join(beside, 'prescriptions'), { mode: 0o700 })
     for (const name of readdirSync(samples))
-      if (!name.endsWith('.results.txt')) copyFileSync(join(samples, name), join(beside, 'prescriptions', name))
+      if (!name.endsWith('.results.txt'))
+        copyFileSync(join(samples, name), join(beside, 'prescriptions', name))
     renameSync(beside, directory)
   } catch (error) {
     if (existsSync(beside)) rmSync(beside, { recursive: true })

@@ -1,9 +1,9 @@
-import { type ChildProcess, spawn } from 'node:child_process'
+import { spawn } from 'node:child_process'
 import { existsSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { builtDriver, skip } from './harness.ts'
-import { temporaryPlace } from './tracing.ts'
+import { describe, expect, it, onTestFinished } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { builtDriver, linesOf, skip } from './harness.ts'
 
 const library = [
   '/usr/lib/x86_64-linux-gnu',
@@ -13,11 +13,7 @@ const library = [
 ]
   .flatMap((folder) => [`${folder}/faketime/libfaketime.so.1`, `${folder}/libfaketime.so.1`])
   .find((path) => existsSync(path))
-let driver: Awaited<ReturnType<typeof builtDriver>>
-beforeAll(async () => {
-  driver = await builtDriver()
-})
-afterAll(() => driver.remove())
+const driver = builtDriver()
 
 describe('elapsed time', () => {
   it.for([
@@ -25,8 +21,8 @@ describe('elapsed time', () => {
     ['back', '-1h', -3600],
   ] as const)('does not jump when the wall clock is set an hour %s', async ([, step, jump], context) => {
     if (library === undefined) skip(context, 'libfaketime is not installed')
-    const place = temporaryPlace()
-    const offset = join(place.path, 'offset')
+    const folder = temporaryFolder()
+    const offset = join(folder, 'offset')
     writeFileSync(offset, '+0')
     const env = {
       ...process.env,
@@ -35,60 +31,38 @@ describe('elapsed time', () => {
       FAKETIME_NO_CACHE: '1',
       FAKETIME_DONT_FAKE_MONOTONIC: '1',
     }
-    const clock = startClock(place.path, env)
-    try {
-      await clock.line('ready')
-      writeFileSync(offset, step)
-      const { elapsed, wall } = await clock.elapsed()
-      expect(Math.abs(wall - jump)).toBeLessThan(10)
-      expect(elapsed).toBeGreaterThanOrEqual(0)
-      expect(elapsed).toBeLessThan(10)
-    } finally {
-      clock.child.kill('SIGKILL')
-      place.remove()
-    }
+    const clock = startClock(folder, env)
+    expect(await clock.line()).toBe('ready')
+    writeFileSync(offset, step)
+    const { elapsed, wall } = await clock.elapsed()
+    expect(Math.abs(wall - jump)).toBeLessThan(10)
+    expect(elapsed).toBeGreaterThanOrEqual(0)
+    expect(elapsed).toBeLessThan(10)
   })
 
   it('runs on while the process is stopped', async () => {
-    const place = temporaryPlace()
-    const clock = startClock(place.path)
+    const clock = startClock(temporaryFolder())
     const seconds = 60
-    try {
-      await clock.line('ready')
-      clock.child.kill('SIGSTOP')
-      await new Promise((resolve) => setTimeout(resolve, seconds * 1000))
-      clock.child.kill('SIGCONT')
-      const { elapsed } = await clock.elapsed()
-      expect(elapsed).toBeGreaterThanOrEqual(seconds - 0.1)
-      expect(elapsed).toBeLessThan(seconds + 5)
-    } finally {
-      clock.child.kill('SIGKILL')
-      place.remove()
-    }
+    expect(await clock.line()).toBe('ready')
+    clock.child.kill('SIGSTOP')
+    await new Promise((resolve) => setTimeout(resolve, seconds * 1000))
+    clock.child.kill('SIGCONT')
+    const { elapsed } = await clock.elapsed()
+    expect(elapsed).toBeGreaterThanOrEqual(seconds - 0.1)
+    expect(elapsed).toBeLessThan(seconds + 5)
   }, 120_000)
 })
 
 function startClock(directory: string, env: NodeJS.ProcessEnv = process.env) {
-  const child = spawn(process.execPath, [driver.path, 'clock', directory], {
+  const child = spawn(process.execPath, [driver, 'clock', directory], {
     env,
     stdio: ['pipe', 'pipe', 'inherit'],
   })
-  const line = (beginning: string) => lineOf(child, beginning)
+  onTestFinished(() => void child.kill('SIGKILL'))
+  const line = linesOf(child)
   const elapsed = async (): Promise<{ elapsed: number; wall: number }> => {
-    const next = line('{')
     child.stdin.write('\n')
-    return JSON.parse(await next)
+    return JSON.parse(await line())
   }
   return { child, line, elapsed }
-}
-
-function lineOf(child: ChildProcess, beginning: string): Promise<string> {
-  return new Promise((resolve) => {
-    const listen = (data: Buffer) => {
-      if (!String(data).startsWith(beginning)) return
-      child.stdout?.off('data', listen)
-      resolve(String(data))
-    }
-    child.stdout?.on('data', listen)
-  })
 }

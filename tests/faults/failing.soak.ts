@@ -1,20 +1,15 @@
 import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn } from '../logbook/sampleSession.ts'
-import { builtDriver, drive, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
+import { builtDriver, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
 import { wrongIn } from './recordScript.ts'
-import { type Call, callsIn, firstSave, temporaryPlace, tracedCalls } from './tracing.ts'
+import { type Call, callsIn, firstSave, recordTampered, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
 const results = 30
 const errors = { ENOSPC: 'the disk is full', EIO: 'the disk reports an error' } as const
-let driver: Awaited<ReturnType<typeof builtDriver>>
-beforeAll(async () => {
-  driver = await builtDriver()
-})
-afterAll(() => driver.remove())
+const driver = builtDriver()
 
 interface Place {
   call: Call
@@ -26,7 +21,7 @@ interface Place {
 describe('a disk that is full or fails while 30 results are recorded', () => {
   it('is reported at once, loses no result, and everything is saved when it works again', async (context) => {
     if (reason !== null) skip(context, reason)
-    const calls = await callsIn(driver.path, results)
+    const calls = await callsIn(driver, results)
     const places = tracedCalls.flatMap((call) =>
       (Object.keys(errors) as (keyof typeof errors)[]).flatMap((error) =>
         Array.from({ length: calls[call] - firstSave[call] + 1 }, (_, index): Place => {
@@ -50,32 +45,20 @@ describe('a disk that is full or fails while 30 results are recorded', () => {
 
 it('does not matter on a disk without hard links (exFAT), where recording works all the same', async (context) => {
   if (reason !== null) skip(context, reason)
-  const place = temporaryPlace()
-  const logbook = join(place.path, 'logbook')
-  const inject = ['-e', 'trace=link', '-e', 'inject=link:error=EPERM']
-  const program = [process.execPath, driver.path, 'record', logbook, String(results)]
-  const { lines, code, stderr } = await drive('strace', ['-o', '/dev/null', ...inject, ...program])
+  const { lines, code, stderr, logbook } = await recordTampered(driver, results, 'link', 'error=EPERM')
   expect({ code, stderr, last: lines.at(-1) }).toEqual({ code: 0, stderr: '', last: `closed ${results}` })
   expect(lines.filter((line) => !line.startsWith('saved') && !line.startsWith('closed'))).toEqual([])
   const file = openLogbook(logbook).read('newest').entry.path
   expect(resultsIn(JSON.parse(readFileSync(`${file}.bak`, 'utf8')))).toBe(results - 1)
-  place.remove()
 })
 
 async function failingAt({ call, error, when }: Place): Promise<{ faults: number; wrong: string[] }> {
-  const place = temporaryPlace()
-  try {
-    const logbook = join(place.path, 'logbook')
-    const inject = ['-e', `trace=${call}`, '-e', `inject=${call}:error=${error}:when=${when}`]
-    const program = [process.execPath, driver.path, 'record', logbook, String(results)]
-    const { lines, code, stderr } = await drive('strace', ['-o', '/dev/null', ...inject, ...program])
-    const unsaved = lines.filter((line) => /^(unsaved|refused)/.test(line))
-    return {
-      faults: unsaved.length,
-      wrong: [...wrongSaid(lines, code, stderr, errors[error]), ...wrongOnDisk(logbook)],
-    }
-  } finally {
-    place.remove()
+  const how = `error=${error}:when=${when}`
+  const { lines, code, stderr, logbook } = await recordTampered(driver, results, call, how)
+  const unsaved = lines.filter((line) => /^(unsaved|refused)/.test(line))
+  return {
+    faults: unsaved.length,
+    wrong: [...wrongSaid(lines, code, stderr, errors[error]), ...wrongOnDisk(logbook)],
   }
 }
 

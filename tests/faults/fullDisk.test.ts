@@ -1,22 +1,22 @@
-import { execFileSync } from 'node:child_process'
-import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { reasonNotToRun, skip, tell } from './harness.ts'
-import { temporaryPlace } from './tracing.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { reasonNotToRun, skip, tell, whileMounted } from './harness.ts'
+
+const disk = ['-t', 'tmpfs', '-o', 'size=64k', 'none']
 
 describe('a disk of 64 KiB that fills up', () => {
   it('keeps what was saved, says that it is full, and takes the rest when there is room', (context) => {
     const reason = reasonNotToRun('mount') ?? reasonNotToMount()
     if (reason !== null) skip(context, reason)
-    const place = temporaryPlace()
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', place.path])
-    try {
-      const filler = join(place.path, 'filler')
+    const place = temporaryFolder()
+    whileMounted(disk, place, () => {
+      const filler = join(place, 'filler')
       writeFileSync(filler, Buffer.alloc(16 * 1024))
-      const directory = join(place.path, 'logbook')
+      const directory = join(place, 'logbook')
       const file = openLogbook(directory).create(legs, started)
       let number = 0
       let saved = 0
@@ -33,27 +33,18 @@ describe('a disk of 64 KiB that fills up', () => {
       expect(file.append([setRecorded(number + 1)])).toEqual({ ok: true })
       expect(file.close()).toEqual({ ok: true })
       expect(openLogbook(directory).read(file.id).session.events).toHaveLength(number + 2)
-      expect(readdirSync(join(directory, 'sessions', '2026')).some((name) => name.endsWith('.tmp'))).toBe(
-        false,
-      )
+      const names = readdirSync(join(directory, 'sessions', '2026'))
+      expect(names.filter((name) => name.endsWith('.tmp'))).toEqual([])
       tell(`full disk: ${saved} results saved, then 5 refused, all ${number + 1} there in the end`)
-    } finally {
-      execFileSync('umount', [place.path])
-      place.remove()
-    }
+    })
   })
 })
 
 function reasonNotToMount(): string | null {
-  const place = temporaryPlace()
-  mkdirSync(place.path, { recursive: true })
   try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', place.path], { stdio: 'ignore' })
-    execFileSync('umount', [place.path])
+    whileMounted(disk, temporaryFolder(), () => {})
     return null
   } catch {
     return 'a small disk cannot be mounted here'
-  } finally {
-    place.remove()
   }
 }

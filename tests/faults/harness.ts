@@ -1,9 +1,13 @@
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { type ChildProcessByStdio, execFileSync, spawn } from 'node:child_process'
+import { createRequire } from 'node:module'
 import { join } from 'node:path'
+import { createInterface } from 'node:readline'
+import type { Readable, Writable } from 'node:stream'
 import { build } from 'esbuild'
-import type { TestContext } from 'vitest'
+import { afterAll, beforeAll, type TestContext } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
+
+const { bundling } = createRequire(import.meta.url)('../../src/setup/generate.cjs')
 
 /** PAUSEBOOK_FAULTS=all, as in `npm run soak`: every enumeration in full, some ten minutes; else a few of each. */
 export const isLongRun = process.env.PAUSEBOOK_FAULTS === 'all'
@@ -22,22 +26,14 @@ export function reasonNotToRun(...programs: string[]): string | null {
   return null
 }
 
-/** The driver as one file, so that it starts fast.
- * @returns its path, and a function that removes it */
-export async function builtDriver(): Promise<{ path: string; remove: () => void }> {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-driver-'))
-  const path = join(folder, 'driver.mjs')
-  await build({
-    entryPoints: [join(import.meta.dirname, 'driver.ts')],
-    outfile: path,
-    bundle: true,
-    minify: true,
-    format: 'esm',
-    platform: 'node',
-    target: 'node20',
-    logLevel: 'error',
+/** The driver as one file, so that it starts fast, for all tests of a file.
+ * @returns its path */
+export function builtDriver(): string {
+  const path = join(temporaryFolder(afterAll), 'driver.mjs')
+  beforeAll(async () => {
+    await build({ ...bundling, entryPoints: [join(import.meta.dirname, 'driver.ts')], outfile: path })
   })
-  return { path, remove: () => rmSync(folder, { recursive: true, force: true }) }
+  return path
 }
 
 export interface Driven {
@@ -47,22 +43,32 @@ export interface Driven {
   stderr: string
 }
 
-/** Runs a program to its end and returns the whole lines that it printed. */
-export function drive(
-  command: string,
-  argv: readonly string[],
-  env: NodeJS.ProcessEnv = process.env,
-): Promise<Driven> {
-  return ended(spawn(command, argv, { env, stdio: ['ignore', 'pipe', 'pipe'] }))
+/** Yields the lines that a program prints, one after the other, each as soon as it has arrived. */
+export function linesOf(child: ChildProcessByStdio<Writable | null, Readable, null>): () => Promise<string> {
+  const lines = createInterface(child.stdout)[Symbol.asyncIterator]()
+  return async () => (await lines.next()).value ?? ''
 }
 
-function ended(child: ChildProcess): Promise<Driven> {
+/** Does something while a disk is mounted at a folder.
+ * @param disk what mount(8) is told about it */
+export function whileMounted(disk: readonly string[], folder: string, work: () => void): void {
+  execFileSync('mount', [...disk, folder], { stdio: 'ignore' })
+  try {
+    work()
+  } finally {
+    execFileSync('umount', [folder])
+  }
+}
+
+/** Runs a program to its end and returns the whole lines that it printed. */
+export function drive(command: string, argv: readonly string[]): Promise<Driven> {
+  const child = spawn(command, argv, { stdio: ['ignore', 'pipe', 'pipe'] })
   let stdout = ''
   let stderr = ''
-  child.stdout?.on('data', (data) => {
+  child.stdout.on('data', (data) => {
     stdout += data
   })
-  child.stderr?.on('data', (data) => {
+  child.stderr.on('data', (data) => {
     stderr += data
   })
   return new Promise((resolve, reject) => {

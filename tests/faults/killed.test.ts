@@ -1,32 +1,18 @@
 import { readdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn, setRecorded } from '../logbook/sampleSession.ts'
-import {
-  acknowledged,
-  builtDriver,
-  drive,
-  isLongRun,
-  reasonNotToRun,
-  skip,
-  tell,
-  twoAtATime,
-} from './harness.ts'
-import { type Call, callsIn, temporaryPlace, tracedCalls } from './tracing.ts'
+import { acknowledged, builtDriver, isLongRun, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
+import { callsIn, recordTampered, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
 const results = isLongRun ? 30 : 5
-let driver: Awaited<ReturnType<typeof builtDriver>>
-beforeAll(async () => {
-  driver = await builtDriver()
-})
-afterAll(() => driver.remove())
+const driver = builtDriver()
 
 describe(`a recorder that is killed while it takes ${results} results`, () => {
   it('has saved whatever it reported as saved, wherever it was killed', async (context) => {
     if (reason !== null) skip(context, reason)
-    const calls = await callsIn(driver.path, results)
+    const calls = await callsIn(driver, results)
     const all = tracedCalls.flatMap((call) =>
       Array.from({ length: calls[call] }, (_, index) => ({ call, number: index + 1 })),
     )
@@ -36,10 +22,11 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
     const places = isLongRun ? all : all.filter((_, index) => index % Math.ceil(all.length / 4) === 7)
     let killed = 0
     const lost: string[] = []
-    await twoAtATime(places, async (place) => {
-      const { wrong, wasKilled } = await killedAt(place)
-      killed += wasKilled ? 1 : 0
-      if (wrong !== null) lost.push(`${place.call} ${place.number}: ${wrong}`)
+    await twoAtATime(places, async ({ call, number }) => {
+      const ran = await recordTampered(driver, results, call, `signal=SIGKILL:when=${number}`)
+      killed += ran.signal === 'SIGKILL' ? 1 : 0
+      const wrong = wrongAfter(ran.logbook, acknowledged(ran.lines)) ?? (ran.stderr || null)
+      if (wrong !== null) lost.push(`${call} ${number}: ${wrong}`)
     })
     tell(
       `killed at ${places.length} of ${all.length} writes, fsyncs, renames and links; ${killed} times before the end`,
@@ -49,29 +36,7 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
   })
 })
 
-/** Records until killed there, then starts afresh: returns what is wrong then, or null. */
-async function killedAt({
-  call,
-  number,
-}: {
-  call: Call
-  number: number
-}): Promise<{ wrong: string | null; wasKilled: boolean }> {
-  const place = temporaryPlace()
-  try {
-    const logbook = join(place.path, 'logbook')
-    const inject = ['-e', `trace=${call}`, '-e', `inject=${call}:signal=SIGKILL:when=${number}`]
-    const program = [process.execPath, driver.path, 'record', logbook, String(results)]
-    const { lines, signal, stderr } = await drive('strace', ['-o', '/dev/null', ...inject, ...program])
-    return {
-      wrong: wrongAfter(logbook, acknowledged(lines)) ?? (stderr || null),
-      wasKilled: signal === 'SIGKILL',
-    }
-  } finally {
-    place.remove()
-  }
-}
-
+/** Starts afresh: returns what is wrong then, or null. */
 function wrongAfter(directory: string, saved: number): string | null {
   try {
     const logbook = openLogbook(directory)

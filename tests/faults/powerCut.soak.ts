@@ -12,8 +12,8 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { reasonNotToRun, skip, tell } from './harness.ts'
-import { temporaryPlace } from './tracing.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { reasonNotToRun, skip, tell, whileMounted } from './harness.ts'
 
 const results = 30
 
@@ -59,28 +59,19 @@ describe('a power cut', () => {
 })
 
 function withDisk(work: (disk: string, cut: (look: (after: string) => void) => void) => void): void {
-  const place = temporaryPlace()
-  const image = join(place.path, 'image')
-  const [disk, after] = [join(place.path, 'disk'), join(place.path, 'after')]
+  const place = temporaryFolder()
+  const image = join(place, 'image')
+  const [disk, after] = [join(place, 'disk'), join(place, 'after')]
   for (const folder of [disk, after]) mkdirSync(folder)
   writeFileSync(image, '')
   truncateSync(image, 8 * 1024 * 1024)
   execFileSync('mkfs.ext4', ['-q', image])
-  execFileSync('mount', ['-o', 'loop', image, disk])
-  try {
+  whileMounted(['-o', 'loop', image], disk, () =>
     work(disk, (look) => {
       copyFileSync(image, `${image}.cut`)
-      execFileSync('mount', ['-o', 'loop', `${image}.cut`, after])
-      try {
-        look(after)
-      } finally {
-        execFileSync('umount', [after])
-      }
-    })
-  } finally {
-    execFileSync('umount', [disk])
-    place.remove()
-  }
+      whileMounted(['-o', 'loop', `${image}.cut`], after, () => look(after))
+    }),
+  )
 }
 
 function reasonNotToMount(): string | null {

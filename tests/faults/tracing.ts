@@ -1,7 +1,7 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { drive } from './harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { type Driven, drive } from './harness.ts'
 
 /** The system calls that make up a save. */
 export const tracedCalls = ['write', 'fsync', 'rename', 'link'] as const
@@ -10,25 +10,31 @@ export type Call = (typeof tracedCalls)[number]
 /** The first call of each kind that is the logbook's: Node writes twice before. */
 export const firstSave: Record<Call, number> = { write: 3, fsync: 1, rename: 1, link: 1 }
 
-/** How often each is called on the main thread while the driver records, from a run without faults. */
-export async function callsIn(driver: string, results: number): Promise<Record<Call, number>> {
-  const place = temporaryPlace()
-  try {
-    const trace = join(place.path, 'trace')
-    const program = [process.execPath, driver, 'record', join(place.path, 'logbook'), String(results)]
-    await drive('strace', ['-o', trace, '-e', `trace=${tracedCalls.join(',')}`, ...program])
-    const text = readFileSync(trace, 'utf8')
-    const counted = tracedCalls.map((call) => [
-      call,
-      text.match(new RegExp(`^${call}\\(`, 'gm'))?.length ?? 0,
-    ])
-    return Object.fromEntries(counted)
-  } finally {
-    place.remove()
-  }
+/** Lets the driver record under strace. */
+function recordTraced(strace: readonly string[], driver: string, logbook: string, results: number) {
+  return drive('strace', [...strace, process.execPath, driver, 'record', logbook, String(results)])
 }
 
-export function temporaryPlace(): { path: string; remove: () => void } {
-  const path = mkdtempSync(join(tmpdir(), 'pausebook-fault-'))
-  return { path, remove: () => rmSync(path, { recursive: true, force: true }) }
+/** Lets the driver record into a new logbook while strace tampers with a system call.
+ * @param how as strace writes it: `error=EIO:when=7` means that the seventh call fails */
+export async function recordTampered(
+  driver: string,
+  results: number,
+  call: Call,
+  how: string,
+): Promise<Driven & { logbook: string }> {
+  const logbook = join(temporaryFolder(), 'logbook')
+  const inject = ['-o', '/dev/null', '-e', `trace=${call}`, '-e', `inject=${call}:${how}`]
+  return { ...(await recordTraced(inject, driver, logbook, results)), logbook }
+}
+
+/** How often each is called on the main thread while the driver records, from a run without faults. */
+export async function callsIn(driver: string, results: number): Promise<Record<Call, number>> {
+  const folder = temporaryFolder()
+  const trace = join(folder, 'trace')
+  const strace = ['-o', trace, '-e', `trace=${tracedCalls.join(',')}`]
+  await recordTraced(strace, driver, join(folder, 'logbook'), results)
+  const text = readFileSync(trace, 'utf8')
+  const counted = tracedCalls.map((call) => [call, text.match(new RegExp(`^${call}\\(`, 'gm'))?.length ?? 0])
+  return Object.fromEntries(counted)
 }

@@ -1,14 +1,13 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 const { licenceOf, packagesIn } = createRequire(import.meta.url)('../../src/setup/build.cjs')
 
 function packageWith(files: Record<string, string>): string {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-package-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  const folder = temporaryFolder()
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text)
   return folder
 }
@@ -23,7 +22,7 @@ describe('the packages in the NOTICE', () => {
       'node_modules/c': [],
       'node_modules/unused': [],
     }
-    const project = packageWith({})
+    const project = temporaryFolder()
     for (const [folder, needed] of Object.entries(manifests)) {
       mkdirSync(join(project, folder), { recursive: true })
       const dependencies = Object.fromEntries(needed.map((name) => [name, '1']))

@@ -1,16 +1,17 @@
-import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
+import { cpSync, readFileSync, symlinkSync, unlinkSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { join } from 'node:path'
-import { beforeAll, describe, expect, it } from 'vitest'
-import { copiedProject } from './copiedProject.ts'
+import { join, resolve } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
-/* The code generated from the grammar and the schemas, in a copy of the sources. */
+/* The code generated from the grammar and the schemas, in a copy of the sources with this project's packages. */
 
-let folder = ''
+const folder = temporaryFolder(afterAll)
 beforeAll(() => {
-  const project = copiedProject()
-  folder = project.folder
-  return project.end
+  for (const path of ['src', 'package.json', 'package-lock.json'])
+    cpSync(path, join(folder, path), { recursive: true })
+  // A junction: Windows lets only an administrator make a link.
+  symlinkSync(resolve('node_modules'), join(folder, 'node_modules'), 'junction')
 })
 
 const generate = () => createRequire(join(folder, 'package.json'))('./src/setup/generate.cjs').generate()

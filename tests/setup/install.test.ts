@@ -1,17 +1,8 @@
-import {
-  chmodSync,
-  cpSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
-import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* The installation in a project with only the set-up, by an npm that records how it was called. */
 
@@ -23,13 +14,11 @@ echo '{ "packages": {} }' > node_modules/.package-lock.json
 `
 
 function project() {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook with ü-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  const folder = join(temporaryFolder(), 'with ü')
   cpSync('src/setup', join(folder, 'src/setup'), { recursive: true })
   writeFileSync(join(folder, 'package-lock.json'), '{ "packages": { "": {} } }')
   mkdirSync(join(folder, 'bin'))
-  writeFileSync(join(folder, 'bin', 'npm'), npm)
-  chmodSync(join(folder, 'bin', 'npm'), 0o755)
+  writeFileSync(join(folder, 'bin', 'npm'), npm, { mode: 0o755 })
   return folder
 }
 

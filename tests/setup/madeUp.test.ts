@@ -1,9 +1,8 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { differenceInCalendarDays, parseISO } from 'date-fns'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { type LiftDay, runCost } from '../../src/figures/longTerm.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settings.ts'
@@ -14,16 +13,11 @@ import { trueRunCost } from '../../src/setup/madeUp/days.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { isLongRun } from '../faults/harness.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
 const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 const made = madeUpSessions(sixteen)
-
-function folder(): string {
-  const made = mkdtempSync(join(tmpdir(), 'pausebook-made-up-'))
-  onTestFinished(() => rmSync(made, { recursive: true, force: true }))
-  return made
-}
 
 describe('the made-up logbook', () => {
   it('is the same for the same seed, and different for another', () => {
@@ -98,7 +92,7 @@ describe('the made-up weeks', () => {
 
 describe('the logbook for trying out', () => {
   it('is created once, whole, with made-up weeks up to the last day and the sample days', async () => {
-    const directory = join(folder(), 'tryout')
+    const directory = join(temporaryFolder(), 'tryout')
     await prepareTryOut(directory, '2026-11-25', 4)
     const logbook = openLogbook(directory)
     expect(logbook.prescriptions().map(({ name }) => name)).toContain('easy-day.txt')
@@ -119,7 +113,7 @@ describe('the logbook for trying out', () => {
   })
 
   it('is left as it is once it exists', async () => {
-    const directory = join(folder(), 'tryout')
+    const directory = join(temporaryFolder(), 'tryout')
     mkdirSync(directory)
     writeFileSync(join(directory, 'plan.txt'), 'Mine\n')
     await prepareTryOut(directory, '2026-11-25', 1)
@@ -128,7 +122,7 @@ describe('the logbook for trying out', () => {
   })
 
   it('removes what a killed start left, but not what another one is making', async () => {
-    const directory = join(folder(), 'tryout')
+    const directory = join(temporaryFolder(), 'tryout')
     // No process has the first number: it is above the highest that Linux allows.
     for (const pid of [2 ** 22 + 1, process.ppid]) mkdirSync(`${directory}.${pid}`)
     await prepareTryOut(directory, '2026-11-25', 1)
@@ -136,7 +130,7 @@ describe('the logbook for trying out', () => {
   })
 
   it('leaves no files if it cannot be created', async () => {
-    const inTheWay = join(folder(), 'file')
+    const inTheWay = join(temporaryFolder(), 'file')
     writeFileSync(inTheWay, '')
     await prepareTryOut(join(inTheWay, 'tryout'), '2026-11-25', 1)
     expect(readFileSync(inTheWay, 'utf8')).toBe('')

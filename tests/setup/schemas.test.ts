@@ -1,10 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import Ajv from 'ajv/dist/2020.js'
-import addFormats from 'ajv-formats'
 import { describe, expect, it } from 'vitest'
 import { publishedSchemas } from '../../src/setup/documents.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { publishedSchema } from '../publishedSchema.ts'
 
 const shared = join(import.meta.dirname, '../../shared')
 const session = {
@@ -14,12 +13,7 @@ const session = {
   events: [started, setRecorded(1), finished],
 }
 
-function validatorOf(name: string) {
-  const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
-  addFormats(ajv)
-  return ajv.compile(JSON.parse(readFileSync(join(shared, name), 'utf8')))
-}
-const isSession = validatorOf('session.schema.json')
+const isSession = publishedSchema('session')
 
 describe('the published schemas', () => {
   it.each(Object.entries(publishedSchemas()))(

@@ -1,12 +1,13 @@
 import xterm from '@xterm/headless'
 import { Text } from 'ink'
 import { createElement, type ReactNode } from 'react'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { enterScreen, leaveScreen } from '../../src/ui/terminal/capabilities.ts'
-import { frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
+import { asciiFrame, frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
 import { createKeyFeed } from '../../src/ui/widgets/keys.ts'
 import fc from '../fastCheck.ts'
+import { onWindows } from '../onWindows.ts'
 import { createGlass, settled } from './glass.ts'
 
 const begun = '\x1b[?2026h'
@@ -72,8 +73,20 @@ describe('an update of the screen', () => {
   })
 })
 
+describe('the frame of a terminal without Unicode', () => {
+  it('ends cut text with full stops, as wide as before, and keeps its colours', () => {
+    expect(asciiFrame('front squat: 5 x…')).toBe('front squat: 5...')
+    expect(asciiFrame('set 2 > …eft heel')).toBe('set 2 > ...t heel')
+    expect(asciiFrame('\x1b[1mset 2…\x1b[22m')).toBe('\x1b[1mset...\x1b[22m')
+    expect(asciiFrame('\x1b[36ma…\x1b[39m  b…\ncd…')).toBe('\x1b[36m..\x1b[39m ...\n...')
+  })
+})
+
 describe('screens on a terminal of this process', () => {
-  /** Shows one screen, and counts what happens to it. */
+  const listeners = () =>
+    Object.fromEntries(process.eventNames().map((name) => [name, process.listenerCount(name)]))
+
+  /** Shows one screen, and records what happens to it. */
   async function shown(screen: () => ReactNode = () => createElement(Text, null, 'a screen')) {
     const glass = createGlass(40, 12)
     const feed = createKeyFeed()
@@ -82,24 +95,18 @@ describe('screens on a terminal of this process', () => {
       pressed.push(key.kind === 'named' ? key.name : key.text)
       return true
     })
-    const counted = { left: 0 }
+    const sent = () => glass.writes.join('')
+    /** For each time that everything was saved, whether that was before the terminal was restored. */
+    const saved: ('before' | 'after')[] = []
     let terminal: ScreenTerminal | null = null
     let outcome: unknown = 'still shown'
-    const before = process.listenerCount('SIGINT')
-    const run = runScreens(
-      {
-        screens: (given) => {
-          terminal = given
-          return createElement(screen)
-        },
-        feed,
-        leave: () => {
-          counted.left += 1
-        },
-      },
-      glass.streams,
-    )
-    run.then(
+    const before = listeners()
+    const screens = (given: ScreenTerminal) => {
+      terminal = given
+      return createElement(screen)
+    }
+    const leave = () => void saved.push(sent().includes(leaveScreen) ? 'after' : 'before')
+    runScreens({ screens, feed, leave }, glass.streams).then(
       (status) => {
         outcome = status
       },
@@ -111,39 +118,41 @@ describe('screens on a terminal of this process', () => {
     await settled()
     return {
       glass,
-      counted,
+      saved,
       pressed,
+      sent,
       terminal: terminal as unknown as ScreenTerminal,
       outcome: () => outcome,
-      sent: () => glass.writes.join(''),
-      /** Listeners for ctrl-c from outside, beyond those before the screens were shown. */
-      listeners: () => process.listenerCount('SIGINT') - before,
+      /** Expects that they ended in order, once. */
+      async expectEnded(status: number) {
+        await settled()
+        expect(outcome).toBe(status)
+        expect(saved).toEqual(['before'])
+        expect(sent().startsWith(enterScreen)).toBe(true)
+        expect(glass.writes.at(-1)).toBe(leaveScreen)
+        expect(sent().split(leaveScreen)).toHaveLength(2)
+        expect(listeners()).toEqual(before)
+      },
     }
   }
 
   it('stay when the terminal is lost, for a signal ends them, and end when it cannot be written to', async () => {
-    const { glass, outcome, counted } = await shown()
+    const { glass, outcome, saved } = await shown()
     const broken = (code: string) => Object.assign(new Error(`write ${code}`), { code })
     glass.streams.stdout.emit('error', broken('EIO'))
     await settled()
-    expect([outcome(), counted.left]).toEqual(['still shown', 0])
+    expect([outcome(), saved]).toEqual(['still shown', []])
     glass.streams.stdout.emit('error', broken('EBADF'))
     await settled()
     expect(outcome()).toMatchObject({ code: 'EBADF' })
-    expect(counted.left).toBe(1)
+    expect(saved).toHaveLength(1)
   })
 
   it('end once, with the first status, and listen to nothing afterwards', async () => {
-    const { terminal, outcome, counted, sent, glass, listeners, pressed } = await shown()
-    expect(listeners()).toBeGreaterThan(0)
+    const { terminal, expectEnded, glass, pressed } = await shown()
     terminal.exit(7)
     terminal.exit(1)
-    await settled()
-    expect([outcome(), counted.left]).toEqual([7, 1])
-    expect(sent().startsWith(enterScreen)).toBe(true)
-    expect(sent().endsWith(leaveScreen)).toBe(true)
-    expect(sent().split(leaveScreen)).toHaveLength(2)
-    expect(listeners()).toBe(0)
+    await expectEnded(7)
     const writes = glass.writes.length
     await glass.resize(50, 20)
     await glass.type('x')
@@ -154,34 +163,72 @@ describe('screens on a terminal of this process', () => {
   it('end with 0 without a status, and with 130 by ctrl-c, after which keys of the same moment do nothing', async () => {
     const first = await shown()
     first.terminal.exit()
-    await settled()
-    expect(first.outcome()).toBe(0)
+    await first.expectEnded(0)
     const second = await shown()
     await second.glass.type('a\x03b')
-    expect([second.outcome(), second.pressed]).toEqual([130, ['a']])
+    await second.expectEnded(130)
+    expect(second.pressed).toEqual(['a'])
+  })
+
+  const signals = [
+    ['SIGTERM', 143],
+    ['SIGHUP', 129],
+    ['SIGINT', 130],
+    // Windows has only these three.
+    ['SIGQUIT', 131],
+    ['SIGUSR1', 138],
+    ['SIGUSR2', 140],
+    ['SIGALRM', 142],
+    ['SIGXCPU', 152],
+    ['SIGABRT', 134],
+  ] as const
+  it.each(process.platform === 'win32' ? signals.slice(0, 3) : signals)(
+    'end by %s with everything saved and restored',
+    async (signal, status) => {
+      const { expectEnded } = await shown()
+      process.emit(signal, signal)
+      await expectEnded(status)
+    },
+  )
+
+  it('listen on Windows only for the signals it has, and take ctrl-z as any other key', async () => {
+    onWindows()
+    const kill = vi.spyOn(process, 'kill').mockReturnValue(true)
+    onTestFinished(() => kill.mockRestore())
+    // Ink listens for the others, too.
+    const before = process.listenerCount('SIGUSR1')
+    const { glass, terminal, pressed, expectEnded } = await shown()
+    expect(process.listenerCount('SIGUSR1')).toBe(before)
+    const sent = glass.writes.length
+    await glass.type('\x1a')
+    expect(glass.writes.slice(sent)).toEqual([])
+    terminal.exit()
+    await expectEnded(0)
+    expect(pressed).toEqual(['ctrl+z'])
+    expect(kill).not.toHaveBeenCalled()
   })
 
   it('end with the error of a screen, with the terminal restored', async () => {
-    const { outcome, counted, sent } = await shown(() => {
+    const { outcome, saved, sent } = await shown(() => {
       throw new Error('broken on purpose')
     })
     expect(outcome()).toMatchObject({ message: 'broken on purpose' })
-    expect(counted.left).toBe(1)
+    expect(saved).toHaveLength(1)
     expect(sent().split(enterScreen).length).toBe(sent().split(leaveScreen).length)
   })
 
   it('lend the terminal and its signals to another program, and are drawn again afterwards', async () => {
-    const { terminal, glass, sent, pressed, listeners, counted } = await shown()
-    const own = listeners()
+    const { terminal, glass, sent, pressed, saved } = await shown()
+    const own = process.listenerCount('SIGINT')
     let during = 0
     await terminal.lend(async () => {
-      during = listeners()
+      during = process.listenerCount('SIGINT')
       expect(sent().endsWith(leaveScreen)).toBe(true)
       await glass.type('x')
     })
     expect(during).toBe(own - 1)
-    expect(listeners()).toBe(own)
-    expect([pressed, counted]).toEqual([[], { left: 0 }])
+    expect(process.listenerCount('SIGINT')).toBe(own)
+    expect([pressed, saved]).toEqual([[], []])
     const again = sent().split(leaveScreen).at(-1) ?? ''
     expect(again.startsWith(enterScreen)).toBe(true)
     expect(again).toContain('a screen')
@@ -190,13 +237,13 @@ describe('screens on a terminal of this process', () => {
   })
 
   it('are not shown again after a loan during which they ended, even if the other program failed', async () => {
-    const { terminal, sent, counted } = await shown()
+    const { terminal, sent, saved } = await shown()
     const lent = terminal.lend(async () => {
       terminal.exit(3)
       throw new Error('no such editor')
     })
     await expect(lent).rejects.toThrow('no such editor')
-    expect(counted.left).toBe(1)
+    expect(saved).toHaveLength(1)
     expect(sent().split(enterScreen)).toHaveLength(2)
   })
 

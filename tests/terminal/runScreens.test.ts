@@ -2,14 +2,8 @@ import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { build } from 'esbuild'
-import { Text } from 'ink'
-import { createElement } from 'react'
-import { beforeAll, describe, expect, it, onTestFinished, vi } from 'vitest'
-import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
-import { createKeyFeed, type Key } from '../../src/ui/widgets/keys.ts'
-import { onWindows } from '../onWindows.ts'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { createGlass, type Glass, settled } from './glass.ts'
 import { keys, type RunningProgram, startProgram } from './harness.ts'
 
 const { bundling } = createRequire(import.meta.url)('../../src/setup/generate.cjs')
@@ -135,69 +129,5 @@ describe.skipIf(isWindows)('screens in a terminal (skipped on Windows, which has
     await shell.waitFor('status 7')
     expect(readFileSync(log, 'utf8')).toBe('left\n')
     expect(isRestored(shell)).toBe(true)
-  })
-})
-
-describe('screens on a terminal in this process', () => {
-  /** How they ended: the status, what was still on the terminal when everything was saved, the last bytes. */
-  async function ended(end: (terminal: ScreenTerminal, glass: Glass) => unknown, feed = createKeyFeed()) {
-    const glass = createGlass(60, 12)
-    const before = process.eventNames().map((name) => process.listenerCount(name))
-    const saved: string[] = []
-    let terminal: ScreenTerminal | null = null
-    const screens = (given: ScreenTerminal) => {
-      terminal = given
-      return createElement(Text, null, 'shown')
-    }
-    const leave = () => void saved.push(glass.writes.includes(restored) ? 'after' : 'before')
-    const status = runScreens({ screens, feed, leave }, glass.streams)
-    await settled()
-    await end(terminal as unknown as ScreenTerminal, glass)
-    const how = { status: await status, saved, last: glass.writes.at(-1) }
-    await settled()
-    expect(process.eventNames().map((name) => process.listenerCount(name))).toEqual(before)
-    return how
-  }
-  const endedWith = (status: number) => ({ status, saved: ['before'], last: restored })
-
-  it('end with a status of their own, and by ctrl-c, with everything saved and restored', async () => {
-    expect(await ended((terminal) => terminal.exit())).toEqual(endedWith(0))
-    expect(await ended((terminal) => terminal.exit(7))).toEqual(endedWith(7))
-    expect(await ended((_, glass) => glass.type(keys.ctrlC))).toEqual(endedWith(130))
-  })
-
-  it.each([
-    ['SIGTERM', 143],
-    ['SIGHUP', 129],
-    ['SIGINT', 130],
-    ['SIGQUIT', 131],
-    ['SIGUSR1', 138],
-    ['SIGUSR2', 140],
-    ['SIGALRM', 142],
-    ['SIGXCPU', 152],
-    ['SIGABRT', 134],
-  ] as const)('end by %s with everything saved and restored', async (signal, status) => {
-    expect(await ended(() => process.emit(signal, signal))).toEqual(endedWith(status))
-  })
-
-  it('listen on Windows only for the signals it has, and take ctrl-z as any other key', async () => {
-    onWindows()
-    const kill = vi.spyOn(process, 'kill').mockReturnValue(true)
-    onTestFinished(() => kill.mockRestore())
-    // Ink listens for the others, too.
-    const before = process.listenerCount('SIGUSR1')
-    const feed = createKeyFeed()
-    const pressed: Key[] = []
-    feed.listen((key) => pressed.push(key) > 0)
-    const how = await ended(async (terminal, glass) => {
-      expect(process.listenerCount('SIGUSR1')).toBe(before)
-      const sent = glass.writes.length
-      await glass.type(keys.ctrlZ)
-      expect(glass.writes.slice(sent)).toEqual([])
-      terminal.exit()
-    }, feed)
-    expect(how).toEqual(endedWith(0))
-    expect(pressed).toEqual([{ kind: 'named', name: 'ctrl+z' }])
-    expect(kill).not.toHaveBeenCalled()
   })
 })

@@ -18,35 +18,40 @@ function split(...chunks: string[]): string {
   return shown([...chunks.flatMap((chunk) => splitter.push(encoder.encode(chunk))), ...splitter.flush()])
 }
 
-describe('a flood of keys that nobody typed', () => {
-  /** A keyboard whose turns are counted. */
-  function flooded(...chunks: string[]) {
-    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
-    const turns: Key[][] = []
-    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (keys) => turns.push([...keys]))
-    vi.useFakeTimers()
-    keyboard.open()
-    for (const chunk of chunks) terminal.emit('data', encoder.encode(chunk))
-    vi.runAllTimers()
-    vi.useRealTimers()
-    keyboard.close()
-    return turns
+/** What a keyboard hears, turn by turn, with the clock in the test's hands: of each step, a text arrives, a number of
+ * milliseconds passes, or something is done with the keyboard. */
+function heard(...steps: (string | number | ((keyboard: Keyboard) => void))[]): Key[][] {
+  const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
+  const turns: Key[][] = []
+  const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (keys) => turns.push([...keys]))
+  vi.useFakeTimers()
+  keyboard.open()
+  for (const step of steps) {
+    if (typeof step === 'number') vi.advanceTimersByTime(step)
+    else if (typeof step === 'string') terminal.emit('data', encoder.encode(step))
+    else step(keyboard)
   }
+  keyboard.close()
+  vi.useRealTimers()
+  return turns
+}
+const all = () => void vi.runAllTimers()
 
+describe('a flood of keys that nobody typed', () => {
   it('is processed in a few dozen turns, each key once and in order', () => {
     const text = '0123456789'.repeat(2000)
-    const turns = flooded(text)
+    const turns = heard(text, all)
     expect(turns.length).toBeLessThan(250)
     expect(shown(turns.flat())).toBe(text)
   })
 
   it('does not delay ctrl-c', () => {
-    const turns = flooded('7'.repeat(20_000), '\x03')
+    const turns = heard('7'.repeat(20_000), '\x03', all)
     expect(shown(turns[0] ?? []).startsWith('<ctrl+c>')).toBe(true)
   })
 
   it('keeps what was typed just before ctrl-c before it', () => {
-    expect(shown(flooded('3 @8\r\x03').flat())).toBe('3 @8<enter><ctrl+c>')
+    expect(shown(heard('3 @8\r\x03', all).flat())).toBe('3 @8<enter><ctrl+c>')
   })
 })
 
@@ -57,35 +62,15 @@ describe('a keyboard over a slow link', () => {
     ['nothing of Esc before that', ['\x1b', 48], ''],
     ['a paste whose packets are 1900 ms apart', ['\x1b[200~5 @', 1900, '8\x1b[201~'], '[5 @8]'],
   ])('gives %s', (_, arriving, keys) => {
-    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
-    const heard: Key[] = []
-    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (more) => heard.push(...more))
-    vi.useFakeTimers()
-    keyboard.open()
-    for (const step of arriving) {
-      if (typeof step === 'number') vi.advanceTimersByTime(step)
-      else terminal.emit('data', encoder.encode(step))
-    }
-    vi.advanceTimersByTime(1)
-    vi.useRealTimers()
-    keyboard.close()
-    expect(shown(heard)).toBe(keys)
+    expect(shown(heard(...arriving, 1).flat())).toBe(keys)
   })
 
   it('forgets what was typed ahead when it is closed', () => {
-    const terminal = Object.assign(new EventEmitter(), { setRawMode() {}, resume() {}, pause() {} })
-    const heard: Key[] = []
-    const keyboard = new Keyboard(terminal as unknown as NodeJS.ReadStream, (more) => heard.push(...more))
-    vi.useFakeTimers()
-    keyboard.open()
-    terminal.emit('data', encoder.encode('57'))
-    keyboard.close()
-    keyboard.open()
-    terminal.emit('data', encoder.encode('8'))
-    vi.runAllTimers()
-    vi.useRealTimers()
-    keyboard.close()
-    expect(shown(heard)).toBe('8')
+    const reopen = (keyboard: Keyboard) => {
+      keyboard.close()
+      keyboard.open()
+    }
+    expect(shown(heard('57', reopen, '8', all).flat())).toBe('8')
   })
 })
 

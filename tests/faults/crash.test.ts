@@ -76,6 +76,35 @@ function cutEverywhere<T, F>(
   return found.size
 }
 
+/** Promised from now on. */
+function promise<T>(what: T): Promised<T> {
+  return { after: disk.changes.length, what }
+}
+
+/** Whether what is found is what was promised, or already what comes next. */
+function isEither<T>(found: T | null, promised: T | null, next: T | null): boolean {
+  return found === promised || (next !== null && found === next)
+}
+
+/** Checks every state that a power cut may leave while something is done with what is on the disk by now.
+ * @param isKept holds in each of them
+ * @param isDone holds in each after the work */
+function cutDuring<F>(
+  work: () => void,
+  look: (home: string) => F,
+  isKept: (found: F) => boolean,
+  isDone: (found: F) => boolean = isKept,
+): void {
+  disk.flushAll()
+  const before = disk.changes.length
+  work()
+  const wrong = (found: F | Error, promised: string | null) => {
+    if (found instanceof Error) return words(found)
+    return isKept(found) && (promised === null || isDone(found)) ? null : words(found)
+  }
+  cutEverywhere([promise('done')], look, wrong, before)
+}
+
 let states = 0
 
 function lookAt<F>({ files }: DiskState, look: (home: string) => F): F | Error {
@@ -136,12 +165,12 @@ describe('a power cut', () => {
     const promises: Promised<number>[] = []
     const file = openLogbook(home).create(legs, started)
     expect(file.state).toEqual({ ok: true })
-    promises.push({ after: disk.changes.length, what: 1 })
+    promises.push(promise(1))
     // The second append is the first that replaces a previous copy.
     const numbers = isLongRun ? [1, 2, 3] : [1, 2]
     for (const number of numbers) {
       expect(file.append([setRecorded(number)])).toEqual({ ok: true })
-      promises.push({ after: disk.changes.length, what: number + 1 })
+      promises.push(promise(number + 1))
     }
     file.close()
     const count = cutEverywhere(promises, sessionsIn, (found, promised, next) => {
@@ -157,7 +186,7 @@ describe('a power cut', () => {
   it('restores no discarded session', () => {
     const file = openLogbook(home).create(legs, started)
     file.discard()
-    const promises = [{ after: disk.changes.length, what: 'gone' }]
+    const promises = [promise('gone')]
     cutEverywhere(promises, sessionsIn, (found, promised) =>
       found instanceof Error || (promised !== null && found.events.length > 0) ? words(found) : null,
     )
@@ -167,7 +196,7 @@ describe('a power cut', () => {
     const files = { 'table.csv': table }
     const ran = await runProgram(['import', 'table.csv'], { files, logbook: home })
     expect(ran.code).toBe(0)
-    const promises = [{ after: disk.changes.length, what: sessions }]
+    const promises = [promise(sessions)]
     const count = cutEverywhere(promises, sessionsIn, (found, promised) => {
       if (found instanceof Error || found.damages > 0) return words(found)
       const stored = found.events.length
@@ -200,13 +229,13 @@ describe('a power cut', () => {
         ...settings,
         bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
       }))
-      return { after: disk.changes.length, what: value }
+      return promise(value)
     })
     const look = (home: string) => readSettings(home)
     cutEverywhere(promises, look, (found, promised, next) => {
       if (found instanceof Error || found.damage !== null) return words(found)
       const value = found.settings.bodyMasses[0]?.value ?? null
-      return value === promised || value === next ? null : words(value)
+      return isEither(value, promised, next) ? null : words(value)
     })
   })
 
@@ -216,24 +245,24 @@ describe('a power cut', () => {
     for (const [index, restingHeartRate] of beats.entries()) {
       const [date, at] = ['2026-11-26', `2026-11-26T06:4${index}:00+01:00`]
       addMorning(home, { type: 'typed', at, date, values: { restingHeartRate } })
-      promises.push({ after: disk.changes.length, what: restingHeartRate })
+      promises.push(promise(restingHeartRate))
     }
     cutEverywhere(
       promises,
       (home) => readMornings(home).mornings.at(-1)?.restingHeartRate ?? null,
       (found, promised, next) =>
-        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+        !(found instanceof Error) && isEither(found, promised, next) ? null : `${found} for ${promised}`,
     )
     freshDisk('plan')
     addOwnText(home, 'plan.txt', 'One\n')
-    const texts: Promised<string>[] = [{ after: disk.changes.length, what: 'One\n' }]
+    const texts = [promise('One\n')]
     changeOwnText(home, 'plan.txt', 'One\n', 'Two\n')
-    texts.push({ after: disk.changes.length, what: 'Two\n' })
+    texts.push(promise('Two\n'))
     cutEverywhere(
       texts,
       (home) => readOwnText(home, 'plan.txt'),
       (found, promised, next) =>
-        found === promised || (next !== null && found === next) ? null : `${found} for ${promised}`,
+        !(found instanceof Error) && isEither(found, promised, next) ? null : `${found} for ${promised}`,
     )
   })
 
@@ -243,22 +272,16 @@ describe('a power cut', () => {
     file.close()
     const damaged = 'what is left of the session'
     writeFileSync(file.path, damaged)
-    disk.flushAll()
-    const before = disk.changes.length
-    openLogbook(home).open('newest').close()
-    const promises = [
-      { after: before, what: 'damaged' },
-      { after: disk.changes.length, what: 'set aside' },
-    ]
     const look = (home: string) => {
-      const place = join(home, 'sessions', '2026')
-      const texts = readdirSync(place).map((name) => readFileSync(join(place, name), 'utf8'))
+      const texts = Object.values(textsBelow(join(home, 'sessions', '2026')))
       const listed = openLogbook(home, restarted).list().length
       return { isKept: texts.includes(damaged), listed, goesOn: sessionsIn(home).goesOn }
     }
-    const wrong = (found: ReturnType<typeof look> | Error) =>
-      found instanceof Error || !found.isKept || !found.goesOn || found.listed !== 1 ? words(found) : null
-    cutEverywhere(promises, look, wrong, before)
+    cutDuring(
+      () => openLogbook(home).open('newest').close(),
+      look,
+      ({ isKept, goesOn, listed }) => isKept && goesOn && listed === 1,
+    )
   })
 })
 
@@ -434,38 +457,25 @@ describe('a power cut while files are moved', () => {
   it('loses no damaged file that is set aside, and brings none back', () => {
     mkdirSync(home)
     writeFileSync(join(home, 'foods.txt'), 'damaged')
-    disk.flushAll()
-    const before = disk.changes.length
-    expect(quarantine(join(home, 'foods.txt'))).toBe('foods.txt.damaged-1')
-    const promises = [
-      { after: before, what: 'somewhere' },
-      { after: disk.changes.length, what: 'aside' },
-    ]
-    cutEverywhere(promises, textsBelow, (found, promised) => {
-      if (promised === null) return null
-      if (found instanceof Error) return words(found)
-      const isAside = found['foods.txt.damaged-1'] === 'damaged'
-      if (promised === 'aside') return isAside && !('foods.txt' in found) ? null : words(found)
-      return isAside || found['foods.txt'] === 'damaged' ? null : words(found)
-    })
+    const isAside = (found: Record<string, string>) => found['foods.txt.damaged-1'] === 'damaged'
+    cutDuring(
+      () => expect(quarantine(join(home, 'foods.txt'))).toBe('foods.txt.damaged-1'),
+      textsBelow,
+      (found) => isAside(found) || found['foods.txt'] === 'damaged',
+      (found) => isAside(found) && !('foods.txt' in found),
+    )
   })
 
   it('loses no damaged file that is replaced, and has the good text in its place once it is', () => {
     mkdirSync(home)
     writeFileSync(join(home, 'foods.txt'), 'damaged')
-    disk.flushAll()
-    const before = disk.changes.length
-    expect(replaceDamaged(join(home, 'foods.txt'), 'good')).toBe('foods.txt.damaged-1')
-    const promises = [
-      { after: before, what: 'somewhere' },
-      { after: disk.changes.length, what: 'good' },
-    ]
-    cutEverywhere(promises, textsBelow, (found, promised) => {
-      if (promised === null) return null
-      if (found instanceof Error || !Object.values(found).includes('damaged')) return words(found)
-      const text = found['foods.txt']
-      return text === 'good' || (promised === 'somewhere' && text === 'damaged') ? null : words(found)
-    })
+    cutDuring(
+      () => expect(replaceDamaged(join(home, 'foods.txt'), 'good')).toBe('foods.txt.damaged-1'),
+      textsBelow,
+      (found) =>
+        Object.values(found).includes('damaged') && ['good', 'damaged'].includes(found['foods.txt'] ?? ''),
+      (found) => found['foods.txt'] === 'good',
+    )
   })
 
   it('leaves all of a restored backup or nothing, and all once it is restored', () => {
@@ -474,7 +484,7 @@ describe('a power cut while files are moved', () => {
       files: Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) })),
       sessions: 0,
     })
-    const promises = [{ after: disk.changes.length, what: 'all' }]
+    const promises = [promise('all')]
     cutEverywhere(
       promises,
       (place) => (existsSync(place) ? textsBelow(place) : {}),
@@ -490,21 +500,14 @@ describe('a power cut while files are moved', () => {
   it('keeps a version of a session that went to the trash there', () => {
     const file = openLogbook(home).create(legs, started)
     file.close()
-    const other = file.path.replace(/\.json$/, '-abc123.json')
-    writeFileSync(other, 'the other version')
-    disk.flushAll()
-    const before = disk.changes.length
-    expect(keepVersion(home, file.id, thisMachine())).toEqual([`${file.id}-abc123`])
-    const promises = [
-      { after: before, what: 'somewhere' },
-      { after: disk.changes.length, what: 'in the trash' },
-    ]
-    cutEverywhere(promises, textsBelow, (found, promised) => {
-      if (promised === null) return null
-      if (found instanceof Error) return words(found)
-      const places = Object.keys(found).filter((path) => found[path] === 'the other version')
-      const isInTrash = places.length === 1 && places[0]?.startsWith('trash') === true
-      return (promised === 'somewhere' ? places.length === 1 : isInTrash) ? null : words(found)
-    })
+    writeFileSync(file.path.replace(/\.json$/, '-abc123.json'), 'the other version')
+    const placesIn = (found: Record<string, string>) =>
+      Object.keys(found).filter((path) => found[path] === 'the other version')
+    cutDuring(
+      () => expect(keepVersion(home, file.id, thisMachine())).toEqual([`${file.id}-abc123`]),
+      textsBelow,
+      (found) => placesIn(found).length === 1,
+      (found) => placesIn(found)[0]?.startsWith('trash') === true,
+    )
   })
 })

@@ -30,7 +30,7 @@ async function main(words) {
     console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)
     for (const row of rows)
       if (words.length === 0 || words.some((word) => row.name.includes(word)))
-        console.log(lineOf(row, await measured(row, folder)))
+        console.log(await lineOf(row, await measured(row, folder)))
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
@@ -55,22 +55,14 @@ async function measured({ pairs = 15, sides }, folder) {
 }
 
 /** Both times, the median ratio with its quartiles, and the aim. */
-function lineOf({ name, against, target, most, of = 0.5 }, times) {
+async function lineOf({ name, against, target, most, of = 0.5 }, times) {
+  const { quantile } = await import('d3-array')
   const ratios = times.ours.map((time, index) => time / times.against[index])
   const [ours, other] = [times.ours, times.against].map((values) => quantile(values, of))
   const [low, ratio, high] = [0.25, 0.5, 0.75].map((share) => quantile(ratios, share).toFixed(2))
   const isMet = most === undefined ? quantile(ratios, 0.5) <= target : ours <= most
   const aim = `${isMet ? 'meets' : 'misses'} ${most === undefined ? target : `${most} ms`}`
   return `${name}: ${ours.toFixed(1)} ms, ${against}: ${other.toFixed(1)} ms, ratio ${ratio}, ${low}-${high} (${aim})`
-}
-
-/** Interpolates between the two nearest values. */
-function quantile(values, share) {
-  const sorted = [...values].sort((a, b) => a - b)
-  const place = (sorted.length - 1) * share
-  const below = Math.floor(place)
-  const above = Math.min(sorted.length - 1, below + 1)
-  return sorted[below] + (sorted[above] - sorted[below]) * (place - below)
 }
 
 async function timeOf(work) {

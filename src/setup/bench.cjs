@@ -5,7 +5,6 @@ const {
   closeSync,
   existsSync,
   fsyncSync,
-  mkdirSync,
   mkdtempSync,
   openSync,
   readdirSync,
@@ -19,7 +18,7 @@ const { dirname, join } = require('node:path')
 const { build } = require('./build.cjs')
 const { bundled, bundling } = require('./generate.cjs')
 const { install } = require('./install.cjs')
-const { plainEnvironment, root } = require('./root.cjs')
+const { plainEnvironment, root, usedLogbook } = require('./root.cjs')
 
 async function main(words) {
   install({ checks: true })
@@ -86,17 +85,9 @@ const node =
   () =>
     timeOf(() => execFileSync(process.execPath, argv, { maxBuffer: 1 << 26 }))
 
-/** A logbook of a user who has seen the first start. */
-function logbookIn({ folder }, name) {
-  const logbook = join(folder, name)
-  mkdirSync(logbook, { mode: 0o700, recursive: true })
-  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
-  return logbook
-}
-
 /** A logbook with a reopened session of 31 results. */
-function openSession(world) {
-  const logbook = logbookIn(world, 'open-session')
+function openSession({ folder }) {
+  const logbook = usedLogbook(join(folder, 'open-session'))
   const run = (...words) =>
     execFileSync(process.execPath, [program, ...words, '--logbook', logbook], { encoding: 'utf8' })
   if (!existsSync(join(logbook, 'sessions')))
@@ -190,7 +181,7 @@ const firstFrame = (world, argv, typed, shown) => async () => {
 async function inRest(world, name) {
   const file = join(world.folder, 'rest.txt')
   writeFileSync(file, 'Legs\n\nlift: legs\n  front squat: 20 x 3 @ 92.5 kg, rest 10:00\n')
-  const ours = opened(world, [program, 'record', file, '--logbook', logbookIn(world, name)])
+  const ours = opened(world, [program, 'record', file, '--logbook', usedLogbook(join(world.folder, name))])
   for (const [typed, shown] of [
     ['', 'Space'],
     [' ', 'Space done'],

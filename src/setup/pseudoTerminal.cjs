@@ -1,9 +1,9 @@
-const { mkdirSync, mkdtempSync, rmSync, writeFileSync } = require('node:fs')
+const { mkdtempSync, rmSync, writeFileSync } = require('node:fs')
 const { tmpdir } = require('node:os')
 const { join } = require('node:path')
 const pty = require('@lydell/node-pty')
 const { Terminal } = require('@xterm/headless')
-const { plainEnvironment, root, writeWhole } = require('./root.cjs')
+const { plainEnvironment, root, usedLogbook, writeWhole } = require('./root.cjs')
 
 /** Starts a program in a real pseudo-terminal read by a terminal emulator.
  * @param argv its words
@@ -101,9 +101,7 @@ function openTerminal(
  * @param text the day to record; @param size of the terminal: `columns` and `rows` */
 exports.openStill = async function openStill(text, size) {
   const folder = mkdtempSync(join(tmpdir(), 'pausebook-still-'))
-  const logbook = join(folder, 'logbook')
-  mkdirSync(logbook, { mode: 0o700 })
-  writeFileSync(join(logbook, 'settings.json'), '{"format":1,"firstStartSeen":true}', { mode: 0o600 })
+  const logbook = usedLogbook(join(folder, 'logbook'))
   const day = join(folder, 'day.txt')
   writeFileSync(day, text)
   const clock = createClock(join(folder, 'clock'), '2026-12-03T06:40:00+01:00')

@@ -1,4 +1,4 @@
-const { readdirSync, renameSync, statSync, writeFileSync } = require('node:fs')
+const { mkdirSync, readdirSync, renameSync, statSync, writeFileSync } = require('node:fs')
 const { dirname, join } = require('node:path')
 
 /** The folder of the project. */
@@ -30,4 +30,12 @@ exports.writeWhole = function writeWhole(path, text) {
 exports.plainEnvironment = function plainEnvironment(home, more) {
   const { PATH } = process.env
   return { PATH, HOME: home, TERM: 'xterm-256color', LANG: 'C.UTF-8', TZ: 'Europe/Berlin', ...more }
+}
+
+/** Creates a logbook, unless it exists, of somebody who has seen the first start. Returns its folder. */
+exports.usedLogbook = function usedLogbook(folder, settings = {}) {
+  mkdirSync(folder, { mode: 0o700, recursive: true })
+  const text = JSON.stringify({ format: 1, firstStartSeen: true, ...settings })
+  writeFileSync(join(folder, 'settings.json'), text, { mode: 0o600 })
+  return folder
 }

@@ -4,8 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { builtProgram, keys, type RunningProgram, startProgram } from '../terminal/harness.ts'
-import { usedLogbook } from '../terminal/usedLogbook.ts'
+import { builtProgram, keys, type RunningProgram, startProgram, usedLogbook } from '../terminal/harness.ts'
 import { isLongRun, skip } from './harness.ts'
 
 const day = `Legs

@@ -8,7 +8,7 @@ import { cellsOf } from './glass.ts'
 
 const require = createRequire(import.meta.url)
 const { createClock, looked, openTerminal } = require('../../src/setup/pseudoTerminal.cjs')
-const { plainEnvironment } = require('../../src/setup/root.cjs')
+const setup = require('../../src/setup/root.cjs')
 
 let building: Promise<void> | null = null
 
@@ -78,13 +78,18 @@ export async function startProgram(
   const { columns = 80, rows = 24, cwd, command, logbook = temporaryFolder() } = given
   const words = command === undefined ? [given.program ?? (await builtProgram()), ...argv] : argv
   // Without CI, in which Ink draws nothing.
-  const env = plainEnvironment(process.env.HOME, { PAUSEBOOK_DIR: logbook, ...given.env })
+  const env = setup.plainEnvironment(process.env.HOME, { PAUSEBOOK_DIR: logbook, ...given.env })
   const program = openTerminal(words, { columns, rows, cwd, command, env })
   onTestFailed(() => {
     process.stdout.write(`waited for ${program.awaited()}, but there is:\n${program.screen().join('\n')}\n`)
   })
   onTestFinished(() => program.close())
   return { ...program, logbook, cells: () => cellsOf(program.terminal) }
+}
+
+/** The logbook of a user who has seen the first start, with these settings. */
+export function usedLogbook(settings: Record<string, unknown> = {}): string {
+  return setup.usedLogbook(join(temporaryFolder(), 'book'), settings)
 }
 
 /** A clock for programs under test that stands still until the test lets time pass.

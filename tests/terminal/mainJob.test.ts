@@ -3,8 +3,7 @@ import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { keys, look, type RunningProgram, startProgram, stillClock } from './harness.ts'
-import { usedLogbook } from './usedLogbook.ts'
+import { keys, look, type RunningProgram, startProgram, stillClock, usedLogbook } from './harness.ts'
 
 /* The main job, from the whiteboard to the summary, with the built program in a real terminal. */
 

@@ -2,8 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { keys, startProgram } from './harness.ts'
-import { usedLogbook } from './usedLogbook.ts'
+import { keys, startProgram, usedLogbook } from './harness.ts'
 
 /* The app as a screen reader prints it, on a terminal without drawing. */
 

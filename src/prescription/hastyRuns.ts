@@ -125,6 +125,16 @@ export const runAnswers: readonly AnswerRow[] = [
     'a time for the whole interval is written with in',
     (_, work, time, rest) => `${work} m in ${time} s${rest}`,
   ],
+  [
+    /^(.*\d *(?:m|km|mi|min))(?: +(easy|steady|tempo|threshold|hard|fast|relaxed|race))? +(\d{1,2}:\d\d(?:-\d{1,2}:\d\d)? *\/ *(?:km|mi)\b.*)$/i,
+    'put @ before the pace',
+    (_, work, word, pace) => `${work} @ ${pace}${word === '' ? '' : `, "${word}"`}`,
+  ],
+  [
+    /^(\d{3,4}(?: *\/ *\d{3,4}){2,}) *m?( *(?:[,@].*)?)$/i,
+    'the distances of a ladder have hyphens between them',
+    (_, ladder, rest) => `${ladder.replace(/ *\/ */g, '-')} m${rest}`,
+  ],
   // A time for each repeat: 5 x 400 m (78, 77, 76, 75, 74), jog 200 m.
   [
     /^(\d{1,2}) *x *(\d{2,4}) *m? *(?:@|in\b)? *\(?(\d[\d.:]*(?: *[,/] *\d[\d.:]*)+) *s?\)?(, *\p{L}.*)?$/iu,
@@ -171,12 +181,12 @@ export const runAnswers: readonly AnswerRow[] = [
     '$2 $1$3',
   ],
   [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
+  [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
-    /^(\d[\d.]* *(?:m|km|mi)) +(?:repeats?|reps|intervals?) *x *(\d{1,2})(,.*)?$/i,
+    /^(\d[\d.]* *(?:m|km|mi|min|s)|\d+:\d\d)(?: +(?:repeats?|reps|intervals?))? *x *(\d{1,2})(?!\d)(.*)$/i,
     'the number of repeats comes first',
     '$2 x $1$3',
   ],
-  [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
   [
     /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
     'a time for each repeat is written with in, and a recovery begins with its word',

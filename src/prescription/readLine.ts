@@ -56,6 +56,9 @@ export function readLine<S, V>(
   const found = building.found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
+  const [only] = errors
+  const respelt = only !== undefined && errors.length === 1 ? respeltMark(line.text, only, isRead) : null
+  if (respelt !== null) return refused(respelt)
   const printed = errors.every((each) => each.fixed) ? print(value) : null
   const suggestion = printed !== null && isRead(printed) ? printed : null
   const hasty = suggestion === null ? hastyMark(line, line.text, rule, isRead) : null
@@ -109,6 +112,32 @@ const clauseWords =
   'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
     ' ',
   )
+
+const runWords = 'easy steady tempo threshold hard fast strides relaxed'.split(' ')
+
+/** `squat 3 x 5, rset 2:00`: the word that was meant, and the line with it, where that reads; null for any other words. */
+function respeltMark(
+  text: string,
+  { at, ownWords = '' }: Mark,
+  isRead: (text: string) => boolean,
+): Mark | null {
+  const typed = /^\p{L}*/u.exec(ownWords)?.[0] ?? ''
+  const [from] = at
+  const to = from + typed.length
+  const spelled = (word: string) => `${text.slice(0, from)}${word}${text.slice(to)}`.trim()
+  const edits = (word: string) => leven(typed.toLowerCase(), word)
+  const meant = [...clauseWords, ...runWords]
+    .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
+    .sort((one, other) => edits(one) - edits(other))
+    .find((word) => isRead(spelled(word)))
+  if (meant === undefined) return null
+  const suggestion = spelled(meant)
+  return {
+    at: [from, to],
+    message: `"${typed}" is not known here; did you mean ${meant}? Write: ${suggestion}`,
+    suggestion,
+  }
+}
 
 /** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a meal
  * needs none. */

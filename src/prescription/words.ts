@@ -136,6 +136,8 @@ const inLifts: readonly Row[] = [
 ]
 
 const inRuns: readonly Row[] = [
+  // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
+  [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
   [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d)/gi, ', '],
   [/\bw\/ *(?=\d+ *x)/gi, 'with '],
   [/\bw\/ *(?=\d)/gi, ''],

@@ -22,6 +22,14 @@ function answersTo(part: string, line: string): string[] {
 describe('a line in a part that begins with lift is answered', () => {
   const rows: [line: string, ...answers: string[]][] = [
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
+    [
+      'squat 3 x 5 @ 100 kg, rset 2:00, tempo 3-1-1',
+      '23+4 "rset" is not known here; did you mean rest? Write: squat 3 x 5 @ 100 kg, rest 2:00, tempo 3-1-1',
+    ],
+    [
+      'squat 3 x 5 @ 100 kg, belt',
+      '23+4 "belt" is not understood here; put words of your own in quotes; write: squat 3 x 5 @ 100 kg, "belt"',
+    ],
     ['3 sets of 8', '1+11 the name of the exercise is missing: write it before 3 x 8, such as squat 3 x 8'],
     ...(
       [
@@ -335,6 +343,42 @@ describe('a line in a part that begins with run: track is answered', () => {
       'fartlek 30 min',
       '1+14 a run by feel is written with its length, and words of your own in quotes; write: 30 min steady, "fartlek"',
     ],
+    ['500 m x 6', '1+9 the number of repeats comes first; write: 6 x 500 m'],
+    [
+      '200m x 10 @ 35 s',
+      '1+16 the number of repeats comes first; a time for the whole interval is written with in; write: 10 x 200 m in 35 s',
+    ],
+    [
+      '1 km x 5 @ 4:00/km, jog 400 m',
+      '1+29 the number of repeats comes first; write: 5 x 1 km @ 4:00/km, jog 400 m',
+    ],
+    ['3:00 x 5 hard, jog 1:00', '1+23 the number of repeats comes first; write: 5 x 3:00 hard, jog 1:00'],
+    [
+      '6 x 1 km 4:00-4:05/km, jog 400 m',
+      '1+32 put @ before the pace; write: 6 x 1 km @ 4:00-4:05/km, jog 400 m',
+    ],
+    ['10 km easy 5:30/km', '1+18 put @ before the pace; write: 10 km @ 5:30/km, "easy"'],
+    [
+      '200/400/600/400/200 m, jog 200 m',
+      '1+32 the distances of a ladder have hyphens between them; write: 200-400-600-400-200 m, jog 200 m',
+    ],
+    [
+      "6 x 400 in 80 R: 2'",
+      '5+3 400 needs a unit: write 400 m; write: 6 x 400 m in 1:20, rest 2:00',
+      '12+2 80 needs a unit: write 80 s',
+      '15+5 a recovery is written jog, walk, stand or rest, not R',
+      '18+2 a time is written with s, min or h, or as a clock: write 2 min',
+    ],
+    [
+      '6 x 400 m r=90s',
+      '11+5 a recovery is written jog, walk, stand or rest, not r; write: 6 x 400 m, rest 1:30',
+    ],
+    ['5 km esay', '6+4 "esay" is not known here; did you mean easy? Write: 5 km easy'],
+    ['6 x 500 m, jgo 200 m', '12+3 "jgo" is not known here; did you mean jog? Write: 6 x 500 m, jog 200 m'],
+    [
+      '6 x 500 m, hop 200 m',
+      '12+9 "hop 200 m" is not understood here; put words of your own in quotes; write: 6 x 500 m, "hop 200 m"',
+    ],
     ['5 km, foo', '7+3 "foo" is not understood here; put words of your own in quotes; write: 5 km, "foo"'],
     ['squat 5 x 5', '1+11 this reads as an item of a lift part: write lift on a line above it'],
     [
@@ -413,6 +457,10 @@ describe('a line in a part that begins with fuel is answered', () => {
       '75 g carbs',
       '1+10 when it is eaten is missing: write before, between or after and a colon; write: before: carbs 75 g',
       '1+10 it is written carbs 75 g',
+    ],
+    [
+      'before: carbs 75 g, 200 mg caffeine',
+      '21+15 it is written caffeine 200 mg; write: before: carbs 75 g, "caffeine 200 mg"',
     ],
     [
       'before 75 g carbs',

@@ -150,6 +150,7 @@ describe('a file', () => {
     ['goal: 10k in 39.30', '2:1 a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
     ['goal: sub 40', '2:7 "sub" cannot be read here; expected: a distance (500 m)'],
     ['athlete: 0 kg', '2:10 a mass of 0 cannot be meant'],
+    ['note:', '2:6 the line ends too early; expected: a text'],
     ['lap: 1 lap', '2:1 a lap cannot be given in laps: write its metres, such as lap: 400 m'],
     ['weight: 68 kg', '2:1 no header is called weight; write: athlete: 68 kg'],
     ['bar 20 kg', '2:1 a header has a colon; write: bar: 20 kg'],

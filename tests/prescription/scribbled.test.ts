@@ -37,6 +37,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '400-800-1200-800-400', 'write', '400-800-1200-800-400 m'],
   ['run', '400-800-1200-800-400 m, jog 200 m', 'read', '400-800-1200-800-400 m, jog 200 m'],
   ['run', '400s x 8', 'write', '8 x 400 m'],
+  ['run', `3 km @ 4'05"-4'10"`, 'read', '3 km @ 4:05-4:10/km'],
   ['run', '10 x 30/30', 'write', '10 x (30 s hard, jog 30 s)'],
   ['run', "10x1' hard, 1' jog", 'write', '10 x 1:00 hard, jog 1:00'],
   ['run', '10 x 1 min hard, 1 min easy', 'write', '10 x (1:00 hard, 1:00 easy)'],

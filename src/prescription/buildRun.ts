@@ -11,7 +11,14 @@ import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import { checkSpeeds, implausibleTime, paceAsTime, warnOfDistance, warnOfPace } from './plausible.ts'
+import {
+  checkSpeeds,
+  implausibleTime,
+  paceAsTime,
+  warnOfDistance,
+  warnOfPace,
+  warnOfSpeed,
+} from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import {
   type AmountNode,
@@ -225,7 +232,8 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
       return paceTargetOf(node, interval, building)
     case 'speed': {
       const speeds = [node.from, node.to].map((speed) => metersPerSecondOf(speed, node.unit))
-      checkSpeeds(node, `${printSpan(node)} ${node.unit}`, speeds, building)
+      if (checkSpeeds(node, `${printSpan(node)} ${node.unit}`, speeds, building))
+        warnOfSpeed(node, interval, building)
     }
   }
   return bare(node)

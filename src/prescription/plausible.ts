@@ -1,6 +1,14 @@
+import { greatest } from 'd3-array'
 import { speedsOnFoot } from '../figures/load.ts'
-import { printNumber } from '../units/decimal.ts'
-import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
+import { printNumber, roundTo } from '../units/decimal.ts'
+import {
+  formatClockSpan,
+  metersPerSecondOf,
+  paceIn,
+  printDuration,
+  printPace,
+  secondsPerKmOf,
+} from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
@@ -13,6 +21,7 @@ import {
   type Node,
   type Pace,
   type PaceNode,
+  type SpeedNode,
   type WeightNode,
 } from './syntax.ts'
 
@@ -67,38 +76,69 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
   const whole = (from * 1000) / meters
   const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
   if (isPossible || whole < recordPace(meters) || whole > 1000) return null
-  return `${printPace(node)} is ${timesOf(node, meters)} for ${printLength(amount.length)}; ${asked}`
+  return `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}; ${asked}`
 }
 
 /** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on foot,
  * since wheels are that fast. */
 export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Building): void {
-  const { from, to, per } = node
+  const { from, to } = node
   if (building.part.kind !== 'run' || node.wrong !== undefined) return
   const said = printPace(node)
   if (isSlowerThanWalk(node))
     building.warn(node.at, `${said} is slower than a walk; a time for the whole is written with in`)
-  const fastest = secondsPerKmOf(from, per)
-  const amount = interval.amounts.find(
-    (each) =>
-      each.kind === 'distance' &&
-      each.length.wrong === undefined &&
-      metersOf(each.length, building.lapMeters) > 400,
-  )
-  if (fastest >= paces.fast || amount?.kind !== 'distance') return
-  const meters = metersOf(amount.length, building.lapMeters)
-  const whole = [from, to].map((seconds) => (seconds * 1000) / meters)
-  const isTime = whole.every((each) => each >= paces.fast && each <= 1000)
-  const isImpossible = fastest < paces.impossible || 1000 / fastest > fastestOver(meters)
-  const who = isImpossible ? 'anyone' : 'almost anyone'
+  const fast = tooFast(said, perKmOf(node), interval, building)
+  if (fast === null) return
+  const isTime = [from, to].every((seconds) => {
+    const whole = (seconds * 1000) / fast.meters
+    return whole >= paces.fast && whole <= 1000
+  })
   const advice = isTime ? `did you mean in ${formatClockSpan(node, null)}?` : 'check the pace'
-  const what = `${said} is ${printLength(amount.length)} in ${timesOf(node, meters)}`
-  building.warn(node.at, `${what}, faster than ${who} runs it; ${advice}`)
+  building.warn(node.at, `${fast.message}; ${advice}`)
+}
+
+/** Warns of a speed like `warnOfPace`. */
+export function warnOfSpeed(node: SpeedNode, interval: IntervalNode, building: Building): void {
+  if (building.part.kind !== 'run' || node.wrong !== undefined) return
+  const perKm = (speed: number) => 1000 / metersPerSecondOf(speed, node.unit)
+  const said = `${printSpan(node)} ${node.unit}`
+  const fast = tooFast(said, { from: perKm(node.to), to: perKm(node.from) }, interval, building)
+  if (fast !== null) building.warn(node.at, `${fast.message}; check the speed`)
+}
+
+/** What is too fast over the longest distance of an interval, and its metres; null up to 400 m. */
+function tooFast(
+  said: string,
+  perKm: PerKm,
+  { amounts }: IntervalNode,
+  building: Building,
+): { meters: number; message: string } | null {
+  const lengths = amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : []))
+  const longest = greatest(lengths, (length) => metersOf(length, building.lapMeters))
+  if (longest === undefined || longest.wrong !== undefined) return null
+  const meters = metersOf(longest, building.lapMeters)
+  const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
+  if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
+  const who = isImpossible ? 'anyone' : 'almost anyone'
+  return {
+    meters,
+    message: `${said} is ${printLength(longest)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`,
+  }
+}
+
+/** In seconds a kilometre. */
+interface PerKm {
+  from: number
+  to: number
+}
+
+function perKmOf({ from, to, per }: PaceNode): PerKm {
+  return { from: secondsPerKmOf(from, per), to: secondsPerKmOf(to, per) }
 }
 
 /** The times that a pace gives over a distance: `1:36-1:40`. */
-function timesOf({ from, to, per }: PaceNode, meters: number): string {
-  const timeAt = (seconds: number) => (secondsPerKmOf(seconds, per) * meters) / 1000
+function timesOf({ from, to }: PerKm, meters: number): string {
+  const timeAt = (seconds: number) => roundTo((seconds * meters) / 1000, 1)
   return formatClockSpan({ from: timeAt(from), to: timeAt(to) }, null)
 }
 

@@ -11,6 +11,7 @@ import {
   type CommandInput,
   commandLineError,
   type ExitCode,
+  fileName,
   parseDate,
   problemsError,
   show,
@@ -94,7 +95,7 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
     case 'nothing':
       throw new CommandError(
         'no_results',
-        `The results file "${path}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
+        `The results file "${fileName(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
       )
   }
 }

@@ -1,4 +1,3 @@
-import { basename } from 'node:path'
 import { sum } from 'd3-array'
 import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, loadBar } from '../figures/bar.ts'
@@ -39,8 +38,7 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { sanitize } from '../validate/unsafe.ts'
-import { type CommandInput, type ExitCode, show } from './command.ts'
+import { type CommandInput, type ExitCode, fileName, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
@@ -50,7 +48,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { settings } = context
   const { prescription: written, warnings } = parsePrescription(context, path)
-  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, sanitize(basename(path)))}\n`)
+  if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, fileName(path))}\n`)
   const { maxima, prescription } = knownOn(written, context)
   const figures = dayFiguresOf(prescription, warmUpFor(settings, maxima), maxima)
   show(input, figures, planText(prescription, settings, maxima))

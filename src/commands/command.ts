@@ -121,6 +121,11 @@ export function commandLineError(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }
 
+/** How messages name a file that was given by its path, or by `-`. */
+export function fileName(path: string): string {
+  return path === '-' ? 'standard input' : sanitize(basename(path))
+}
+
 /** The error for a file with problems: their number, and each of them.
  * @param what kind of file it is: "prescription"
  * @param then a sentence with what to do */
@@ -131,7 +136,7 @@ export function problemsError(
   problems: readonly Diagnostic[],
   then: string,
 ): CommandError {
-  const name = path === '-' ? 'standard input' : sanitize(basename(path))
+  const name = fileName(path)
   return new CommandError(code, `The ${what} "${name}" has ${problemCount(problems)}. ${then}`, {
     problems: problems
       .slice(0, mostDiagnostics)

@@ -105,10 +105,10 @@ function parseOnly(only: string | undefined): Only | null {
   throw invalid('part to keep', only, 'Example: --only run or --only lift.')
 }
 
-/** Between 0 and 1. */
+/** Between 0 and 1, from `30%`, `30` or `0.3`. */
 function shareOf(text: string, option: 'by' | 'to'): number {
   const [, number = '', percent] = /^(\d{1,3}(?:\.\d+)?|\.\d+)( ?%)?$/.exec(text) ?? []
-  const value = number === '' ? 0 : Number(number) / (percent === undefined ? 1 : 100)
+  const value = Number(number) / (percent === undefined && Number(number) <= 1 ? 1 : 100)
   if (value > 0 && value < 1) return value
   throw invalid('share', text, `Example: --${option} 30%; it is above 0 and below 100%.`)
 }

@@ -1,4 +1,3 @@
-import { basename } from 'node:path'
 import { ascending, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
@@ -14,7 +13,7 @@ import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode, problemsError, show } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
 import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
@@ -58,7 +57,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const duplicates = countDuplicates(days, context.entries)
   const taken = [...columns.taken].map(([field, index]) => [field, table.names[index] ?? ''] as const)
   const told = [
-    `${path === '-' ? 'standard input' : basename(path)}: ${count} ${span}. Columns read as:`,
+    `${fileName(path)}: ${count} ${span}. Columns read as:`,
     ...taken.map(([field, name]) => `  ${name}: ${field}`),
     ...columns.unused.map((index) => `  ${table.names[index]}: not used`),
     ...(isBare ? [`  a load without a unit is in ${units.mass}`] : []),

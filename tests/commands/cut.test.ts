@@ -47,6 +47,7 @@ describe('pausebook cut', () => {
     const read = dayIn(ran.stdout)
     expect(printPrescription(dayIn(printPrescription(read)))).toBe(printPrescription(read))
     for (const same of [
+      ['--by', '40'],
       ['--by', '0.4'],
       ['--by', '.4'],
       ['--to', '60%'],
@@ -122,7 +123,7 @@ describe('pausebook cut', () => {
       ['--by', '0.5', '--minutes', '40'],
       'Say only once how much to cut: --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
     ],
-    ...['0', '1', '150%', '-1', 'half', ''].map((share): [string[], string] => [
+    ...['0', '1', '100', '150', '150%', '-1', 'half', ''].map((share): [string[], string] => [
       [`--by=${share}`],
       `Invalid share "${share}". Example: --by 30%; it is above 0 and below 100%.`,
     ]),

@@ -136,7 +136,9 @@ day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
 
   it('calls standard input by its name in a warning as in an error', async () => {
     const said = async (text: string) => (await runProgram(['check', '-'], { files: { '-': text } })).stderr
-    expect(await said('A day\nlift\n  squat 3 x 5 @ 80 kg, socks\n')).toMatch(/^standard input:3:\d+: warning: /)
+    expect(await said('A day\nlift\n  squat 3 x 5 @ 80 kg, socks\n')).toMatch(
+      /^standard input:3:\d+: warning: /,
+    )
     expect(await said('A day\nlift\n  squat 3 x 5 @ 8\n')).toMatch(/\nstandard input:3:\d+: /)
   })
 

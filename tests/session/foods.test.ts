@@ -171,9 +171,25 @@ describe('sumOfFoods', () => {
     expect(sumOfFoods(' egg ,, plum  jam ,', foods)?.unknown).toEqual(['plum  jam'])
   })
 
+  it('adds amounts and caffeine that are typed beside foods', () => {
+    // By hand: 27 + 30 g of carbohydrate, 1.3 + 20 g of protein.
+    const sum = { text: 'carbs 57 g, protein 21.3 g, fat 0.4 g', caffeineMg: null, unknown: [] }
+    expect(sumOfFoods('banana, carbs 30 g, 20 g protein', foods)).toEqual(sum)
+    expect(sumOfFoods('30 g of carbohydrate + banana + 20 protein', foods)).toEqual(sum)
+    expect(sumOfFoods('carbs 50 g, caffeine 100 mg', foods)).toEqual({
+      text: 'carbs 50 g',
+      caffeineMg: 100,
+      unknown: [],
+    })
+    expect(sumOfFoods('banana, 50 mg caffeine, carbs 30 mg', foods)).toMatchObject({
+      caffeineMg: 50,
+      unknown: ['carbs 30 mg'],
+    })
+  })
+
   it.each([
-    ...['carbs 70 g, protein 18 g', '450 kcal', '', '=', 'pancakes', '70 g carbs, banana'],
-    ...['carbohydrate 70 g, banana', '20 g protein, banana', '1 fat, banana', 'banana "ripe"'],
+    ...['carbs 70 g, protein 18 g', '450 kcal', '', '=', 'pancakes', '450 kcal, banana'],
+    ...['caffeine 100 mg', 'carbohydrate 70 g', '20 g protein, pancakes', 'banana "ripe"'],
   ])('leaves %j to the other entries', (text) => {
     expect(sumOfFoods(text, foods)).toBeNull()
   })

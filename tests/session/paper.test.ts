@@ -463,6 +463,7 @@ describe('results that cannot be stored', () => {
     ['date: 2026-11-26\ndate: 2026-11-26', 'two dates given; write one'],
     ['start: 7:00\nstart: 7:00', 'two start times given; write one'],
     ['run: effort 11', 'invalid effort "11"; write 0 (rest) to 10 (maximal), halves allowed'],
+    ['run: 301 min', '301 minutes are more than 5 hours; where it is right, end the line with !!'],
     ['run: hard', 'how a part was is written "effort 8, 62 min"; "hard" is not understood'],
     ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
     ['run with:', 'write after "with:" what it was done with: flats, track, windy'],
@@ -524,6 +525,7 @@ describe('results that cannot be stored', () => {
       '    [7:04]  rolled 𝄞',
       '            ^^^^^^^^',
     ])
+    expect(marked('[7:04] =\n  [7:03]  =').slice(1)).toEqual(['    [7:03]  =', '    ^^^^^^'])
     expect(marked('𝄞 \u001b')[0]).toContain('results.txt:1:3: a results file cannot hold this character')
     expect(marked('  = !!\n =\n =\n\t4.00 # fast').slice(1)).toEqual(['   4.00 # fast', '   ^^^^'])
   })
@@ -629,6 +631,15 @@ describe('!! at the end of a line', () => {
         .map((event) => event.at)
         .slice(1, 3),
     ).toEqual(['2026-11-26T07:04:00+01:00', '2026-11-26T07:03:00+01:00'])
+  })
+
+  it('insists on the minutes of a part', () => {
+    const closed = (line: string) => eventsIn(line).filter(({ type }) => type === 'partClosed')
+    expect(closed('run: effort 8, 400 min !!')).toContainEqual(
+      expect.objectContaining({ effort: 8, minutes: 400 }),
+    )
+    expect(problemsIn('run: effort 8, 400 min')).toContain('400 minutes are more than 5 hours')
+    expect(problemsIn('run: effort 8, 300 min')).toBe('session')
   })
 
   it('does not make an invalid figure valid', () => {

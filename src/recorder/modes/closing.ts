@@ -1,4 +1,4 @@
-import { effortWording, readMinutes, readSessionRpe } from '../../session/entry/effort.ts'
+import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
 import { stepsToPrompt } from '../../session/prompt.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
@@ -112,15 +112,14 @@ function pendingInPart({ state }: RecorderModel, part: number): string | null {
   return `still to enter in ${partTitle(state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
 }
 
-/* This program's own limits for the minutes of one part. */
-const mostMinutes = 300
-/** More than so many times the measured minutes are doubted, if that is also over an hour more. */
+/** More than so many times the measured minutes are doubted, if that is also over an hour more: this program's own. */
 const mostTimesMeasured = 3
 
 /** A question about minutes that are probably a slip; null for plausible ones. */
 function queryOf(minutes: number, measured: number | null): string | null {
   const again = 'Enter again takes them, or type them again'
-  if (minutes > mostMinutes) return `${minutes} minutes are more than 5 hours: ${again}`
+  const many = tooManyMinutes(minutes)
+  if (many !== null) return `${many}: ${again}`
   const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
   return isFar ? `${minutes} minutes, and only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
 }

@@ -159,6 +159,14 @@ export function readSessionRpe(text: string): Read<number | null> {
 
 const mostMinutes = 24 * 60
 
+/** More minutes of one part are asked about; this program's own limit. */
+const mostUsualMinutes = 300
+
+/** The beginning of a question about minutes that are probably a slip; null for others. */
+export function tooManyMinutes(minutes: number | null): string | null {
+  return minutes !== null && minutes > mostUsualMinutes ? `${minutes} minutes are more than 5 hours` : null
+}
+
 /** Minutes: `62`, `62 min`, `1:02` or `1 h 2 min`; null when nothing was typed. */
 export function readMinutes(text: string): Read<number | null> {
   const typed = tidied(text)

@@ -122,6 +122,8 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
 }
 
 type Contents = Pick<Food, 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg'>
+const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+
 /** Makes an error at a place of a line. */
 type ErrorAt = (at: number, length: number, message: string) => Diagnostic
 
@@ -154,7 +156,7 @@ function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Di
 
 /** What a food contains, as written after its colon. */
 function contentsOf(text: string, wrong: ErrorAt): Contents | Diagnostic {
-  const contents: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+  const contents = { ...unknown }
   const left = text.replace(amounts, (all) => ' '.repeat(all.length))
   const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
   if (strange !== null)
@@ -180,16 +182,19 @@ export interface FoodSum {
   unknown: string[]
 }
 
-/** Adds up `2 eggs, banana, 80 g oats`. Null if it names no food: then it is a different kind of entry. */
+/** Adds up `2 eggs, 80 g oats, carbs 30 g`. Null for amounts alone, unless caffeine is beside them: then it is a
+ * different kind of entry. */
 export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
-  if (/\b(carb\w*|proteins?|fats?|kcal)\b|"/i.test(text)) return null
+  if (/\bkcal\b|"/i.test(text)) return null
   const pieces = text
     .split(/[,+]/)
     .map((piece) => piece.trim())
     .filter((piece) => piece !== '')
-  const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) }))
+  const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) ?? amountOf(piece) }))
   const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
-  if (known.length === 0) return null
+  const [named, others] = [known.filter(isNamed), known.filter((share) => !isNamed(share))]
+  const caffeine = others.filter(({ food }) => food.caffeineMg !== null)
+  if (named.length === 0 && (caffeine.length === 0 || caffeine.length === others.length)) return null
   const total = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
     return values.length === 0 ? null : round(sum(values))
@@ -202,8 +207,30 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
   }
 }
 
+interface Share {
+  /** Without a name for an amount that was typed. */
+  food: Food
+  times: number
+}
+
+function isNamed({ food }: Share): boolean {
+  return food.name !== ''
+}
+
+/** `carbs 30 g`, `20 g protein`, `caffeine 100 mg`. */
+function amountOf(piece: string): Share | null {
+  const [, before = '', value, unit, after = ''] =
+    /^(\p{L}+)? *(\d+(?:\.\d+)?) *(m?g)?(?: +of\b)? *(\p{L}+)?$/iu.exec(piece) ?? []
+  const word = (before + after).toLowerCase()
+  const nutrient = nutrientWords.find(([, words]) => words.test(word))?.[0]
+  const key = word === 'caffeine' ? 'caffeineMg' : nutrient
+  const own = key === 'caffeineMg' ? 'mg' : 'g'
+  if (key === undefined || (unit ?? own).toLowerCase() !== own) return null
+  return { food: { name: '', amount: null, ...unknown, [key]: Number(value) }, times: 1 }
+}
+
 /** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */
-function shareOf(piece: string, foods: readonly Food[]): { food: Food; times: number } | null {
+function shareOf(piece: string, foods: readonly Food[]): Share | null {
   const parts = /^(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?$/i.exec(piece)
   if (parts === null) return null
   const [, count, countUnit, name = '', weight, weightUnit] = parts

@@ -9,7 +9,7 @@ import {
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { unsafeAt } from '../../validate/unsafe.ts'
-import { readMinutes, readSessionRpe } from '../entry/effort.ts'
+import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/effort.ts'
 
 /* The lines of a results file, before they are compared with the prescription. */
 
@@ -111,7 +111,7 @@ function remarkOf(called: string, text: string, names: PartNames): PaperLine | n
   const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
   if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
   const parts = names.byName.get(called)
-  if (parts !== undefined) return closingOf(text, parts)
+  if (parts !== undefined) return closingOf(insistence(text), parts)
   const withParts = called.endsWith(' with') ? names.byName.get(called.slice(0, -5)) : undefined
   if (withParts === undefined) return null
   return text === ''
@@ -130,11 +130,13 @@ const minutesShape =
   /(?:^|[\s,])(\d[\d.:]*(?: ?h(?: ?\d+)?)?(?: ?min(?:s|utes)?| ?h)|\d+h\d+|\d+:\d\d(?::\d\d)?)(?=$|,)/i
 
 /** `effort 8, 62 min`, either of them, in any order. */
-function closingOf(text: string, parts: readonly number[]): PaperLine {
+function closingOf({ text, insists }: Insistence, parts: readonly number[]): PaperLine {
   const found = minutesShape.exec(text)
   const rest = (found === null ? text : text.replace(minutesShape, '')).replace(/^[\s,]+|[\s,]+$/g, '')
   const minutes = readMinutes(found?.[1] ?? '')
   if (minutes.outcome === 'error') return unreadable(minutes.message)
+  const many = tooManyMinutes(minutes.value)
+  if (many !== null && !insists) return unreadable(unlessInsisted(many))
   if (rest === '' && minutes.value !== null)
     return { kind: 'closing', parts, effort: null, minutes: minutes.value }
   const typed = /^effort:?\s+(\S.*)$/i.exec(rest)?.[1]
@@ -157,7 +159,19 @@ function entryIn(written: string, from: number): PaperLine {
   return { kind: 'entry', clock, ...insistence(written.slice(from)) }
 }
 
-function insistence(text: string): { text: string; insists: boolean } {
+interface Insistence {
+  text: string
+  insists: boolean
+}
+
+/** The message for a questioned value, and how to insist on it. */
+export function unlessInsisted(message: string): string {
+  return message.endsWith('?')
+    ? `${message} Where it is right, end the line with !!`
+    : `${message}; where it is right, end the line with !!`
+}
+
+function insistence(text: string): Insistence {
   return text.endsWith('!!') ? { text: text.slice(0, -2).trim(), insists: true } : { text, insists: false }
 }
 

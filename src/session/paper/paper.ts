@@ -11,7 +11,7 @@ import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
-import { type LineOf, linesOfPaper, type Placed } from './lines.ts'
+import { type LineOf, linesOfPaper, type Placed, unlessInsisted } from './lines.ts'
 
 type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 
@@ -116,11 +116,11 @@ function saidIn(
   const ofAnswers: Diagnostic[] = []
   for (const line of lines) {
     if (problems.length > mostDiagnostics || ofAnswers.length > mostDiagnostics) break
-    const refuse = (list: Diagnostic[], message: string | null) =>
-      message !== null && list.push({ ...line.place, message })
+    const refuse = (list: Diagnostic[], message: string | null, place = line.place) =>
+      message !== null && list.push({ ...place, message })
     if (line.kind === 'entry') {
       const time = line.clock === null ? null : afterMidnight(line.clock, said.latest)
-      refuse(problems, wrongTime(time, said.latest, line))
+      refuse(problems, wrongTime(time, said.latest, line), placeOfTime(line.place))
       said.latest = Math.max(said.latest, time ?? 0)
       refuse(ofAnswers, takeEntry(said, line, time, steps, start))
     } else refuse(problems, takeRemark(said, line, firsts, start))
@@ -187,6 +187,12 @@ function takeEntry(
   return null
 }
 
+/** The place of the time of day before an entry. */
+function placeOfTime(place: Diagnostic): Diagnostic {
+  const from = place.text.indexOf('[')
+  return { ...place, column: from + 1, length: place.text.indexOf(']') - from + 1 }
+}
+
 function wrongTime(time: number | null, latest: number, { insists }: LineOf<'entry'>): string | null {
   if (time === null || time >= latest || insists) return null
   return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} before it`)
@@ -230,13 +236,6 @@ function answerOn({ text, insists }: { text: string; insists: boolean }, prompt:
   if (reading.outcome === 'answer') return reading.value
   if (reading.outcome === 'error' || reading.insisted === null) return reading.message
   return insists ? reading.insisted : unlessInsisted(reading.message)
-}
-
-/** The message for a questioned value, and how to insist on it. */
-function unlessInsisted(message: string): string {
-  return message.endsWith('?')
-    ? `${message} Where it is right, end the line with !!`
-    : `${message}; where it is right, end the line with !!`
 }
 
 /** How a pain of the day is written, where a line is one. */

@@ -9,7 +9,7 @@ import type { LiftedLoad } from '../session/model.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
-import { asMeant, exercisesDone, worksDone } from '../summary/performed.ts'
+import { asMeant, liftsDone, worksDone } from '../summary/performed.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { withProgress } from './io.ts'
@@ -112,9 +112,7 @@ const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
  * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
  * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): Row[] {
-  const done = exercisesDone(state)
-    .flatMap(({ sets }) => sets)
-    .sort((one, other) => state.steps.indexOf(one.step) - state.steps.indexOf(other.step))
+  const done = liftsDone(state)
   const pains = painCells(state)
   const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
   return done.map(({ step, name, side, result, number, isPart }, index) => {

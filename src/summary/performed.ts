@@ -158,25 +158,24 @@ export function isRunningExercise({ sets }: DoneExercise): boolean {
 /** The exercises with a recorded set, running in circuits included, in the order in which they were first done. Names
  * match whatever their case, spaces, hyphens and plural s. */
 export function exercisesDone(state: SessionState): DoneExercise[] {
+  const exercises = group(liftsDone(state), ({ name }) => exerciseKey(name))
+  return [...exercises.values()].map((sets) => ({ name: sets[0]?.name ?? '', sets }))
+}
+
+/** Every recorded set in the order of the day, running in circuits included; one of several loads or exercises is split
+ * up, rounds against the clock into the whole and its stations. */
+export function liftsDone(state: SessionState): DoneSet[] {
   const numbers = new Map<string, number>()
-  const exercises = new Map<string, DoneExercise>()
-  for (const step of state.steps) {
-    if (step.kind !== 'set') continue
+  return state.steps.flatMap((step) => {
+    if (step.kind !== 'set') return []
     const stepNumbers = new Map<string, number>()
     for (const name of new Set(namesIn(step))) {
       const number = (numbers.get(exerciseKey(name)) ?? 0) + 1
       numbers.set(exerciseKey(name), number)
       stepNumbers.set(name, number)
     }
-    for (const set of setsDone(state, step)) {
-      const key = exerciseKey(set.name)
-      const numbered = { ...set, number: stepNumbers.get(set.name) ?? 1 }
-      const known = exercises.get(key)
-      if (known) known.sets.push(numbered)
-      else exercises.set(key, { name: set.name, sets: [numbered] })
-    }
-  }
-  return [...exercises.values()]
+    return setsDone(state, step).map((set) => ({ ...set, number: stepNumbers.get(set.name) ?? 1 }))
+  })
 }
 
 /** The exercises for which a set has figures: for rounds against the clock the line itself and its stations. */

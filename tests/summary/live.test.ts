@@ -301,8 +301,8 @@ describe('a set in several pieces', () => {
     const rows = setRows(day.type('5', '1+2', '5').state, 'one')
     expect(rows.map(({ exercise, set }) => [exercise, set])).toEqual([
       ['squat', 1],
-      ['squat', 2],
       ['clean', 1],
+      ['squat', 2],
       ['Squats', 3],
     ])
   })

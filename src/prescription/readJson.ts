@@ -59,16 +59,15 @@ function filledIn(value: unknown): unknown {
 function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
   const lines = printedLines(prescription)
   const read = readDay(linesOf(printPrescription(prescription)), defaults)
-  if (read.prescription === null) {
-    const pathOf = (line: number) => {
-      const { part = null, item = null } = lines[line - 1] ?? {}
-      return part === null ? [] : item === null ? ['parts', part] : ['parts', part, 'items', item]
-    }
-    return failed(read.problems.map((problem) => pathProblem(pathOf(problem.line), problem.message)))
-  }
+  const problems = read.problems.map(({ line, message, severity }) => {
+    const { part = null, item = null } = lines[line - 1] ?? {}
+    const path = part === null ? [] : item === null ? ['parts', part] : ['parts', part, 'items', item]
+    return { ...pathProblem(path, message), severity }
+  })
+  if (read.prescription === null) return failed(problems.filter(({ severity }) => severity === 'error'))
   const different = firstDifference(prescription, read.prescription, [])
   if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
-  return { prescription: withSources(source as Prescription, read.prescription), problems: read.problems }
+  return { prescription: withSources(source as Prescription, read.prescription), problems }
 }
 
 /** Items without a line or a text have those of the printed day. */

@@ -36,6 +36,27 @@ describe('a day as JSON', () => {
     expect(firstItemOf(withItem({ text: 'mine' })).line).toBeGreaterThan(1)
   })
 
+  it('says in which field a warning is, which is no error beside one', () => {
+    const max = { name: 'squat', mass: { value: 100, unit: 'kg' } }
+    const reading = given((day) => ({ ...day, maxima: [max] }))
+    expect('warnings' in reading && reading.warnings).toMatchObject([
+      { line: 1, column: 1, severity: 'warning', message: 'no exercise of this day is called squat' },
+    ])
+    const refused = given((day) => ({
+      ...day,
+      maxima: [max],
+      parts: [{ ...day.parts[0], name: 'x'.repeat(81) }],
+    }))
+    expect(messagesOf(refused)).toEqual(['parts[0]: a name has at most 80 characters, this one has 81'])
+    const far = given((day) => {
+      day.parts[0].items[0].step.body.amounts[0].length.value = 300
+      return day
+    })
+    expect('warnings' in far && far.warnings.map(({ message }) => message)).toEqual([
+      'parts[0].items[0]: 300 km at once is longer than 200 km; did you mean 300 m?',
+    ])
+  })
+
   it.each([
     ['a part', (day: ReturnType<typeof easyDay>) => ({ ...day, parts: [1] }), 'parts[0]: is not an object'],
     [

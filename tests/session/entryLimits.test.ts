@@ -530,6 +530,12 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     roundsIn,
     [
       ['', 'error: type the whole rounds, and the repetitions of the round begun, such as 6+12'],
+      ['6 rounds', '6+0'],
+      ['6 rounds + 7 reps', '6+7'],
+      [
+        'six',
+        'error: "six" is not understood; type the whole rounds, and the repetitions of the round begun, such as 6+12',
+      ],
       ['6+7', '6+7'],
       ['6+8', '6+8'],
       ['6+9', 'a round has 9 repetitions; did you mean 7+0? | suggested: 7+0 | insisted: nothing'],

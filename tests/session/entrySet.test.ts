@@ -47,6 +47,7 @@ describe('a set', () => {
     ['@8', set({ reps: 6, rpe: 8 })],
     ['rpe 8', set({ reps: 6, rpe: 8 })],
     ['rir 2', set({ reps: 6, rpe: 8 })],
+    ['6 x 100 @ 8 RPE', set({ reps: 6, load: kilograms(100), rpe: 8 })],
     ['6 @8', set({ reps: 6, rpe: 8 })],
     ['6 x 100 @8.5', set({ reps: 6, load: kilograms(100), rpe: 8.5 })],
     ['@8 6 x 100', set({ reps: 6, load: kilograms(100), rpe: 8 })],
@@ -278,6 +279,13 @@ describe('a timed or carried set', () => {
     ['x 95', carry, set({ meters: 40, load: kilograms(95) })],
   ])('%j is read', (text, asked, answer) => {
     expect(answered(text, asked)).toEqual(answer)
+  })
+
+  it('questions a point that was typed for a colon', () => {
+    expect(shownReading('0.45 @8', hold)).toBe(
+      '0.45 s? 45 s are prescribed; did you mean 0:45 @8? | suggested: 0:45 @8 | insisted: 0.45 s @8',
+    )
+    expect(answered('44.5', hold)).toEqual(set({ seconds: 44.5, load: null }))
   })
 
   it('questions an entry in another measure than prescribed', () => {

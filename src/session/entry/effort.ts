@@ -25,7 +25,9 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   if (cursor.takeIf('@', 'rpe', 'rir')) {
     if (start.text === '@') cursor.takeIf('rpe')
     if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-    return { ...known, rpe: start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet) }
+    const rpe = start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet)
+    if (start.text === '@' && cursor.peek(1)?.kind !== 'number') cursor.takeIf('rpe')
+    return { ...known, rpe }
   }
   const isRate = start.kind === 'word' && start.text === 'hr'
   if (!isRate && !isBeats(cursor)) return null

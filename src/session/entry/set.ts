@@ -35,7 +35,7 @@ interface Typed {
 
 /** Parses one set. */
 export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> {
-  const cursor = new Cursor(text.body)
+  const cursor = new Cursor(bodyOf(text, prompt))
   const { count, load: typedLoad, lower, failed, effort } = takeSet(cursor, prompt)
   // The first reason to refuse an entry is the one that is told, so the order of these lines matters.
   if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
@@ -57,12 +57,18 @@ export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> 
 
 /** Which figures of a set an entry holds, whatever its prompt adds to them; null if it cannot be read. */
 export function figuresIn(
-  { body }: EntryText,
+  text: EntryText,
   prompt: SetPrompt,
 ): { hasCount: boolean; hasLoad: boolean } | null {
-  const cursor = new Cursor(body)
+  const cursor = new Cursor(bodyOf(text, prompt))
   const { count, load } = takeSet(cursor, prompt)
   return cursor.isRefused ? null : { hasCount: count !== null, hasLoad: load !== null }
+}
+
+/** For as many rounds as fit, `6 rounds + 12 reps` as `6 + 12`, every number in its place. */
+function bodyOf({ body }: EntryText, { dose }: SetPrompt): string {
+  if (dose.kind !== 'roundsIn') return body
+  return body.replace(/(?<=\d *)(?:rounds?|reps?)\b/g, (word) => ' '.repeat(word.length))
 }
 
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
@@ -110,7 +116,7 @@ function takeFailedAt(cursor: Cursor, count: Count | null): Count | null {
 function takeOneCount(cursor: Cursor, { count, load }: Typed, prompt: SetPrompt): Count | null {
   const token = cursor.peek()
   if (token?.kind !== 'number' && token?.kind !== 'clock')
-    return cursor.refuse(`"${token?.text}" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8`)
+    return cursor.refuse(`"${token?.text}" is not understood; ${howTyped(prompt)}`)
   if (count === null)
     return takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null, signOf(prompt.dose))
   if (load !== null || token.kind === 'clock')
@@ -194,6 +200,11 @@ const typeTime = 'type the time it took, such as 8:41'
 const typeRounds = 'type the whole rounds, and the repetitions of the round begun, such as 6+12'
 
 const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
+
+function howTyped({ dose }: SetPrompt): string {
+  if (dose.kind === 'roundsIn') return typeRounds
+  return dose.kind === 'forTime' ? typeTime : 'a set is typed 6, 6 x 100 or 6 x 100 @8'
+}
 
 /** The groups as done, at least as many as `least`, with 0 for those not typed. */
 function groupsDone(typed: readonly number[], least = typed.length): Done {
@@ -365,7 +376,7 @@ function questionCount(
   cursor: Cursor,
 ): void {
   const kind = kindOf(count, prompt)
-  if (kind === 'seconds') questionTime(count, prompt.dose, cursor)
+  if (kind === 'seconds') questionTime(count, prompt, cursor)
   else if (kind === 'meters') questionDistance(count, cursor)
   else if (load === null) questionReps(count, lifted, prompt.dose, cursor)
   else questionRepsAndLoad(count, load, prompt, cursor)
@@ -375,10 +386,15 @@ function questionDistance({ value }: Count, cursor: Cursor): void {
   if (value > farthestCarry) cursor.query(`${printNumber(value)} m in one set are over 10 km`)
 }
 
-function questionTime(count: Count, dose: Dose, cursor: Cursor): void {
-  if (count.kind === 'bare' && dose.kind === 'forTime') {
+function questionTime(count: Count, prompt: SetPrompt, cursor: Cursor): void {
+  const { dose } = prompt
+  const isBare = count.kind === 'bare'
+  if (isBare && dose.kind === 'forTime') {
     const meant = withColons(count.text) ?? slowerReading(count.text)
     cursor.query(`${count.text} is ${formatClockShort(count.value)}`, meant && { ...count, text: meant.text })
+  } else if (isBare && dose.kind === 'time' && isPointForColon(count, dose.seconds)) {
+    const meant = slowerReading(count.text)
+    cursor.query(`${count.text} s? ${expected(prompt)}`, meant && { ...count, text: meant.text })
   } else if (count.value > longestHold) cursor.query(`${count.value} s is over an hour`)
 }
 
@@ -406,6 +422,11 @@ function questionReps(count: Count, lifted: LiftedLoad | null, dose: Dose, curso
 
 function questionMany(count: Count, cursor: Cursor): void {
   if (count.value > mostReps) cursor.query(`${count.value} repetitions in one set are over ${mostReps}`)
+}
+
+/** `1.05` or `0.45` for a hold of about a minute. */
+function isPointForColon({ text, value }: Count, prescribed: number): boolean {
+  return text.includes('.') && value * farAbove < prescribed
 }
 
 /** `100 x 6`, where about 6 repetitions are prescribed. */

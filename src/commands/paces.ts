@@ -15,7 +15,7 @@ import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from 
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
-import { parsePlan } from './context.ts'
+import { contextOf, parsePlan } from './context.ts'
 
 /** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
@@ -167,8 +167,9 @@ interface Layout {
   split: number
 }
 
-function layoutOf({ values: { lap }, units }: CommandInput, distance: Length): Layout {
-  const unit = units.distance ?? (distance.unit === 'mi' ? 'mi' : 'km')
+function layoutOf(input: CommandInput, distance: Length): Layout {
+  const { lap } = input.values
+  const unit = input.units.distance ?? (distance.unit === 'mi' ? 'mi' : contextOf(input).units.distance)
   return lap === undefined
     ? { unit, place: unit, split: metersOf({ value: 1, unit }) }
     : { unit, place: 'lap', split: lapMeters(lap, metersOf(distance)) }

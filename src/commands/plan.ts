@@ -19,8 +19,7 @@ import { printDiagnostics } from '../prescription/lines.ts'
 import { type BlockSession, blockLines, blockOf, weeksBack } from '../progress/block.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
-import { metersOf } from '../units/length.ts'
-import type { Length } from '../units/model.ts'
+import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -178,15 +177,7 @@ function raceAhead(
 ): Omit<PlanRace, 'line'> | null {
   const goal = goalOf(logbook, entries)
   if (goal === null || goal.date === null || goal.date <= today) return null
-  const named = (['marathon', 'half marathon'] as const).find(
-    (unit) => metersOf({ value: 1, unit }) === goal.meters,
-  )
-  const distance: Length = named
-    ? { value: 1, unit: named }
-    : goal.meters % 1000 === 0
-      ? { value: goal.meters / 1000, unit: 'km' }
-      : { value: goal.meters, unit: 'm' }
-  return { distance, seconds: goal.seconds, date: goal.date }
+  return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }
 
 /** What was done on a weekday in at least two of the four weeks before a Monday: the names of the parts. */

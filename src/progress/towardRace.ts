@@ -4,6 +4,7 @@ import { secondsPerKm } from '../figures/splits.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace, gapText } from '../units/duration.ts'
+import { printLength, raceLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
@@ -152,9 +153,10 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   ]
 }
 
-/** A race of whole kilometres keeps its name, 10 km, also for those who think in miles; unless `--units` asks. */
+/** A race keeps its name, 10 km or half marathon, also for those who think in miles; unless `--units` asks. */
 function raceName(meters: number, units: HistoryUnits): string {
-  return lengthText(meters, units.convert || meters % 1000 !== 0 ? units : { ...units, distance: 'km' })
+  const length = raceLength(meters)
+  return units.convert || length.unit === 'm' ? lengthText(meters, units) : printLength(length)
 }
 
 function daysText(days: number): string {

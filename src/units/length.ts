@@ -26,6 +26,15 @@ export function printLength(length: Length): string {
   return `${printNumber(length.value)} ${length.unit}`
 }
 
+/** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. */
+export function raceLength(meters: number): Length {
+  for (const unit of ['marathon', 'half marathon'] as const)
+    if (meters === metersIn[unit]) return { value: 1, unit }
+  if (meters % 1000 === 0) return { value: meters / 1000, unit: 'km' }
+  const miles = meters / metersIn.mi
+  return Number.isInteger(miles * 4) ? { value: miles, unit: 'mi' } : { value: meters, unit: 'm' }
+}
+
 /** Metres for the screen: metres below 1000 unless they are whole kilometres or miles, else `unit` with up
  * to two decimals: 500 is `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
 export function formatMeters(meters: number, unit: 'km' | 'mi'): string {

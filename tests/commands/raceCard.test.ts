@@ -31,6 +31,18 @@ describe('pausebook paces --card', () => {
     expect(stdout).toContain('  12.5   0:48.0   20:00.0\n')
   })
 
+  it('is in the miles of the settings, and a race in miles is so in any case', async () => {
+    const logbook = folderInMemory()
+    const cardOf = async (...words: string[]) =>
+      (await runProgram(['paces', '--time', '1:20:00', '--card', ...words], { logbook })).stdout
+    expect(await cardOf('--race', '10km')).toContain('10 km in 1:20:00: 8:00/km, even')
+    expect(await cardOf('--race', '6 mi')).toContain('6 mi in 1:20:00: 13:20/mi, even')
+    await runProgram(['settings', 'units', 'mi lb'], { logbook })
+    // 4800 s over 10 / 1.609344 miles.
+    expect(await cardOf('--race', '10km')).toMatch(/^10 km in 1:20:00: 12:52\/mi, even\n +mi .*\n +1 +12:52 /)
+    expect(await cardOf('--race', '10km', '--units', 'km')).toContain('10 km in 1:20:00: 8:00/km, even')
+  })
+
   it('shows what to eat in an hour if the race lasts over one', async () => {
     expect((await card('half marathon', '1:28:00')).stdout).toContain('carbohydrate: 30-60 g an hour')
     expect((await card('marathon', '3:10:00')).stdout).toContain('carbohydrate: 30-90 g an hour')

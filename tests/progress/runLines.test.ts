@@ -210,6 +210,16 @@ describe('the race in words', () => {
     expect(inMiles(true)[0]).toContain('toward 6.21 mi in 39:30')
   })
 
+  it.each([
+    [21097.5, 'half marathon'],
+    [42195, 'marathon'],
+    [16093.44, '10 mi'],
+    [1500, '1.5 km'],
+  ])('calls a race of %d m a race over %s', (meters, name) => {
+    const [heading] = block({ goal: { ...goal, meters } })
+    expect(heading).toMatch(new RegExp(`^toward ${name} in `))
+  })
+
   it('has no facts without a race, running at goal pace or a whole week', () => {
     expect(block({}, run.weeks.slice(1)).slice(1)).toEqual([
       '  no race or trial is recorded ("5 km trial", "10 km race")',

@@ -51,12 +51,14 @@ export function weekdayNamed(word: string): Weekday | null {
 }
 
 /** The words of a date, `10 km race` on the day of the race unless its week has words of its own for that weekday; empty
- * for a rest day and for a day that the plan does not mention. The word `rest` adds nothing. */
+ * for a rest day and for a day that the plan does not mention. After the race only a week's own words count, because the
+ * block is over. The word `rest` adds nothing. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = printDate(date, 'EEE') as Weekday
   const race = plan.race?.date === date ? [`${printLength(plan.race.distance)} race`] : null
-  const words = week?.days[weekday] ?? race ?? plan.days[weekday] ?? []
+  const isOver = plan.race !== null && date > plan.race.date
+  const words = week?.days[weekday] ?? race ?? (isOver ? [] : plan.days[weekday]) ?? []
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 

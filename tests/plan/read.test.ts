@@ -61,6 +61,15 @@ describe('readPlan', () => {
     ])
   })
 
+  it('has no words after the race but those of a week of its own, because the block is over', () => {
+    const plan = 'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Tue track, Sun long\n'
+    expect(wordsOn(planIn(plan), '2027-04-20')).toEqual([])
+    expect(wordsOn(planIn(plan), '2027-04-25')).toEqual([])
+    expect(wordsOn(planIn(`${plan}2027-04-19: easy, Sat walk\n`), '2027-04-24')).toEqual(['walk'])
+    const withoutRace = plan.replace(/^race:.*\n/m, '')
+    expect(wordsOn(planIn(withoutRace), '2027-04-25')).toEqual(['long'])
+  })
+
   it('says which day of the block a date is and how far the race is', () => {
     const plan = planIn(sample)
     expect(placeInPlan(plan, '2026-12-24')).toBe('Thursday of week 3 of 19, 115 days to 10 km in 39:30')

@@ -6,10 +6,10 @@ import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
-import { formatLength, formatMeters } from '../units/length.ts'
+import { formatLength, formatMeters, metersOf } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { isAmongChanges } from './changes.ts'
-import { liftRows, massText } from './liftingText.ts'
+import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
 import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
@@ -144,36 +144,46 @@ function donePhrase(view: SummaryView): string {
   return session.finished ? 'Done as planned' : ''
 }
 
-/** Sets that failed, or had fewer repetitions or seconds than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
+/** Sets that failed, or had fewer repetitions, seconds or metres than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
  * of 8)`, `deadlift set 2 (5 of 6)` of a cluster, `plank set 3 (40 s: cut short)` with what was said of it. */
 function fallenShort({ exercises, state }: SummaryView): { step: string; text: string }[] {
-  return exercises.flatMap(({ exercise }) => shortSets(exercise, state))
+  const short = exercises.flatMap(({ exercise }) => shortSets(exercise, state))
+  // Each drop and each lift of a complex is a set of its own, and they are told of as one.
+  return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
 }
 
 function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
-  return sets.flatMap(({ step, result, number }, index) => {
+  return sets.flatMap(({ step, result, number }) => {
     const { dose } = step
-    // Each drop is a set of its own here, and they are told of as one.
-    if (dose.kind === 'drop' && sets[index - 1]?.step === step) return []
-    const whole = dose.kind === 'drop' ? resultOf(state, step) : result
-    const done = (dose.kind === 'time' ? whole?.seconds : whole?.reps) ?? null
-    const meant = countMeant(dose)
-    const isShort = meant !== null && done !== null && done < meant
+    const done = amountDone(dose, resultOf(state, step) ?? result)
+    const meant = amountMeant(dose)
+    const isShort = meant !== null && done !== null && done < meant - 1e-6
     if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
-    const countText = (count: number) =>
-      dose.kind === 'time' ? printTime(roundTo(count, 1)) : rounded(count)
-    const count = countText(done ?? 0)
-    const of = isShort && !result.failed && result.note === null ? ` of ${countText(meant)}` : ''
+    const amount = amountText(dose, done ?? 0)
+    const of = isShort && !result.failed && result.note === null ? ` of ${amountText(dose, meant)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
-    return [{ step: step.id, text: `${name} set ${number} (${count}${of}${why})` }]
+    const which = dose.kind === 'complex' ? `${step.name} set ${step.number}` : `${name} set ${number}`
+    return [{ step: step.id, text: `${which} (${amount}${of}${why})` }]
   })
 }
 
-/** The least repetitions or seconds meant; null where there is no such number. */
-function countMeant(dose: DoneSet['step']['dose']): number | null {
+type Dose = DoneSet['step']['dose']
+
+/** The least repetitions, seconds or metres meant; null where there is no such number. */
+function amountMeant(dose: Dose): number | null {
   if (dose.kind === 'time') return dose.seconds
+  if (dose.kind === 'distance') return metersOf(dose.length)
   // A group of as many as possible means no number.
-  return dose.kind === 'max' || dose.kind === 'complex' ? null : repsOf(dose, 0)
+  return dose.kind === 'max' ? null : repsOf(dose, 0)
+}
+
+function amountDone({ kind }: Dose, { reps, seconds, meters }: DoneSet['result']): number | null {
+  return kind === 'time' ? seconds : kind === 'distance' ? meters : reps
+}
+
+function amountText(dose: Dose, amount: number): string {
+  if (dose.kind === 'distance') return metersText(amount, dose.length)
+  return dose.kind === 'time' ? printTime(roundTo(amount, 1)) : rounded(amount)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing

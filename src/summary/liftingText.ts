@@ -77,7 +77,11 @@ function countText({ reps, groups, seconds, meters }: Told, written: Length | nu
   if (groups !== null) return `(${groups.join('+')})`
   if (seconds !== null) return printTime(roundTo(seconds, 1))
   if (meters === null) return String(reps ?? 0)
-  if (written === null) return `${roundTo(meters, 1)} m`
+  return written === null ? `${roundTo(meters, 1)} m` : metersText(meters, written)
+}
+
+/** Metres in the unit of the prescribed distance: `40 yd`. */
+export function metersText(meters: number, written: Length): string {
   return printLength({ ...written, value: roundTo((meters / metersOf(written)) * written.value, 1) })
 }
 

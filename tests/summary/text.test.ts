@@ -103,6 +103,22 @@ notes
     )
   })
 
+  it('tells which carries and complexes fell short, in the prescribed unit and by their lifts together', () => {
+    const lines = [
+      'lift',
+      '  carry 2 x 40 yd @ 2x24 kg',
+      '  hold 1 x 20 m @ 20 kg',
+      '  2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
+    ]
+    const { session } = new Kept(readDay(`${lines.join('\n')}\n`))
+      .type('=', '30 yd', '15 m "grip"', '=', '2 of 3 lifts')
+      .finish()
+    const told = summaryText(session, context, { full: false }).replace(/\n */g, ' ')
+    expect(told).toContain(
+      'Done as planned but: carry set 2 (30 yd of 40 yd), hold set 1 (15 m: grip), clean + front squat + jerk set 2 (3 of 4)',
+    )
+  })
+
   it('never has a line of more than 44 characters, the width of a notes app', () => {
     for (const line of note().split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
   })

@@ -2,7 +2,7 @@ import { taperWeeks } from '../figures/load.ts'
 import { mean } from '../figures/statistics.ts'
 import { lineOf } from '../prescription/lines.ts'
 import { dayAfter, mondayOf } from '../units/calendarDate.ts'
-import { inWords } from '../units/decimal.ts'
+import { counted, inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays } from './model.ts'
@@ -50,7 +50,8 @@ export function newPlanText(
     }
     return `${date}: ${distance(usual, long)}`
   })
-  const title = race === null ? `${weeks} weeks` : `${weeks} weeks to ${printLength(race.distance)}`
+  const length = counted(weeks, 'week')
+  const title = race === null ? length : `${length} to ${printLength(race.distance)}`
   const words = dayTexts(last.days)
   return [
     title,

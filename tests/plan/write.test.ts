@@ -43,6 +43,10 @@ describe('newPlanText', () => {
   }
   const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
 
+  it('counts a single week as one', () => {
+    expect(newPlanText(last, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)
+  })
+
   it('makes weeks like the mean of the last four, every fourth a third less, the last two a taper', () => {
     const text = newPlanText(last, race, '2026-11-30', 8, 'km')
     const reading = readPlan(text)

@@ -169,7 +169,10 @@ function timedOf({ id, date, running }: RunSession): TimedSplit[] {
     const of = repeats ? 'repeat' : splits.length > 1 ? 'split' : 'piece'
     // Recorded splits form one interval only if none between them is missing.
     const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
-    const each = splits.flatMap((split) => timed(split, of))
+    const [first, last] = [splits[0], splits.at(-1)]
+    // The rest of a distance that its splits do not divide, such as 176 m of a half marathon in miles, is no distance to race.
+    const isRest = of === 'split' && (last?.meters ?? 0) < (first?.meters ?? 0) - 0.5
+    const each = (isRest ? splits.slice(0, -1) : splits).flatMap((split) => timed(split, of))
     return of === 'split' && isOne ? [...each, ...timed(item, 'piece')] : each
   })
 }

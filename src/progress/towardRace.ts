@@ -176,7 +176,7 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
     const means =
       Math.abs(meters - goal.meters) < 1
         ? `, ${gapText(seconds - goal.seconds)} the goal`
-        : `; an equal performance over ${raceName(goal.meters, units)}: ${both}`
+        : `; an equal performance over ${raceName(goal.meters, units).replace(/^(?=half|marathon)/, 'the ')}: ${both}`
     return `${word}: ${raceName(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
   }
   return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]

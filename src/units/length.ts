@@ -26,14 +26,20 @@ export function printLength(length: Length): string {
   return `${printNumber(length.value)} ${length.unit}`
 }
 
-/** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. */
+/** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. Takes the
+ * sum of its splits, too, which is not exact. */
 export function raceLength(meters: number): Length {
   for (const unit of ['marathon', 'half marathon'] as const)
-    if (meters === metersIn[unit]) return { value: 1, unit }
-  if (meters % 1000 === 0) return { value: meters / 1000, unit: 'km' }
-  const miles = meters / metersIn.mi
-  return Number.isInteger(miles * 4) ? { value: miles, unit: 'mi' } : { value: meters, unit: 'm' }
+    if (isNear(meters, metersIn[unit])) return { value: 1, unit }
+  const value = Math.round(meters / 1000)
+  if (isNear(meters, value * 1000)) return { value, unit: 'km' }
+  const quarters = Math.round((4 * meters) / metersIn.mi)
+  return isNear(meters, (quarters / 4) * metersIn.mi)
+    ? { value: quarters / 4, unit: 'mi' }
+    : { value: meters, unit: 'm' }
 }
+
+const isNear = (meters: number, other: number) => Math.abs(meters - other) < 0.0005
 
 /** Metres for the screen: metres below 1000 unless they are whole kilometres or miles, else `unit` with up
  * to two decimals: 500 is `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
@@ -48,7 +54,7 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
-    return count > 0 && Math.abs(count * size - meters) < 0.0005 ? count : null
+    return count > 0 && isNear(count * size, meters) ? count : null
   }
   const quarters = whole(metersIn.mi / 4)
   if (quarters !== null) return `${quarters / 4} mi`

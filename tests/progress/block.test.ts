@@ -197,7 +197,6 @@ week: Thu tempo + legs, Sun long
   it('is over after its race, with what was done in the last weeks', () => {
     const over = block('2026-12-14')
     expect(factsOf(over, 'km')).toEqual([
-      'This week: Thu tempo + legs, Sun long.',
       '1 week 20 % or more under the plan: 23 Nov.',
       '3 heavy leg days with a hard run on one of the two days after: 17 Nov, 25 Nov, 27 Nov.',
     ])

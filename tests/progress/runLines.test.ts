@@ -212,12 +212,19 @@ describe('the race in words', () => {
 
   it.each([
     [21097.5, 'half marathon'],
+    // As the sum of its miles is in binary.
+    [13 * 1609.344 + 176.028 + 2e-12, 'half marathon'],
     [42195, 'marathon'],
     [16093.44, '10 mi'],
     [1500, '1.5 km'],
   ])('calls a race of %d m a race over %s', (meters, name) => {
     const [heading] = block({ goal: { ...goal, meters } })
     expect(heading).toMatch(new RegExp(`^toward ${name} in `))
+  })
+
+  it('names a half marathon as in speech after another race', () => {
+    const [, fact] = block({ goal: { ...goal, meters: 21097.5 }, lastRace: race })
+    expect(fact).toContain('; an equal performance over the half marathon: 41:28 by')
   })
 
   it('has no facts without a race, running at goal pace or a whole week', () => {

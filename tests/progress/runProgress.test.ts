@@ -224,6 +224,26 @@ describe('a best recorded split', () => {
     ).toEqual([[1000, 240, '24', 1]])
   })
 
+  it('is no rest of a distance that its splits do not divide', () => {
+    const inMiles = {
+      of: [
+        [1609.344, 460],
+        [1609.344, 480],
+        [1781.312, 520],
+      ] as [number, number][],
+    }
+    expect(best(inMiles).map(([meters]) => meters)).toEqual([1609.344, 1781.312, 5000])
+    const withRest = {
+      of: [
+        [1609.344, 460],
+        [1609.344, 480],
+        [1609.344, 480],
+        [171.968, 40],
+      ] as [number, number][],
+    }
+    expect(best(withRest).map(([meters]) => meters)).toEqual([1609.344, 5000])
+  })
+
   it('is the earliest of equals, and lengths are the same to the nearest metre', () => {
     expect(best({ of: [[500, 100]] }, { of: [[500, 100]] })).toEqual([[500, 100, '23', 2]])
     expect(best({ of: [[500.4, 100]] }, { of: [[499.6, 101]] })).toEqual([[500.4, 100, '24', 2]])

@@ -44,6 +44,7 @@ export const plainContext: RecorderContext = {
   secondsPerRep: 4,
   advice: true,
   hrMax: null,
+  earlierToday: { pains: [], hasFailed: false },
   foods: () => [],
   planned: null,
   runCost: () => null,

@@ -15,7 +15,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
-import type { RecorderContext } from '../recorder/model.ts'
+import type { EarlierToday, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
@@ -34,8 +34,7 @@ export interface EarlierDays
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
-  /** Whether another session or the morning of today has a sign that needs a doctor. */
-  isWarnedToday(): boolean
+  earlierToday(): EarlierToday
 }
 
 /** The bar that a header names for the exercise, else for the day, else the settings' bar; the settings' collars and
@@ -73,12 +72,14 @@ export function recorderContextOf(
   earlier: EarlierDays,
 ): Omit<RecorderContext, 'planned' | 'foods'> {
   const { lastTime, bestBefore, exercises, runCost } = earlier
+  const earlierToday = earlier.earlierToday()
   return {
     equipmentOf: equipmentWith(settings),
     warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
-    advice: settings.advice && !earlier.isWarnedToday(),
+    advice: settings.advice && !earlierToday.pains.some(needsADoctor),
     hrMax: settings.hrMax,
+    earlierToday,
     ...{ lastTime, bestBefore, exercises, runCost },
   }
 }
@@ -128,7 +129,15 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
     pains: () => recentPains(pains(), date),
-    isWarnedToday: () => pains().some((pain) => pain.date === date && needsADoctor(pain)),
+    earlierToday: () => {
+      const lifts = entries()
+        .filter((entry) => entry.date === date)
+        .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
+      return {
+        pains: pains().filter((pain) => pain.date === date),
+        hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
+      }
+    },
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
     get maxima() {
       return maximaOn(entries(), date, 'd MMM')

@@ -27,10 +27,11 @@ import {
   type WarmUpStep,
 } from '../prescription/step.ts'
 import { afterRunText } from '../progress/lift.ts'
+import { standingPains } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../session/model.ts'
-import { isPainNoted, isWarningNoted } from '../session/pain.ts'
+import { isPainNoted, isWarningNoted, painsNoted, placeKey } from '../session/pain.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
@@ -48,7 +49,7 @@ export function adviceOf(model: RecorderModel): string | null {
     loadAdvice(model) ??
     // First, as the pace could be right at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
-    (isPainNoted(state) ? null : askingAdvice(model)) ??
+    (isPainNotedToday(model) ? null : askingAdvice(model)) ??
     changeOfLoad(model) ??
     timeAdvice(state, now)
   )
@@ -101,7 +102,8 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result:
 
 /** What the last set's effort suggests for the next set on the same line. Null where that set has another load already,
  * as written or as typed for it: the last one tells nothing about it. */
-function loadAdvice({ state, context }: RecorderModel): string | null {
+function loadAdvice(model: RecorderModel): string | null {
+  const { state, context } = model
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
@@ -113,7 +115,7 @@ function loadAdvice({ state, context }: RecorderModel): string | null {
   const rack = rackOf(equipment)
   const isStepped = load.pair || !isOnBar(next.name, equipment) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.result
-  const pain = isPainNoted(state)
+  const pain = isPainNotedToday(model)
   const advice = nextLoad({
     load: load.value,
     reps: leastReps(next.dose),
@@ -122,7 +124,7 @@ function loadAdvice({ state, context }: RecorderModel): string | null {
     target: last.step.rpe,
     noHeavier:
       pain ||
-      hasFailed(state) ||
+      hasFailed(model) ||
       next.every !== null ||
       isExplosive(next.name) ||
       isLight(state, last.step, load),
@@ -151,12 +153,20 @@ function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
   return rpe === null && isMeantToTheLimit(dose, result)
 }
 
-/** After a failed repetition today, in any exercise, no advice to add load. */
-function hasFailed(state: SessionState): boolean {
-  return state.steps.filter(isSet).some((step) => {
+/** After a failed repetition today, in any exercise and any session, no advice to add load. */
+function hasFailed({ state, context }: RecorderModel): boolean {
+  const isFailed = (step: SetStep) => {
     const result = resultOf(state, step)
     return result?.failed && !wasToTheLimit(step, result)
-  })
+  }
+  return context.earlierToday.hasFailed || state.steps.filter(isSet).some(isFailed)
+}
+
+/** Whether a pain was noted in this session, or before it on the same day and not ended here by a 0. */
+function isPainNotedToday({ state, context }: RecorderModel): boolean {
+  const over = painsNoted(state).map(placeKey)
+  const before = standingPains(context.earlierToday.pains)
+  return isPainNoted(state) || before.some((pain) => !over.includes(placeKey(pain)))
 }
 
 /** What to load when the next working or warm-up set has another load. */

@@ -9,6 +9,7 @@ import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
+import type { Pain } from '../session/pain.ts'
 import { type Answer, promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
@@ -144,6 +145,14 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
 }
 
 /** What the recorder cannot know by itself. */
+/** What else happened on the day of a session. */
+export interface EarlierToday {
+  /** In the order in which they were noted. */
+  pains: readonly Pain[]
+  /** A set failed. */
+  hasFailed: boolean
+}
+
 export interface RecorderContext {
   warmUpOf: WarmUpOf
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
@@ -153,6 +162,8 @@ export interface RecorderContext {
   advice: boolean
   /** Highest heart rate from the settings; null if unknown. */
   hrMax: number | null
+  /** The pains and failures of other sessions of today, and the pains of this morning. */
+  earlierToday: EarlierToday
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
   /** The foods with which a meal may be typed. */

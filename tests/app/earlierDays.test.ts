@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { bodyMassKgOn, earlierDays, equipmentWith, recorderContextOf } from '../../src/app/earlierDays.ts'
+import { addMorning } from '../../src/logbook/mornings.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { maximaOn } from '../../src/progress/earlierLoads.ts'
@@ -275,10 +276,27 @@ test('after a warning sign in another session of today nothing is advised, and o
   }
 })
 
+test('pains of this morning and of other sessions of today, and failures in them, are known to the recorder', () => {
+  const knownOf = (logbook: ReturnType<typeof openLogbook>, at = today) =>
+    recorderContextOf(defaultSettings, earlierDays(logbook, at)).earlierToday
+  const hurt = squatted({
+    '2026-11-25': [{ reps: 3, failed: true, other: { pain: 'left hip 3' } }],
+    '2026-11-26': [{ reps: 3, other: { pain: 'left calf 4' } }],
+  }).logbook
+  expect(knownOf(hurt)).toMatchObject({ pains: [{ place: 'left calf', level: 4 }], hasFailed: false })
+  expect(knownOf(hurt, new Date('2026-11-27T07:00:00+01:00'))).toEqual({ pains: [], hasFailed: false })
+  expect(knownOf(squatted({ '2026-11-26': [{ reps: 2, failed: true }] }).logbook).hasFailed).toBe(true)
+  const morning = openLogbook(temporaryFolder())
+  const at = '2026-11-26T06:30:00.000+01:00'
+  const soreness = [{ place: 'left calf', level: 4 }]
+  addMorning(morning.directory, { type: 'typed', at, date: '2026-11-26', values: { soreness } })
+  expect(knownOf(morning).pains).toMatchObject([{ place: 'left calf', level: 4 }])
+})
+
 test('a session of today whose file was damaged since brings no warning sign', () => {
   const { logbook } = squatted({ '2026-11-26': [{ reps: 3 }] })
   const index = () => logbook.index().map((entry) => ({ ...entry, summary: () => null }))
-  expect(earlierDays({ ...logbook, damages: [], index }, today).isWarnedToday()).toBe(false)
+  expect(earlierDays({ ...logbook, damages: [], index }, today).earlierToday().pains).toEqual([])
 })
 
 test('advice follows the settings where today brought no warning sign', () => {

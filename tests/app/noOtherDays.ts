@@ -10,5 +10,5 @@ export const noOtherDays: EarlierDays = {
   exercises: () => [],
   runCost: () => null,
   pains: () => [],
-  isWarnedToday: () => false,
+  earlierToday: () => ({ pains: [], hasFailed: false }),
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { adviceOf } from '../../src/recorder/advice.ts'
+import type { RecorderContext } from '../../src/recorder/model.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
 
 /* The 4 % a point: Helms 2018, from memory. All else is this program's own rule; values are computed by hand. */
@@ -143,6 +144,24 @@ describe('the next load', () => {
     const run = walkThrough(`Two\n\nrun\n  2 km easy\n\nlift\n  ${written}\n`)
     run.entry('11:00 pain "left knee"').entry('5 @5')
     expect(advice(run)).toBeNull()
+  })
+
+  test('goes up no more after a failure or a pain in another session of the day, unless a 0 ended it', () => {
+    const written = 'bench press: 3 x 5 @ 100 kg rpe 8, rest 2:00'
+    const after = (earlierToday: RecorderContext['earlierToday'], ...entries: string[]) => {
+      const walked = walkThrough(`Two\n\nlift\n  ${written}\n`, { context: { earlierToday } })
+      for (const entry of entries) walked.entry(entry)
+      return advice(walked)
+    }
+    const calf = (level: number) => ({ place: 'left calf', level })
+    const heavier = 'usual advice: 105 kg for the next set'
+    expect(after({ pains: [], hasFailed: false }, '5 @5')).toBe(heavier)
+    expect(after({ pains: [], hasFailed: true }, '5 @5')).toBeNull()
+    expect(after({ pains: [calf(4)], hasFailed: false }, '5 @5')).toBeNull()
+    expect(after({ pains: [calf(4)], hasFailed: false }, '5 @9')).toBe('usual advice: 95 kg for the next set')
+    expect(after({ pains: [calf(4), calf(0)], hasFailed: false }, '5 @5')).toBe(heavier)
+    expect(after({ pains: [calf(4)], hasFailed: false }, '5 @5 pain "left calf 0"')).toBe(heavier)
+    expect(after({ pains: [calf(4)], hasFailed: false }, '5 @5 pain "right calf 0"')).toBeNull()
   })
 
   test('is not computed after a failed repetition with the left shoulder hurting', () => {

@@ -188,9 +188,14 @@ function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain 
   return made(name, 'fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
 }
 
-/** A run without a range, such as an easy one, is shortened only after weeks without any running. */
+/** A run without a range, such as an easy one, is shortened only after weeks without any running; a race is not. */
 function easyRunAfterAGap(name: string, work: Repeats, days: number): Made {
-  if (days <= longGapDays || (work.times ?? 1) > 1 || !halve(work)) return { name, decision: null }
+  if (days <= longGapDays) return { name, decision: null }
+  const { target } = work.body
+  // Half a race is no race.
+  if (target?.kind === 'word' && (target.word === 'race' || target.word === 'trial'))
+    return made(name, 'same', `${sinceText(days, undefined, 'run')} -> easy running first`)
+  if ((work.times ?? 1) > 1 || !halve(work)) return { name, decision: null }
   return made(name, 'fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
 }
 

@@ -219,9 +219,10 @@ function halvesPhrase({ item: { halves }, done }: WorkView, view: SummaryView): 
   return `${whose} ${first?.split('/')[0]}, ${second}: ${halves.shape === 'even' ? 'even' : change}`
 }
 
-function goalPhrase({ item, done: { work } }: WorkView, { summary, full, distance }: SummaryView): string {
+function goalPhrase({ item, done }: WorkView, { summary, full, distance }: SummaryView): string {
   const { goal } = summary.running
-  const meters = work.repeats ? (work.nominalMeters ?? 1000) : (item.meters ?? 0)
+  const longest = Math.max(0, ...done.splits.map(({ result }) => result.meters ?? 0))
+  const meters = done.work.repeats ? longest : (item.meters ?? 0)
   if (!full && meters < 1000) return ''
   if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
   const off = paceIn(item.offGoalSecondsPerKm, distance)

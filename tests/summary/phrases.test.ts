@@ -127,6 +127,10 @@ describe('repeats', () => {
         short,
       ).some((each) => each.includes('goal pace'))
     expect([of(999), of(1000)]).toEqual([false, true])
+    const ladder = (meters: string) =>
+      said(kept(`goal: 10 km in 40:00\nrun\n  ${meters} m @ 4:00/km\n`, '1:36', '3:12', '1:36'), short).at(-1)
+    expect(ladder('400-800-400')).toBe(' 1:36  3:12  1:36')
+    expect(ladder('400-1000-400')).toContain('goal pace')
   })
 
   it('have no mean and no common range in seconds if their lengths differ', () => {

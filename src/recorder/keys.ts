@@ -227,7 +227,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'shows this page',
     target: always,
     rank: 16,
-    run: (model) => withMode(model, { kind: 'help', top: 0 }),
+    run: (model) => withMode(model, { kind: 'help' }),
   }),
   keyRow({
     key: 'q',

@@ -43,8 +43,8 @@ export type Mode =
       /** Nothing more is asked about what Enter takes. */
       isLast?: boolean
     }
-  /** Several results on one line, shown before Enter takes them, scrolled to this line. */
-  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode; top: number }
+  /** Several results on one line, shown before Enter takes them. */
+  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
   | { kind: 'undoing'; from: number; what: string }
   /** A result is still to be entered: asks whether the current step is meant, or that one. */
   | { kind: 'skipping'; step: string; pending: string }
@@ -64,8 +64,8 @@ export type Mode =
   | { kind: 'placingNote'; text: string }
   /** At the start of a day: the places that hurt lately, one after the other. */
   | { kind: 'painToday'; pains: readonly RecentPain[] }
-  /** The page of keys, scrolled to this line. */
-  | { kind: 'help'; top: number }
+  /** The page of keys. */
+  | { kind: 'help' }
 
 export interface RecorderModel {
   events: readonly SessionEvent[]

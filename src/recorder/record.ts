@@ -143,7 +143,7 @@ export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded
     case 'answer':
       return reading.value.length === 1
         ? record(model, ids, reading.value)
-        : asking({ kind: 'several', steps: ids, answers: reading.value, back, top: 0 })
+        : asking({ kind: 'several', steps: ids, answers: reading.value, back })
     case 'question':
       return asking({ kind: 'question', ...questionOf(draft, prompts, reading), steps: ids, back })
   }

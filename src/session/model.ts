@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { PrescribedSet, Prescription } from '../prescription/model.ts'
+import { PrescribedSet, Prescription, Side } from '../prescription/model.ts'
 import { MassUnit } from '../units/model.ts'
 
 /* What an athlete did, as typed or measured: the values that entry.ts parses and events carry. */
@@ -166,6 +166,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
     name: z.string(),
     /** The sets of the new exercise, if typed; else as prescribed, at a load to be typed. */
     sets: z.array(PrescribedSet).min(1).optional(),
+    /** Which side those sets name; absent where the side stays as it was. */
+    side: Side.nullable().optional(),
   }),
   /** Moves the item to right before the item `before`, or to the end when null. */
   z.strictObject({

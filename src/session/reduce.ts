@@ -202,7 +202,7 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
  * again. Warm-up sets still to come become those of the new exercise. */
-function swap(state: SessionState, { step: id, name, sets }: EventOf<'exerciseSwapped'>): SessionState {
+function swap(state: SessionState, { step: id, name, sets, side }: EventOf<'exerciseSwapped'>): SessionState {
   const from = stepOf(state, id)
   if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
   const start = state.steps.indexOf(from)
@@ -219,12 +219,17 @@ function swap(state: SessionState, { step: id, name, sets }: EventOf<'exerciseSw
   const chosenLoads = new Map(state.chosenLoads)
   for (const step of setsAhead(state, from)) chosenLoads.delete(step.id)
   const swapped = { ...state, chosenLoads, steps, changes: [...state.changes, change] }
-  return sets ? withSets(swapped, from, sets) : swapped
+  return sets ? withSets(swapped, from, sets, side === undefined ? from.side : side) : swapped
 }
 
 /** The sets from this one on, as typed with the swap: as many as typed, except within a superset, whose
  * rounds stay; the last typed set repeats. */
-function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedSet[]): SessionState {
+function withSets(
+  state: SessionState,
+  from: SetStep,
+  sets: readonly PrescribedSet[],
+  side: SetStep['side'],
+): SessionState {
   const ahead = setsAhead(state, from)
   const spare = new Set(from.superset ? [] : ahead.slice(sets.length).map(({ id }) => id))
   let next: SessionState = { ...state, steps: state.steps.filter(({ id }) => !spare.has(id)) }
@@ -234,7 +239,7 @@ function withSets(state: SessionState, from: SetStep, sets: readonly PrescribedS
   const steps = next.steps.map((step): Step => {
     const place = planned.findIndex(({ id }) => id === step.id)
     const own = sets[Math.min(place, sets.length - 1)]
-    return step.kind === 'set' && own ? { ...step, ...own, loadFor: step.name } : step
+    return step.kind === 'set' && own ? { ...step, ...own, side, loadFor: step.name } : step
   })
   return { ...next, steps: relinked(steps, from, state) }
 }

@@ -61,15 +61,6 @@ describe('an entry with no clock at all', () => {
     expect(walked.model.draft).toBe('6:07 6:05 6:04 6:01 6:02')
   })
 
-  test('shows several results from the line to which the arrows scrolled', () => {
-    const walked = walkThrough('Mile\n\nrun\n  3 x 500 m @ 1:49-1:51, jog 200 m\n').entry('1:50 1:51.5 1:49')
-    const top = () => walked.view.panel?.top
-    expect(top()).toBe(0)
-    expect([walked.key('down'), top()].at(-1)).toBe(1)
-    expect([walked.key('up').key('up'), top()].at(-1)).toBe(0)
-    expect(walked.enter().state.recorded.size).toBe(3)
-  })
-
   test('ends the first of several repeats that is still running', () => {
     const walked = walkThrough(repeats).space().wait(400).typed('6:07 6:05').enter().enter()
     expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 365 })

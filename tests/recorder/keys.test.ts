@@ -200,7 +200,7 @@ describe('the page of keys', () => {
 const modesTable = `
                | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
   question     | recording    | recording    | -           | -           | -           | -           | recording
-  several      | recording    | recording    | picks       | -           | -           | -           | recording
+  several      | recording    | recording    | -           | -           | -           | -           | recording
   undoing      | recording    | recording    | -           | -           | -           | -           | -
   skipping     | recording    | recording    | -           | -           | -           | -           | -
   closing      | closing      | recording    | stays       | stays       | text        | text        | text
@@ -213,7 +213,7 @@ const modesTable = `
   noting       | recording    | recording    | stays       | stays       | text        | text        | text
   placingNote  | recording    | noting       | -           | -           | -           | -           | -
   painToday    | recording    | recording    | stays       | stays       | text        | text        | text
-  help         | recording    | recording    | picks       | recording   | recording   | recording   | recording
+  help         | recording    | recording    | recording   | recording   | recording   | recording   | recording
 `
 
 const rest = () => (situations['the rest with its result open'] as () => Walked)()
@@ -222,7 +222,7 @@ const pains = [{ place: 'left calf', text: '4 on Tuesday' }] as unknown as Recen
 /** Each mode, brought about by keys; the compiler asks for the ones that are missing. */
 const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedOnce({
   question: () => rest().entry('5 x 900'),
-  several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:51.5 1:49').key('down'),
+  several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:51.5 1:49'),
   undoing: () => rest().typed('u'),
   skipping: () => rest().typed('s'),
   closing: () => rest().typed('f'),
@@ -240,7 +240,7 @@ const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedO
     walked.model = { ...walked.model, mode: { kind: 'painToday', pains } }
     return walked
   },
-  help: () => rest().typed('?').key('down'),
+  help: () => rest().typed('?'),
 })
 
 describe('in a question, a list or another field', () => {

@@ -33,6 +33,17 @@ describe('x with sets and a load', () => {
     expect(walked.view.now.what).toBe('plank 0:45')
   })
 
+  test('uses the side that is written, and none where none is', () => {
+    const oneLegged = 'Swap\nunits: km kg\n\nlift\n  lunge 3 x 8 each leg @ 20 kg, rest 1:00\n'
+    const walked = walkThrough(oneLegged).typed('x').entry('goblet squat 3 x 8 @ 30 kg')
+    expect(walked.view.now.what).toBe('goblet squat 8 at 30 kg')
+    walked.typed('x').entry('step-up 3 x 8 each leg @ 15 kg')
+    expect(walked.view.now.what).toBe('step-up 8 each leg at 15 kg')
+    // A name alone takes another exercise for the same sets.
+    walked.typed('x').entry('split squat')
+    expect(walked.view.now.what).toContain('each leg')
+  })
+
   test('is undone by u, and survives reading the session again', () => {
     const walked = afterOne()
     const before = sets(walked)

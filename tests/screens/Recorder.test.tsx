@@ -100,6 +100,35 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walkThrough(lift).typed('x'), 40, 12)).not.toMatch(/ …$/m)
   })
 
+  test('scrolls a list that is longer than its room, and a question whose title is', () => {
+    const arrow = (name: 'up' | 'down', times = 1) => {
+      for (let time = 0; time < times; time++) {
+        open?.feed.press({ kind: 'named', name })
+        open?.again()
+        open?.again()
+      }
+      return open?.text() ?? ''
+    }
+    const names = ['bench press', 'row', 'dip', 'curl', 'shrug', 'press', 'lunge', 'fly', 'crunch']
+    const lifts = names.map((name) => `  ${name} 4 x 8 @ 40 kg, rest 2:00\n`).join('')
+    const cut = walkThrough(`Push\n\nlift\n${lifts}`).typed('t').entry('12')
+    const top = frameOf(cut, 40, 12)
+    expect(top).toContain('to fit into 12 min')
+    expect(top).not.toContain('then about')
+    expect(top).toContain('Enter save   ↑ ↓ scroll   Esc cancel')
+    const end = arrow('down', 9)
+    expect(end).toContain('then about')
+    expect(end).not.toContain('…')
+    expect(arrow('up')).not.toBe(end)
+    open?.unmount()
+    expect(frameOf(cut, 80, 24)).not.toContain('scroll')
+    open?.unmount()
+    const repeats = 'Track\n\nrun\n  6 x 1 km hard, jog 200 m\n'
+    const asked = walkThrough(repeats).entry('4:10').wait(60).space().wait(9).entry('4:12').typed('k')
+    expect(frameOf(asked, 40, 12)).toContain('Repeat 2 has not started. Save this time')
+    expect(arrow('down', 3)).toContain('meant: 4:12')
+  })
+
   test('says below 40 x 12 in one line how much room is needed', () => {
     const said = (columns: number, rows: number) =>
       `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
@@ -116,7 +145,7 @@ describe('the recorder on its screen', () => {
     open?.unmount()
     const keys = frameOf(inJog().typed('?'), 80, 24, true)
     expect(keys).toContain('\nUp Down lengthens')
-    expect(keys).toContain('Esc back   Up Down scroll')
+    expect(keys).toContain('Up Down scroll   Esc back')
     expect([...asciiFrame(keys)].filter((character) => character > '~')).toEqual([])
   })
 

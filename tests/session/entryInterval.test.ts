@@ -124,13 +124,16 @@ describe('a split or a repeat', () => {
     expect(shownReading(text, mile)).toBe(answer)
   })
 
-  it('questions a time far from the written one, and bare seconds three times as long', () => {
+  it('questions a time far from the written one, such as that of the whole run for one split', () => {
     const repeat = { ...fiveHundred, target: { from: 107, to: 112 } }
     expect(shownReading('0:58', repeat)).toBe(
       '0:58 for 500 m is far from its target of 1:47-1:52 | suggested: nothing | insisted: 0:58',
     )
     expect(shownReading('500', repeat)).toBe(
       '8:20 for 500 m is far from its target of 1:47-1:52 | suggested: nothing | insisted: 8:20',
+    )
+    expect(shownReading('9:10', repeat)).toBe(
+      '9:10 for 500 m is far from its target of 1:47-1:52 | suggested: nothing | insisted: 9:10',
     )
     expect(['1:05', '5:36', '300'].map((typed) => shownReading(typed, repeat))).toEqual([
       '1:05',
@@ -197,6 +200,13 @@ describe('bare digits that may be a time without its colon', () => {
       '1430 s for 2.9 km is 23:50; did you mean 2.9 km in 14:30?',
       '2.9 km in 14:30',
     ],
+    [
+      '412',
+      { ...easyTwo, meters: 1000, label: '1 km' },
+      '412 s for 1 km is 6:52; did you mean 4:12?',
+      '4:12',
+      '6:52',
+    ],
     ['131', { ...fiveHundred, target }, '131 s for 500 m is 2:11; did you mean 1:31?', '1:31', '2:11'],
     ['131.4', { ...fiveHundred, target }, '131.4 s for 500 m is 2:11.4; did you mean 1:31.4?', '1:31.4'],
     [
@@ -214,7 +224,7 @@ describe('bare digits that may be a time without its colon', () => {
   })
 
   it.each([
-    ['three digits without a target', '131', fiveHundred, '2:11'],
+    ['less than 200 s without a target', '131', fiveHundred, '2:11'],
     ['seconds near the target', '131', { ...fiveHundred, target: { from: 120, to: 125 } }, '2:11'],
     ['four digits near the target', '1110', { ...easyTwo, target: { from: 1080, to: 1140 } }, '18:30'],
     [

@@ -1,5 +1,6 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
+import type { SetStep } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
 import { stepTitle } from '../../session/names.ts'
 import { promptedStep, promptOf } from '../../session/prompt.ts'
@@ -93,7 +94,7 @@ const isMoreThanName = new RegExp(
 function readSwap(
   typed: string,
   { prescription }: SessionState,
-): { name: string; sets?: PrescribedSet[] } | { message: string } {
+): { name: string; sets?: PrescribedSet[]; side?: SetStep['side'] } | { message: string } {
   if (!isMoreThanName.test(typed)) return { name: typed }
   const { distance, mass } = prescription.units
   const reading = readPrescription(`Swap\nunits: ${distance} ${mass}\nlift\n  ${typed}\n`)
@@ -101,7 +102,7 @@ function readSwap(
   const item = reading.prescription.parts[0]?.items[0]
   const [exercise, other] = item && 'exercises' in item ? item.exercises : []
   if (!exercise || other) return { message: 'type one exercise, such as goblet squat 3 x 8 @ 40 kg' }
-  return { name: exercise.name, sets: exercise.sets }
+  return { name: exercise.name, sets: exercise.sets, side: exercise.side }
 }
 
 function namesUsed(state: SessionState): string[] {

@@ -97,7 +97,7 @@ function place(model: RecorderModel, from: number, to: number): Updated {
 }
 
 export const help: ModeObject<'help'> = {
-  panel: (model, mode) =>
+  panel: (model) =>
     panelWith({
       title: 'keys',
       lines: keyRows.map((row) => {
@@ -105,16 +105,8 @@ export const help: ModeObject<'help'> = {
         return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
       }),
       hang: 7,
-      top: mode.top,
       isWholePage: true,
     }),
-  keys: (_, mode) => [
-    escapeKey(false, 'back'),
-    {
-      key: '↑ ↓',
-      label: 'scroll',
-      run: (model, pressed) => withMode(model, { ...mode, top: moved(mode.top, pressed, keyRows.length) }),
-    },
-  ],
+  keys: () => [escapeKey(false, 'back')],
   otherKey: (model) => stay(recording(model)),
 }

@@ -14,8 +14,6 @@ export interface Panel {
   hang: number
   /** The same in fewer lines, for small terminals; null if each item needs its own line. */
   compact: string[] | null
-  /** The first visible line of a page that is longer than its room. */
-  top: number
   /** It needs the width of the day strip, too. */
   isWholePage: boolean
 }
@@ -63,7 +61,7 @@ export interface ModeObject<K extends ModeKind> {
 }
 
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
-  return { selected: null, hang: 2, compact: null, top: 0, isWholePage: false, ...panel }
+  return { selected: null, hang: 2, compact: null, isWholePage: false, ...panel }
 }
 
 /** Enter saves what is typed, Escape clears the field first, then cancels.

@@ -3,22 +3,18 @@ import { type Answer, promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
 import { clockLine } from '../clockText.ts'
 import { withoutOffer } from '../labels.ts'
-import { type Mode, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
+import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { echoText, record } from '../record.ts'
 import { insteadOfResult } from './enter.ts'
-import { type ModeKey, type ModeNamed, type ModeObject, moved, panelWith } from './mode.ts'
+import { type ModeKey, type ModeNamed, type ModeObject, panelWith } from './mode.ts'
 
 /* The modes that ask before results are recorded. */
 
 export const question: ModeObject<'question'> = {
-  panel: ({ state, now }, mode) =>
-    panelWith({
-      title: mode.message,
-      lines: [
-        ...(mode.suggested && !mode.byClock ? [`meant: ${mode.suggested.text}`] : []),
-        clockLine(state, now),
-      ],
-    }),
+  panel: ({ state, now }, mode) => {
+    const meant = mode.suggested && !mode.byClock ? [`meant: ${mode.suggested.text}`] : []
+    return panelWith({ title: mode.message, lines: [...meant, clockLine(state, now)], compact: meant })
+  },
   keys: (_, mode) => {
     const { suggested, insisted, corrects, back } = mode
     const keys: ModeKey[] = []
@@ -80,19 +76,13 @@ export const several: ModeObject<'several'> = {
       title: 'these results, in order',
       lines: results.map(({ step, text }) => `${stepTitle(step, unit)}  ${text}`),
       compact: results.map(({ text }, index) => `${index + 1}: ${text}`),
-      top: mode.top,
     })
   },
   keys: (_, mode) => {
-    const { steps, answers, back, top } = mode
+    const { steps, answers, back } = mode
     return [
       { key: 'Enter', label: 'save', run: (model) => record(model, steps, answers) },
       { key: 'Esc', label: 'back', run: (model) => stay({ ...model, mode: back, notice: null }) },
-      {
-        key: '↑ ↓',
-        label: 'scroll',
-        run: (model, pressed) => withMode(model, { ...mode, top: moved(top, pressed, answers.length) }),
-      },
     ]
   },
   otherKey: (model, mode, pressed) => typedAnew(model, mode.back, pressed),

@@ -138,7 +138,8 @@ function whatWas(state: SessionState, event: SessionEvent): string {
 }
 
 export const undoing: ModeObject<'undoing'> = {
-  panel: ({ state, now }, { what }) => panelWith({ title: `undo ${what}?`, lines: [clockLine(state, now)] }),
+  panel: ({ state, now }, { what }) =>
+    panelWith({ title: `undo ${what}?`, lines: [clockLine(state, now)], compact: [] }),
   keys: (_, back) => [
     { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, back) },
     escapeKey(false, 'cancel'),
@@ -146,11 +147,11 @@ export const undoing: ModeObject<'undoing'> = {
 }
 
 export const skipping: ModeObject<'skipping'> = {
-  panel: ({ state, now }, { step, pending }) =>
-    panelWith({
-      title: `Skip ${titleIn(state, step)}?`,
-      lines: [`${titleIn(state, pending)} is still to be entered`, clockLine(state, now)],
-    }),
+  panel: ({ state, now }, { step, pending }) => {
+    const why = `${titleIn(state, pending)} is still to be entered`
+    const title = `Skip ${titleIn(state, step)}?`
+    return panelWith({ title, lines: [why, clockLine(state, now)], compact: [why] })
+  },
   keys: (_, { step, pending }) => [
     { key: 's', label: 'skip', also: 'enter', run: (model) => skipStep(model, step) },
     { key: '-', label: 'not done', run: (model) => skipStep(model, pending) },

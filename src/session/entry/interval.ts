@@ -225,8 +225,8 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   cursor.query(`${what} ${verdict}`, meantBy(typed, meters, seconds))
 }
 
-/** Shares of the ends of a target: a time beyond them was mistyped, or the interval was not run as written. Only bare
- * seconds are doubted for being long: other long times can be those of a stopwatch that was never reset. */
+/** Shares of the ends of a target: a time beyond them was mistyped, is that of the whole run instead of one split, or the
+ * interval was not run as written. */
 const leastOfTarget = 0.6
 const mostOfTarget = 3
 
@@ -234,7 +234,7 @@ function questionTarget(typed: Typed, seconds: number, cursor: Cursor): void {
   const { distance, prompt, time } = typed
   const { target } = prompt
   if (target === null || distance !== null || time === null || prompt.seconds !== null) return
-  if (seconds >= target.from * leastOfTarget && !(time.bare && seconds > target.to * mostOfTarget)) return
+  if (seconds >= target.from * leastOfTarget && seconds <= target.to * mostOfTarget) return
   const aim = formatClockSpan(target, null)
   cursor.query(`${formatClockShort(seconds)} for ${distanceText(typed)} is far from its target of ${aim}`)
 }
@@ -276,20 +276,21 @@ function isLikely({ part }: IntervalPrompt, meters: number, seconds: number): bo
 const farFromTarget = 1.3
 /** A share of the target: so near, a time was probably meant. */
 const nearTarget = 0.15
+/** From here on nobody counts in seconds alone, and without a target hardly anybody does. */
+const longInSeconds = { withTarget: 1000, without: 200 }
 
-/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s. A target decides between the
- * two; without one, nobody counts a time of four digits in seconds. Null if the seconds are not doubted. This program's
- * own rule. */
+/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target `412` is
+ * 4:12. A target decides between the two. Null if the seconds are not doubted. This program's own rule. */
 function clockMeant({ time, distance, prompt }: Typed, meters: number, seconds: number): Edit | null {
   const clock = time?.bare ? withColons(time.text) : null
   if (time === null || clock === null || clock.seconds >= seconds || !isLikely(prompt, meters, clock.seconds))
     return null
   const target = distance === null || prompt.seconds !== null ? targetOf(prompt) : null
-  const isLong = seconds >= 1000
   const isDoubted =
     target === null
-      ? isLong
-      : seconds > target.to * farFromTarget && (isLong || isNear(clock.seconds, target))
+      ? seconds >= longInSeconds.without
+      : seconds > target.to * farFromTarget &&
+        (seconds >= longInSeconds.withTarget || isNear(clock.seconds, target))
   return isDoubted ? { ...time, text: clock.text } : null
 }
 

@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
-import { memo, useEffect, useMemo, useSyncExternalStore } from 'react'
+import { memo, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react'
+import { moved } from '../../recorder/modes/mode.ts'
 import type { RecorderStore } from '../../recorder/store.ts'
 import {
   type DayLine,
@@ -18,7 +19,7 @@ import { accent, Lines } from '../widgets/Lines.tsx'
 import { keepTicking } from '../widgets/ticking.ts'
 import { useTerminalSize } from '../widgets/useTerminalSize.ts'
 import { noticeLines, screenLinesUpTo } from '../widgets/wrapped.ts'
-import { ListPanel } from './ListPanel.tsx'
+import { ListPanel, pageOf } from './ListPanel.tsx'
 import { ClockLines, clockLines, NowPanel } from './NowPanel.tsx'
 
 interface Props {
@@ -36,6 +37,8 @@ const tall = 18
 /** From this width on half of the columns suffice for the current step. */
 const roomy = 120
 
+const scrollHint = { key: '↑ ↓', label: 'scroll' }
+
 /** The one screen of a session: the current step, its clock, the entry, the advice, the keys. */
 export function Recorder({ store, look }: Props) {
   const model = useSyncExternalStore(store.subscribe, store.get)
@@ -43,7 +46,19 @@ export function Recorder({ store, look }: Props) {
   // The same array until the state changes, so that a tick does not draw the day panel.
   const day = useMemo(() => dayLines(model.state), [model.state])
   useEffect(() => keepTicking(store), [store])
-  useKeys((key) => pressed(store, key))
+  const [scrolled, setScrolled] = useState({ mode: model.mode, top: 0 })
+  // How many lines of the list or question drawn last have no room: the arrows scroll to them.
+  const drawn = useRef({ mode: model.mode, hidden: 0 })
+  useKeys((key) => {
+    const { mode, hidden } = drawn.current
+    const isArrow = key.kind === 'named' && (key.name === 'up' || key.name === 'down')
+    if (!isArrow || hidden === 0 || store.get().mode !== mode) return pressed(store, key)
+    setScrolled((before) => {
+      const top = before.mode === mode ? Math.min(before.top, hidden) : 0
+      return { mode, top: moved(top, key.name, hidden + 1) }
+    })
+    return true
+  })
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
   const view = viewOf(model)
   const spare = lines >= tall ? 2 : 0
@@ -61,6 +76,11 @@ export function Recorder({ store, look }: Props) {
     showsTime && view.panel !== null
       ? clockLines(view, { columns: columns - dayWidth, rows: body >= 12 ? 4 : 3 }, look)
       : []
+  const room = { columns: columns - dayWidth, height: body - clock.length }
+  const hidden = view.panel?.selected === null ? pageOf(view.panel, room, look.ascii).hidden : 0
+  drawn.current = { mode: model.mode, hidden }
+  // Before the last one, which stays where not all fit.
+  const keys = hidden > 0 ? [...view.keys.slice(0, -1), scrollHint, ...view.keys.slice(-1)] : view.keys
   return (
     <AsciiContext value={look.ascii}>
       <Box flexDirection="column" width={columns} height={lines}>
@@ -75,7 +95,7 @@ export function Recorder({ store, look }: Props) {
                 columns={columns - dayWidth}
                 isTurned={view.go || view.clock.isEnding}
               />
-              <ListPanel panel={view.panel} columns={columns - dayWidth} height={body - clock.length} />
+              <ListPanel panel={view.panel} top={scrolled.mode === model.mode ? scrolled.top : 0} {...room} />
             </Box>
           ) : (
             <NowPanel view={view} columns={columns - dayWidth} height={body} look={look} />
@@ -94,7 +114,7 @@ export function Recorder({ store, look }: Props) {
           <Text> </Text>
         )}
         <Lines lines={said} bold={view.isNotice} color={view.isNotice ? undefined : accent} />
-        <KeyLine hints={view.keys} columns={columns} />
+        <KeyLine hints={keys} columns={columns} />
       </Box>
     </AsciiContext>
   )

@@ -54,9 +54,11 @@ export function wrappedLine(line: string, width: number): string[] {
   })
 }
 
-/** Joins items with semicolons and breaks lines only between items. */
+/** Joins items with semicolons and breaks lines only between items, or inside one that is longer than a line; no lines
+ * without items. */
 export function wrappedItems(items: readonly string[], width: number): string[] {
-  const kept = items.map((item) => item.replaceAll(' ', nonBreaking))
+  if (items.length === 0) return []
+  const kept = items.map((item) => (item.length < width ? item.replaceAll(' ', nonBreaking) : item))
   return screenLines(kept.join('; '), width).map((line) => line.replaceAll(nonBreaking, ' '))
 }
 

@@ -203,7 +203,7 @@ const placeWords: Record<SessionState['phase']['kind'], string> = {
 
 /** Names the exercise of a set, too, which the title of a superset already does. */
 function named(step: Step, state: SessionState): string {
-  const title = stepTitle(step, state.prescription.units.distance)
+  const title = stepTitle(state, step)
   const isNamed = step.kind === 'warm-up' || (step.kind === 'set' && !step.superset)
   return isNamed ? `${step.name}, ${title}` : title
 }

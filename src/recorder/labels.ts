@@ -20,7 +20,7 @@ export function warmUpPlace(state: SessionState, warmUp: Step): { number: number
  * be metres. */
 export function entryTitle(state: SessionState, step: Step): { label: string; short?: string } {
   if (step.kind !== 'set') {
-    const label = stepTitle(step, state.prescription.units.distance)
+    const label = stepTitle(state, step)
     return step.kind === 'interval' && step.of > 1 ? { label, short: placeOf(step) } : { label }
   }
   const isTwice = state.steps.some(

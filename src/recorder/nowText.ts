@@ -50,7 +50,6 @@ export function openText(state: SessionState): string {
 /** What a step requires. */
 export function setOrRunText(model: RecorderModel, step: Step): NowText {
   const { state, context } = model
-  const unit = state.prescription.units.distance
   switch (step.kind) {
     case 'prep': {
       const { name, count, amount, side, notes } = step.prep
@@ -67,7 +66,7 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
       return intervalText(state, step)
     case 'recovery':
       return {
-        what: joined(', ', [stepTitle(step, unit), lengthText(step)]),
+        what: joined(', ', [stepTitle(state, step), lengthText(step)]),
         where: followingText(state, step),
         number: null,
       }
@@ -101,7 +100,7 @@ function amountText(amount: NonNullable<PrepItem['amount']>): string {
 function followingText(state: SessionState, step: Step): string {
   const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return `then ${next.of > 1 ? placeOf(next) : stepTitle(next)}`
+  return `then ${next.of > 1 ? placeOf(next) : stepTitle(state, next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */

@@ -98,7 +98,8 @@ function nextText(model: RecorderModel): string {
   const same = isSameItem(now, following)
   const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
   if (same && isOther) return `then: ${following.name}, ${placeOf(following)}`
-  if (same && now.kind !== 'recovery' && following.kind !== 'recovery') return `then: ${stepTitle(following)}`
+  if (same && now.kind !== 'recovery' && following.kind !== 'recovery')
+    return `then: ${stepTitle(state, following)}`
   const { what } = setOrRunText(model, following)
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1

@@ -13,7 +13,8 @@ import type { SessionState } from './state.ts'
 /* What steps, works and items are called. */
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
-export function stepTitle(step: Step, unit: 'km' | 'mi' = 'km'): string {
+export function stepTitle({ prescription }: SessionState, step: Step): string {
+  const unit = prescription.units.distance
   switch (step.kind) {
     case 'prep':
       return step.prep.name

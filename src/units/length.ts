@@ -49,8 +49,8 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** As `formatMeters`, but keeps quarters and hundredths of a mile, whole yards and the distances of a track in their own unit,
- * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`. A stored length has only metres. */
+/** As `formatMeters`, but keeps quarters and hundredths of a mile, whole yards and whole hundreds of metres in their own unit, whatever
+ * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. A stored length has only metres. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
@@ -65,7 +65,9 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   if (hundredths !== null && hundredths >= 10) return `${hundredths / 100} mi`
   const yards = isMetric ? null : whole(metersIn.yd)
   if (yards !== null) return `${yards} yd`
-  if (unit === 'mi' && meters <= longestOnTrack && whole(100) !== null) return `${Math.round(meters)} m`
+  // Whole hundreds of metres were written so, on a day in miles too.
+  if (unit === 'mi' && whole(100) !== null)
+    return meters <= longestOnTrack ? `${Math.round(meters)} m` : formatMeters(meters, 'km')
   return formatMeters(meters, unit)
 }
 

@@ -177,11 +177,24 @@ describe('f', () => {
     expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null, minutes: null })
   })
 
+  test('names a distance as it is written, on the whole screen, on a day in miles', () => {
+    const walked = walkThrough('Day\nunits: mi lb\n\nrun\n  5 km steady\n  3 x 1 km hard, jog 200 m\n')
+    expect(walked.view.now.what).toBe('5 km steady')
+    walked.space().entry('26:10')
+    expect(walked.view.panel?.title).toBe('5 km is at 0:00. Save 26:10? Enter yes, Esc back')
+    walked.enter()
+    expect(walked.view).toMatchObject({
+      now: { what: '1000 m hard' },
+      entry: { label: 'repeat 1 of 3: 1000 m' },
+    })
+    expect(walked.enter().notice).toContain('repeat 1 of 3: 1000 m')
+  })
+
   test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km')
+    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km; else it counts as not done')
     walked.key('escape').space().typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km')
+    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km; else it counts as not done')
     walked.enter().enter()
     expect(walked.state.partStates[0]?.closed).toBe(true)
     expect(walked.view.open).toBe('')

@@ -87,7 +87,8 @@ test('a mile stays a mile and forty yards forty yards, whatever unit the rest is
     '1.5 km',
   ])
   expect([800, 1500, 3000].map((meters) => text(meters, 'm', 'mi'))).toEqual(['800 m', '1500 m', '3000 m'])
-  expect(text(10, 'km', 'mi')).toBe('6.21 mi')
+  expect([5, 10, 7.5].map((km) => text(km, 'km', 'mi'))).toEqual(['5 km', '10 km', '7.5 km'])
+  expect(text(5005, 'm', 'mi')).toBe('3.11 mi')
   expect(text(5, 'km')).toBe('5 km')
   fc.assert(
     fc.property(fc.integer({ min: 1, max: 100_000 }), (meters) => {

@@ -109,7 +109,9 @@ function pendingInPart({ state }: RecorderModel, part: number): string | null {
   const steps = [...pendingSteps(state), ...(underWay && isPrompted(underWay) ? [underWay] : [])]
   const open = steps.filter((step) => step.part === part)
   if (open.length === 0) return null
-  return `still to enter in ${partTitle(state, part)}: ${open.map((step) => stepTitle(step)).join(', ')}`
+  const titles = open.map((step) => stepTitle(state, step)).join(', ')
+  const left = open.length === 1 ? 'it' : 'they'
+  return `still to enter in ${partTitle(state, part)}: ${titles}; else ${left} count${open.length === 1 ? 's' : ''} as not done`
 }
 
 /** More than so many times the measured minutes are doubted, if that is also over an hour more: this program's own. */
@@ -129,7 +131,7 @@ function notRecorded(state: SessionState, part: number): string[] {
   const left = state.steps.filter(
     (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
   )
-  return left.map((step) => `not recorded: ${stepTitle(step)}`)
+  return left.map((step) => `not recorded: ${stepTitle(state, step)}`)
 }
 
 /** The minutes that Enter alone records for a part: those from an earlier closing, else the live ones, else

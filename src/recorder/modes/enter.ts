@@ -51,7 +51,7 @@ export function enter(model: RecorderModel, again: boolean): Updated {
   if (isEmpty && isPressedTwice(model, step)) return withNotice(model, nothingToEnter(state, step))
   const done = doneBySpace(model)
   if (done && isEmpty && step.kind === 'prep' && !again) {
-    const notice = `done already: ${stepTitle(done)}; Enter again: ${stepTitle(step)} too`
+    const notice = `done already: ${stepTitle(state, done)}; Enter again: ${stepTitle(state, step)} too`
     return stay({ ...model, notice, pressedOnce: 'Enter' })
   }
   const instead = insteadOfResult(model, step)
@@ -88,14 +88,14 @@ function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
 }
 
 function nothingToEnter(state: SessionState, step: Step): string {
-  const title = stepTitle(step)
+  const title = stepTitle(state, step)
   const underWay = stepUnderWay(state)
   if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
   if (underWay)
-    return `nothing to enter yet: Space ends the ${stepTitle(underWay)}, or type the result of ${title}`
+    return `nothing to enter yet: Space ends the ${stepTitle(state, underWay)}, or type the result of ${title}`
   const now = stepNow(state)
   if (now?.kind === 'warm-up')
-    return `nothing to enter yet: Space begins the ${stepTitle(now)}, or type the result of ${title}`
+    return `nothing to enter yet: Space begins the ${stepTitle(state, now)}, or type the result of ${title}`
   return `nothing to enter yet: Space begins ${title}, or type its result`
 }
 
@@ -184,7 +184,7 @@ function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
 
 function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
   const corrects = mayCorrect ? before : null
-  const keys = `Enter yes, Esc back${corrects ? `, e corrects ${stepTitle(corrects)}` : ''}`
+  const keys = `Enter yes, Esc back${corrects ? `, e corrects ${stepTitle(model.state, corrects)}` : ''}`
   return stay({
     ...model,
     mode: {
@@ -236,7 +236,8 @@ function intervalTooEarly(situation: Situation): Asked | null {
   if (isPossible) return null
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   const what = text.startsWith('done') ? `it as ${text}` : text
-  const title = step.of === 1 ? stepTitle(step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
+  const title =
+    step.of === 1 ? stepTitle(model.state, step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
   const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'
   return { question: `${title} ${where}. Save ${what}`, text, mayCorrect: true }
 }
@@ -258,7 +259,7 @@ function resultBeforeWarmUp({ model, setAhead, typed, answer }: Situation): Aske
   const warmUp = stepNow(model.state)
   if (!answer || !setAhead || warmUp?.kind !== 'warm-up') return null
   const { number, of } = warmUpPlace(model.state, warmUp)
-  const title = stepTitle(setAhead)
+  const title = stepTitle(model.state, setAhead)
   const question = `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}`
   return { question, text: `${title}: ${typed}`, mayCorrect: false }
 }
@@ -272,11 +273,15 @@ function loadAndMoreBeforeSet(situation: Situation): Asked | null {
 }
 
 /** `@8` before a set begins: of which set? */
-function effortBeforeSet({ setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
+function effortBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
   if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
   if (!figures || figures.hasCount || figures.hasLoad) return null
   const question = `Set ${setAhead.number} has not begun. Save it with ${typed}`
-  return { question, text: `${describeEmpty(prompt) ?? stepTitle(setAhead)} ${typed}`, mayCorrect: true }
+  return {
+    question,
+    text: `${describeEmpty(prompt) ?? stepTitle(model.state, setAhead)} ${typed}`,
+    mayCorrect: true,
+  }
 }
 
 /** A time typed in the recovery after a repeat: of which repeat? */

@@ -20,7 +20,7 @@ export const correcting: ModeObject<'correcting'> = {
     const step = stepOf(state, mode.step)
     return {
       label: step ? `correct ${entryTitle(state, step).label}` : 'correct',
-      short: step ? `correct ${stepTitle(step, state.prescription.units.distance)}` : 'correct',
+      short: step ? `correct ${stepTitle(state, step)}` : 'correct',
       placeholder: step ? (resultText(state, step) ?? '') : '',
     }
   },

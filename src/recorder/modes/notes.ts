@@ -126,7 +126,7 @@ function notedText(facts: readonly Fact[], state: SessionState): string | null {
   if (fact?.type === 'conditionsNoted') return `noted: with ${fact.text}`
   if (fact?.type !== 'noteAdded') return null
   const step = fact.about === null || state.recorded.has(fact.about) ? null : stepOf(state, fact.about)
-  const [place = null] = step === null ? [] : stepTitle(step).split(/ of \d+/)
+  const [place = null] = step === null ? [] : stepTitle(state, step).split(/ of \d+/)
   const warned = painText(fact.pain ? null : fact.text, fact.pain ? fact.text : null, place)
   if (warned !== null) return warned
   return `noted: ${fact.about === null ? 'day: ' : ''}${fact.pain ? 'pain ' : ''}${fact.text}`

@@ -74,7 +74,7 @@ export const several: ModeObject<'several'> = {
     })
     return panelWith({
       title: 'these results, in order',
-      lines: results.map(({ step, text }) => `${stepTitle(step, unit)}  ${text}`),
+      lines: results.map(({ step, text }) => `${stepTitle(state, step)}  ${text}`),
       compact: results.map(({ text }, index) => `${index + 1}: ${text}`),
     })
   },

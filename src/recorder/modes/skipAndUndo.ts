@@ -85,7 +85,7 @@ function resultsWere({ state }: RecorderModel, steps: readonly string[]): string
 
 function titleOf(state: SessionState, id: string): string {
   const step = stepOf(state, id)
-  return step ? stepTitle(step) : 'a step'
+  return step ? stepTitle(state, step) : 'a step'
 }
 
 /** Undoes everything from that event on. */

@@ -80,9 +80,20 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const minutes = Math.round((activeSeconds(state, part.begun, now) - expected) / 60)
   // Results that are typed in afterwards do not tell how long they took.
-  const isByClock = steps.every((each) => !state.recorded.has(each.id) || state.measured.has(each.id))
-  if (Math.abs(minutes) <= 5 || !isByClock) return null
+  if (Math.abs(minutes) <= 5 || !steps.every((each) => isByClock(state, each))) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
+}
+
+/** So much longer than its clock, in seconds, a time was run without the clock, as on a road. This program's own rule. */
+const offClock = 60
+
+/** Whether the clock ran while a step was done; a step without a result counts as such. */
+function isByClock({ recorded, measured }: SessionState, { id }: Step): boolean {
+  const done = recorded.get(id)
+  if (!done) return true
+  const seconds = measured.get(id)?.seconds ?? null
+  const typed = done.kind === 'interval' ? done.result.seconds : null
+  return measured.has(id) && !(typed !== null && seconds !== null && typed > seconds + offClock)
 }
 
 /* Lifting. */

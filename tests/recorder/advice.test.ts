@@ -538,6 +538,10 @@ describe('the minutes of the day', () => {
   test('are not compared when results are typed in afterwards, late or early', () => {
     const walked = walkThrough(day).entry('8').jump(1200).entry('8')
     expect(advice(walked)).toBeNull()
+    // Begun and ended by key back at the laptop, with the time of the watch.
+    const away = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').effort(2).entry('53:00')
+    expect(away.state.recorded.size).toBe(1)
+    expect(advice(away)).toBeNull()
   })
 
   test('are never compared across the gap between two parts', () => {

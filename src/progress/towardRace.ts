@@ -148,7 +148,7 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
   const facts = [...raceTexts(toward, units), longestText(toward, units), distance]
   return [
-    `toward ${lengthText(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
+    `toward ${raceName(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
     ...facts.map((fact) => `  ${fact}`),
   ]
 }

@@ -108,7 +108,7 @@ exports.openStill = async function openStill(text, size) {
   const hook = join(root, 'src', 'setup', 'clock.cjs')
   const program = openTerminal(['--require', hook, join(root, 'dist', 'pausebook.js'), 'record', day], {
     ...size,
-    patience: 20_000,
+    patience: 60_000,
     env: plainEnvironment(folder, { PAUSEBOOK_DIR: logbook, STILL_CLOCK: clock.file }),
   })
   await program.waitFor(/Space|>/)

@@ -78,7 +78,7 @@ export async function startProgram(
   const { columns = 80, rows = 24, cwd, command, logbook = temporaryFolder() } = given
   const words = command === undefined ? [given.program ?? (await builtProgram()), ...argv] : argv
   // Without CI, in which Ink draws nothing.
-  const env = setup.plainEnvironment(process.env.HOME, { PAUSEBOOK_DIR: logbook, ...given.env })
+  const env = setup.plainEnvironment(process.env.HOME ?? '', { PAUSEBOOK_DIR: logbook, ...given.env })
   const program = openTerminal(words, { columns, rows, cwd, command, env })
   onTestFailed(() => {
     process.stdout.write(`waited for ${program.awaited()}, but there is:\n${program.screen().join('\n')}\n`)

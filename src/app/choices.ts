@@ -21,7 +21,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { readable } from './nextDay.ts'
+import { readable } from './earlierDays.ts'
 import { plannedWords, readDayAt } from './ownTexts.ts'
 
 /** From this many stored sessions on, the samples are no longer offered. */
@@ -65,7 +65,7 @@ type DayChoice = Extract<Choice, { kind: 'day' }>
 
 /** A day without a date counts as today's if today's plan names its file. */
 function ofToday(day: DayChoice, words: readonly string[], today: string): DayChoice {
-  const isPlanned = day.date === null && words.some((word) => isNamedAfter(basename(day.path), word))
+  const isPlanned = day.date === null && words.some((word) => isNamedAfter(basename(day.id), word))
   return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 
@@ -122,7 +122,7 @@ function unfinishedOf(view: SessionView, now: Date): Choice {
 function dayOf(path: string, sample: boolean, { warmUpOf, defaults }: Known, today: string): DayChoice {
   const reading = readDayAt(path, defaults)
   const when = sample ? 'sample' : 'no date'
-  const day = { kind: 'day' as const, path, sample, title: basename(path), date: null, when }
+  const day = { kind: 'day' as const, id: path, sample, title: basename(path), date: null, when }
   if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }
   if ('problems' in reading) {
     return { ...day, detail: `${counted(reading.problems.length, 'problem')}: e opens the day to correct it` }

@@ -1,8 +1,9 @@
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
+import { unlessRefused } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook, SessionStart } from '../logbook/model.ts'
+import type { IndexEntry, Logbook, SessionEntry, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
@@ -17,6 +18,7 @@ import { runCostOf } from '../progress/lift.ts'
 import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
+import type { Session } from '../session/model.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import type { SummaryContext } from '../summary/model.ts'
@@ -143,6 +145,14 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       return maximaOn(entries(), date, 'd MMM')
     },
   }
+}
+
+/** Null for a damaged session, which is reported with the others. */
+export function readable(logbook: Logbook, entry: SessionEntry): Session | null {
+  return unlessRefused(
+    () => logbook.read(entry).session,
+    () => null,
+  )
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {

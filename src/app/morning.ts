@@ -1,5 +1,5 @@
 import { attempt } from '../logbook/errors.ts'
-import { localTimeOf, todayOf } from '../logbook/machine.ts'
+import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { printMorning, readMorning } from '../plan/morning.ts'
@@ -7,7 +7,6 @@ import type { MorningWords } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { Shown } from '../ui/screens/App.tsx'
 import { printMass } from '../units/mass.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
@@ -59,19 +58,3 @@ export function takeMorning(logbook: string, typed: string): string | null {
 
 export const morningHint =
   'Type any of it, in any order: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train". Typing again corrects; undo takes back the last line.'
-
-/** The screen of today's morning. */
-export function morningScreen(logbook: string, leave: () => void): Shown {
-  const today = () => todayOf(new Date())
-  return {
-    screen: 'ask',
-    given: {
-      label: 'morning',
-      words: () => morningOn(logbook, today()).text().trim(),
-      hint: morningHint,
-      take: (typed) => takeMorning(logbook, typed),
-      placeholder: 'Enter: back',
-      leave: { label: 'back', act: leave },
-    },
-  }
-}

@@ -1,7 +1,7 @@
 import { groups } from 'd3-array'
 import { rackOf } from '../figures/bar.ts'
-import { attempt, unlessRefused } from '../logbook/errors.ts'
-import type { IndexEntry, Logbook, SessionEntry } from '../logbook/model.ts'
+import { attempt } from '../logbook/errors.ts'
+import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -19,7 +19,7 @@ import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import type { MassUnit } from '../units/model.ts'
-import { equipmentWith } from './earlierDays.ts'
+import { equipmentWith, readable } from './earlierDays.ts'
 
 interface Known {
   /** Local date, YYYY-MM-DD. */
@@ -120,14 +120,6 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
     const session = readable(logbook, entry)
     if (session !== null) yield replay(session)
   }
-}
-
-/** Null for a damaged session, which is reported with the others. */
-export function readable(logbook: Logbook, entry: SessionEntry): Session | null {
-  return unlessRefused(
-    () => logbook.read(entry).session,
-    () => null,
-  )
 }
 
 /** All loads that a bar and its plates can make, and the lightest of the plates. */

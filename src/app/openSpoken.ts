@@ -26,8 +26,8 @@ import {
   resumeRecording,
   whenFinished,
 } from './recording.ts'
+import type { Opening } from './screens.ts'
 import { signalWith } from './signal.ts'
-import type { Opening } from './stage.ts'
 
 /* The recorder for a screen reader: it draws nothing and prints each change as a line. */
 

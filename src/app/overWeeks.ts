@@ -1,5 +1,3 @@
-import { attempt } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
@@ -9,69 +7,22 @@ import { liftNames, type Subject, shownLines, shownOf } from '../progress/overvi
 import { painsNoted } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import type { Session } from '../session/model.ts'
-import { replay } from '../session/replay.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import type { ListScreen } from '../ui/screens/ListScreen.tsx'
-import type { Progress } from '../ui/screens/Progress.tsx'
 import { metersOf } from '../units/length.ts'
-import { summaryContextOn } from './earlierDays.ts'
-import { decisionsContent, readable } from './nextDay.ts'
-import type { Screens } from './stage.ts'
+import { readable, summaryContextOn } from './earlierDays.ts'
 
 const widest = 100
 const narrowest = 40
 /** Two columns are for the mark of the picked row. */
 const narrowestList = narrowest - 2
 
-const noSessions = 'no session is in this logbook yet'
-
-/** Shows the summary of a session; its `n` leads to the decisions about the next day.
- * @param leave what follows: the program ends unless given
- * @throws LogbookError if the session cannot be read */
-export function showSummary(id: string, screens: Screens, leave: () => void = screens.leave): void {
-  const { logbook, settings, terminal, show } = screens
-  const { session } = logbook.read(id)
-  const text = (full: boolean, columns: number) =>
-    summaryTextOf(logbook, session, settings(), { full, columns })
-  const copy = () => terminal.copy(summaryTextOf(logbook, session, settings(), { full: false }))
-  const next = () => showDecisions(id, screens, summary)
-  const summary = () => show({ screen: 'summary', given: { text, copy, next, leave } })
-  summary()
-}
-
-/** Returns why there is nothing to decide. */
-function showDecisions(id: string, { logbook, settings, show, back }: Screens, leave: () => void) {
-  let nothing: string | null = null
-  const problem = attempt(() => {
-    const content = decisionsContent(id, logbook, settings(), todayOf(new Date()), back)
-    if (content !== null) show({ screen: 'decisions', given: { ...content, leave } })
-    else if (replay(logbook.read(id).session).finished) nothing = 'No advice for this day.'
-    else nothing = 'Finish the session first.'
-  })
-  return problem ?? nothing
-}
-
-/** Returns why there is none.
- * @param picked the id of the session to begin with */
-export function showHistory(screens: Screens, picked: string | null = null): string | null {
-  const sessions = historyContent(screens.logbook, screens.settings())
-  if (sessions === null) return noSessions
-  const again = (id: string) => void showHistory(screens, id)
-  const open = (id: string) => attempt(() => showSummary(id, screens, () => again(id)))
-  const enter = { label: 'its summary', does: 'shows the summary of the session' }
-  const leave = () => screens.back(null)
-  screens.show({ screen: 'list', given: { ...sessions, title: 'History', enter, picked, open, leave } })
-  return null
-}
-
-/** Returns why there is none. */
-export function showProgress({ logbook, settings, show, back }: Screens): string | null {
-  const subjects = progressContent(logbook, settings(), todayOf(new Date()))
-  if (subjects === null) return noSessions
-  show({ screen: 'progress', given: { subjects, leave: () => back(null) } })
-  return null
+/** What the progress shows one at a time: its name, and its lines at a width. */
+export interface ProgressSubject {
+  name: string
+  lines: (columns: number) => readonly string[]
 }
 
 /** Null without a session. */
@@ -97,7 +48,7 @@ export function progressContent(
   logbook: Logbook,
   settings: Settings,
   today: string,
-): Parameters<typeof Progress>[0]['subjects'] | null {
+): ProgressSubject[] | null {
   const sessions = logbook.index()
   if (sessions.length === 0) return null
   const given = {

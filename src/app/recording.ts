@@ -260,7 +260,7 @@ export function opened(
   try {
     if (choice.kind === 'unfinished') return { recording: resumeRecording(choice.id, tools(choice.id)) }
     const used = tools()
-    const day = readDay(choice.path, readingDefaultsOf(used.settings, used.earlier))
+    const day = readDay(choice.id, readingDefaultsOf(used.settings, used.earlier))
     return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
   } catch (error) {
     return { message: messageOf(error) }

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import type { CommandTools } from '../app/stage.ts'
+import type { CommandTools } from '../app/screens.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
@@ -30,7 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
-  const { openApp } = await import('../app/openApp.ts')
+  const { openApp } = await import('../app/openApp.tsx')
   const status = await openApp({
     ...opening,
     commands: await commandTools(input),

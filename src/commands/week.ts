@@ -1,5 +1,4 @@
-import { remembered } from '../app/earlierDays.ts'
-import { readable } from '../app/nextDay.ts'
+import { readable, remembered } from '../app/earlierDays.ts'
 import { readDayAt } from '../app/ownTexts.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'

@@ -53,7 +53,7 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
     for (const effect of next.effects) perform(effect)
   }
   const tell = () => {
-    for (const listener of [...listeners]) listener()
+    for (const listener of listeners) listener()
   }
   const send = (message: Message) => {
     take(message)

@@ -38,7 +38,7 @@ describe('a day without units', () => {
     expect(choicesOf(openLogbook(folder), null, known, new Date('2026-11-26T06:40:00+01:00'))).toEqual([
       {
         kind: 'day',
-        path,
+        id: path,
         when: 'no date',
         date: null,
         title: 'Monday',

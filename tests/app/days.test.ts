@@ -1,23 +1,27 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { ReactElement } from 'react'
 import { expect, test } from 'vitest'
-import { editDay, newDayList } from '../../src/app/days.ts'
-import type { Editing } from '../../src/app/stage.ts'
+import { editDay, showModels } from '../../src/app/days.tsx'
+import type { CommandTools, Screens } from '../../src/app/screens.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import type { Shown } from '../../src/ui/screens/App.tsx'
+import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
+import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { logbookWith } from './appOnGlass.ts'
+import { propsOf } from './propsOf.ts'
 
 /* How days are written, without a screen. */
 
 const now = new Date('2026-11-26T06:40:00+01:00')
 const push = 'Push\ndate: 2026-11-28\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
-/** What the writing of a day needs, and what it showed and said. */
-function editingOn(folder: string, edit: Editing['commands']['edit'] = null) {
-  const shown: Shown[] = []
+let shown: ReactElement | null = null
+
+/** What the writing of a day needs, and what it said. */
+function screensOn(folder: string, edit: CommandTools['edit'] = null) {
   const backs: [string | null, (string | null)?][] = []
-  const editing: Editing = {
+  const screens: Partial<Screens> = {
     logbook: openLogbook(folder),
     commands: {
       check: () => '',
@@ -26,39 +30,34 @@ function editingOn(folder: string, edit: Editing['commands']['edit'] = null) {
       like: (text, date) => `${date}: ${text}`,
       edit,
     },
-    terminal: { lend: (use) => use() },
+    terminal: { lend: (use) => use(), copy: () => {} },
     defaults: () => ({ units: { distance: 'mi', mass: 'lb' } }),
-    show: (each) => void shown.push(each),
+    show: (screen) => {
+      shown = screen
+    },
     back: (...said) => void backs.push(said),
   }
-  /** The built-in editor, if it was shown last. */
-  const editor = () => {
-    const last = shown.at(-1)
-    if (last?.screen !== 'editor') throw new Error(`${last?.screen} is shown`)
-    return last.given
-  }
-  return { editing, backs, editor }
+  return { screens: screens as Screens, backs, editor: () => propsOf(DayEditor, shown) }
 }
 
 /** The list of models among these choices. */
-function listOf(editing: Editing, choices: Parameters<typeof newDayList>[0] = []) {
-  const list = newDayList(choices, editing.logbook.index(), editing, now)
-  if (list.screen !== 'list') throw new Error(list.screen)
-  return list.given
+function listOf(screens: Screens, choices: Parameters<typeof showModels>[0] = []) {
+  showModels(choices, screens.logbook.index(), screens, now)
+  return propsOf(ListScreen, shown)
 }
 
-const dayChoice = (path: string, title: string) =>
-  ({ kind: 'day', path, title, when: 'today', date: null, detail: '', sample: false }) as const
+const dayChoice = (id: string, title: string) =>
+  ({ kind: 'day', id, title, when: 'today', date: null, detail: '', sample: false }) as const
 
 test('the models are an empty day, the days of the first screen, then each other title once, from its newest session', () => {
-  const { editing, backs } = editingOn(logbookWith())
+  const { screens, backs } = screensOn(logbookWith())
   for (const [date, title] of [
     ['2025-11-20', 'Legs'],
     ['2026-11-19', 'Legs'],
     ['2026-11-18', 'Push'],
     ['2026-11-17', 'Pull'],
   ] as const)
-    editing.logbook.create({ ...legs, title }, { ...started, date }, [finished]).close()
+    screens.logbook.create({ ...legs, title }, { ...started, date }, [finished]).close()
   const left = {
     kind: 'unfinished',
     id: 'x',
@@ -67,7 +66,7 @@ test('the models are an empty day, the days of the first screen, then each other
     when: 'unfinished',
     recordedBy: null,
   }
-  const list = listOf(editing, [left as never, dayChoice('/push.txt', 'Push')])
+  const list = listOf(screens, [left as never, dayChoice('/push.txt', 'Push')])
   expect(list.rows.map(({ line }) => line(80))).toEqual([
     'an empty day',
     'today       Push',
@@ -80,24 +79,24 @@ test('the models are an empty day, the days of the first screen, then each other
 })
 
 test('at most 200 earlier sessions are offered as models', () => {
-  const { editing } = editingOn(logbookWith())
+  const { screens } = screensOn(logbookWith())
   const index = () =>
     Array.from({ length: 201 }, (_, number) => ({
       id: `${number}`,
       date: '2026-11-19',
       brief: { title: `Day ${number}` },
     })) as never
-  const list = listOf({ ...editing, logbook: { ...editing.logbook, damages: [], index } })
+  const list = listOf({ ...screens, logbook: { ...screens.logbook, damages: [], index } })
   expect(list.rows).toHaveLength(201)
   expect(list.rows.at(-1)?.line(80)).toBe('19 Nov 2026 Day 199')
 })
 
 test('a new day begins with the text of its model, dated today', () => {
   const folder = logbookWith({ 'push.txt': push })
-  const { editing, editor } = editingOn(folder)
-  editing.logbook.create(legs, started, [finished]).close()
+  const { screens, editor } = screensOn(folder)
+  screens.logbook.create(legs, started, [finished]).close()
   const path = join(folder, 'prescriptions', 'push.txt')
-  const list = listOf(editing, [dayChoice(path, 'Push'), dayChoice(join(folder, 'gone.txt'), 'Gone')])
+  const list = listOf(screens, [dayChoice(path, 'Push'), dayChoice(join(folder, 'gone.txt'), 'Gone')])
   const [empty, fromFile, gone, fromSession] = list.rows.map(({ id }) => id)
   expect(list.open(empty ?? '')).toBeNull()
   expect(editor()).toMatchObject({ title: 'a new day', isNew: true, text: 'Empty\n2026-11-26 mi lb\n' })
@@ -106,7 +105,7 @@ test('a new day begins with the text of its model, dated today', () => {
   expect(list.open(fromSession ?? '')).toBeNull()
   expect(editor().text).toMatch(/^2026-11-26: Legs\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
   expect(list.open(gone ?? '')).toBe('the file is gone')
-  const plain = listOf({ ...editing, defaults: () => ({}) })
+  const plain = listOf({ ...screens, defaults: () => ({}) })
   plain.open('')
   expect(editor().text).toBe('Empty\n2026-11-26 km kg\n')
 })
@@ -118,8 +117,8 @@ test.each([
   ['  indented only\n', '2026-11-26-day.txt'],
 ])('a new day is stored under its own date or today, and its title: %j', (text, name) => {
   const folder = logbookWith()
-  const { editing, editor, backs } = editingOn(folder)
-  editDay({ path: null, text }, editing, '2026-11-26')
+  const { screens, editor, backs } = screensOn(folder)
+  editDay({ path: null, text }, screens, '2026-11-26')
   editor().leave()
   expect(readdirSync(join(folder, 'prescriptions'))).toEqual([])
   expect(editor().save(text)).toBeNull()
@@ -137,9 +136,9 @@ test.each([
 
 test('a stored day is edited under its file name, and leaving the editor picks it again', () => {
   const folder = logbookWith({ 'push.txt': push })
-  const { editing, editor, backs } = editingOn(folder)
+  const { screens, editor, backs } = screensOn(folder)
   const path = join(folder, 'prescriptions', 'push.txt')
-  editDay({ path }, editing, '2026-11-26')
+  editDay({ path }, screens, '2026-11-26')
   expect(editor()).toMatchObject({ title: 'push.txt', isNew: false, text: push })
   expect(editor().problemOf(push)).toBeNull()
   expect(editor().problemOf(push.replace('3 x 5', '3 x'))).toEqual({ line: 5, message: expect.any(String) })
@@ -152,25 +151,25 @@ test('a file that is not UTF-8 is not edited', () => {
   const path = join(folder, 'prescriptions', 'old.txt')
   // "Läufe" in ISO 8859-1.
   writeFileSync(path, Buffer.from([0x4c, 0xe4, 0x75, 0x66, 0x65]))
-  const { editing } = editingOn(folder)
-  expect(() => editDay({ path }, editing, '2026-11-26')).toThrow('The file is not UTF-8 text.')
+  const { screens } = screensOn(folder)
+  expect(() => editDay({ path }, screens, '2026-11-26')).toThrow('The file is not UTF-8 text.')
 })
 
 test("the user's editor opens the stored file as it is, and a failure of it is said", async () => {
   const folder = logbookWith({ 'push.txt': push })
   const path = join(folder, 'prescriptions', 'push.txt')
   const opened: string[] = []
-  const fine = editingOn(folder, async (file) => void opened.push(file))
-  editDay({ path }, fine.editing, '2026-11-26')
+  const fine = screensOn(folder, async (file) => void opened.push(file))
+  editDay({ path }, fine.screens, '2026-11-26')
   await Promise.resolve()
-  editDay({ path: null, text: 'Legs\n' }, fine.editing, '2026-11-26')
+  editDay({ path: null, text: 'Legs\n' }, fine.screens, '2026-11-26')
   await new Promise(setImmediate)
   const added = join(folder, 'prescriptions', '2026-11-26-legs.txt')
   expect(opened).toEqual([path, added])
   expect(fine.backs).toEqual([[path], [added]])
   for (const failure of [new Error('ended with status 1'), 'ended with status 1']) {
-    const broken = editingOn(folder, () => Promise.reject(failure))
-    editDay({ path }, broken.editing, '2026-11-26')
+    const broken = screensOn(folder, () => Promise.reject(failure))
+    editDay({ path }, broken.screens, '2026-11-26')
     await new Promise(setImmediate)
     expect(broken.backs).toEqual([[path, 'ended with status 1']])
   }

@@ -2,19 +2,22 @@ import childProcess from 'node:child_process'
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
+import type { ReactElement } from 'react'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
-import { firstStart } from '../../src/app/firstStart.ts'
-import { morningOn, morningScreen, morningText, takeMorning } from '../../src/app/morning.ts'
+import { firstStart } from '../../src/app/firstStart.tsx'
+import { morningOn, morningText, takeMorning } from '../../src/app/morning.ts'
 import { foodsIn } from '../../src/app/ownTexts.ts'
+import type { Screens } from '../../src/app/screens.ts'
 import { signalWith } from '../../src/app/signal.ts'
-import type { Screens } from '../../src/app/stage.ts'
 import { samplesFolder } from '../../src/commands/open.ts'
 import { attempt } from '../../src/logbook/errors.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
-import type { Shown } from '../../src/ui/screens/App.tsx'
+import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
+import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
+import { propsOf } from './propsOf.ts'
 
 /* What the first start stores, and how signals sound. */
 
@@ -22,26 +25,20 @@ beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
 /** The first start on a logbook: its screens, and what the keys of the one that is shown do. */
 function opened(logbook = join(temporaryFolder(), 'book')) {
-  let shown: Shown | null = null
+  let shown: ReactElement | null = null
   const did: string[] = []
   if (!existsSync(logbook)) mkdirSync(logbook, { mode: 0o700 })
   const screens = {
     logbook: { directory: logbook },
-    show: (next: Shown) => {
+    show: (next: ReactElement) => {
       shown = next
     },
     ring: () => void did.push('ring'),
     leave: () => void did.push('quit'),
   }
   firstStart(screens as unknown as Screens, () => void did.push('done'))
-  const text = () => {
-    if (shown?.screen !== 'text') throw new Error(shown?.screen)
-    return shown.given
-  }
-  const asked = () => {
-    if (shown?.screen !== 'ask') throw new Error(shown?.screen)
-    return shown.given
-  }
+  const text = () => propsOf(TextScreen, shown)
+  const asked = () => propsOf(AskScreen, shown)
   const enter = () =>
     text()
       .keys.find(({ key }) => key === 'Enter')
@@ -217,11 +214,8 @@ describe('a line of the morning', () => {
     expect(morningOn(logbook, '2026-11-19').text()).toContain('body mass, soreness')
     expect(morningOn(logbook, '2026-11-25').text()).toContain('body mass (67.8 kg)')
     expect(morningOn(logbook, '2026-11-26').text()).toContain('body mass (150 lb)')
-    const shown = morningScreen(logbook, () => {})
-    if (shown.screen !== 'ask') throw new Error(shown.screen)
-    expect(shown.given.words()).toMatch(/^2026-11-26: nothing typed yet\n.*body mass \(150 lb\).*\.$/)
-    expect(shown.given.take('48 bpm')).toBeNull()
-    expect(shown.given.words()).toMatch(/^2026-11-26: 48 bpm\n/)
+    expect(takeMorning(logbook, '48 bpm')).toBeNull()
+    expect(morningOn(logbook, '2026-11-26').text()).toMatch(/^2026-11-26: 48 bpm\n/)
   })
 })
 

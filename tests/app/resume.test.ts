@@ -205,12 +205,12 @@ describe('a choice that is opened', () => {
     resumed.writer?.close()
     const path = join(home, 'day.txt')
     writeFileSync(path, day)
-    const begun = openedBy({ ...choice, kind: 'day', path, date: null, sample: false })
+    const begun = openedBy({ ...choice, kind: 'day', id: path, date: null, sample: false })
     expect(begun).toMatchObject({ said: null, excepted: [undefined], writer: { id: null } })
   })
 
   test('says what is wrong with the file of a day', () => {
-    const gone = { ...choice, kind: 'day', path: join(home, 'gone.txt'), date: null, sample: false } as const
+    const gone = { ...choice, kind: 'day', id: join(home, 'gone.txt'), date: null, sample: false } as const
     expect(openedBy(gone)).toMatchObject({ said: 'the file is gone', writer: null })
   })
 })

@@ -1,16 +1,19 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { ReactElement } from 'react'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
-import { createStage, type Screens } from '../../src/app/stage.ts'
-import { todayGiven } from '../../src/app/today.ts'
+import type { Screens } from '../../src/app/screens.ts'
+import { showToday } from '../../src/app/today.tsx'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { Today } from '../../src/ui/screens/Today.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
+import { propsOf } from './propsOf.ts'
 
 /* The first screen, with the logbook and the screens that it leads to. */
 
@@ -41,16 +44,18 @@ test('the first screen reads the index once, however much it says of earlier day
   const index = vi.fn(logbook.index)
   const read = vi.fn(logbook.unfinished)
   const counting = { ...logbook, index, unfinished: (entries = index()) => read(entries) }
+  const shown: ReactElement[] = []
   const screens = {
     logbook: counting,
+    samples: null,
+    env: {},
     settings: () => readSettings(logbook.directory).settings,
+    show: (screen: ReactElement) => void shown.push(screen),
   } as unknown as Screens
-  const today = todayGiven(screens, { samples: null, env: {}, record: vi.fn(), screenComes: vi.fn() })
-  today.firstChoices()
-  today.due()
-  today.pains()
+  showToday(screens, null, null)
+  propsOf(Today, shown[0]).days()
   expect(index).toHaveBeenCalledTimes(1)
-  today.choices()
+  showToday(screens, null, null)
   expect(index).toHaveBeenCalledTimes(2)
   expect(read).toHaveBeenCalledTimes(2)
 })
@@ -600,19 +605,4 @@ test('the summary follows a finished day, and n says why it decides nothing', as
   expect(await shows()).toContain('No advice for this day.')
   await press('q')
   expect(await status).toBe(0)
-})
-
-test('a screen is shown to everybody who listens, until they leave', () => {
-  const stage = createStage({ screen: 'today', visit: 0, picked: null, said: null })
-  const heard: number[] = []
-  const leave = stage.subscribe(() => {
-    heard.push(1)
-    leave()
-  })
-  stage.subscribe(() => void heard.push(2))
-  const next = { screen: 'today', visit: 1, picked: 'a', said: null } as const
-  stage.show(next)
-  expect(stage.get()).toBe(next)
-  stage.show(next)
-  expect(heard).toEqual([1, 2, 2])
 })

@@ -44,6 +44,18 @@ describe('a running recorder', () => {
     expect(heard).toHaveLength(1)
   })
 
+  test('no longer tells a listener that an earlier one removed: the screen of a finished day is gone', () => {
+    const { store } = living(walkThrough(straight))
+    const heard: string[] = []
+    store.subscribe(() => {
+      heard.push('first')
+      stop()
+    })
+    const stop = store.subscribe(() => heard.push('second'))
+    store.typed(' ')
+    expect(heard).toEqual(['first'])
+  })
+
   test('rings, leaves and takes keys and pastes', () => {
     const { store, log, pass } = living(walkThrough(straight).effort(20))
     pass(149)

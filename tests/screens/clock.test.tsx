@@ -5,8 +5,7 @@ import * as view from '../../src/recorder/view.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
-import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
-import { createKeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
+import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.tsx'
 import { formatClock } from '../../src/units/duration.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import fc from '../fastCheck.ts'
@@ -37,18 +36,13 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
   // Seconds pass when the test says so.
   const store: RecorderStore = { ...living, wakeIn: () => 1e6 }
   const glass = createGlass(columns, rows)
-  const feed = createKeyFeed()
   let terminal: ScreenTerminal | null = null
-  const screens = (given: ScreenTerminal) => {
+  const start = (given: ScreenTerminal) => {
     terminal = given
     if (looks[look].ascii) given.keepToAscii()
-    return (
-      <KeyFeedContext value={feed}>
-        <Recorder store={store} look={looks[look]} />
-      </KeyFeedContext>
-    )
+    given.show(<Recorder store={store} look={looks[look]} />)
   }
-  const run = runScreens({ screens, feed, together: store.together, leave: () => {} }, glass.streams)
+  const run = runScreens({ start, together: store.together, leave: () => {} }, glass.streams)
   end = async () => {
     end = null
     terminal?.exit()

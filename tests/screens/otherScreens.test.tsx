@@ -1,24 +1,21 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { ReactNode } from 'react'
+import { type ComponentProps, cloneElement, type ReactElement, type ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { firstStart } from '../../src/app/firstStart.ts'
+import { firstStart } from '../../src/app/firstStart.tsx'
+import { Progress, Summary } from '../../src/app/lookBack.tsx'
 import { historyContent, progressContent } from '../../src/app/overWeeks.ts'
-import type { Screens } from '../../src/app/stage.ts'
-import { todayGiven } from '../../src/app/today.ts'
+import type { Screens } from '../../src/app/screens.ts'
+import { showToday } from '../../src/app/today.tsx'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
-import type { Shown } from '../../src/ui/screens/App.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
-import { Progress } from '../../src/ui/screens/Progress.tsx'
-import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
-import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
-import { type Choice, Today, type TodayGiven } from '../../src/ui/screens/Today.tsx'
+import type { Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -49,7 +46,7 @@ const choices: Choice[] = [
   },
   {
     kind: 'day',
-    path: 'push.txt',
+    id: 'push.txt',
     when: 'today',
     date: '2026-11-28',
     title: 'Saturday: push',
@@ -58,7 +55,7 @@ const choices: Choice[] = [
   },
   {
     kind: 'day',
-    path: 'easy.txt',
+    id: 'easy.txt',
     when: 'sample',
     date: '2026-11-29',
     title: 'Sunday: long and easy',
@@ -67,32 +64,41 @@ const choices: Choice[] = [
   },
 ]
 
-const todays = (logbook: string): TodayGiven => ({
-  ...todayGiven(
-    { logbook: openLogbook(logbook), settings: () => defaultSettings } as unknown as Screens,
-    {} as Parameters<typeof todayGiven>[1],
-  ),
-  choices: () => choices,
-  firstChoices: () => choices,
-  damage: () => null,
-  due: () => 'due: push (legs on 24 Nov)',
-  pains: () => [],
-})
+/** What is shown on the made-up logbook. */
+function shownBy(act: (screens: Screens) => void): ReactElement {
+  const shown: ReactElement[] = []
+  act({
+    logbook: openLogbook(weeks),
+    samples: null,
+    env: {},
+    settings: () => defaultSettings,
+    show: (screen: ReactElement) => void shown.push(screen),
+  } as unknown as Screens)
+  return shown[0] as ReactElement
+}
+
+/** The first screen with its own keys and these choices. */
+function today(changed: Partial<ComponentProps<typeof Today>> = {}): ReactElement {
+  return cloneElement(
+    shownBy((screens) => showToday(screens, null, null)),
+    {
+      unfinished: [],
+      days: () => choices,
+      damage: null,
+      due: 'due: push (legs on 24 Nov)',
+      pains: [],
+      ...changed,
+    },
+  )
+}
 
 const nothing = () => null
 const screens: Record<string, () => ReactNode> = {
-  firstStart: () => {
-    let first: ReactNode = null
-    const show = (shown: Shown) => {
-      if (shown.screen === 'text') first = <TextScreen {...shown.given} />
-    }
-    firstStart({ logbook: { directory: weeks }, show } as unknown as Screens, () => {})
-    return first
-  },
-  today: () => <Today given={todays(weeks)} picked={null} said={null} />,
+  firstStart: () => shownBy((screens) => firstStart(screens, () => {})),
+  today,
   summary: () => (
-    <SummaryScreen
-      text={(full, columns) => summaryText(walkedThursday(), { equation: 'median' }, { full, columns })}
+    <Summary
+      text={(how) => summaryText(walkedThursday(), { equation: 'median' }, how)}
       copy={() => {}}
       next={() => null}
       leave={() => {}}
@@ -158,11 +164,7 @@ test.each([
   (columns, rows, lines) => {
     const reason =
       'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
-    open = drawn(
-      <Today given={{ ...todays(weeks), damage: () => reason }} picked={null} said={null} />,
-      columns,
-      rows,
-    )
+    open = drawn(today({ damage: reason }), columns, rows)
     const frame = open.text().split('\n')
     expect(frame).toHaveLength(rows - 1)
     expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)

@@ -1,13 +1,12 @@
-import type { ReactNode } from 'react'
+import type { ComponentProps, ReactNode } from 'react'
 import { afterEach, describe, expect, test } from 'vitest'
+import { Progress, Summary } from '../../src/app/lookBack.tsx'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
-import { Progress } from '../../src/ui/screens/Progress.tsx'
-import { SummaryScreen } from '../../src/ui/screens/SummaryScreen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
-import { type Choice, Today, type TodayGiven } from '../../src/ui/screens/Today.tsx'
+import { type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../../src/ui/widgets/KeyedScreen.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
 import { type Drawn, drawn } from './frame.tsx'
@@ -19,7 +18,7 @@ afterEach(() => open?.unmount())
 
 function shown(columns: number, rows: number): Drawn {
   open = drawn(
-    <SummaryScreen text={() => note} copy={() => {}} next={() => null} leave={() => {}} />,
+    <Summary text={() => note} copy={() => {}} next={() => null} leave={() => {}} />,
     columns,
     rows,
   )
@@ -319,7 +318,7 @@ describe('the first screen', () => {
   const did: string[] = []
   const days: Choice[] = lines(12).map((title, index) => ({
     kind: 'day',
-    path: `${index}`,
+    id: `${index}`,
     when: 'today',
     date: null,
     title,
@@ -333,27 +332,28 @@ describe('the first screen', () => {
     }
     return { key: name, label: name, does: name, acts: { [name]: act }, ...given }
   }
-  const today = (choices: Choice[], changed: Partial<TodayGiven> = {}) => {
-    const given: TodayGiven = {
-      choices: () => choices,
-      firstChoices: () => choices,
-      damage: () => null,
-      due: () => null,
-      pains: () => [],
-      keys: (chosen, { say }) => [
+  const today = (choices: Choice[], changed: Partial<ComponentProps<typeof Today>> = {}) => (
+    <Today
+      unfinished={[]}
+      days={() => choices}
+      damage={null}
+      due=""
+      pains={[]}
+      keys={(chosen) => [
         key('o', { isNamed: 'nowhere', acts: { o: () => `opens ${chosen?.title}` } }),
         keysKey,
         key('h'),
-        key('w', { acts: { w: () => say('no week') } }),
+        key('w'),
         key('c', { asks: 'c again closes' }),
         key('d', { asks: 'd again deletes' }),
         { ...signalKey(() => void did.push('ring')), isNamed: 'page' },
         key('q'),
-      ],
-      ...changed,
-    }
-    return <Today given={given} picked={null} said={null} />
-  }
+      ]}
+      picked={null}
+      said={null}
+      {...changed}
+    />
+  )
   const titles = (...keys: string[]) =>
     after(today(days), ...keys).flatMap((line) => /^[> ] today +line (\d+)/.exec(line)?.[1] ?? [])
   const pickedAfter = (...keys: string[]) =>
@@ -374,7 +374,6 @@ describe('the first screen', () => {
   test('acts on the picked choice, and says what comes of a key until the next one', () => {
     expect(after(today(days), 'down', 'o').at(-2)).toBe('opens line 1')
     expect(after(today(days), 'h').at(-2)).toBe('did h')
-    expect(after(today(days), 'w').at(-2)).toBe('no week')
     expect(after(today(days), 'h', 'z').at(-2)).toBe('')
     expect(after(today([]), 'o').at(-2)).toBe('opens undefined')
   })
@@ -405,7 +404,7 @@ describe('the first screen', () => {
   test('shows the signal until the next key, and damage while nothing else is said', () => {
     expect(after(today(days), 't').at(-2)).toBe(' go')
     expect(after(today(days), 't', 'z').at(-2)).toBe('')
-    const damaged = { damage: () => 'damaged: settings.json', due: () => 'due: push' }
+    const damaged = { damage: 'damaged: settings.json', due: 'due: push' }
     expect(after(today(days, damaged)).at(-2)).toBe('damaged: settings.json')
     expect(after(today(days, damaged), 'h').at(-2)).toBe('did h')
     expect(after(today(days, damaged))[0]).toBe('Pausebook   due: push')
@@ -413,9 +412,8 @@ describe('the first screen', () => {
   })
 
   test('shows the pains on lines of their own, whatever else is in the head', () => {
-    const due = () =>
-      `due: push (legs on 21 Nov)   Sunday of week 10 of 10, today ${'10 km in 39:30 '.repeat(9)}`
-    const pains = () => ['left achilles: 3 on Sunday', 'right knee: 5 on Friday, 4 on Saturday, 4 on Sunday']
+    const due = `due: push (legs on 21 Nov)   Sunday of week 10 of 10, today ${'10 km in 39:30 '.repeat(9)}`
+    const pains = ['left achilles: 3 on Sunday', 'right knee: 5 on Friday, 4 on Saturday, 4 on Sunday']
     const [, first, second] = after(today(days, { due, pains }))
     expect(`${first} ${second}`.replace(/ +/g, ' ')).toContain(
       'left achilles: 3 on Sunday right knee: 5 on Friday, 4 on Saturday, 4 on Sunday',

@@ -4,8 +4,8 @@ import { createElement, type ReactNode } from 'react'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { enterScreen, leaveScreen } from '../../src/ui/terminal/capabilities.ts'
 import { asciiFrame, frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
-import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.ts'
-import { createKeyFeed } from '../../src/ui/widgets/keys.ts'
+import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.tsx'
+import { nameOf, useKeys } from '../../src/ui/widgets/keys.ts'
 import fc from '../fastCheck.ts'
 import { onWindows } from '../onWindows.ts'
 import { createGlass, settled } from './glass.ts'
@@ -89,24 +89,23 @@ describe('screens on a terminal of this process', () => {
   /** Shows one screen, and records what happens to it. */
   async function shown(screen: () => ReactNode = () => createElement(Text, null, 'a screen')) {
     const glass = createGlass(40, 12)
-    const feed = createKeyFeed()
     const pressed: string[] = []
-    feed.listen((key) => {
-      pressed.push(key.kind === 'named' ? key.name : key.text)
-      return true
-    })
+    function Listening() {
+      useKeys((key) => pressed.push(nameOf(key)) > 0)
+      return createElement(screen)
+    }
     const sent = () => glass.writes.join('')
     /** For each time that everything was saved, whether that was before the terminal was restored. */
     const saved: ('before' | 'after')[] = []
     let terminal: ScreenTerminal | null = null
     let outcome: unknown = 'still shown'
     const before = listeners()
-    const screens = (given: ScreenTerminal) => {
+    const start = (given: ScreenTerminal) => {
       terminal = given
-      return createElement(screen)
+      given.show(createElement(Listening))
     }
     const leave = () => void saved.push(sent().includes(leaveScreen) ? 'after' : 'before')
-    runScreens({ screens, feed, leave }, glass.streams).then(
+    runScreens({ isUnicode: true, start, leave }, glass.streams).then(
       (status) => {
         outcome = status
       },

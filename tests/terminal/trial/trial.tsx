@@ -1,14 +1,12 @@
 import { appendFileSync } from 'node:fs'
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
-import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.ts'
+import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.tsx'
 import { EntryLine } from '../../../src/ui/widgets/EntryLine.tsx'
-import { createKeyFeed, KeyFeedContext, useKeys } from '../../../src/ui/widgets/keys.ts'
+import { useKeys } from '../../../src/ui/widgets/keys.ts'
 import { useTerminalSize } from '../../../src/ui/widgets/useTerminalSize.ts'
 
 /* The smallest app on the real session: the entry field, its last entry, the size of the window. */
-
-const feed = createKeyFeed()
 
 function Trial({ terminal }: { terminal: ScreenTerminal }) {
   const [value, setValue] = useState('')
@@ -51,12 +49,7 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
 }
 
 process.exitCode = await runScreens({
-  screens: (terminal) => (
-    <KeyFeedContext value={feed}>
-      <Trial terminal={terminal} />
-    </KeyFeedContext>
-  ),
-  feed,
+  start: (terminal) => terminal.show(<Trial terminal={terminal} />),
   leave: () => appendFileSync(process.argv[2] as string, 'left\n'),
 }).catch((error: Error) => {
   process.stderr.write(`failed: ${error.message}\n`)

@@ -1,10 +1,11 @@
+import type { ReactElement } from 'react'
 import type { Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import type { Shown, Stage } from '../ui/screens/App.tsx'
-import type { ScreenTerminal } from '../ui/terminal/runScreens.ts'
+import type { ScreenTerminal } from '../ui/terminal/runScreens.tsx'
+import type { Recording } from './recording.ts'
 
 /** What the app is opened with, on a screen or for a screen reader. */
 export interface Opening {
@@ -32,39 +33,18 @@ export interface CommandTools {
   edit: ((path: string) => Promise<void>) | null
 }
 
-/** What the editors need from the app. */
-export interface Editing {
-  logbook: Logbook
+/** What a screen needs to act and to lead to the next one. */
+export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env'> {
   commands: CommandTools
-  terminal: Pick<ScreenTerminal, 'lend'>
-  defaults: () => ReadingDefaults
-  show(shown: Shown): void
-  /** Returns to the first screen, with this choice picked and this message. */
-  back(picked: string | null, said?: string | null): void
-}
-
-/** What every screen may need to lead to the next one. */
-export interface Screens extends Editing {
-  terminal: ScreenTerminal
+  terminal: Pick<ScreenTerminal, 'lend' | 'copy'>
   /** The settings as they are now: other programs may change them. */
   settings(): Settings
+  defaults(): ReadingDefaults
   ring(signal: 'short' | 'long'): void
+  show(screen: ReactElement): void
+  /** Shows the recorder. */
+  record(begun: Recording): void
+  /** Returns to the first screen, with this choice picked (a path or an id; null: the first) and this message. */
+  back(picked: string | null, said?: string | null): void
   leave(): void
-}
-
-/** Which screen is shown, and how to switch to another. */
-export function createStage(first: Shown): Stage & { show(shown: Shown): void } {
-  let shown = first
-  const listeners = new Set<() => void>()
-  return {
-    get: () => shown,
-    subscribe: (listener) => {
-      listeners.add(listener)
-      return () => void listeners.delete(listener)
-    },
-    show: (next) => {
-      shown = next
-      for (const listener of [...listeners]) listener()
-    },
-  }
 }

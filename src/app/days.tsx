@@ -6,27 +6,28 @@ import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
-import type { Shown } from '../ui/screens/App.tsx'
+import { DayEditor } from '../ui/screens/DayEditor.tsx'
+import { ListScreen } from '../ui/screens/ListScreen.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { printDate } from '../units/calendarDate.ts'
-import type { Editing } from './stage.ts'
+import type { Screens } from './screens.ts'
 
 /* Writes and changes days from the first screen. */
 
 /** The most earlier sessions offered as models for a new day. */
 const mostModels = 200
 
-/** The list of models for a new day: none, a day of the first screen, or an earlier session.
+/** Lists the models for a new day: none, a day of the first screen, or an earlier session.
  * @param choices of the first screen, @param entries the earlier sessions, newest first */
-export function newDayList(
+export function showModels(
   choices: readonly Choice[],
   entries: readonly IndexEntry[],
-  editing: Editing,
+  screens: Screens,
   now: Date,
-): Shown {
-  const { logbook } = editing
+): void {
+  const { logbook } = screens
   const days = choices.flatMap((choice) =>
-    choice.kind === 'day' ? [{ id: choice.path, when: choice.when, title: choice.title, isFile: true }] : [],
+    choice.kind === 'day' ? [{ id: choice.id, when: choice.when, title: choice.title, isFile: true }] : [],
   )
   const titles = new Set(days.map(({ title }) => title))
   const sessions = entries.flatMap(({ id, date, brief }) => {
@@ -39,28 +40,27 @@ export function newDayList(
   const date = todayOf(now)
   const textLike = (id: string): string => {
     const model = models.find((each) => each.id === id)
-    const defaults = editing.defaults()
-    if (!model) return editing.commands.template(date, defaults.units ?? { distance: 'km', mass: 'kg' })
+    const defaults = screens.defaults()
+    if (!model) return screens.commands.template(date, defaults.units ?? { distance: 'km', mass: 'kg' })
     const text = model.isFile
       ? readDayFile(id).toString('utf8')
       : printPrescription(logbook.read(id).session.prescription)
-    return editing.commands.like(text, date, defaults)
+    return screens.commands.like(text, date, defaults)
   }
-  return {
-    screen: 'list',
-    given: {
-      title: 'A new day like',
-      rows: [
+  screens.show(
+    <ListScreen
+      title="A new day like"
+      rows={[
         { id: '', line: () => 'an empty day' },
         ...models.map(({ id, when, title }) => ({ id, line: () => `${when.padEnd(12)}${title}` })),
-      ],
-      head: null,
-      picked: null,
-      enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
-      open: (id) => attempt(() => editDay({ path: null, text: textLike(id) }, editing, date)),
-      leave: () => editing.back(null),
-    },
-  }
+      ]}
+      head={null}
+      picked={null}
+      enter={{ label: 'write it', does: 'opens a copy in the editor, dated today' }}
+      open={(id) => attempt(() => editDay({ path: null, text: textLike(id) }, screens, date))}
+      leave={() => screens.back(null)}
+    />,
+  )
 }
 
 /** Opens the text for the built-in editor, with its line ends and its byte-order mark.
@@ -79,11 +79,11 @@ function textIn(path: string): string {
  * @param day `path` is null for a new day; the user's editor needs it stored first, the built-in one stores it when
  * the athlete saves
  * @throws LogbookError or the system's error if it cannot be read or stored */
-export function editDay(day: { path: string | null; text?: string }, editing: Editing, today: string): void {
-  const { edit } = editing.commands
+export function editDay(day: { path: string | null; text?: string }, screens: Screens, today: string): void {
+  const { edit } = screens.commands
   const text = day.text ?? (edit ? '' : textIn(day.path ?? ''))
   const store = (written: string): string => {
-    if (day.path === null) return addPrescription(editing.logbook.directory, nameOf(written), written)
+    if (day.path === null) return addPrescription(screens.logbook.directory, nameOf(written), written)
     const path = day.path
     writeDurably(path, written, false, () => {
       if (textIn(path) === text) return
@@ -95,40 +95,40 @@ export function editDay(day: { path: string | null; text?: string }, editing: Ed
     return path
   }
   const nameOf = (written: string): string => {
-    const reading = readPrescription(written, editing.defaults())
+    const reading = readPrescription(written, screens.defaults())
     const known = 'prescription' in reading ? reading.prescription : null
     const title = known?.title ?? written.split('\n').find((line) => /^[^#\s]/.test(line)) ?? ''
     return prescriptionName(title, known?.date ?? today)
   }
   if (edit) {
     const path = day.path ?? store(text)
-    editing.terminal
+    screens.terminal
       .lend(() => edit(path))
       .then(
-        () => editing.back(path),
-        (error: unknown) => editing.back(path, messageOf(error)),
+        () => screens.back(path),
+        (error: unknown) => screens.back(path, messageOf(error)),
       )
     return
   }
   const problemOf = (written: string) => {
-    const reading = readPrescription(written, editing.defaults())
+    const reading = readPrescription(written, screens.defaults())
     const [first] = 'problems' in reading ? reading.problems : []
     return first ? { line: first.line, message: first.message } : null
   }
-  editing.show({
-    screen: 'editor',
-    given: {
-      title: day.path === null ? 'a new day' : basename(day.path),
-      text,
-      isNew: day.path === null,
-      problemOf,
-      save: (written) =>
+  screens.show(
+    <DayEditor
+      title={day.path === null ? 'a new day' : basename(day.path)}
+      text={text}
+      isNew={day.path === null}
+      problemOf={problemOf}
+      save={(written) =>
         attempt(() => {
           const problem = problemOf(written)
           const said = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
-          editing.back(store(written), said)
-        }),
-      leave: () => editing.back(day.path),
-    },
-  })
+          screens.back(store(written), said)
+        })
+      }
+      leave={() => screens.back(day.path)}
+    />,
+  )
 }

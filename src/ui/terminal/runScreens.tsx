@@ -1,7 +1,7 @@
 import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
-import { Component, createElement, type ReactNode } from 'react'
-import type { Key, KeyFeed } from '../widgets/keys.ts'
+import { Component, Fragment, type ReactElement, type ReactNode } from 'react'
+import { createKeyFeed, type Key, KeyFeedContext } from '../widgets/keys.ts'
 import {
   bell,
   canStop,
@@ -14,8 +14,10 @@ import {
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { Keyboard } from './keyboard.ts'
 
-/** What a screen can do to the terminal without Ink. */
+/** What a screen can do to the terminal. */
 export interface ScreenTerminal {
+  /** Shows a screen in place of the one before; its state begins anew each time. */
+  show(screen: ReactElement): void
   /** Rings at once, whatever is being drawn. */
   ring(): void
   /** Shows a desktop notification if the terminal supports it (OSC 9). */
@@ -31,9 +33,8 @@ export interface ScreenTerminal {
 }
 
 interface ScreenOptions {
-  screens: (terminal: ScreenTerminal) => ReactNode
-  /** Gets each key first; a key that no handler takes goes to the entry field. ctrl-c and ctrl-z never arrive here. */
-  feed: KeyFeed
+  /** Shows the first screen. */
+  start: (terminal: ScreenTerminal) => void
   /** Called around keys that arrive together. */
   together?: (apply: () => void) => void
   /** Called once before the terminal is restored, whatever ends the run: saves unsaved data. */
@@ -74,7 +75,10 @@ class ScreenRun implements ScreenTerminal {
   readonly #input = new InkInput()
   readonly #output: InkOutput
   readonly #keyboard: Keyboard
+  /** Gets each key before the entry field, except ctrl-c and ctrl-z. */
+  readonly #feed = createKeyFeed()
   #tree: ReactNode = null
+  #showings = 0
   #app: Instance | null = null
   #isShown = false
   #isLent = false
@@ -102,8 +106,7 @@ class ScreenRun implements ScreenTerminal {
     for (const [event, listener] of this.#listeners) process.on(event, listener)
     this.#stdout.on('resize', this.#resized)
     this.#stdout.on('error', this.#lost)
-    const onError = (error: unknown) => queueMicrotask(() => this.#fail(error))
-    this.#tree = createElement(ErrorBoundary, { onError }, this.#given.screens(this))
+    this.#given.start(this)
     this.#app = render(this.#tree, {
       stdin: this.#input as unknown as NodeJS.ReadStream,
       stdout: this.#output as unknown as NodeJS.WriteStream,
@@ -113,17 +116,29 @@ class ScreenRun implements ScreenTerminal {
       patchConsole: false,
     })
     this.#app.waitUntilExit().then(() => this.exit(), this.#fail)
-    this.#show()
+    this.#enter()
   }
 
-  #show(): void {
+  show(screen: ReactElement): void {
+    this.#showings += 1
+    this.#tree = (
+      <ErrorBoundary onError={(error) => queueMicrotask(() => this.#fail(error))}>
+        <KeyFeedContext value={this.#feed}>
+          <Fragment key={this.#showings}>{screen}</Fragment>
+        </KeyFeedContext>
+      </ErrorBoundary>
+    )
+    this.#draw()
+  }
+
+  #enter(): void {
     this.#isShown = true
     this.#stdout.write(enterScreen)
     this.#keyboard.open()
     this.#output.open()
   }
 
-  readonly #hide = (): void => {
+  readonly #restore = (): void => {
     if (!this.#isShown) return
     this.#isShown = false
     this.#output.close()
@@ -165,7 +180,7 @@ class ScreenRun implements ScreenTerminal {
     if (key.kind !== 'text') this.#type()
     if (key.kind === 'named' && key.name === 'ctrl+c') this.#endBySignal('SIGINT')
     else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) this.#stop()
-    else if (this.#given.feed.press(key)) {
+    else if (this.#feed.press(key)) {
       this.#type()
       this.#draw()
     } else if (key.kind === 'text' && this.#typing !== null) this.#typing += key.text
@@ -198,7 +213,7 @@ class ScreenRun implements ScreenTerminal {
   /** Restores the terminal and stops the whole job, as a shell expects. Without a shell the
    * system ignores the signal, and the timer (which does not run while stopped) shows the screens again. */
   readonly #stop = (): void => {
-    this.#hide()
+    this.#restore()
     process.off('SIGTSTP', this.#stop)
     process.kill(0, 'SIGTSTP')
     setTimeout(this.#goOn, 20)
@@ -207,12 +222,12 @@ class ScreenRun implements ScreenTerminal {
   readonly #goOn = (): void => {
     if (this.#isShown || this.#isOver || this.#isLent) return
     process.on('SIGTSTP', this.#stop)
-    this.#show()
+    this.#enter()
   }
 
   /** The other program gets the keys that end or stop a program, and this process receives their signals too. */
   async lend(use: () => Promise<void>): Promise<void> {
-    this.#hide()
+    this.#restore()
     this.#isLent = true
     const own = this.#listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
     for (const [event, listener] of own) process.off(event, listener)
@@ -222,7 +237,7 @@ class ScreenRun implements ScreenTerminal {
       this.#isLent = false
       if (!this.#isOver) {
         for (const [event, listener] of own) process.on(event, listener)
-        this.#show()
+        this.#enter()
       }
     }
   }
@@ -250,7 +265,7 @@ class ScreenRun implements ScreenTerminal {
     try {
       this.#given.leave()
     } finally {
-      this.#hide()
+      this.#restore()
       this.#app?.unmount()
       settle()
       // In a later turn: Ink's listener for the same signal runs after ours, and ends the process if it is the only
@@ -268,6 +283,6 @@ class ScreenRun implements ScreenTerminal {
     ['SIGCONT', this.#goOn],
     ['uncaughtException', this.#fail],
     ['unhandledRejection', this.#fail],
-    ['exit', this.#hide],
+    ['exit', this.#restore],
   ]
 }

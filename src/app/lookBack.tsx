@@ -1,0 +1,121 @@
+import { useState } from 'react'
+import { attempt } from '../logbook/errors.ts'
+import { todayOf } from '../logbook/machine.ts'
+import { replay } from '../session/replay.ts'
+import type { SummaryOptions } from '../summary/summarise.ts'
+import { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
+import { ListScreen } from '../ui/screens/ListScreen.tsx'
+import { TextScreen } from '../ui/screens/TextScreen.tsx'
+import type { ScreenKey } from '../ui/widgets/KeyedScreen.tsx'
+import { decisionsContent } from './nextDay.ts'
+import { historyContent, type ProgressSubject, progressContent, summaryTextOf } from './overWeeks.ts'
+import type { Screens } from './screens.ts'
+
+const noSessions = 'no session is in this logbook yet'
+
+/** Shows the summary of a session; its `n` leads to the decisions about the next day.
+ * @param leave what follows: the program ends unless given
+ * @throws LogbookError if the session cannot be read */
+export function showSummary(id: string, screens: Screens, leave: () => void = screens.leave): void {
+  const { logbook, settings, terminal, show } = screens
+  const { session } = logbook.read(id)
+  const text = (how: SummaryOptions) => summaryTextOf(logbook, session, settings(), how)
+  const copy = () => terminal.copy(text({ full: false }))
+  const next = () => showDecisions(id, screens, summary)
+  const summary = () => show(<Summary {...{ text, copy, next, leave }} />)
+  summary()
+}
+
+/** @param next opens the decisions; returns a message if there are none */
+export function Summary(props: {
+  text: (how: SummaryOptions) => string
+  copy: () => void
+  next: () => string | null
+  leave: () => void
+}) {
+  const { text, copy, next, leave } = props
+  const [full, setFull] = useState(false)
+  const copied = () => {
+    copy()
+    return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
+  }
+  const turn = () => setFull(!full)
+  return (
+    <TextScreen
+      text={(columns) => text({ full, columns })}
+      keys={[
+        { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', acts: { c: copied } },
+        {
+          key: 'n',
+          label: 'next',
+          does: 'decides about the next day like it, line by line',
+          acts: { n: next },
+        },
+        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', acts: { m: turn } },
+      ]}
+      leave={{ label: 'quit', act: leave }}
+    />
+  )
+}
+
+/** Returns why there is nothing to decide. */
+function showDecisions(id: string, { logbook, settings, show, back }: Screens, leave: () => void) {
+  let nothing: string | null = null
+  const problem = attempt(() => {
+    const content = decisionsContent(id, logbook, settings(), todayOf(new Date()), back)
+    if (content !== null) show(<DecisionsScreen {...content} leave={leave} />)
+    else if (replay(logbook.read(id).session).finished) nothing = 'No advice for this day.'
+    else nothing = 'Finish the session first.'
+  })
+  return problem ?? nothing
+}
+
+/** Returns why there is none.
+ * @param picked the id of the session to begin with */
+export function showHistory(screens: Screens, picked: string | null = null): string | null {
+  const sessions = historyContent(screens.logbook, screens.settings())
+  if (sessions === null) return noSessions
+  const again = (id: string) => void showHistory(screens, id)
+  screens.show(
+    <ListScreen
+      title="History"
+      {...sessions}
+      picked={picked}
+      enter={{ label: 'its summary', does: 'shows the summary of the session' }}
+      open={(id) => attempt(() => showSummary(id, screens, () => again(id)))}
+      leave={() => screens.back(null)}
+    />,
+  )
+  return null
+}
+
+/** Returns why there is none. */
+export function showProgress({ logbook, settings, show, back }: Screens): string | null {
+  const subjects = progressContent(logbook, settings(), todayOf(new Date()))
+  if (subjects === null) return noSessions
+  show(<Progress subjects={subjects} leave={() => back(null)} />)
+  return null
+}
+
+/** Shows how everything, the running, the load and each lift have developed, one at a time.
+ * @param subjects at least one */
+export function Progress({ subjects, leave }: { subjects: readonly ProgressSubject[]; leave: () => void }) {
+  const [index, setIndex] = useState(0)
+  const shown = subjects[index]
+  const turn = (by: number) => () => setIndex((before) => (before + by + subjects.length) % subjects.length)
+  const another: ScreenKey = {
+    key: '← →',
+    label: 'another',
+    does: 'another subject; Tab does the same as →',
+    acts: { right: turn(1), tab: turn(1), left: turn(-1), backTab: turn(-1) },
+  }
+  return (
+    <TextScreen
+      key={index}
+      title={`Progress: ${shown?.name ?? ''} (${index + 1} of ${subjects.length})`}
+      text={(columns) => shown?.lines(columns).join('\n') ?? ''}
+      keys={[another]}
+      leave={{ label: 'back', act: leave }}
+    />
+  )
+}

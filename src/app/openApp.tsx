@@ -1,0 +1,110 @@
+import { attempt } from '../logbook/errors.ts'
+import { readSettings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { Recorder } from '../ui/screens/Recorder.tsx'
+import { TextScreen } from '../ui/screens/TextScreen.tsx'
+import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
+import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.tsx'
+import { AsciiContext } from '../ui/widgets/KeyLine.tsx'
+import { prose } from '../ui/widgets/wrapped.ts'
+import { unfinishedSessionOf } from './choices.ts'
+import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
+import { firstStart } from './firstStart.tsx'
+import { showSummary } from './lookBack.tsx'
+import {
+  beginRecording,
+  type Recording,
+  recordingTools,
+  refuseUnsaved,
+  resumeRecording,
+  type Unsaved,
+  whenFinished,
+} from './recording.ts'
+import type { CommandTools, Opening, Screens } from './screens.ts'
+import { signalWith } from './signal.ts'
+import { showToday } from './today.tsx'
+
+interface AppOptions extends Opening {
+  commands: CommandTools
+  /** Called once the sessions for the first screen are read, before anything is drawn. */
+  screenComes: () => void
+  /** Defaults to the process's terminal. */
+  streams?: Parameters<typeof runScreens>[1]
+}
+
+/** Opens the terminal app; resolves to the exit status when it is left. */
+export async function openApp(given: AppOptions): Promise<number> {
+  const { logbook, env, begin, screenComes } = given
+  let recording: Recording | null = null
+  let unsaved: Unsaved | null = null
+  const close = () => {
+    const closed = recording?.writer.close()
+    recording = null
+    if (closed && !closed.ok) unsaved = closed
+  }
+  const screensOn = (terminal: ScreenTerminal): Screens => {
+    const settings = () => readSettings(logbook.directory).settings
+    const { clock, characters } = settings()
+    const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(env))
+    if (ascii) terminal.keepToAscii()
+    const look = { ascii, plainClock: clock === 'plain' }
+    const screens: Screens = {
+      ...given,
+      terminal,
+      settings,
+      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
+      ring: (signal) => signalWith(settings(), terminal, env)(signal),
+      show: (screen) => terminal.show(<AsciiContext value={ascii}>{screen}</AsciiContext>),
+      record: (begun) => {
+        recording = begun
+        whenFinished(begun, (id) => {
+          close()
+          showSummary(id, screens)
+        })
+        screens.show(<Recorder store={begun.store} look={look} />)
+      },
+      back: (picked, said = null) => showToday(screens, picked, said),
+      leave: () => terminal.exit(),
+    }
+    return screens
+  }
+  const start = (terminal: ScreenTerminal) => {
+    const screens = screensOn(terminal)
+    const first = () => (begin === null ? screens.back(null) : beginOrAsk(begin, screens))
+    if (screens.settings().firstStartSeen) first()
+    else {
+      logbook.index()
+      firstStart(screens, first)
+    }
+    screenComes()
+  }
+  const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
+  const status = await runScreens({ start, together, leave: close }, given.streams)
+  return unsaved === null ? status : refuseUnsaved(unsaved, given.err)
+}
+
+/** Begins a day; asks first if it has an unfinished session. */
+function beginOrAsk(day: Prescription, screens: Screens): void {
+  const begin = () => screens.record(beginRecording(day, recordingTools(screens)))
+  const left = unfinishedSessionOf(screens.logbook, day, new Date())
+  if (left === null) {
+    begin()
+    return
+  }
+  const resume = () =>
+    attempt(() => screens.record(resumeRecording(left.id, recordingTools(screens, left.id))))
+  const goOn = { key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }
+  const startOver = {
+    key: 'n',
+    label: 'start over',
+    does: 'begins the day anew',
+    acts: { n: () => attempt(begin) },
+  }
+  screens.show(
+    <TextScreen
+      text={prose(`${day.title}\n\n${left.question}`)}
+      keys={left.mayResume ? [goOn, startOver] : [startOver]}
+      leave={{ label: 'quit', act: screens.leave }}
+    />,
+  )
+}

@@ -1,0 +1,190 @@
+import { attempt, messageOf } from '../logbook/errors.ts'
+import { todayOf } from '../logbook/machine.ts'
+import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
+import { withLastLoads } from '../prescription/planned.ts'
+import { plainOf } from '../summary/plain.ts'
+import { AskScreen } from '../ui/screens/AskScreen.tsx'
+import { TextScreen } from '../ui/screens/TextScreen.tsx'
+import { type Choice, Today } from '../ui/screens/Today.tsx'
+import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
+import { joined } from '../units/lists.ts'
+import { damageText, dayChoices, dueText, unfinishedChoices } from './choices.ts'
+import { editDay, showModels } from './days.tsx'
+import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
+import { showHistory, showProgress } from './lookBack.tsx'
+import { morningHint, morningOn, takeMorning } from './morning.ts'
+import { plannedText, readDay } from './ownTexts.ts'
+import { beginRecording, closeAsItIs, recordingTools, resumeRecording } from './recording.ts'
+import type { Screens } from './screens.ts'
+
+type ChoiceOf<Kind> = Extract<Choice, { kind: Kind }>
+
+/** Shows the first screen.
+ * @param picked the path or id of the picked choice; null for the first one */
+export function showToday(screens: Screens, picked: string | null, said: string | null): void {
+  const { logbook, samples, env, settings } = screens
+  // Read once for each time the screen is shown: the index of many years takes a second.
+  const earlier = earlierDays(logbook, new Date())
+  const now = settings()
+  const unfinished = unfinishedChoices(logbook, new Date(), earlier.entries())
+  const days = () => {
+    const known = { warmUpOf: warmUpFor(now, earlier.maxima), defaults: readingDefaultsOf(now, earlier) }
+    return dayChoices(logbook, samples, known, new Date())
+  }
+  const foreignBell = Array.isArray(now.bell) && !isOwnBell(now.bell, env) ? foreignBellText(now.bell) : null
+  const planned = plannedText(logbook.directory, todayOf(new Date()))
+  const newDay = () => attempt(() => showModels(days(), earlier.entries(), screens, new Date()))
+  const does = 'writes a new day, empty or like an earlier one'
+  const writes: ScreenKey = { key: 'n', label: 'new', does, acts: { n: newDay } }
+  screens.show(
+    <Today
+      unfinished={unfinished}
+      days={days}
+      due={joined('   ', [dueText(earlier.entries(), now.rotation), planned])}
+      pains={earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)}
+      damage={damageText(logbook) ?? foreignBell}
+      keys={(chosen) => {
+        const [enter, edit, ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
+        const own = [enter, keysKey, ...others, writes, edit].filter((key) => key !== undefined)
+        return [...own, ...keysOfAll(screens, chosen?.id ?? null)]
+      }}
+      picked={picked}
+      said={said}
+    />,
+  )
+}
+
+/** The keys of the chosen day or session: Enter, `e` and the others. */
+function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {
+  return chosen.kind === 'day' ? keysOfDay(chosen, screens) : keysOfLeft(chosen, screens)
+}
+
+function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): ScreenKey[] {
+  const open = () => showDay(path, screens)
+  const edit = () =>
+    sample
+      ? 'a sample stays as it is: n writes a day like it'
+      : attempt(() => editDay({ path }, screens, todayOf(new Date())))
+  return [
+    {
+      key: 'Enter',
+      label: 'open',
+      does: 'opens the day, laid out; Enter again begins it',
+      acts: { enter: open, ' ': open },
+    },
+    {
+      key: 'e',
+      label: 'edit',
+      does: 'edits the chosen day',
+      acts: { e: edit },
+      ...(sample ? { isNamed: 'nowhere' } : {}),
+    },
+  ]
+}
+
+/** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
+function keysOfLeft({ id, recordedBy }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
+  const { logbook, record, back } = screens
+  const resume = () => attempt(() => record(resumeRecording(id, recordingTools(screens, id))))
+  const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')
+  const remove = () => back(id, attempt(() => logbook.open(id).discard()) ?? 'deleted')
+  const goOn: ScreenKey = {
+    key: 'Enter',
+    label: 'go on',
+    does: 'goes on with the unfinished session',
+    acts: { enter: resume, ' ': resume },
+  }
+  const edit: ScreenKey = {
+    key: 'e',
+    label: 'edit',
+    does: 'edits the chosen day',
+    isNamed: 'nowhere',
+    acts: { e: () => 'this day has begun: n writes a new one like it' },
+  }
+  if (recordedBy !== null) return [{ ...goOn, isNamed: 'nowhere' }, edit]
+  return [
+    goOn,
+    edit,
+    {
+      key: 'c',
+      label: 'close as it is',
+      does: 'closes the session: what is not recorded is not done',
+      asks: 'c again closes this session; what is not recorded counts as not done',
+      acts: { c: close },
+    },
+    {
+      key: 'd',
+      label: 'delete',
+      does: 'deletes the session, once it is pressed twice',
+      asks: 'd again deletes this session for good',
+      acts: { d: remove },
+    },
+  ]
+}
+
+/** The keys that have nothing to do with the chosen day.
+ * @param chosen its path or id, to return to */
+function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
+  const { show, back, ring, leave, commands } = screens
+  const week = () => {
+    commands.week().then(
+      (text) =>
+        show(<TextScreen text={() => text} keys={[]} leave={{ label: 'back', act: () => back(null) }} />),
+      (error: unknown) => back(chosen, messageOf(error)),
+    )
+  }
+  return [
+    {
+      key: 'h',
+      label: 'history',
+      does: 'the sessions, each with its summary',
+      acts: { h: () => showHistory(screens) },
+    },
+    {
+      key: 'g',
+      label: 'progress',
+      does: 'how lifts, running and load have gone over the weeks',
+      acts: { g: () => showProgress(screens) },
+    },
+    { key: 'w', label: 'week', does: 'what is done and what is ready this week', acts: { w: week } },
+    {
+      key: 'm',
+      label: 'morning',
+      does: 'takes sleep, resting heart rate, body mass, soreness',
+      acts: { m: () => showMorning(screens) },
+    },
+    { ...signalKey(() => ring('long')), isNamed: 'page' },
+    { key: 'q', label: 'quit', does: 'quits', acts: { q: leave } },
+  ]
+}
+
+/** Shows a day as it will be done, to begin it. Returns why it cannot be read. */
+function showDay(path: string, screens: Screens): string | null {
+  const { settings, earlier } = recordingTools(screens)
+  const day = readDay(path, readingDefaultsOf(settings, earlier))
+  if ('message' in day) return day.message
+  const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
+  const begin = () => attempt(() => screens.record(beginRecording(day.prescription, recordingTools(screens))))
+  const checked = screens.commands.check(prescription, settings, earlier.maxima)
+  screens.show(
+    <TextScreen
+      text={() => checked}
+      keys={[{ key: 'Enter', label: 'begin', does: 'begins the day', acts: { enter: begin } }]}
+      leave={{ label: 'back', act: () => screens.back(path) }}
+    />,
+  )
+  return null
+}
+
+function showMorning({ logbook: { directory }, show, back }: Screens): void {
+  show(
+    <AskScreen
+      label="morning"
+      words={() => morningOn(directory, todayOf(new Date())).text().trim()}
+      hint={morningHint}
+      take={(typed) => takeMorning(directory, typed)}
+      placeholder="Enter: back"
+      leave={{ label: 'back', act: () => back(null) }}
+    />,
+  )
+}

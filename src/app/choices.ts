@@ -3,9 +3,9 @@ import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, Logbook, SessionView } from '../logbook/model.ts'
-import { isNamedAfter, prescriptionsIn } from '../logbook/ownTexts.ts'
+import { isNamedAfter, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
-import { dueOf } from '../plan/model.ts'
+import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
@@ -16,13 +16,13 @@ import type { Session } from '../session/model.ts'
 import { stepTitle } from '../session/names.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
+import { plainOf } from '../summary/plain.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { readable } from './earlierDays.ts'
-import { plannedWords, readDayAt } from './ownTexts.ts'
 
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
@@ -44,7 +44,9 @@ export function choicesOf(logbook: Logbook, samples: string | null, known: Known
 export function dayChoices(logbook: Logbook, samples: string | null, known: Known, now: Date): DayChoice[] {
   const ready = logbook.prescriptions()
   const today = todayOf(now)
-  const words = plannedWords(logbook.directory, today)
+  const plan = planIn(logbook.directory)
+  // A day file with one of the plan's words as its name is that day's.
+  const words = plan === null ? [] : wordsOn(plan, today)
   const done = titlesDone(logbook, today)
   const own = ready
     .map(({ path }) => ofToday(dayOf(path, false, known, today), words, today))
@@ -224,4 +226,12 @@ export function dueText(entries: readonly IndexEntry[], rotation: readonly strin
   return due.last === null
     ? `due: ${due.kind}`
     : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
+}
+
+/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30: tempo + legs`; null if the plan does not mention the day.
+ * @param date local, YYYY-MM-DD */
+export function plannedText(logbook: string, date: string): string | null {
+  const plan = planIn(logbook)
+  if (plan === null) return null
+  return plainOf(joined(': ', [placeInPlan(plan, date), wordsOn(plan, date).join(' + ')])) || null
 }

@@ -2,7 +2,7 @@ import { basename } from 'node:path'
 import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, SessionFile } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
+import { foodsIn, planIn, readDay } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import { placeInPlan } from '../plan/model.ts'
@@ -24,7 +24,6 @@ import {
   readingDefaultsOf,
   recorderContextOf,
 } from './earlierDays.ts'
-import { foodsIn, readDay } from './ownTexts.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {

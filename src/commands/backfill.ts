@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
-import { foodsIn } from '../app/ownTexts.ts'
 import { localTimeOf } from '../logbook/machine.ts'
+import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { withMealsSummed } from '../session/entry/fuel.ts'

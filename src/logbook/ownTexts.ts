@@ -2,6 +2,11 @@ import { readdirSync, statSync } from 'node:fs'
 import { join, parse } from 'node:path'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
+import type { Diagnostic } from '../prescription/lines.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { type Reading, readPrescription } from '../prescription/read.ts'
+import type { ReadingDefaults } from '../prescription/reader.ts'
+import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, unlessCode, writeDurably } from './durableFile.ts'
 import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
@@ -40,6 +45,18 @@ export function planIn(logbook: string): Plan | null {
   )
   const reading = text === null ? null : readPlan(text)
   return reading !== null && 'plan' in reading ? reading.plan : null
+}
+
+/** The athlete's foods, or the built-in ones without a `foods.txt`; none if it cannot be read.
+ * @param onProblems called with the problems of the file; its other lines still count */
+export function foodsIn(logbook: string, onProblems: (problems: Diagnostic[]) => void = () => {}): Food[] {
+  const text = unlessRefused(
+    () => readOwnText(logbook, 'foods.txt') ?? plainFoods,
+    () => '',
+  )
+  const { foods, problems } = readFoods(text)
+  if (problems.length > 0) onProblems(problems)
+  return foods
 }
 
 /** Writes a text to a new file, which is on the disk when this returns.
@@ -89,6 +106,27 @@ export function readDayFile(path: string): Buffer {
   const bytes = readFileBytes(path, mostTextBytes)
   if (Buffer.isBuffer(bytes)) return bytes
   throw new LogbookError('cannot_read', `the file ${bytes?.wrong ?? 'is gone'}`)
+}
+
+/** Reads the day in a file; `refused` says why the file cannot be read. */
+export function readDayAt(path: string, defaults: ReadingDefaults): Reading | { refused: string } {
+  return unlessRefused(
+    () => readPrescription(readDayFile(path), defaults),
+    ({ message }) => ({ refused: message }),
+  )
+}
+
+/** As `readDayAt`; else says in one line what is wrong, and how to see all of it. */
+export function readDay(
+  path: string,
+  defaults: ReadingDefaults,
+): { prescription: Prescription } | { message: string } {
+  const reading = readDayAt(path, defaults)
+  if ('refused' in reading) return { message: reading.refused }
+  if ('prescription' in reading) return reading
+  const [first, ...others] = reading.problems
+  const more = others.length > 0 ? ` (and ${others.length} more; "pausebook check" shows all)` : ''
+  return { message: first ? `line ${first.line}: ${first.message}${more}` : 'it is not a prescription' }
 }
 
 /** Writes a text into a new file among the prescriptions: `NAME.txt`, or `NAME-2.txt` and so on if that is

@@ -5,7 +5,7 @@ import { Recorder } from '../ui/screens/Recorder.tsx'
 import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.tsx'
-import { AsciiContext } from '../ui/widgets/KeyLine.tsx'
+import { LookContext } from '../ui/widgets/look.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { unfinishedSessionOf } from './choices.ts'
 import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
@@ -45,23 +45,23 @@ export async function openApp(given: AppOptions): Promise<number> {
   const screensOn = (terminal: ScreenTerminal): Screens => {
     const settings = () => readSettings(logbook.directory).settings
     const { clock, characters } = settings()
-    const ascii = characters === 'ascii' || (characters === 'auto' && !isUnicodeTerminal(env))
-    if (ascii) terminal.keepToAscii()
-    const look = { ascii, plainClock: clock === 'plain' }
+    const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
+    if (!isUnicode) terminal.keepToAscii()
+    const look = { isUnicode, isClockPlain: clock === 'plain' }
     const screens: Screens = {
       ...given,
       terminal,
       settings,
       defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
       ring: (signal) => signalWith(settings(), terminal, env)(signal),
-      show: (screen) => terminal.show(<AsciiContext value={ascii}>{screen}</AsciiContext>),
+      show: (screen) => terminal.show(<LookContext value={look}>{screen}</LookContext>),
       record: (begun) => {
         recording = begun
         whenFinished(begun, (id) => {
           close()
           showSummary(id, screens)
         })
-        screens.show(<Recorder store={begun.store} look={look} />)
+        screens.show(<Recorder store={begun.store} />)
       },
       back: (picked, said = null) => showToday(screens, picked, said),
       leave: () => terminal.exit(),

@@ -63,7 +63,9 @@ function pressed(model: RecorderModel, press: Press): Updated {
   const isBare = draft === '' && mode.kind === 'recording'
   if (press.kind === 'paste') {
     if (!isBare) return keyed(model, 'paste')
-    return withinLimit(press.text, (text) => stay({ ...model, draft: text, notice: null, pressedOnce: null }))
+    return withinLimit(press.text.trim(), (text) =>
+      stay({ ...model, draft: text, notice: null, pressedOnce: null }),
+    )
   }
   const name = press.kind === 'text' ? press.text : press.name
   const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
@@ -81,8 +83,9 @@ const once = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 
-/** Cuts a text to what the field holds, and says so. */
-function withinLimit(value: string, take: (value: string) => Updated): Updated {
+/** Puts pasted lines on one, cuts the text to what the field holds, and says so. */
+function withinLimit(text: string, take: (value: string) => Updated): Updated {
+  const value = text.replaceAll('\n', ' ')
   const updated = take(value.slice(0, longestEntry))
   if (value.length <= longestEntry) return updated
   const notice = `an entry has at most ${longestEntry} characters: the rest was left out`

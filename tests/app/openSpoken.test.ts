@@ -141,6 +141,11 @@ describe('the spoken recorder', () => {
     expect(await type(enter)).toContain('Pain noted: knee 2.')
   })
 
+  test('takes pasted lines as one line, also after something was typed', async () => {
+    const { type } = await spoken(logbookWith(), { begin: dayOf(push) })
+    expect(await type('5 @8 ', '\x1b[200~"left\nheel"\x1b[201~')).toBe('5 @8 "left heel"')
+  })
+
   test('ends with status 130 on ctrl-c, and says no summary of what is not finished', async () => {
     const folder = logbookWith()
     const { type, status, said } = await spoken(folder, { begin: dayOf(push) })

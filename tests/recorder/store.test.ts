@@ -63,7 +63,7 @@ describe('a running recorder', () => {
     pass(1)
     store.tick()
     expect(log).toEqual(['short', 'long'])
-    store.press({ kind: 'paste', text: '5 @8' })
+    store.press({ kind: 'paste', text: '5\n@8\n' })
     expect(store.get().draft).toBe('5 @8')
     store.press({ kind: 'named', name: 'enter' })
     expect(store.get().state.recorded.size).toBe(1)

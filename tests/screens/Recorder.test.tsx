@@ -3,6 +3,7 @@ import { afterEach, describe, expect, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
+import { type Look, LookContext } from '../../src/ui/widgets/look.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -32,8 +33,16 @@ function storeOf(walked: Walked): RecorderStore {
   }
 }
 
+function recorderOf(walked: Walked, look: Partial<Look>) {
+  return (
+    <LookContext value={{ isUnicode: true, isClockPlain: false, ...look }}>
+      <Recorder store={storeOf(walked)} />
+    </LookContext>
+  )
+}
+
 function frameOf(walked: Walked, columns: number, rows: number, ascii = false): string {
-  open = drawn(<Recorder store={storeOf(walked)} look={{ ascii, plainClock: false }} />, columns, rows)
+  open = drawn(recorderOf(walked, { isUnicode: !ascii }), columns, rows)
   return open.text()
 }
 
@@ -229,8 +238,7 @@ describe('the recorder on its screen', () => {
           for (const plainClock of [false, true]) {
             const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
             walked.space().wait(5).space().wait(1).space().wait(4).space().enter()
-            const screen = <Recorder store={storeOf(walked)} look={{ ascii: false, plainClock }} />
-            open = drawn(screen, columns, rows)
+            open = drawn(recorderOf(walked, { isClockPlain: plainClock }), columns, rows)
             const lines = open.text().split('\n')
             open.unmount()
             const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`

@@ -6,6 +6,7 @@ import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.tsx'
+import { LookContext } from '../../src/ui/widgets/look.ts'
 import { formatClock } from '../../src/units/duration.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import fc from '../fastCheck.ts'
@@ -17,9 +18,9 @@ import { drawn } from './frame.tsx'
 /* The recorder as the program runs it, on a terminal in this process: how often it draws, and what it sends. */
 
 const looks = {
-  blocks: { ascii: false, plainClock: false },
-  ascii: { ascii: true, plainClock: false },
-  plain: { ascii: false, plainClock: true },
+  blocks: { isUnicode: true, isClockPlain: false },
+  ascii: { isUnicode: false, isClockPlain: false },
+  plain: { isUnicode: true, isClockPlain: true },
 }
 type Look = keyof typeof looks
 
@@ -35,12 +36,17 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
   })
   // Seconds pass when the test says so.
   const store: RecorderStore = { ...living, wakeIn: () => 1e6 }
+  const screen = (
+    <LookContext value={looks[look]}>
+      <Recorder store={store} />
+    </LookContext>
+  )
   const glass = createGlass(columns, rows)
   let terminal: ScreenTerminal | null = null
   const start = (given: ScreenTerminal) => {
     terminal = given
-    if (looks[look].ascii) given.keepToAscii()
-    given.show(<Recorder store={store} look={looks[look]} />)
+    if (!looks[look].isUnicode) given.keepToAscii()
+    given.show(screen)
   }
   const run = runScreens({ start, together: store.together, leave: () => {} }, glass.streams)
   end = async () => {
@@ -59,8 +65,8 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
     },
     /** Fails if the screen differs from a screen drawn now. */
     expectFresh: async (width = columns, height = rows) => {
-      const fresh = drawn(<Recorder store={store} look={looks[look]} />, width, height)
-      const text = looks[look].ascii ? asciiFrame(fresh.text()) : fresh.text()
+      const fresh = drawn(screen, width, height)
+      const text = !looks[look].isUnicode ? asciiFrame(fresh.text()) : fresh.text()
       fresh.unmount()
       const cells = (await glass.cells()).map((line) => line.replace(/\{\d*b?i?\}/g, '').trimEnd())
       expect(cells.join('\n').trimEnd()).toBe(text.trimEnd())

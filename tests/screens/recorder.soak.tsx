@@ -27,7 +27,7 @@ test('an hour of a ticking clock does not drift, nor grow by more than a tenth f
   const start = walked.now
   let now = start
   const store = livingStore(walked, () => now)
-  const screen = drawn(<Recorder store={store} look={{ ascii: false, plainClock: true }} />, 80, 24)
+  const screen = drawn(<Recorder store={store} />, 80, 24)
   const second = (elapsed: number) => {
     // A machine under load: ticks come late, each by another amount.
     now = momentAfter(start, elapsed + ((elapsed * 7) % 10) / 11)

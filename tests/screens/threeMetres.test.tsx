@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
+import { LookContext } from '../../src/ui/widgets/look.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { livingStore } from '../recorder/living.ts'
 import { type Drawn, drawn } from './frame.tsx'
@@ -27,7 +28,11 @@ afterEach(() => {
 /** The share of the clock's area that is lit: the lines between the head (with the strip of the day) and the entry. */
 function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean): number {
   const store = livingStore(walked, () => walked.now)
-  const screen = <Recorder store={store} look={{ ascii, plainClock: false }} />
+  const screen = (
+    <LookContext value={{ isUnicode: !ascii, isClockPlain: false }}>
+      <Recorder store={store} />
+    </LookContext>
+  )
   if (open === null) open = drawn(screen, columns, rows)
   else open.again(screen)
   const lines = open.text().split('\n')

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { StripPart } from '../../src/recorder/view.ts'
-import { dayStripOf } from '../../src/ui/widgets/DayStrip.tsx'
+import { dayStripOf } from '../../src/ui/screens/DayPanel.tsx'
 import fc from '../fastCheck.ts'
 
 const day: StripPart[] = [

@@ -1,7 +1,7 @@
 import { render } from 'ink-testing-library'
 import { describe, expect, it } from 'vitest'
+import { DayStrip } from '../../src/ui/screens/DayPanel.tsx'
 import { SplitBars } from '../../src/ui/screens/NowPanel.tsx'
-import { DayStrip } from '../../src/ui/widgets/DayStrip.tsx'
 import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
 import { PickList } from '../../src/ui/widgets/Lines.tsx'
@@ -16,7 +16,7 @@ function frameOf(element: Parameters<typeof render>[0]): string | undefined {
 describe('widgets', () => {
   it('draw the strip of the day', () => {
     const parts = [{ label: 'run', done: 1, of: 3, isNow: true }]
-    expect(frameOf(<DayStrip parts={parts} columns={40} isUnicode={true} />)).toBe('run █▒░')
+    expect(frameOf(<DayStrip parts={parts} columns={40} />)).toBe('run █▒░')
   })
 
   it('draw the line of keys', () => {

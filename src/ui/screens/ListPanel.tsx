@@ -1,54 +1,80 @@
 import { Box } from 'ink'
-import { useContext } from 'react'
 import type { Panel } from '../../recorder/modes/mode.ts'
-import { AsciiContext, withoutArrows } from '../widgets/KeyLine.tsx'
+import type { RecorderView } from '../../recorder/view.ts'
+import { withoutArrows } from '../widgets/KeyLine.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
+import { type Look, useLook } from '../widgets/look.ts'
 import { hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
+import { ClockLines, clockLines } from './NowPanel.tsx'
 
 interface Room {
   columns: number
   height: number
 }
 
-/** A question, a list to pick from, or the page of keys, shown instead of the current step.
+/** A question, a list to pick from, or the page of keys, shown below a small clock instead of the current step.
  * @param top the first visible line, where nothing can be picked */
-export function ListPanel({ panel, top, columns, height }: { panel: Panel; top: number } & Room) {
+export function ListPanel(props: { view: RecorderView; panel: Panel; top: number } & Room) {
+  const { view, panel, top, columns, height } = props
+  const clock = clockAbove(view, { columns, height }, useLook())
+  const room = height - clock.length
   const { title, lines, selected } = panel
-  if (selected === null) return <Page panel={panel} top={top} columns={columns} height={height} />
   const heading = screenLines(title, columns)
-  const room = Math.max(1, height - heading.length)
   return (
     <Box flexDirection="column" width={columns} height={height} overflow="hidden">
-      <Lines lines={heading} bold />
-      <PickList rows={lines.map((line) => wrappedLine(line, columns - 2))} picked={selected} room={room} />
+      <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
+      {selected === null ? (
+        <Page panel={panel} top={top} columns={columns} height={room} />
+      ) : (
+        <>
+          <Lines lines={heading} bold />
+          <PickList
+            rows={lines.map((line) => wrappedLine(line, columns - 2))}
+            picked={selected}
+            room={Math.max(1, room - heading.length)}
+          />
+        </>
+      )}
     </Box>
   )
 }
 
+/** Three rows, and a fourth for the bar of a rest if there is room. */
+function clockAbove(view: RecorderView, { columns, height }: Room, look: Look): string[] {
+  return view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows: height >= 12 ? 4 : 3 }, look)
+}
+
+/** How many lines of a question or a page have no room: the arrows scroll to them. */
+export function hiddenLines(view: RecorderView, room: Room, look: Look): number {
+  if (view.panel === null || view.panel.selected !== null) return 0
+  const height = room.height - clockAbove(view, room, look).length
+  return pageOf(view.panel, { ...room, height }, look.isUnicode).hidden
+}
+
 /** Dots at the end say that more follows. */
 function Page({ panel, top, columns, height }: { panel: Panel; top: number } & Room) {
-  const page = pageOf(panel, { columns, height }, useContext(AsciiContext))
-  const start = Math.min(top, page.hidden)
-  const shown = page.lines.slice(start, start + height)
-  const title = Math.max(0, page.title - start)
-  if (start < page.hidden) shown.push(`${shown.pop()?.slice(0, columns - 2)} …`)
+  const { lines, title, hidden } = pageOf(panel, { columns, height }, useLook().isUnicode)
+  const start = Math.min(top, hidden)
+  const shown = lines.slice(start, start + height)
+  const titleLeft = Math.max(0, title - start)
+  if (start < hidden) shown.push(`${shown.pop()?.slice(0, columns - 2)} …`)
   return (
-    <Box flexDirection="column" width={columns} height={height} overflow="hidden">
-      <Lines lines={shown.slice(0, title)} bold />
-      <Lines lines={shown.slice(title)} />
-    </Box>
+    <>
+      <Lines lines={shown.slice(0, titleLeft)} bold />
+      <Lines lines={shown.slice(titleLeft)} />
+    </>
   )
 }
 
 /** The lines of a panel from which nothing is picked. `title`: how many of them are its title; `hidden`: how many have
  * no room. */
-export function pageOf(
+function pageOf(
   panel: Panel,
   { columns, height }: Room,
-  isAscii: boolean,
+  isUnicode: boolean,
 ): { lines: string[]; title: number; hidden: number } {
   const title = screenLines(panel.title, columns)
-  const isReworded = isAscii && panel.lines.some((line) => withoutArrows(line) !== line)
+  const isReworded = !isUnicode && panel.lines.some((line) => withoutArrows(line) !== line)
   const hang = isReworded ? panel.hang + 1 : panel.hang
   const worded = isReworded ? panel.lines.map((line) => withoutKeys(line, panel.hang)) : panel.lines
   const whole = worded.flatMap((line) => linesOf(line, hang, columns))

@@ -4,23 +4,25 @@ import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
+import { type Look, useLook } from '../widgets/look.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
   view: RecorderView
   columns: number
   height: number
-  look: { ascii: boolean; plainClock: boolean }
 }
 
 /** What to do now, the clock, what comes next, the splits so far. Drops small lines before it shrinks the digits. */
-export function NowPanel({ view, columns, height, look }: Props) {
+export function NowPanel({ view, columns, height }: Props) {
+  const look = useLook()
+  const { isUnicode, isClockPlain } = look
   const { now, echo } = view
-  const leastClockRows = look.plainClock ? 1 : 3
+  const leastClockRows = isClockPlain ? 1 : 3
   const task = saidLines(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
   // the entry line names it, and the task is cut.
-  const isCut = !look.plainClock && height < task.length + 1 + 1 + leastClockRows
+  const isCut = !isClockPlain && height < task.length + 1 + 1 + leastClockRows
   const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
   const where = isCut ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
   const rowsForClock = height - what.length - where.length - 1
@@ -32,7 +34,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
   const rowsBelow = rowsForClock - clock.length
   const free = rowsBelow - notes.length
   const hasBlanks = free - (echo !== null && notes.length === 0 ? 1 : 0) > 1
-  const hasLargeEcho = !look.plainClock && rowsBelow - (hasBlanks ? 2 : 0) >= 4
+  const hasLargeEcho = !isClockPlain && rowsBelow - (hasBlanks ? 2 : 0) >= 4
   // Without a line below the clock the echo replaces the last line above it.
   const isEchoAbove = echo !== null && rowsBelow < 1
   return (
@@ -45,7 +47,7 @@ export function NowPanel({ view, columns, height, look }: Props) {
       <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {hasBlanks && <Text> </Text>}
       {echo !== null && !isEchoAbove && (
-        <Echo text={echo} big={hasLargeEcho ? drawBig(echo, columns, !look.ascii) : null} />
+        <Echo text={echo} big={hasLargeEcho ? drawBig(echo, columns, isUnicode) : null} />
       )}
       {echo === null && <Lines lines={notes} />}
       {echo === null && view.splits.length > 0 && free > 4 && (
@@ -73,13 +75,13 @@ const words: Readonly<Record<string, string>> = {
 export function clockLines(
   { clock, now }: Pick<RecorderView, 'clock' | 'now'>,
   room: { columns: number; rows: number },
-  look: Props['look'],
+  look: Look,
 ): string[] {
   const { kind, text, share, label } = clock
   const word = words[label] ?? 'WORK'
-  const drawn = look.plainClock
+  const drawn = look.isClockPlain
     ? null
-    : bigClockOf({ kind, text, word, share, number: now.number }, room, !look.ascii)
+    : bigClockOf({ kind, text, word, share, number: now.number }, room, look.isUnicode)
   return drawn ?? [text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
 }
 

@@ -114,7 +114,7 @@ const sequences: Readonly<Record<string, string>> = {
 /** The input for Ink for a key that belongs to the entry field; null for a key that the field does not use. */
 export function inkBytesOf(key: Key): string | null {
   if (key.kind === 'named') return sequences[key.name] ?? null
-  return key.kind === 'text' ? key.text : key.text.replace(/\n/g, ' ').trim()
+  return key.kind === 'text' ? key.text : key.text.replaceAll('\n', ' ').trim()
 }
 
 /** The bytes that turn a terminal showing `before` into one showing `after`: only the differing lines, each with its

@@ -1,9 +1,9 @@
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
-import { useLayoutEffect, useReducer, useRef, useState } from 'react'
+import { useState } from 'react'
 import { useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
-import { useTerminalSize } from './useTerminalSize.ts'
+import { useTerminalSize } from './look.ts'
 
 export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
@@ -26,18 +26,11 @@ const leastLabel = 14
 export function EntryLine({ label, short = label, value, onChange, placeholder }: EntryLineProps) {
   // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
   // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
-  const made = useRef(value)
-  const [field, setField] = useState(0)
-  const [, lookAgain] = useReducer((times: number) => times + 1, 0)
-  useLayoutEffect(() => {
-    if (made.current === value) return
-    made.current = value
-    setField((before) => before + 1)
-  })
-  const changed = (next: string) => {
-    const text = fieldTextOf(next)
-    made.current = next
-    lookAgain()
+  const [field, setField] = useState({ made: value, number: 0 })
+  if (field.made !== value) setField({ made: value, number: field.number + 1 })
+  const changed = (made: string) => {
+    const text = fieldTextOf(made)
+    setField({ ...field, made })
     if (text !== value) onChange(text)
   }
   useKeys((key) => {
@@ -61,7 +54,7 @@ export function EntryLine({ label, short = label, value, onChange, placeholder }
         <Text>{shown === '' ? '> ' : ' > '}</Text>
       </Box>
       <Text wrap={value === '' ? 'truncate' : 'truncate-start'}>
-        <TextInput key={field} value={value} onChange={changed} />
+        <TextInput key={field.number} value={value} onChange={changed} />
         {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
       </Text>
     </Box>
@@ -75,6 +68,6 @@ function keptBy(key: string, value: string): string | null {
 }
 
 /** Makes text valid for a field: one line, without half of a character that was cut in two. */
-export function fieldTextOf(text: string): string {
+function fieldTextOf(text: string): string {
   return text.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
 }

@@ -1,11 +1,11 @@
 import { Box, Text } from 'ink'
-import { createContext, useContext } from 'react'
 import type { Hint } from '../../recorder/modes/mode.ts'
+import { useLook } from './look.ts'
 
 /** The foot of a screen: the keys that do something now, most useful first, as many as fit. */
 export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: number }) {
-  const isAscii = useContext(AsciiContext)
-  const written = isAscii ? hints.map((hint) => ({ ...hint, key: withoutArrows(hint.key) })) : hints
+  const { isUnicode } = useLook()
+  const written = isUnicode ? hints : hints.map((hint) => ({ ...hint, key: withoutArrows(hint.key) }))
   return (
     <Box columnGap={3} height={1} overflow="hidden">
       {keyHintsThatFit(written, columns).map(({ key, label }) => (
@@ -52,9 +52,6 @@ const between = 3
 function widthOf({ key, label }: Hint): number {
   return [...key].length + (label === '' ? 0 : 1 + [...label].length)
 }
-
-/** Whether only ASCII characters may be drawn: `<AsciiContext value={true}>` around everything. */
-export const AsciiContext = createContext(false)
 
 const names: Readonly<Record<string, string>> = { '↑': 'Up', '↓': 'Down', '←': 'Left', '→': 'Right' }
 

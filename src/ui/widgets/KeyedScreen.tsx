@@ -1,10 +1,10 @@
 import { Box } from 'ink'
-import { type ReactNode, useContext, useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import type { Hint } from '../../recorder/modes/mode.ts'
-import { AsciiContext, KeyLine, withoutArrows } from './KeyLine.tsx'
+import { KeyLine, withoutArrows } from './KeyLine.tsx'
 import { nameOf, useKeys } from './keys.ts'
 import { goText, Lines } from './Lines.tsx'
-import { useTerminalSize } from './useTerminalSize.ts'
+import { useLook, useTerminalSize } from './look.ts'
 import { hanging, noticeLines } from './wrapped.ts'
 
 /** A key of a screen without a field. */
@@ -106,8 +106,8 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; said: Said; chi
 
 function KeyPage({ keys }: { keys: readonly ScreenKey[] }) {
   const { columns, lines } = useTerminalSize()
-  const isAscii = useContext(AsciiContext)
-  const named = keys.map((each) => ({ ...each, key: isAscii ? withoutArrows(each.key) : each.key }))
+  const { isUnicode } = useLook()
+  const named = keys.map((each) => ({ ...each, key: isUnicode ? each.key : withoutArrows(each.key) }))
   const width = Math.max(...named.map(({ key }) => [...key].length)) + 2
   const rows = named.flatMap(({ key, does }) => hanging(key, does, width, columns))
   return (

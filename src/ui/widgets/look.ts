@@ -1,7 +1,19 @@
 import { useStdout } from 'ink'
-import { useLayoutEffect, useState } from 'react'
+import { createContext, useContext, useLayoutEffect, useState } from 'react'
 
-export interface TerminalSize {
+/** Which characters the terminal can show, and how large the clock may be. */
+export interface Look {
+  isUnicode: boolean
+  /** The clock is one line of text. */
+  isClockPlain: boolean
+}
+
+/** `<LookContext value={look}>` around everything. */
+export const LookContext = createContext<Look>({ isUnicode: true, isClockPlain: false })
+
+export const useLook = () => useContext(LookContext)
+
+interface TerminalSize {
   columns: number
   /** Lines that may be drawn: one less than the terminal has, so that it never scrolls. */
   lines: number

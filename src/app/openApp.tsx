@@ -35,6 +35,10 @@ interface AppOptions extends Opening {
 /** Opens the terminal app; resolves to the exit status when it is left. */
 export async function openApp(given: AppOptions): Promise<number> {
   const { logbook, env, begin, screenComes } = given
+  const settings = () => readSettings(logbook.directory).settings
+  const { clock, characters } = settings()
+  const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
+  const look = { isUnicode, isClockPlain: clock === 'plain' }
   let recording: Recording | null = null
   let unsaved: Unsaved | null = null
   const close = () => {
@@ -43,11 +47,6 @@ export async function openApp(given: AppOptions): Promise<number> {
     if (closed && !closed.ok) unsaved = closed
   }
   const screensOn = (terminal: ScreenTerminal): Screens => {
-    const settings = () => readSettings(logbook.directory).settings
-    const { clock, characters } = settings()
-    const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
-    if (!isUnicode) terminal.keepToAscii()
-    const look = { isUnicode, isClockPlain: clock === 'plain' }
     const screens: Screens = {
       ...given,
       terminal,
@@ -79,7 +78,7 @@ export async function openApp(given: AppOptions): Promise<number> {
     screenComes()
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
-  const status = await runScreens({ start, together, leave: close }, given.streams)
+  const status = await runScreens({ isUnicode, start, together, leave: close }, given.streams)
   return unsaved === null ? status : refuseUnsaved(unsaved, given.err)
 }
 

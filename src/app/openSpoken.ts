@@ -7,7 +7,7 @@ import { milestoneBetween } from '../recorder/clockText.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
-import { Keyboard } from '../ui/terminal/keyboard.ts'
+import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
 import { welcomeText } from './cautions.ts'
@@ -84,7 +84,6 @@ async function speakRecorder(
   stop: Promise<unknown>,
 ): Promise<void> {
   const { speak, take } = speakerOf(store, terminal)
-  const isInterrupt = (key: Key) => key.kind === 'named' && key.name === 'ctrl+c'
   const keyboard = new Keyboard(process.stdin, (keys) => {
     take(keys.filter((key) => !isInterrupt(key)))
     if (keys.some(isInterrupt)) interrupt()

@@ -45,10 +45,12 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
   let terminal: ScreenTerminal | null = null
   const start = (given: ScreenTerminal) => {
     terminal = given
-    if (!looks[look].isUnicode) given.keepToAscii()
     given.show(screen)
   }
-  const run = runScreens({ start, together: store.together, leave: () => {} }, glass.streams)
+  const run = runScreens(
+    { isUnicode: looks[look].isUnicode, start, together: store.together, leave: () => {} },
+    glass.streams,
+  )
   end = async () => {
     end = null
     terminal?.exit()

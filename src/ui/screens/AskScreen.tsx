@@ -2,7 +2,7 @@ import { Box } from 'ink'
 import { useState } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { screenLines } from '../widgets/wrapped.ts'
 
@@ -25,7 +25,7 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
   const [draft, setDraft] = useState('')
   const { say, lines, columns, room } = useSaid(3)
   useKeys((key) => {
-    const name = key.kind === 'named' ? key.name : ''
+    const name = nameOf(key)
     if (name === 'escape' && draft !== '') setDraft('')
     else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) {
       leave.act()

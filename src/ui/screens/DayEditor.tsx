@@ -2,7 +2,7 @@ import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
 import { windowStart } from '../../recorder/modes/mode.ts'
 import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
-import { type Key, useKeys } from '../widgets/keys.ts'
+import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 
 interface Props {
@@ -29,7 +29,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const said = useSaid(2, problem === null ? '' : `line ${problem.line}: ${problem.message}`)
   const room = Math.max(1, said.room - 1)
   useKeys((key) => {
-    const name = key.kind === 'named' ? key.name : ''
+    const name = nameOf(key)
     if (name === 'escape' && (written === text || said.text === unsaved)) leave()
     else if (name === 'escape') said.say(unsaved)
     else if (name === 'ctrl+s') said.say(save(written) ?? '')

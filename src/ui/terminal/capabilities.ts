@@ -58,11 +58,6 @@ export function endingSignals(): readonly NodeJS.Signals[] {
   ]
 }
 
-/** Whether ctrl-z stops the program until its shell continues it. Windows has no such signal. */
-export function canStop(): boolean {
-  return process.platform !== 'win32'
-}
-
 /** Writes to standard output (1) or standard error (2) before it returns.
  * A Windows console reads bytes in its own code page, whereas Node's stream gives it characters.
  * @returns how many bytes were written */

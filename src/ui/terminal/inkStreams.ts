@@ -10,8 +10,7 @@ export class InkInput extends EventEmitter {
   readonly isTTY = true
   #next: string | null = null
 
-  give(bytes: string | null): void {
-    if (bytes === null || bytes === '') return
+  give(bytes: string): void {
     this.#next = bytes
     this.emit('readable')
   }
@@ -43,15 +42,17 @@ export class InkInput extends EventEmitter {
 export class InkOutput extends EventEmitter {
   readonly isTTY = true
   readonly #terminal: NodeJS.WriteStream
+  readonly #isUnicode: boolean
   #shown: readonly string[] | null = null
   #frame: readonly string[] = []
   #isOpen = false
   #isScheduled = false
-  #isAscii = false
 
-  constructor(terminal: NodeJS.WriteStream) {
+  /** @param isUnicode false ends cut text with full stops */
+  constructor(terminal: NodeJS.WriteStream, isUnicode: boolean) {
     super()
     this.#terminal = terminal
+    this.#isUnicode = isUnicode
   }
 
   get columns(): number {
@@ -64,7 +65,7 @@ export class InkOutput extends EventEmitter {
 
   /** Draws only the last of several frames of one turn. */
   write(frame: string): boolean {
-    this.#frame = (this.#isAscii ? asciiFrame(frame) : frame).split('\n')
+    this.#frame = (this.#isUnicode ? frame : asciiFrame(frame)).split('\n')
     if (!this.#isScheduled) {
       this.#isScheduled = true
       setImmediate(() => this.draw())
@@ -77,11 +78,6 @@ export class InkOutput extends EventEmitter {
     this.#isOpen = true
     this.#shown = null
     this.draw()
-  }
-
-  /** From now on, cut text ends with full stops. */
-  keepToAscii(): void {
-    this.#isAscii = true
   }
 
   close(): void {

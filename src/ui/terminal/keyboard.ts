@@ -68,7 +68,7 @@ export class Keyboard {
   }
 }
 
-function isInterrupt(key: Key): boolean {
+export function isInterrupt(key: Key): boolean {
   return key.kind === 'named' && key.name === 'ctrl+c'
 }
 

@@ -1,10 +1,9 @@
 import { constants } from 'node:os'
 import { type Instance, render } from 'ink'
 import { Component, Fragment, type ReactElement, type ReactNode } from 'react'
-import { createKeyFeed, type Key, KeyFeedContext } from '../widgets/keys.ts'
+import { createKeyFeed, type Key, KeyFeedContext, nameOf } from '../widgets/keys.ts'
 import {
   bell,
-  canStop,
   clipboardSequence,
   endingSignals,
   enterScreen,
@@ -12,7 +11,7 @@ import {
   noticeSequence,
 } from './capabilities.ts'
 import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
-import { Keyboard } from './keyboard.ts'
+import { isInterrupt, Keyboard } from './keyboard.ts'
 
 /** What a screen can do to the terminal. */
 export interface ScreenTerminal {
@@ -24,8 +23,6 @@ export interface ScreenTerminal {
   notify(text: string): void
   /** Puts text on the clipboard if the terminal allows it (OSC 52). */
   copy(text: string): void
-  /** From now on, cut text is marked with ASCII characters only. */
-  keepToAscii(): void
   /** Gives the terminal to another program, an editor, until `use` has ended, then redraws. */
   lend(use: () => Promise<void>): Promise<void>
   /** Ends the run with this exit status. */
@@ -33,6 +30,8 @@ export interface ScreenTerminal {
 }
 
 interface ScreenOptions {
+  /** False marks cut text with ASCII characters only. */
+  isUnicode: boolean
   /** Shows the first screen. */
   start: (terminal: ScreenTerminal) => void
   /** Called around keys that arrive together. */
@@ -96,17 +95,17 @@ class ScreenRun implements ScreenTerminal {
     this.#stdout = stdout
     this.#resolve = resolve
     this.#reject = reject
-    this.#output = new InkOutput(stdout)
+    this.#output = new InkOutput(stdout, given.isUnicode)
     this.#keyboard = new Keyboard(stdin, (keys) => this.#press(keys))
   }
 
   // -- open and draw
 
   open(): void {
+    this.#given.start(this)
     for (const [event, listener] of this.#listeners) process.on(event, listener)
     this.#stdout.on('resize', this.#resized)
     this.#stdout.on('error', this.#lost)
-    this.#given.start(this)
     this.#app = render(this.#tree, {
       stdin: this.#input as unknown as NodeJS.ReadStream,
       stdout: this.#output as unknown as NodeJS.WriteStream,
@@ -148,10 +147,6 @@ class ScreenRun implements ScreenTerminal {
 
   readonly #resized = (): void => this.#output.resized()
 
-  keepToAscii(): void {
-    this.#output.keepToAscii()
-  }
-
   ring(): void {
     this.#stdout.write(bell)
   }
@@ -178,8 +173,10 @@ class ScreenRun implements ScreenTerminal {
 
   #pressOne(key: Key): void {
     if (key.kind !== 'text') this.#type()
-    if (key.kind === 'named' && key.name === 'ctrl+c') this.#endBySignal('SIGINT')
-    else if (key.kind === 'named' && key.name === 'ctrl+z' && canStop()) this.#stop()
+    // Windows has no signal that stops a program.
+    const canStop = process.platform !== 'win32'
+    if (isInterrupt(key)) this.#endBySignal('SIGINT')
+    else if (nameOf(key) === 'ctrl+z' && canStop) this.#stop()
     else if (this.#feed.press(key)) {
       this.#type()
       this.#draw()
@@ -198,7 +195,7 @@ class ScreenRun implements ScreenTerminal {
   }
 
   #give(bytes: string | null): void {
-    if (bytes === null) return
+    if (!bytes) return
     this.#input.give(bytes)
     this.#draw()
   }

@@ -85,7 +85,7 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; said: Said; chi
   const { keys, said, children } = props
   const [isPage, setPage] = useState(false)
   useKeys((key) => {
-    const name = key.kind === 'paste' ? '' : nameOf(key)
+    const name = nameOf(key)
     setPage(!isPage && name === '?')
     if (isPage || name === '?') return true
     said.say('')

@@ -28,8 +28,9 @@ export type Key =
   /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
   | { kind: 'paste'; text: string }
 
-/** The name of a key, or its text. */
+/** The name of a key, or its character; empty for a paste. */
 export function nameOf(key: Key): string {
+  if (key.kind === 'paste') return ''
   return key.kind === 'named' ? key.name : key.text
 }
 

@@ -49,6 +49,7 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
 }
 
 process.exitCode = await runScreens({
+  isUnicode: true,
   start: (terminal) => terminal.show(<Trial terminal={terminal} />),
   leave: () => appendFileSync(process.argv[2] as string, 'left\n'),
 }).catch((error: Error) => {

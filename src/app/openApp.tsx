@@ -46,6 +46,14 @@ export async function openApp(given: AppOptions): Promise<number> {
     recording = null
     if (closed && !closed.ok) unsaved = closed
   }
+  const record = (begun: Recording, screens: Screens) => {
+    recording = begun
+    whenFinished(begun, (id) => {
+      close()
+      showSummary(id, screens)
+    })
+    screens.show(<Recorder store={begun.store} />)
+  }
   const screensOn = (terminal: ScreenTerminal): Screens => {
     const screens: Screens = {
       ...given,
@@ -54,14 +62,8 @@ export async function openApp(given: AppOptions): Promise<number> {
       defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
       ring: (signal) => signalWith(settings(), terminal, env)(signal),
       show: (screen) => terminal.show(<LookContext value={look}>{screen}</LookContext>),
-      record: (begun) => {
-        recording = begun
-        whenFinished(begun, (id) => {
-          close()
-          showSummary(id, screens)
-        })
-        screens.show(<Recorder store={begun.store} />)
-      },
+      begin: (day) => record(beginRecording(day, recordingTools(screens)), screens),
+      resume: (id) => record(resumeRecording(id, recordingTools(screens, id)), screens),
       back: (picked, said = null) => showToday(screens, picked, said),
       leave: () => terminal.exit(),
     }
@@ -84,21 +86,15 @@ export async function openApp(given: AppOptions): Promise<number> {
 
 /** Begins a day; asks first if it has an unfinished session. */
 function beginOrAsk(day: Prescription, screens: Screens): void {
-  const begin = () => screens.record(beginRecording(day, recordingTools(screens)))
   const left = unfinishedSessionOf(screens.logbook, day, new Date())
   if (left === null) {
-    begin()
+    screens.begin(day)
     return
   }
-  const resume = () =>
-    attempt(() => screens.record(resumeRecording(left.id, recordingTools(screens, left.id))))
+  const resume = () => attempt(() => screens.resume(left.id))
+  const begin = () => attempt(() => screens.begin(day))
   const goOn = { key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }
-  const startOver = {
-    key: 'n',
-    label: 'start over',
-    does: 'begins the day anew',
-    acts: { n: () => attempt(begin) },
-  }
+  const startOver = { key: 'n', label: 'start over', does: 'begins the day anew', acts: { n: begin } }
   screens.show(
     <TextScreen
       text={prose(`${day.title}\n\n${left.question}`)}

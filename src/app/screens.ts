@@ -5,7 +5,6 @@ import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.tsx'
-import type { Recording } from './recording.ts'
 
 /** What the app is opened with, on a screen or for a screen reader. */
 export interface Opening {
@@ -42,8 +41,11 @@ export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env'> {
   defaults(): ReadingDefaults
   ring(signal: 'short' | 'long'): void
   show(screen: ReactElement): void
-  /** Shows the recorder. */
-  record(begun: Recording): void
+  /** Shows the recorder on a day. */
+  begin(day: Prescription): void
+  /** Shows the recorder on an unfinished session.
+   * @throws LogbookError if it cannot be read, or another process is recording it */
+  resume(id: string): void
   /** Returns to the first screen, with this choice picked (a path or an id; null: the first) and this message. */
   back(picked: string | null, said?: string | null): void
   leave(): void

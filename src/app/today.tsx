@@ -14,7 +14,7 @@ import { editDay, showModels } from './days.tsx'
 import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { showHistory, showProgress } from './lookBack.tsx'
 import { morningHint, morningOn, takeMorning } from './morning.ts'
-import { beginRecording, closeAsItIs, recordingTools, resumeRecording } from './recording.ts'
+import { closeAsItIs } from './recording.ts'
 import type { Screens } from './screens.ts'
 
 type ChoiceOf<Kind> = Extract<Choice, { kind: Kind }>
@@ -84,8 +84,8 @@ function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): Scr
 
 /** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
 function keysOfLeft({ id, recordedBy }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
-  const { logbook, record, back } = screens
-  const resume = () => attempt(() => record(resumeRecording(id, recordingTools(screens, id))))
+  const { logbook, back } = screens
+  const resume = () => attempt(() => screens.resume(id))
   const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')
   const remove = () => back(id, attempt(() => logbook.open(id).discard()) ?? 'deleted')
   const goOn: ScreenKey = {
@@ -160,12 +160,13 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
 
 /** Shows a day as it will be done, to begin it. Returns why it cannot be read. */
 function showDay(path: string, screens: Screens): string | null {
-  const { settings, earlier } = recordingTools(screens)
+  const settings = screens.settings()
+  const earlier = earlierDays(screens.logbook, new Date())
   const day = readDay(path, readingDefaultsOf(settings, earlier))
   if ('message' in day) return day.message
   const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
-  const begin = () => attempt(() => screens.record(beginRecording(day.prescription, recordingTools(screens))))
   const checked = screens.commands.check(prescription, settings, earlier.maxima)
+  const begin = () => attempt(() => screens.begin(day.prescription))
   screens.show(
     <TextScreen
       text={() => checked}

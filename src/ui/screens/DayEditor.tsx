@@ -22,7 +22,10 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const [edited, press] = useReducer(
     (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
     null,
-    () => startOf(text, isNew),
+    () => {
+      const edited = editedText(text)
+      return isNew ? { ...edited, column: edited.lines[0]?.length ?? 0 } : edited
+    },
   )
   const written = textOf(edited)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
@@ -63,11 +66,6 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
       </Box>
     </Frame>
   )
-}
-
-function startOf(text: string, isNew: boolean): EditedText {
-  const edited = editedText(text)
-  return isNew ? afterKey(edited, { kind: 'named', name: 'end' }, 1) : edited
 }
 
 const unsaved = 'not saved: ctrl-s saves, Esc again discards the changes'

@@ -21,30 +21,28 @@ export function Lines(props: { lines: readonly string[]; bold?: boolean; color?:
   ))
 }
 
-/** Rows to pick one from, each of one or more lines, in a window that shows all of the picked one. */
+/** Rows to pick one from, each of one or more lines, in a window that begins with a whole row and shows all of the
+ * picked one. */
 export function PickList(props: { rows: readonly (readonly string[])[]; picked: number; room: number }) {
   const { rows, picked, room } = props
-  const before = rows.slice(0, picked).flat().length
+  const lines = rows.flatMap((row, index) =>
+    row.map((line, at) => {
+      const isPicked = index === picked
+      return { text: `${isPicked && at === 0 ? '>' : ' '} ${line}`, isFirst: at === 0, isPicked }
+    }),
+  )
+  const before = Math.max(
+    0,
+    lines.findIndex(({ isPicked }) => isPicked),
+  )
   const own = rows[picked]?.length ?? 0
-  const middle = windowStart(before, rows.flat().length, room)
-  const from = Math.min(before, Math.max(middle, before + own - room))
-  let top = 0
-  let first = 0
-  while (top < from) top += rows[first++]?.length ?? 1
-  let left = room
+  const from = Math.min(before, Math.max(windowStart(before, lines.length, room), before + own - room))
+  const top = lines.findIndex(({ isFirst }, index) => isFirst && index >= from)
   return (
     <Box flexDirection="column" height={room} overflow="hidden">
-      {rows.slice(first).map((row, index) => {
-        // The last row may show only its first lines.
-        const shown = row.slice(0, Math.max(0, left))
-        left -= row.length
-        const isPicked = first + index === picked
-        const mark = isPicked ? '>' : ' '
-        const lines = shown.map((line, at) => `${at === 0 ? mark : ' '} ${line}`)
-        return (
-          <Lines key={first + index} lines={lines} bold={isPicked} color={isPicked ? accent : undefined} />
-        )
-      })}
+      {lines.slice(top, top + room).map(({ text, isPicked }, index) => (
+        <Lines key={index} lines={[text]} bold={isPicked} color={isPicked ? accent : undefined} />
+      ))}
     </Box>
   )
 }

@@ -107,18 +107,25 @@ export function unfinishedChoices(logbook: Logbook, now: Date, entries?: readonl
 
 function unfinishedOf(view: SessionView, now: Date): Choice {
   const { session, recordedBy } = view
-  const state = replay(session)
-  const day = state.date === null ? '' : `${printDate(state.date, 'EEEE d MMMM')}: `
+  const { date } = replay(session)
+  const day = date === null ? '' : `${printDate(date, 'EEEE d MMMM')}: `
   return {
     kind: 'unfinished',
     id: session.id,
     title: `${day}${session.prescription.title}`,
-    detail: recordedBy
-      ? `being recorded by process ${recordedBy.pid} on ${recordedBy.host}`
-      : joined(' ', ['left', agoText(session, now), placeText(state)]),
+    detail: recordedBy === null ? `left ${whereLeft(session, now)}` : recordedText(recordedBy),
     when: 'unfinished',
-    recordedBy: recordedBy ? String(recordedBy.pid) : null,
+    mayResume: recordedBy === null,
   }
+}
+
+function recordedText({ pid, host }: NonNullable<SessionView['recordedBy']>): string {
+  return `being recorded by process ${pid} on ${host}`
+}
+
+/** `14 minutes ago in the rest before front squat, set 3 of 5` */
+function whereLeft(session: Session, now: Date): string {
+  return joined(' ', [agoText(session, now), placeText(replay(session))])
 }
 
 function dayOf(path: string, sample: boolean, { warmUpOf, defaults }: Known, today: string): DayChoice {
@@ -159,7 +166,7 @@ function agoText(session: Session, now: Date): string | null {
 }
 
 /** A session of a day that is not finished, and what to ask before the day begins. */
-export interface LeftOpen {
+interface LeftOpen {
   id: string
   question: string
   /** False while another program records it. */
@@ -179,13 +186,11 @@ export function unfinishedSessionOf(
   const view = views.find(({ recordedBy }) => recordedBy === null) ?? views[0]
   if (!view) return null
   const { session, recordedBy } = view
-  if (recordedBy !== null) {
-    const question = `This day is being recorded by process ${recordedBy.pid} on ${recordedBy.host}. n begins it a second time`
-    return { id: session.id, question, mayResume: false }
-  }
-  const left = joined(' ', [agoText(session, now), placeText(replay(session))])
-  const question = `Go on where you left off, ${left}? Enter yes, n starts over`
-  return { id: session.id, question, mayResume: true }
+  const question =
+    recordedBy === null
+      ? `Go on where you left off, ${whereLeft(session, now)}? Enter yes, n starts over`
+      : `This day is ${recordedText(recordedBy)}. n begins it a second time`
+  return { id: session.id, question, mayResume: recordedBy === null }
 }
 
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */

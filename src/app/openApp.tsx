@@ -21,7 +21,7 @@ import {
   whenFinished,
 } from './recording.ts'
 import type { CommandTools, Opening, Screens } from './screens.ts'
-import { signalWith } from './signal.ts'
+import { ringerOf } from './signal.ts'
 import { showToday } from './today.tsx'
 
 interface AppOptions extends Opening {
@@ -34,7 +34,7 @@ interface AppOptions extends Opening {
 
 /** Opens the terminal app; resolves to the exit status when it is left. */
 export async function openApp(given: AppOptions): Promise<number> {
-  const { logbook, env, begin, screenComes } = given
+  const { logbook, samples, env, begin, commands } = given
   const settings = () => readSettings(logbook.directory).settings
   const { clock, characters } = settings()
   const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
@@ -46,38 +46,32 @@ export async function openApp(given: AppOptions): Promise<number> {
     recording = null
     if (closed && !closed.ok) unsaved = closed
   }
-  const record = (begun: Recording, screens: Screens) => {
-    recording = begun
-    whenFinished(begun, (id) => {
-      close()
-      showSummary(id, screens)
-    })
-    screens.show(<Recorder store={begun.store} />)
-  }
-  const screensOn = (terminal: ScreenTerminal): Screens => {
+  const start = (terminal: ScreenTerminal) => {
+    const record = (begun: Recording) => {
+      recording = begun
+      whenFinished(begun, (id) => {
+        close()
+        showSummary(id, screens)
+      })
+      screens.show(<Recorder store={begun.store} />)
+    }
     const screens: Screens = {
-      ...given,
-      terminal,
-      settings,
+      ...{ logbook, samples, env, commands, terminal, settings },
       defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
-      ring: (signal) => signalWith(settings(), terminal, env)(signal),
+      ring: ringerOf(settings, terminal, env),
       show: (screen) => terminal.show(<LookContext value={look}>{screen}</LookContext>),
-      begin: (day) => record(beginRecording(day, recordingTools(screens)), screens),
-      resume: (id) => record(resumeRecording(id, recordingTools(screens, id)), screens),
+      begin: (day) => record(beginRecording(day, recordingTools(screens))),
+      resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),
       back: (picked, said = null) => showToday(screens, picked, said),
       leave: () => terminal.exit(),
     }
-    return screens
-  }
-  const start = (terminal: ScreenTerminal) => {
-    const screens = screensOn(terminal)
     const first = () => (begin === null ? screens.back(null) : beginOrAsk(begin, screens))
-    if (screens.settings().firstStartSeen) first()
+    if (settings().firstStartSeen) first()
     else {
       logbook.index()
       firstStart(screens, first)
     }
-    screenComes()
+    given.screenComes()
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
   const status = await runScreens({ isUnicode, start, together, leave: close }, given.streams)

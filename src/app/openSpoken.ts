@@ -1,11 +1,14 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
+import { messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
+import { readDay } from '../logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween } from '../recorder/clockText.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
+import type { Choice } from '../ui/screens/Today.tsx'
 import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
@@ -18,7 +21,6 @@ import { decisionsContent } from './nextDay.ts'
 import { summaryTextOf } from './overWeeks.ts'
 import {
   beginRecording,
-  opened,
   type Recording,
   type RecordingTools,
   recordingTools,
@@ -27,7 +29,7 @@ import {
   whenFinished,
 } from './recording.ts'
 import type { Opening } from './screens.ts'
-import { signalWith } from './signal.ts'
+import { ringerOf } from './signal.ts'
 
 /* The recorder for a screen reader: it draws nothing and prints each change as a line. */
 
@@ -147,7 +149,7 @@ export async function openSpoken(given: SpokenOptions): Promise<number> {
     leave = resolve
   })
   const terminal = { ring: () => steer(bell), notify: (text: string) => steer(noticeSequence(text)) }
-  const shell = { logbook, ring: signalWith(settings, terminal, given.env), leave: () => leave(0) }
+  const shell = { logbook, ring: ringerOf(() => settings, terminal, given.env), leave: () => leave(0) }
   const tools = (except?: string) => recordingTools(shell, except)
   if (!settings.firstStartSeen) {
     for (const line of welcomeText) say(line)
@@ -258,5 +260,17 @@ async function pickOne(samples: string | null, say: Say, tools: Tools): Promise<
       if ('recording' in begun) return begun.recording
       say(begun.message)
     }
+  }
+}
+
+/** Opens a choice in the recorder, or says what prevents it. */
+export function opened(choice: Choice, tools: Tools): { recording: Recording } | { message: string } {
+  try {
+    if (choice.kind === 'unfinished') return { recording: resumeRecording(choice.id, tools(choice.id)) }
+    const used = tools()
+    const day = readDay(choice.id, readingDefaultsOf(used.settings, used.earlier))
+    return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
+  } catch (error) {
+    return { message: messageOf(error) }
   }
 }

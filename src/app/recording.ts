@@ -2,7 +2,7 @@ import { basename } from 'node:path'
 import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import type { Logbook, SessionFile } from '../logbook/model.ts'
-import { foodsIn, planIn, readDay } from '../logbook/ownTexts.ts'
+import { foodsIn, planIn } from '../logbook/ownTexts.ts'
 import { spillSession } from '../logbook/sessionFile.ts'
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import { placeInPlan } from '../plan/model.ts'
@@ -15,15 +15,8 @@ import type { Saved, SessionEvent } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
-import type { Choice } from '../ui/screens/Today.tsx'
 import { counted } from '../units/decimal.ts'
-import {
-  bodyMassKgOn,
-  type EarlierDays,
-  earlierDays,
-  readingDefaultsOf,
-  recorderContextOf,
-} from './earlierDays.ts'
+import { bodyMassKgOn, type EarlierDays, earlierDays, recorderContextOf } from './earlierDays.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {
@@ -249,21 +242,6 @@ function recordingOf(
   const now = () => momentNow(machine)
   const { append, retry } = writer
   return { writer, store: createRecorderStore(model, { now, append, retry, ring, leave }) }
-}
-
-/** Opens a choice in the recorder, or says what prevents it. */
-export function opened(
-  choice: Choice,
-  tools: (except?: string) => RecordingTools,
-): { recording: Recording } | { message: string } {
-  try {
-    if (choice.kind === 'unfinished') return { recording: resumeRecording(choice.id, tools(choice.id)) }
-    const used = tools()
-    const day = readDay(choice.id, readingDefaultsOf(used.settings, used.earlier))
-    return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
-  } catch (error) {
-    return { message: messageOf(error) }
-  }
 }
 
 /** Closes an unfinished session as it is: what is not recorded counts as not done.

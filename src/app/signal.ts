@@ -4,16 +4,16 @@ import { isOwnBell, type Settings } from '../logbook/settings.ts'
 /** How signals sound: by the terminal's bell, by a command of the user's, or not at all.
  * A command that the user has not set on this machine is not run; the terminal's bell sounds instead.
  * @param terminal rings the bell or sends an escape sequence */
-export function signalWith(
-  settings: Settings,
+export function ringerOf(
+  settings: () => Settings,
   terminal: { ring(): void; notify(text: string): void },
   env: Readonly<Record<string, string | undefined>>,
 ): (signal: 'short' | 'long') => void {
   return (signal) => {
-    const { bell } = settings
+    const { bell, notifications } = settings()
     if (Array.isArray(bell) && isOwnBell(bell, env)) run(bell, signal)
     else if (bell !== 'off') terminal.ring()
-    if (settings.notifications && signal === 'long') terminal.notify('go')
+    if (notifications && signal === 'long') terminal.notify('go')
   }
 }
 

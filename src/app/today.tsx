@@ -83,7 +83,7 @@ function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): Scr
 }
 
 /** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
-function keysOfLeft({ id, recordedBy }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
+function keysOfLeft({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
   const { logbook, back } = screens
   const resume = () => attempt(() => screens.resume(id))
   const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')
@@ -101,7 +101,7 @@ function keysOfLeft({ id, recordedBy }: ChoiceOf<'unfinished'>, screens: Screens
     isNamed: 'nowhere',
     acts: { e: () => 'this day has begun: n writes a new one like it' },
   }
-  if (recordedBy !== null) return [{ ...goOn, isNamed: 'nowhere' }, edit]
+  if (!mayResume) return [{ ...goOn, isNamed: 'nowhere' }, edit]
   return [
     goOn,
     edit,

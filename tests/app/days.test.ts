@@ -64,7 +64,7 @@ test('the models are an empty day, the days of the first screen, then each other
     title: 'Left',
     detail: '',
     when: 'unfinished',
-    recordedBy: null,
+    mayResume: true,
   }
   const list = listOf(screens, [left as never, dayChoice('/push.txt', 'Push')])
   expect(list.rows.map(({ line }) => line(80))).toEqual([

@@ -7,7 +7,7 @@ import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.tsx'
 import { morningOn, morningText, takeMorning } from '../../src/app/morning.ts'
 import type { Screens } from '../../src/app/screens.ts'
-import { signalWith } from '../../src/app/signal.ts'
+import { ringerOf } from '../../src/app/signal.ts'
 import { samplesFolder } from '../../src/commands/open.ts'
 import { attempt } from '../../src/logbook/errors.ts'
 import { foodsIn } from '../../src/logbook/ownTexts.ts'
@@ -249,7 +249,7 @@ describe('a signal', () => {
   ) => {
     const calls: string[] = []
     const terminal = { ring: () => void calls.push('bell'), notify: (text: string) => void calls.push(text) }
-    signalWith({ ...defaultSettings, ...settings }, terminal, env)(signal)
+    ringerOf(() => ({ ...defaultSettings, ...settings }), terminal, env)(signal)
     return calls
   }
 

@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import type { EarlierDays } from '../../src/app/earlierDays.ts'
+import { opened } from '../../src/app/openSpoken.ts'
 import {
   beginRecording,
   closeAsItIs,
-  opened,
   type RecordingTools,
   resumeRecording,
   unsavedText,
@@ -180,7 +180,7 @@ test('a resumed session names a single open result as one', () => {
 
 describe('a choice that is opened', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
-  const choice = { when: '', title: '', detail: '', recordedBy: null }
+  const choice = { when: '', title: '', detail: '', mayResume: true }
   const openedBy = (which: Parameters<typeof opened>[0]) => {
     const excepted: (string | undefined)[] = []
     const begun = opened(which, (except) => {

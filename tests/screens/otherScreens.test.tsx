@@ -42,7 +42,7 @@ const choices: Choice[] = [
     when: 'unfinished',
     title: 'Thursday 26 November: five hundreds, then front squat',
     detail: 'left 14 minutes ago in the rest before front squat, set 3 of 5',
-    recordedBy: null,
+    mayResume: true,
   },
   {
     kind: 'day',

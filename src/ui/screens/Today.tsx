@@ -5,18 +5,20 @@ import { KeyedScreen, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
-/** A choice of the first screen: an unfinished session, or a written day, whose id is the path of its file. */
-export type Choice = {
+interface Listed {
   id: string
   /** Its date in a few characters. */
   when: string
   title: string
   /** What a day holds; of a session, when it was left and where. */
   detail: string
-} & (
-  | { kind: 'unfinished'; recordedBy: string | null }
-  | { kind: 'day'; date: string | null; sample: boolean }
-)
+}
+
+/** A choice of the first screen: an unfinished session, which another program may be recording, or a written day, whose
+ * id is the path of its file. */
+export type Choice =
+  | (Listed & { kind: 'unfinished'; mayResume: boolean })
+  | (Listed & { kind: 'day'; date: string | null; sample: boolean })
 
 interface Props {
   unfinished: readonly Choice[]

@@ -166,8 +166,8 @@ class ScreenRun implements ScreenTerminal {
       for (const key of keys) if (this.#isShown) this.#pressOne(key)
       this.#type()
     }
-    if (this.#given.together) this.#given.together(apply)
-    else apply()
+    const { together = () => apply() } = this.#given
+    together(apply)
     this.#output.draw()
   }
 

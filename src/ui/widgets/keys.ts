@@ -1,4 +1,4 @@
-import { createContext, useContext, useLayoutEffect, useRef } from 'react'
+import { createContext, useContext, useEffectEvent, useLayoutEffect } from 'react'
 
 /* A key as the screens see it, whatever bytes the terminal sends for it. */
 
@@ -46,15 +46,12 @@ export interface KeyFeed {
 }
 
 export function createKeyFeed(): KeyFeed {
-  const handlers: KeyHandler[] = []
+  const handlers = new Set<KeyHandler>()
   return {
     press: (key) => [...handlers].reverse().some((handler) => handler(key)),
     listen: (handler) => {
-      handlers.push(handler)
-      return () => {
-        const index = handlers.indexOf(handler)
-        if (index >= 0) handlers.splice(index, 1)
-      }
+      handlers.add(handler)
+      return () => void handlers.delete(handler)
     },
   }
 }
@@ -62,13 +59,9 @@ export function createKeyFeed(): KeyFeed {
 /** The source of a screen's keys: `<KeyFeedContext value={feed}>` around everything. */
 export const KeyFeedContext = createContext(createKeyFeed())
 
-/** Calls `handler` for every key while the component is shown, always the one of its latest rendering. It
- * may be called twice before the next rendering, so it must decide by a store, not by props. */
+/** Calls the handler of the latest rendering for every key while the component is shown. */
 export function useKeys(handler: KeyHandler): void {
   const feed = useContext(KeyFeedContext)
-  const latest = useRef(handler)
-  useLayoutEffect(() => {
-    latest.current = handler
-  })
-  useLayoutEffect(() => feed.listen((key) => latest.current(key)), [feed])
+  const handle = useEffectEvent(handler)
+  useLayoutEffect(() => feed.listen((key) => handle(key)), [feed])
 }

@@ -7,14 +7,9 @@ export function keepTicking(store: RecorderStore): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
   const wait = () => {
     clearTimeout(timer)
-    timer = setTimeout(tick, store.wakeIn())
+    timer = setTimeout(store.tick, store.wakeIn())
   }
-  const tick = () => {
-    timer = undefined
-    store.tick()
-    // A tick without other listeners starts the next wait itself.
-    if (timer === undefined) wait()
-  }
+  // A tick is a change, too, which starts the next wait.
   const stop = store.subscribe(wait)
   wait()
   return () => {

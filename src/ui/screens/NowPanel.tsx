@@ -13,28 +13,14 @@ interface Props {
   height: number
 }
 
-/** What to do now, the clock, what comes next, the splits so far. Drops small lines before it shrinks the digits. */
+/** What to do now, the clock, what comes next, the splits so far. */
 export function NowPanel({ view, columns, height }: Props) {
   const look = useLook()
-  const { isUnicode, isClockPlain } = look
-  const { now, echo } = view
-  const leastClockRows = isClockPlain ? 1 : 3
-  const task = saidLines(now.what, columns, height >= 12 ? 3 : 2)
-  // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
-  // the entry line names it, and the task is cut.
-  const isCut = !isClockPlain && height < task.length + 1 + 1 + leastClockRows
-  const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
-  const where = isCut ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
-  const rowsForClock = height - what.length - where.length - 1
-  const notes = [view.open, view.next, view.lastTime]
-    .filter((text) => text !== '')
-    .slice(0, Math.max(0, rowsForClock - leastClockRows))
-  const clock = clockLines(view, { columns, rows: rowsForClock - notes.length }, look)
-  // The echo of a recorded result takes the place of the notes.
-  const rowsBelow = rowsForClock - clock.length
+  const { what, where, clock, notes, rowsBelow } = fitted(view, { columns, height }, look)
+  const { echo, splits } = view
   const free = rowsBelow - notes.length
   const hasBlanks = free - (echo !== null && notes.length === 0 ? 1 : 0) > 1
-  const hasLargeEcho = !isClockPlain && rowsBelow - (hasBlanks ? 2 : 0) >= 4
+  const isEchoLarge = !look.isClockPlain && rowsBelow - (hasBlanks ? 2 : 0) >= 4
   // Without a line below the clock the echo replaces the last line above it.
   const isEchoAbove = echo !== null && rowsBelow < 1
   return (
@@ -47,16 +33,35 @@ export function NowPanel({ view, columns, height }: Props) {
       <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {hasBlanks && <Text> </Text>}
       {echo !== null && !isEchoAbove && (
-        <Echo text={echo} big={hasLargeEcho ? drawBig(echo, columns, isUnicode) : null} />
+        <Echo text={echo} big={isEchoLarge ? drawBig(echo, columns, look.isUnicode) : null} />
       )}
       {echo === null && <Lines lines={notes} />}
-      {echo === null && view.splits.length > 0 && free > 4 && (
+      {echo === null && splits.length > 0 && free > 4 && (
         <Box marginTop={1}>
-          <SplitBars splits={view.splits} columns={columns} rows={free - 3} />
+          <SplitBars splits={splits} columns={columns} rows={free - 3} />
         </Box>
       )}
     </Box>
   )
+}
+
+/** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
+ * whose place the echo of a recorded result takes. */
+function fitted(view: RecorderView, { columns, height }: { columns: number; height: number }, look: Look) {
+  const { now, open, next, lastTime } = view
+  const leastClockRows = look.isClockPlain ? 1 : 3
+  const task = saidLines(now.what, columns, height >= 12 ? 3 : 2)
+  // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
+  // the entry line names it, and the task is cut.
+  const isCut = !look.isClockPlain && height < task.length + 1 + 1 + leastClockRows
+  const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
+  const where = isCut ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
+  const rows = height - what.length - where.length - 1
+  const notes = [open, next, lastTime]
+    .filter((text) => text !== '')
+    .slice(0, Math.max(0, rows - leastClockRows))
+  const clock = clockLines(view, { columns, rows: rows - notes.length }, look)
+  return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }
 
 /** Not shown for an empty text. */

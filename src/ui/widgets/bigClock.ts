@@ -159,22 +159,16 @@ function withWords(
 ): string[] | null {
   const said = kind === 'work' ? lettersOf(word, isUnicode) : []
   const amount = number === null ? [] : lettersOf(number, isUnicode, kind === 'idle')
-  const bothFit = said.length + 1 + amount.length <= digits.length
-  const column = bothFit && said.length > 0 ? [...said, ...(amount.length > 0 ? [''] : []), ...amount] : said
-  const isColumnFull = bothFit || amount.length === 0
-  if (column.length > 0 && isColumnFull && column.length <= digits.length) {
-    const all = beside(digits, even(column), 4)
-    if (widthOf(all) <= room.columns) return all
-  }
-  const strip =
-    said.length > 0 && amount.length > 0 ? beside(even(said), even(amount), 4) : even([...said, ...amount])
+  const column = said.length > 0 && amount.length > 0 ? [...said, '', ...amount] : said
+  const beyond = beside(digits, column, 4)
+  if (column.length > 0 && column.length <= digits.length && widthOf(beyond) <= room.columns) return beyond
+  const strip = even(beside(said, amount, 4))
   if (strip.length > 0 && widthOf(strip) <= room.columns && strip.length + 1 + digits.length <= room.rows)
     return [...strip, '', ...digits]
-  const small = beside(digits, even(said.length <= digits.length ? said : []), 4)
-  const last = number === null ? [] : [number]
   if (digits.length > 3 && kind === 'work') return null
-  const isSaid = widthOf(small) <= room.columns
-  return [...(isSaid ? small : digits), ...(digits.length + last.length <= room.rows ? last : [])]
+  const small = said.length <= digits.length ? beside(digits, said, 4) : digits
+  const last = number === null || digits.length + 1 > room.rows ? [] : [number]
+  return [...(widthOf(small) <= room.columns ? small : digits), ...last]
 }
 
 /** Lays out a rest: below the digits a bar across the whole width, with its remaining part drawn heavily. */
@@ -184,14 +178,11 @@ function restBar(
   { columns, rows }: { columns: number; rows: number },
   isUnicode: boolean,
 ): string[] | null {
-  const full = Math.round(columns * Math.max(0, Math.min(1, share)))
-  const bar = isUnicode
-    ? '━'.repeat(full) + '╌'.repeat(columns - full)
-    : '='.repeat(full) + '-'.repeat(columns - full)
   const fits = digits.length + 1 <= rows
   if (!fits && digits.length > 3) return null
+  const bar = isUnicode ? barOf(share, columns, '━', '╌') : barOf(share, columns, '=', '-')
   const amount = number === null ? [] : lettersOf(number, isUnicode, true)
-  const both = beside(digits, even(amount), 4)
+  const both = beside(digits, amount, 4)
   const isBeside = amount.length <= digits.length && widthOf(both) <= columns
   const below = number !== null && !isBeside && digits.length + 2 <= rows ? [number] : []
   return [...(isBeside ? both : digits), ...(fits ? [bar] : []), ...below]
@@ -204,24 +195,19 @@ function overBar(
   { columns, rows }: { columns: number; rows: number },
   isUnicode: boolean,
 ): string[] | null {
-  const [gone, ahead] = isUnicode ? ['█', '▓█'] : ['#', '%:']
-  const barOf = (width: number) => {
-    const full = Math.round(width * Math.max(0, Math.min(1, share)))
-    return gone.repeat(full) + ahead.repeat(width).slice(0, width - full)
-  }
   const below = Math.min(rows - digits.length, digits.length)
   // Large digits without a bar below them look like work.
   if (digits.length > 3 && below < 3) return null
+  const bar = (width: number) => (isUnicode ? barOf(share, width, '█', '▓█') : barOf(share, width, '#', '%:'))
   const free = columns - widthOf(digits) - 1
-  const lines =
-    free < 4
-      ? digits
-      : beside(
-          digits,
-          digits.map(() => barOf(free)),
-          1,
-        )
-  return [...lines, ...Array.from({ length: Math.max(0, below) }, () => barOf(columns))]
+  const right = free < 4 ? [] : digits.map(() => bar(free))
+  return [...beside(digits, right, 1), ...Array.from({ length: below }, () => bar(columns))]
+}
+
+/** @param share 0 to 1, drawn with `full`; the rest repeats `empty` */
+function barOf(share: number, width: number, full: string, empty: string): string {
+  const count = Math.round(width * Math.max(0, Math.min(1, share)))
+  return full.repeat(count) + empty.repeat(width).slice(0, width - count)
 }
 
 /** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one
@@ -237,14 +223,14 @@ function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
 }
 
 function beside(left: string[], right: string[], gap: number): string[] {
+  if (left.length === 0) return right
   if (right.length === 0) return left
-  const width = widthOf(left)
-  return Array.from({ length: Math.max(left.length, right.length) }, (_, row) =>
-    (padded(left[row] ?? '', width + gap) + (right[row] ?? '')).trimEnd(),
-  ).map((line) => padded(line, width + gap + widthOf(right)))
+  const width = widthOf(left) + gap
+  const rows = Array.from({ length: Math.max(left.length, right.length) })
+  return even(rows.map((_, row) => padded(left[row] ?? '', width) + (right[row] ?? '')))
 }
 
-function even(rows: string[]): string[] {
+function even(rows: readonly string[]): string[] {
   const width = widthOf(rows)
   return rows.map((row) => padded(row, width))
 }

@@ -6,7 +6,7 @@ import type { SummaryOptions } from '../summary/summarise.ts'
 import { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import { ListScreen } from '../ui/screens/ListScreen.tsx'
 import { TextScreen } from '../ui/screens/TextScreen.tsx'
-import type { ScreenKey } from '../ui/widgets/KeyedScreen.tsx'
+import { letterKey, type ScreenKey } from '../ui/widgets/KeyedScreen.tsx'
 import { decisionsContent } from './nextDay.ts'
 import { historyContent, type ProgressSubject, progressContent, summaryTextOf } from './overWeeks.ts'
 import type { Screens } from './screens.ts'
@@ -39,19 +39,13 @@ export function Summary(props: {
     copy()
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
   }
-  const turn = () => setFull(!full)
   return (
     <TextScreen
       text={(columns) => text({ full, columns })}
       keys={[
-        { key: 'c', label: 'copy', does: 'copies the summary to the clipboard', acts: { c: copied } },
-        {
-          key: 'n',
-          label: 'next',
-          does: 'decides about the next day like it, line by line',
-          acts: { n: next },
-        },
-        { key: 'm', label: full ? 'less' : 'more', does: 'shows all figures, or fewer', acts: { m: turn } },
+        letterKey('c', 'copy', 'copies the summary to the clipboard', copied),
+        letterKey('n', 'next', 'decides about the next day like it, line by line', next),
+        letterKey('m', full ? 'less' : 'more', 'shows all figures, or fewer', () => setFull(!full)),
       ]}
       leave={{ label: 'quit', act: leave }}
     />

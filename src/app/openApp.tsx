@@ -5,6 +5,7 @@ import { Recorder } from '../ui/screens/Recorder.tsx'
 import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens, type ScreenTerminal } from '../ui/terminal/runScreens.tsx'
+import { letterKey } from '../ui/widgets/KeyedScreen.tsx'
 import { LookContext } from '../ui/widgets/look.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { unfinishedSessionOf } from './choices.ts'
@@ -88,7 +89,7 @@ function beginOrAsk(day: Prescription, screens: Screens): void {
   const resume = () => attempt(() => screens.resume(left.id))
   const begin = () => attempt(() => screens.begin(day))
   const goOn = { key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }
-  const startOver = { key: 'n', label: 'start over', does: 'begins the day anew', acts: { n: begin } }
+  const startOver = letterKey('n', 'start over', 'begins the day anew', begin)
   screens.show(
     <TextScreen
       text={prose(`${day.title}\n\n${left.question}`)}

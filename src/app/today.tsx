@@ -7,7 +7,7 @@ import { plainOf } from '../summary/plain.ts'
 import { AskScreen } from '../ui/screens/AskScreen.tsx'
 import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { type Choice, Today } from '../ui/screens/Today.tsx'
-import { keysKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
+import { keysKey, letterKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { joined } from '../units/lists.ts'
 import { damageText, dayChoices, dueText, plannedText, unfinishedChoices } from './choices.ts'
 import { editDay, showModels } from './days.tsx'
@@ -34,8 +34,7 @@ export function showToday(screens: Screens, picked: string | null, said: string 
   const foreignBell = Array.isArray(now.bell) && !isOwnBell(now.bell, env) ? foreignBellText(now.bell) : null
   const planned = plannedText(logbook.directory, todayOf(new Date()))
   const newDay = () => attempt(() => showModels(days(), earlier.entries(), screens, new Date()))
-  const does = 'writes a new day, empty or like an earlier one'
-  const writes: ScreenKey = { key: 'n', label: 'new', does, acts: { n: newDay } }
+  const writes = letterKey('n', 'new', 'writes a new day, empty or like an earlier one', newDay)
   screens.show(
     <Today
       unfinished={unfinished}
@@ -72,13 +71,7 @@ function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): Scr
       does: 'opens the day, laid out; Enter again begins it',
       acts: { enter: open, ' ': open },
     },
-    {
-      key: 'e',
-      label: 'edit',
-      does: 'edits the chosen day',
-      acts: { e: edit },
-      ...(sample ? { isNamed: 'nowhere' } : {}),
-    },
+    { ...editKey(edit), ...(sample ? { isNamed: 'nowhere' } : {}) },
   ]
 }
 
@@ -95,31 +88,26 @@ function keysOfLeft({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens)
     acts: { enter: resume, ' ': resume },
   }
   const edit: ScreenKey = {
-    key: 'e',
-    label: 'edit',
-    does: 'edits the chosen day',
+    ...editKey(() => 'this day has begun: n writes a new one like it'),
     isNamed: 'nowhere',
-    acts: { e: () => 'this day has begun: n writes a new one like it' },
   }
   if (!mayResume) return [{ ...goOn, isNamed: 'nowhere' }, edit]
   return [
     goOn,
     edit,
     {
-      key: 'c',
-      label: 'close as it is',
-      does: 'closes the session: what is not recorded is not done',
+      ...letterKey('c', 'close as it is', 'closes the session: what is not recorded is not done', close),
       asks: 'c again closes this session; what is not recorded counts as not done',
-      acts: { c: close },
     },
     {
-      key: 'd',
-      label: 'delete',
-      does: 'deletes the session, once it is pressed twice',
+      ...letterKey('d', 'delete', 'deletes the session, once it is pressed twice', remove),
       asks: 'd again deletes this session for good',
-      acts: { d: remove },
     },
   ]
+}
+
+function editKey(act: () => unknown): ScreenKey {
+  return letterKey('e', 'edit', 'edits the chosen day', act)
 }
 
 /** The keys that have nothing to do with the chosen day.
@@ -134,27 +122,16 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
     )
   }
   return [
-    {
-      key: 'h',
-      label: 'history',
-      does: 'the sessions, each with its summary',
-      acts: { h: () => showHistory(screens) },
-    },
-    {
-      key: 'g',
-      label: 'progress',
-      does: 'how lifts, running and load have gone over the weeks',
-      acts: { g: () => showProgress(screens) },
-    },
-    { key: 'w', label: 'week', does: 'what is done and what is ready this week', acts: { w: week } },
-    {
-      key: 'm',
-      label: 'morning',
-      does: 'takes sleep, resting heart rate, body mass, soreness',
-      acts: { m: () => showMorning(screens) },
-    },
+    letterKey('h', 'history', 'the sessions, each with its summary', () => showHistory(screens)),
+    letterKey('g', 'progress', 'how lifts, running and load have gone over the weeks', () =>
+      showProgress(screens),
+    ),
+    letterKey('w', 'week', 'what is done and what is ready this week', week),
+    letterKey('m', 'morning', 'takes sleep, resting heart rate, body mass, soreness', () =>
+      showMorning(screens),
+    ),
     { ...signalKey(() => ring('long')), isNamed: 'page' },
-    { key: 'q', label: 'quit', does: 'quits', acts: { q: leave } },
+    letterKey('q', 'quit', 'quits', leave),
   ]
 }
 

@@ -24,6 +24,11 @@ export interface ScreenKey {
   isNamed?: 'page' | 'nowhere'
 }
 
+/** A letter that does one thing. */
+export function letterKey(key: string, label: string, does: string, act: () => unknown): ScreenKey {
+  return { key, label, does, acts: { [key]: act } }
+}
+
 /** It opens the page of keys, which any key closes. */
 export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page', acts: {} }
 
@@ -38,12 +43,7 @@ export function signalKey(ring: () => void): ScreenKey {
     ring()
     return goText
   }
-  return {
-    key: 't',
-    label: 'test signal',
-    does: 'sounds and shows the signal of the end of a rest',
-    acts: { t: sound },
-  }
+  return letterKey('t', 'test signal', 'sounds and shows the signal of the end of a rest', sound)
 }
 
 /** What a screen says above its key line, and the size of what is left. */

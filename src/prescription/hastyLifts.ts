@@ -110,6 +110,13 @@ export const liftAnswers: readonly AnswerRow[] = [
     (_, name, sets, groups, load, unit, pause) =>
       `${name} ${sets} x (${groups}) @ ${`${load} ${unit}`.trim()}, pause ${pause} s`,
   ],
+  // Without a unit: squat 3 x 5 x 100.
+  [/^(.*\D\d{1,2} *x *\d{1,2}) *x *(\d{2,3}(?:\.\d+)?)( *,.*)?$/i, 'put @ before the load', '$1 @ $2$3'],
+  [
+    /^(.*\d.*?) *,? *\+ *(\d[\d.]* *(?:kg|lb))s? +(?:from|on|than|over) +last +(?:week|time|session)$/i,
+    'a load from last time is written last',
+    '$1 @ last + $2',
+  ],
   // A pair of loads without its @: farmer walk 4 x 30 m 2 x 24 kg.
   [
     /^(.*\d *x *\d.*?) *@? +2 *x *(\d[\d.]*) *(kg|lb)s?((?: *,.*)?)$/i,

@@ -131,6 +131,11 @@ export const runAnswers: readonly AnswerRow[] = [
     (_, work, word, pace) => `${work} @ ${pace}${word === '' ? '' : `, "${word}"`}`,
   ],
   [
+    /^((?:\d{1,2} *x *)?\d{3,4}) *m? +(\d{1,2}:\d\d(?:-\d{1,2}:\d\d)?|\d{2,3} *s)( *,.*)?$/i,
+    'a time for the whole interval is written with in',
+    '$1 m in $2$3',
+  ],
+  [
     /^(\d{3,4}(?: *\/ *\d{3,4}){2,}) *m?( *(?:[,@].*)?)$/i,
     'the distances of a ladder have hyphens between them',
     (_, ladder, rest) => `${ladder.replace(/ *\/ */g, '-')} m${rest}`,

@@ -38,6 +38,8 @@ const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 /** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
 const samePace = 0.05
 const otherPace = 0.25
+/** Repeats are run at most this much slower than goal pace; this program's own rule. */
+const slowRepeat = 1.1
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
@@ -58,8 +60,9 @@ function isSlowerThanWalk(node: PaceNode): boolean {
   return node.bare === true && secondsPerKmOf(node.from, node.per) > paces.walk
 }
 
-/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`) or nobody
- * runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
+/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`), nobody
+ * runs it over that distance (`8 x 400 m @ 1:20`), or it is far from the goal pace and the time is not (`6 x 800 m @
+ * 2:40`); null for any other. */
 export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
   const { from, to, per } = node
   const [amount, ...others] = interval.amounts
@@ -74,9 +77,23 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
     return isTime ? `${printPace(node)} is slower than a walk; ${asked}` : null
   }
   const whole = (from * 1000) / meters
-  const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
-  if (isPossible || whole < recordPace(meters) || whole > 1000) return null
-  return `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}; ${asked}`
+  const said = `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}`
+  const perKm = secondsPerKmOf(from, per)
+  if (1000 / perKm > fastestOver(meters)) {
+    const isTime = whole >= recordPace(meters) && whole <= 1000
+    return isTime ? `${said}; ${asked}` : null
+  }
+  const goal = goalPaceOf(building)
+  if (goal === null || node.bare !== true || perKm >= goal * (1 - otherPace)) return null
+  const isNearGoal = whole >= goal * (1 - otherPace) && whole <= goal * slowRepeat
+  return isNearGoal
+    ? `${said}, far faster than your goal pace; ${asked.slice(0, -1)}, or ${printPace(node)}?`
+    : null
+}
+
+/** Seconds a kilometre. */
+function goalPaceOf({ goal, lapMeters }: Building): number | null {
+  return goal === null ? null : (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
 }
 
 /** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on foot,

@@ -76,7 +76,7 @@ const inLifts: readonly Row[] = [
     ' + ',
   ],
   [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
-  [/ *, *then +(?=\d)/gi, ' then '],
+  [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? *(?:x|of) *(?=\d|max|amrap)/gi, ' x '],
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b)/gi, ' x '],
@@ -88,7 +88,7 @@ const inLifts: readonly Row[] = [
     ', pause $1',
   ],
   [
-    /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
+    /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?|'|″)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
     ', rest $1',
   ],
   [/\bw\/ *(?=\d)/gi, '@ '],
@@ -138,7 +138,7 @@ const inLifts: readonly Row[] = [
 const inRuns: readonly Row[] = [
   // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
   [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
-  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d)/gi, ', '],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
   [/\bw\/ *(?=\d+ *x)/gi, 'with '],
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
@@ -165,7 +165,9 @@ const inRuns: readonly Row[] = [
     /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
     ', $1',
   ],
-  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d)/gi, ', '],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
+  [/(?<=\d ?)(?:kmh|kph|km\/hr)(?![\p{L}\p{N}])/giu, 'km/h'],
+  [/ *, *(\d[\d.]* *%) *(?:incline|gradient|grade)(?= *(?:,|$))/gi, ', grade $1'],
   [
     /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
     '$2 $1',

@@ -27,6 +27,15 @@ describe('a line in a part that begins with lift is answered', () => {
       '23+4 "rset" is not known here; did you mean rest? Write: squat 3 x 5 @ 100 kg, rest 2:00, tempo 3-1-1',
     ],
     [
+      'squat w/u to 100, then 3x3 @ 110',
+      '17+1 "," cannot be read here; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+    ],
+    [
+      "back squat 5x5 80kg 3' rest",
+      '1+27 a time is written with s, min or h, or as a clock: write 3 min; write: back squat 5 x 5 @ 80 kg, rest 3:00',
+      '16+4 put @ before the load',
+    ],
+    [
       'squat 3 x 5 @ 100 kg, belt',
       '23+4 "belt" is not understood here; put words of your own in quotes; write: squat 3 x 5 @ 100 kg, "belt"',
     ],

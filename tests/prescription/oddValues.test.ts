@@ -127,6 +127,21 @@ test.each([
   expect(warningsOf(`Day\nathlete: 25 kg\nbar: 60 kg\n${part}\n${line}`)).toEqual([])
 })
 
+it.each([
+  // 2:08 for 800 m would be a third faster than goal pace, 3:57/km; 2:40 is 3:20/km.
+  [
+    '6 x 800 m @ 2:40',
+    'refused: 2:40/km is 2:08 for 800 m, far faster than your goal pace; did you mean in 2:40, or 2:40/km? Write: 6 x 800 m in 2:40',
+  ],
+  ['6 x 800 m @ 2:40/km', null],
+  // 3 min for 400 m is a walk.
+  ['6 x 400 m @ 2:55', null],
+  ['6 x 1200 m @ 3:50', null],
+])('with a goal of 10 km in 39:30, %s is asked: %s', (line, warning) => {
+  const said = warningsOf(`Day\ngoal: 10 km in 39:30\nrun\n${line}\n`)
+  expect(said).toEqual(warning === null ? [] : [warning])
+})
+
 it('a day with more than a hundred warnings is read to its end', () => {
   const reading = readPrescription(`Day\nlift\n${'squat 3 x 5 @ 925 kg\n'.repeat(150)}run\n5 km easy\n`)
   if ('problems' in reading) throw new Error('refused')

@@ -60,9 +60,8 @@ function isSlowerThanWalk(node: PaceNode): boolean {
   return node.bare === true && secondsPerKmOf(node.from, node.per) > paces.walk
 }
 
-/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`), nobody
- * runs it over that distance (`8 x 400 m @ 1:20`), or it is far from the goal pace and the time is not (`6 x 800 m @
- * 2:40`); null for any other. */
+/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`) or nobody
+ * runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
 export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
   const { from, to, per } = node
   const [amount, ...others] = interval.amounts
@@ -77,18 +76,9 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
     return isTime ? `${printPace(node)} is slower than a walk; ${asked}` : null
   }
   const whole = (from * 1000) / meters
-  const said = `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}`
-  const perKm = secondsPerKmOf(from, per)
-  if (1000 / perKm > fastestOver(meters)) {
-    const isTime = whole >= recordPace(meters) && whole <= 1000
-    return isTime ? `${said}; ${asked}` : null
-  }
-  const goal = goalPaceOf(building)
-  if (goal === null || node.bare !== true || perKm >= goal * (1 - otherPace)) return null
-  const isNearGoal = whole >= goal * (1 - otherPace) && whole <= goal * slowRepeat
-  return isNearGoal
-    ? `${said}, far faster than your goal pace; ${asked.slice(0, -1)}, or ${printPace(node)}?`
-    : null
+  const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
+  if (isPossible || whole < recordPace(meters) || whole > 1000) return null
+  return `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}; ${asked}`
 }
 
 /** Seconds a kilometre. */
@@ -104,43 +94,57 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
   const said = printPace(node)
   if (isSlowerThanWalk(node))
     building.warn(node.at, `${said} is slower than a walk; a time for the whole is written with in`)
-  const fast = tooFast(said, perKmOf(node), interval, building)
-  if (fast === null) return
-  const isTime = [from, to].every((seconds) => {
-    const whole = (seconds * 1000) / fast.meters
-    return whole >= paces.fast && whole <= 1000
-  })
-  const advice = isTime ? `did you mean in ${formatClockSpan(node, null)}?` : 'check the pace'
-  building.warn(node.at, `${fast.message}; ${advice}`)
+  const { length, meters } = longestOf(interval, building)
+  if (length === null) return
+  const wholes = [from, to].map((seconds) => (seconds * 1000) / meters)
+  const asked = `did you mean in ${formatClockSpan(node, null)}?`
+  const fast = tooFast(said, perKmOf(node), length, meters)
+  if (fast !== null) {
+    const isTime = wholes.every((each) => each >= paces.fast && each <= 1000)
+    building.warn(node.at, `${fast}; ${isTime ? asked : 'check the pace'}`)
+  } else if (node.bare === true && isTimeByGoal(perKmOf(node), wholes, building)) {
+    const time = timesOf(perKmOf(node), meters)
+    building.warn(
+      node.at,
+      `${said} is ${printLength(length)} in ${time}, far faster than goal pace; ${asked}`,
+    )
+  }
+}
+
+/** Whether a pace is far faster than that of the goal, and its figures read as the time of an interval are not. */
+function isTimeByGoal(perKm: PerKm, wholes: readonly number[], building: Building): boolean {
+  const goal = goalPaceOf(building)
+  if (goal === null || perKm.from >= goal * (1 - otherPace)) return false
+  return wholes.every((each) => each >= goal * (1 - otherPace) && each <= goal * slowRepeat)
 }
 
 /** Warns of a speed like `warnOfPace`. */
 export function warnOfSpeed(node: SpeedNode, interval: IntervalNode, building: Building): void {
-  if (building.part.kind !== 'run' || node.wrong !== undefined) return
+  const { length, meters } = longestOf(interval, building)
+  if (building.part.kind !== 'run' || node.wrong !== undefined || length === null) return
   const perKm = (speed: number) => 1000 / metersPerSecondOf(speed, node.unit)
   const said = `${printSpan(node)} ${node.unit}`
-  const fast = tooFast(said, { from: perKm(node.to), to: perKm(node.from) }, interval, building)
-  if (fast !== null) building.warn(node.at, `${fast.message}; check the speed`)
+  const fast = tooFast(said, { from: perKm(node.to), to: perKm(node.from) }, length, meters)
+  if (fast !== null) building.warn(node.at, `${fast}; check the speed`)
 }
 
-/** What is too fast over the longest distance of an interval, and its metres; null up to 400 m. */
-function tooFast(
-  said: string,
-  perKm: PerKm,
+/** The longest distance of an interval; a null length for one without any. */
+function longestOf(
   { amounts }: IntervalNode,
-  building: Building,
-): { meters: number; message: string } | null {
+  { lapMeters }: Building,
+): { length: LengthNode | null; meters: number } {
   const lengths = amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : []))
-  const longest = greatest(lengths, (length) => metersOf(length, building.lapMeters))
-  if (longest === undefined || longest.wrong !== undefined) return null
-  const meters = metersOf(longest, building.lapMeters)
+  const length = greatest(lengths, (each) => metersOf(each, lapMeters))
+  if (length === undefined || length.wrong !== undefined) return { length: null, meters: 0 }
+  return { length, meters: metersOf(length, lapMeters) }
+}
+
+/** What is too fast over a distance; null up to 400 m, and for what is not. */
+function tooFast(said: string, perKm: PerKm, length: LengthNode, meters: number): string | null {
   const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
   if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
   const who = isImpossible ? 'anyone' : 'almost anyone'
-  return {
-    meters,
-    message: `${said} is ${printLength(longest)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`,
-  }
+  return `${said} is ${printLength(length)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`
 }
 
 /** In seconds a kilometre. */

@@ -129,10 +129,7 @@ test.each([
 
 it.each([
   // 2:08 for 800 m would be a third faster than goal pace, 3:57/km; 2:40 is 3:20/km.
-  [
-    '6 x 800 m @ 2:40',
-    'refused: 2:40/km is 2:08 for 800 m, far faster than your goal pace; did you mean in 2:40, or 2:40/km? Write: 6 x 800 m in 2:40',
-  ],
+  ['6 x 800 m @ 2:40', '4:11 2:40/km is 800 m in 2:08, far faster than goal pace; did you mean in 2:40?'],
   ['6 x 800 m @ 2:40/km', null],
   // 3 min for 400 m is a walk.
   ['6 x 400 m @ 2:55', null],

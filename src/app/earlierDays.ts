@@ -200,7 +200,7 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
   for (const entry of entries) {
     const lift = entry.lifted(exerciseKey(exercise))
     for (const set of lift?.sets ?? []) {
-      if (set.load === null || set.groups !== null || (set.reps ?? 0) < reps) continue
+      if (set.load === null || set.groups !== null || set.isTotal || (set.reps ?? 0) < reps) continue
       const kg = kilogramsOfLoad(set.load)
       if (best === null || kg > best.kg)
         best = { kg, text: `${shortLoadText(set.load)}, ${printDate(entry.date, 'd MMM')}` }

@@ -203,7 +203,8 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
       figures: liftDoneOf(figures),
       sets: sets.map(({ step, isPart, result }) => {
         const { note, pain, ...set } = result
-        return { ...set, isShort: !isPart && doseDone(step.dose, result) === 'missed' }
+        const isShort = !isPart && doseDone(step.dose, result) === 'missed'
+        return { ...set, isShort, isTotal: isPart && 'stations' in step.dose }
       }),
       hurt: sets.some(({ step }) => hurting.has(step.id)),
       bodyKg: sets.some(({ result }) => result.load?.kind === 'bodyweight')
@@ -309,7 +310,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 17
+const version = 18
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

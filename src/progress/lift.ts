@@ -7,6 +7,7 @@ import type { Digest } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
+import { formatClockShort } from '../units/duration.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
@@ -53,6 +54,13 @@ interface LoadedSet {
 /** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
 type BestSet = Omit<LoadedSet, 'groups'>
 
+/** The set of the most repetitions without a load, or the longest hold without one. */
+interface BestUnloaded extends Pick<LoadedSet, 'date' | 'session'> {
+  /** Null for a hold. */
+  reps: number | null
+  seconds: number | null
+}
+
 /** The heaviest cluster set of these groups. */
 type BestCluster = Omit<LoadedSet, 'reps' | 'groups'> & { groups: number[] }
 
@@ -77,6 +85,8 @@ export interface LiftProgress {
   /** Of all sessions up to `to`, more repetitions first, each on its earliest date. */
   bestSets: BestSet[]
   bestClusters: BestCluster[]
+  /** Likewise. */
+  bestUnloaded: BestUnloaded[]
 }
 
 /** The heaviest set of each kind, of equals the earliest.
@@ -110,6 +120,17 @@ function bestClustersOf(sets: readonly LoadedSet[]): BestCluster[] {
   return heaviestOfEach(clusters, ({ groups }) => String(groups))
     .map(({ reps, ...cluster }) => cluster)
     .sort((a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg)
+}
+
+/** @param sets newest first, unbroken and without a load */
+function bestUnloadedOf(sets: readonly BestUnloaded[]): BestUnloaded[] {
+  const best = (of: (set: BestUnloaded) => number | null) => {
+    const most = greatest(sets.toReversed(), (set) => of(set) ?? 0)
+    if (most === undefined || !of(most)) return []
+    const { reps, seconds, date, session } = most
+    return [{ reps, seconds, date, session }]
+  }
+  return [...best(({ reps }) => reps), ...best(({ reps, seconds }) => (reps === null ? seconds : null))]
 }
 
 /** Metres of hard running before a lift: that of its own session if it was lifted after a run there, and that of earlier
@@ -162,10 +183,11 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     return done === null ? [] : [{ id, date, ...done }]
   })
   const within = days.filter(({ date }) => isIn(span, date))
-  const sets = days.flatMap(({ id: session, date, sets }) =>
-    sets.flatMap(({ reps, groups, load }): LoadedSet[] =>
-      load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
-    ),
+  const all = days.flatMap(({ id: session, date, sets }) =>
+    sets.flatMap((set) => (set.isTotal ? [] : [{ ...set, date, session }])),
+  )
+  const sets = all.flatMap(({ reps, groups, load, date, session }): LoadedSet[] =>
+    load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
   )
   return {
     name: days[0]?.figures.name ?? name,
@@ -175,6 +197,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     weeks: liftWeeksOf(within, span),
     bestSets: bestSetsOf(sets),
     bestClusters: bestClustersOf(sets),
+    bestUnloaded: bestUnloadedOf(all.filter(({ load, groups }) => load === null && groups === null)),
   }
 }
 
@@ -340,18 +363,25 @@ export function massSlopeText(trend: Trend, unit: MassUnit): string {
 }
 
 /** @param unit for the loads; null keeps each load's own */
-function bestBlock({ bestSets, bestClusters }: LiftProgress, unit: MassUnit | null): string[] {
-  const rows = [
+function bestBlock({ bestSets, bestClusters, bestUnloaded }: LiftProgress, unit: MassUnit | null): string[] {
+  const loaded = [
     ...bestSets.map(({ reps, load, date }) => ({ what: String(reps), load, date })),
     ...bestClusters.map(({ groups, load, date }) => ({ what: `(${groups.join('+')})`, load, date })),
   ]
+  const width = Math.max(...loaded.map(({ what }) => what.length))
+  const rows = [
+    ...loaded.map(({ what, load, date }) => [`${what.padStart(width)} x ${loadText(load, unit)}`, date]),
+    ...bestUnloaded.map(({ reps, seconds, date }) => [
+      reps === null ? `longest hold ${formatClockShort(seconds ?? 0)}` : `most without a load ${reps}`,
+      date,
+    ]),
+  ]
   if (rows.length === 0) return []
-  const width = Math.max(...rows.map(({ what }) => what.length))
+  const by = loaded.length > 0 ? ' by repetitions' : ''
+  const clusters = bestClusters.length > 0 ? '; in brackets: cluster sets' : ''
   return [
-    'best sets by repetitions, of all sessions; in brackets: cluster sets',
-    ...rows.map(
-      ({ what, load, date }) => `  ${what.padStart(width)} x ${loadText(load, unit)}, ${dateText(date)}`,
-    ),
+    `best sets${by}, of all sessions${clusters}`,
+    ...rows.map(([what, date]) => `  ${what}, ${dateText(date ?? '')}`),
   ]
 }
 

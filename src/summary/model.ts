@@ -262,6 +262,8 @@ const LiftDone = LiftedExercise.pick({ name: true, sets: true, reps: true, tonna
 const SetDone = SetResult.omit({ note: true, pain: true }).extend({
   /** Less was done than prescribed. */
   isShort: z.boolean(),
+  /** What was done of one station in all rounds against the clock together, which is no set. */
+  isTotal: z.boolean(),
 })
 export type SetDone = z.infer<typeof SetDone>
 

@@ -105,6 +105,18 @@ describe('the best before', () => {
   })
 })
 
+test('the best before is no sum of the rounds against the clock', () => {
+  const logbook = typed(
+    'Rounds\nlift\n  10 min of: 8 row @ 60 kg\n  row 1 x 8 @ 50 kg\n',
+    '2026-11-19',
+    '6+4',
+    '8',
+  )
+  const { bestBefore } = earlierDays(logbook, today)
+  expect(bestBefore('row', 8)?.kg).toBe(50)
+  expect(bestBefore('row', 9)).toBeNull()
+})
+
 describe('the best before, for loads that are more than a number,', () => {
   const best = (other: Partial<SetResult>, ...more: Set[]) =>
     earlierDays(squatted({ '2026-11-19': [{ reps: 3, other }, ...more] }).logbook, today).bestBefore(

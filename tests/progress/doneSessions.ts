@@ -125,5 +125,6 @@ export function set(reps: number, kg: number, groups: number[] | null = null): S
     rpe: null,
     failed: false,
     isShort: false,
+    isTotal: false,
   }
 }

@@ -13,6 +13,7 @@ const set = (value: number, reps: number, failed = false): SetDone => ({
   rpe: null,
   failed,
   isShort: reps < 4,
+  isTotal: false,
 })
 /** A session of that day with only its sets of squats; invented. */
 const session = (date: string, sets: SetDone[], hurt = false) =>

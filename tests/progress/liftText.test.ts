@@ -38,10 +38,36 @@ describe('a lift in words', () => {
       '',
       'no set in these weeks says what one repetition would be',
       '',
+      'best sets, of all sessions',
+      '  longest hold 0:45, 17 Nov 2026',
+      '',
       'by week from Monday: sets',
       `2026-W47 16 Nov   1 set   ${'='.repeat(17)}`,
       `2026-W48 23 Nov   2 sets  ${'='.repeat(34)}`,
     ])
+  })
+
+  it('has the most repetitions without a load, the earliest of equals, beside the sets with one', () => {
+    const bare = (reps: number) => ({ ...set(reps, 0), load: null })
+    const days = [
+      session('2026-11-24', { lifts: [{ name: 'push-up', sets: [bare(25), bare(20)] }] }),
+      session('2026-11-17', { lifts: [{ name: 'push-up', sets: [bare(25), set(8, 10)] }] }),
+    ]
+    const lines = linesOf('push-up', days)
+    const at = lines.indexOf('best sets by repetitions, of all sessions')
+    expect(lines.slice(at + 1, at + 3)).toEqual([
+      '  8 x 10 kg, 17 Nov 2026',
+      '  most without a load 25, 17 Nov 2026',
+    ])
+  })
+
+  it('counts what was done of a station in all rounds together as no set', () => {
+    const rounds = { ...set(52, 40), isTotal: true }
+    const bare = { ...set(36, 0), load: null, isTotal: true }
+    const day = session('2026-11-24', { lifts: [{ name: 'row', sets: [rounds, bare, set(8, 60)] }] })
+    const lines = linesOf('row', [day])
+    const at = lines.indexOf('best sets by repetitions, of all sessions')
+    expect(lines.slice(at + 1, at + 3)).toEqual(['  8 x 60 kg, 24 Nov 2026', ''])
   })
 
   it('has no tonnage if there is no load', () => {

@@ -148,15 +148,14 @@ export function recentPains(pains: readonly NotedPain[], today: string): RecentP
     .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
     .map(({ place, days }) => ({
       place,
-      text: days
-        .map(({ date, levels }) => `${levels.at(-1) ?? 'noted'} on ${dayName(date, today)}`)
-        .join(', '),
+      text: days.map(({ date, levels }) => `${levels.at(-1) ?? 'noted'} ${dayName(date, today)}`).join(', '),
     }))
 }
 
-/** The weekday within the last six days, else the date. */
+/** `today`, `on Tuesday` within the last six days, else `on 12 Nov`. */
 function dayName(date: string, today: string): string {
-  return printDate(date, daysBetween(date, today) < 7 ? 'EEEE' : 'd MMM')
+  const days = daysBetween(date, today)
+  return days === 0 ? 'today' : `on ${printDate(date, days < 7 ? 'EEEE' : 'd MMM')}`
 }
 
 /** @param columns at least 40 */

@@ -113,6 +113,7 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
     recentPains(painsNoted(sessions, mornings), today)[0]?.text
   expect(told('2026-11-26')).toBe('3 on Friday')
   expect(told('2026-11-27')).toBe('3 on 20 Nov')
+  expect(told('2026-11-26', morning('2026-11-26', { 'left calf': 2 }))).toBe('3 on Friday, 2 today')
   expect(told('2026-11-26', morning('2026-11-21', { 'left calf': 0 }))).toBeUndefined()
   // Typed before the session of that day.
   expect(told('2026-11-26', morning('2026-11-20', { 'left calf': 0 }))).toBe('3 on Friday')

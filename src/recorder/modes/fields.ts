@@ -120,7 +120,7 @@ function readAsLoad(model: RecorderModel): Updated | null {
 export const painToday: ModeObject<'painToday'> = {
   panel: (_, { pains }) => {
     const lines = pains.map(({ place, text }) => `${place}: ${text}`)
-    return panelWith({ title: 'pain on earlier days, from 0 to 10', lines })
+    return panelWith({ title: 'pain lately, from 0 to 10', lines })
   },
   prompt: (_, { pains }) => ({
     label: `${pains[0]?.place ?? 'pain'} today`,

@@ -106,6 +106,14 @@ test.each([
   ['coughing blood', false, true],
   ['race at heart rate 170', false, false],
   ['numb from the cold', false, false],
+  ['sharp pain in chest', false, true],
+  ['pain across chest', false, true],
+  ['light-headed after the last set', false, true],
+  ['nearly passed out', false, true],
+  ['heart rate racing up the hill', false, false],
+  ['heart rate skipping on the strap', false, false],
+  ['tight chest strap', false, false],
+  ['no pressure on chest press', false, false],
 ])('%s (as a pain: %s) needs a doctor: %s', (text, pain, warns) => {
   expect(isWarning(text, pain)).toBe(warns)
 })

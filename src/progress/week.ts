@@ -320,7 +320,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: 
       (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = [plannedFact(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
+  const facts = [plannedFact(planned, unit), ...factsOf(week, unit, planned)].flatMap((fact) =>
     wrapped(fact, Math.max(40, width), 0, 0),
   )
   return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
@@ -385,7 +385,7 @@ function hardDaysTexts(dates: readonly string[]): string[] {
   )
 }
 
-function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
+function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): string[] {
   const { due, longestRunShare, longAfterHeavyLegs, hardRunAfterHeavyLegs } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
@@ -395,7 +395,7 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     : 'none of the rotation was done yet'
   const facts = [
     painsText(week.pain),
-    `Running: ${runningText(week.done, unit)} done${ready}.`,
+    isWithoutRunning(week, planned) ? null : `Running: ${runningText(week.done, unit)} done${ready}.`,
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
@@ -413,6 +413,13 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
   return facts.filter((fact) => fact !== null && fact !== false)
+}
+
+/** Whether a week has nothing to do with running: something else was done, no running is done or ready, and there is no
+ * plan. */
+function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | null): boolean {
+  const isRunning = [done, ready].some(({ meters, unmeasuredSeconds }) => meters + unmeasuredSeconds > 0)
+  return !isRunning && planned === null && days.some((day) => day.done.length > 0)
 }
 
 /** Heavy legs on the day before are left out where the line of the race has them. */

@@ -196,6 +196,14 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(week.due).toBeNull()
   })
 
+  it('has no line about running in a week of lifting alone, unless there is a plan', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, 'Push\ndate: 2026-11-26\n\nlift\n  bench 1 x 8 @ 60 kg\n', '8\n')
+    expect((await runProgram(['week'], { logbook, now })).stdout).not.toContain('Running')
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun long\n')
+    expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Running: 0 m done.\n')
+  })
+
   it('prints a page for an empty logbook too', async () => {
     const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)

@@ -24,6 +24,13 @@ describe('n', () => {
     expect(said(' ')).toBeNull()
   })
 
+  test('is also the first letter of note, which is not part of it', () => {
+    const said = (text: string) => walkThrough(day).entry('11:02').spell(text, 0.2).enter().notice
+    expect(said('note: windy back straight')).toBe('noted: windy back straight')
+    expect(said('note windy')).toBe('noted: windy')
+    expect(said('nother leg fine')).toBe('noted: other leg fine')
+  })
+
   test('says with which result a pain goes that is still to be entered', () => {
     const walked = walkThrough('Track\n\nrun: track\n  2 x 400 m easy, jog 200 m\n').space().wait(84).space()
     walked.typed('n').entry('pain left calf')

@@ -20,6 +20,8 @@ export const noting: ModeObject<'noting'> = {
           : noted(model, 'result'),
       draft !== '',
     ),
+  // `note: felt good` spelt out: its first letter was the key.
+  onText: (model, _mode, value) => (/^ote[:\s]$/i.test(value) ? stay({ ...model, draft: '' }) : null),
 }
 
 function noted(model: RecorderModel, place: NotePlace): Updated {

@@ -7,6 +7,15 @@ import {
   wrappedLine,
 } from '../../src/ui/widgets/wrapped.ts'
 
+it('items stay whole on a line, except one that is longer than a line; none are no lines', () => {
+  expect(wrappedItems(['front squat', 'a press with both hands', 'row'], 16)).toEqual([
+    'front squat; a',
+    'press with both',
+    'hands; row',
+  ])
+  expect(wrappedItems([], 16)).toEqual([])
+})
+
 describe('a line of the summary on a narrow screen', () => {
   it('continues with a deeper indent', () => {
     expect(wrappedLine('  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5', 30)).toEqual([
@@ -55,6 +64,7 @@ describe('a text on the screen', () => {
     expect(screenLines('a threehundredweight b', 8)).toEqual(['a', 'threehun', 'dredweig', 'ht b'])
     expect(screenLines('', 8)).toEqual([''])
     expect(screenLines('two', 0)).toEqual(['t', 'w', 'o'])
+    expect(screenLines('深くしゃがむ: 3 sets fewer', 18)).toEqual(['深くしゃがむ: 3', 'sets fewer'])
   })
 })
 

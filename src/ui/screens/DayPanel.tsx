@@ -4,7 +4,7 @@ import { memo } from 'react'
 import { type DayLine, dayWidthOf, dayWindow, type StripPart } from '../../recorder/view.ts'
 import { accent } from '../widgets/Lines.tsx'
 import { useLook } from '../widgets/look.ts'
-import { screenLinesUpTo } from '../widgets/wrapped.ts'
+import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
 
 /** From this width on half of the columns suffice for the current step. */
 const roomy = 120
@@ -37,7 +37,7 @@ export const DayPanel = memo(function DayPanel(props: {
 
 /** A long item wraps, so that its load stays visible. */
 function wrappedLines(line: DayLine, columns: number): DayLine[] {
-  if (line.kind === 'part' || line.text.length <= columns) return [line]
+  if (line.kind === 'part' || cellsOf(line.text) <= columns) return [line]
   return screenLinesUpTo(3, line.text, columns).map((text, index) =>
     index === 0 ? { ...line, text } : { kind: 'results', mark: 'none', text },
   )

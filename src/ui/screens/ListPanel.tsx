@@ -4,7 +4,7 @@ import type { RecorderView } from '../../recorder/view.ts'
 import { withoutArrows } from '../widgets/KeyLine.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { type Look, useLook } from '../widgets/look.ts'
-import { hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
+import { cellsOf, hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
 import { ClockLines, clockLines } from './NowPanel.tsx'
 
 interface Room {
@@ -85,7 +85,7 @@ function pageOf(
 }
 
 function linesOf(line: string, hang: number, columns: number): string[] {
-  return line.length <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
+  return cellsOf(line) <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
 }
 
 /** The key names for the arrows need one more cell in front. */

@@ -1,7 +1,11 @@
 import { wrapped } from '../../summary/plain.ts'
 
-/** Breaks a text at line ends and spaces into lines of at most `width` characters; at least one line. */
+/** Breaks a text at line ends and spaces into lines of at most `width` cells; at least one line. */
 export function screenLines(text: string, width: number): string[] {
+  return narrowed(broken(widened(text), width))
+}
+
+function broken(text: string, width: number): string[] {
   return text.split('\n').flatMap((line) => {
     const lines = wrapped(line, Math.max(1, width), 0, 0)
     return lines.length === 0 ? [''] : lines
@@ -15,13 +19,24 @@ const wide = /[\p{scx=Han}\p{scx=Hira}\p{scx=Kana}\p{scx=Hang}\p{Emoji_Presentat
 /** A placeholder for the second cell while lines are broken. */
 const secondCell = '\u2060'
 
-/** Breaks a text into at most `most` lines, counting wide characters as two cells. Text that does not fit is left out
- * between the last two lines: the beginning names a thing, and its figures come at the end. A single line is returned
- * whole, for Ink to cut. */
+/** How many cells of the screen a line takes. */
+export function cellsOf(line: string): number {
+  return widened(line).length
+}
+
+function widened(text: string): string {
+  return text.replace(wide, `$&${secondCell}`)
+}
+
+function narrowed(lines: readonly string[]): string[] {
+  return lines.map((line) => line.replaceAll(secondCell, ''))
+}
+
+/** Breaks a text into at most `most` lines. Text that does not fit is left out between the last two lines: the beginning
+ * names a thing, and its figures come at the end. A single line is returned whole, for Ink to cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {
-  const lines = screenLines(text.replace(wide, `$&${secondCell}`), width)
-  const kept = lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width)
-  return kept.map((line) => line.replaceAll(secondCell, ''))
+  const lines = broken(widened(text), width)
+  return narrowed(lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width))
 }
 
 function endsOf(lines: readonly string[], most: number, width: number): string[] {
@@ -44,7 +59,7 @@ function endsOf(lines: readonly string[], most: number, width: number): string[]
 /** Breaks an indented line into lines of at most `width`, with the following lines indented by two more. A bar with its
  * range, `===[==  ]`, stays whole. */
 export function wrappedLine(line: string, width: number): string[] {
-  if (line.length <= width) return [line]
+  if (cellsOf(line) <= width) return [line]
   const indent = Math.min(line.search(/\S|$/), Math.floor(width / 2)) + 2
   const kept = line.replace(/=*\s*\[[= ]*\]=*/g, (bar) => bar.replaceAll(' ', nonBreaking))
   const lines = hanging(kept.slice(0, indent), kept.slice(indent), indent, width)

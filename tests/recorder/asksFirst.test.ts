@@ -26,10 +26,13 @@ describe('a result that was not done', () => {
     expect(walked.model.draft).toBe('3')
   })
 
-  test.each(['@9', '+2.5', '=', '-', '"felt light"'])('goes to the field with its first sign: %s', (entry) => {
-    const walked = walkThrough(straight).enter()
-    expect(walked.spell(entry, 0.1).model.draft).toBe(entry)
-  })
+  test.each(['@9', '+2.5', '=', '-', '"felt light"'])(
+    'goes to the field with its first sign: %s',
+    (entry) => {
+      const walked = walkThrough(straight).enter()
+      expect(walked.spell(entry, 0.1).model.draft).toBe(entry)
+    },
+  )
 
   test("does not come from a load typed before the set, which is the coming set's load", () => {
     const walked = walkThrough(straight).entry('x 102.5')

@@ -61,6 +61,8 @@ test('the repetitions beside a rest are as large as its digits, with their word'
   const drawn = bigClockOf(clock, { columns: 60, rows: 4 }, true)
   const ends = [' _', '|_', '|_| reps']
   for (const [row, text] of ends.entries()) expect(drawn?.[row]?.trimEnd().endsWith(text)).toBe(true)
+  const carried = bigClockOf({ ...clock, number: '40 m x 2x30' }, { columns: 60, rows: 4 }, true)
+  expect(carried?.[2]).toMatch(/ \| \|_\| m x 2x30$/)
 })
 
 test('the seconds of a hold are never drawn as a time, nor with a letter that looks like a digit', () => {

@@ -57,7 +57,9 @@ function accept(model: RecorderModel, mode: ModeNamed<'question'>, text: string,
 /** A digit, or a sign with which an entry can begin, does not answer the question: it begins the result anew, and the next
  * Enter is about that. Without its sign `@9` would be nine repetitions. Null for any other key. */
 function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated | null {
-  return /^[\d@+="-]$/.test(pressed) ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) }) : null
+  return /^[\d@+="-]$/.test(pressed)
+    ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) })
+    : null
 }
 
 function wasText({ draft }: RecorderModel): string | null {

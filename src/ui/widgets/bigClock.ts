@@ -210,13 +210,13 @@ function barOf(share: number, width: number, full: string, empty: string): strin
   return full.repeat(count) + empty.repeat(width).slice(0, width - count)
 }
 
-/** Words and numbers in letters three rows high; `6 reps` with its word small where it has no such letters, and one
- * plain row when its number has none either. */
+/** Words and numbers in letters three rows high; `6 reps` and `40 m x 2x30` with what follows the number small where it has
+ * no such letters, and one plain row when the number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
   const drawn = (part: string) => bigTextOf(part.toUpperCase(), 3, isUnicode, isThin)
   const whole = drawn(text)
   if (whole !== null) return whole
-  const [, number = '', word = ''] = /^(\S*\d\S*)( [a-z]+)$/.exec(text) ?? []
+  const [, number = '', word = ''] = /^(\S*\d\S*)( .+)$/.exec(text) ?? []
   const rows = drawn(number)
   if (number === '' || rows === null) return [text]
   return rows.map((row, at) => (at === rows.length - 1 ? row + word : row))

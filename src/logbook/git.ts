@@ -39,24 +39,6 @@ export class GitFailure extends Error {
   }
 }
 
-/** Runs the user's git on the repository of one logbook only, never on a repository around it. */
-export interface Git {
-  /** The logbook's folder. */
-  readonly home: string
-  /** Runs a command and returns what it prints.
-   * @param more `input` on its standard input; `index`: another file than the user's index
-   * @throws GitFailure; LogbookError `no_git` if git is not installed */
-  run(words: readonly string[], more?: { input?: string; index?: string }): string
-  /** As `run`; null when git ends with status 1, which means no. */
-  ask(words: readonly string[]): string | null
-  /** As `run`; null when git fails. */
-  attempt(words: readonly string[], more?: { index?: string }): string | null
-  /** As `run`, but returns bytes. */
-  bytes(words: readonly string[], input: string | Uint8Array): Buffer
-  /** A path in the repository's own folder. */
-  path(name: string): string
-}
-
 /* The user's configuration decides how git reaches a remote and asks for a password. The repository, index, author and
  * configuration file never come from the environment, because a hook or an editor's terminal can leave them there. */
 const kept = /^GIT_(SSH|SSH_COMMAND|SSH_VARIANT|ASKPASS|SSL_.*|HTTP_PROXY_AUTHMETHOD)$/
@@ -91,13 +73,20 @@ const configuration = [
 /** A remote that does not answer must not block the logbook for ever. */
 const mostMilliseconds = 10 * 60 * 1000
 
-const mostBytes = 256 * 1024 * 1024
+/** Room for the texts of more than a hundred thousand sessions. */
+const mostBytes = 2 ** 31
 
-/** @param home the logbook's folder, absolute */
-export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
+export type Git = ReturnType<typeof gitOf>
+
+/** Runs the user's git on the repository of one logbook only, never on a repository around it.
+ * @param home the logbook's folder, absolute */
+export function gitOf(home: string, env: Environment, mayAsk: boolean) {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')
-  const call = (words: readonly string[], input: string | Uint8Array, index?: string): Buffer => {
+  /** Runs a command and returns the bytes that it prints.
+   * @param index another file than the user's index
+   * @throws GitFailure; LogbookError `no_git` if git is not installed */
+  const bytes = (words: readonly string[], input: string | Uint8Array = '', index?: string): Buffer => {
     const where = words[0] === 'init' ? [] : [`--git-dir=${folder}`, `--work-tree=${home}`]
     const ran = spawnSync('git', [...configuration, ...where, ...words], {
       cwd: home,
@@ -107,21 +96,21 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
       windowsHide: true,
       timeout: mostMilliseconds,
     })
-    if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT') {
+    const code = (ran.error as NodeJS.ErrnoException | undefined)?.code
+    if (code === 'ENOENT') {
       const message = 'There is no git on this machine, and sync needs it. Install it (https://git-scm.com).'
       throw new LogbookError('no_git', message)
     }
-    if ((ran.error as NodeJS.ErrnoException | undefined)?.code === 'ETIMEDOUT')
-      throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
+    if (code === 'ETIMEDOUT') throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
     const said = sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | '))
     throw new GitFailure(words[0] ?? '', said, ran.status)
   }
-  const run: Git['run'] = (words, more = {}) => call(words, more.input ?? '', more.index).toString('utf8')
-  const unless = (isNo: (failure: GitFailure) => boolean, ...words: Parameters<Git['run']>) => {
+  const run = (words: readonly string[], index?: string) => bytes(words, '', index).toString('utf8')
+  const unless = (isNo: (failure: GitFailure) => boolean, ...call: Parameters<typeof run>) => {
     try {
-      return run(...words).trim()
+      return run(...call).trim()
     } catch (error) {
       if (error instanceof GitFailure && isNo(error)) return null
       throw error
@@ -129,10 +118,14 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean): Git {
   }
   return {
     home,
+    bytes,
+    /** As `bytes`, but returns text. */
     run,
-    ask: (words) => unless(({ status }) => status === 1, words),
-    attempt: (words, more) => unless(() => true, words, more),
-    bytes: (words, input) => call(words, input),
-    path: (name) => join(folder, name),
+    /** As `run`; null when git ends with status 1, which means no. */
+    ask: (words: readonly string[]) => unless(({ status }) => status === 1, words),
+    /** As `run`; null when git fails. */
+    attempt: (...call: Parameters<typeof run>) => unless(() => true, ...call),
+    /** A path in the repository's own folder. */
+    path: (name: string) => join(folder, name),
   }
 }

@@ -134,11 +134,12 @@ function synced(git: Git, address: string | null, tools: SyncTools): Required<Mo
     const { late, ...moved } =
       address === null ? { late: null } : exchange(repository, address, tools.mayDelete)
     turns.push(moved)
-    refreshUsersIndex(repository)
-    if (late === null) return together(turns)
+    if (late === null) break
     if (turn === mostTurns) throw unreachable(address ?? '', late)
     pause(20 * turn)
   }
+  refreshUsersIndex(repository)
+  return together(turns)
 }
 
 /** What all turns have done, each path once and in order. */
@@ -163,7 +164,7 @@ function together(turns: readonly Moved[]): Required<Moved> {
  * stays; what one has lost since is put back.
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(repository: Repository, mayDelete: boolean): Moved {
-  const { head, branch, texts } = repository
+  const { head, texts } = repository
   const before = treeAt(repository, head)
   const { tree, unreadable } = treeOnDisk(repository, before)
   const damaged = [...unreadable]
@@ -182,9 +183,7 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
   const changes = changesBetween(before, tree)
   if (changes.size > 0) {
     keepDeleted(repository, before, changes)
-    const made = commit(repository, head, tree, branch)
-    if (branch === null) moveHead(repository, made)
-    repository.head = made
+    moveHead(repository, commit(repository, head, tree))
   }
   return { changed: [...changes.keys()], damaged, restored }
 }
@@ -328,7 +327,7 @@ function takeIn(repository: Repository, { commit: other, base }: Remote, mayDele
   })
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
-  const next = isSame ? other : commit(repository, other, tree, null)
+  const next = isSame ? other : commit(repository, other, tree)
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
   const rewritten = rewrittenIn(repository, own, tree).filter(({ path }) => !twice.has(path))

@@ -29,6 +29,9 @@ interface MergeTools {
   store(text: string): string
 }
 
+/** A merge that is under way. */
+type Merge = Merged & MergeTools & { own: Tree }
+
 /** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
  * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
  * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
@@ -39,17 +42,18 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   const changedHere = changesBetween(before, own)
   const changedThere = changesBetween(before, other)
   const merged: Merged = { tree: new Map(other), keptTwice: [], mornings: [], damaged: [] }
+  const merge: Merge = { ...merged, ...tools, own }
   for (const [path, object] of changedHere) {
     const there = changedThere.get(path) ?? null
     if (object !== null && there !== null) {
-      if (object !== there) mergeBoth(merged, path, object, there, own, tools)
+      if (object !== there) mergeBoth(merge, path, object, there)
     } else if (object !== null) merged.tree.set(path, object)
     else if (there === null) merged.tree.delete(path)
   }
   for (const [path, object] of changedThere) {
     const here = own.get(path)
     if (object !== null && here !== undefined && !changedHere.has(path))
-      keepWhatIsLost(merged, path, here, object, tools)
+      keepWhatIsLost(merge, path, here, object)
   }
   const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
   for (const family of new Set(gone.map(familyOf))) keepSomeVersion(merged, family, own, other)
@@ -57,40 +61,30 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
 }
 
 /** A file that both machines changed. */
-function mergeBoth(
-  { tree, keptTwice, mornings, damaged }: Merged,
-  path: string,
-  here: string,
-  there: string,
-  own: Tree,
-  { textOf, store }: MergeTools,
-): void {
-  // The name may hold the very same text already, from a run that was cut off.
-  const isTaken = (name: string) => [own, tree].some((each) => each.has(name) && each.get(name) !== here)
-  const outcome = bothOf(path, textOf(here), textOf(there), isTaken)
-  if ('beside' in outcome) {
-    tree.set(outcome.beside, outcome.text === null ? here : store(outcome.text))
-    keptTwice.push({ path, own: outcome.beside })
-  } else if ('merged' in outcome) {
-    tree.set(path, store(outcome.merged))
-    mornings.push(...outcome.differences)
-  } else {
-    if (outcome.only === 'own') tree.set(path, here)
-    if (outcome.isDamage) damaged.push(path)
-  }
+function mergeBoth(merge: Merge, path: string, here: string, there: string): void {
+  const content = contentOf(path)
+  if (content === 'session') mergeSessions(merge, path, here, there)
+  else if (content === 'mornings') mergeMornings(merge, path, here, there)
+  else keepBeside(merge, path, freeName(merge, path, here), here)
+}
+
+/** Keeps the version of this machine under a name of its own, beside that of the other machine. */
+function keepBeside({ tree, keptTwice }: Merge, path: string, own: string, object: string): void {
+  tree.set(own, object)
+  keptTwice.push({ path, own })
 }
 
 /** A file that only the other machine changed, perhaps by damaging it or by restoring an old copy. */
 function keepWhatIsLost(
-  { tree, damaged }: Merged,
+  { tree, damaged, textOf, store }: Merge,
   path: string,
   here: string,
   there: string,
-  { textOf, store }: MergeTools,
 ): void {
   const [theirs, mine] = [textOf(there), textOf(here)]
   const whole = withLost(path, mine, theirs)
-  if (isRuin(path, theirs, mine)) {
+  // A newer format is not ruined.
+  if (wrongIn(path, theirs)?.isRuined && wrongIn(path, mine) === null) {
     tree.set(path, here)
     damaged.push(path)
   } else if (whole !== null) tree.set(path, store(whole))
@@ -113,11 +107,6 @@ function familyOf(path: string): string {
 
 function versionsIn(tree: Tree, family: string): [path: string, object: string][] {
   return [...tree].filter(([path]) => familyOf(path) === family)
-}
-
-/** Whether the text there is ruined and the one here can be read. A newer format is not ruined. */
-function isRuin(path: string, there: string, here: string): boolean {
-  return wrongIn(path, there)?.isRuined === true && wrongIn(path, here) === null
 }
 
 /** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
@@ -147,57 +136,51 @@ export function withLost(path: string, before: string, now: string): string | nu
   return all.length > mergedEvents([], is.value).length ? printMornings(all) : null
 }
 
-/** What becomes of a file that both machines changed: one of the two texts, because the other one is damaged or is
- * contained in it; or both in one file; or this machine's (null: unchanged) beside the other's. */
-type Outcome =
-  | { only: 'own' | 'other'; isDamage: boolean }
-  | { merged: string; differences: string[] }
-  | { beside: string; text: string | null }
-
-function bothOf(path: string, own: string, other: string, isTaken: (path: string) => boolean): Outcome {
-  const content = contentOf(path)
-  if (content === 'session') return bothSessions(path, own, other)
-  if (content === 'mornings') return bothMornings(path, own, other)
-  return { beside: freeName(path, isTaken), text: null }
-}
-
-function bothSessions(path: string, own: string, other: string): Outcome {
-  const [mine, theirs] = [readSession(own, null), readSession(other, null)]
-  if ('wrong' in theirs && theirs.isRuined) return { only: 'own', isDamage: true }
-  if ('wrong' in mine) return { only: 'other', isDamage: true }
-  // Keep a version that only this program cannot read under another name.
-  if ('value' in theirs) {
-    if (goesOnFrom(mine.value, theirs.value)) return { only: 'own', isDamage: false }
-    if (goesOnFrom(theirs.value, mine.value)) return { only: 'other', isDamage: false }
+/** Leaves out a version that is damaged or that the other one continues; else keeps both, as where only a newer program
+ * can read the other machine's. */
+function mergeSessions(merge: Merge, path: string, here: string, there: string): void {
+  const { tree, damaged, textOf, store } = merge
+  const [mine, theirs] = [readSession(textOf(here), null), readSession(textOf(there), null)]
+  const isRuined = 'wrong' in theirs && theirs.isRuined === true
+  if (isRuined || 'wrong' in mine) {
+    if (isRuined) tree.set(path, here)
+    damaged.push(path)
+    return
   }
-  // Derived from the text, so that the next run after one that was cut off gives the same id.
-  const id = versionId(mine.value.id, own)
-  const [, folder = '', date = ''] = /^(.*\/)(\d{4}-\d{2}-\d{2})-/.exec(path) ?? []
-  return { beside: `${folder}${date}-${id}.json`, text: printSession({ ...mine.value, id }) }
+  if ('value' in theirs && goesOnFrom(mine.value, theirs.value)) tree.set(path, here)
+  else if ('wrong' in theirs || !goesOnFrom(theirs.value, mine.value)) {
+    // Derived from the text, so that the next run after one that was cut off gives the same id.
+    const id = versionId(mine.value.id, textOf(here))
+    const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${id}.json`)
+    keepBeside(merge, path, beside, store(printSession({ ...mine.value, id })))
+  }
 }
 
 /** A year has one file only, so two years of which one cannot be read cannot be kept beside each other. */
-function bothMornings(path: string, own: string, other: string): Outcome {
-  const [mine, theirs] = [readStored(own, morningsKind), readStored(other, morningsKind)]
-  if ('value' in mine && 'value' in theirs)
-    return {
-      merged: printMornings(mergedEvents(mine.value, theirs.value)),
-      differences: differencesOf(mine.value, theirs.value),
-    }
+function mergeMornings(merge: Merge, path: string, here: string, there: string): void {
+  const { tree, mornings, damaged, textOf, store } = merge
+  const [mine, theirs] = [readStored(textOf(here), morningsKind), readStored(textOf(there), morningsKind)]
+  if ('value' in mine && 'value' in theirs) {
+    tree.set(path, store(printMornings(mergedEvents(mine.value, theirs.value))))
+    mornings.push(...differencesOf(mine.value, theirs.value))
+    return
+  }
   for (const reading of [mine, theirs])
     if ('wrong' in reading && reading.isNewer) {
       const message = `Two machines have changed ${path}, and one of the two files ${reading.wrong}. Update Pausebook on this machine and sync again. No file was changed.`
       throw new LogbookError('cannot_sync', message)
     }
-  return { only: 'value' in theirs ? 'other' : 'own', isDamage: true }
+  if ('wrong' in theirs) tree.set(path, here)
+  damaged.push(path)
 }
 
 /** `push-version-2.txt` for `push.txt`, and so on, the first that is free; `plan-2.txt` for the plan. */
-function freeName(path: string, isTaken: (path: string) => boolean): string {
+function freeName({ tree, own }: Merge, path: string, here: string): string {
   const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
   const between = contentOf(path) === 'text' ? '-' : '-version-'
   for (let number = 2; ; number += 1) {
     const free = `${name}${between}${number}${ending}`
-    if (!isTaken(free)) return free
+    // The name may hold the very same text already, from a run that was cut off.
+    if ([own, tree].every((each) => !each.has(free) || each.get(free) === here)) return free
   }
 }

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
@@ -10,8 +10,8 @@ import { type Git, GitFailure } from './git.ts'
 import { isKeptInStep } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 
-/* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads trees
- * and texts once, and makes a commit with all its texts in one `git fast-import`. */
+/* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads many
+ * texts at once, and makes a commit with all its texts in one `git fast-import`. */
 
 /** The object that holds a file's text, by its path in the logbook with slashes. */
 export type Tree = ReadonlyMap<string, string>
@@ -24,16 +24,12 @@ export interface Repository {
   readonly git: Git
   readonly home: string
   readonly machine: Machine
-  /** The branch that HEAD is on; null if detached. */
-  readonly branch: string | null
   readonly algorithm: 'sha1' | 'sha256'
   /** The commit that this machine is at; null before the first. */
   head: string | null
   /** Of commits, which never change. */
   readonly trees: Map<string, { tree: Tree; foreign: string[] }>
-  readonly sizes: Map<string, number>
   readonly texts: Map<string, Buffer>
-  author: string | null
 }
 
 const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are synchronised.
@@ -53,7 +49,6 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 *.kept-*
 `
 
-const nextRef = 'refs/pausebook/next'
 const remoteRef = 'refs/pausebook/remote'
 
 /** Opens the logbook's own repository, or creates it. A repository around the logbook is never touched.
@@ -67,7 +62,9 @@ export function openRepository(git: Git, machine: Machine): Repository {
     throw new LogbookError('not_a_logbook', message)
   }
   refuseForeignOwner(home, folder)
-  const head = headOf(git, status !== undefined)
+  // Git completes a repository that a killed run left half made.
+  if (status === undefined || git.attempt(['rev-parse', '--git-dir']) === null)
+    git.run(['init', '--quiet', '--template=', home])
   const algorithm = refuseCommands(git, home)
   chmodSync(folder, 0o700)
   const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find((name) =>
@@ -77,42 +74,12 @@ export function openRepository(git: Git, machine: Machine): Repository {
     const message = `Something in the repository of ${sanitize(home)} is half done (${busy}). Finish it or abort it with git, and sync again.`
     throw new LogbookError('not_a_logbook', message)
   }
-  const repository: Repository = {
-    git,
-    home,
-    machine,
-    algorithm,
-    ...head,
-    trees: new Map(),
-    sizes: new Map(),
-    texts: new Map(),
-    author: null,
-  }
-  if (repository.head !== null)
-    refuseForeign(treeOf(repository, repository.head).foreign, `The git repository in ${home}`)
+  const head = git.ask(['rev-parse', '--verify', '--quiet', 'HEAD'])
+  const repository: Repository = { git, home, machine, algorithm, head, trees: new Map(), texts: new Map() }
+  if (head !== null) refuseForeign(treeOf(repository, head).foreign, `The git repository in ${home}`)
   exclude(git)
   removeFile(git.path(`${usersIndex}.lock`))
   return repository
-}
-
-const listing = ['for-each-ref', '--format=%(HEAD)%(objectname) %(refname)', 'refs/heads']
-
-/** What HEAD points to. Git completes a repository that a killed run left half made. */
-function headOf(git: Git, hasFolder: boolean): Pick<Repository, 'branch' | 'head'> {
-  let listed = hasFolder ? git.attempt(listing) : null
-  if (listed === null) {
-    git.run(['init', '--quiet', '--template=', git.home])
-    listed = hasFolder ? git.run(listing) : ''
-  }
-  const [, head = null, branch = null] = /^\*([0-9a-f]+) (.+)$/m.exec(listed) ?? []
-  return head === null ? unbornOf(git) : { branch, head }
-}
-
-/** Before the first commit, or with a detached HEAD. */
-function unbornOf(git: Git): Pick<Repository, 'branch' | 'head'> {
-  const branch = git.ask(['symbolic-ref', '--quiet', 'HEAD'])
-  if (branch !== null) return { branch, head: null }
-  return { branch, head: git.ask(['rev-parse', '--verify', '--quiet', 'HEAD^{commit}']) }
 }
 
 function exclude(git: Git): void {
@@ -198,7 +165,6 @@ export function treeOf(repository: Repository, commit: string): { tree: Tree; fo
     const isOurs = isKeptInStep(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
     if (isOurs) tree.set(path, object)
     else foreign.push(path)
-    repository.sizes.set(object, Number(size))
   }
   repository.trees.set(commit, { tree, foreign })
   return { tree, foreign }
@@ -217,35 +183,19 @@ export function changesBetween(from: Tree, to: Tree): Changes {
   return changes
 }
 
-const mostAtOnce = 32 * 1024 * 1024
-
 /** Reads the texts of objects into `texts`. */
-export function loadTexts(repository: Repository, objects: readonly (string | null | undefined)[]): void {
-  const { git, sizes, texts } = repository
+export function loadTexts({ git, texts }: Repository, objects: readonly (string | null | undefined)[]): void {
   const wanted = new Set(objects.filter((object): object is string => !!object && !texts.has(object)))
-  let some: string[] = []
-  let bytes = 0
-  const load = () => {
-    if (some.length === 0) return
-    const output = git.bytes(['cat-file', '--batch'], some.map((object) => `${object}\n`).join(''))
-    let place = 0
-    for (const object of some) {
-      const end = output.indexOf(0x0a, place)
-      const size = Number(output.subarray(place, end).toString('latin1').split(' ')[2])
-      if (!Number.isInteger(size)) throw new GitFailure('cat-file', `fatal: missing object ${object}`)
-      texts.set(object, output.subarray(end + 1, end + 1 + size))
-      place = end + 1 + size + 1
-    }
-    some = []
-    bytes = 0
-  }
+  if (wanted.size === 0) return
+  const output = git.bytes(['cat-file', '--batch'], [...wanted].map((object) => `${object}\n`).join(''))
+  let place = 0
   for (const object of wanted) {
-    const size = sizes.get(object) ?? 0
-    if (bytes + size > mostAtOnce) load()
-    some.push(object)
-    bytes += size
+    const end = output.indexOf(0x0a, place)
+    const size = Number(output.subarray(place, end).toString('latin1').split(' ')[2])
+    if (!Number.isInteger(size)) throw new GitFailure('cat-file', `fatal: missing object ${object}`)
+    texts.set(object, output.subarray(end + 1, end + 1 + size))
+    place = end + 1 + size + 1
   }
-  load()
 }
 
 /** The text of an object. */
@@ -267,22 +217,16 @@ export function keepText(repository: Repository, text: string): string {
   return object
 }
 
-/** Commits a tree.
+/** Commits a tree, which moves no branch yet.
  * @param parent null for the first commit
- * @param ref null keeps the commit aside and moves no branch
  * @returns the commit */
-export function commit(
-  repository: Repository,
-  parent: string | null,
-  tree: Tree,
-  ref: string | null,
-): string {
+export function commit(repository: Repository, parent: string | null, tree: Tree): string {
   const { git, machine, texts } = repository
   const changes = changesBetween(treeAt(repository, parent), tree)
   const message = `${counted(changes.size, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
-    `commit ${ref ?? nextRef}\nmark :1\n`,
-    `committer ${authorOf(repository)} ${formatDate(machine.now(), 't xx')}\n`,
+    `commit refs/pausebook/next\nmark :1\n`,
+    `committer ${authorOf(git)} ${formatDate(machine.now(), 't xx')}\n`,
     ...dataOf(Buffer.from(message)),
     parent === null ? '' : `from ${parent}\n`,
   ]
@@ -294,12 +238,10 @@ export function commit(
   }
   parts.push('\nget-mark :1\ndone\n')
   const input = Buffer.concat(parts.map((part) => (typeof part === 'string' ? Buffer.from(part) : part)))
-  const words = ['fast-import', '--quiet', '--done', ...(ref === null ? ['--force'] : [])]
-  const made = withRetries(() => git.bytes(words, input))
-    .toString('latin1')
-    .trim()
-  repository.trees.set(made, { tree: new Map(tree), foreign: [] })
-  return made
+  const made = withRetries(() => git.bytes(['fast-import', '--quiet', '--done', '--force'], input))
+  const name = made.toString('latin1').trim()
+  repository.trees.set(name, { tree: new Map(tree), foreign: [] })
+  return name
 }
 
 function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
@@ -307,14 +249,12 @@ function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
 }
 
 /** A neutral author for a user who has not told git a name. */
-function authorOf(repository: Repository): string {
-  if (repository.author !== null) return repository.author
-  const told = repository.git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
-  const toldOf = (key: string) =>
-    [...told.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))].at(-1)?.[1]?.replace(/[<>]/g, '').trim()
-  const [name, email] = [toldOf('name'), toldOf('email')]
-  repository.author = name && email ? `${name} <${email}>` : 'Pausebook <pausebook@localhost>'
-  return repository.author
+function authorOf(git: Git): string {
+  const told = git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
+  const [name, email] = ['name', 'email'].map((key) =>
+    [...told.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))].at(-1)?.[1]?.replace(/[<>]/g, '').trim(),
+  )
+  return name && email ? `${name} <${email}>` : 'Pausebook <pausebook@localhost>'
 }
 
 /** Moves the branch to a commit. */
@@ -345,28 +285,17 @@ function withRetries<T>(work: () => T): T {
   }
 }
 
+/** Written beside the index and renamed, so that a killed run leaves no lock on the index. */
 const usersIndex = 'pausebook-users-index'
-const usersIndexOf = 'pausebook-users-index-of'
 
-/** Writes the index of the user's own git, which would otherwise see outdated files. It is written to a temporary file
- * and renamed, so that a killed run leaves no lock on it; while the user's git has it locked or open, it stays as it is. */
+/** Writes the index of the user's own git, which would otherwise see outdated files. While the user's git has it locked
+ * or open, it stays as it is. */
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || isThere(git.path('index.lock'))) return
-  const stateOf = () => {
-    const status = statSync(git.path('index'), { throwIfNoEntry: false })
-    return `${head} ${status?.size} ${status?.mtimeMs}`
-  }
-  try {
-    if (readFileSync(git.path(usersIndexOf), 'utf8') === stateOf()) return
-  } catch {
-    // It is created below.
-  }
   const made = git.path(usersIndex)
   try {
     removeFile(made)
-    if (git.attempt(['read-tree', head], { index: made }) === null) return
-    renameOver(made, git.path('index'))
-    writeFileSync(git.path(usersIndexOf), stateOf(), { mode: 0o600 })
+    if (git.attempt(['read-tree', head], made) !== null) renameOver(made, git.path('index'))
   } catch {
     // All is exchanged by now; the next sync writes it.
   }

@@ -404,7 +404,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     ]
     let calls = 0
     let failed = 0
-    const places = isLongRun ? [1, 2, 3, 4, 5, 6, 7, 8, 9] : [1, 3, 5, 6, 8]
+    const places = isLongRun ? [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11] : [1, 3, 5, 6, 8]
     for (const failing of places) {
       record(a.logbook, setRecorded(1))
       const before = idsIn(a.logbook)
@@ -430,11 +430,11 @@ describe.runIf(hasGit)('pausebook sync', () => {
     )
     const ran = await runProgram(['sync'], { logbook: a.logbook, env: { ...a.env, PATH: path } })
     expect([ran.code, ran.stderr, existsSync(first)]).toEqual([0, '', true])
-    expect(ran.stdout).toMatch(/^Sent: \d+ sessions\. Received: nothing\.\n$/)
+    expect(ran.stdout).toMatch(/^Sent: \d+ sessions?\. Received: nothing\.\n$/)
     tell(`git failed at ${places.length} calls of a sync, ${failed} told, nothing lost`)
   })
 
-  it('starts git four times when nothing has changed, and nine times to send or fifteen to merge', async (context) => {
+  it('starts git six times when nothing has changed, and eleven times to send or eighteen to merge', async (context) => {
     const { a, b } = await inStep()
     const callsOfSync = async ({ logbook, env }: Machine) => {
       const { path, log } = gitThat(context, '')
@@ -442,11 +442,11 @@ describe.runIf(hasGit)('pausebook sync', () => {
       return linesIn(log)
     }
     await a.sync()
-    expect(await callsOfSync(a)).toBeLessThanOrEqual(4)
+    expect(await callsOfSync(a)).toBeLessThanOrEqual(6)
     record(a.logbook, setRecorded(1))
     record(b.logbook, setRecorded(1))
-    expect(await callsOfSync(a)).toBeLessThanOrEqual(9)
-    expect(await callsOfSync(b)).toBeLessThanOrEqual(15)
+    expect(await callsOfSync(a)).toBeLessThanOrEqual(11)
+    expect(await callsOfSync(b)).toBeLessThanOrEqual(18)
   })
 
   it('names the lock that a killed git has left in the remote, and what to do', async () => {

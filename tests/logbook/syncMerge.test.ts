@@ -632,8 +632,8 @@ it("leaves the index of the user's git as it is where it cannot be replaced, and
   mkdirSync(join(index, 'in the way'), { recursive: true })
   const git = {
     path: (name: string) => join(home, name),
-    attempt: (_words: readonly string[], more?: { index?: string }) => {
-      writeFileSync(more?.index ?? '', 'of the newest commit')
+    attempt: (_words: readonly string[], made = '') => {
+      writeFileSync(made, 'of the newest commit')
       return ''
     },
   } as unknown as Git

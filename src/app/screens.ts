@@ -1,6 +1,6 @@
 import type { ReactElement } from 'react'
-import type { Logbook } from '../logbook/model.ts'
 import type { Settings } from '../logbook/settings.ts'
+import type { Logbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'

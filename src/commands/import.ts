@@ -2,10 +2,11 @@ import { ascending, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
-import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
+import type { NewSession } from '../logbook/store.ts'
 import { differencesOf } from '../plan/morning.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
@@ -188,7 +189,6 @@ function sessionsOf(
   return days.flatMap((day) => sessions.get(day) ?? [])
 }
 
-type NewSession = Parameters<Logbook['createAll']>[0][number]
 type Lifted = Parameters<typeof maximaOn>[0][number]
 
 function liftsOf({ prescription, start, events }: NewSession, settings: Settings): Lifted['lifts'] {

@@ -1,7 +1,8 @@
 import { sum } from 'd3-array'
 import { goalOf } from '../app/overWeeks.ts'
-import type { IndexEntry, Logbook } from '../logbook/model.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
+import type { Logbook } from '../logbook/store.ts'
 import {
   beforeRace,
   beforeRaceText,

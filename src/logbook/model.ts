@@ -1,11 +1,9 @@
 import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import { MorningEvent } from '../plan/morningModel.ts'
-import type { Prescription } from '../prescription/model.ts'
-import type { Saved, Session, SessionEvent } from '../session/model.ts'
+import type { Session, SessionEvent } from '../session/model.ts'
 import { Digest, type Summary } from '../summary/model.ts'
 import { MassUnit } from '../units/model.ts'
-import type { Damage } from './errors.ts'
 import { morningFormat, settingsFormat } from './text.ts'
 
 /** Heavier than any bar; a larger mass is a typing error. */
@@ -98,9 +96,6 @@ export const LockText = z.object({
 })
 export type LockText = z.infer<typeof LockText>
 
-/* The logbook's interface for the rooms above it. Everything is synchronous: when a call returns, its data is on
- * the disk, or its result says that it is not. */
-
 /** The process that holds a lock. */
 export type Owner = Omit<LockText, 'space' | 'name'>
 
@@ -126,28 +121,6 @@ export interface IndexEntry extends SessionEntry, Digest, Pick<IndexRow, 'finish
   summary(): Summary | null
 }
 
-/** A session that this process records: it holds the session's lock until `close`. */
-export interface SessionFile {
-  readonly id: string
-  readonly path: string
-  /** The session so far, including events that are not saved yet. */
-  readonly session: Session
-  /** Result of the last write. */
-  readonly state: Saved
-  /** Events that are only in memory. */
-  readonly unsaved: readonly SessionEvent[]
-  /** Appends events and writes the whole file durably before it returns. Events that cannot be saved are kept for the
-   * next append or retry.
-   * @throws TypeError for an invalid event; nothing is added then */
-  append(events: readonly SessionEvent[]): Saved
-  /** Tries again to write what could not be written. */
-  retry(): Saved
-  /** Tries once more to save unsaved events, updates the index and releases the lock. */
-  close(): Saved
-  /** Removes the session and its previous copy from the logbook and releases the lock. */
-  discard(): void
-}
-
 /** A session read without recording it. */
 export interface SessionView {
   entry: SessionEntry
@@ -157,41 +130,3 @@ export interface SessionView {
 }
 
 export type SessionStart = Extract<SessionEvent, { type: 'sessionStarted' }>
-
-export interface Logbook {
-  /** Absolute. */
-  readonly directory: string
-  /** Damage that this logbook has met so far, each once. */
-  readonly damages: readonly Damage[]
-  /** Creates a session under a new id and locks it. Its `state` tells whether the start could be saved.
-   * @param more events that follow the start at once, such as a whole session kept on paper
-   * @throws LogbookError `cannot_write` if not even its folder can be made, or if the input is not a session */
-  create(prescription: Prescription, start: SessionStart, more?: readonly SessionEvent[]): SessionFile
-  /** Writes a session that could not even be created into the temporary folder.
-   * @returns where it is and where it belongs; null if it cannot be written there either */
-  spill(prescription: Prescription, events: readonly SessionEvent[]): { path: string; place: string } | null
-  /** Stores new finished sessions, all of them or none, wherever it is cut off; returns their ids.
-   * @param onProgress called now and then: how many of how many are written
-   * @throws LogbookError `cannot_write` */
-  createAll(
-    sessions: readonly { prescription: Prescription; start: SessionStart; events: readonly SessionEvent[] }[],
-    onProgress?: (done: number, of: number) => void,
-  ): string[]
-  /** Opens a session to record in it.
-   * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
-  open(which: string): SessionFile
-  /** @param which `newest`, an id, the beginning of exactly one id, or a session that was listed
-   * @throws LogbookError `no_such_session`, `ambiguous_session`, `damaged` */
-  read(which: string | SessionEntry): SessionView
-  /** Newest first. */
-  list(): SessionEntry[]
-  /** Sessions that are not finished, newest first.
-   * @param entries the index, if it has just been read */
-  unfinished(entries?: readonly IndexEntry[]): SessionView[]
-  /** Every session, newest first, from the index, which is updated first.
-   * @param onProgress called now and then: how many of how many sessions were checked
-   * @param settings that the figures depend on, by default as they are read now */
-  index(onProgress?: (done: number, of: number) => void, settings?: Settings): IndexEntry[]
-  /** The prescriptions that are ready, by name. */
-  prescriptions(): { name: string; path: string }[]
-}

@@ -22,7 +22,7 @@ import {
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypeShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
-import type { SessionEntry, SessionFile } from './model.ts'
+import type { SessionEntry } from './model.ts'
 import {
   fitting,
   type Loaded,
@@ -36,16 +36,18 @@ import {
 } from './storedFile.ts'
 import { clipped, tooLargeIn } from './text.ts'
 
-/** A session that is being recorded. Every event writes the whole file: at its size that takes less
- * than a millisecond and needs no journal.
- * @param known the session as it was read from its file; null for a new one, which is written at once
+export type SessionFile = ReturnType<typeof sessionFileOf>
+
+/** A session that this process records: it holds the session's lock until `close`. Every event writes the whole file: at
+ * its size that takes less than a millisecond and needs no journal.
+ * @param start the session as it was read from its file, or a new one, which is written at once
  * @param whenClosed called once it is closed and completely saved */
 export function sessionFileOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
   lock: Lock,
   whenClosed: () => void,
-): SessionFile {
+) {
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
@@ -98,23 +100,31 @@ export function sessionFileOf(
   return {
     id: entry.id,
     path: entry.path,
+    /** The session so far, including events that are not saved yet. */
     get session() {
       return low.data
     },
+    /** Result of the last write. */
     get state() {
       return state
     },
-    get unsaved() {
+    /** Events that are only in memory. */
+    get unsaved(): readonly SessionEvent[] {
       return state.ok ? [] : low.data.events.slice(savedEvents)
     },
-    append(events) {
+    /** Appends events and writes the whole file durably before it returns. Events that cannot be saved are kept for the
+     * next append or retry.
+     * @throws TypeError for an invalid event; nothing is added then */
+    append(events: readonly SessionEvent[]): Saved {
       if (isClosed) throw new TypeError(`the session ${entry.id} is closed and takes no more events`)
       const added = events.map(eventOf)
       low.data = { ...low.data, events: [...low.data.events, ...added] }
       return save()
     },
-    retry: () => (isClosed || state.ok ? state : save()),
-    close() {
+    /** Tries again to write what could not be written. */
+    retry: (): Saved => (isClosed || state.ok ? state : save()),
+    /** Tries once more to save unsaved events, updates the index and releases the lock. */
+    close(): Saved {
       if (isClosed) return state
       if (!state.ok) save()
       try {
@@ -124,7 +134,8 @@ export function sessionFileOf(
       }
       return state
     },
-    discard() {
+    /** Removes the session and its previous copy from the logbook and releases the lock. */
+    discard(): void {
       if (isClosed) return
       // Remove the copy first: alone it would count as the session.
       removeFile(backupOf(entry.path))

@@ -14,11 +14,11 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import { addToIndex, readIndex } from './index.ts'
+import { addToIndex, type IndexWork, readIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
-import type { Logbook, SessionEntry, SessionView } from './model.ts'
+import type { IndexEntry, SessionEntry, SessionStart, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
 import {
   loadSession,
@@ -26,34 +26,41 @@ import {
   printSession,
   readSession,
   repairSession,
+  type SessionFile,
   sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
-import { readSettings } from './settings.ts'
+import { readSettings, type Settings } from './settings.ts'
+
+export type Logbook = ReturnType<typeof openLogbook>
+
+/** A new finished session. */
+export interface NewSession {
+  prescription: Prescription
+  start: SessionStart
+  events: readonly SessionEvent[]
+}
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
- * killed programs left in it and in its newest two years; `verify` does so for all years.
+ * killed programs left in it and in its newest two years; `verify` does so for all years. Everything is synchronous: when
+ * a call returns, its data is on the disk, or its result says that it is not.
  * @param directory any path; a relative one starts at the working directory
  * @param onProgress called now and then while sessions are read: how many of how many */
 export function openLogbook(
   directory: string,
   machine: Machine = thisMachine(),
-  onProgress?: Parameters<Logbook['index']>[0],
-): Logbook {
+  onProgress?: IndexWork['onProgress'],
+) {
   const home = resolve(directory)
   const damages: Damage[] = []
   sweepLogbook(home, machine, 2)
 
   const addDamage = (damage: Damage | null) => {
-    if (
-      damage === null ||
-      damages.some((known) => known.file === damage.file && known.wrong === damage.wrong)
-    )
-      return
-    damages.push(damage)
+    const isKnown = damages.some(({ file, wrong }) => file === damage?.file && wrong === damage.wrong)
+    if (damage !== null && !isKnown) damages.push(damage)
   }
   addDamage(storeArrivals(home))
-  const entries = () => newestFirst(home, sessionEntriesOf(home, addDamage))
+  const list = () => newestFirst(home, sessionEntriesOf(home, addDamage))
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
     const { value: session, damage } = load(home, entry)
     addDamage(damage)
@@ -69,7 +76,7 @@ export function openLogbook(
     session,
     recordedBy: lockOwner(lockPathOf(entry), machine),
   })
-  const indexWork = (settings = readSettings(home).settings) => ({
+  const indexWork = (settings = readSettings(home).settings): IndexWork => ({
     home,
     settings,
     onDamage: addDamage,
@@ -78,15 +85,25 @@ export function openLogbook(
   const whenClosed = (entry: SessionEntry) => addToIndex(indexWork(), entry)
 
   return {
+    /** Absolute. */
     directory: home,
-    damages,
-    create(prescription, start, more = []) {
+    /** Damage that this logbook has met so far, each once. */
+    damages: damages as readonly Damage[],
+    /** Creates a session under a new id and locks it. Its `state` tells whether the start could be saved.
+     * @param more events that follow the start at once, such as a whole session kept on paper
+     * @throws LogbookError `cannot_write` if not even its folder can be made, or if the input is not a session */
+    create(prescription: Prescription, start: SessionStart, more: readonly SessionEvent[] = []): SessionFile {
       const fresh = freshSession(prescription, [start, ...more])
       const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
       return sessionFileOf(entry, { fresh }, lock, () => whenClosed(entry))
     },
-    spill(prescription, events) {
+    /** Writes a session that could not even be created into the temporary folder.
+     * @returns where it is and where it belongs; null if it cannot be written there either */
+    spill(
+      prescription: Prescription,
+      events: readonly SessionEvent[],
+    ): { path: string; place: string } | null {
       const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
       const [start] = events
       const date = start?.type === 'sessionStarted' ? start.date : todayOf(machine.now())
@@ -94,17 +111,24 @@ export function openLogbook(
       const path = spillSession(session, basename(place, '.json'))
       return path === null ? null : { path, place }
     },
-    createAll(days, onWritten = () => {}) {
+    /** Stores new finished sessions, all of them or none, wherever it is cut off; returns their ids.
+     * @param onWritten called now and then: how many of how many are written
+     * @throws LogbookError `cannot_write` */
+    createAll(
+      days: readonly NewSession[],
+      onWritten: (done: number, of: number) => void = () => {},
+    ): string[] {
       const stored = days.map(({ prescription, start, events }) => {
         const session = freshSession(prescription, [start, ...events])
-        const { id } = session
-        return { session, entry: { id, date: start.date, path: sessionPathOf(home, start.date, id) } }
+        return { session, path: sessionPathOf(home, start.date, session.id) }
       })
       storeTogether(home, stored, onWritten)
       return stored.map(({ session }) => session.id)
     },
-    open(which) {
-      const entry = findSession(which, entries())
+    /** Opens a session to record in it.
+     * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
+    open(which: string): SessionFile {
+      const entry = findSession(which, list())
       const lock = lockFor(entry, machine)
       try {
         return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock, () => whenClosed(entry))
@@ -113,12 +137,17 @@ export function openLogbook(
         throw error
       }
     },
-    read(which) {
-      const entry = typeof which === 'string' ? findSession(which, entries()) : which
+    /** @param which `newest`, an id, the beginning of exactly one id, or a session that was listed
+     * @throws LogbookError `no_such_session`, `ambiguous_session`, `damaged` */
+    read(which: string | SessionEntry): SessionView {
+      const entry = typeof which === 'string' ? findSession(which, list()) : which
       return view(entry, sessionIn(entry, loadSession))
     },
-    list: entries,
-    unfinished: (entries = readIndex(indexWork())) =>
+    /** Newest first. */
+    list,
+    /** Sessions that are not finished, newest first.
+     * @param entries the index, if it has just been read */
+    unfinished: (entries: readonly IndexEntry[] = readIndex(indexWork())): SessionView[] =>
       entries
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
@@ -127,7 +156,12 @@ export function openLogbook(
           addDamage(damage)
           return session === null ? [] : [view(entry, session)]
         }),
-    index: (onChecked = onProgress, settings) => readIndex({ ...indexWork(settings), onProgress: onChecked }),
+    /** Every session, newest first, from the index, which is updated first.
+     * @param onChecked called now and then: how many of how many sessions were checked
+     * @param settings that the figures depend on, by default as they are read now */
+    index: (onChecked = onProgress, settings?: Settings): IndexEntry[] =>
+      readIndex({ ...indexWork(settings), onProgress: onChecked }),
+    /** The prescriptions that are ready, by name. */
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }
 }
@@ -174,17 +208,17 @@ const arrived = /^arrived-[\w-]{8}$/
  * @throws LogbookError `cannot_write`; none of them is stored then */
 function storeTogether(
   home: string,
-  sessions: readonly { entry: SessionEntry; session: Session }[],
+  sessions: readonly { path: string; session: Session }[],
   onProgress: (done: number, of: number) => void,
 ): void {
   const folder = temporaryOf(join(home, 'arriving'))
   try {
     makeFolder(home)
-    for (const { entry } of sessions) makeFolderFor(entry.path)
+    for (const { path } of sessions) makeFolderFor(path)
     mkdirSync(folder, { mode: 0o700 })
-    sessions.forEach(({ entry, session }, index) => {
+    sessions.forEach(({ path, session }, index) => {
       onProgress(index, sessions.length)
-      writeDurably(join(folder, basename(entry.path)), printSession(session), false)
+      writeDurably(join(folder, basename(path)), printSession(session), false)
     })
     renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {

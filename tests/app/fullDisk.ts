@@ -1,5 +1,4 @@
-import type { Logbook } from '../../src/logbook/model.ts'
-
+import type { Logbook } from '../../src/logbook/store.ts'
 /** A logbook on a full disk: its sessions can be opened, and nothing more is saved. */
 export function onFullDisk(logbook: Logbook): Logbook {
   const full = { ok: false as const, reason: 'the disk is full' }

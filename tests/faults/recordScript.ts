@@ -1,6 +1,6 @@
 import { beginRecording, type Recording, resumeRecording } from '../../src/app/recording.ts'
-import type { Logbook } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
+import type { Logbook } from '../../src/logbook/store.ts'
 import { viewOf } from '../../src/recorder/view.ts'
 import { noOtherDays } from '../app/noOtherDays.ts'
 import { legs, resultsIn } from '../logbook/sampleSession.ts'

@@ -16,7 +16,7 @@ import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
-import { dayOf, type ImportedDay, type ImportedRow, rowsOf, sessionsIn } from './importSessions.ts'
+import { dayOf, type ImportedDay, rowsOf, sessionsIn } from './importSessions.ts'
 import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
 import { withProgress } from './io.ts'
 import {
@@ -137,23 +137,21 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  const refuse = (row: Row, { message, field }: Wrong) => {
-    const cell = field === null ? null : (columns.taken.get(field) ?? null)
-    problems.push(problemIn(table, row, sanitize(message), cell))
+  /** Nothing from a row that is wrong. */
+  const unlessWrong = <T>(row: Row, read: () => T[]): T[] => {
+    if (problems.length > mostDiagnostics) return []
+    try {
+      return read()
+    } catch (error) {
+      if (!(error instanceof Wrong)) throw error
+      const cell = error.field === null ? null : (columns.taken.get(error.field) ?? null)
+      problems.push(problemIn(table, error.row ?? row, sanitize(error.message), cell))
+      return []
+    }
   }
-  const rows: ImportedRow[] = []
-  for (const row of table.rows) {
-    const read = rowsOf(row, columns, units.mass)
-    if (!(read instanceof Wrong)) rows.push(...read)
-    else refuse(row, read)
-    if (problems.length > mostDiagnostics) break
-  }
-  const days: ImportedDay[] = []
-  for (const session of problems.length > 0 ? [] : sessionsIn(rows)) {
-    const day = dayOf(session, units)
-    if (!(day instanceof Wrong)) days.push(day)
-    else refuse(day.row ?? session[0]!.row, day)
-  }
+  const rows = table.rows.flatMap((row) => unlessWrong(row, () => rowsOf(row, columns, units.mass)))
+  const sessions = problems.length > 0 ? [] : sessionsIn(rows)
+  const days = sessions.flatMap((session) => unlessWrong(session[0]!.row, () => [dayOf(session, units)]))
   if (problems.length === 0) return days
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }

@@ -55,68 +55,48 @@ interface SplitRow extends Place {
 export type ImportedRow = SetRow | SplitRow
 
 /** A row of a table as a split, a set, or as many equal sets as its column `sets` says.
- * @param unit of a load without one */
-export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] | Wrong {
+ * @param unit of a load without one
+ * @throws Wrong */
+export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] {
   const values = valuesOf(row, columns)
-  if (values instanceof Wrong) return values
   const { date, title, part } = values
-  if (date === null) return new Wrong('the date is missing', 'date')
+  if (date === null) throw new Wrong('the date is missing', 'date')
   const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
-  if (!columns.taken.has('exercise')) {
-    const split = splitOf(values)
-    return split instanceof Wrong ? split : [{ ...place, ...split }]
-  }
+  if (!columns.taken.has('exercise')) return [{ ...place, kind: 'split', result: splitOf(values) }]
   const set = setOf(values, unit)
-  if (set instanceof Wrong) return set
   return Array.from({ length: values.sets ?? 1 }, () => ({ ...place, ...set }))
 }
 
-function splitOf(values: Values): Omit<SplitRow, keyof Place> | Wrong {
+function splitOf(values: Values): IntervalResult {
   const meters = metersOf(values)
-  if (meters instanceof Wrong) return meters
   const { seconds, precision } = values.time ?? { seconds: null, precision: null }
-  if (meters === null && seconds === null) return new Wrong('neither a distance nor a time is there')
+  if (meters === null && seconds === null) throw new Wrong('neither a distance nor a time is there')
   if (meters !== null && seconds !== null) {
     const { slow, fast } = speedLimits(/^cross\b/i.test(values.part ?? '') ? 'cross' : 'run', meters)
     const speed = meters / seconds
     const said = `${Number(meters.toFixed(1))} m in ${seconds} s is`
     const than = speed > fast ? 'faster than any human' : speed < slow ? 'slower than a walk' : null
-    if (than !== null) return new Wrong(`${said} ${than}: is a column in another unit?`, 'time')
+    if (than !== null) throw new Wrong(`${said} ${than}: is a column in another unit?`, 'time')
   }
-  const remarks = remarksOf(values)
-  if (remarks instanceof Wrong) return remarks
-  const result: IntervalResult = {
-    meters,
-    seconds,
-    precision,
-    heartRate: values.heart_rate,
-    heartRateMax: values.heart_rate_max,
-    byKey: false,
-    ...remarks,
-  }
-  return { kind: 'split', result }
+  const { heart_rate: heartRate, heart_rate_max: heartRateMax } = values
+  return { meters, seconds, precision, heartRate, heartRateMax, byKey: false, ...remarksOf(values) }
 }
 
-function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> | Wrong {
+function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
   const { exercise, side, failed, entry, notation, set: number } = values
-  if (exercise === null) return new Wrong('the exercise is missing', 'exercise')
+  if (exercise === null) throw new Wrong('the exercise is missing', 'exercise')
   const amount = amountOf(values)
-  if (amount instanceof Wrong && entry === null) return amount
   const load = loadOf(values, usualUnit)
-  if (load instanceof Wrong) return load
-  const remarks = remarksOf(values)
-  if (remarks instanceof Wrong) return remarks
-  const done = amount instanceof Wrong ? nothing : amount
-  const result = { ...nothing, ...done, load, failed: failed ?? false, ...remarks }
+  const result = { ...amount, load, failed: failed ?? false, ...remarksOf(values) }
   return { kind: 'set', exercise, side, entry, notation, number, isSkipped: false, result }
 }
 
 /** Metres; null if the row has no distance. */
-function metersOf({ distance, meters, km, mi }: Values): number | null | Wrong {
+function metersOf({ distance, meters, km, mi }: Values): number | null {
   const lengths = [distance, meters, km, mi].filter((length) => length !== null)
   if (!differ(lengths)) return lengths[0] ?? null
   const shown = lengths.map((length) => `${Number(length.toFixed(1))} m`).join(' and ')
-  return new Wrong(`the row has several distances, ${shown}: leave all but one of them out`)
+  throw new Wrong(`the row has several distances, ${shown}: leave all but one of them out`)
 }
 
 /** Whether the same amount in several units is not the same by more than their rounding, 2 %. */
@@ -128,25 +108,24 @@ function differ(amounts: readonly number[]): boolean {
 }
 
 /** So many repetitions in reserve are an effort of 10 less them. */
-function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'note' | 'pain'> | Wrong {
+function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
   if (rir !== null && rpe !== null && 10 - rir !== rpe)
-    return new Wrong(`RPE ${rpe} is not ${rir} repetitions in reserve: leave one of them out`, 'rir')
+    throw new Wrong(`RPE ${rpe} is not ${rir} repetitions in reserve: leave one of them out`, 'rir')
   return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
 }
 
 const nothing = { reps: null, groups: null, seconds: null, meters: null }
 
-/** What was done. One repetition of a time or a distance is that time or distance. */
-function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> | Wrong {
+/** What was done. One repetition of a time or a distance is that time or distance. A row of an entry may say nothing. */
+function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> {
   const { groups } = values
   const reps = groups === null ? values.reps : sum(groups)
   if (values.reps !== null && values.reps !== reps)
-    return new Wrong(
+    throw new Wrong(
       `${values.reps} repetitions are not the ${reps} of the groups ${groups?.join('+')}`,
       'reps',
     )
   const meters = metersOf(values)
-  if (meters instanceof Wrong) return meters
   const seconds = values.time?.seconds ?? null
   if (groups !== null && groups.length > 1) return { ...nothing, reps, groups }
   const isOneOf = reps === 1 && (seconds !== null || meters !== null)
@@ -156,14 +135,15 @@ function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> | Wrong
     ...(meters === null ? [] : ['a distance']),
   ]
   if (named.length > 1)
-    return new Wrong(`a set has ${named.slice(0, 2).join(' or ')}: leave one of them out`, 'reps')
-  if (named.length === 0) return new Wrong('neither repetitions nor a time nor a distance is there')
+    throw new Wrong(`a set has ${named.slice(0, 2).join(' or ')}: leave one of them out`, 'reps')
+  if (named.length === 0 && values.entry === null)
+    throw new Wrong('neither repetitions nor a time nor a distance is there')
   return { ...nothing, reps: isOneOf ? null : reps, seconds, meters }
 }
 
 /** The load of a row; null without one. The load as typed has its unit, so it goes before kilograms and pounds, which
  * must be the same; beside one of a pair they may be those of both. */
-function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null | Wrong {
+function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null {
   const { load, kg, lb, load_kind: kind } = values
   const unit = values.unit ?? usualUnit
   const cells: LoadCell[] = [
@@ -174,13 +154,11 @@ function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null | Wrong 
   const [own = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
   const most = others.length === 0 ? mostKg : mostKgTwice
   const read = readLoad(own, kind, most)
-  if (read instanceof Wrong) return read
   for (const other of others) {
-    const same = readLoad(other, kind === 'pair' ? 'mass' : kind, most)
-    if (same instanceof Wrong) return same
-    const each = kind === 'pair' ? [1, 2] : [1]
-    if (each.every((count) => differ([count * kgTyped(read), kgTyped(same)])))
-      return new Wrong(`${saidOf(own)} are not ${saidOf(other)}: leave one of them out`, other.field)
+    const same = kgTyped(readLoad(other, kind === 'pair' ? 'mass' : kind, most))
+    const counts = kind === 'pair' ? [1, 2] : [1]
+    if (counts.every((count) => differ([count * kgTyped(read), same])))
+      throw new Wrong(`${saidOf(own)} are not ${saidOf(other)}: leave one of them out`, other.field)
   }
   return read
 }
@@ -209,7 +187,7 @@ function readLoad(
   { field, text, unit }: LoadCell,
   kind: Values['load_kind'],
   mostKg: number,
-): LiftedLoad | null | Wrong {
+): LiftedLoad | null {
   const given = text ?? ''
   const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
   const written = parts === null ? given : (parts[2] ?? '')
@@ -222,7 +200,7 @@ function readLoad(
     const expected = isSigned
       ? `of a load on the body, or of help, write bodyweight${written[0]}${written.slice(1).trim()}`
       : `expected a mass up to ${most} kg${kind === 'pair' ? ' for each of the pair' : ''}, as in 92.5 or 92.5 kg`
-    return new Wrong(`Invalid load "${written}": ${expected}`, field)
+    throw new Wrong(`Invalid load "${written}": ${expected}`, field)
   }
   if (parts === null && kind !== 'bodyweight' && kind !== 'assisted')
     return { kind: 'mass', ...mass, pair: kind === 'pair' }
@@ -265,13 +243,14 @@ function withSkipped(rows: readonly ImportedRow[]): ImportedRow[] {
 
 /** Turns the rows of one session into a day done exactly as prescribed, but for the sets that their numbers tell were
  * skipped, since the table does not say what was planned.
- * @param given at least one */
-export function dayOf(given: readonly ImportedRow[], units: Prescription['units']): ImportedDay | Wrong {
+ * @param given at least one
+ * @throws Wrong */
+export function dayOf(given: readonly ImportedRow[], units: Prescription['units']): ImportedDay {
   const rows = withSkipped(given)
   const [{ session, date, title, kind }] = rows as [ImportedRow]
   const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)
-    return new Wrong(
+    throw new Wrong(
       `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has one`,
     )
   const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, own]) => ({
@@ -285,9 +264,9 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
   ].join('\n\n')
   const lines = parts.flatMap((part) => part.lines)
   const unwritten = lines.find((line) => line.text === '')
-  if (unwritten !== undefined) return notNotation(unwritten.entries[0]![0])
+  if (unwritten !== undefined) throw notNotation(unwritten.entries[0]![0])
   const reading = readPrescription(text)
-  if (!('prescription' in reading)) return notADay(reading.problems[0]!, lines)
+  if (!('prescription' in reading)) throw notADay(reading.problems[0]!, lines)
   const { prescription } = reading
   const events: SessionEvent[] = []
   const renamed: string[] = []
@@ -296,7 +275,7 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
       const line = parts[index]?.lines[place]
       for (const [at, entry] of line?.entries.entries() ?? []) {
         const answer = answerOf(steps[at], entry)
-        if (answer === null || steps.length !== line?.entries.length) return notNotation(entry[0])
+        if (answer === null || steps.length !== line?.entries.length) throw notNotation(entry[0])
         events.push(recordedEvent(steps[at]!.id, answer, unknown))
         renamed.push(...renamedIn(steps[at]!, entry[0]))
       }

@@ -86,13 +86,13 @@ export function problemIn({ delimiter }: Table, row: Row, message: string, cell:
 }
 
 /** What is wrong with a row or, with a field, with one of its cells. */
-export class Wrong {
-  readonly message: string
+export class Wrong extends Error {
+  override name = 'Wrong'
   readonly field: Field | null
   /** Null for the row that is being read. */
   readonly row: Row | null
   constructor(message: string, field: Field | null = null, row: Row | null = null) {
-    this.message = message
+    super(message)
     this.field = field
     this.row = row
   }
@@ -150,9 +150,7 @@ export type Field = keyof typeof fields
 const fieldNames = Object.keys(fields) as Field[]
 
 /** The values of a row; null for an empty cell and for a field without a column. */
-export type Values = {
-  [F in Field]: Exclude<ReturnType<(typeof fields)[F]['read']>, Wrong> | null
-}
+export type Values = { [F in Field]: ReturnType<(typeof fields)[F]['read']> | null }
 
 export interface Columns {
   /** The column index of each field. */
@@ -213,16 +211,18 @@ function isOtherName(name: Field, words: string): boolean {
   return fields[name].headings.includes(words)
 }
 
-/** Reads the cells of a row, up to the first that cannot be read. */
-export function valuesOf({ cells }: Row, { taken }: Columns): Values | Wrong {
-  const values: Partial<Record<Field, unknown>> = {}
-  for (const name of fieldNames) {
+/** Reads the cells of a row.
+ * @throws Wrong for the first that cannot be read */
+export function valuesOf({ cells }: Row, { taken }: Columns): Values {
+  const cellOf = (name: Field) => {
     const text = cellText(cells[taken.get(name) ?? -1] ?? '')
-    const value = text === '' ? null : fields[name].read(text)
-    if (value instanceof Wrong) return new Wrong(value.message, name)
-    values[name] = value
+    try {
+      return text === '' ? null : fields[name].read(text)
+    } catch (error) {
+      throw error instanceof Wrong ? new Wrong(error.message, name) : error
+    }
   }
-  return values as Values
+  return Object.fromEntries(fieldNames.map((name) => [name, cellOf(name)])) as Values
 }
 
 /** Removes the apostrophe that keeps a spreadsheet from reading a cell as a formula. */
@@ -230,7 +230,7 @@ export function cellText(cell: string): string {
   return cell.replace(/^'(?=[=+\-@\t\r＝＋－＠])/, '').trim()
 }
 
-/* Readers for cells that are not empty. Each returns the value, or says what was expected. */
+/* Readers for cells that are not empty. Each returns the value, or throws what is wrong with it. */
 
 function invalid(what: string, text: string, expected: string): Wrong {
   return new Wrong(`Invalid ${what} "${text}": expected ${expected}`)
@@ -242,51 +242,49 @@ function ambiguous(text: string, meant: readonly string[]): Wrong {
 
 /** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
  * @param scale what one of them is in the unit of the value */
-function number(what: string, from: number, to: number, scale = 1): (text: string) => number | Wrong {
+function number(what: string, from: number, to: number, scale = 1): (text: string) => number {
   return (text) => {
     const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
     if (parts?.[2] === ',' && parts[3]?.length === 3)
-      return ambiguous(text, [`${parts[1]}${parts[3]}`, `${parts[1]}.${parts[3]}`])
+      throw ambiguous(text, [`${parts[1]}${parts[3]}`, `${parts[1]}.${parts[3]}`])
     const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
     if (value >= from && value <= to) return value * scale
-    return invalid(what, text, `a number from ${from} to ${to}`)
-  }
-}
-
-/** A number of which only some are valid. @param expected them in words */
-function only(
-  read: ReturnType<typeof number>,
-  isValid: (value: number) => boolean,
-  what: string,
-  expected: string,
-): typeof read {
-  return (text) => {
-    const value = read(text)
-    const isRead = value instanceof Wrong || isValid(value)
-    return isRead ? value : invalid(what, text, expected)
+    throw invalid(what, text, `a number from ${from} to ${to}`)
   }
 }
 
 function whole(what: string, from: number, to: number) {
-  return only(number(what, from, to), Number.isInteger, what, 'a whole number')
+  return multiples(1, what, from, to, 'a whole number')
 }
 
 function halves(what: string, from: number, to: number) {
-  const isHalf = (value: number) => Number.isInteger(value * 2)
-  return only(number(what, from, to), isHalf, what, `halves from ${from} to ${to}`)
+  return multiples(0.5, what, from, to, `halves from ${from} to ${to}`)
 }
 
-function oneOf<const T extends string>(what: string, allowed: readonly T[]): (text: string) => T | Wrong {
-  return (text) =>
-    allowed.find((each) => each === text.toLowerCase()) ?? invalid(what, text, inSentence(allowed, 'or'))
+/** A number of which only the multiples of a step are valid. @param expected them in words */
+function multiples(step: number, what: string, from: number, to: number, expected: string) {
+  const read = number(what, from, to)
+  return (text: string): number => {
+    const value = read(text)
+    if (Number.isInteger(value / step)) return value
+    throw invalid(what, text, expected)
+  }
+}
+
+function oneOf<const T extends string>(what: string, allowed: readonly T[]): (text: string) => T {
+  return (text) => {
+    const found = allowed.find((each) => each === text.toLowerCase())
+    if (found !== undefined) return found
+    throw invalid(what, text, inSentence(allowed, 'or'))
+  }
 }
 
 /** A local date, also from a date with a time. */
-function readDate(text: string): string | Wrong {
+function readDate(text: string): string {
   const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
   if (isCalendarDate(date) && date >= '1970') return date
   const meant = datesMeant(text)
-  return meant.length > 1
+  throw meant.length > 1
     ? ambiguous(text, meant)
     : invalid('date', text, `a date as in ${meant[0] ?? '2026-11-26'}`)
 }
@@ -301,9 +299,9 @@ function datesMeant(text: string): string[] {
   return [...new Set(dates)].filter(isCalendarDate)
 }
 
-function readReps(text: string): number | Wrong {
+function readReps(text: string): number {
   if (Number.isNaN(Number(text)) && readDuration(text) !== null)
-    return new Wrong(
+    throw new Wrong(
       `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
     )
   return whole('number of repetitions', 0, mostReps)(text)
@@ -315,37 +313,38 @@ function readSetNumber(text: string): number | null {
 }
 
 /** Seconds, and the value of the last digit typed. */
-function readTime(text: string): { seconds: number; precision: number } | Wrong {
+function readTime(text: string): { seconds: number; precision: number } {
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
-  if (seconds === null || seconds > 7 * 24 * 3600) return invalid('time', text, 'seconds, m:ss or h:mm:ss')
+  if (seconds === null || seconds > 7 * 24 * 3600) throw invalid('time', text, 'seconds, m:ss or h:mm:ss')
   return { seconds, precision: precisionOf(plain) }
 }
 
 /** Metres of a length with its unit. */
-function readDistance(text: string): number | Wrong {
+function readDistance(text: string): number {
   const length = readLength(text)
   if (length !== null) return metersOf(length)
-  return new Wrong(
+  throw new Wrong(
     `Distance "${text}" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi`,
   )
 }
 
-function readFailed(text: string): boolean | Wrong {
+function readFailed(text: string): boolean {
   if (/^(yes|true|1|x)$/i.test(text)) return true
   if (/^(no|false|0)$/i.test(text)) return false
-  return new Wrong(`"${text}" does not say whether a repetition was failed: yes or no is expected`)
+  throw new Wrong(`"${text}" does not say whether a repetition was failed: yes or no is expected`)
 }
 
 /** Repetitions of each group of a cluster set: `2+2`. */
-function readGroups(text: string): number[] | Wrong {
+function readGroups(text: string): number[] {
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
-  return invalid('groups', text, 'repetitions, as in 2+2')
+  throw invalid('groups', text, 'repetitions, as in 2+2')
 }
 
-function readUnit(text: string): MassUnit | Wrong {
+function readUnit(text: string): MassUnit {
   const unit = text.toLowerCase().replace(/s$/, '')
-  return unit === 'kg' || unit === 'lb' ? unit : invalid('unit of a load', text, 'kg or lb')
+  if (unit === 'kg' || unit === 'lb') return unit
+  throw invalid('unit of a load', text, 'kg or lb')
 }
 
 /** A mass, with a decimal comma or point; 1,000 is ambiguous and none. */

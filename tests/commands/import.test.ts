@@ -582,6 +582,15 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
     )
   })
 
+  it('refuses a row of an entry with two amounts, of which one would be lost', async () => {
+    const ran = await importing(
+      'date,exercise,reps,seconds,load,entry,notation\n2026-11-26,curl,12,30,20,1,curl 1 x (12 > 10) @ 20/15 kg\n2026-11-26,curl,10,,15,1,\n',
+    )
+    expect(ran.stderr).toContain(
+      'table.csv:2:17: a set has 12 repetitions or a time: leave one of them out\n',
+    )
+  })
+
   it('reads everything that export writes', async () => {
     const loads = fc.oneof(
       fc.constant(['', '', '']),

@@ -17,7 +17,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
-import type { Damage } from './errors.ts'
+import { attempt, type Damage } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
 import { sessionEntriesOf, versionOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
@@ -36,10 +36,6 @@ export interface IndexWork {
   onDamage: (damage: Damage) => void
   /** Called now and then while sessions are read: how many of how many. */
   onProgress?: (done: number, of: number) => void
-  /** The rebuilt index could not be written. */
-  onUnwritten?: () => void
-  /** Called with each row that is computed anew, whether or not it can be written. */
-  onRow?: (row: IndexRow) => void
   /** Called with each session that is read from its own file. */
   onSession?: (entry: SessionEntry, session: Session, isSealed: boolean) => void
 }
@@ -47,42 +43,50 @@ export interface IndexWork {
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
 
-/** Every session of the logbook, newest first. Computes missing or wrong rows from the files and adds them to
- * the index; if the index cannot be written, the next run computes them again.
- * @param isFresh ignores the existing index and writes all of it */
-export function readIndex(work: IndexWork, isFresh = false): IndexEntry[] {
+/** Brings the index in step with the files: computes missing or wrong rows and adds them; if the index cannot be written,
+ * the next run computes them again.
+ * @param isFresh ignores the existing index and writes all of it
+ * @returns every session, newest first; `differing`: of a fresh index the files that had another row, although size and
+ * time were the same */
+export function updateIndex(
+  work: IndexWork,
+  isFresh = false,
+): { entries: IndexEntry[]; differing: string[]; isWritten: boolean } {
   const { home, onProgress } = work
-  const known = isFresh ? null : readRows(home)
+  const before = readRows(home)
+  const known = isFresh ? null : before
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
-  let race: PlanRace | null | undefined
-  const raceAhead = () => {
-    if (race === undefined) race = planIn(home)?.race ?? null
-    return race
-  }
+  const race = planIn(home)?.race ?? null
   const kept: IndexRow[] = []
   const added: IndexRow[] = []
+  const differing: string[] = []
   const found = entries.flatMap((entry, index) => {
     const stamp = stampOf(entry, work.settings)
-    const row = known?.rows.get(stamp.file)
-    if (row !== undefined && isCurrent(row, stamp)) {
+    const row = before?.rows.get(stamp.file)
+    const isOfFile = row !== undefined && isCurrent(row, stamp)
+    if (isOfFile && !isFresh) {
       kept.push(row)
-      return entryOf(entry, row, work, raceAhead)
+      return entryOf(entry, row, work, race)
     }
     onProgress?.(index, entries.length)
     const made = rowOf(work, entry, stamp)
     if (made === null) return []
-    work.onRow?.(made.row)
+    if (isOfFile && JSON.stringify(row) !== JSON.stringify(made.row)) differing.push(stamp.file)
     if (made.isSound) added.push(made.row)
-    return entryOf(entry, made.row, work, raceAhead)
+    return entryOf(entry, made.row, work, race)
   })
   // Rows of sessions that are gone.
-  if (isFresh && found.length === 0) quietly(() => rmSync(indexPath(home), { force: true }))
+  if (isFresh && found.length === 0) attempt(() => rmSync(indexPath(home), { force: true }))
   const isGrown = known !== null && known.count + added.length > 1.5 * found.length + 100
-  if ((known === null && found.length > 0) || isGrown) {
-    if (!quietly(() => writeDurably(indexPath(home), linesOf([...kept, ...added]), false)))
-      work.onUnwritten?.()
-  } else append(home, added)
-  return withoutOlderVersions(home, found).sort(byDateAndStart)
+  const isRewritten = isGrown || (known === null && found.length > 0)
+  const failure = attempt(() =>
+    isRewritten ? writeDurably(indexPath(home), linesOf([...kept, ...added]), false) : append(home, added),
+  )
+  return {
+    entries: withoutOlderVersions(home, found).sort(byDateAndStart),
+    differing,
+    isWritten: failure === null,
+  }
 }
 
 /** Keeps one version of a session that two machines changed: the one whose last event is later. */
@@ -103,12 +107,6 @@ function lastEventAt(home: string, entry: SessionEntry): number {
   return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }
 
-/** Adds the row of a session that was just stored. */
-export function addToIndex(work: IndexWork, entry: SessionEntry): void {
-  const made = rowOf(work, entry, stampOf(entry, work.settings))
-  if (made?.isSound) append(work.home, [made.row])
-}
-
 function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
   if (a.date !== b.date) return a.date < b.date ? 1 : -1
   return b.begun - a.begun || (a.id < b.id ? 1 : -1)
@@ -118,7 +116,7 @@ function entryOf(
   entry: SessionEntry,
   row: IndexRow,
   { home, settings }: IndexWork,
-  race: () => PlanRace | null,
+  race: PlanRace | null,
 ): IndexEntry {
   const { id, date, path } = entry
   // Named one by one, because to spread ten thousand rows takes 0.2 s longer.
@@ -140,7 +138,7 @@ function entryOf(
     summary: () => {
       if (summary === undefined) {
         const { value: session } = loadSession(home, entry)
-        summary = session === null ? null : summarise(session, contextOn(settings, date, race()))
+        summary = session === null ? null : summarise(session, contextOn(settings, date, race))
       }
       return summary
     },
@@ -150,7 +148,7 @@ function entryOf(
 type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
 
 /** Whether a row is of this version of a file and of these settings. */
-export function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
+function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
   return row.size === size && row.mtime === mtime && row.basis === basis
 }
 
@@ -254,11 +252,6 @@ function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number
   })
 }
 
-/** The rows of the index as it is, by file. */
-export function knownRows(home: string): Map<string, IndexRow> {
-  return readRows(home)?.rows ?? new Map()
-}
-
 /** The last row of each file; `count` counts all lines. Null without an index that can be read. */
 function readRows(home: string): { rows: Map<string, IndexRow>; count: number } | null {
   const text = readTextFile(indexPath(home), mostBytes)
@@ -292,17 +285,7 @@ function linesOf(rows: readonly IndexRow[]): string {
 
 /** Starts with a line feed if a crash cut off the last row; reading skips an empty line. */
 function append(home: string, rows: readonly IndexRow[]): void {
-  if (rows.length > 0) quietly(() => appendFileSync(indexPath(home), `\n${linesOf(rows)}`, { mode: 0o600 }))
-}
-
-/** False if it failed; the rows are then computed again next time. */
-function quietly(work: () => void): boolean {
-  try {
-    work()
-    return true
-  } catch {
-    return false
-  }
+  if (rows.length > 0) appendFileSync(indexPath(home), `\n${linesOf(rows)}`, { mode: 0o600 })
 }
 
 function indexPath(home: string): string {

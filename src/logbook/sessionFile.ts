@@ -40,13 +40,11 @@ export type SessionFile = ReturnType<typeof sessionFileOf>
 
 /** A session that this process records: it holds the session's lock until `close`. Every event writes the whole file: at
  * its size that takes less than a millisecond and needs no journal.
- * @param start the session as it was read from its file, or a new one, which is written at once
- * @param whenClosed called once it is closed and completely saved */
+ * @param start the session as it was read from its file, or a new one, which is written at once */
 export function sessionFileOf(
   entry: SessionEntry,
   start: { known: Session } | { fresh: Session },
   lock: Lock,
-  whenClosed: () => void,
 ) {
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
@@ -123,15 +121,11 @@ export function sessionFileOf(
     },
     /** Tries again to write what could not be written. */
     retry: (): Saved => (isClosed || state.ok ? state : save()),
-    /** Tries once more to save unsaved events, updates the index and releases the lock. */
+    /** Tries once more to save unsaved events, and releases the lock. */
     close(): Saved {
       if (isClosed) return state
       if (!state.ok) save()
-      try {
-        if (state.ok) whenClosed()
-      } finally {
-        letGo()
-      }
+      letGo()
       return state
     },
     /** Removes the session and its previous copy from the logbook and releases the lock. */

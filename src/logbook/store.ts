@@ -14,7 +14,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import { addToIndex, type IndexWork, readIndex } from './index.ts'
+import { type IndexWork, updateIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
 import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
@@ -82,7 +82,6 @@ export function openLogbook(
     onDamage: addDamage,
     onProgress,
   })
-  const whenClosed = (entry: SessionEntry) => addToIndex(indexWork(), entry)
 
   return {
     /** Absolute. */
@@ -96,7 +95,7 @@ export function openLogbook(
       const fresh = freshSession(prescription, [start, ...more])
       const entry = newEntry(home, start.date, fresh.id)
       const lock = lockFor(entry, machine)
-      return sessionFileOf(entry, { fresh }, lock, () => whenClosed(entry))
+      return sessionFileOf(entry, { fresh }, lock)
     },
     /** Writes a session that could not even be created into the temporary folder.
      * @returns where it is and where it belongs; null if it cannot be written there either */
@@ -131,7 +130,7 @@ export function openLogbook(
       const entry = findSession(which, list())
       const lock = lockFor(entry, machine)
       try {
-        return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock, () => whenClosed(entry))
+        return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock)
       } catch (error) {
         lock.release()
         throw error
@@ -147,7 +146,7 @@ export function openLogbook(
     list,
     /** Sessions that are not finished, newest first.
      * @param entries the index, if it has just been read */
-    unfinished: (entries: readonly IndexEntry[] = readIndex(indexWork())): SessionView[] =>
+    unfinished: (entries: readonly IndexEntry[] = updateIndex(indexWork()).entries): SessionView[] =>
       entries
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
@@ -160,7 +159,7 @@ export function openLogbook(
      * @param onChecked called now and then: how many of how many sessions were checked
      * @param settings that the figures depend on, by default as they are read now */
     index: (onChecked = onProgress, settings?: Settings): IndexEntry[] =>
-      readIndex({ ...indexWork(settings), onProgress: onChecked }),
+      updateIndex({ ...indexWork(settings), onProgress: onChecked }).entries,
     /** The prescriptions that are ready, by name. */
     prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
   }

@@ -10,7 +10,7 @@ import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { replaceDamaged, sweepLogbook, writeDurably } from './durableFile.ts'
 import { type Damage, orRefuse, unlessRefused } from './errors.ts'
-import { type IndexWork, isCurrent, knownRows, readIndex } from './index.ts'
+import { type IndexWork, updateIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
   contentOf,
@@ -25,7 +25,7 @@ import {
   versionId,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { IndexRow, SessionEntry } from './model.ts'
+import type { SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { goesOnFrom, loadSession, printSession, sessionKind } from './sessionFile.ts'
@@ -86,7 +86,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     }
   const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
   if (mayRepair || sealed.length > 0)
-    readIndex({ home, settings: readSettings(home).settings, onDamage: () => {} })
+    updateIndex({ home, settings: readSettings(home).settings, onDamage: () => {} })
   const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
   return {
     sessions: entries.length,
@@ -134,18 +134,11 @@ function checkSessions(
   onProgress: IndexWork['onProgress'],
 ): Pick<Verification, 'events' | 'index'> {
   let events = 0
-  let index: Verification['index'] = 'rebuilt'
-  const known = knownRows(home)
-  const rebuilt: IndexRow[] = []
   const work: IndexWork = {
     home,
     settings: readSettings(home).settings,
     onDamage: add,
     onProgress,
-    onUnwritten: () => {
-      index = 'not written'
-    },
-    onRow: (row) => rebuilt.push(row),
     onSession: (entry, session, isSealed) => {
       events += session.events.length
       const file = relative(home, entry.path)
@@ -155,11 +148,11 @@ function checkSessions(
       if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
     },
   }
-  readIndex(work, true)
+  const { differing, isWritten } = updateIndex(work, true)
   const wrong = 'The index has other figures of the file, although its size and time are the same.'
-  const done = index === 'rebuilt' ? 'The index has those of the file now.' : 'Nothing was changed.'
-  for (const file of disagreements(known, rebuilt)) add({ file, wrong, done })
-  return { events, index }
+  const done = isWritten ? 'The index has those of the file now.' : 'Nothing was changed.'
+  for (const file of differing) add({ file: join('sessions', file), wrong, done })
+  return { events, index: isWritten ? 'rebuilt' : 'not written' }
 }
 
 /** Adds the checksum to a file; false if another process has it.
@@ -233,16 +226,6 @@ function together(home: string, entry: SessionEntry, there: Session | null, kept
   const id = versionId(entry.id, printSession(kept))
   writeDurably(sessionPathOf(home, entry.date, id), printSession({ ...kept, id }), false)
   return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
-}
-
-/** The files whose row differed from them before the index was rebuilt, although size and time were the same. */
-function disagreements(before: ReadonlyMap<string, IndexRow>, rebuilt: readonly IndexRow[]): string[] {
-  return rebuilt
-    .filter((row) => {
-      const old = before.get(row.file)
-      return old !== undefined && isCurrent(old, row) && JSON.stringify(old) !== JSON.stringify(row)
-    })
-    .map(({ file }) => join('sessions', file))
 }
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */

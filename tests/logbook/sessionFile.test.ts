@@ -47,17 +47,13 @@ function entryIn(home: string, date = '2026-11-26', id = 'abcdef2345'): SessionE
   return { id, date, path: join(folder, `${date}-${id}.json`) }
 }
 
-/** A session that is being recorded, and how often it was closed with everything saved. */
-function recordingIn(home: string, known?: Session, whenClosed = () => {}) {
+/** A session that is being recorded. */
+function recordingIn(home: string, known?: Session) {
   const entry = entryIn(home)
   const lock = takeLock(lockPathOf(entry), thisMachine())
   if (!isLock(lock)) throw new Error('it is locked')
-  let closed = 0
-  const file = sessionFileOf(entry, known ? { known } : { fresh: fresh() }, lock, () => {
-    closed += 1
-    whenClosed()
-  })
-  return { file, entry, closed: () => closed }
+  const file = sessionFileOf(entry, known ? { known } : { fresh: fresh() }, lock)
+  return { file, entry, isLocked: () => existsSync(lockPathOf(entry)) }
 }
 
 const eventsIn = (path: string) => {
@@ -67,7 +63,7 @@ const eventsIn = (path: string) => {
 
 describe('a session that is recorded', () => {
   it('keeps its results in one file beside it, whichever is free, once another program has changed it', () => {
-    const { file, entry, closed } = recordingIn(temporaryFolder())
+    const { file, entry, isLocked } = recordingIn(temporaryFolder())
     file.append([setRecorded(1)])
     writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
     writeFileSync(entry.path, printSession(fresh()))
@@ -83,8 +79,7 @@ describe('a session that is recorded', () => {
     ])
     expect(existsSync(`${entry.path}.kept-3`)).toBe(false)
     expect(file.close()).toEqual({ ok: false, reason, isKept: true })
-    expect(closed()).toBe(0)
-    expect(existsSync(lockPathOf(entry))).toBe(false)
+    expect(isLocked()).toBe(false)
   })
 
   it('says why its results cannot even be kept beside it', () => {
@@ -103,18 +98,18 @@ describe('a session that is recorded', () => {
   })
 
   it('takes nothing more and changes nothing once it is closed, and is closed once', () => {
-    const { file, entry, closed } = recordingIn(temporaryFolder())
+    const { file, entry, isLocked } = recordingIn(temporaryFolder())
     expect(file.retry()).toEqual({ ok: true })
     expect(file.close()).toEqual({ ok: true })
     const text = readFileSync(entry.path, 'utf8')
     expect(file.close()).toEqual({ ok: true })
     file.discard()
-    expect(closed()).toBe(1)
+    expect(isLocked()).toBe(false)
     expect(readFileSync(entry.path, 'utf8')).toBe(text)
   })
 
   it('is not written again by a retry or by closing while everything is saved, and is by both while it is not', () => {
-    const { file, entry, closed } = recordingIn(temporaryFolder())
+    const { file, entry, isLocked } = recordingIn(temporaryFolder())
     file.append([setRecorded(1)])
     const state = () => statSync(entry.path).ino
     const before = state()
@@ -132,7 +127,7 @@ describe('a session that is recorded', () => {
     file.append([finished])
     renameSync(`${folder}-away`, folder)
     expect(file.close()).toEqual({ ok: true })
-    expect(closed()).toBe(1)
+    expect(isLocked()).toBe(false)
     expect(eventsIn(entry.path).at(-1)).toEqual(finished)
   })
 
@@ -140,15 +135,6 @@ describe('a session that is recorded', () => {
     const { file, entry } = recordingIn(temporaryFolder())
     rmSync(entry.path)
     file.discard()
-    expect(existsSync(lockPathOf(entry))).toBe(false)
-  })
-
-  it('is released even if the index cannot be told of it', () => {
-    const failing = () => {
-      throw new Error('no index')
-    }
-    const { file, entry } = recordingIn(temporaryFolder(), undefined, failing)
-    expect(() => file.close()).toThrow('no index')
     expect(existsSync(lockPathOf(entry))).toBe(false)
   })
 

@@ -12,7 +12,6 @@ import {
 import { basename, join } from 'node:path'
 import { Command } from 'commander'
 import { describe, expect, it, onTestFinished } from 'vitest'
-import { knownRows } from '../../src/logbook/index.ts'
 import type { IndexRow } from '../../src/logbook/model.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings } from '../../src/logbook/settings.ts'
@@ -35,6 +34,7 @@ function recorded() {
     file.close()
     return file
   })
+  logbook.index()
   const [first, second, third] = files
   if (!first || !second || !third) throw new Error('three sessions')
   return { directory, logbook, files: [first, second, third] as const }
@@ -253,7 +253,10 @@ describe('a verification', () => {
     const path = join(directory, 'index.ndjson')
     const changed = (change: (row: IndexRow) => Partial<IndexRow>) => {
       verified(directory)
-      const rows = [...knownRows(directory).values()]
+      const rows: IndexRow[] = readFileSync(path, 'utf8')
+        .trim()
+        .split('\n')
+        .map((line) => JSON.parse(line))
       writeFileSync(path, rows.map((row) => `${JSON.stringify({ ...row, ...change(row) })}\n`).join(''))
       return wrongIn(directory)
     }

@@ -1,12 +1,11 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import { isObject } from '../validate/faults.ts'
 import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
 import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
-import { readFileBytes, readTextFile, sumOf, textOf } from './text.ts'
+import { readFileBytes, readObject, readTextFile, sumOf, textOf } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
  * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
@@ -123,13 +122,9 @@ function backupText(file: string): string {
 }
 
 function parsed(line: string, number: number): Record<string, unknown> {
-  try {
-    const value: unknown = JSON.parse(line)
-    if (isObject(value)) return value
-  } catch {
-    // Reported below.
-  }
-  throw damaged(`line ${number} cannot be read`)
+  const read = readObject(line)
+  if (typeof read === 'string') throw damaged(`line ${number} cannot be read`)
+  return read
 }
 
 function fileOf(

@@ -136,32 +136,29 @@ export function isLogbook(directory: string): boolean {
   return yearsIn(directory).length > 0 && names.every((name) => sessionBeginning.test(name))
 }
 
-/** Whether a repair or a sync has moved a damaged file to this name. */
-export function isQuarantined(path: string): boolean {
-  return /\.json\.damaged-\d+$/.test(path)
-}
-
-/** A damaged file under another name may hold what its replacement does not. */
-export function quarantinedBefore(path: string): Damage {
+/** What a file beside a session or a year of mornings means that a repair, a sync or a recorder has put there; null for any
+ * other file. */
+export function damageBeside(path: string): Damage | null {
+  const file = sanitize(path)
+  // A damaged file under another name may hold what its replacement does not.
+  if (/\.json\.damaged-\d+$/.test(path))
+    return {
+      file,
+      wrong: 'This is a damaged file that an earlier repair moved here.',
+      done: 'Save what you can from it, then delete it.',
+    }
+  if (!isKeptBeside(path)) return null
   return {
-    file: sanitize(path),
-    wrong: 'This is a damaged file that an earlier repair moved here.',
-    done: 'Save what you can from it, then delete it.',
-  }
-}
-
-/** Whether a recorder has kept its results in this file after another program changed the session. */
-export function isKeptBeside(path: string): boolean {
-  return /\.json\.kept-\d+$/.test(path)
-}
-
-/** The results in such a file count nowhere until they are merged. */
-export function resultsBeside(path: string): Damage {
-  return {
-    file: sanitize(path),
+    file,
     wrong: 'The file holds results that were recorded while another program changed the session.',
     done: 'Nothing was changed; "pausebook verify --repair" merges both.',
   }
+}
+
+/** Whether a recorder has kept its results in this file after another program changed the session. They count nowhere
+ * until they are merged. */
+export function isKeptBeside(path: string): boolean {
+  return /\.json\.kept-\d+$/.test(path)
 }
 
 /* The sessions among them. */
@@ -203,8 +200,8 @@ export function sessionEntriesOf(
       const name = each.endsWith('.bak') ? each.slice(0, -'.bak'.length) : each
       const session = sessionNamed(name)
       if (session === null) {
-        if (isQuarantined(each)) onDamage(quarantinedBefore(`sessions/${year}/${each}`))
-        if (isKeptBeside(each)) onDamage(resultsBeside(`sessions/${year}/${each}`))
+        const damage = damageBeside(`sessions/${year}/${each}`)
+        if (damage !== null) onDamage(damage)
       } else if (name === each || !names.has(name)) {
         // To spread it instead makes the list of ten thousand take twice as long.
         entries.push({ id: session.id, date: session.date, path: `${folder}${sep}${name}` })

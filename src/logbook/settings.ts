@@ -4,7 +4,7 @@ import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
-import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
+import { attempt, type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { configFolderOf, type Machine, thisMachine } from './machine.ts'
 import type { Settings } from './model.ts'
@@ -174,14 +174,11 @@ export function isOwnBell(command: readonly string[], env: Environment): boolean
 /** Remembers the command as set by this user.
  * @returns false if that cannot be written; the command is not run then */
 export function setOwnBell(command: readonly string[], env: Environment): boolean {
-  try {
-    const path = ownBellPath(env)
-    makeFolder(dirname(path))
-    writeDurably(path, `${JSON.stringify(command)}\n`, false)
-    return true
-  } catch {
-    return false
-  }
+  const failure = attempt(() => {
+    makeFolder(dirname(ownBellPath(env)))
+    writeDurably(ownBellPath(env), `${JSON.stringify(command)}\n`, false)
+  })
+  return failure === null
 }
 
 /** The message if a command that the user set cannot be remembered. */

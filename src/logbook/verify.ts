@@ -14,12 +14,10 @@ import { type IndexWork, updateIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
   contentOf,
+  damageBeside,
   isBackedUp,
   isKeptBeside,
-  isQuarantined,
   pathsIn,
-  quarantinedBefore,
-  resultsBeside,
   sessionEntriesOf,
   sessionPathOf,
   versionId,
@@ -114,15 +112,16 @@ function checkOtherFiles({ home, machine, add, unsealed }: Findings, mayRepair: 
   const arrivals = storeArrivals(home)
   if (arrivals !== null) add(arrivals)
   const paths = pathsIn(home)
-  for (const path of paths) if (isQuarantined(path) && isBackedUp(path)) add(quarantinedBefore(path))
+  for (const path of paths) {
+    const damage = isBackedUp(path) ? damageBeside(path) : null
+    if (damage !== null) add(mayRepair && isKeptBeside(path) ? merged(home, damage, path, machine) : damage)
+  }
   const look = <T>(file: string, kind: StoredKind<T>) => {
     const { damage, isSealed } = loadStored(home, file, kind)
     if (damage !== null) add((mayRepair && repairUnderLock(home, file, kind, machine)) || damage)
     if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, kind, machine))
   }
   look(settingsFile, settingsKind)
-  for (const path of paths)
-    if (isKeptBeside(path)) add(mayRepair ? merged(home, path, machine) : resultsBeside(path))
   for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
 }
@@ -197,8 +196,7 @@ function ownTextProblems(home: string): Damage[] {
 
 /** Merges results that a recorder kept separately after another program changed the session. If one continues the
  * other, the longer one becomes the session; else both are kept. */
-function merged(home: string, path: string, machine: Machine): Damage {
-  const damage = resultsBeside(path)
+function merged(home: string, damage: Damage, path: string, machine: Machine): Damage {
   const file = join(home, path)
   const entry = sessionEntriesOf(home).find((each) => file.startsWith(`${each.path}.kept-`))
   const kept = readAt(file, sessionKind(null))

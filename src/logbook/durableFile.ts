@@ -138,14 +138,17 @@ export function flushFolder(path: string): void {
   }
 }
 
-/** Gives the old file a second name, so that nothing is copied: its bytes are on the disk already. */
+/** Gives the old file, if there is one, a second name, so that nothing is copied: its bytes are on the disk already. */
 function keepAsBackup(target: string): void {
-  const second = temporaryOf(target)
+  unlessCode('ENOENT', () => linkOver(target, `${target}.bak`))
+}
+
+/** Gives a file a second name, which may be taken. */
+export function linkOver(path: string, name: string): void {
+  const second = temporaryOf(path)
   try {
-    unlessCode('ENOENT', () => {
-      linkBeside(target, second)
-      renameOver(second, `${target}.bak`)
-    })
+    linkBeside(path, second)
+    renameOver(second, name)
   } finally {
     // rename() keeps both names if they are already the same file, as after a crash between two renames.
     removeQuietly(second)

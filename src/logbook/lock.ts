@@ -3,7 +3,7 @@ import { basename, dirname, join } from 'node:path'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { isLinked, linkBeside, removeFile, removeQuietly, renameOver, temporaryOf } from './durableFile.ts'
+import { isLinked, linkOver, removeFile, removeQuietly, temporaryOf } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
@@ -127,12 +127,7 @@ function takeOver(
       continue
     }
     const isUnchanged = isStill(path, dead)
-    if (isUnchanged) {
-      // A second name for the same file, to be renamed away.
-      const second = temporaryOf(path)
-      linkBeside(temporary, second)
-      renameOver(second, path)
-    }
+    if (isUnchanged) linkOver(temporary, path)
     // The lock named N is gone for good: whoever still waits for a right to it will see that.
     removeRights(path, dead.name)
     return isUnchanged ? 'taken' : 'changed'

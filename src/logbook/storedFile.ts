@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path'
 import type { Fault, Shapes } from '../validate/faults.ts'
-import { faultsIn, faultWords } from '../validate/faults.ts'
+import { faultsIn, faultWords, isObject } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
@@ -210,8 +210,8 @@ export function faultText(fault: Fault, value: unknown): string {
 function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
   const [first, second, third, fourth, fifth] = path
   if (first === 'events' && typeof second === 'number') {
-    const type = valueAt(value, ['events', second, 'type'])
-    const kind = typeof type === 'string' ? ` (${type})` : ''
+    const event = (value as { events: unknown[] }).events[second]
+    const kind = isObject(event) && typeof event.type === 'string' ? ` (${event.type})` : ''
     return { place: `event ${second + 1}${kind}`, rest: path.slice(third === 'result' ? 3 : 2) }
   }
   if (first !== 'prescription') return { place: '', rest: path }
@@ -224,16 +224,6 @@ function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fa
 
 function fieldOf(path: Fault['path']): string {
   return path.length === 0 ? 'it' : path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
-}
-
-function valueAt(value: unknown, path: Fault['path']): unknown {
-  return path.reduce<unknown>(
-    (inner, key) =>
-      typeof inner === 'object' && inner !== null && Object.hasOwn(inner, key)
-        ? (inner as Record<string, unknown>)[key]
-        : undefined,
-    value,
-  )
 }
 
 /* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as

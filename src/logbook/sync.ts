@@ -208,13 +208,11 @@ function bothTexts(
   to: Tree,
 ): { path: string; object: string; was: string; is: string }[] {
   const changed = [...to].flatMap(([path, object]) => {
-    const before = from.get(path)
-    return before === undefined || before === object ? [] : [{ path, before, object }]
+    const before = from.get(path) ?? object
+    return before === object ? [] : [{ path, before, object }]
   })
-  loadTexts(
-    repository,
-    changed.flatMap(({ before, object }) => [before, object]),
-  )
+  const textsOf = changed.flatMap(({ before, object }) => [before, object])
+  loadTexts(repository, textsOf)
   return changed.map(({ path, before, object }) => ({
     path,
     object,
@@ -252,14 +250,12 @@ function goneThere(gone: readonly string[]): LogbookError {
 
 /** Puts into the trash what was deleted here and will be deleted on the other machines. */
 function keepDeleted(repository: Repository, before: Tree, changes: Changes): void {
-  const gone = deletedIn(changes).map((path) => ({ path, object: before.get(path) }))
-  loadTexts(
-    repository,
-    gone.map(({ object }) => object),
-  )
-  for (const { path, object } of gone) {
-    const bytes = repository.texts.get(object ?? '')
-    if (bytes !== undefined) writeToTrash(repository.home, basename(path), bytes, repository.machine)
+  const gone = deletedIn(changes)
+  const objectOf = (path: string) => before.get(path) ?? ''
+  loadTexts(repository, gone.map(objectOf))
+  for (const path of gone) {
+    const bytes = repository.texts.get(objectOf(path)) ?? ''
+    writeToTrash(repository.home, basename(path), bytes, repository.machine)
   }
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
+import { group } from 'd3-array'
 import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -138,14 +139,10 @@ export function withoutCase(path: string): string {
 
 /** @throws LogbookError `cannot_sync` for two paths that differ only in case: some machines cannot have both */
 export function refuseNamesakes(tree: Tree): void {
-  const known = new Map<string, string>()
-  for (const path of tree.keys()) {
-    const other = known.get(withoutCase(path))
-    if (other !== undefined) {
-      const message = `The logbook would have both ${sanitize(other)} and ${sanitize(path)}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.`
-      throw new LogbookError('cannot_sync', message)
-    }
-    known.set(withoutCase(path), path)
+  for (const [one = '', other] of group(tree.keys(), withoutCase).values()) {
+    if (other === undefined) continue
+    const message = `The logbook would have both ${sanitize(one)} and ${sanitize(other)}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.`
+    throw new LogbookError('cannot_sync', message)
   }
 }
 

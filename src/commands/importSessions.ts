@@ -11,6 +11,7 @@ import { recordedEvent } from '../session/advance.ts'
 import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
 import { printDuration } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
+import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import {
@@ -399,20 +400,17 @@ function nameOf(text: string): string | null {
 
 /** Consecutive rows that fit on one line. */
 function linesOf(rows: readonly ImportedRow[]): Line[] {
-  const groups: [ImportedRow, ...ImportedRow[]][] = []
-  for (const row of rows) {
-    const line = groups.at(-1)
-    const last = line?.at(-1)
-    const most = row.kind === 'split' ? mostTimes : mostSetsOnALine
-    if (line && last && line.length < most && fitsOnLineOf(last, row)) line.push(row)
-    else groups.push([row])
-  }
-  return groups.map((line) => {
-    const [first] = line
-    if (first.kind === 'set' && first.entry !== null) return { text: first.notation ?? '', entries: [line] }
-    const text = first.kind === 'set' ? liftText(first, line) : runText(first, line.length)
-    return { text, entries: line.map((row) => [row]) }
+  return neighbours(rows, fitsOnLineOf).flatMap((run) => {
+    const most = run[0]?.kind === 'split' ? mostTimes : mostSetsOnALine
+    return range(0, run.length, most).map((from) => lineOf(run.slice(from, from + most) as [ImportedRow]))
   })
+}
+
+function lineOf(rows: [ImportedRow, ...ImportedRow[]]): Line {
+  const [first] = rows
+  if (first.kind === 'set' && first.entry !== null) return { text: first.notation ?? '', entries: [rows] }
+  const text = first.kind === 'set' ? liftText(first, rows) : runText(first, rows.length)
+  return { text, entries: rows.map((row) => [row]) }
 }
 
 /** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */

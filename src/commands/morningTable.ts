@@ -3,30 +3,28 @@ import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
 import { type Diagnostic, errorIn, mostDiagnostics, shownOf } from '../prescription/lines.ts'
+import { isObject } from '../validate/faults.ts'
 import { problemsError } from './command.ts'
 import { cellText, type Table } from './importTable.ts'
 
-/** The columns of a table of mornings. */
-export const morningColumns = [
-  'date',
-  'sleep',
-  'resting heart rate',
-  'body mass',
-  'soreness',
-  'note',
-] as const
-type Column = (typeof morningColumns)[number]
+/** What stands in each column of a table of mornings: as it is typed, but for the note, which has no quotes. */
+const columns = {
+  date: ({ date }: Morning) => date,
+  sleep: ({ sleepSeconds }: Morning) => printMorning({ sleepSeconds }),
+  'resting heart rate': ({ restingHeartRate }: Morning) => printMorning({ restingHeartRate }),
+  'body mass': ({ bodyMass }: Morning) => printMorning({ bodyMass }),
+  soreness: ({ soreness }: Morning) => printMorning({ soreness }),
+  note: ({ note }: Morning) => note ?? '',
+}
+type Column = keyof typeof columns
+
+export const morningColumns = Object.keys(columns) as Column[]
 
 /** Mornings as rows of a table that `import` reads again. */
-export function morningRows(mornings: readonly Morning[]): Record<Column, string>[] {
-  return mornings.map(({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }) => ({
-    date,
-    sleep: printMorning({ sleepSeconds }),
-    'resting heart rate': printMorning({ restingHeartRate }),
-    'body mass': printMorning({ bodyMass }),
-    soreness: printMorning({ soreness }),
-    note: note ?? '',
-  }))
+export function morningRows(mornings: readonly Morning[]): Record<string, string>[] {
+  return mornings.map((morning) =>
+    Object.fromEntries(morningColumns.map((column) => [column, columns[column](morning)])),
+  )
 }
 
 /** Writes a morning as a line of NDJSON; no key is ever missing. */
@@ -80,17 +78,18 @@ function typedOf({ date, note, ...words }: Morning): string {
 }
 
 function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][number] | null {
-  if (typeof file !== 'object' || file === null || !('name' in file) || !('text' in file)) return null
-  const name = ownTexts.find((each) => each === file.name)
-  return name === undefined || typeof file.text !== 'string' ? null : { name, text: file.text }
+  const name = isObject(file) ? ownTexts.find((each) => each === file.name) : undefined
+  return isObject(file) && name !== undefined && typeof file.text === 'string'
+    ? { name, text: file.text }
+    : null
 }
 
 /** Null unless it has the form of a morning. Values are checked later, for every kind of table. */
 function morningIn({ morning }: Record<string, unknown>): Morning | null {
-  if (typeof morning !== 'object' || morning === null || !('date' in morning)) return null
-  const said = Object.entries(morning).filter(([key, value]) => key !== 'date' && value !== null)
-  const { date } = morning
-  const values = Object.fromEntries(said.filter(([, value]) => !Array.isArray(value) || value.length > 0))
+  if (!isObject(morning)) return null
+  const { date, ...said } = morning
+  const isSaid = (value: unknown) => value !== null && !(Array.isArray(value) && value.length === 0)
+  const values = Object.fromEntries(Object.entries(said).filter(([, value]) => isSaid(value)))
   const event = { type: 'typed', at: '2000-01-01T00:00:00Z', date, values }
   const read = morningsKind.read({ format: morningFormat, events: [event] })
   const [first] = 'value' in read ? read.value : []

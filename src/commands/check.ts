@@ -36,7 +36,7 @@ import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { formatMass, massIn } from '../units/mass.ts'
+import { formatMass, kilogramsIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { type CommandInput, type ExitCode, fileName, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
@@ -88,7 +88,7 @@ interface PlannedDay {
 }
 
 function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescription['units']): string[] {
-  const tonnage = massIn({ value: plan.plannedTonnageKg, unit: 'kg' }, units.mass)
+  const tonnage = kilogramsIn(plan.plannedTonnageKg, units.mass)
   const runs = stepsOf(parts.filter(({ kind }) => kind === 'run'))
   const figures = joined(', ', [
     runningText(plan.runMeters, runs, units.distance),

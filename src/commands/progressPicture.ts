@@ -7,7 +7,7 @@ import type { Shown } from '../progress/overview.ts'
 import { spanText } from '../progress/weeks.ts'
 import { plainOf } from '../summary/plain.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
-import { massIn } from '../units/mass.ts'
+import { kilogramsIn } from '../units/mass.ts'
 
 /* The chart as a picture. Loaded only when needed: the library draws into a document, and a small package
  * provides one without a browser. */
@@ -51,7 +51,7 @@ export function pictureOf(shown: Shown, units: HistoryUnits): string {
 
 function liftPicture({ estimates, trends, ...lift }: LiftProgress, units: HistoryUnits): string {
   const mass = unitOfLift(lift, units)
-  const kg = (value: number) => massIn({ value, unit: 'kg' }, mass)
+  const kg = (value: number) => kilogramsIn(value, mass)
   const points = estimates.map((each) => ({
     date: dateOf(each.date),
     value: kg(each.kg),

@@ -62,10 +62,18 @@ function weightOf(set: LiftedSet): number | null {
   return reserve.reserve <= 2 ? 1 / 4 : 1 / 10
 }
 
-interface Counted {
+interface Estimated {
+  set: LiftedSet
   index: number
-  weight: number
   estimate: Estimate
+}
+
+/** The sets with an estimate, without those that show fatigue or a slip. */
+function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => Estimate | null): Estimated[] {
+  return sets.flatMap((set, index) => {
+    const estimate = isFatigueOrSlip(set, sets) ? null : estimateOf(set)
+    return estimate === null ? [] : [{ set, index, estimate }]
+  })
 }
 
 /** Estimates the one-repetition maximum from the sets of one exercise in one session, in kilograms (with a
@@ -79,30 +87,27 @@ interface Counted {
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
-  const single = measuredSingle(sets)
-  if (single !== null) return single
-  const capKg = capOf(sets)
+  const singles = estimated(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null))
+  if (singles.length > 0) return largestOf(singles, Number.POSITIVE_INFINITY, true)
   const counted = countedSets(sets)
-  return counted.length > 0 ? meanOf(counted, sets, capKg) : largestAtLeast(sets, capKg)
+  if (counted.length > 0) return meanOf(counted, capOf(sets))
+  // Without an effort of at least 7, the maximum is at least what was lifted.
+  const lifted = (set: LiftedSet) => estimateSet({ ...set, rpe: null, failed: false, openEnded: false })
+  return largestOf(estimated(sets, lifted), capOf(sets), false)
 }
 
-function measuredSingle(sets: readonly LiftedSet[]): SessionMaximum | null {
-  const singles = sets.flatMap((set, index): SessionMaximum[] => {
-    const estimate = isExactSingle(set) && !isFatigueOrSlip(set, sets) ? estimateSet(set) : null
-    return estimate === null ? [] : [{ ...estimate, index, cluster: false, measured: true }]
-  })
-  return greatest(singles, ({ kg }) => kg) ?? null
+interface Counted extends Estimated {
+  weight: number
 }
 
 /** The sets that count: straight ones with a known reserve, or if there are none, clusters.
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
-  const known = sets.flatMap((set, index): Counted[] => {
-    const weight = isFatigueOrSlip(set, sets) ? null : weightOf(set)
-    const estimate = weight === null ? null : estimateSet(set)
-    return weight === null || estimate === null ? [] : [{ index, weight, estimate }]
-  })
-  const straight = known.filter(({ index }) => !isCluster(sets[index] as LiftedSet))
+  const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set))).map((each) => ({
+    ...each,
+    weight: weightOf(each.set)!,
+  }))
+  const straight = known.filter(({ set }) => !isCluster(set))
   return straight.length > 0 ? straight : known
 }
 
@@ -113,39 +118,30 @@ function capOf(sets: readonly LiftedSet[]): number {
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
-function meanOf(counted: readonly Counted[], sets: readonly LiftedSet[], capKg: number): SessionMaximum {
+function meanOf(counted: readonly Counted[], capKg: number): SessionMaximum {
   const total = sum(counted, ({ weight }) => weight)
-  const bodyAt = (index: number) => bodyOf(sets[index] as LiftedSet)
-  const from = greatest(counted, ({ weight }) => weight) as Counted
-  const set = sets[from.index] as LiftedSet
+  const from = greatest(counted, ({ weight }) => weight)!
   const capped = (of: (estimate: Estimate) => number) => {
-    const moved = ({ estimate, index }: Counted) => of(estimate) + bodyAt(index)
+    const moved = ({ estimate, set }: Counted) => of(estimate) + bodyOf(set)
     const logarithms = sum(counted, (each) => each.weight * Math.log(moved(each)))
     const mean = counted.length === 1 ? moved(from) : Math.exp(logarithms / total)
-    return Math.min(mean, capKg) - bodyOf(set)
+    return Math.min(mean, capKg) - bodyOf(from.set)
   }
   const isOpen = counted.some(({ estimate }) => estimate.highKg === null)
   return {
     ...from.estimate,
     kg: capped(({ kg }) => kg),
     lowKg: capped(({ lowKg }) => lowKg),
-    highKg: isOpen ? null : capped(({ highKg }) => highKg as number),
-    formula: set.formula,
+    highKg: isOpen ? null : capped(({ highKg }) => highKg!),
+    formula: from.set.formula,
     index: from.index,
-    cluster: isCluster(set),
+    cluster: isCluster(from.set),
     measured: false,
   }
 }
 
-/** Without an effort of at least 7, the maximum is at least what was lifted. */
-function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaximum | null {
-  const estimates = sets.flatMap((set, index) => {
-    const estimate = isFatigueOrSlip(set, sets)
-      ? null
-      : estimateSet({ ...set, rpe: null, failed: false, openEnded: false })
-    return estimate === null ? [] : [{ estimate, index, set }]
-  })
-  const best = greatest(estimates, ({ estimate }) => estimate.kg)
+function largestOf(sets: readonly Estimated[], capKg: number, measured: boolean): SessionMaximum | null {
+  const best = greatest(sets, ({ estimate }) => estimate.kg)
   if (best === undefined) return null
   const { estimate, index, set } = best
   const capped = (kg: number) => Math.min(kg, capKg - bodyOf(set))
@@ -154,10 +150,9 @@ function largestAtLeast(sets: readonly LiftedSet[], capKg: number): SessionMaxim
     kg: capped(estimate.kg),
     lowKg: capped(estimate.lowKg),
     highKg: estimate.highKg === null ? null : capped(estimate.highKg),
-    atLeast: true,
     index,
     cluster: isCluster(set),
-    measured: false,
+    measured,
   }
 }
 

@@ -3,7 +3,7 @@ import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
-import { kilogramsOf, massIn } from '../units/mass.ts'
+import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, namedFor } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
@@ -45,7 +45,7 @@ export function maximumFor(name: string, prescription: Prescription, maxima: Kno
   const known = maxima.find((each) => isSameExercise(each.name, name))
   if (!known) return null
   const { mass: unit } = prescription.units
-  const value = roundTo(massIn({ value: known.kg, unit: 'kg' }, unit), 1)
+  const value = roundTo(kilogramsIn(known.kg, unit), 1)
   return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
 }
 

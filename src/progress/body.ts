@@ -6,7 +6,7 @@ import { plainOf } from '../summary/plain.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
 import { printHours } from '../units/duration.ts'
-import { kilogramsOf, massIn } from '../units/mass.ts'
+import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { chartLines, pageOf, trendOf } from './chart.ts'
 import { dateText } from './weeks.ts'
@@ -73,11 +73,7 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
   const span = { from: dayAfter(body.to, -27), to: body.to }
   const chart = { unit, ...span, points, print: (value: number) => value.toFixed(1) }
   const facts = [
-    meansText(
-      'body mass',
-      bodyMassKg,
-      (kg) => `${massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)} ${unit}`,
-    ),
+    meansText('body mass', bodyMassKg, (kg) => `${kilogramsIn(kg, unit).toFixed(1)} ${unit}`),
     bodyMassKg.last28 === null ? '' : changeText(bodyMassKg.perWeek, unit),
     bodyMassKg.fastLoss
       ? `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`
@@ -103,7 +99,7 @@ function pointsOf(mornings: readonly Morning[], inUnit: (mass: Mass) => number) 
 
 function changeText(perWeek: BodyProgress['bodyMassKg']['perWeek'], unit: MassUnit): string {
   if (perWeek === null) return 'no slope yet: it takes four mornings over three weeks'
-  const change = (kg: number) => signed(massIn({ value: kg, unit: 'kg' }, unit), 2)
+  const change = (kg: number) => signed(kilogramsIn(kg, unit), 2)
   const { kg, lowKg, highKg } = perWeek
   const interval = `${change(lowKg)} to ${change(highKg)}`
   return lowKg <= 0 && highKg >= 0

@@ -180,16 +180,21 @@ function cells(value: number, most: number, width: number): number {
 /** A column of a table: its heading, its cell of a row, and whether there is room for it. */
 export type Column<Row> = readonly [head: string, cell: (row: Row) => string, isShown?: boolean]
 
-/** A table as lines: the first column aligned left, the others right, two spaces between. */
+/** A table as lines: the first column aligned left, the others right. */
 export function tableLines<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string[] {
-  const texts = columns
-    .filter(([, , isShown = true]) => isShown)
-    .map(([head, cell], column) => {
-      const cells = [head, ...rows.map(cell)]
-      const width = Math.max(...cells.map(({ length }) => length))
-      return cells.map((text) => (column === 0 ? text.padEnd(width) : text.padStart(width)))
-    })
-  return transpose(texts).map((cells) => cells.join('  ').trimEnd())
+  const shown = columns.filter(([, , isShown = true]) => isShown)
+  const heads = shown.map(([head]) => head)
+  return inColumns([heads, ...rows.map((row) => shown.map(([, cell]) => cell(row)))], 0)
+}
+
+/** Rows of cells as lines, two spaces between the columns.
+ * @param left the column that is aligned left; the others are aligned right */
+export function inColumns(rows: string[][], left: number): string[] {
+  const columns = transpose(rows).map((cells, column) => {
+    const width = Math.max(...cells.map(({ length }) => length))
+    return cells.map((text) => (column === left ? text.padEnd(width) : text.padStart(width)))
+  })
+  return transpose(columns).map((cells) => cells.join('  ').trimEnd())
 }
 
 /** A trend needs this many points, and this much time between the first and the last. This program's own rule. */

@@ -3,7 +3,7 @@ import type { Brief } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
-import { massIn } from '../units/mass.ts'
+import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
@@ -134,8 +134,7 @@ function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, u
 
 function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit): string {
   if (sets === 0) return ''
-  const tonnage =
-    tonnageKg > 0 ? `, ${Math.round(massIn({ value: tonnageKg, unit: 'kg' }, unit))} ${unit}` : ''
+  const tonnage = tonnageKg > 0 ? `, ${Math.round(kilogramsIn(tonnageKg, unit))} ${unit}` : ''
   return `: ${exercises.join(', ')} (${counted(sets, 'set')}${tonnage})`
 }
 

@@ -1,14 +1,15 @@
-import { greatest, group, groups as groupsBy, sum } from 'd3-array'
-import { isClearCost, type LiftDay, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
+import { greatest, groups as groupsBy, sum } from 'd3-array'
+import { isClearCost, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import type { Digest } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
+import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { massIn } from '../units/mass.ts'
+import { joined } from '../units/lists.ts'
+import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
@@ -17,8 +18,8 @@ import {
   dateText,
   dayWithin,
   type IsoWeek,
+  inWeeks,
   isIn,
-  isoWeeksOf,
   type Span,
   spanText,
   weekText,
@@ -41,10 +42,8 @@ export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg'
   isOnBody: boolean
 }
 
-/** A set with a load and repetitions; `groups` null if it was unbroken. */
+/** A set with a load. */
 interface LoadedSet {
-  reps: number
-  groups: number[] | null
   kg: number
   load: LiftedLoad
   date: string
@@ -52,7 +51,9 @@ interface LoadedSet {
 }
 
 /** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
-type BestSet = Omit<LoadedSet, 'groups'>
+interface BestSet extends LoadedSet {
+  reps: number
+}
 
 /** The set of the most repetitions without a load, or the longest hold without one. */
 interface BestUnloaded extends Pick<LoadedSet, 'date' | 'session'> {
@@ -62,7 +63,9 @@ interface BestUnloaded extends Pick<LoadedSet, 'date' | 'session'> {
 }
 
 /** The heaviest cluster set of these groups. */
-type BestCluster = Omit<LoadedSet, 'reps' | 'groups'> & { groups: number[] }
+interface BestCluster extends LoadedSet {
+  groups: number[]
+}
 
 interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
   sessions: number
@@ -101,25 +104,23 @@ function heaviestOfEach<Each extends LoadedSet>(
 /** The unbroken sets that no other beats in both load and repetitions, more repetitions first.
  * @param sets newest first
  * Source: Common practice. */
-function bestSetsOf(sets: readonly LoadedSet[]): BestSet[] {
-  const unbroken = sets.filter(({ groups }) => groups === null)
-  const best: BestSet[] = []
-  for (const { groups, ...set } of heaviestOfEach(unbroken, ({ reps }) => reps).sort(
-    (a, b) => b.reps - a.reps,
-  ))
-    if (set.kg > (best.at(-1)?.kg ?? Number.NEGATIVE_INFINITY)) best.push(set)
-  return best
+function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
+  let heaviest = Number.NEGATIVE_INFINITY
+  return heaviestOfEach(sets, ({ reps }) => reps)
+    .sort((a, b) => b.reps - a.reps)
+    .filter(({ kg }) => {
+      const isHeavier = kg > heaviest
+      heaviest = Math.max(heaviest, kg)
+      return isHeavier
+    })
 }
 
 /** The heaviest cluster set of each list of groups, most repetitions first.
  * @param sets newest first */
-function bestClustersOf(sets: readonly LoadedSet[]): BestCluster[] {
-  const clusters = sets.flatMap(({ reps, groups, ...set }) =>
-    groups === null ? [] : [{ reps, groups, ...set }],
+function bestClustersOf(sets: readonly BestCluster[]): BestCluster[] {
+  return heaviestOfEach(sets, ({ groups }) => String(groups)).sort(
+    (a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg,
   )
-  return heaviestOfEach(clusters, ({ groups }) => String(groups))
-    .map(({ reps, ...cluster }) => cluster)
-    .sort((a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg)
 }
 
 /** @param sets newest first, unbroken and without a load */
@@ -149,6 +150,19 @@ function hardMetersBefore(
   return meters > 0 ? meters : null
 }
 
+/** The sessions of a span with an estimate of a lift.
+ * @param sessions newest first, with those before the span; @param key of `exerciseKey` */
+function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) {
+  return sessions.flatMap((session, at) => {
+    const { id, date } = session
+    const lifted = isIn(span, date) ? session.lifted(key) : null
+    const oneRepMax = lifted?.figures.oneRepMax
+    if (!lifted || !oneRepMax) return []
+    const hardMeters = hardMetersBefore(sessions, at, oneRepMax)
+    return [{ session: id, date, oneRepMax, bodyKg: lifted.bodyKg, hardMeters }]
+  })
+}
+
 /** The estimates of a lift within the span, oldest first, and a straight line for each kind with enough of them.
  * @param sessions newest first
  * @param name in any spelling; see `exerciseKey` */
@@ -157,16 +171,13 @@ export function estimatesOf(
   name: string,
   span: Span,
 ): Pick<LiftProgress, 'estimates' | 'trends'> {
-  const key = exerciseKey(name)
-  const estimates = sessions.flatMap((session, at): EstimatePoint[] => {
-    const { id, date } = session
-    const lifted = isIn(span, date) ? session.lifted(key) : null
-    const oneRepMax = lifted?.figures.oneRepMax
-    if (!lifted || !oneRepMax) return []
-    const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
-    const kind = kindOf(oneRepMax, hardMetersBefore(sessions, at, oneRepMax) !== null)
-    return [{ session: id, date, kg, lowKg, highKg, atLeast, kind, isOnBody: lifted.bodyKg > 0, formula }]
-  })
+  const estimates = estimatedIn(sessions, exerciseKey(name), span).map(
+    ({ session, date, oneRepMax, bodyKg, hardMeters }): EstimatePoint => {
+      const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
+      const kind = kindOf(oneRepMax, hardMeters !== null)
+      return { session, date, kg, lowKg, highKg, atLeast, kind, isOnBody: bodyKg > 0, formula }
+    },
+  )
   estimates.reverse()
   return { estimates, trends: trendsOf(estimates) }
 }
@@ -182,33 +193,28 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     const done = date > span.to ? null : session.lifted(key)
     return done === null ? [] : [{ id, date, ...done }]
   })
-  const within = days.filter(({ date }) => isIn(span, date))
   const all = days.flatMap(({ id: session, date, sets }) =>
     sets.flatMap((set) => (set.isTotal ? [] : [{ ...set, date, session }])),
   )
-  const sets = all.flatMap(({ reps, groups, load, date, session }): LoadedSet[] =>
+  const sets = all.flatMap(({ reps, groups, load, date, session }) =>
     load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
   )
+  const unbroken = sets.flatMap(({ groups, ...set }) => (groups === null ? [set] : []))
+  const clusters = sets.flatMap(({ reps, groups, ...set }) => (groups === null ? [] : [{ groups, ...set }]))
   return {
     name: days[0]?.figures.name ?? name,
     ...span,
     ...estimatesOf(sessions, name, span),
     runCost: runCostOf(sessions, key, span.to),
-    weeks: liftWeeksOf(within, span),
-    bestSets: bestSetsOf(sets),
-    bestClusters: bestClustersOf(sets),
+    weeks: inWeeks(span, days).map(({ week, monday, done }) => {
+      const total = (of: 'sets' | 'reps' | 'tonnageKg') => sum(done, ({ figures }) => figures[of])
+      const sums = { sets: total('sets'), reps: total('reps'), tonnageKg: total('tonnageKg') }
+      return { week, monday, sessions: done.length, ...sums }
+    }),
+    bestSets: bestSetsOf(unbroken),
+    bestClusters: bestClustersOf(clusters),
     bestUnloaded: bestUnloadedOf(all.filter(({ load, groups }) => load === null && groups === null)),
   }
-}
-
-function liftWeeksOf(within: readonly (Exercise & { date: string })[], span: Span): LiftWeek[] {
-  const byWeek = group(within, ({ date }) => mondayOf(date))
-  return isoWeeksOf(span).map(({ week, monday }) => {
-    const done = byWeek.get(monday) ?? []
-    const total = (of: 'sets' | 'reps' | 'tonnageKg') => sum(done, ({ figures }) => figures[of])
-    const sums = { sets: total('sets'), reps: total('reps'), tonnageKg: total('tonnageKg') }
-    return { week, monday, sessions: done.length, ...sums }
-  })
 }
 
 const costWeeks = 26
@@ -222,22 +228,20 @@ export interface LiftCost extends RunCost {
  * @param sessions newest first; @param key of `exerciseKey` */
 export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): LiftCost | null {
   const span = { from: dayAfter(to, -costWeeks * 7), to }
-  let bodyNow: number | null = null
-  const days = sessions.flatMap((session, at): LiftDay[] => {
-    const lifted = isIn(span, session.date) ? session.lifted(key) : null
-    const oneRepMax = lifted?.figures.oneRepMax
-    if (!lifted || !oneRepMax || oneRepMax.atLeast) return []
-    const kg = oneRepMax.kg + lifted.bodyKg
-    if (kg <= 0) return []
-    bodyNow ??= lifted.bodyKg
-    const hard = hardMetersBefore(sessions, at, oneRepMax)
-    const day = -daysBetween(session.date, to)
-    return [{ day, kg, cluster: oneRepMax.cluster, hardKmBefore: hard === null ? null : hard / 1000 }]
-  })
-  const cost = runCost(days)
-  const bodyKg = bodyNow ?? 0
+  const days = estimatedIn(sessions, key, span).filter(
+    ({ oneRepMax, bodyKg }) => !oneRepMax.atLeast && oneRepMax.kg + bodyKg > 0,
+  )
+  const cost = runCost(
+    days.map(({ date, oneRepMax, bodyKg, hardMeters }) => ({
+      day: -daysBetween(date, to),
+      kg: oneRepMax.kg + bodyKg,
+      cluster: oneRepMax.cluster,
+      hardKmBefore: hardMeters === null ? null : hardMeters / 1000,
+    })),
+  )
   if (cost === null) return null
   const { freshKg, afterRunKg } = cost
+  const bodyKg = days[0]?.bodyKg ?? 0
   return { ...cost, freshKg: freshKg - bodyKg, afterRunKg: afterRunKg - bodyKg, isOnBody: bodyKg > 0 }
 }
 
@@ -291,7 +295,7 @@ export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: numb
 function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
   const { estimates, trends, from, to } = lift
   if (estimates.length === 0) return ['no set in these weeks says what one repetition would be']
-  const kgIn = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit)
+  const kgIn = (kg: number) => kilogramsIn(kg, unit)
   const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
     date,
     value: kgIn(kg),
@@ -306,16 +310,16 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
       to: { date: last.date, value: kgIn(last.value) },
     }))
   const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
-  const legend = [
+  const legend = joined('; ', [
     ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
-    ...(estimates.some(({ atLeast }) => atLeast) ? [`${atLeastMark} at least (no effort of 7+)`] : []),
+    estimates.some(({ atLeast }) => atLeast) && `${atLeastMark} at least (no effort of 7+)`,
     '| range',
-    ...(lines.length > 0 ? ['. straight line'] : []),
-  ]
+    lines.length > 0 && '. straight line',
+  ])
   return [
     `estimated maximum for one repetition${estimates.at(-1)?.isOnBody ? ', added to the body' : ''}, by session`,
     ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
-    ...wrapped(legend.join('; '), columns, 0, 0),
+    ...wrapped(legend, columns, 0, 0),
   ]
 }
 
@@ -336,7 +340,7 @@ export function afterRunText(
   unit: MassUnit,
 ): string {
   const text = (kg: number) => {
-    const load = massIn({ value: Math.abs(kg), unit: 'kg' }, unit).toFixed(0)
+    const load = kilogramsIn(Math.abs(kg), unit).toFixed(0)
     return isOnBody ? `${kg < 0 ? '-' : '+'}${load}` : load
   }
   const body = isOnBody ? 'bodyweight' : ''
@@ -351,7 +355,7 @@ function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit): strin
 
 function trendText(words: string, trend: Trend, unit: MassUnit): string {
   if (!trend.isClear) return `${words}: no change that can be told from noise (${trend.count} estimates)`
-  const text = (kg: number) => massIn({ value: kg, unit: 'kg' }, unit).toFixed(1)
+  const text = (kg: number) => kilogramsIn(kg, unit).toFixed(1)
   const end = ({ date, value }: Trend['first']) =>
     `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
   return `${words}: ${massSlopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
@@ -359,7 +363,7 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
 
 /** `+0.85 (+0.41 to +1.29) kg a week` */
 export function massSlopeText(trend: Trend, unit: MassUnit): string {
-  return slopeText(trend, (kg) => signed(massIn({ value: kg, unit: 'kg' }, unit), 2), unit)
+  return slopeText(trend, (kg) => signed(kilogramsIn(kg, unit), 2), unit)
 }
 
 /** @param unit for the loads; null keeps each load's own */
@@ -389,18 +393,15 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
   // A plank has no repetitions, a push-up no load.
   const hasReps = weeks.some(({ reps }) => reps > 0)
   const hasTonnage = weeks.some(({ tonnageKg }) => tonnageKg > 0)
-  const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => {
-    const tonnage = massIn({ value: tonnageKg, unit: 'kg' }, unit).toFixed(0)
-    return {
-      label: weekText(week, columns),
-      text: [
-        `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
-        ...(hasReps ? [`${String(reps).padStart(3)} reps`] : []),
-        ...(hasTonnage ? [tonnage.padStart(6)] : []),
-      ].join(' '),
-      segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
-    }
-  })
-  const said = ['sets', ...(hasReps ? ['repetitions'] : []), ...(hasTonnage ? [`tonnage in ${unit}`] : [])]
-  return [`by week from Monday: ${said.join(', ')}`, ...barLines(rows, columns)]
+  const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
+    label: weekText(week, columns),
+    text: joined(' ', [
+      `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
+      hasReps && `${String(reps).padStart(3)} reps`,
+      hasTonnage && kilogramsIn(tonnageKg, unit).toFixed(0).padStart(6),
+    ]),
+    segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
+  }))
+  const said = joined(', ', ['sets', hasReps && 'repetitions', hasTonnage && `tonnage in ${unit}`])
+  return [`by week from Monday: ${said}`, ...barLines(rows, columns)]
 }

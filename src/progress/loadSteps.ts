@@ -1,7 +1,7 @@
 import { type Rack, usualStep } from '../figures/bar.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
-import { kilogramsOf, massIn } from '../units/mass.ts'
+import { kilogramsIn, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /** The available equipment, in one unit. */
@@ -106,7 +106,7 @@ function lighterBody(
   const { added, unit } = load
   if (added === 0) return null
   const kg = loadKilograms(load, name, bodyKg)
-  const moved = added > 0 && !isNear ? added : kg && massIn({ value: kg, unit: 'kg' }, unit)
+  const moved = added > 0 && !isNear ? added : kg && kilogramsIn(kg, unit)
   if (moved === null || moved <= 0) return null
   // What hangs on the body comes off before help is needed.
   const bare = added > 0 ? 0 : Number.NEGATIVE_INFINITY

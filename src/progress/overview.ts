@@ -5,7 +5,7 @@ import { plainOf } from '../summary/plain.ts'
 import { mondayOf } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
-import { massIn } from '../units/mass.ts'
+import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { type Column, pageOf, tableLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
@@ -168,10 +168,10 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
 }
 
 function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassUnit): string {
-  const kg = (value: number) => massIn({ value, unit: 'kg' }, unit)
   const estimate = (): string => {
     if (last === null) return 'no estimate'
-    const load = last.isOnBody ? `bodyweight${signed(kg(last.kg), 1)}` : kg(last.kg).toFixed(1)
+    const kg = kilogramsIn(last.kg, unit)
+    const load = last.isOnBody ? `bodyweight${signed(kg, 1)}` : kg.toFixed(1)
     return `${last.atLeast ? 'at least ' : ''}${load} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
   }
   const slopes = trends
@@ -187,10 +187,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
   const table: Column<OverviewWeek>[] = [
     ['week', (week) => weekText(week, columns)],
     [`run ${units.distance}`, far],
-    [
-      `lift ${units.mass}`,
-      ({ tonnageKg }) => massIn({ value: tonnageKg, unit: 'kg' }, units.mass).toFixed(0),
-    ],
+    [`lift ${units.mass}`, ({ tonnageKg }) => kilogramsIn(tonnageKg, units.mass).toFixed(0)],
     ['run', (week) => sumText(week.run, week), isWide],
     ['lift', (week) => sumText(week.lift, week), isWide],
     [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],

@@ -6,7 +6,8 @@ import type { RunDone } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { signed } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } from '../units/duration.ts'
-import { barLines, chartLines, pageOf, slopeText, trendOf } from './chart.ts'
+import { joined } from '../units/lists.ts'
+import { barLines, chartLines, inColumns, pageOf, slopeText, trendOf } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { formBlock, type RunForm, type RunSession, runFormOf } from './runForm.ts'
 import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
@@ -16,9 +17,9 @@ import {
   dayWithin,
   hasRun,
   type IsoWeek,
+  inWeeks,
   isIn,
   isMeasured,
-  isoWeeksOf,
   isWeekOver,
   type Span,
   spanText,
@@ -101,17 +102,16 @@ export function runProgress(
   const heavyLegs = sessions.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
-    weeks: isoWeeksOf(span).map(({ week, monday, sunday }) => {
-      const those = within.filter(({ date }) => date >= monday && date <= sunday)
-      const isSundayDone = those.some(({ date }) => date === sunday)
+    weeks: inWeeks(span, within).map(({ week, monday, sunday, done }) => {
+      const isSundayDone = done.some(({ date }) => date === sunday)
       return {
         week,
         monday,
         isOver: isWeekOver(sunday, today, isSundayDone),
-        sessions: those.length,
-        meters: sum(those, ({ running }) => running.meters),
-        unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
-        goalPaceShare: shareOf(those),
+        sessions: done.length,
+        meters: sum(done, ({ running }) => running.meters),
+        unmeasuredSeconds: sum(done, ({ running }) => unmeasuredSeconds(running.items)),
+        goalPaceShare: shareOf(done),
       }
     }),
     goalPaceShare: shareOf(within),
@@ -261,12 +261,12 @@ function lineBlock(
   const days = done.map(({ date }) => dayWithin({ from, to }, date))
   const width = Math.max(6, ...days.map((day) => day.length))
   const rows = done.map(({ secondsPerKm, cvPercent, halvesPercent, inRange, judged }, index) => {
-    const even = [
-      ...(cvPercent === null ? [] : [`CV ${cvPercent.toFixed(1)} %`]),
-      ...(halvesPercent === null ? [] : [`second half ${signed(halvesPercent, 1)} %`]),
-      ...(judged === 0 ? [] : [`${inRange} of ${judged} in range`]),
-    ]
-    return [`  ${(days[index] ?? '').padStart(width)}  ${formatPace(secondsPerKm, unit)}`, ...even].join(', ')
+    return joined(', ', [
+      `  ${(days[index] ?? '').padStart(width)}  ${formatPace(secondsPerKm, unit)}`,
+      cvPercent !== null && `CV ${cvPercent.toFixed(1)} %`,
+      halvesPercent !== null && `second half ${signed(halvesPercent, 1)} %`,
+      judged > 0 && `${inRange} of ${judged} in range`,
+    ])
   })
   return [
     `${plainOf(line)}: mean pace, faster is up`,
@@ -281,21 +281,14 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => often.includes(each))
   if (shown.length === 0) return []
-  const cells = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
+  const rows = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
     lengthText(meters, units),
     formatClockShort(seconds),
     ...(columns < narrow ? [] : [formatPace(secondsPerKm, units.distance)]),
     `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
   ])
-  const width = (column: number) => Math.max(...cells.map((row) => (row[column] ?? '').length))
-  const widths = [0, 1, 2].map(width)
-  return [
-    'best recorded splits by distance, of all sessions',
-    ...cells.map(
-      (row) =>
-        `  ${row.map((cell, column) => (column === row.length - 1 ? cell : cell.padStart(widths[column] ?? 0))).join('  ')}`,
-    ),
-  ]
+  const lines = inColumns(rows, columns < narrow ? 2 : 3)
+  return ['best recorded splits by distance, of all sessions', ...lines.map((line) => `  ${line}`)]
 }
 
 /** The mean of whole weeks; an unfinished week says so. */

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { group, sum } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
 import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -79,6 +79,15 @@ export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
   for (let monday = mondayOf(from); monday <= to && weeks.length < 5300; monday = dayAfter(monday, 7))
     weeks.push(isoWeekOf(monday))
   return weeks
+}
+
+/** Every week that a span touches, oldest first, with what was done in it. */
+export function inWeeks<Done extends { date: string }>(
+  span: Span,
+  all: readonly Done[],
+): (IsoWeek & { done: Done[] })[] {
+  const byMonday = group(all, ({ date }) => mondayOf(date))
+  return isoWeeksOf(span).map((week) => ({ ...week, done: byMonday.get(week.monday) ?? [] }))
 }
 
 /** The seven dates of a week. */

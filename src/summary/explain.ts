@@ -7,7 +7,7 @@ import { isSet } from '../prescription/step.ts'
 import { maximumOf } from '../session/load.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import { formatMass, massIn } from '../units/mass.ts'
+import { formatMass, kilogramsIn } from '../units/mass.ts'
 import {
   type ExerciseView,
   effortsOf,
@@ -117,7 +117,7 @@ function effortSteps(effort: ReturnType<typeof effortsOf>[number]['effort']): st
 }
 
 function poundsText(kg: number): string {
-  return formatMass({ value: massIn({ value: kg, unit: 'kg' }, 'lb'), unit: 'lb' })
+  return formatMass({ value: kilogramsIn(kg, 'lb'), unit: 'lb' })
 }
 
 /** The rests and pauses as the clock measured them. */

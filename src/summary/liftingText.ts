@@ -6,7 +6,7 @@ import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
-import { massIn } from '../units/mass.ts'
+import { kilogramsIn } from '../units/mass.ts'
 import type { Length, MassUnit } from '../units/model.ts'
 import type { ExerciseView } from './lifting.ts'
 import type { LiftedExercise } from './model.ts'
@@ -123,7 +123,7 @@ function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: S
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
   const unit = askedUnit(view) ?? load?.unit ?? view.mass
-  const number = (kg: number) => roundTo(massIn({ value: kg, unit: 'kg' }, unit), 1)
+  const number = (kg: number) => roundTo(kilogramsIn(kg, unit), 1)
   const text = (kg: number) => {
     const value = number(kg)
     return isBody ? `bodyweight${signedLoad(value)} ${unit}` : `${value} ${unit}${both}`
@@ -184,5 +184,5 @@ function restPhrase(
 
 /** A mass from kilograms in the unit of the page, to a tenth. */
 export function massText(kg: number, view: SummaryView): string {
-  return `${roundTo(massIn({ value: kg, unit: 'kg' }, view.mass), 1)} ${view.mass}`
+  return `${roundTo(kilogramsIn(kg, view.mass), 1)} ${view.mass}`
 }

@@ -28,6 +28,11 @@ export function readMass(text: string, unit: MassUnit): Mass | null {
   return read && typed && { value: read.value, unit: typed }
 }
 
+/** Kilograms in another unit, without rounding. */
+export function kilogramsIn(kg: number, unit: MassUnit): number {
+  return massIn({ value: kg, unit: 'kg' }, unit)
+}
+
 /** Converts a mass to another unit, without rounding. */
 export function massIn(mass: { value: number; unit: MassUnit }, unit: MassUnit): number {
   if (mass.unit === unit) return mass.value

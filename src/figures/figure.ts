@@ -46,42 +46,36 @@ export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
 }
 
-/* Checks of the inputs, because a figure computed from NaN or Infinity could look like a real one. */
+/* Checks of the inputs, because a figure computed from NaN or Infinity could look like a real one. Each returns the
+ * number. @param what names it in the error: "the load"; @throws RangeError with the invalid value */
 
-/** Returns the number if it is finite and above 0.
- * @param what names it in the error: "the load"
- * @throws RangeError with the invalid value */
+/** Finite and above 0. */
 export function positive(value: number, what: string): number {
-  if (Number.isFinite(value) && value > 0) return value
-  throw new RangeError(`${what} must be above 0, got ${value}`)
+  return checked(value, value > 0, what, 'above 0')
 }
 
-/** Returns the number if it is finite and not below 0.
- * @throws RangeError with the invalid value */
+/** Finite and not below 0. */
 export function notNegative(value: number, what: string): number {
-  if (Number.isFinite(value) && value >= 0) return value
-  throw new RangeError(`${what} must be 0 or more, got ${value}`)
+  return checked(value, value >= 0, what, '0 or more')
 }
 
-/** Returns the number if it is finite.
- * @throws RangeError with the invalid value */
 export function finite(value: number, what: string): number {
-  if (Number.isFinite(value)) return value
-  throw new RangeError(`${what} must be a number, got ${value}`)
+  return checked(value, true, what, 'a number')
 }
 
-/** Returns the number if it is from `low` to `high`, both included.
- * @throws RangeError with the invalid value */
+/** From `low` to `high`, both included. */
 export function between(value: number, low: number, high: number, what: string): number {
-  if (Number.isFinite(value) && value >= low && value <= high) return value
-  throw new RangeError(`${what} must be from ${low} to ${high}, got ${value}`)
+  return checked(value, value >= low && value <= high, what, `from ${low} to ${high}`)
 }
 
-/** Returns the number if it is whole and at least `low`.
- * @throws RangeError with the invalid value */
+/** Whole and at least `low`. */
 export function wholeFrom(value: number, low: number, what: string): number {
-  if (Number.isInteger(value) && value >= low) return value
-  throw new RangeError(`${what} must be a whole number from ${low} up, got ${value}`)
+  return checked(value, Number.isInteger(value) && value >= low, what, `a whole number from ${low} up`)
+}
+
+function checked(value: number, isValid: boolean, what: string, valid: string): number {
+  if (Number.isFinite(value) && isValid) return value
+  throw new RangeError(`${what} must be ${valid}, got ${value}`)
 }
 
 /* The sources of the figures, in one place: `explain` prints these lines, each docstring in this room

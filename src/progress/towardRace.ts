@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { greatest, groups, sort, sum } from 'd3-array'
 import { type EqualTime, equalTime, isAtGoalPace, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { daysBetween } from '../units/calendarDate.ts'
@@ -93,30 +93,33 @@ const mostRaces = 3
 
 /** The best over each distance, level ones before those with a slope. */
 function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: string): RaceDone[] {
-  const best = new Map<number, RaceDone>()
-  for (const race of races) {
-    if (daysBetween(race.date, today) > raceDays) continue
-    const key = Math.round(race.meters)
-    const known = best.get(key)
-    const isBetter =
-      known === undefined || (race.sloping === known.sloping ? race.seconds < known.seconds : known.sloping)
-    if (isBetter) best.set(key, race)
-  }
+  const recent = races.filter(({ date }) => daysBetween(date, today) <= raceDays)
+  const best = groups(recent, ({ meters }) => Math.round(meters)).map(
+    ([, alike]) =>
+      sort(
+        alike,
+        ({ sloping }) => Number(sloping),
+        ({ seconds }) => seconds,
+      )[0]!,
+  )
   const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goalMeters))
-  return [...best.values()]
-    .sort((a, b) => Number(a.sloping) - Number(b.sloping) || off(a) - off(b))
-    .slice(0, mostRaces)
+  return sort(best, ({ sloping }) => Number(sloping), off).slice(0, mostRaces)
 }
 
 /** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; of equals the
  * latest. */
 function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
-  let longest: TowardRace['longestAtGoalPace'] = null
-  for (const { id, date, running } of sessions)
-    for (const { meters, seconds } of running.items.flatMap((item) => atGoalPace(item, pace)))
-      if (meters > (longest?.meters ?? 0))
-        longest = { session: id, date, meters, secondsPerKm: secondsPerKm(meters, seconds) }
-  return longest
+  const stretches = sessions.flatMap(({ id, date, running }) =>
+    running.items
+      .flatMap((item) => atGoalPace(item, pace))
+      .map(({ meters, seconds }) => ({
+        session: id,
+        date,
+        meters,
+        secondsPerKm: secondsPerKm(meters, seconds),
+      })),
+  )
+  return greatest(stretches, ({ meters }) => meters) ?? null
 }
 
 /** The stretches of a continuous run whose splits are all near goal pace. */

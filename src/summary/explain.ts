@@ -27,55 +27,32 @@ export interface SessionSteps {
   steps: string[]
 }
 
-/** Works a figure out for each subject of a session that has it. */
-type Work = (session: SessionFigures) => SessionSteps[]
+type InputsOf<Name extends FigureName> = Parameters<(typeof catalogue)[Name]['work']>[0]
+
+/** The subjects of a session, each with what a figure is worked out from; null for one without the figure. */
+type Find<Inputs> = (session: SessionFigures) => [of: string, inputs: Inputs | null][]
 
 type TimedDistance = { meters: number; seconds: number }
 
-/** A figure of the session as a whole; null if it has none. */
-function whole(of: string, work: (session: SessionFigures) => string[] | null): Work {
-  return (session) => {
-    const steps = work(session)
-    return steps === null ? [] : [{ of, steps }]
-  }
-}
-
-/** A figure of each lifted exercise; null for one without it. */
-function eachLift(work: (lift: ExerciseView, session: SessionFigures) => string[] | null): Work {
-  return (session) =>
-    lifted(session.exercises).flatMap((lift) => {
-      const steps = work(lift, session)
-      return steps === null ? [] : [{ of: lift.exercise.name, steps }]
-    })
-}
-
 /** A figure of the splits of each work with at least this many of them. */
-function eachWork<Split>(
-  splitsOf: (done: DoneWork) => Split[],
-  least: number,
-  work: (inputs: { splits: Split[] }) => string[],
-): Work {
+function eachWork<Split>(splitsOf: (done: DoneWork) => Split[], least: number): Find<{ splits: Split[] }> {
   return ({ works }) =>
-    [...works.run, ...works.cross].flatMap(({ done }) => {
+    [...works.run, ...works.cross].map(({ done }) => {
       const splits = splitsOf(done)
-      return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
+      return [done.work.text, splits.length < least ? null : { splits }]
     })
 }
 
-/** A figure of each race or time trial that was recorded from end to end. */
-function eachRace(work: (race: TimedDistance & { otherMeters: number }) => string[]): Work {
-  return ({ works, summary }) =>
-    works.run.flatMap(({ done }) => {
-      const splits = measuredSplits(done)
-      if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
-      const meters = sum(splits, (split) => split.meters)
-      const seconds = sum(splits, (split) => split.seconds)
-      // At the goal's distance; over 10 km if the day has no goal.
-      const otherMeters = summary.running.goal?.meters ?? 10_000
-      const steps = work({ meters, seconds, otherMeters })
-      return [{ of: `${done.work.text} in ${formatClockShort(seconds)}`, steps }]
-    })
-}
+/** Each race or time trial that was recorded from end to end, and the goal's distance; 10 km if the day has no goal. */
+const races: Find<TimedDistance & { otherMeters: number }> = ({ works, summary }) =>
+  works.run.flatMap(({ done }) => {
+    const splits = measuredSplits(done)
+    if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
+    const meters = sum(splits, (split) => split.meters)
+    const seconds = sum(splits, (split) => split.seconds)
+    const otherMeters = summary.running.goal?.meters ?? 10_000
+    return [[`${done.work.text} in ${formatClockShort(seconds)}`, { meters, seconds, otherMeters }]]
+  })
 
 /** The splits with a distance and a time. */
 function measuredSplits(done: DoneWork): TimedDistance[] {
@@ -85,8 +62,9 @@ function measuredSplits(done: DoneWork): TimedDistance[] {
 }
 
 /** The estimate of each exercise: the most informative set, then all sets together. */
-function estimates(kind: 'set' | 'cluster' | 'session'): Work {
-  return (session) => lifted(session.exercises).flatMap((lift) => estimateOf(kind, lift, session))
+function estimates(kind: 'set' | 'cluster' | 'session') {
+  return (session: SessionFigures) =>
+    lifted(session.exercises).flatMap((lift) => estimateOf(kind, lift, session))
 }
 
 function estimateOf(
@@ -120,23 +98,33 @@ function poundsText(kg: number): string {
   return formatMass({ value: kilogramsIn(kg, 'lb'), unit: 'lb' })
 }
 
-/** The rests and pauses as the clock measured them. */
-function restSteps({ exercises, state }: SessionFigures): SessionSteps[] {
-  return lifted(exercises).flatMap(({ exercise: { name, sets }, figures: { rests, pauses } }) => {
-    const of = (what: string, seconds: number[], prescribedSeconds: number | null) => ({
-      of: `${name}, ${what}`,
-      steps: catalogue['rest-taken'].work({ seconds, prescribedSeconds }),
-    })
-    const paced = pauses?.paced ? 'pauses, set by the clock' : 'pauses'
-    return [
-      ...(rests ? [of('rests', measuredRests(sets, state), rests.prescribedSeconds)] : []),
-      ...(pauses ? [of(paced, measuredPauses(sets, state), pauses.prescribedSeconds)] : []),
-    ]
-  })
+/** Figures that are worked out in several steps of their own. */
+const stepsOf: Partial<Record<FigureName, (session: SessionFigures) => SessionSteps[]>> = {
+  'one-rep-max': estimates('set'),
+  'session-maximum': estimates('session'),
+  'cluster-one-rep-max': estimates('cluster'),
+  // Of each set with a typed effort, or with a failure.
+  'repetitions-in-reserve': ({ exercises, bodyKg, context }) =>
+    lifted(exercises).map(({ exercise: { name, sets } }) => ({
+      of: name,
+      steps: effortsOf(sets, bodyKg, context.equation).flatMap(({ set, effort }) =>
+        catalogue['repetitions-in-reserve'].work(effort).map((step) => `set ${set.number}: ${step}`),
+      ),
+    })),
 }
 
+/** The rests and pauses as the clock measured them. */
+const rests: Find<InputsOf<'rest-taken'>> = ({ exercises, state }) =>
+  lifted(exercises).flatMap(({ exercise: { name, sets }, figures: { rests, pauses } }) => [
+    [`${name}, rests`, rests && { ...rests, seconds: measuredRests(sets, state) }],
+    [
+      `${name}, pauses${pauses?.paced ? ', set by the clock' : ''}`,
+      pauses && { ...pauses, seconds: measuredPauses(sets, state) },
+    ],
+  ])
+
 /** The loads prescribed as a percentage, each once. */
-function percentSteps({ state }: SessionFigures): SessionSteps[] {
+const percentages: Find<InputsOf<'percent-load'>> = ({ state }) => {
   const loads = state.steps.filter(isSet).flatMap(({ name, load }) => {
     const maximum = maximumOf(state, name)
     return load?.kind !== 'percent' || maximum === null ? [] : [{ name, percent: load.from, maximum }]
@@ -144,119 +132,110 @@ function percentSteps({ state }: SessionFigures): SessionSteps[] {
   const unit = state.prescription.units.mass
   return groups(loads, ({ name, percent }) => `${exerciseKey(name)} ${percent}`).map(([, [first]]) => {
     const { name, percent, maximum } = first!
-    const steps = catalogue['percent-load'].work({ maximumKg: maximum.kg, percent, unit })
-    return { of: `${name} (${maximum.basis})`, steps }
+    return [`${name} (${maximum.basis})`, { maximumKg: maximum.kg, percent, unit }]
   })
 }
 
 /** Compares each work with its range; splits with different ranges (of different lengths) are listed separately. */
-function rangeSteps({ works }: SessionFigures): SessionSteps[] {
-  return [...works.run, ...works.cross].flatMap(({ done }) => {
+const ranges: Find<InputsOf<'in-range'>> = ({ works }) =>
+  [...works.run, ...works.cross].flatMap(({ done }) => {
     const judged = done.splits.flatMap(({ range, target, result }) =>
       range === null || target === null
         ? []
         : [{ range, seconds: result.seconds ?? 0, precision: result.precision ?? 1 }],
     )
-    return groups(judged, ({ range }) => `${range.from} ${range.to}`).map(([, splits]) => ({
-      of: done.work.text,
-      steps: catalogue['in-range'].work({ target: splits[0]!.range, splits }),
-    }))
+    return groups(judged, ({ range }) => `${range.from} ${range.to}`).map(
+      ([, splits]): [string, InputsOf<'in-range'>] => [done.work.text, { target: splits[0]!.range, splits }],
+    )
   })
-}
-
-/** Each work that is compared with the goal's pace. */
-function offGoalSteps({ summary }: SessionFigures): SessionSteps[] {
-  const { goal, items } = summary.running
-  return items.flatMap(({ text, secondsPerKm: pace, offGoalSecondsPerKm }) =>
-    goal === null || pace === null || offGoalSecondsPerKm === null
-      ? []
-      : [{ of: text, steps: catalogue['off-goal'].work({ pace, goal: goal.secondsPerKm }) }],
-  )
-}
 
 /** The share of all level running that has both a distance and a time. */
-function goalShareSteps({ works, summary }: SessionFigures): string[] | null {
+const shareAtGoal: Find<InputsOf<'goal-share'>> = ({ works, summary }) => {
   const { goal } = summary.running
   const level = works.run.flatMap(({ done }) =>
     done.splits.filter(({ step }) => Math.abs(step.grade ?? 0) <= 1),
   )
-  const intervals = level.flatMap(({ result }) =>
-    hasBoth(result)
-      ? [{ meters: result.meters, secondsPerKm: secondsPerKm(result.meters, result.seconds) }]
-      : [],
-  )
-  if (goal === null || intervals.length === 0) return null
-  return catalogue['goal-share'].work({ intervals, goal: goal.secondsPerKm })
+  const intervals = level
+    .map(({ result }) => result)
+    .filter(hasBoth)
+    .map(({ meters, seconds }) => ({ meters, secondsPerKm: secondsPerKm(meters, seconds) }))
+  const isKnown = goal !== null && intervals.length > 0
+  return [['all running with a time', isKnown ? { intervals, goal: goal.secondsPerKm } : null]]
 }
 
-/** How each figure of one session is worked out with that session's numbers. */
-const ofSession: Partial<Record<FigureName, Work>> = {
-  'one-rep-max': estimates('set'),
-  'session-maximum': estimates('session'),
-  'cluster-one-rep-max': estimates('cluster'),
-  // Of each set with a typed effort, or with a failure.
-  'repetitions-in-reserve': eachLift(({ exercise }, { bodyKg, context }) =>
-    effortsOf(exercise.sets, bodyKg, context.equation).flatMap(({ set, effort }) =>
-      catalogue['repetitions-in-reserve'].work(effort).map((step) => `set ${set.number}: ${step}`),
-    ),
-  ),
-  tonnage: eachLift(({ exercise }) => catalogue.tonnage.work({ sets: exercise.sets.map(volumeOf) })),
-  'top-set': eachLift(({ exercise }) => {
-    const sets = setsForTop(exercise.sets)
-    return sets.length === 0 ? null : catalogue['top-set'].work({ sets })
-  }),
-  'rest-taken': restSteps,
-  'percent-load': percentSteps,
-  pace: eachWork(measuredSplits, 1, catalogue.pace.work),
-  halves: eachWork((done) => (hasHalves(done) ? measuredSplits(done) : []), 2, catalogue.halves.work),
-  'split-mean': eachWork(fullSplits, 2, catalogue['split-mean'].work),
-  'split-deviation': eachWork(fullSplits, 2, catalogue['split-deviation'].work),
-  variation: eachWork(fullSplits, 2, catalogue.variation.work),
-  'split-range': eachWork(fullSplits, 2, catalogue['split-range'].work),
-  fade: eachWork(fullSplits, 3, catalogue.fade.work),
-  'in-range': rangeSteps,
-  'goal-pace': whole('the goal of the day', ({ summary: { running } }) =>
-    running.goal === null ? null : catalogue['goal-pace'].work(running.goal),
-  ),
-  'off-goal': offGoalSteps,
-  'goal-share': whole('all running with a time', goalShareSteps),
-  'distance-run': ({ summary }) =>
-    (['running', 'cross'] as const).flatMap((kind) => {
-      const { meters, workMeters } = summary[kind]
-      const steps = catalogue['distance-run'].work({ workMeters, recoveryMeters: meters - workMeters })
-      return meters === 0 ? [] : [{ of: kind === 'running' ? 'running' : 'other parts like it', steps }]
+/** What each other figure of one session is worked out from. */
+const inputsOf: { [Name in FigureName]?: Find<InputsOf<Name>> } = {
+  tonnage: ({ exercises }) =>
+    lifted(exercises).map(({ exercise: { name, sets } }) => [name, { sets: sets.map(volumeOf) }]),
+  'top-set': ({ exercises }) =>
+    lifted(exercises).map(({ exercise }) => {
+      const sets = setsForTop(exercise.sets)
+      return [exercise.name, sets.length === 0 ? null : { sets }]
     }),
-  'equal-performance': eachRace(catalogue['equal-performance'].work),
-  riegel: eachRace(catalogue.riegel.work),
-  'session-load': whole('the session', ({ state, summary }) => {
-    const parts = partsOfLoad(state, summary.parts).map((part) => ({ ...part, name: partName(part) }))
-    return parts.length === 0 ? null : catalogue['session-load'].work({ parts })
-  }),
-  minutes: whole('the session', ({ summary }) => {
-    const parts = summary.parts
-      .filter((part) => part.minutes !== null || part.gapMinutes !== null)
-      .map((part) => ({ ...part, name: partName(part) }))
-    return parts.length === 0 ? null : catalogue.minutes.work({ parts })
-  }),
+  'rest-taken': rests,
+  'percent-load': percentages,
+  pace: eachWork(measuredSplits, 1),
+  halves: eachWork((done) => (hasHalves(done) ? measuredSplits(done) : []), 2),
+  'split-mean': eachWork(fullSplits, 2),
+  'split-deviation': eachWork(fullSplits, 2),
+  variation: eachWork(fullSplits, 2),
+  'split-range': eachWork(fullSplits, 2),
+  fade: eachWork(fullSplits, 3),
+  'in-range': ranges,
+  'goal-pace': ({ summary }) => [['the goal of the day', summary.running.goal]],
+  'off-goal': ({ summary: { running } }) =>
+    running.items.map(({ text, secondsPerKm: pace, offGoalSecondsPerKm: off }) => {
+      const { goal } = running
+      const isCompared = goal !== null && pace !== null && off !== null
+      return [text, isCompared ? { pace, goal: goal.secondsPerKm } : null]
+    }),
+  'goal-share': shareAtGoal,
+  'distance-run': ({ summary: { running, cross } }) => {
+    const distance = ({ meters, workMeters }: typeof running) =>
+      meters === 0 ? null : { workMeters, recoveryMeters: meters - workMeters }
+    return [
+      ['running', distance(running)],
+      ['other parts like it', distance(cross)],
+    ]
+  },
+  'equal-performance': races,
+  riegel: races,
+  'session-load': ({ state, summary }) => [partsNamed(partsOfLoad(state, summary.parts))],
+  minutes: ({ summary }) => [
+    partsNamed(summary.parts.filter((part) => part.minutes !== null || part.gapMinutes !== null)),
+  ],
   'meal-energy': ({ summary: { fuel } }) =>
-    (['before', 'between', 'after'] as const).flatMap((when) => {
+    (['before', 'between', 'after'] as const).map((when) => {
       const meal = fuel[when]
-      return meal === null || meal.atwaterKcal === null
-        ? []
-        : [{ of: `what was eaten ${when}`, steps: catalogue['meal-energy'].work(meal) }]
+      return [`what was eaten ${when}`, meal?.atwaterKcal == null ? null : meal]
     }),
-  'running-energy': whole('the running', ({ summary: { fuel, running }, bodyKg }) =>
-    fuel.runningKcal === null || bodyKg === null
-      ? null
-      : catalogue['running-energy'].work({ bodyKg, meters: running.meters }),
-  ),
+  'running-energy': ({ summary: { fuel, running }, bodyKg }) => {
+    const isKnown = fuel.runningKcal !== null && bodyKg !== null
+    return [['the running', isKnown ? { bodyKg, meters: running.meters } : null]]
+  },
+}
+
+type Part = SessionFigures['summary']['parts'][number]
+
+function partsNamed(
+  parts: readonly Part[],
+): [of: string, inputs: { parts: (Part & { name: string })[] } | null] {
+  const named = parts.map((part) => ({ ...part, name: partName(part) }))
+  return ['the session', parts.length === 0 ? null : { parts: named }]
 }
 
 /** The figures that a session has, depending on what was done. */
-export const sessionFigures = Object.keys(ofSession) as FigureName[]
+export const sessionFigures = [...Object.keys(stepsOf), ...Object.keys(inputsOf)] as FigureName[]
 
 /** A figure worked out with a session's numbers, once for each subject; empty if the session
  * has none, null for a figure that needs several sessions. */
 export function sessionSteps(name: FigureName, session: SessionFigures): SessionSteps[] | null {
-  return ofSession[name]?.(session) ?? null
+  const steps = stepsOf[name]?.(session)
+  if (steps !== undefined) return steps
+  // The inputs are those of the figure of that name, which the compiler does not see of a union of names.
+  const find = inputsOf[name] as Find<never> | undefined
+  const work = catalogue[name].work as (inputs: never) => string[]
+  return (
+    find?.(session).flatMap(([of, inputs]) => (inputs === null ? [] : [{ of, steps: work(inputs) }])) ?? null
+  )
 }

@@ -263,8 +263,11 @@ export function printMorning({
 /** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later
  * one counts; what either machine has undone is no difference. */
 export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
-  const theirs = new Map(morningsOf(notUndoneIn(own, other)).map((morning) => [morning.date, morning]))
-  return morningsOf(notUndoneIn(other, own)).flatMap((mine) => {
+  const entries = mergedEntries(own, other).filter(({ undone }) => undone === null)
+  const morningsIn = (where: 'isOwn' | 'isOther') =>
+    morningsOf(entries.filter((entry) => entry[where]).map(({ typed }) => typed))
+  const theirs = new Map(morningsIn('isOther').map((morning) => [morning.date, morning]))
+  return morningsIn('isOwn').flatMap((mine) => {
     const there = theirs.get(mine.date)
     if (there === undefined) return []
     const keys = ['sleepSeconds', 'restingHeartRate', 'bodyMass', 'note'] as const
@@ -292,22 +295,19 @@ function isSame(one: unknown, other: unknown): boolean {
 /** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
  * and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
-  const merged = byKey(own)
-  for (const [key, theirs] of byKey(other)) {
-    const mine = merged.get(key)
-    merged.set(key, { typed: theirs.typed, undone: mine?.undone ?? theirs.undone })
-  }
-  return [...merged.values()]
+  return mergedEntries(own, other)
     .sort((a, b) => Date.parse(a.typed.at) - Date.parse(b.typed.at))
     .flatMap(({ typed, undone }) => (undone === null ? [typed] : [typed, undone]))
 }
 
-/** The entries that neither this machine nor another one has undone. */
-function notUndoneIn(other: readonly MorningEvent[], events: readonly MorningEvent[]): TypedMorning[] {
-  const there = byKey(other)
-  return [...byKey(events)].flatMap(([key, { typed, undone }]) =>
-    (undone ?? there.get(key)?.undone ?? null) === null ? [typed] : [],
-  )
+/** The entries of two machines, each once, and which of them have it; undone where either has undone it. */
+function mergedEntries(own: readonly MorningEvent[], other: readonly MorningEvent[]) {
+  const [mine, theirs] = [byKey(own), byKey(other)]
+  return [...new Map([...mine, ...theirs])].map(([key, { typed }]) => {
+    const [here, there] = [mine.get(key), theirs.get(key)]
+    const undone = here?.undone ?? there?.undone ?? null
+    return { typed, undone, isOwn: here !== undefined, isOther: there !== undefined }
+  })
 }
 
 /** Entries by a key that is the same on all machines. The same words typed again in the same second are another entry. */

@@ -30,7 +30,7 @@ import {
   type Span,
   spanOf,
   spanText,
-  unmeasuredSeconds,
+  unmeasuredIn,
   weekText,
 } from './weeks.ts'
 
@@ -136,7 +136,7 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
         return {
           ...{ week, monday, effortMinutes, atLeast, run, lift },
           meters: sum(those, ({ brief }) => brief.runMeters),
-          unmeasuredSeconds: sum(those, ({ running }) => unmeasuredSeconds(running.items)),
+          unmeasuredSeconds: sum(those, ({ running }) => unmeasuredIn(running.items)),
           tonnageKg: sum(those, ({ brief }) => brief.tonnageKg),
         }
       },

@@ -23,7 +23,7 @@ import {
   isWeekOver,
   type Span,
   spanText,
-  unmeasuredSeconds,
+  unmeasuredIn,
   weekText,
 } from './weeks.ts'
 
@@ -110,7 +110,7 @@ export function runProgress(
         isOver: isWeekOver(sunday, today, isSundayDone),
         sessions: done.length,
         meters: sum(done, ({ running }) => running.meters),
-        unmeasuredSeconds: sum(done, ({ running }) => unmeasuredSeconds(running.items)),
+        unmeasuredSeconds: sum(done, ({ running }) => unmeasuredIn(running.items)),
         goalPaceShare: shareOf(done),
       }
     }),

@@ -23,6 +23,9 @@ import {
   heavyLegSetsDone,
   heavyLegSetsOf,
   isHardRunning,
+  type Ran,
+  runStepsOf,
+  unmeasuredSeconds,
 } from '../summary/hard.ts'
 import type { Summary } from '../summary/model.ts'
 import { exercisesDone } from '../summary/performed.ts'
@@ -33,7 +36,7 @@ import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { type PainPlace, painsText } from './pain.ts'
-import { isMeasured, unmeasuredSeconds } from './weeks.ts'
+import { isMeasured, unmeasuredIn } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -196,9 +199,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
       0,
       ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
     ),
-    unmeasuredSeconds: unmeasuredSeconds([
-      { splits: runStepsOf(state, (step) => step).map(({ done }) => done) },
-    ]),
+    unmeasuredSeconds: unmeasuredSeconds(runStepsOf(state, (step) => step).map(({ done }) => done)),
     ...hard,
     sets: plan.liftSets,
     heavyLegSets,
@@ -217,7 +218,7 @@ export function doneDay(state: SessionState, summary: Summary, hrMax: number | n
     title: state.prescription.title,
     meters: summary.running.meters,
     longestMeters: longestRunOf(state),
-    unmeasuredSeconds: unmeasuredSeconds(summary.running.items),
+    unmeasuredSeconds: unmeasuredIn(summary.running.items),
     ...hardRunningDone(state, hrMax),
     sets: summary.lifting.sets,
     heavyLegSets: heavyLegSetsDone(state),
@@ -236,17 +237,6 @@ function contactsOf(state: SessionState): number {
     .flatMap(({ sets }) => sets)
     .filter(({ name }) => isJump(name))
   return sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2))
-}
-
-type Ran = { meters: number | null; seconds: number | null }
-
-/** The intervals of the run parts with their relevant values; null leaves one out. */
-function runStepsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
-  return state.steps.flatMap((step) => {
-    if (step.kind !== 'interval' || state.parts[step.part]!.kind !== 'run') return []
-    const done = run(step)
-    return done === null ? [] : [{ step, done }]
-  })
 }
 
 const longMeters = 15_000

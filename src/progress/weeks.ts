@@ -1,6 +1,7 @@
-import { group, sum } from 'd3-array'
+import { group } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
-import type { Digest } from '../summary/model.ts'
+import { unmeasuredSeconds } from '../summary/hard.ts'
+import type { Digest, Summary } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
@@ -15,19 +16,14 @@ export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   lifted(key: string): Digest['lifts'][number] | null
 }
 
-/** The seconds of running whose distance is not known. */
-export function unmeasuredSeconds(
-  items: readonly { splits: readonly { meters: number | null; seconds: number | null }[] }[],
-): number {
-  return sum(
-    items.flatMap(({ splits }) => splits),
-    ({ meters, seconds }) => (meters === null ? (seconds ?? 0) : 0),
-  )
+/** As `unmeasuredSeconds`, of all splits of some lines. */
+export function unmeasuredIn(items: Digest['running']['items'] | Summary['running']['items']): number {
+  return unmeasuredSeconds(items.flatMap(({ splits }) => splits))
 }
 
 /** Whether something was run, also by time with no distance known. */
 export function hasRun({ meters, items }: Pick<Digest['running'], 'meters' | 'items'>): boolean {
-  return meters > 0 || unmeasuredSeconds(items) > 0
+  return meters > 0 || unmeasuredIn(items) > 0
 }
 
 /** Running without a distance, reckoned in metres as easy running where a judgement must not rest on what is not known.

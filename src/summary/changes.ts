@@ -38,10 +38,12 @@ interface Row {
  * @param hrMax beats a minute; null if unknown */
 export function changesOf(state: SessionState, hrMax: number | null): string[] {
   const rows = rowsOf(state)
-  const missing = rows.flatMap((row) => shortfallOf(row, state) ?? [])
+  const counts = rows.flatMap((row) => countOf(row, state) ?? [])
+  const counted = (which: Count['done']) =>
+    counts.filter(({ done }) => done === which).map(({ text }) => text)
   return [
-    ...missing.filter(({ whole }) => whole).map(({ text }) => text),
-    ...missing.filter(({ whole }) => !whole).map(({ text }) => text),
+    ...counted('nothing'),
+    ...counted('less'),
     ...rows.flatMap((row) => {
       const intervals = stepsDone(state, 'interval', row.steps)
       return [
@@ -51,7 +53,7 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
       ]
     }),
     ...state.parts.flatMap((part, at) => harderText(part, at, state, hrMax)),
-    ...rows.flatMap((row) => addedText(row, state)),
+    ...counted('more'),
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
   ]
@@ -59,7 +61,7 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
 
 /** Whether the changes already say that nothing of a work was done. */
 export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolean {
-  return shortfallOf({ name: '', noun: '', steps }, state)?.whole === true
+  return countOf({ name: '', noun: '', steps }, state)?.done === 'nothing'
 }
 
 function rowsOf(state: SessionState): Row[] {
@@ -85,28 +87,27 @@ export function addedSteps(state: SessionState): Set<string> {
   return new Set(state.changes.flatMap((change) => (change.kind === 'added' ? [change.step] : [])))
 }
 
-/** How many of these steps were prescribed, and how many were done. */
-function countsOf({ steps }: Row, state: SessionState): { prescribed: number; done: number } {
-  const added = addedSteps(state)
-  return {
-    prescribed: steps.filter((step) => !added.has(step.id)).length,
-    done: steps.filter((step) => state.recorded.has(step.id)).length,
-  }
+interface Count {
+  done: 'nothing' | 'less' | 'more'
+  text: string
 }
 
-/** What is missing of these steps: skipped, cut or, once their part is closed, not done. `whole`: nothing was done. */
-function shortfallOf(row: Row, state: SessionState): { whole: boolean; text: string } | null {
-  const { prescribed, done } = countsOf(row, state)
-  const left = row.steps.filter((step) => !state.recorded.has(step.id))
+/** More or less than what was prescribed of these steps: skipped, cut or, once their part is closed, not done. */
+function countOf({ name, noun, steps }: Row, state: SessionState): Count | null {
+  const added = addedSteps(state)
+  const prescribed = steps.filter((step) => !added.has(step.id)).length
+  const left = steps.filter((step) => !state.recorded.has(step.id))
+  const done = steps.length - left.length
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
   const areOver = undone.every((step) => isOver(step, state))
-  if (done >= prescribed || (skipped.length === 0 && !areOver)) return null
+  const said = (which: Count['done'], text: string) => ({ done: which, text: `${name}: ${text}` })
+  if (done > prescribed) return said('more', `${done} ${noun}, ${prescribed} prescribed`)
+  if (done === prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  const said = (text: string) => ({ whole: areOver && done === 0, text: `${row.name}: ${text}` })
-  if (!areOver) return said(`${skipped.length} of ${prescribed} ${row.noun} skipped`)
-  if (done > 0) return said(`${done} of ${prescribed} ${row.noun}`)
-  return said(undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
+  if (!areOver) return said('less', `${skipped.length} of ${prescribed} ${noun} skipped`)
+  if (done > 0) return said('less', `${done} of ${prescribed} ${noun}`)
+  return said('nothing', undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
 }
 
 /** An interval of less than this share of its length was cut short: this program's own rule. */
@@ -182,11 +183,6 @@ function isOver(step: AskedStep, state: SessionState): boolean {
 function isCut(steps: readonly AskedStep[], state: SessionState): boolean {
   const cut = new Set(state.changes.flatMap((change) => (change.kind === 'cut' ? change.steps : [])))
   return steps.every((step) => cut.has(step.id))
-}
-
-function addedText(row: Row, state: SessionState): string[] {
-  const { prescribed, done } = countsOf(row, state)
-  return done > prescribed ? [`${row.name}: ${done} ${row.noun}, ${prescribed} prescribed`] : []
 }
 
 function changeText(change: Change, state: SessionState): string[] {

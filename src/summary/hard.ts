@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -12,6 +13,7 @@ import {
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
+import { joined } from '../units/lists.ts'
 import { type Done, stepsDone } from './performed.ts'
 
 /* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
@@ -149,18 +151,27 @@ export interface HardRunning {
   hardSeconds: number
 }
 
+/** What is known of an interval. */
+export type Ran = { meters: number | null; seconds: number | null }
+
+/** The intervals of the run parts with their relevant values. @param run null leaves one out */
+export function runStepsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
+  return state.steps.flatMap((step) => {
+    const isRun = step.kind === 'interval' && state.parts[step.part]?.kind === 'run'
+    const done = isRun ? run(step) : null
+    return isRun && done !== null ? [{ step, done }] : []
+  })
+}
+
 /** The hard running of the run parts. @param run the values of an interval that is or was hard; null skips it */
-export function hardRunningOf(
-  state: SessionState,
-  run: (step: IntervalStep) => { meters: number | null; seconds: number | null } | null,
-): HardRunning {
-  const hard = { hardMeters: 0, hardSeconds: 0 }
-  for (const step of state.steps) {
-    const done = step.kind === 'interval' && state.parts[step.part]?.kind === 'run' ? run(step) : null
-    if (done?.meters != null) hard.hardMeters += done.meters
-    else hard.hardSeconds += done?.seconds ?? 0
-  }
-  return hard
+export function hardRunningOf(state: SessionState, run: (step: IntervalStep) => Ran | null): HardRunning {
+  const hard = runStepsOf(state, run).map(({ done }) => done)
+  return { hardMeters: sum(hard, ({ meters }) => meters), hardSeconds: unmeasuredSeconds(hard) }
+}
+
+/** The seconds of running whose distance is not known. */
+export function unmeasuredSeconds(runs: readonly Ran[]): number {
+  return sum(runs, ({ meters, seconds }) => (meters === null ? seconds : 0))
 }
 
 /** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
@@ -240,9 +251,9 @@ export function harderThanMeant(state: SessionState, part: number, hrMax: number
     [...hardIntervals(state, stepsIn(state, part), hrMax)].some((step) => !isHardByWord(step))
   if (meantOf(state, part) === null || !isHard) return null
   const rates = done.flatMap(({ result }) => result.heartRate ?? [])
-  const facts = [
-    ...(rates.length > 0 ? [`hr ${Math.max(...rates)}`] : []),
-    ...(effort === null ? [] : [`effort ${effort}`]),
-  ]
-  return facts.length === 0 ? 'hard in fact' : `${facts.join(' and ')} in fact`
+  const facts = joined(' and ', [
+    rates.length > 0 && `hr ${Math.max(...rates)}`,
+    effort !== null && `effort ${effort}`,
+  ])
+  return `${facts || 'hard'} in fact`
 }

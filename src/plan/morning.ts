@@ -295,19 +295,21 @@ function isSame(one: unknown, other: unknown): boolean {
 /** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
  * and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
 export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
-  return mergedEntries(own, other)
-    .sort((a, b) => Date.parse(a.typed.at) - Date.parse(b.typed.at))
-    .flatMap(({ typed, undone }) => (undone === null ? [typed] : [typed, undone]))
+  return mergedEntries(own, other).flatMap(({ typed, undone }) =>
+    undone === null ? [typed] : [typed, undone],
+  )
 }
 
-/** The entries of two machines, each once, and which of them have it; undone where either has undone it. */
+/** The entries of two machines in the order in which they were typed, each once, and which of them have it; undone where
+ * either has undone it. */
 function mergedEntries(own: readonly MorningEvent[], other: readonly MorningEvent[]) {
   const [mine, theirs] = [byKey(own), byKey(other)]
-  return [...new Map([...mine, ...theirs])].map(([key, { typed }]) => {
+  const entries = [...new Map([...mine, ...theirs])].map(([key, { typed }]) => {
     const [here, there] = [mine.get(key), theirs.get(key)]
     const undone = here?.undone ?? there?.undone ?? null
     return { typed, undone, isOwn: here !== undefined, isOther: there !== undefined }
   })
+  return sort(entries, ({ typed }) => Date.parse(typed.at))
 }
 
 /** Entries by a key that is the same on all machines. The same words typed again in the same second are another entry. */

@@ -5,7 +5,7 @@ import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { type Plan, type PlanWeek, type Weekday, weekdayNamed } from './model.ts'
+import { type Plan, type PlanWeek, weekdayNamed } from './model.ts'
 
 export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -22,7 +22,9 @@ interface Bit {
 export function readPlan(input: Uint8Array | string): PlanReading {
   const problems: Diagnostic[] = []
   const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
-  for (const line of linesOfText(input, 'plan', problems)) readLine(line, plan, problems)
+  for (const line of linesOfText(input, 'plan', problems))
+    for (const { bit, message, suggestion } of readLine(line, plan))
+      problems.push(errorIn(line, bit.at, bit.text.length || 1, message, suggestion))
   if (plan.titleLine === 0 && problems.length === 0) {
     const message = 'a plan begins with its title. Example: Ten under forty'
     problems.push(errorIn({ number: 1, shown: '' }, 0, 1, message))
@@ -31,53 +33,54 @@ export function readPlan(input: Uint8Array | string): PlanReading {
   return { plan, warnings: leapsIn(plan) }
 }
 
-/** Reports what is wrong with a piece of a line. */
-type Report = (bit: Bit, message: string, suggestion?: string) => void
+/** What is wrong with a piece of a line. */
+interface Wrong {
+  bit: Bit
+  message: string
+  suggestion?: string
+}
 
-function readLine(line: Line, plan: Plan, problems: Diagnostic[]): void {
+/** Adds a line to the plan; returns what is wrong with it. */
+function readLine(line: Line, plan: Plan): Wrong[] {
   const all = { text: line.text.trim(), at: line.text.length - line.text.trimStart().length }
-  const report: Report = ({ text, at }, message, suggestion) => {
-    problems.push(errorIn(line, at, text.length || 1, message, suggestion))
-  }
-  if (line.openQuote !== null) {
-    report({ text: '"', at: line.openQuote }, 'this quote never closes: write one more "')
-    return
-  }
+  if (line.openQuote !== null)
+    return [{ bit: { text: '"', at: line.openQuote }, message: 'this quote never closes: write one more "' }]
   const [begin, word = ''] = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text) ?? []
   const key = { text: word, at: all.at }
+  const rest = { text: line.text.slice(begin?.length), at: begin?.length ?? 0 }
   const isKey = /^(race|week)$/i.test(word)
   if (plan.titleLine === 0) {
-    if (isKey || /^\d{4}-/.test(word)) report(key, 'a plan begins with its title. Write one above this line')
     plan.title = line.written
     plan.titleLine = line.number
-    if (!isKey) return
+    const message = 'a plan begins with its title. Write one above this line'
+    const untitled = isKey || /^\d{4}-/.test(word) ? [{ bit: key, message }] : []
+    return isKey ? [...untitled, ...readKey(rest, all, line, plan)] : untitled
   }
-  if (begin === undefined) {
-    report(all, `this line does not begin with race:, week: or a Monday. ${example}`)
-    return
-  }
-  const rest = { text: line.text.slice(begin.length), at: begin.length }
-  if (/^race$/i.test(word)) readRace(rest, all, line, plan, report)
-  else if (isKey) readDays(rest, all, line, plan, report)
-  else if (/^\d/.test(word)) readWeek(key, rest, line, plan, report)
-  else report(key, `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`)
+  if (isKey) return readKey(rest, all, line, plan)
+  if (begin === undefined)
+    return [{ bit: all, message: `this line does not begin with race:, week: or a Monday. ${example}` }]
+  if (/^\d/.test(word)) return readWeek(key, rest, line, plan)
+  const message = `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`
+  return [{ bit: key, message }]
+}
+
+function readKey(rest: Bit, all: Bit, { number }: Line, plan: Plan): Wrong[] {
+  return /^race/i.test(all.text) ? readRace(rest, all, number, plan) : readDays(rest, all, number, plan)
 }
 
 const example = 'Example: 2026-12-07: 42 km, long 16 km'
 const raceExample = 'Example: race: 10 km in 39:30 on 2027-04-18'
 
-function readRace(rest: Bit, all: Bit, line: Line, plan: Plan, report: Report): void {
+function readRace(rest: Bit, all: Bit, line: number, plan: Plan): Wrong[] {
   if (plan.race !== null) {
     const message = `a plan leads to one race, and line ${plan.race.line} has it. Take one of the two out, or give the other a week of its own: "trial: 5 km"`
-    report(all, message)
-    return
+    return [{ bit: all, message }]
   }
   const parts = /^\s*(.*?)\s+in\s+(.*?)\s+on\s+(.*)$/di.exec(rest.text)
   if (parts === null) {
     const at = rest.at + Math.max(0, rest.text.search(/\S/))
-    const text = rest.text.trim()
-    report({ text, at }, `a race is a distance "in" a time "on" a date. ${raceExample}`)
-    return
+    const message = `a race is a distance "in" a time "on" a date. ${raceExample}`
+    return [{ bit: { text: rest.text.trim(), at }, message }]
   }
   const [distance, time, date] = [1, 2, 3].map((place) => ({
     text: (parts[place] ?? '').trim(),
@@ -85,100 +88,90 @@ function readRace(rest: Bit, all: Bit, line: Line, plan: Plan, report: Report): 
   })) as [Bit, Bit, Bit]
   const length = readLength(distance.text)
   const seconds = readDuration(time.text)
-  if (length === null || length.unit === 'lap') {
-    report(distance, `Invalid distance "${distance.text}". ${raceExample}`)
-  } else if (seconds === null) {
-    report(time, `Invalid time "${time.text}". ${raceExample}`)
-  } else if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
-    const both = rest.text.slice(distance.at - rest.at, time.at + time.text.length - rest.at)
+  const invalid = (what: string, bit: Bit) => [
+    { bit, message: `Invalid ${what} "${bit.text}". ${raceExample}` },
+  ]
+  if (length === null || length.unit === 'lap') return invalid('distance', distance)
+  if (seconds === null) return invalid('time', time)
+  if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
+    const text = rest.text.slice(distance.at - rest.at, time.at + time.text.length - rest.at)
     const message = `${printLength(length)} in ${time.text} is not a running speed. Check both. ${raceExample}`
-    report({ text: both, at: distance.at }, message)
-  } else if (!isCalendarDate(date.text)) {
-    report(date, `Invalid date "${date.text}". ${raceExample}`)
-  } else {
-    plan.race = { distance: length, seconds, date: date.text, line: line.number }
+    return [{ bit: { text, at: distance.at }, message }]
   }
+  if (!isCalendarDate(date.text)) return invalid('date', date)
+  plan.race = { distance: length, seconds, date: date.text, line }
+  return []
 }
 
-function readDays(rest: Bit, all: Bit, line: Line, plan: Plan, report: Report): void {
+function readDays(rest: Bit, all: Bit, line: number, plan: Plan): Wrong[] {
   if (plan.daysLine !== null) {
     const message = `line ${plan.daysLine} has the days of the week already. Write both in one line`
-    report({ text: all.text.slice(0, 5), at: all.at }, message)
-    return
+    return [{ bit: { text: all.text.slice(0, 5), at: all.at }, message }]
   }
-  plan.daysLine = line.number
-  for (const bit of bitsOf(rest)) {
-    if (dayBit(bit, plan.days, report) === null)
-      report(bit, `"${bit.text}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`)
-  }
+  plan.daysLine = line
+  return bitsOf(rest).flatMap((bit) => {
+    const wrong = `"${bit.text}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`
+    const message = addDay(bit.text, plan.days) ?? wrong
+    return message === '' ? [] : [{ bit, message }]
+  })
 }
 
-/** `Thu tempo + legs`. Null if the text does not begin with a weekday; anything wrong after it is reported. */
-function dayBit(bit: Bit, days: Plan['days'], report: Report): Weekday | null {
-  const parts = /^(\p{L}+)\.?(?:\s+(.*))?$/u.exec(bit.text)
+/** Adds `Thu tempo + legs`; returns what is wrong with it, or nothing; null if it does not begin with a weekday. */
+function addDay(text: string, days: Plan['days']): string | null {
+  const parts = /^(\p{L}+)\.?(?:\s+(.*))?$/u.exec(text)
   const weekday = weekdayNamed(parts?.[1] ?? '')
   if (parts === null || weekday === null) return null
-  if (days[weekday] !== undefined) {
-    const both = [...days[weekday], parts[2] ?? ''].join(' + ')
-    report(bit, `${weekday} is given twice. Write ${weekday} ${both}`)
-    return weekday
-  }
+  const before = days[weekday]
+  if (before !== undefined)
+    return `${weekday} is given twice. Write ${weekday} ${[...before, parts[2] ?? ''].join(' + ')}`
   const words = (parts[2] ?? '').split('+').map((word) => word.trim())
-  const bad = words.find((word) => !/^[\p{L}\p{N}][\p{L}\p{N} _.'-]*$/u.test(word))
-  if (bad === '') report(bit, `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`)
-  else if (bad !== undefined)
-    report(bit, `Invalid word "${bad}". Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`)
   days[weekday] = words
-  return weekday
+  const bad = words.find((word) => !/^[\p{L}\p{N}][\p{L}\p{N} _.'-]*$/u.test(word))
+  if (bad === undefined) return ''
+  return bad === ''
+    ? `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
+    : `Invalid word "${bad}". Write letters, digits, spaces and hyphens: ${weekday} tempo + legs`
 }
 
-function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan, report: Report): void {
+function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan): Wrong[] {
   const { text: word } = key
-  if (!isCalendarDate(word)) {
-    report(key, `Invalid date "${word}". ${example}`)
-    return
-  }
+  if (!isCalendarDate(word)) return [{ bit: key, message: `Invalid date "${word}". ${example}` }]
   const monday = mondayOf(word)
   if (monday !== word) {
     const message = `${word} is a ${printDate(word, 'EEEE')}: a week begins on Monday. Write ${monday}`
-    report(key, message, line.written.replace(word, monday))
-    return
+    return [{ bit: key, message, suggestion: line.written.replace(word, monday) }]
   }
   const last = plan.weeks.at(-1)
   const same = plan.weeks.find((week) => week.monday === monday)
-  if (same) {
-    report(key, `line ${same.line} has this week already. Write both in one line`)
-    return
-  }
+  if (same) return [{ bit: key, message: `line ${same.line} has this week already. Write both in one line` }]
   if (last && monday < last.monday) {
     const message = `the weeks are out of order: ${last.monday} is in line ${last.line}. Move this line above it`
-    report(key, message)
-    return
+    return [{ bit: key, message }]
   }
   const nothing = { distance: null, long: null, kind: null, days: {}, notes: [] }
   const week: PlanWeek = { monday, line: line.number, ...nothing }
   plan.weeks.push(week)
-  for (const bit of bitsOf(rest)) {
-    const wrong = wrongWith(bit, week, report)
-    if (wrong !== null) report(bit, wrong)
-  }
+  return bitsOf(rest).flatMap((bit) => {
+    const message = wrongWith(bit.text, week)
+    return message === '' ? [] : [{ bit, message }]
+  })
 }
 
 const bitExamples = 'Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"'
 
-/** Adds the text between two commas to the week; returns what is wrong with it, or null. */
-function wrongWith(bit: Bit, week: PlanWeek, report: Report): string | null {
-  const quoted = /^"(.*)"$/.exec(bit.text)
-  const words = bit.text.toLowerCase().replace(/\s+/g, ' ')
-  if (bit.text === '') return `there is nothing before this comma. ${bitExamples}`
+/** Adds the text between two commas to the week; returns what is wrong with it, or nothing. */
+function wrongWith(text: string, week: PlanWeek): string {
+  const quoted = /^"(.*)"$/.exec(text)
+  const words = text.toLowerCase().replace(/\s+/g, ' ')
+  if (text === '') return `there is nothing before this comma. ${bitExamples}`
   if (quoted !== null) {
     week.notes.push(quoted[1] ?? '')
-    return null
+    return ''
   }
   if (words === 'easy' || words === 'taper' || words === 'race week') {
     if (week.kind !== null) return `the week is called ${week.kind} already. Take one of the two out`
     week.kind = words
-    return null
+    return ''
   }
   if (/^long\b/.test(words)) {
     const long = distanceOf(words.slice(4))
@@ -189,19 +182,19 @@ function wrongWith(bit: Bit, week: PlanWeek, report: Report): string | null {
   }
   if (/^\d/.test(words)) {
     const distance = distanceOf(words)
-    if (distance === null) return `Invalid distance "${bit.text}". Example: 42 km or 26 mi`
+    if (distance === null) return `Invalid distance "${text}". Example: 42 km or 26 mi`
     if (week.distance !== null) return 'the week has a distance already. Take one of the two out'
-    if (metersOf(distance) > mostMeters) return `${bit.text} is more than 500 km in a week. Example: 42 km`
+    if (metersOf(distance) > mostMeters) return `${text} is more than 500 km in a week. Example: 42 km`
     week.distance = distance
     return longerThanWeek(week)
   }
-  return dayBit(bit, week.days, report) === null ? `"${bit.text}" is not known here. ${bitExamples}` : null
+  return addDay(text, week.days) ?? `"${text}" is not known here. ${bitExamples}`
 }
 
 const mostMeters = 500_000
 
-function longerThanWeek({ long, distance }: PlanWeek): string | null {
-  if (long === null || distance === null || metersOf(long) <= metersOf(distance)) return null
+function longerThanWeek({ long, distance }: PlanWeek): string {
+  if (long === null || distance === null || metersOf(long) <= metersOf(distance)) return ''
   const [run, all] = [printLength(long), printLength(distance)]
   return `the long run of ${run} is longer than the week's ${all}. Write ${run} or more for the week`
 }
@@ -223,11 +216,8 @@ const weeksBefore = 4
 function leapsIn(plan: Plan): Diagnostic[] {
   return plan.weeks.flatMap((week, index) => {
     const before = plan.weeks.slice(Math.max(0, index - weeksBefore), index)
-    const warning = leapOf(
-      week,
-      before.flatMap(({ distance }) => distance ?? []).map((each) => metersOf(each)),
-    )
-    return warning === null ? [] : [warning]
+    const meters = before.flatMap(({ distance }) => (distance === null ? [] : [metersOf(distance)]))
+    return leapOf(week, meters) ?? []
   })
 }
 

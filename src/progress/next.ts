@@ -31,6 +31,7 @@ import {
   type Known,
   type Made,
   made,
+  runName,
   workAt,
 } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
@@ -57,17 +58,19 @@ export function nextOf(
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const known = { ...given, others: { later: remembered(later), before: remembered(earlier) } }
   const decisions: Decision[] = []
-  const decide = ({ part, item }: { part: number; item: number }, made: Made) => {
-    if (made.decision === null) return
-    decisions.push({ part, item, ...made })
+  const decide = ({ part, item }: { part: number; item: number }, name: string, made: Made | null) => {
+    if (made === null) return
+    decisions.push({ part, item, name, ...made })
     const changed = prescription.parts[part]?.items[item]
     if (made.decision !== 'same' && changed) changed.text = printItem(changed)
   }
-  for (const run of worksDone(state, 'run'))
-    decide(run, decideRun(state, run, workAt(prescription, run), known))
+  for (const run of worksDone(state, 'run')) {
+    const work = workAt(prescription, run)
+    decide(run, runName(work), decideRun(state, run, work, known))
+  }
   for (const line of liftLines(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
-    decide(line, decideLift(state, line, item, known))
+    decide(line, line.written.name, decideLift(state, line, item, known))
   }
   return { prescription, decisions, pains: given.pains }
 }
@@ -104,38 +107,38 @@ interface Decided {
 }
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
-function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Made {
+function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Made | null {
   const { others, today } = known
   const { written } = line
   const { name } = written
   const now = liftDay(state, line)
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
-  if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
+  if (pain && needsADoctor(pain)) return made('same', painReason(pain), pain)
   const [previous] = pastDays(now, others)
   const lifter = { name, bodyKg: state.bodyMassKg, atHand: known.atHand }
   const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
   const liftedOn = lastLifted(name, state, others)?.date ?? null
   const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
   if (away > longGapDays) return afterAGap(decided, away, pain)
-  if (pain) return made(name, 'same', painReason(pain), pain)
+  if (pain) return made('same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
     if (isLegLift(name) && ranTooHard(state, line.part, others.before))
-      return made(name, 'same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
+      return made('same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
     return afterTooHard(decided, tooHard)
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
   if (now.outcome !== 'complete') {
-    if (now.sets.length === 0 || !isAtOtherLoads(now)) return { name, decision: null }
+    if (now.sets.length === 0 || !isAtOtherLoads(now)) return null
     const seen = `${repsText(now)} on ${loadsText(now.loads)}`
-    return made(name, 'same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
+    return made('same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
   }
-  if (!isReasonable(now)) return { name, decision: null }
+  if (!isReasonable(now)) return null
   // Such a line gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
-  if (fromLast) return made(name, 'same', `${completeText(now)} -> ${printLoad(fromLast)}`)
+  if (fromLast) return made('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
@@ -156,27 +159,25 @@ function sameAsLifted(
   aim = '',
 ): Made {
   const { now } = decided
-  const { name } = now.line.written
   const isHeavier = now.sets.some(({ beside }) => beside > 0)
   const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
-  if (!isAtOtherLoads(now) || isTooHeavy) return made(name, 'same', `${seen} -> ${same}${aim}`)
-  return made(name, isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
+  if (!isAtOtherLoads(now) || isTooHeavy) return made('same', `${seen} -> ${same}${aim}`)
+  return made(isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
 }
 
 /** Less than what was lifted the last time or, if that is lighter, than what is written. */
 function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Made {
   const { now, previous, lifter } = decided
-  const { name } = lifter
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
-  const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, name))
+  const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
   const lighter = changedLoads({ line: now.line, loads: from }, (load) =>
     lighterLoad(load, 1 - lessAfter(days), false, lifter),
   )
-  if (lighter === null) return made(name, 'same', `${since} -> begin easily`)
+  if (lighter === null) return made('same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, loadOnly, what)
-  return made(name, 'down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
+  return made('down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
 }
 
 /** The one whose mass is known, if only one is. */
@@ -200,7 +201,6 @@ function tooHardText(day: LiftDay): string | null {
 function afterTooHard(decided: Decided, seen: string): Made {
   const { exercise, now, previous, lifter } = decided
   const { written } = now.line
-  const { name } = written
   const isTwice = previous !== undefined && tooHardText(previous) !== null && hasSameLoads(previous, now)
   if (!isTwice)
     return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
@@ -208,15 +208,15 @@ function afterTooHard(decided: Decided, seen: string): Made {
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
   const lighter = changedLoads(now, (load) => lighterLoad(load, 0.95, true, lifter))
   if (lighter) {
-    const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, name, lifter.bodyKg) ?? 0)
-    return made(name, 'down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
+    const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, lifter.name, lifter.bodyKg) ?? 0)
+    return made('down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
   }
   const same = sameText(exercise)
   // Fewer repetitions of a load that follows the last one would be an easier day at a heavier load.
   const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
   if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
-  if (!isFromLast && fewerReps(exercise, 2)) return made(name, 'fewer', `${twice} -> ${same}, 2 reps fewer`)
-  return made(name, 'same', `${twice} -> ${same}`)
+  if (!isFromLast && fewerReps(exercise, 2)) return made('fewer', `${twice} -> ${same}, 2 reps fewer`)
+  return made('same', `${twice} -> ${same}`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
@@ -231,19 +231,18 @@ function heavierOrMore(decided: Decided, others: OtherSessions): Made {
       return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
     })
   const [step, farStep] = [heavier(1.025, 1.05), heavier(1, 1.1)]
-  if (step) return made(name, 'up', `${seen} -> ${newLoads(decided, step)}`)
+  if (step) return made('up', `${seen} -> ${newLoads(decided, step)}`)
   const added = repsAdded(now, others)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
     if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
-    return made(name, 'more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
+    return made('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
-  if (farStep === null)
-    return made(name, 'same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+  if (farStep === null) return made('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
   fewerReps(exercise, added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
-  return made(name, 'up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
+  return made('up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
 }
 
 /** Writes other loads into the line, and says them; a warm-up from above them is left out.

@@ -26,12 +26,12 @@ export interface Decision {
   pain?: DatedPain
 }
 
-/** A decision before its place is known; `decision` null: no rule applies to the line. */
-export type Made = Omit<Decision, 'part' | 'item'> | { name: string; decision: null }
+/** A decision before its line is known. */
+export type Made = Omit<Decision, 'part' | 'item' | 'name'>
 
 /** @param pain for which the line stays as it is */
-export function made(name: string, decision: Decision['decision'], reason: string, pain?: DatedPain): Made {
-  return { name, decision, reason, ...(pain && { pain }) }
+export function made(decision: Decision['decision'], reason: string, pain?: DatedPain): Made {
+  return { decision, reason, ...(pain && { pain }) }
 }
 
 /** An interval, repeated or not. */
@@ -69,43 +69,42 @@ export interface Known {
   atHand: Lifter['atHand']
 }
 
-/** Decides about one interval; changes `work` if its range, its length or its repeats change. */
-export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Made {
+/** Decides about one interval; changes `work` if its range, its length or its repeats change. Null if no rule applies. */
+export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Made | null {
   const { others, pains, today, ranOn } = known
-  const name = runName(work)
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
-  if (pain && needsADoctor(pain)) return made(name, 'same', painReason(pain), pain)
-  if (!isRanged(work)) return easyRunAfterAGap(name, work, ranOn === null ? 0 : daysBetween(ranOn, today))
+  if (pain && needsADoctor(pain)) return made('same', painReason(pain), pain)
+  if (!isRanged(work)) return easyRunAfterAGap(work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)
   const ordinal = sameRuns(state, run).findIndex(({ part, item }) => part === run.part && item === run.item)
   const past = pastRuns(run, ordinal, others.before, state.date)
   const all = [...pastRuns(run, ordinal, others.later), now, ...past]
   const lastDate = all.find((day) => day.judged > 0)?.date ?? null
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
-  if (away > longGapDays) return runAfterAGap(name, work, away, pain)
-  if (pain) return made(name, 'same', painReason(pain), pain)
-  if (now.judged === 0) return { name, decision: null }
+  if (away > longGapDays) return runAfterAGap(work, away, pain)
+  if (pain) return made('same', painReason(pain), pain)
+  if (now.judged === 0) return null
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
   if (isFast && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
-    return made(name, 'same', `${faster}${at} -> run the written range`)
+    return made('same', `${faster}${at} -> run the written range`)
   }
   const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
   // What was left out asks for nothing slower, but nothing faster either.
-  if (now.kept * 2 < now.judged) return moveRange(name, work, 1.02, `${seen} -> 2 % slower`, 'down')
+  if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
     !day.isUnwell &&
     day.kept * 5 >= (day.judged + day.leftOut) * 4 &&
     day.judged > 0 &&
     day.effort !== null &&
     day.effort <= 8
-  if (!isGood(now)) return made(name, 'same', `${seen} -> same range`)
+  if (!isGood(now)) return made('same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
-    return made(name, 'same', `${seen} -> same range, once more`)
-  return moveRange(name, work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
+    return made('same', `${seen} -> same range, once more`)
+  return moveRange(work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
 /** `3 of 4 in range (1 left out)` */
@@ -176,27 +175,27 @@ function sameRuns(state: SessionState, { text, index }: DoneWork): DoneWork[] {
   return worksDone(state, 'run').filter((each) => each.text === text && each.index === index)
 }
 
-function runAfterAGap(name: string, work: Ranged, days: number, pain: DatedPain | undefined): Made {
+function runAfterAGap(work: Ranged, days: number, pain: DatedPain | undefined): Made {
   const rest = `no faster range${days > longerGapDays ? ', easy running first' : ''}`
   const since = sinceText(days, pain)
   const times = work.times ?? 1
   if (times >= 2) {
     work.times = Math.ceil(times / 2)
-    return made(name, 'fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
+    return made('fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
   }
-  if (!halve(work)) return made(name, 'same', `${since} -> ${rest}`)
-  return made(name, 'fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
+  if (!halve(work)) return made('same', `${since} -> ${rest}`)
+  return made('fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
 }
 
 /** A run without a range, such as an easy one, is shortened only after weeks without any running; a race is not. */
-function easyRunAfterAGap(name: string, work: Repeats, days: number): Made {
-  if (days <= longGapDays) return { name, decision: null }
+function easyRunAfterAGap(work: Repeats, days: number): Made | null {
+  if (days <= longGapDays) return null
   const { target } = work.body
   // Half a race is no race.
   if (target?.kind === 'word' && (target.word === 'race' || target.word === 'trial'))
-    return made(name, 'same', `${sinceText(days, undefined, 'run')} -> easy running first`)
-  if ((work.times ?? 1) > 1 || !halve(work)) return { name, decision: null }
-  return made(name, 'fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
+    return made('same', `${sinceText(days, undefined, 'run')} -> easy running first`)
+  if ((work.times ?? 1) > 1 || !halve(work)) return null
+  return made('fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
 }
 
 /** Halves a continuous run of at least 5 km, 3 miles or 25 minutes, rounded up to whole kilometres, miles, 500 m or 5
@@ -216,22 +215,17 @@ function halve({ body }: Repeats): boolean {
   return true
 }
 
-function moveRange(
-  name: string,
-  work: Ranged,
-  factor: number,
-  reason: string,
-  decision: 'up' | 'down',
-): Made {
+function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Made {
   const { target } = work.body
   const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
   if (fresh.from === target.from && fresh.to === target.to)
-    return made(name, 'same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
+    return made('same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
   work.body.target = { ...target, ...fresh }
-  return made(name, decision, `${reason}, ${printTarget(work.body.target)}`)
+  return made(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
-function runName(work: Repeats): string {
+/** `6 x 500 m` */
+export function runName(work: Repeats): string {
   const amounts = printAmounts(work.body.amounts)
   return work.times === null ? amounts : `${work.times} x ${amounts}`
 }

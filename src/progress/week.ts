@@ -94,17 +94,17 @@ export function weekOf(
 ): Week {
   const { days } = given
   const all = [...before, ...days]
-  const pairs = days.map((day, index) => ({ day, before: all[before.length + index - 1]! }))
+  const afterHeavyLegs = days.filter((_, index) => hasHeavyLegs(all[before.length + index - 1]!))
   return {
     ...given,
     done: runningOf(days.flatMap((day) => day.done)),
     ready: runningOf(days.flatMap((day) => day.ready)),
-    hardRunAfterHeavyLegs: pairs
-      .filter(({ day, before }) => daysIn(day).some(hasHardRun) && hasHeavyLegs(before))
-      .map(({ day }) => day.date),
-    longAfterHeavyLegs: pairs.flatMap(({ day, before }) => {
+    hardRunAfterHeavyLegs: afterHeavyLegs
+      .filter((day) => daysIn(day).some(hasHardRun))
+      .map(({ date }) => date),
+    longAfterHeavyLegs: afterHeavyLegs.flatMap((day) => {
       const what = daysIn(day).find(({ special }) => special !== null)?.special ?? null
-      return what !== null && hasHeavyLegs(before) ? [{ date: day.date, what }] : []
+      return what === null ? [] : [{ date: day.date, what }]
     }),
     beforeRace: beforeRace(racing?.on ?? null, (on) => [
       ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),

@@ -40,6 +40,7 @@ describe('a split or a repeat', () => {
     ['1:28.4 hr 178 rpe 8', interval({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
     ['rpe 8 hr 178 1:28.4', interval({ seconds: 88.4, precision: 0.1, heartRate: 178, rpe: 8 })],
     ['1:28 hr 171/183', interval({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183 })],
+    ['1:28 hr: 171', interval({ seconds: 88, precision: 1, heartRate: 171 })],
     [
       '1:28 171/183 bpm @8.5',
       interval({ seconds: 88, precision: 1, heartRate: 171, heartRateMax: 183, rpe: 8.5 }),

@@ -46,6 +46,7 @@ describe('a set', () => {
     ['6 x 225 lb', set({ reps: 6, load: { kind: 'mass', value: 225, unit: 'lb', pair: false } })],
     ['@8', set({ reps: 6, rpe: 8 })],
     ['rpe 8', set({ reps: 6, rpe: 8 })],
+    ['6 rpe: 8', set({ reps: 6, rpe: 8 })],
     ['rir 2', set({ reps: 6, rpe: 8 })],
     ['6 x 100 @ 8 RPE', set({ reps: 6, load: kilograms(100), rpe: 8 })],
     ['6 @8', set({ reps: 6, rpe: 8 })],

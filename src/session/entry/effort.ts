@@ -24,6 +24,7 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   if (start === null) return null
   if (cursor.takeIf('@', 'rpe', 'rir')) {
     if (start.text === '@') cursor.takeIf('rpe')
+    cursor.takeIf(':')
     if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
     const rpe = start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet)
     if (start.text === '@' && cursor.peek(1)?.kind !== 'number') cursor.takeIf('rpe')
@@ -34,6 +35,7 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   if (isSet) cursor.refuse('a heart rate is kept for running, not for a set; write it as a note: "hr 150"')
   if (known.heartRate !== null) cursor.refuse('two heart rates typed; type one')
   if (isRate) cursor.take()
+  cursor.takeIf(':')
   const rates = takeRates(cursor)
   cursor.takeIf('bpm')
   return { ...known, ...rates }

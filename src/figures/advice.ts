@@ -357,7 +357,8 @@ export const adviceFigures = {
       'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
       'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster; both days within 21 days of each other;',
-      'faster than the range at effort 9: same range; fewer than half of what was run in it: 2 % slower',
+      'faster than the range at effort 9, or with a leg lift too hard after it: same range;',
+      'fewer than half of what was run in it: 2 % slower',
     ],
     sources: ['Mujika and Padilla 2000', "This program's own rule"],
     holds:

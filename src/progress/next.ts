@@ -53,10 +53,11 @@ export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
   later: Iterable<SessionState>,
-  given: Omit<Known, 'others'>,
+  given: Omit<Known, 'others' | 'tiredLift'>,
 ): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
-  const known = { ...given, others: { later: remembered(later), before: remembered(earlier) } }
+  const others = { later: remembered(later), before: remembered(earlier) }
+  const known = { ...given, others, tiredLift: (part: number) => tiredLiftOf(state, part) }
   const decisions: Decision[] = []
   const decide = ({ part, item }: { part: number; item: number }, name: string, made: Made | null) => {
     if (made === null) return
@@ -287,6 +288,18 @@ function ranTooHard(state: SessionState, part: number, before: Iterable<SessionS
     if (ranTooHardIn(other, other.parts.length)) return true
   }
   return false
+}
+
+/** The first leg lift after a part that was too hard after a run that was. */
+function tiredLiftOf(state: SessionState, part: number): string | null {
+  const tired = liftLines(state).find(
+    (line) =>
+      line.part > part &&
+      isLegLift(line.written.name) &&
+      tooHardText(liftDay(state, line)) !== null &&
+      ranTooHardIn(state, line.part),
+  )
+  return tired?.written.name ?? null
 }
 
 function ranTooHardIn(state: SessionState, part: number): boolean {

@@ -67,6 +67,8 @@ export interface Known {
   ranOn: string | null
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']
+  /** The leg lift of this session, after a part, that was too hard because of the running; null without one. */
+  tiredLift: (part: number) => string | null
 }
 
 /** Decides about one interval; changes `work` if its range, its length or its repeats change. Null if no rule applies. */
@@ -104,6 +106,9 @@ export function decideRun(state: SessionState, run: DoneWork, work: Repeats, kno
   const [previous] = past
   if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
     return made('same', `${seen} -> same range, once more`)
+  const tired = isFast ? known.tiredLift(run.part) : null
+  if (tired !== null)
+    return made('same', `${seen}, twice, but ${tired} was too hard after it -> run the written range`)
   return moveRange(work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 

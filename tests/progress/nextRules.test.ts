@@ -61,6 +61,23 @@ describe('a run', () => {
     ).toContain('once more')
   })
 
+  it('is not faster after two days faster than the range if the squat after it is told to wait for the written pace', () => {
+    const lines = `${line}\nlift\n  squat 1 x 5 @ 100 kg\n  bench 1 x 5 @ 70 kg`
+    const fast = '1:45, 1:45, 1:45, 1:45'
+    const told = (lifts: string, times = fast) =>
+      reasons(lines, [
+        ['2026-11-19', `${times}, 5, 5`, 8],
+        [today, `${times}, ${lifts}`, 8],
+      ])
+    expect(told('4!, 5').slice(0, 2)).toEqual([
+      'same: 4 of 4 in range or faster at effort 8, twice, but squat was too hard after it -> run the written range',
+      'same: 4 failed after a hard run -> unchanged, run the written pace first',
+    ])
+    expect(told('5, 5')[0]).toContain('1 % faster')
+    expect(told('5, 4!')[0]).toContain('1 % faster')
+    expect(told('4!, 5', good)[0]).toContain('1 % faster')
+  })
+
   it('is faster only after two dates, and was run last on the newest of the days, later ones too', () => {
     expect(run([today, good, 8], [today, good, 7])).toContain('once more')
     const [old, newer] = ['2026-10-20', '2026-11-23'].map((date) => state(date, line, good, 7))

@@ -32,7 +32,7 @@ import {
   show,
 } from './command.ts'
 import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
-import { doneOf, meantWith } from './week.ts'
+import { meantWith } from './week.ts'
 
 const example = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -103,12 +103,7 @@ function warnOfLeap(
 
 /** The sessions from a date on, oldest first. */
 function blockSessions(context: Context, from: string): BlockSession[] {
-  return context.entries
-    .filter(({ date }) => date >= from)
-    .flatMap((entry) =>
-      doneOf(context, entry).map(({ day }) => ({ ...entry.brief, ...day, date: entry.date })),
-    )
-    .reverse()
+  return context.entries.filter(({ date }) => date >= from).reverse()
 }
 
 /** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */
@@ -122,7 +117,7 @@ function weeksDone(
     .map((count) => dayAfter(monday, -7 * count))
     .filter((of) => dayAfter(of, 6) >= begun)
   return weeks.map((of) => {
-    const meters = sessions.filter(({ date }) => mondayOf(date) === of).map((each) => each.meters)
+    const meters = sessions.filter(({ date }) => mondayOf(date) === of).map(({ day }) => day.meters)
     return { meters: sum(meters), longest: Math.max(0, ...meters) }
   })
 }
@@ -140,7 +135,7 @@ function writeNew(input: CommandInput): ExitCode {
   const sessions = blockSessions(context, dayAfter(monday, -7 * weeksBack))
   const done = weeksDone(sessions, today, entries.at(-1)?.date)
   if (done.every(({ meters }) => meters === 0)) {
-    const now = sessions.some(({ date, meters }) => meters > 0 && date >= monday)
+    const now = sessions.some(({ date, day }) => day.meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
     const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself:`

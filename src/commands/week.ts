@@ -1,7 +1,5 @@
-import { readable, remembered } from '../app/earlierDays.ts'
+import { remembered } from '../app/earlierDays.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { contextOn } from '../logbook/index.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import { isNamedAfter, readDayAt } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
@@ -9,18 +7,15 @@ import type { Prescription } from '../prescription/model.ts'
 import { painProgress, painsNoted } from '../progress/pain.ts'
 import {
   type CalendarDay,
-  doneDay,
   legsOf,
   type PlannedWeek,
-  plannedDay,
   runLiftGaps,
   type Week,
   weekOf,
   weekPage,
 } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
-import type { Summary } from '../summary/model.ts'
-import { figuresOf } from '../summary/summarise.ts'
+import { plannedDay } from '../summary/day.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
@@ -70,12 +65,11 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   const calendarDay = (offset: number): CalendarDay => {
     const date = dayAfter(monday, offset)
     const ofDate = entries.filter((entry) => entry.date === date).reverse()
-    const done = ofDate.flatMap((entry) => doneOf(context, entry))
     return {
       date,
-      done: done.map(({ day }) => day),
+      done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
       ready: ready.days.filter(({ prescription }) => isReadyFor(date, prescription, ofDate)).map(planned),
-      gaps: runLiftGaps(done.map(({ summary }) => summary)),
+      gaps: runLiftGaps(ofDate.flatMap((entry) => entry.summary() ?? [])),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
@@ -179,17 +173,4 @@ export function isHardReady(context: Context): boolean {
     ({ prescription }) =>
       isReadyFor(today, prescription, entries) && plannedDay(prescription, warmUpOf, maxima).isHard,
   )
-}
-
-/** A session as a day of the calendar, and its summary. Empty for one that can no longer be read; the logbook reports
- * it. */
-export function doneOf(
-  { logbook, settings }: Context,
-  entry: IndexEntry,
-): { day: CalendarDay['done'][number]; summary: Summary }[] {
-  const session = readable(logbook, entry)
-  if (session === null) return []
-  const { state, summary } = figuresOf(session, contextOn(settings, entry.date))
-  const day = { id: entry.id, finished: entry.finished, ...doneDay(state, summary, settings.hrMax) }
-  return [{ day, summary }]
 }

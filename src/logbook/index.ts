@@ -6,7 +6,7 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import { hardRunningDone, heavyLegSetsDone } from '../summary/hard.ts'
+import { doneDay } from '../summary/day.ts'
 import { lifted } from '../summary/lifting.ts'
 import type { LiftedExercise, RunDone, Summary, SummaryContext } from '../summary/model.ts'
 import { doseDone } from '../summary/performed.ts'
@@ -178,14 +178,14 @@ function rowOf(
 
 /** What the index keeps of a session. */
 export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
-  const { state, summary, works, exercises, bodyKg } = figuresOf(session, context)
+  const figures = figuresOf(session, context)
+  const { state, summary, works, exercises, bodyKg } = figures
   const hurting = new Set(painsAndSigns(state).map(({ step }) => step))
   return {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
-    heavyLegSets: heavyLegSetsDone(state),
-    hardRunMeters: hardRunningDone(state, context.hrMax ?? null).hardMeters,
+    day: doneDay(figures),
     lifts: lifted(exercises).map(({ exercise: { name, sets }, figures }) => ({
       key: exerciseKey(name),
       figures: liftDoneOf(figures),
@@ -283,7 +283,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 18
+const version = 19
 
 /** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
  * the race of the plan. No row of the index depends on the plan. */

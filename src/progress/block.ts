@@ -12,7 +12,7 @@ import {
   weekdays,
   wordsOn,
 } from '../plan/model.ts'
-import type { Brief } from '../summary/model.ts'
+import { hasHardRun } from '../summary/day.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
@@ -20,13 +20,12 @@ import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
-import { hasHardRun, legsOf, type WeekDay } from './week.ts'
-import { daysOf, dayText, isIn, isMeasured, reckonedMeters } from './weeks.ts'
+import { legsOf } from './week.ts'
+import { type DoneSession, daysOf, dayText, isIn, isMeasured, reckonedMeters } from './weeks.ts'
 
 /** What a session was and how hard it felt. */
-export interface BlockSession extends WeekDay, Pick<Brief, 'effortMinutes' | 'effortMinutesAtLeast'> {
-  /** Local, YYYY-MM-DD. */
-  date: string
+export type BlockSession = Pick<DoneSession, 'date' | 'day'> & {
+  brief: Pick<DoneSession['brief'], 'effortMinutes' | 'effortMinutesAtLeast'>
 }
 
 interface BlockWeek {
@@ -95,11 +94,11 @@ export function blockOf(
     blockWeek(plan, sessions, dayAfter(from, 7 * index), now),
   )
   const recent = sessions.filter(({ date }) => date >= from && date <= today)
-  const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each))
-  const legs = [...new Set(recent.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date))]
+  const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
+  const legs = [...new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))]
   const legsOn = (date: string) => {
     const done = sessions.filter((each) => each.date === date)
-    return done.length > 0 || date < today ? done.map(legsOf) : [meant(wordsOn(plan, date))]
+    return done.length > 0 || date < today ? done.map(({ day }) => legsOf(day)) : [meant(wordsOn(plan, date))]
   }
   const { title, race } = plan
   return {
@@ -147,15 +146,13 @@ function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<
   const week = { from: monday, to: dayAfter(monday, 6) }
   const those = sessions.filter(({ date }) => isIn(week, date))
   return {
-    meters: sum(those, ({ meters }) => meters),
-    unmeasuredSeconds: sum(those, ({ unmeasuredSeconds }) => unmeasuredSeconds),
-    longestMeters: Math.max(0, ...those.map(({ longestMeters }) => longestMeters)),
-    hardMeters: sum(those, ({ hardMeters }) => hardMeters),
-    heavyLegSets: sum(those, ({ heavyLegSets }) => heavyLegSets),
-    effortMinutes: sum(those, ({ effortMinutes }) => effortMinutes),
-    atLeast: those.some(
-      ({ effortMinutes, effortMinutesAtLeast }) => effortMinutes === null || effortMinutesAtLeast,
-    ),
+    meters: sum(those, ({ day }) => day.meters),
+    unmeasuredSeconds: sum(those, ({ day }) => day.unmeasuredSeconds),
+    longestMeters: Math.max(0, ...those.map(({ day }) => day.longestMeters)),
+    hardMeters: sum(those, ({ day }) => day.hardMeters),
+    heavyLegSets: sum(those, ({ day }) => day.heavyLegSets),
+    effortMinutes: sum(those, ({ brief }) => brief.effortMinutes),
+    atLeast: those.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
   }
 }
 

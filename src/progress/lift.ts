@@ -145,8 +145,8 @@ function hardMetersBefore(
   const session = sessions[at]
   let meters = 0
   for (let before = at + 1; sessions[before]?.date === session?.date; before += 1)
-    meters += sessions[before]?.hardRunMeters ?? 0
-  if (afterRun) return meters + (session?.hardRunMeters ?? 0)
+    meters += sessions[before]?.day.hardMeters ?? 0
+  if (afterRun) return meters + (session?.day.hardMeters ?? 0)
   return meters > 0 ? meters : null
 }
 

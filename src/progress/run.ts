@@ -99,7 +99,7 @@ export function runProgress(
   const toward = goal && towardRace(all, within, goal, today)
   const shareOf = (runs: readonly RunSession[]) =>
     toward && shareAtGoalPace(runs.flatMap(levelSplits), toward.goal.secondsPerKm)
-  const heavyLegs = sessions.filter(({ heavyLegSets }) => heavyLegSets > 0).map(({ date }) => date)
+  const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
     weeks: inWeeks(span, within).map(({ week, monday, sunday, done }) => {

@@ -8,35 +8,15 @@ import {
   type Due,
   type PlanWeek,
 } from '../plan/model.ts'
-import { isJump } from '../prescription/exercise.ts'
-import type { WarmUpOf } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
-import { dayFiguresOf, plannedContacts, type SourcedMaxima } from '../prescription/planned.ts'
-import type { IntervalStep } from '../prescription/step.ts'
-import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
-import { resultOf, type SessionState, startOf } from '../session/state.ts'
-import {
-  type HardRunning,
-  harderThanMeant,
-  hardRunningDone,
-  hardRunningOf,
-  heavyLegSetsDone,
-  heavyLegSetsOf,
-  isHardRunning,
-  type Ran,
-  runStepsOf,
-  unmeasuredSeconds,
-} from '../summary/hard.ts'
-import type { Summary } from '../summary/model.ts'
-import { exercisesDone } from '../summary/performed.ts'
+import { hasHardRun } from '../summary/day.ts'
+import type { Summary, WeekDay } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { longestRunOf } from '../summary/running.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { type PainPlace, painsText } from './pain.ts'
-import { isMeasured, unmeasuredIn } from './weeks.ts'
+import { isMeasured } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -47,12 +27,7 @@ export interface CalendarDay {
   gaps: RunLiftGap[]
 }
 
-interface Running extends HardRunning {
-  /** Including recoveries by distance. */
-  meters: number
-  /** Running without a distance, without recoveries. */
-  unmeasuredSeconds: number
-}
+type Running = Pick<WeekDay, 'meters' | 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds'>
 
 /** A week on one page. */
 export interface Week {
@@ -146,10 +121,6 @@ function hasHeavyLegs(day: CalendarDay): boolean {
   return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
 }
 
-export function hasHardRun({ hardMeters, hardSeconds }: HardRunning): boolean {
-  return hardMeters > 0 || hardSeconds > 0
-}
-
 function runningOf(days: readonly WeekDay[]): Running {
   return {
     meters: sum(days, ({ meters }) => meters),
@@ -157,104 +128,6 @@ function runningOf(days: readonly WeekDay[]): Running {
     hardMeters: sum(days, ({ hardMeters }) => hardMeters),
     hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),
   }
-}
-
-/** The figures of a day of the week, done or prepared. SI units. */
-export interface WeekDay extends Running {
-  title: string
-  /** Of its longest run. */
-  longestMeters: number
-  sets: number
-  heavyLegSets: number
-  /** Landings of jumps and hops. */
-  contacts: number
-  /** It has hard running or heavy sets; for a prepared day, as planned. */
-  isHard: boolean
-  /** A race, a trial, or a long run: one of at least 15 km or 75 min. */
-  special: 'race' | 'trial' | 'long run' | null
-  /** `hr 168 and effort 8 in fact`, for a day that was meant to be easy and turned out hard. */
-  harderThanMeant: string | null
-  /** Null if unknown. */
-  minutes: number | null
-}
-
-/** The figures of a prepared day.
- * @param warmUpOf makes up warm-up sets, which take time
- * @param maxima known one-repetition maxima, besides the file's */
-export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
-  const plan = dayFiguresOf(prescription, warmUpOf, maxima)
-  const state = { ...startOf(prescription), maxima }
-  const run = (step: IntervalStep) => (isHardRunning(step, prescription) ? step : null)
-  const heavyLegSets = heavyLegSetsOf(state, (step) => ({
-    kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
-    rpe: step.rpe?.to ?? null,
-    reps: null,
-    failed: false,
-  }))
-  const hard = hardRunningOf(state, run)
-  return {
-    title: prescription.title,
-    meters: plan.runMeters,
-    longestMeters: Math.max(
-      0,
-      ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
-    ),
-    unmeasuredSeconds: unmeasuredSeconds(runStepsOf(state, (step) => step).map(({ done }) => done)),
-    ...hard,
-    sets: plan.liftSets,
-    heavyLegSets,
-    contacts: plannedContacts(state.steps),
-    isHard: hasHardRun(hard) || heavyLegSets > 0,
-    special: specialOf(state, (step) => step),
-    harderThanMeant: null,
-    minutes: plan.expectedMinutes,
-  }
-}
-
-/** The figures of a day that was done: only recorded results count.
- * @param hrMax beats a minute; null if unknown */
-export function doneDay(state: SessionState, summary: Summary, hrMax: number | null): WeekDay {
-  return {
-    title: state.prescription.title,
-    meters: summary.running.meters,
-    longestMeters: longestRunOf(state),
-    unmeasuredSeconds: unmeasuredIn(summary.running.items),
-    ...hardRunningDone(state, hrMax),
-    sets: summary.lifting.sets,
-    heavyLegSets: heavyLegSetsDone(state),
-    contacts: contactsOf(state),
-    isHard: summary.parts.some(({ hard }) => hard === true),
-    special: specialOf(state, (step) => resultOf(state, step)),
-    harderThanMeant:
-      state.parts.map((_, part) => harderThanMeant(state, part, hrMax)).find((fact) => fact !== null) ?? null,
-    minutes: summary.session.minutes,
-  }
-}
-
-/** Landings of the recorded jumps and hops, counting both sides. */
-function contactsOf(state: SessionState): number {
-  const jumps = exercisesDone(state)
-    .flatMap(({ sets }) => sets)
-    .filter(({ name }) => isJump(name))
-  return sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2))
-}
-
-const longMeters = 15_000
-const longSeconds = 4500
-
-/** A part's continuous running is long if all of it together is.
- * @param run the relevant values of an interval; null skips it */
-function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
-  const intervals = runStepsOf(state, run)
-  const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
-  if (isWord('race')) return 'race'
-  if (isWord('trial')) return 'trial'
-  const isLong = state.parts.some((_, part) => {
-    const those = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
-    const meters = sum(those, ({ done }) => done.meters)
-    return meters >= longMeters || sum(those, ({ done }) => done.seconds) >= longSeconds
-  })
-  return isLong ? 'long run' : null
 }
 
 /** The time between a run and a lift on one day. */

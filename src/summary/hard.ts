@@ -14,6 +14,7 @@ import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
+import type { WeekDay } from './model.ts'
 import { type Done, stepsDone } from './performed.ts'
 
 /* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
@@ -145,11 +146,7 @@ function hardIntervals(state: SessionState, steps: readonly Step[], hrMax: numbe
   return hard
 }
 
-/** The distance of hard running, and the time of hard running of unknown distance. */
-export interface HardRunning {
-  hardMeters: number
-  hardSeconds: number
-}
+export type HardRunning = Pick<WeekDay, 'hardMeters' | 'hardSeconds'>
 
 /** What is known of an interval. */
 export type Ran = { meters: number | null; seconds: number | null }

@@ -267,13 +267,36 @@ const SetDone = SetResult.omit({ note: true, pain: true }).extend({
 })
 export type SetDone = z.infer<typeof SetDone>
 
-/** What questions about many sessions need of one: for the history, the load and the best sets. */
+/** The figures of a day of the week, done or prepared. */
+const WeekDay = z.strictObject({
+  title: z.string(),
+  /** Including recoveries by distance. */
+  meters: z.number(),
+  /** Of its longest run. */
+  longestMeters: z.number(),
+  /** Running without a distance, without recoveries. */
+  unmeasuredSeconds: z.number(),
+  hardMeters: z.number(),
+  /** Hard running of unknown distance. */
+  hardSeconds: z.number(),
+  sets: z.int(),
+  heavyLegSets: z.int(),
+  /** Landings of jumps and hops. */
+  contacts: z.int(),
+  /** It has hard running or heavy sets; for a prepared day, as planned. */
+  isHard: z.boolean(),
+  /** A race, a trial, or a long run: one of at least 15 km or 75 min. */
+  special: z.enum(['race', 'trial', 'long run']).nullable(),
+  /** `hr 168 and effort 8 in fact`, for a day that was meant to be easy and turned out hard. */
+  harderThanMeant: z.string().nullable(),
+  minutes: figure,
+})
+export type WeekDay = z.infer<typeof WeekDay>
+
+/** What questions about many sessions need of one: for the history, the week, the load and the best sets. */
 export const Digest = z.strictObject({
   brief: Brief,
-  /** Sets that were heavy for the legs. */
-  heavyLegSets: z.int(),
-  /** Hard running of known distance. */
-  hardRunMeters: z.number(),
+  day: WeekDay,
   /** In the order in which they were first done. */
   lifts: z.array(
     z.strictObject({

@@ -226,7 +226,7 @@ describe('pausebook backfill', () => {
     expect(
       openLogbook(logbook())
         .index()
-        .map(({ date, heavyLegSets }) => [date, heavyLegSets]),
+        .map(({ date, day }) => [date, day.heavyLegSets]),
     ).toEqual([
       ['2026-11-26', 4],
       ['2026-11-24', 4],

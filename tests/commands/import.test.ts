@@ -155,7 +155,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     expect(
       openLogbook(ran.logbook)
         .index()
-        .map(({ date, heavyLegSets }) => [date, heavyLegSets]),
+        .map(({ date, day }) => [date, day.heavyLegSets]),
     ).toEqual([
       ['2026-11-24', 1],
       ['2026-11-20', 1],

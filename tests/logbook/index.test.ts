@@ -177,7 +177,7 @@ describe('the index', () => {
       '55:00 hr 168',
     ).session
     logbook.create(prescription, started, events.slice(1)).close()
-    const hardMeters = () => logbook.index().map(({ hardRunMeters }) => hardRunMeters)
+    const hardMeters = () => logbook.index().map(({ day }) => day.hardMeters)
     expect(hardMeters()).toEqual([0])
     // 168 is 88.4 % of 190.
     changeSettings(directory, (settings) => ({ ...settings, hrMax: 190 }))
@@ -285,7 +285,7 @@ describe('the index', () => {
     expect(row.lifts[0]?.sets[0]).not.toHaveProperty('note')
     expect(row.lifts[0]?.sets[0]).not.toHaveProperty('pain')
     // The two recorded repeats; the easy kilometres of the hard part are none.
-    expect(row.hardRunMeters).toBe(800)
+    expect(row.day.hardMeters).toBe(800)
     expect(row.finished).toBe(false)
     expect(row.started).toBe(Date.parse('2026-11-26T06:40:00+01:00'))
   })

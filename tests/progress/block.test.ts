@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { meantByWords, type Plan } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import * as blocks from '../../src/progress/block.ts'
+import { restDay } from './doneSessions.ts'
 
 /* The thresholds of the findings are this program's own rules; the figures are worked out by hand. */
 
@@ -17,25 +18,18 @@ function planOf(text: string) {
   return reading.plan
 }
 
-const done = (date: string, km: number, more: Partial<BlockSession> = {}): BlockSession => ({
-  title: 'a day',
-  date,
-  meters: km * 1000,
-  longestMeters: km * 1000,
-  unmeasuredSeconds: 0,
-  hardMeters: 0,
-  hardSeconds: 0,
-  heavyLegSets: 0,
-  special: null,
-  sets: 0,
-  contacts: 0,
-  isHard: false,
-  harderThanMeant: null,
-  minutes: null,
-  effortMinutes: 300,
-  effortMinutesAtLeast: false,
-  ...more,
-})
+const done = (
+  date: string,
+  km: number,
+  more: Partial<BlockSession['day'] & BlockSession['brief']> = {},
+): BlockSession => {
+  const { effortMinutes = 300, effortMinutesAtLeast = false, ...day } = more
+  return {
+    date,
+    day: { ...restDay, meters: km * 1000, longestMeters: km * 1000, ...day },
+    brief: { effortMinutes, effortMinutesAtLeast },
+  }
+}
 
 const plan = planOf(`Block
 race: 10 km in 39:30 on 2026-12-13
@@ -141,14 +135,14 @@ describe('the two days before the race', () => {
   })
 
   it('name what was done on them, whatever the plan had', () => {
-    const done5 = done('2026-12-11', 5)
-    expect(facts('Fri legs', [done5], '2026-12-12')).toEqual([])
+    const friday = (more = {}) => done('2026-12-11', 5, more)
+    expect(facts('Fri legs', [friday()], '2026-12-12')).toEqual([])
     expect(facts('Fri legs', [], '2026-12-12')).toEqual([])
-    expect(facts('Fri pull', [{ ...done5, heavyLegSets: 1, special: 'long run' }], '2026-12-12')).toEqual([
+    expect(facts('Fri pull', [friday({ heavyLegSets: 1, special: 'long run' })], '2026-12-12')).toEqual([
       '11 Dec: heavy legs two days before the race.',
       '11 Dec: a long run two days before the race.',
     ])
-    expect(block('Fri pull', [{ ...done5, heavyLegSets: 1 }], '2026-12-14').beforeRace).toEqual([
+    expect(block('Fri pull', [friday({ heavyLegSets: 1 })], '2026-12-14').beforeRace).toEqual([
       { date: '2026-12-11', what: 'heavy legs', days: 2 },
     ])
   })

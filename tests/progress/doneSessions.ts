@@ -23,6 +23,23 @@ export interface Told {
   hardRunMeters?: number
 }
 
+/** A day on which nothing was done. */
+export const restDay: DoneSession['day'] = {
+  title: 'a day',
+  meters: 0,
+  longestMeters: 0,
+  unmeasuredSeconds: 0,
+  hardMeters: 0,
+  hardSeconds: 0,
+  sets: 0,
+  heavyLegSets: 0,
+  contacts: 0,
+  isHard: false,
+  special: null,
+  harderThanMeant: null,
+  minutes: null,
+}
+
 export function session(date: string, told: Told = {}): DoneSession {
   const { lifts = [], runs = [], parts = [], goal = null } = told
   const exercises = lifts.map(liftedOf)
@@ -47,8 +64,7 @@ export function session(date: string, told: Told = {}): DoneSession {
       parts,
       pain: told.pain ?? [],
     },
-    heavyLegSets: told.heavyLegSets ?? 0,
-    hardRunMeters: told.hardRunMeters ?? 0,
+    day: { ...restDay, heavyLegSets: told.heavyLegSets ?? 0, hardMeters: told.hardRunMeters ?? 0 },
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]

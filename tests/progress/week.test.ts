@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { doneDay, plannedDay, runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { doneDay, plannedDay } from '../../src/summary/day.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
-import { summarise } from '../../src/summary/summarise.ts'
+import { figuresOf } from '../../src/summary/summarise.ts'
 import { Kept } from '../summary/kept.ts'
 
 function day(lines: string, headers = '') {
@@ -133,7 +134,7 @@ describe('a prepared day', () => {
 describe('a day that was done', () => {
   const doneOf = (lines: string, entries: string[], effort: number | null, hrMax: number | null = null) => {
     const kept = new Kept(day(lines, goal)).type(...entries).close(0, effort, 40)
-    return doneDay(kept.state, summarise(kept.session, { equation: 'median', hrMax }), hrMax)
+    return doneDay(figuresOf(kept.session, { equation: 'median', hrMax }))
   }
 
   it('has what was recorded of it, and nothing that was only planned', () => {

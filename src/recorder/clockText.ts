@@ -3,6 +3,7 @@ import { elapsedSeconds, localTimeOf, type Moment, momentAfter, secondsBetween }
 import { type SessionState, stepOf } from '../session/state.ts'
 import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
+import { partWord } from './labels.ts'
 import { isPartDone } from './model.ts'
 
 /** The clock's text and kind. */
@@ -107,7 +108,8 @@ function sinceWhat(state: SessionState): string {
   const last = [...state.measured].filter(([id]) => state.passed.has(id)).at(-1)
   const step = last ? stepOf(state, last[0]) : null
   if (!step) return 'start'
-  if (isPartDone(state, step.part)) return state.parts[step.part]?.kind ?? 'part'
+  const part = state.parts[step.part]
+  if (part && isPartDone(state, step.part)) return partWord(part.kind)
   if (step.kind === 'set') return 'set'
   return step.kind === 'interval' ? intervalWord(state, step) : 'last item'
 }

@@ -1,4 +1,5 @@
 import { sum } from 'd3-array'
+import type { PartKind } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
 import { isSameItem, type Step, type WarmUpStep } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
@@ -88,11 +89,16 @@ export function partTitle({ parts }: SessionState, part: number): string {
   return `${partName(parts[part]!)}${number === null ? '' : ` part ${number}`}`
 }
 
+/** What a part of a kind is called in a sentence. */
+export function partWord(kind: PartKind): string {
+  return kind === 'cross' ? 'cross-training' : kind
+}
+
 /** As `partTitle`, in the middle of a sentence: `the run`, `the lift (legs)`, `the lift, part 2`. */
 export function partInWords({ parts }: SessionState, part: number): string {
   const { kind, name } = parts[part]!
   const number = numberOf(parts, part)
-  return `the ${kind}${name === null ? '' : ` (${name})`}${number === null ? '' : `, part ${number}`}`
+  return `the ${partWord(kind)}${name === null ? '' : ` (${name})`}${number === null ? '' : `, part ${number}`}`
 }
 
 /** The number of a part among those that are called the same, from 1; null if there is only one. */

@@ -237,6 +237,11 @@ export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
   return lines.slice(start, start + room)
 }
 
+/** `recorded 5 x 100`, `skipped` */
+export function echoLine(echo: string): string {
+  return echo === 'skipped' ? echo : `recorded ${echo}`
+}
+
 /** What a screen reader prints when the view changes: only the changes, as whole lines. */
 export function spokenLines(before: RecorderView | null, after: RecorderView): string[] {
   const lines: string[] = []
@@ -244,7 +249,7 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
   const said = (text: string) => {
     if (text !== '') lines.push(text)
   }
-  if (after.echo !== null && changed((view) => view.echo ?? '')) said(`recorded ${after.echo}`)
+  if (after.echo !== null && changed((view) => view.echo ?? '')) said(echoLine(after.echo))
   if (after.isNotice && changed((view) => view.line)) said(after.line)
   if (after.panel && changed((view) => JSON.stringify(view.panel))) {
     const { title, lines: rows, selected } = after.panel

@@ -197,6 +197,16 @@ describe('f', () => {
     expect(walked.enter().notice).toContain('repeat 1 of 3: 1000 m')
   })
 
+  test('calls a cross part cross-training in a sentence', () => {
+    const walked = walkThrough('Day\n\ncross: bike\n  10 min easy\n\nrun\n  2 km easy\n')
+      .space()
+      .wait(600)
+      .space()
+      .enter()
+    expect(walked.view.clock.label).toBe('since the cross-training')
+    expect(walked.typed('f').view.panel?.title).toBe('how hard was the cross-training (bike), as a whole?')
+  })
+
   test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
     expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km; else it counts as not done')

@@ -109,6 +109,13 @@ describe('the recorder on its screen', () => {
     expect(frameOf(walkThrough(lift).typed('x'), 40, 12)).not.toMatch(/ …$/m)
   })
 
+  test('echoes what was skipped as such, and what was recorded as that', () => {
+    const lift = 'Legs\n\nlift\n  front squat 3 x 5 @ 60 kg\n'
+    expect(frameOf(walkThrough(lift).entry('-'), 80, 24)).toMatch(/ {2}skipped$/m)
+    open?.unmount()
+    expect(frameOf(walkThrough(lift).entry('5'), 80, 24)).toMatch(/ {2}recorded 5 x 60$/m)
+  })
+
   test('scrolls a list that is longer than its room, and a question whose title is', () => {
     const arrow = (name: 'up' | 'down', times = 1) => {
       for (let time = 0; time < times; time++) {

@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import type { RecorderView, SplitShown } from '../../recorder/view.ts'
+import { echoLine, type RecorderView, type SplitShown } from '../../recorder/view.ts'
 import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
@@ -121,11 +121,13 @@ function ClockLabel({ view }: { view: RecorderView }) {
 function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   return big ? (
     <Box flexDirection="column">
-      <Text wrap="truncate">{`recorded ${text}`}</Text>
+      <Text wrap="truncate">{echoLine(text)}</Text>
       <ClockLines lines={big} columns={0} isTurned={false} />
     </Box>
   ) : (
-    <Text bold wrap="truncate">{`recorded ${text}`}</Text>
+    <Text bold wrap="truncate">
+      {echoLine(text)}
+    </Text>
   )
 }
 

@@ -15,7 +15,7 @@ const lead = 0.3
  * @param bars at least one value above 0 in each
  * @param width cells of the longest bar, at least 8; the brackets come on top
  * @returns as many rows as bars, without spaces at their ends */
-export function splitBarsOf(bars: readonly SplitBar[], width = 28): string[] {
+export function splitBarsOf(bars: readonly SplitBar[], width: number): string[] {
   const { begin, cell } = scaleOf(bars, width)
   const cellOf = (value: number) => Math.round((value - begin) / cell)
   return bars.map((bar) => rowOf(bar, cellOf))

@@ -36,13 +36,9 @@ export function summarise(session: Session, context: SummaryContext): Summary {
   return figuresOf(session, context).summary
 }
 
-/** As `summarise`, with what the figures are computed from.
- * @param state of a session that was already replayed */
-export function figuresOf(
-  session: Session,
-  context: SummaryContext,
-  state = replay(session),
-): SessionFigures {
+/** As `summarise`, with what the figures are computed from. */
+export function figuresOf(session: Session, context: SummaryContext): SessionFigures {
+  const state = replay(session)
   const goal = goalOf(state)
   const works = {
     run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
@@ -133,7 +129,7 @@ export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summa
 /** The parts of a session as they were closed. Minutes and effort are null until then, or if not given. */
 function partsOf(state: SessionState, hrMax: number | null): Summary['parts'] {
   return state.parts.map((part, index) => {
-    const { effort, minutes, conditions } = state.partStates[index] as SessionState['partStates'][0]
+    const { effort, minutes, conditions } = state.partStates[index]!
     const { begun, ended } = timesOf(state, index)
     return {
       kind: part.kind,
@@ -159,7 +155,7 @@ function timeOf(moment: Moment | null): string | null {
 /** When a part began and ended. On paper that is known only if its first result,
  * or its last, has a time. */
 function timesOf(state: SessionState, part: number): { begun: Moment | null; ended: Moment | null } {
-  const { begun, ended } = state.partStates[part] as SessionState['partStates'][0]
+  const { begun, ended } = state.partStates[part]!
   if (!state.fromPaper) return { begun, ended }
   const times = state.steps.flatMap((step) => {
     const recorded = step.part === part ? state.recorded.get(step.id) : undefined

@@ -43,7 +43,7 @@ describe('bars for splits', () => {
           const target = value < held.from ? 'fast' : value > held.to ? 'slow' : 'in'
           return { value, range: held, target } as const
         })
-        splitBarsOf(bars).forEach((row, index) => {
+        splitBarsOf(bars, 28).forEach((row, index) => {
           const target = bars[index]?.target
           expect(row.length).toBeLessThanOrEqual(28 + 4)
           const [before = '', inside = '', after = ''] = row.split(/[[\]]/)

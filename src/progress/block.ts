@@ -236,19 +236,18 @@ export function blockLines(
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const far = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
-  const { over, under, heavyLegsBeforeHardRun: legs } = block
+  const legs = block.heavyLegsBeforeHardRun
   const words = block.days.flatMap(({ words }, index) =>
     words.length === 0 ? [] : [`${weekdays[index]} ${words.join(' + ')}`],
   )
-  const off = { over, under }
   const now = block.weeks.find(({ when }) => when === 'now')
   const facts = [
     words.length > 0 && `This week: ${plainOf(words.join(', '))}.`,
     ...(now?.planned.notes ?? []).map((text) => plainOf(`Note: ${text}`)),
     ...(['over', 'under'] as const).map(
       (way) =>
-        off[way].length > 0 &&
-        `${counted(off[way].length, 'week')} 20 % or more ${way} the plan: ${list(off[way])}.`,
+        block[way].length > 0 &&
+        `${counted(block[way].length, 'week')} 20 % or more ${way} the plan: ${list(block[way])}.`,
     ),
     legs.length > 0 &&
       `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,

@@ -18,6 +18,7 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
+import { attempt } from './errors.ts'
 import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { readTextFile } from './text.ts'
@@ -177,13 +178,10 @@ export function freePath(pathOf: (number: number) => string): string {
   }
 }
 
-/** Removes a file that does no harm where it stays. */
+/** Removes a file that does no harm where it stays: the next start removes a leftover, and an error before it is the one
+ * to report. */
 export function removeQuietly(path: string): void {
-  try {
-    rmSync(path, { force: true })
-  } catch {
-    // The next start removes the leftover; an error before it is the one to report.
-  }
+  attempt(() => rmSync(path, { force: true }))
 }
 
 /** Replaces a damaged file: writes and flushes the good text next to it, renames the damaged file to `NAME.damaged-1`
@@ -317,13 +315,9 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
   const newest = yearsIn(home).sort().reverse().slice(0, years)
-  for (const folder of ['', 'prescriptions', 'mornings', ...newest.map((year) => `sessions/${year}`)]) {
-    try {
-      sweepTemporaries(join(home, folder), machine)
-    } catch {
-      // There is no such folder yet, or whoever needs it reports that it cannot be listed.
-    }
-  }
+  // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
+  for (const folder of ['', 'prescriptions', 'mornings', ...newest.map((year) => `sessions/${year}`)])
+    attempt(() => sweepTemporaries(join(home, folder), machine))
 }
 
 /** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function", which

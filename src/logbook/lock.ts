@@ -4,7 +4,7 @@ import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { isLinked, linkOver, removeFile, removeQuietly, temporaryOf } from './durableFile.ts'
-import { LogbookError } from './errors.ts'
+import { attempt, LogbookError } from './errors.ts'
 import { lockShape } from './generated/shapes.js'
 import { localTimeOf, type Machine, pause } from './machine.ts'
 import type { LockText, Owner } from './model.ts'
@@ -101,12 +101,11 @@ export function lockedError(what: string, path: string, owner: Owner): LogbookEr
 
 function lockOf(path: string, own: LockText): Lock {
   return {
+    // If it fails, the lock is dead as soon as this process ends, and the next contender takes it over.
     release: () => {
-      try {
-        if (readLock(path)?.name === own.name) removeFile(path)
-      } catch {
-        // The lock is dead as soon as this process ends, and the next contender takes it over.
-      }
+      attempt(() => {
+        if (isStill(path, own)) removeFile(path)
+      })
     },
   }
 }

@@ -29,7 +29,7 @@ export function thisMachine(): Machine {
     pid: process.pid,
     host: hostname(),
     boot,
-    space: readSpace(),
+    space: ifKnown(() => readlinkSync('/proc/self/ns/pid')),
     now: () => new Date(),
     up: process.platform === 'darwin' ? () => exactUptime(uptime, Date.now) : () => uptime(),
     isRunning,
@@ -65,18 +65,17 @@ export function bootOf(machine: Machine): string {
 
 /** The system's id of this start; null if it has none. */
 export function readBoot(): string | null {
-  try {
-    return process.platform === 'darwin'
+  return ifKnown(() =>
+    process.platform === 'darwin'
       ? execFileSync('sysctl', ['-n', 'kern.bootsessionuuid'], { encoding: 'utf8' }).trim() || null
-      : readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
-  } catch {
-    return null
-  }
+      : readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim(),
+  )
 }
 
-function readSpace(): string | null {
+/** Null where the system has no answer. */
+function ifKnown<T>(ask: () => T): T | null {
   try {
-    return readlinkSync('/proc/self/ns/pid')
+    return ask()
   } catch {
     return null
   }
@@ -107,7 +106,7 @@ export function exactUptime(seconds: () => number, now: () => number): number {
 
 function began(pid: number): string | null {
   if (process.platform === 'win32') return null
-  try {
+  return ifKnown(() => {
     if (process.platform !== 'linux') {
       // ps writes the time in the user's language and time zone, which another terminal may not share.
       const env = { ...process.env, LC_ALL: 'C', TZ: 'UTC' }
@@ -118,9 +117,7 @@ function began(pid: number): string | null {
     // proc(5): field 22, counted after the name, which may contain spaces and brackets.
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')
     return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19] ?? null
-  } catch {
-    return null
-  }
+  })
 }
 
 type Environment = Readonly<Record<string, string | undefined>>

@@ -6,10 +6,11 @@ import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
-import { LogbookError } from './errors.ts'
+import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isKeptInStep } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
+import { readTextFile } from './text.ts'
 
 /* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads many
  * texts at once, and makes a commit with all its texts in one `git fast-import`. */
@@ -85,11 +86,7 @@ export function openRepository(git: Git, machine: Machine): Repository {
 
 function exclude(git: Git): void {
   const path = git.path('info/exclude')
-  try {
-    if (readFileSync(path, 'utf8') === excluded) return
-  } catch {
-    // Written below.
-  }
+  if (readTextFile(path) === excluded) return
   mkdirSync(git.path('info'), { recursive: true })
   writeDurably(path, excluded, false)
 }
@@ -290,12 +287,11 @@ const usersIndex = 'pausebook-users-index'
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || isThere(git.path('index.lock'))) return
   const made = git.path(usersIndex)
-  try {
+  // All is exchanged by now: if it fails, the next sync writes it.
+  attempt(() => {
     removeFile(made)
     if (git.attempt(['read-tree', head], made) !== null) renameOver(made, git.path('index'))
-  } catch {
-    // All is exchanged by now; the next sync writes it.
-  }
+  })
 }
 
 /** What the remote has.

@@ -49,7 +49,7 @@ export function sessionFileOf(
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
-  // Reads under the lock, to keep what another program wrote since the session was found.
+  // Only what was read before is replaced by a save: a file that another program changes later is left as it is.
   if (!isFresh) {
     try {
       low.read()
@@ -59,7 +59,7 @@ export function sessionFileOf(
   }
   let state: Saved = { ok: true }
   let isClosed = false
-  let savedEvents = isFresh ? 0 : start.known.events.length
+  let savedEvents = isFresh ? 0 : low.data.events.length
   let beside: string | null = null
 
   /** Keeps the results in a separate file if another program has written the session's file since. */

@@ -2,6 +2,7 @@ import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
 import { between, figure, num, positive } from './figure.ts'
+import { riegelSeconds } from './race.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
 
@@ -152,12 +153,19 @@ export const hardHeartShare = 0.88
 /** Effort, 0 to 10, from which running is hard.
  * Source: This program's own rule. */
 export const hardEffort = 7
-/** Paces slower than this many times the goal's pace are not hard.
- * Source: This program's own rule. */
-export const hardPaceShare = 1.15
+const hardPaceShare = 1.15
+const longestHardRace = 10_000
+
+/** The slowest pace that is hard, in seconds per kilometre: 15 % slower than that of a race in this time, and of one longer
+ * than 10 km than that of an equal performance over 10 km, because easy running is hardly slower than a marathon.
+ * Source: This program's own rule; Riegel 1981. */
+export function slowestHardPace(goal: { meters: number; seconds: number }): number {
+  const meters = Math.min(goal.meters, longestHardRace)
+  return (riegelSeconds(goal.meters, goal.seconds, meters) / (meters / 1000)) * hardPaceShare
+}
 
 /** Why running counts as hard, by the first of these that is known: a heart rate of at least 88 % of the highest,
- * an effort of at least 7, a pace at most 15 % slower than goal pace. Null if it is not hard, and if
+ * an effort of at least 7, a pace that is hard for the goal (`slowestHardPace`). Null if it is not hard, and if
  * none is known.
  * Source: This program's own rule. */
 export function hardBy(run: {
@@ -165,13 +173,14 @@ export function hardBy(run: {
   hrMax: number | null
   effort: number | null
   secondsPerKm: number | null
-  goalSecondsPerKm: number | null
+  /** Null without a goal. */
+  hardSecondsPerKm: number | null
 }): 'heartRate' | 'effort' | 'pace' | null {
-  const { heartRate, hrMax, effort, secondsPerKm, goalSecondsPerKm } = run
+  const { heartRate, hrMax, effort, secondsPerKm, hardSecondsPerKm } = run
   if (heartRate !== null && hrMax !== null) return heartRate >= hrMax * hardHeartShare ? 'heartRate' : null
   if (effort !== null) return effort >= hardEffort ? 'effort' : null
-  if (secondsPerKm === null || goalSecondsPerKm === null) return null
-  return secondsPerKm <= goalSecondsPerKm * hardPaceShare ? 'pace' : null
+  if (secondsPerKm === null || hardSecondsPerKm === null) return null
+  return secondsPerKm <= hardSecondsPerKm ? 'pace' : null
 }
 
 export type LoadAdvice =

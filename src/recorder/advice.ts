@@ -16,7 +16,6 @@ import type { Range } from '../figures/splits.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import {
-  goalSecondsPerKm,
   type IntervalStep,
   type IntervalTarget,
   isSameItem,
@@ -34,6 +33,7 @@ import type { IntervalResult, LiftedLoad, SetResult } from '../session/model.ts'
 import { isPainNoted, isWarningNoted, painsNoted, placeKey } from '../session/pain.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
+import { hardSecondsPerKm } from '../summary/hard.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
@@ -353,8 +353,8 @@ function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'ove
 function tooHardForEasy(state: SessionState, result: IntervalResult, hrMax: number | null): string | null {
   const { heartRate, rpe, meters, seconds } = result
   const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null
-  const goal = goalSecondsPerKm(state.prescription)
-  switch (hardBy({ heartRate, hrMax, effort: rpe, secondsPerKm, goalSecondsPerKm: goal })) {
+  const hard = hardSecondsPerKm(state.prescription)
+  switch (hardBy({ heartRate, hrMax, effort: rpe, secondsPerKm, hardSecondsPerKm: hard })) {
     case 'heartRate':
       return `hr ${heartRate} is hard, not easy: ease off`
     case 'effort':

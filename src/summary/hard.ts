@@ -1,11 +1,11 @@
 import { sum } from 'd3-array'
-import { hardEffort, hardHeartShare, hardPaceShare } from '../figures/advice.ts'
+import { hardEffort, hardHeartShare, slowestHardPace } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
 import type { Prescription } from '../prescription/model.ts'
 import {
-  goalSecondsPerKm,
   type IntervalStep,
   isSet,
+  lapMetersOf,
   repsOf,
   type SetStep,
   type Step,
@@ -13,6 +13,7 @@ import {
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
+import { metersOf } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import type { WeekDay } from './model.ts'
 import { type Done, stepsDone } from './performed.ts'
@@ -89,15 +90,20 @@ const hardWords: readonly string[] = ['tempo', 'threshold', 'hard', 'fast', 'all
 const easyWords: readonly (string | null)[] = ['easy', 'relaxed', 'warm-up', 'cool-down']
 
 /** Whether an interval is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
- * an effort of 7 or more, or a pace at most 15 % slower than the goal's; without a goal, any pace or time
- * is hard. */
+ * an effort of 7 or more, or a pace that is hard for the goal; without a goal, any pace or time is hard. */
 export function isHardRunning(step: IntervalStep, prescription: Prescription): boolean {
   const { target } = step
   if (target === null) return false
   if (target.word !== null || target.rpe !== null) return isHardByWord(step)
   if (target.secondsPerKm === null) return false
-  const goal = goalSecondsPerKm(prescription)
-  return goal === null || target.secondsPerKm.from <= goal * hardPaceShare
+  const hard = hardSecondsPerKm(prescription)
+  return hard === null || target.secondsPerKm.from <= hard
+}
+
+/** The slowest pace that is hard for the goal of a day; null without a goal. */
+export function hardSecondsPerKm({ goal, lap }: Prescription): number | null {
+  if (goal === null) return null
+  return slowestHardPace({ meters: metersOf(goal.length, lapMetersOf({ lap })), seconds: goal.seconds })
 }
 
 /** As `isHardRunning`, by the word or the effort alone. */
@@ -107,7 +113,7 @@ function isHardByWord({ target }: IntervalStep): boolean {
 }
 
 /** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
- * (88 %), its effort or that of its part (7), its pace against the goal's (at most 15 % slower), its word. In a part
+ * (88 %), its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part
  * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are. The
  * splits of one continuous run are hard together if their mean heart rate is, or if one of them is hard by its pace in
  * a part with such an effort: the heart lags in the first one.
@@ -178,10 +184,10 @@ export function hardRunningDone(state: SessionState, hrMax: number | null): Hard
 }
 
 function isHardByPace({ prescription }: SessionState, { step, result }: Done<'interval'>): boolean {
-  const goal = goalSecondsPerKm(prescription)
+  const hard = hardSecondsPerKm(prescription)
   const isLevel = (step.grade ?? 0) <= 1
-  if (goal !== null && isLevel && result.seconds !== null && result.meters !== null)
-    return result.seconds / (result.meters / 1000) <= goal * hardPaceShare
+  if (hard !== null && isLevel && result.seconds !== null && result.meters !== null)
+    return result.seconds / (result.meters / 1000) <= hard
   return isHardRunning(step, prescription)
 }
 

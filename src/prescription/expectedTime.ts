@@ -4,14 +4,15 @@ import { metersOf } from '../units/length.ts'
 import { isRiding, isRowing, isRunning } from './exercise.ts'
 import type { Dose, Prescription } from './model.ts'
 import {
+  goalIn,
   goalSecondsPerKm,
   type IntervalStep,
   isSet,
-  lapMetersOf,
   repsOf,
   type SetStep,
   type Step,
 } from './step.ts'
+import { isRaceWord } from './words.ts'
 
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
 
@@ -59,7 +60,7 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   const range = step.target?.seconds
   if (range) return (range.from + range.to) / 2
   const word = step.target?.word
-  if (word === 'race' || word === 'trial') return secondsOfRace(step.meters, prescription)
+  if (isRaceWord(word)) return secondsOfRace(step.meters, prescription)
   const part = prescription.parts[step.part]
   if (part?.kind === 'cross') {
     const called = part.name ?? part.items[step.item]?.text ?? ''
@@ -84,9 +85,9 @@ function crossSecondsPerKm(called: string): number {
 /** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as
  * much as goal pace is. */
 function secondsOfRace(meters: number, prescription: Prescription): number {
-  const { goal } = prescription
+  const goal = goalIn(prescription)
   if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
-  return riegelSeconds(metersOf(goal.length, lapMetersOf(prescription)), goal.seconds, meters)
+  return riegelSeconds(goal.meters, goal.seconds, meters)
 }
 
 /** Seconds of the set itself, including its pauses. */

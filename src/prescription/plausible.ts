@@ -12,6 +12,7 @@ import {
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
+import type { Span } from './model.ts'
 import { printSpan } from './print.ts'
 import {
   type Building,
@@ -112,7 +113,7 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
 }
 
 /** Whether a pace is far faster than that of the goal, and its figures read as the time of an interval are not. */
-function isTimeByGoal(perKm: PerKm, wholes: readonly number[], building: Building): boolean {
+function isTimeByGoal(perKm: Span, wholes: readonly number[], building: Building): boolean {
   const goal = goalPaceOf(building)
   if (goal === null || perKm.from >= goal * (1 - otherPace)) return false
   return wholes.every((each) => each >= goal * (1 - otherPace) && each <= goal * slowRepeat)
@@ -140,7 +141,7 @@ function longestOf(
 }
 
 /** What is too fast over a distance; null up to 400 m, and for what is not. */
-function tooFast(said: string, perKm: PerKm, length: LengthNode, meters: number): string | null {
+function tooFast(said: string, perKm: Span, length: LengthNode, meters: number): string | null {
   const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
   if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
   const who = isImpossible ? 'anyone' : 'almost anyone'
@@ -148,17 +149,12 @@ function tooFast(said: string, perKm: PerKm, length: LengthNode, meters: number)
 }
 
 /** In seconds a kilometre. */
-interface PerKm {
-  from: number
-  to: number
-}
-
-function perKmOf({ from, to, per }: PaceNode): PerKm {
+function perKmOf({ from, to, per }: PaceNode): Span {
   return { from: secondsPerKmOf(from, per), to: secondsPerKmOf(to, per) }
 }
 
 /** The times that a pace gives over a distance: `1:36-1:40`. */
-function timesOf({ from, to }: PerKm, meters: number): string {
+function timesOf({ from, to }: Span, meters: number): string {
   const timeAt = (seconds: number) => roundTo((seconds * meters) / 1000, 1)
   return formatClockSpan({ from: timeAt(from), to: timeAt(to) }, null)
 }

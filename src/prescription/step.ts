@@ -242,10 +242,18 @@ export function isEntry(step: Step): boolean {
   return !asksNothing(step) && step.kind !== 'fuel'
 }
 
+/** The file's goal in metres and seconds; null without one. */
+export function goalIn(
+  prescription: Pick<Prescription, 'goal' | 'lap'>,
+): { meters: number; seconds: number } | null {
+  const { goal } = prescription
+  return goal && { meters: metersOf(goal.length, lapMetersOf(prescription)), seconds: goal.seconds }
+}
+
 /** Seconds per kilometre of the file's goal; null without a goal. */
 export function goalSecondsPerKm(prescription: Prescription): number | null {
-  if (!prescription.goal) return null
-  return prescription.goal.seconds / (metersOf(prescription.goal.length, lapMetersOf(prescription)) / 1000)
+  const goal = goalIn(prescription)
+  return goal && goal.seconds / (goal.meters / 1000)
 }
 
 /** Metres of one lap if no lane is named: the header's, else 400. */

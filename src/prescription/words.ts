@@ -12,6 +12,11 @@ export const anyPartKind = inSentence(partKinds, 'or')
 /** Done on one side after the other. */
 export const sides = ['each side', 'each arm', 'each leg'] as const
 
+/** A race or a time trial, by the word of a target. */
+export function isRaceWord(word: string | null | undefined): word is 'race' | 'trial' {
+  return word === 'race' || word === 'trial'
+}
+
 /** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
 

@@ -1,6 +1,7 @@
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
+import { isRaceWord } from '../prescription/words.ts'
 import { isWarningNoted, needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
@@ -197,7 +198,7 @@ function easyRunAfterAGap(work: Repeats, days: number): Made | null {
   if (days <= longGapDays) return null
   const { target } = work.body
   // Half a race is no race.
-  if (target?.kind === 'word' && (target.word === 'race' || target.word === 'trial'))
+  if (target?.kind === 'word' && isRaceWord(target.word))
     return made('same', `${sinceText(days, undefined, 'run')} -> easy running first`)
   if ((work.times ?? 1) > 1 || !halve(work)) return null
   return made('fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)

@@ -1,6 +1,7 @@
 import { greatest, groups, sort, sum } from 'd3-array'
 import { type EqualTime, equalTime, isAtGoalPace, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { isRaceWord } from '../prescription/words.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace, gapText } from '../units/duration.ts'
@@ -70,7 +71,7 @@ export function towardRace(
 function racesOf(sessions: readonly RunSession[], goalMeters: number): RaceDone[] {
   return sessions.flatMap((session) =>
     wholeRuns(session).flatMap(({ word, meters, seconds, text }) => {
-      if (word !== 'race' && word !== 'trial') return []
+      if (!isRaceWord(word)) return []
       const { id, date } = session
       const equal = (method: RaceMethod) => equalTimeOrNull(method, meters, seconds, goalMeters)
       const equals = { danielsGilbert: equal('danielsGilbert'), riegel: equal('riegel') }

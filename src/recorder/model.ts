@@ -144,7 +144,6 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
   return stay({ ...model, notice })
 }
 
-/** What the recorder cannot know by itself. */
 /** What else happened on the day of a session. */
 export interface EarlierToday {
   /** In the order in which they were noted. */
@@ -153,6 +152,7 @@ export interface EarlierToday {
   hasFailed: boolean
 }
 
+/** What the recorder cannot know by itself. */
 export interface RecorderContext {
   warmUpOf: WarmUpOf
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment

@@ -1,5 +1,6 @@
 import type { Dose, Side, Span } from '../prescription/model.ts'
 import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import { isRaceWord } from '../prescription/words.ts'
 import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -128,7 +129,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
 function mustBeTimed(step: IntervalStep): boolean {
   const { target } = step
   if (!target) return false
-  if (target.word !== null) return target.word === 'race' || target.word === 'trial'
+  if (target.word !== null) return isRaceWord(target.word)
   return true
 }
 

@@ -2,18 +2,10 @@ import { sum } from 'd3-array'
 import { hardEffort, hardHeartShare, slowestHardPace } from '../figures/advice.ts'
 import { mean } from '../figures/statistics.ts'
 import type { Prescription } from '../prescription/model.ts'
-import {
-  type IntervalStep,
-  isSet,
-  lapMetersOf,
-  repsOf,
-  type SetStep,
-  type Step,
-} from '../prescription/step.ts'
+import { goalIn, type IntervalStep, isSet, repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
-import { metersOf } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import type { WeekDay } from './model.ts'
 import { type Done, stepsDone } from './performed.ts'
@@ -101,9 +93,9 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
 }
 
 /** The slowest pace that is hard for the goal of a day; null without a goal. */
-export function hardSecondsPerKm({ goal, lap }: Prescription): number | null {
-  if (goal === null) return null
-  return slowestHardPace({ meters: metersOf(goal.length, lapMetersOf({ lap })), seconds: goal.seconds })
+export function hardSecondsPerKm(prescription: Prescription): number | null {
+  const goal = goalIn(prescription)
+  return goal && slowestHardPace(goal)
 }
 
 /** As `isHardRunning`, by the word or the effort alone. */

@@ -1,9 +1,9 @@
 import { cumsum, sum } from 'd3-array'
 import { offGoal } from '../figures/race.ts'
 import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
-import { goalSecondsPerKm, lapMetersOf } from '../prescription/step.ts'
+import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
+import { isRaceWord } from '../prescription/words.ts'
 import type { SessionState } from '../session/state.ts'
-import { metersOf } from '../units/length.ts'
 import type { RunningItem, Summary, SummaryContext } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
@@ -40,10 +40,9 @@ export function runningOf(
 
 /** The day's goal; null without one. */
 export function goalOf({ prescription }: SessionState): Goal {
-  const { goal } = prescription
+  const goal = goalIn(prescription)
   const secondsPerKm = goalSecondsPerKm(prescription)
-  if (!goal || secondsPerKm === null) return null
-  return { meters: metersOf(goal.length, lapMetersOf(prescription)), seconds: goal.seconds, secondsPerKm }
+  return goal && secondsPerKm !== null ? { ...goal, secondsPerKm } : null
 }
 
 function knownMeters(works: readonly DoneWork[]): number {
@@ -109,7 +108,7 @@ export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): Ru
 
 /** Whether a work is one race or time trial, from end to end. */
 export function isRace({ steps, work }: DoneWork): boolean {
-  const isMeant = steps.every(({ target }) => target?.word === 'race' || target?.word === 'trial')
+  const isMeant = steps.every(({ target }) => isRaceWord(target?.word))
   return steps.length > 0 && isMeant && !work.repeats
 }
 

@@ -6,6 +6,7 @@ import { doneDay, plannedDay } from '../../src/summary/day.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
 import { Kept } from '../summary/kept.ts'
+import { restDay } from './doneSessions.ts'
 
 function day(lines: string, headers = '') {
   const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)
@@ -239,19 +240,9 @@ describe('the gaps between run and lift', () => {
 
 describe('a week', () => {
   const entry = (more: { meters?: number }) => ({
+    ...restDay,
     title: 'Day',
-    meters: 0,
     longestMeters: more.meters ?? 0,
-    unmeasuredSeconds: 0,
-    hardMeters: 0,
-    hardSeconds: 0,
-    sets: 0,
-    heavyLegSets: 0,
-    contacts: 0,
-    isHard: false,
-    special: null,
-    harderThanMeant: null,
-    minutes: null,
     ...more,
   })
   const calendar = (date: string, done: object[] = [], ready: object[] = []) => ({

@@ -11,7 +11,8 @@ const effortAtTheLimit = 9.5
 /** From this effort on, being ahead of a negative split's range is too fast. This program's own rule. */
 const hardAhead = 9
 
-/** Whether an effort is at least 9.5: then no advice asks for the target range, nor for more. False without an effort.
+/** Whether an effort is at least 9.5, from where on no advice asks for the target range or for more. False without an
+ * effort.
  * @throws RangeError for an effort outside 0 to 10
  * Source: This program's own rule. */
 export function isAtTheLimit(effort: number | null): boolean {
@@ -36,8 +37,8 @@ export interface IntervalUnderWay extends Stretch {
 
 /** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
  * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
- * than the range would. `keepOn`: ahead, when a faster second half is wanted and it is not hard yet. Seconds per
- * kilometre. */
+ * than the range would. `keepOn`: ahead where a faster second half is wanted, and the effort is still below 9. Seconds
+ * per kilometre. */
 export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & (
   | { kind: 'endsInRange'; secondsPerKm: Range }
   | { kind: 'outOfReach' }
@@ -45,7 +46,7 @@ export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & 
   | { kind: 'keepOn'; lastSecondsPerKm: number }
 )
 
-/** What is said about a rest of an interval that cannot end in its range.
+/** Advice for the rest of an interval that cannot end in its range.
  * Source: This program's own rule. */
 export const restWords = {
   outOfReach: 'The range is out of reach today: hold this pace, or stop here.',
@@ -56,8 +57,8 @@ const fasterThanRange = 0.01
 const noise = 1e-9
 
 /** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
- * at least 9.5 if only running faster would help. What is left has a range of its own, as in a progression: never advises a
- * pace slower than its slow end, nor more than 1 % faster than its fast end.
+ * at least 9.5 if only running faster would help. What is left may have a range of its own, as in a progression: never
+ * advises a pace slower than its slow end, or more than 1 % faster than its fast end.
  * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */
 export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInterval | null {
@@ -140,7 +141,7 @@ function shareOfMiddle({ seconds, range }: { seconds: number; range: Range }): n
   return seconds / ((range.from + range.to) / 2)
 }
 
-/** How far a heart rate or an effort is outside its range: above 0 if over it, below 0 if under it, 0 if inside.
+/** How far a heart rate or an effort is outside its range: above 0 for too high, below 0 for too low, 0 inside it.
  * Source: This program's own rule. */
 export function outsideOf(value: number, range: Range): number {
   if (value > range.to) return value - range.to
@@ -156,8 +157,8 @@ export const hardEffort = 7
 const hardPaceShare = 1.15
 const longestHardRace = 10_000
 
-/** The slowest pace that is hard, in seconds per kilometre: 15 % slower than that of a race in this time, and of one longer
- * than 10 km than that of an equal performance over 10 km, because easy running is hardly slower than a marathon.
+/** The slowest pace that is hard, in seconds per kilometre: 15 % slower than race pace. A race longer than 10 km is
+ * first converted to an equal performance over 10 km, because easy running is hardly slower than a marathon.
  * Source: This program's own rule; Riegel 1981. */
 export function slowestHardPace(goal: { meters: number; seconds: number }): number {
   const meters = Math.min(goal.meters, longestHardRace)
@@ -165,8 +166,8 @@ export function slowestHardPace(goal: { meters: number; seconds: number }): numb
 }
 
 /** Why running counts as hard, by the first of these that is known: a heart rate of at least 88 % of the highest,
- * an effort of at least 7, a pace that is hard for the goal (`slowestHardPace`). Null if it is not hard, and if
- * none is known.
+ * an effort of at least 7, a pace that is hard for the goal (`slowestHardPace`). Null if it is not hard, or if none of
+ * them is known.
  * Source: This program's own rule. */
 export function hardBy(run: {
   heartRate: number | null
@@ -225,9 +226,9 @@ const smallestStep = 0.001
 
 /** What the last set's effort suggests for the next load: 4 % for each point between the typed effort and the
  * prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if it was at least
- * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed repetition 5 % less, or
- * what 10 gives against the prescribed effort if that is more: nobody fails with repetitions left. Rounded to the nearest
- * possible load, at most 10 % from the last one; if there is none, fewer repetitions. Null without advice.
+ * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed repetition 5 % less, or as
+ * much less as an effort of 10 would give: nobody fails with repetitions in reserve. Rounded to the nearest possible
+ * load, at most 10 % from the last one; if there is none, fewer repetitions. Null without advice.
  * @throws RangeError for a load that is not above 0 or an RPE outside 1 to 10
  * Source: Helms 2018; This program's own rule. */
 export function nextLoad(set: LastSet): LoadAdvice | null {
@@ -277,7 +278,7 @@ export function isExplosive(name: string): boolean {
 /** Up to this percentage of the maximum nothing heavier is advised. This program's own rule. */
 export const lightPercent = 70
 
-/** The advice in words. @param lifted the last load; @param loadText prints a load with its unit */
+/** @param lifted the last load; @param loadText prints a load with its unit */
 export function loadAdviceWords(
   advice: LoadAdvice,
   lifted: number,
@@ -295,19 +296,20 @@ export function loadAdviceWords(
   }
 }
 
-/** By how much a load went down, as it can be made and not as it was meant: `3 % less` for 70 of 72.5.
+/** How much lighter a load really is after rounding to what can be made: 70 after 72.5 is `3 % less`.
  * Source: This program's own rule. */
 export function lessText(before: number, after: number): string {
   return `${num((1 - after / before) * 100, 0)} % less`
 }
 
-/** Days without training after which the next load is a tenth lighter, and a fifth.
+/** After more days than this without training, the next load is a tenth lighter.
  * Source: This program's own rule. */
 export const longGapDays = 21
-/** See `longGapDays`. Source: This program's own rule. */
+/** After more days than this, a fifth lighter.
+ * Source: This program's own rule. */
 export const longerGapDays = 56
 
-/** The share of a load to take off after so many days without training.
+/** The share of a load to take off after this many days without training.
  * Source: This program's own rule. */
 export function lessAfter(days: number): number {
   return days > longerGapDays ? 0.2 : days > longGapDays ? 0.1 : 0
@@ -321,28 +323,28 @@ export const adviceFigures = {
     aliases: ['advice', 'usual-advice'],
     equation: [
       'change = 4 % x (written RPE - typed RPE), at most + 5 %, at least - 10 %',
-      'up only from a written RPE undercut by 1.5 or more;',
-      'down from a written RPE exceeded by 1 or more, or from RPE 10 without one (as if 8 were written)',
-      'after a failed repetition - 5 %, or what RPE 10 gives against the written RPE if that is more:',
-      'said, never put on the bar by itself',
+      'up only where the set came in 1.5 or more below a written RPE;',
+      'down where it came in 1 or more above a written RPE, or at RPE 10 without one (as if 8 were written)',
+      'after a failed repetition - 5 %, or as much less as RPE 10 gives against the written RPE:',
+      'only advice: nothing changes the load by itself',
       'rounded to the nearest load that can be made; where none is within 10 %: 2 repetitions fewer',
     ],
     symbols: [['written RPE', 'nearest end of a written range', '-']],
     sources: ['Helms 2018', "This program's own rule"],
-    holds: 'as usual advice. The 4 % are published; the limits are not.',
+    holds: 'as usual advice. The 4 % is published; the limits are not.',
     holdsNot:
-      'upward after a failed repetition or a pain note that day, for sets by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
+      'upward after a failed repetition or a pain note that day, for sets started by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
     example: { load: 92.5, rpe: 10, target: { from: 8, to: 8 }, equipment: exampleBar },
     work: ({ load, rpe, target, equipment }) => {
-      const none = { reps: null, failed: false, noHeavier: false, pain: false }
-      const advice = nextLoad({ ...none, load, rpe, target, rack: rackOf(equipment) })
+      const plain = { reps: null, failed: false, noHeavier: false, pain: false }
+      const advice = nextLoad({ ...plain, load, rpe, target, rack: rackOf(equipment) })
       const written =
         target === null
           ? 'no RPE written'
           : `written ${target.from === target.to ? num(target.from) : `${num(target.from)}-${num(target.to)}`}`
-      const said = `${written}, typed ${num(rpe)}`
-      if (advice === null) return [`${said}: nothing to say`]
-      const wanted = `${said}: change ${num(advice.change * 100)} %`
+      const efforts = `${written}, typed ${num(rpe)}`
+      if (advice === null) return [`${efforts}: no advice`]
+      const wanted = `${efforts}: change ${num(advice.change * 100)} %`
       const product = `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}`
       if (advice.kind !== 'fewer')
         return [wanted, `${product}, the nearest that can be made ${num(advice.load)}`]
@@ -359,7 +361,7 @@ export const adviceFigures = {
       'more than 56 days: 20 % less',
       'pain that covers it: unchanged',
       'too hard (failed, or half of the sets 1 above the written effort):',
-      'same load; twice in a row at it 5 % less, of the moved mass with assistance;',
+      'same load; twice in a row at that load 5 % less (with assistance: of the mass moved);',
       'legs after a run faster than written or at effort 9: unchanged, run the',
       'written pace first',
       'effort 1 above the written one, or 10 without one: same',
@@ -385,7 +387,7 @@ export const adviceFigures = {
     },
   }),
   'repeats-advice': figure<{ range: Range; seconds: readonly number[] }>({
-    title: 'Advice: repeats out of their range',
+    title: 'Advice: repeats outside their range',
     aliases: ['repeats'],
     equation: [
       `the first two more than 2 % fast: "${repeatsWords.ease}"`,
@@ -404,16 +406,16 @@ export const adviceFigures = {
       const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range }))
       return [
         `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
-        repeatsAdvice(done, null, null) ?? 'nothing to say',
+        repeatsAdvice(done, null, null) ?? 'no advice',
       ]
     },
   }),
   'rest-of-interval': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
-    title: 'Advice: what the rest of an interval may be',
+    title: 'Advice: the pace for the rest of an interval',
     aliases: ['remaining-splits', 'rest-of-piece'],
     equation: [
       'rest = (range of the whole interval - time so far) / metres left x 1000',
-      'shown: what of it is inside the range of what is left, its fast end widened by 1 %',
+      'shown: the part of it inside the range of what is left, the fast end of which is widened by 1 %',
       `all of it faster: "${restWords.outOfReach}"`,
       `all of it slower: "${restWords.ahead('4 s/km')}"`,
     ],

@@ -23,21 +23,20 @@ export interface LoadedBar {
   side: number[]
 }
 
-/** Masses are added in whole thousandths, so that 1.25 + 1.25 is 2.5. */
+/** Masses are added in whole thousandths, which keeps the sums exact. */
 const thousandths = 1000
 /** The most sums that a set of plates may make; more is refused as a mistake in the settings. */
 const mostSums = 400_000
 
-/** The usual plates: four pairs of each, in kg the discs of the rules from 25 to 2.5 and the 1.25 of gyms, in lb
- * by custom.
+/** The usual plates, four pairs of each. In kilograms: the IWF's discs from 25 to 2.5, and the 1.25 found in gyms; in
+ * pounds: common practice.
  * Source: IWF rules; Common practice. */
 export const usualPlates: Record<'kg' | 'lb', PlatePairs[]> = {
   kg: [25, 20, 15, 10, 5, 2.5, 1.25].map((mass) => ({ mass, pairs: 4 })),
   lb: [45, 35, 25, 10, 5, 2.5].map((mass) => ({ mass, pairs: 4 })),
 }
 
-/** Every load that the equipment can make, in order, each with its fewest plates. Computed once, for any number
- * of questions. */
+/** Every load that the equipment can make, in order, each with its fewest plates. Worked out once and queried often. */
 export interface Rack {
   /** Ascending; the first is the empty bar. */
   loads: readonly number[]
@@ -165,11 +164,12 @@ export interface WarmUpLoad {
   restSeconds: number
 }
 
-/** As shares of the working load: the largest step, how far a step may move to save plates, the largest acceptable
- * last jump, and where the single is added before a larger jump. Common practice. */
+/* Shares of the working load. Common practice. */
 const largestStep = 0.2
-const mayMove = 0.05
-const mayJump = 0.225
+/** How far a load may shift to save plate changes, and the largest step after shifting. */
+const mostShift = 0.05
+const largestShiftedStep = 0.225
+/** The largest last jump, and the single that is added before a larger one. */
 const lastJump = 0.1
 const singleAt = 0.91
 const noise = 1e-9
@@ -187,7 +187,7 @@ export interface Stack {
   step: number
 }
 
-/** The loads of dumbbells and stacks, in the unit of the step. `nearest`: the lower on a tie, never below the first.
+/** The loads of dumbbells and stacks, in the unit of the step. `nearest`: the lower on a tie, but at least one step.
  * Source: Common practice. */
 export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
   const atOrBelow = (wanted: number) => Math.floor(wanted / step + noise) * step || null
@@ -226,9 +226,13 @@ export function warmUpLoads(
   }
   const loads = [near(start)].filter((load) => load < work - noise)
   for (let index = 1; index < count; index++) {
-    const lowest = work - (count - index) * mayJump * work
+    const lowest = work - (count - index) * largestShiftedStep * work
     const step = start + (index * (work - start)) / count
-    add(rack ? handiest(rack, last(), step, mayMove * work, [lowest, last() + mayJump * work]) : near(step))
+    add(
+      rack
+        ? handiest(rack, last(), step, mostShift * work, [lowest, last() + largestShiftedStep * work])
+        : near(step),
+    )
   }
   if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - last() > lastJump * work + noise) {
     add(near(singleAt * work))
@@ -296,16 +300,12 @@ export const barFigures = {
     aliases: ['bar', 'plate', 'loading'],
     equation: ['load = bar + 2 x collar + 2 x sum of the plates of a side'],
     symbols: [
-      [
-        'plates',
-        'the fewest that make it exactly, of those that are there; else the nearest loads',
-        'kg or lb',
-      ],
+      ['plates', 'the fewest available ones that make it exactly; else the nearest loads', 'kg or lb'],
     ],
     sources: ['IWF rules', 'Common practice'],
     holds: 'for the bar, collars and plates in the settings, in the unit in which they are loaded.',
     holdsNot:
-      'for plates that are not what is written on them; 45 lb is 20.412 kg, not 20. Taking the largest plate first does not always work.',
+      'for plates that do not weigh what is written on them; 45 lb is 20.412 kg, not 20. Taking the largest plate first does not always work.',
     example: { load: 92.5, equipment: exampleBar },
     work: ({ load, equipment }) => {
       const { exact, below, above } = loadBar(load, equipment)
@@ -322,7 +322,7 @@ export const barFigures = {
     aliases: ['warm-up-ramp', 'ramp', 'warm-up', 'build-from'],
     equation: [
       'the fewest equal steps of at most 20 % of W from S up to W',
-      'each after the first moved by up to 5 % of W to where the fewest plates are moved, no step over 22.5 % of W',
+      'each after the first shifted by up to 5 % of W to the load with the fewest plate changes, no step over 22.5 % of W',
       'a single at about 91 % of W before a last jump over 10 % to 3 repetitions or fewer',
       'repetitions 8 below 50 % of W, 5 below 70 %, 3 below 85 %, else 1',
     ],
@@ -332,7 +332,7 @@ export const barFigures = {
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
-    holdsNot: 'as volume: warm-up sets are done, not recorded, and outside the tonnage.',
+    holdsNot: 'as volume: warm-up sets are not recorded and do not count towards the tonnage.',
     example: { work: 92.5, start: 40, reps: 3, equipment: exampleBar },
     work: ({ work, start, reps, equipment }) => {
       const count = stepsTo(work, start)

@@ -11,8 +11,7 @@ import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures } from './splits.ts'
 import { volumeFigures } from './volume.ts'
 
-/** Every figure that can be explained, by the name that is typed on the command line (whole words with hyphens), each
- * with `work(inputs)`: the steps with those numbers. */
+/** Every figure that can be explained, by the name typed on the command line (whole words with hyphens). */
 export const catalogue = {
   ...strengthFigures,
   ...sessionMaximumFigures,
@@ -38,7 +37,7 @@ export const figureNames = Object.keys(catalogue) as FigureName[]
 
 export const figures: readonly ExplainedFigure[] = figureNames.map((name) => ({ ...catalogue[name], name }))
 
-/** Finds a figure by its name or an alias, in any case and with spaces or hyphens; null if unknown. */
+/** Finds a figure by its name or an alias, whatever the case and the spaces or hyphens; null if unknown. */
 export function figureOf(word: string): ExplainedFigure | null {
   const isMeant = (name: string) => plain(name) === plain(word)
   return (

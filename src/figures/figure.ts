@@ -25,7 +25,7 @@ export interface Figure<Inputs> extends Explanation {
 /** The meaning of a letter, and its unit, "-" without one. */
 type Letter = readonly [symbol: string, meaning: string, unit: string]
 
-/** A figure with its worked example, which is worked out by the same code. */
+/** Builds a figure whose worked example comes from the same code as any other. */
 export function figure<Inputs>({
   example,
   ...rest
@@ -36,7 +36,7 @@ export function figure<Inputs>({
   return { symbols: [], ...rest, example: () => rest.work(example) }
 }
 
-/** A number for a step: at most this many decimals, without trailing zeros. */
+/** Prints a number for a step, with at most this many decimals and no trailing zeros. */
 export function num(value: number, decimals = 2): string {
   return String(roundTo(value, decimals))
 }

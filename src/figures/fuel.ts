@@ -38,8 +38,8 @@ export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
   return (complete ? Math.abs(off) : -off) > computed * offShare + noise
 }
 
-/** Energy of level running above rest, in kcal: 0.8 to 1.0 for each kg of the body and each km. Never for
- * running on a grade over 1 %.
+/** Energy of level running above rest, in kcal: 0.8 to 1.0 for each kg of body mass and each km. Not for a grade over
+ * 1 %.
  * @throws RangeError for a body mass that is not above 0 or a distance below 0
  * Source: Minetti 2002; Margaria 1963. */
 export function runningKcal(bodyKg: number, meters: number): Range {
@@ -55,8 +55,7 @@ export function printedKcal(range: Range): Range {
 }
 
 /** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 per kg of body mass and hour
- * ahead, from 1 to 4 hours; null at any other time and for shorter work. This follows the publication's 1 to 4 g/kg in
- * 1 to 4 h.
+ * ahead, from 1 to 4 hours; null at any other time and for shorter work. The publication says 1 to 4 g/kg in 1 to 4 h.
  * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016; This program's own rule. */
 export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): number | null {
@@ -105,9 +104,9 @@ function fractionOf(fraction: number): number {
 export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
   const share = fractionOf(fraction)
   const cut = positive(value, 'the distance') * share
-  const inOne = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
-  const steps = Math.max(1, Math.round(cut * inOne + noise))
-  return Math.min(value, steps / inOne)
+  const stepsPerUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * stepsPerUnit + noise))
+  return Math.min(value, steps / stepsPerUnit)
 }
 
 /** A distance in metres cut by a fraction, rounded in `unit`.
@@ -217,7 +216,7 @@ export const fuelFigures = {
     title: 'Cutting a day',
     aliases: ['cutting', 'fraction', 'short day'],
     equation: [
-      'to minutes (--minutes, --by, --to, t): what goes first is listed first, until the day is expected to fit',
+      'to minutes (--minutes, --by, --to, t): cut in this order until the day is expected to fit',
       '1 accessories from the last (a superset, and rounds against the clock, lose rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay, and rounds against the clock down to half; 6 continuous running down to half; 7 the warm-up down to 10 min',
       'too short for that: the run only, or the lift only',
       'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
@@ -225,7 +224,7 @@ export const fuelFigures = {
     ],
     symbols: [['f', 'fraction of the day that is left', '-']],
     sources: ["This program's own rule"],
-    holds: 'after the common advice to halve a long day.',
+    holds: 'in the spirit of the common advice to halve a long day.',
     holdsNot: 'as a plan: it is a proposal to be edited.',
     example: { raceMeters: 5000, goalMeters: 10_000, intervalMeters: 5000, repeats: 6 },
     work: ({ raceMeters, goalMeters, intervalMeters, repeats }) => {
@@ -243,7 +242,7 @@ export const fuelFigures = {
     equation: ['distance = metres of recorded work + metres of recoveries by distance'],
     symbols: [['recoveries', 'count when the interval before them was recorded', 'm']],
     sources: ["This program's own rule"],
-    holds: 'for running; what was done on a rower or a bicycle is counted apart.',
+    holds: 'for running; a rower or a bicycle is counted separately.',
     holdsNot: 'for recoveries by time: their metres are not known.',
     example: { workMeters: 12_000, recoveryMeters: 1600 },
     work: ({ workMeters, recoveryMeters }) => [
@@ -290,9 +289,9 @@ export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
   ],
   sources: ['Least squares', 'Garthe 2011', "This program's own rule"],
   holds:
-    'From four mornings on. More than 0.7 % a week is said where the 95 % interval (t distribution) has no gain in it: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
+    'From four mornings on. A loss of more than 0.7 % a week is pointed out where the 95 % interval (t distribution) excludes a gain: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
   holdsNot:
-    "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what a morning takes for a slip (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
+    "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what counts as a typing error in a morning (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
   example: { kgPerWeek: -0.55, meanKg: 68 },
   work: ({ kgPerWeek, meanKg }) => [
     `loss = ${num(-kgPerWeek)} / ${num(meanKg)} x 100 = ${num(lossShare(kgPerWeek, meanKg) * 100)} % a week`,

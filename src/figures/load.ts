@@ -43,8 +43,7 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   }
 }
 
-/** The fewest days of training, and the least variation between days, for which monotony is computed. This program's
- * own rule. */
+/** Monotony needs at least this many days of training, and this much variation between days. This program's own rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
@@ -69,11 +68,11 @@ export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   const total = sum(loads)
   const atLeast = days.some((day) => !day.known)
   const [middle, deviation] = [mean(loads) ?? 0, sampleDeviation(loads) ?? 0]
-  const isTold =
+  const hasMonotony =
     !atLeast &&
     loads.filter((load) => load > 0).length >= fewestTrainingDays &&
     deviation >= middle * leastVariation
-  const monotony = isTold ? middle / deviation : null
+  const monotony = hasMonotony ? middle / deviation : null
   return { effortMinutes: total, atLeast, monotony, strain: monotony === null ? null : total * monotony }
 }
 
@@ -119,12 +118,12 @@ export const loadFigures = {
         '0 rest, 1 very, very easy, 2 easy, 3 moderate, 4 somewhat hard, 5 hard, 7 very hard, 10 maximal',
         '-',
       ],
-      ['minutes', 'of the part, held time taken out', 'min'],
+      ['minutes', 'of the part, without the time its clock was stopped', 'min'],
     ],
     sources: ['Foster 1998', 'Foster 2001'],
-    holds: 'for each part asked on its own, about half an hour after it.',
+    holds: 'when each part is rated on its own, about half an hour after it.',
     holdsNot:
-      'between two people, and where no effort was given: that is not 0, the sum is then at least (210+). It is another scale than the RPE of a set.',
+      'between two people. A missing effort is not 0: the sum is then a minimum (210+). The scale is not that of the RPE of a set.',
     example: {
       parts: [
         { name: 'run', effort: 8, minutes: 62 },
@@ -152,7 +151,7 @@ export const loadFigures = {
     holds:
       "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
     holdsNot:
-      "as a forecast of injury or a threshold: there is no evidence for them. Which standard deviation is meant is not stated there; this is the sample's, which makes the figures smaller by a factor of 0.926 than the other.",
+      "as a forecast of injury or a threshold: there is no evidence for either. The publication does not say which standard deviation it means; this is the sample's, which makes the figures 0.926 times what the other would.",
     example: { days: week },
     work: ({ days }) => weekLines(days),
   }),
@@ -164,9 +163,9 @@ export const loadFigures = {
       'gap = start of a part - end of the part before it',
     ],
     sources: ["This program's own rule"],
-    holds: 'as offered when a part is closed (held time taken out), or as typed.',
+    holds: 'as offered when a part is closed (without stopped time), or as typed.',
     holdsNot:
-      'as time from first to last: the gaps are not in it. From paper a gap is only known with clock times.',
+      'as the time from first to last: it leaves out the gaps. From paper a gap is known only with clock times.',
     example: {
       parts: [
         { name: 'run', minutes: 62, gapMinutes: null },
@@ -190,7 +189,7 @@ export const loadFigures = {
     equation: [
       'slope = sum of (x - mean x)(y - mean y) / sum of (x - mean x)^2',
       'standard error of the slope = SD of the residuals (n - 2) / square root of that sum',
-      'interval of 95 % = slope +- t(n - 2) x standard error',
+      '95 % interval = slope +- t(n - 2) x standard error',
     ],
     symbols: [
       ['x', 'time since the first point', 'weeks'],
@@ -255,7 +254,7 @@ export const taper = figure<{ weeks: readonly number[] }>({
   holds:
     'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
   holdsNot:
-    'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of four weeks (the latest of which the distance is known, of weeks that are over what was done), "race week" counts as a taper week, plan --new makes every fourth week a third less and the last two a taper, a planned week of four times the weeks before it is asked about, plan names weeks 20 % or more off what was planned, heavy leg days with hard running on one of the two days after, and heavy legs or a long run on one of the two days before the race, and plan --move goes by the day file, else by words such as tempo, track and legs, for what is hard.',
+    'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new makes every fourth week a third shorter and the last two a taper; a planned week of four times the weeks before it is questioned; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
   example: { weeks: [42_000, 45_000, 30_000, 51_000] },
   work: ({ weeks }) => {
     const { mean, from, to } = taperMeters(weeks)

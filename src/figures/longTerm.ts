@@ -79,7 +79,7 @@ function isConstant(column: readonly number[]): boolean {
   return column.every((value) => value === column[0])
 }
 
-/** Whether running makes a difference: the interval excludes 0.
+/** Whether running makes a clear difference: the interval excludes 0.
  * Source: This program's own rule. */
 export function isClearCost({ lowPercent, highPercent }: RunCost): boolean {
   return lowPercent > 0 || highPercent < 0
@@ -105,11 +105,11 @@ const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98
 
 export const longTermFigures = {
   'run-cost': figure<{ days: readonly LiftDay[] }>({
-    title: 'What running before it costs a lift',
+    title: 'What running beforehand costs a lift',
     aliases: ['interference', 'after-run', 'cost'],
     equation: [
       'ln(estimated maximum) = a + b x weeks + c x cluster + d x after-run; least squares',
-      'percent = 100 (e^d - 1), with the interval of 95 % from the t distribution',
+      'percent = 100 (e^d - 1), with the 95 % interval from the t distribution',
       'second model: kilometres of hard running in place of after-run',
     ],
     symbols: [
@@ -141,14 +141,13 @@ export const longTermFigures = {
     equation: [
       'running is hard by the first of these that is known: heart rate at 88 % of hr-max or more; effort 7 or more; pace up to 15 % slower than that of the goal (of more than 10 km: of an equal performance over 10 km); its word',
       'a set is heavy: 80 % of the maximum or more, or 6 repetitions or fewer to an effort of 8, or failed within 12',
-      'easy is what the title, the name of the part or every word of it calls easy',
+      'a part is meant to be easy where the title, its name or every word in it says so',
     ],
     symbols: [['hr-max', 'the setting: your highest heart rate', 'beats a minute']],
     sources: ["This program's own rule"],
     holds:
-      'for what was done. In a part of effort 7 or more the intervals that pace or word call hard are hard; where none is, all are.',
-    holdsNot:
-      'as a limit for what is wise: it sorts days, no more. Without hr-max the heart rate is not looked at.',
+      'for what was done. In a part of effort 7 or more the intervals that are hard by pace or word count as hard; if there are none, all of them do.',
+    holdsNot: 'as a limit of what is wise: it only sorts days. Without hr-max the heart rate is ignored.',
     example: {},
     work: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
   }),
@@ -159,7 +158,7 @@ export const longTermFigures = {
     symbols: [['0 to 10', '0 no pain, 10 the worst there is', '-']],
     sources: ['Thomee 1997', 'Silbernagel 2007', "This program's own rule"],
     holds:
-      'as a record: dates, numbers, what was done. From a pain on, nothing more is advised upward that day, and next leaves covered lines unchanged. A number of a morning counts where it is of one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
+      'as a record: dates, numbers, what was done. After a pain note nothing more is advised upward that day, and next leaves the lines it covers unchanged. A number in a morning counts as pain where it names one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
     holdsNot:
       'as a rule for how much pain is allowed: the pain-monitoring model was tested for two injuries under the eye of a clinician. No threshold, no forecast.',
     example: {},

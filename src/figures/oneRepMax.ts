@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { between, figure, finite, notNegative, num, positive, type SourceName, wholeFrom } from './figure.ts'
 import { median } from './statistics.ts'
 
-/** The seven equations: each as it is written, its source, and the factor of the load at n repetitions. */
+/** The seven equations, each with its text, its source and the factor it puts on the load at n repetitions. */
 const written = {
   epley: ['w (1 + n / 30)', 'Epley 1985', (n) => 1 + n / 30],
   brzycki: ['36 w / (37 - n)', 'Brzycki 1993', (n) => 36 / (37 - n)],
@@ -71,9 +71,9 @@ const lowestEffort = 7
 /** Above this n only --full shows the estimate. This program's own rule. */
 export const mostRepetitionsInANote = 8
 
-/** Repetitions in reserve: r = 10 - RPE. `exact`: nothing was in reserve, at RPE 10, after a failed repetition,
- * and for AMRAP without an effort. Any other set without an effort counts as r = 0 and makes `atLeast`
- * true. Null below RPE 7: no estimate.
+/** Repetitions in reserve: r = 10 - RPE. `exact`: nothing was in reserve, as at RPE 10, after a failed repetition,
+ * and in an AMRAP set without an effort. Any other set without an effort counts as r = 0, `atLeast`. Null below RPE 7,
+ * where no estimate is made.
  * @throws RangeError for an RPE outside 1 to 10
  * Source: Zourdos 2016; Zourdos 2021; Halperin 2022; This program's own rule. */
 export function reserveOf(set: {
@@ -95,7 +95,7 @@ export interface Estimate {
   highKg: number | null
   /** No effort was recorded, so the maximum may be higher. */
   atLeast: boolean
-  /** Null: the load was lifted once, which is a result and not an estimate. */
+  /** Null for a load that was lifted once with nothing in reserve: that is a result, not an estimate. */
   formula: Formula | null
   /** Repetitions to failure, as used in the equations. */
   n: number
@@ -203,8 +203,8 @@ function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
   return [`w = body ${num(set.bodyKg)} kg + added ${num(set.kg)} kg = ${num(set.bodyKg + set.kg)} kg`]
 }
 
-/** The equation with the numbers in place of its letters. */
-function putIn(name: EquationName, w: number, n: number): string {
+/** The equation with numbers in place of its letters. */
+function substituted(name: EquationName, w: number, n: number): string {
   return written[name][0]
     .replace(/\bw\b/, num(w))
     .replace(/\bn\b/, num(n))
@@ -231,13 +231,13 @@ function estimateLines(set: LiftedSet, n: string): string[] {
     `  ${all.slice(3).join(', ')}`,
     estimate.formula === 'median'
       ? `median = ${value}`
-      : `${estimate.formula}: ${putIn(estimate.formula, w, estimate.n)}${off} = ${value}`,
+      : `${estimate.formula}: ${substituted(estimate.formula, w, estimate.n)}${off} = ${value}`,
     `range ${num(estimate.lowKg)} kg to ${high}${estimate.atLeast ? '; at least, since no effort was recorded' : ''}`,
   ]
 }
 
 const whatEquationsDoNotKnow =
-  'Not known to the equations: endurance-trained legs do many more repetitions at a percentage (Richens 2014), lifters underrate their reserve by about one repetition (Halperin 2022), people differ (Nuzzo 2024), and several of the seven began as charts of coaches. They read low for deadlifts (LeSuer 1997; from memory).'
+  "Not known to the equations: endurance-trained legs do many more repetitions at a percentage (Richens 2014), lifters underrate their reserve by about one repetition (Halperin 2022), people differ (Nuzzo 2024), and several of the seven began as coaches' charts. They read low for deadlifts (LeSuer 1997; from memory)."
 
 export const strengthFigures = {
   'one-rep-max': figure<StraightSet>({
@@ -251,7 +251,7 @@ export const strengthFigures = {
       "the equations' spread and one repetition either way; both ends at n where r is exact",
     ],
     symbols: [
-      ['w', 'load; with a bodyweight exercise body + added, and the body is taken off again', 'kg'],
+      ['w', 'load; for a bodyweight exercise body + added, and the body is subtracted again', 'kg'],
       ['n', 'repetitions to failure', '-'],
       [
         'r',
@@ -271,7 +271,7 @@ export const strengthFigures = {
       "This program's own rule",
     ],
     holds: 'up to 10 repetitions, in sets near failure (RPE 7 and more), done without a pause.',
-    holdsNot: `for n above 10, for sets far from failure, for a cluster set, for timed or carried sets. The one repetition either way is this program's own rule. Of a push-up 64 % of the body count (Ebben 2011), of other bodyweight exercises all of it. ${whatEquationsDoNotKnow} After a run it is not a fresh one, and is marked. It is not an attempt to make.`,
+    holdsNot: `for n above 10, for sets far from failure, for a cluster set, for timed or carried sets. The one repetition either way is this program's own rule. A push-up counts 64 % of the body (Ebben 2011), other bodyweight exercises all of it. ${whatEquationsDoNotKnow} An estimate made after a run is marked, because it is not a fresh one. It is not an attempt to make.`,
     example: { kg: 100, reps: 5, rpe: 8, failed: false, openEnded: false, formula: 'median' },
     work: (set) => {
       const reserve = reserveOf(set)?.reserve ?? 0
@@ -320,7 +320,7 @@ export const strengthFigures = {
     sources: ['Zourdos 2016', 'Zourdos 2021', 'Hackett 2017', 'Halperin 2022', "This program's own rule"],
     holds: 'near failure: with up to five in reserve lifters are off by about one repetition (Hackett 2017).',
     holdsNot:
-      "far from failure, where lifters are off by more (Zourdos 2021, Halperin 2022): below RPE 7 no estimate is made, this program's own rule. 9.5 is no more repetitions but a little more load, so it is not exact. It is another scale than the effort of a part.",
+      "far from failure, where lifters are off by more (Zourdos 2021, Halperin 2022): below RPE 7 no estimate is made, this program's own rule. At 9.5 there is no repetition left but a little more load would go, so it does not count as exact. The scale is not that of the effort of a part.",
     example: { rpe: 8.5, failed: false, openEnded: false },
     work: (effort) => [reserveLine(effort)],
   }),

@@ -94,7 +94,7 @@ export interface CardSplit {
 }
 
 /** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
- * half at its own even pace. The last split is the rest.
+ * half at its own even pace. The last split is whatever is left.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
  * @throws RangeError unless each value is above 0 and the percentage in range
@@ -239,7 +239,7 @@ export const raceFigures = {
     equation: ['share = metres within 2 % of goal pace / all metres x 100'],
     sources: ["This program's own rule"],
     holds: 'for running with a time and a distance, on the level.',
-    holdsNot: 'as a readiness for the race: it is a fact about training, no forecast.',
+    holdsNot: 'as a measure of readiness for the race: it is a fact about training, not a forecast.',
     example: {
       goal: 237,
       intervals: [

@@ -4,7 +4,7 @@ import { fewestOfEach } from './longTerm.ts'
 import { ofFirstHalf } from './splits.ts'
 import { type Interval, interval95, mean, sampleDeviation, straightLine } from './statistics.ts'
 
-/* Whether the running works: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
+/* Whether the running is working: pace at the same heart rate, its drift, the cost of heavy legs, critical speed, the
  * athlete's own exponent. Facts about the past, not predictions. */
 
 /** A split of a continuous run. */
@@ -88,7 +88,7 @@ export interface Difference extends Interval {
   isClear: boolean
 }
 
-/** The mean of some values minus that of others. Null with fewer than two of either, and if neither group spreads.
+/** The mean of some values minus that of others. Null with fewer than two of either, and if neither group varies.
  * Source: Welch 1947; Sample statistics; t distribution. */
 export function differenceOfMeans(values: readonly number[], others: readonly number[]): Difference | null {
   const [one, other] = [values, others].map((group) => {
@@ -138,14 +138,15 @@ export const runFormFigures = {
     title: 'Easy pace at the same heart rate',
     aliases: ['easy-pace', 'pace-at-the-same-heart-rate', 'aerobic-pace'],
     equation: [
-      'mean pace of the easy running of a month within the ten beats that are most usual',
-      'interval of 95 % = mean +- t x standard deviation / square root of n',
+      'mean pace of the easy running of a month within the most usual ten beats of heart rate',
+      '95 % interval = mean +- t x standard deviation / square root of n',
     ],
     symbols: [['n', 'days of the month', '-']],
     sources: ['Sample statistics', 't distribution', "This program's own rule"],
     holds:
       'for runs of at least 20 min marked easy, relaxed or steady, on the level, with a heart rate; own rules: ten beats, 20 min, one pace a day.',
-    holdsNot: 'where heat, hills, sleep or another watch moved the heart rate: it does not know of them.',
+    holdsNot:
+      'where heat, hills, sleep or a different watch changed the heart rate: it knows nothing of them.',
     example: { paces: [345, 341, 350, 338] },
     work: ({ paces }) => {
       const found = meanWithInterval(paces)
@@ -185,7 +186,7 @@ export const runFormFigures = {
     aliases: ['after-heavy-legs', 'day-after'],
     equation: [
       'difference = mean pace on the day after heavy legs - mean pace on other days',
-      'error^2 = s1^2 / n1 + s2^2 / n2; interval of 95 % from the t distribution',
+      'error^2 = s1^2 / n1 + s2^2 / n2; 95 % interval from the t distribution',
       'degrees of freedom = error^4 / ((s1^2 / n1)^2 / (n1 - 1) + (s2^2 / n2)^2 / (n2 - 1))',
     ],
     symbols: [
@@ -221,7 +222,7 @@ export const runFormFigures = {
     ],
     sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
     holds: 'for three or more all-out efforts, races or trials of 2 to 15 min within 60 days.',
-    holdsNot: 'for a race time: none is made of it. Efforts that were not all out make it too low.',
+    holdsNot: 'for a race time: none is derived from it. Efforts that were not all out make it too low.',
     example: {
       intervals: [
         { meters: 800, seconds: 140 },
@@ -245,7 +246,7 @@ export const runFormFigures = {
     symbols: [['k', "the athlete's own exponent; Riegel's is 1.06", '-']],
     sources: ['Riegel 1981', 'Least squares'],
     holds: 'for two races or trials of 120 days that differ by a tenth in length or more, on the level.',
-    holdsNot: 'for races on unlike courses or days; from two races it has no error.',
+    holdsNot: 'for races on different kinds of course or day; from only two races it has no standard error.',
     example: {
       races: [
         { meters: 5000, seconds: 1200 },

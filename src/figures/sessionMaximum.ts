@@ -11,7 +11,7 @@ import {
 
 /* Combines all sets of an exercise in a session, because the best set alone may be luck. */
 
-/** The estimate of a session and its most informative set. `n` is that set's. */
+/** The estimate of a session, with its most informative set, to which `n` belongs. */
 export interface SessionMaximum extends Estimate {
   /** Index of the set with the greatest weight, the earliest of several. */
   index: number
@@ -25,7 +25,7 @@ const repsOf = (set: LiftedSet): number => (isCluster(set) ? sum(set.groups) : s
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
 const noise = 1e-9
 
-/** A single with nothing in reserve, in one piece. */
+/** A straight single with nothing in reserve. */
 function isExactSingle(set: LiftedSet): boolean {
   return !isCluster(set) && set.reps === 1 && reserveOf(set)?.exact === true
 }
@@ -81,9 +81,8 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  *
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
- * all
- * three at the highest of the seven at its repetitions + 1 (at its load after none). Without a known reserve the
- * largest estimate at r = 0, "at least". Null if no set gives an estimate.
+ * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve
+ * the largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
@@ -167,7 +166,7 @@ export const sessionMaximumFigures = {
       'a single with nothing in reserve, at a load that no set was lifted for more: that load, measured',
       'else exp(sum of weight x ln(figure of the set) / sum of weights), the ends of the range likewise',
       'weight 1 with nothing in reserve, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7 and 7.5',
-      'cap: the highest of the seven at the repetitions of a failed set + 1; at its load after none',
+      'cap: the highest of the seven at the repetitions of a failed set + 1; its load if it had none',
       'no effort of 7 or more: the largest figure at r = 0, "at least"',
     ],
     symbols: [['figure of the set', 'see one-rep-max, cluster-one-rep-max', 'kg']],
@@ -175,7 +174,7 @@ export const sessionMaximumFigures = {
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
     holdsNot:
-      'as an interval of 95 %. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
+      'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
         { kg: 105, reps: 5, rpe: 7, ...plain },
@@ -196,11 +195,11 @@ export const sessionMaximumFigures = {
           `set ${number(index)}: ${kilograms(estimate.kg)} (${kilograms(estimate.lowKg)} to ${kilograms(estimate.highKg)}), weight ${num(weight)}`,
       )
       const capLine = Number.isFinite(cap) ? [`cap after a failed repetition: ${num(cap, 3)}`] : []
-      const said = counted.length === 0 ? 'at least, the largest at r = 0' : 'mean in logarithms'
+      const method = counted.length === 0 ? 'at least, the largest at r = 0' : 'mean in logarithms'
       return [
         ...lines,
         ...capLine,
-        `${said} = ${kilograms(maximum.kg)} kg (${kilograms(maximum.lowKg)} to ${kilograms(maximum.highKg)})`,
+        `${method} = ${kilograms(maximum.kg)} kg (${kilograms(maximum.lowKg)} to ${kilograms(maximum.highKg)})`,
       ]
     },
   }),

@@ -28,14 +28,14 @@ export function splitFigures(splits: readonly { number: number; seconds: number 
     y: split.seconds,
   }))
   const [meanSeconds, sdSeconds] = [mean(seconds), sampleDeviation(seconds)]
-  const isOne = meanSeconds === null || sdSeconds === null
+  const isTooFew = meanSeconds === null || sdSeconds === null
   const line = splits.length < 3 ? null : straightLine(points)
   return {
-    meanSeconds: isOne ? null : meanSeconds,
+    meanSeconds: isTooFew ? null : meanSeconds,
     sdSeconds,
-    cvPercent: isOne ? null : (sdSeconds / meanSeconds) * 100,
-    rangeSeconds: isOne ? null : Math.max(...seconds) - Math.min(...seconds),
-    fadePercentPerSplit: isOne || line === null ? null : (line.slope / meanSeconds) * 100,
+    cvPercent: isTooFew ? null : (sdSeconds / meanSeconds) * 100,
+    rangeSeconds: isTooFew ? null : Math.max(...seconds) - Math.min(...seconds),
+    fadePercentPerSplit: isTooFew || line === null ? null : (line.slope / meanSeconds) * 100,
   }
 }
 
@@ -155,7 +155,7 @@ const clocks = (splits: readonly { seconds: number }[]) =>
   splits.map((split) => formatClockShort(split.seconds)).join(', ')
 
 const splitTime = ['t', 'time of a full split; a shorter last one is left out', 's'] as const
-const holdsForFull = 'over full splits of the same length, two and more.'
+const holdsForFull = 'for two or more full splits of the same length.'
 
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
 const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
@@ -188,7 +188,7 @@ export const pacingFigures = {
     ],
     symbols: [['half', 'of the recorded distance; a split astride the middle is shared by distance', 'm']],
     sources: ['Abbiss 2008', "This program's own rule"],
-    holds: 'for a continuous run. For repeats it is said as "first and second half of the repeats".',
+    holds: 'for a continuous run; for repeats, as "first and second half of the repeats".',
     holdsNot:
       "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
     example: { splits: fiveKilometers },
@@ -267,7 +267,7 @@ export const pacingFigures = {
     symbols: [['SD', 'sample standard deviation (split-deviation)', 's']],
     sources: ['Sample statistics'],
     holds: holdsForFull,
-    holdsNot: 'beside figures of speed taken every second: those are ten times as large.',
+    holdsNot: 'beside the variation of speeds sampled every second, which is ten times as large.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { sdSeconds, meanSeconds, cvPercent } = splitFigures(splits)
@@ -298,7 +298,7 @@ export const pacingFigures = {
       ['fade', 'positive: each split slower than the one before', '% a split'],
     ],
     sources: ['Least squares', 'Common practice'],
-    holds: 'over full splits of the same length, three and more.',
+    holds: 'for three or more full splits of the same length.',
     holdsNot: 'for fewer; below six only --full shows it.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {

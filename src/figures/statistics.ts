@@ -104,7 +104,7 @@ export interface LeastSquares {
 /** A column counts as dependent if the others explain all but this share of its length. */
 const singular = 1e-10
 
-/** Ordinary least squares by Householder reflections. Nothing is added to the columns: a constant needs a column of 1.
+/** Ordinary least squares by Householder reflections. Adds no intercept: pass a column of ones for it.
  * @param rows of predictors, all of the same length; @param y one for each row
  * @returns null unless there are more rows than columns, or if columns are dependent
  * @throws RangeError for a value that is not a number, or rows of different lengths
@@ -115,7 +115,7 @@ export function leastSquares(
 ): LeastSquares | null {
   const columns = rows[0]?.length ?? 0
   if (rows.length !== y.length || rows.some((row) => row.length !== columns))
-    throw new RangeError('Invalid rows: all need as many predictors, and one y each.')
+    throw new RangeError('Invalid rows: each needs the same number of predictors, and one y.')
   if (columns === 0 || rows.length <= columns) return null
   // The last column is y, which is reflected with the others.
   const a = rows.map((row, i) => [...row.map((value) => finite(value, 'a predictor')), finite(y[i]!, 'y')])
@@ -171,7 +171,7 @@ export interface Interval {
   high: number
 }
 
-/** The interval of 95 % around an estimate.
+/** The 95 % interval around an estimate.
  * @param degreesOfFreedom above 0
  * Source: t distribution. */
 export function interval95({ value, error }: Coefficient, degreesOfFreedom: number): Interval {
@@ -184,7 +184,7 @@ export function interval95({ value, error }: Coefficient, degreesOfFreedom: numb
  * Source: t distribution. */
 export function tQuantile95(degreesOfFreedom: number): number {
   if (!(degreesOfFreedom > 0))
-    throw new RangeError(`Invalid degrees of freedom ${degreesOfFreedom}: above 0.`)
+    throw new RangeError(`Invalid degrees of freedom ${degreesOfFreedom}: they must be above 0.`)
   let [low, high] = [1.9, 13]
   while (high - low > 1e-12 * high) {
     const middle = (low + high) / 2

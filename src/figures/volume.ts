@@ -55,8 +55,8 @@ export function topSetIndex(sets: readonly { kg: number | null; reps: number | n
   ) as number
 }
 
-/** The oldest estimate, in days, on which a percentage may be based. This program's own rule. */
-const days = 42
+/** Estimates older than this do not serve percentages. This program's own rule. */
+const mostDaysAgo = 42
 
 /** Rounds a load to the nearest 2.5 kg or 5 lb, ties down, never to 0. In `unit`.
  * @throws RangeError for a load that is not above 0
@@ -75,15 +75,15 @@ export function roundedPercentLoad(maximumKg: number, percent: number, unit: Mas
 
 const basisWeights = [3, 2, 1]
 
-/** The base of a percentage if no maximum is written: the mean of the last three estimates of 42 days that are
- * not "at least", weighted 3 : 2 : 1 from the newest; null without any.
+/** The maximum that percentages refer to where none is written: the mean of the last three estimates within 42 days
+ * that are not "at least", weighted 3 : 2 : 1 from the newest; null without any.
  * @returns kilograms, and the estimates used, newest first
  * Source: This program's own rule. */
 export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: number }>(
   estimates: readonly E[],
 ): { kg: number; from: [E, ...E[]] } | null {
   const [newest, ...others] = estimates
-    .filter(({ atLeast, daysAgo }) => !atLeast && daysAgo >= 0 && daysAgo <= days)
+    .filter(({ atLeast, daysAgo }) => !atLeast && daysAgo >= 0 && daysAgo <= mostDaysAgo)
     .toSorted((a, b) => a.daysAgo - b.daysAgo)
     .slice(0, basisWeights.length)
   if (newest === undefined) return null
@@ -129,7 +129,7 @@ export const volumeFigures = {
     sources: ['Common practice'],
     holds: 'over sets of the same exercise.',
     holdsNot:
-      'to compare unlike exercises, or as hardness. The body itself never counts; timed and carried sets and warm-up sets add none.',
+      'to compare different exercises, or as a measure of how hard it was. The body itself never counts; timed and carried sets and warm-up sets add nothing.',
     example: {
       sets: [
         { ...plain, reps: 3, kg: 92.5 },
@@ -145,7 +145,7 @@ export const volumeFigures = {
     equation: ['the heaviest set; of those the most repetitions; of those the earliest'],
     sources: ['Common practice'],
     holds: 'over the sets of one exercise in one session.',
-    holdsNot: 'as the hardest set: effort is not looked at.',
+    holdsNot: 'as the hardest set: it ignores effort.',
     example: {
       sets: [
         { kg: 90, reps: 5 },
@@ -181,11 +181,11 @@ export const volumeFigures = {
     title: 'Rests and pauses as they were',
     aliases: ['rests', 'rest', 'pauses', 'pause'],
     equation: ['mean of the rests between the key that ended a set and the key that began the next'],
-    symbols: [['rest', 'less what was held', 's']],
+    symbols: [['rest', 'without the time the clock was stopped', 's']],
     sources: ['Sample statistics', "This program's own rule"],
     holds: 'where a key was pressed at both ends.',
     holdsNot:
-      'for a session from paper, and where the start was not pressed: such a rest has no length and is left out. Pauses that the clock sets are paced, not measured.',
+      'for a session from paper, and where no key marked the start: such a rest is left out. Pauses that the clock sets are paced, not measured.',
     example: { seconds: [150, 163, 176], prescribedSeconds: 150 },
     work: ({ seconds, prescribedSeconds }) => [
       `measured: ${seconds.length === 0 ? 'none' : `${seconds.map((each) => num(each, 1)).join(', ')} s`}`,

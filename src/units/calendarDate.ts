@@ -5,16 +5,16 @@ import { isValid } from 'date-fns/isValid'
 import { parseISO } from 'date-fns/parseISO'
 import { startOfISOWeek } from 'date-fns/startOfISOWeek'
 
-/* Local dates as texts, YYYY-MM-DD (ISO 8601), which sort as dates. */
+/* Local dates as strings, YYYY-MM-DD (ISO 8601), which sort in date order. */
 
 const isoDate = 'yyyy-MM-dd'
 
-/** Whether a text is a calendar date. */
+/** Whether a text is YYYY-MM-DD and such a day exists. */
 export function isCalendarDate(text: string): boolean {
   return /^\d{4}-\d{2}-\d{2}$/.test(text) && isValid(parseISO(text))
 }
 
-/** The date some days later, or earlier if negative. */
+/** The date this many days later; earlier if negative. */
 export function dayAfter(date: string, days: number): string {
   return formatDate(addDays(parseISO(date), days), isoDate)
 }
@@ -29,8 +29,7 @@ export function mondayOf(date: string): string {
   return formatDate(startOfISOWeek(parseISO(date)), isoDate)
 }
 
-/** A date in words.
- * @param pattern of date-fns: `EEE d MMM` is `Thu 26 Nov` */
+/** Formats a date by a date-fns pattern: `EEE d MMM` gives `Thu 26 Nov`. */
 export function printDate(date: string, pattern: string): string {
   return formatDate(parseISO(date), pattern)
 }

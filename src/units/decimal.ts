@@ -1,12 +1,12 @@
-/** Writes a number with this many decimals, rounding half of its written digits away from 0: 1.005 is `1.01` although
- * the nearest binary number is smaller. Never `-0.00`.
+/** Formats a number with this many decimals. Rounds the digits a person would see, halves away from 0: 1.005 gives
+ * `1.01` although the binary number is smaller. Never gives `-0.00`.
  * @param value finite */
 export function toDecimals(value: number, decimals: number): string {
   const text = roundTo(value, decimals).toFixed(decimals)
   return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text
 }
 
-/** As `toDecimals`, as a number. */
+/** Rounds like `toDecimals`. */
 export function roundTo(value: number, decimals: number): number {
   // A sum of measured figures has at most twelve significant digits; the rest is binary rounding noise.
   const [digits = '0', exponent = '0'] = Math.abs(value).toPrecision(13).split('e')
@@ -14,7 +14,7 @@ export function roundTo(value: number, decimals: number): number {
   return (Math.sign(value) * shifted) / 10 ** decimals
 }
 
-/** Writes a change with its sign and this many decimals: `+1.5`, `-0.2`, `0.0`. */
+/** Formats a change with its sign and this many decimals: `+1.5`, `-0.2`, `0.0`. */
 export function signed(change: number, decimals: number): string {
   const text = toDecimals(change, decimals)
   return Number(text) > 0 ? `+${text}` : text
@@ -34,14 +34,14 @@ export function printNumber(value: number): string {
 }
 
 /** `1 set`, `3 sets`.
- * @param noun one whose plural adds an s */
+ * @param noun its plural must add an s */
 export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`
 }
 
 const words = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
 
-/** A count in a sentence: `two`; from ten on its digits. */
+/** A count as a sentence has it: `no`, `one`, `two`; digits from 10 up. */
 export function inWords(count: number): string {
   return words[count] ?? String(count)
 }

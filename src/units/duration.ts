@@ -16,7 +16,7 @@ export function formatClock(seconds: number, decimals: 0 | 1 | 2 = 0): string {
 }
 
 /** Writes seconds with as many decimals as they have, up to hundredths: 109.2 is `1:49.2`, 227 is `3:47`.
- * @param precision the value of the last digit that is written in any case: 1, 0.1 or 0.01; null: 1 */
+ * @param precision the smallest digit to show even when it is 0: 1, 0.1 or 0.01; null: 1 */
 export function formatClockShort(seconds: number, precision: number | null = null): string {
   const hundredths = Math.round(seconds * 100)
   const needed = hundredths % 100 === 0 ? 0 : hundredths % 10 === 0 ? 1 : 2
@@ -65,7 +65,7 @@ export function printHours(seconds: number): string {
   return `${formatClock(seconds / 60)} h`
 }
 
-/** Writes a time as it is spoken of: `5 min` for whole minutes, else `90 s`. Reading it gives exactly the same number.
+/** Writes a time as people say it: `5 min` for whole minutes, else `90 s`. Reading it gives exactly the same number.
  * @param seconds 0 or more */
 export function printTime(seconds: number): string {
   const isWhole = seconds > 0 && seconds % 60 === 0
@@ -94,15 +94,14 @@ export function readDuration(text: string): number | null {
   return read && unit && positive(read.value * unit)
 }
 
-/** Seconds of the parts of a clock; takes the fraction by its digits, so that `88.4` is the same number
- * in every spelling. */
+/** Appends the fraction as digits, so that `88.4 s` and `1:28.4` give the same number. */
 function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
   return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
 }
 
 /* Pace: seconds per kilometre, mile or 500 m. */
 
-/** Metres of a pace's unit. */
+/** Metres in each unit of pace. */
 export const metersInPaceUnit = { km: metersIn.km, mi: metersIn.mi, '500 m': 500 } as const
 export type PaceUnit = keyof typeof metersInPaceUnit
 
@@ -116,7 +115,7 @@ export function paceIn(secondsPerKm: number, unit: PaceUnit): number {
   return (secondsPerKm / 1000) * metersInPaceUnit[unit]
 }
 
-/** Metres a second of a speed in km/h or mph. */
+/** Converts a speed to metres a second. */
 export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
   return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600
 }
@@ -131,7 +130,8 @@ export function printPace(pace: { from: number; to: number; per: PaceUnit }): st
   return `${printClockSpan(pace)}/${pace.per}`
 }
 
-/** How far a time is from a wished one: `18 s ahead of`, `0.4 s behind`, `exactly`. */
+/** How far a time is from its target: `18 s ahead of`, `0.4 s behind`, `exactly`.
+ * @param seconds below 0: ahead */
 export function gapText(seconds: number): string {
   if (seconds === 0) return 'exactly'
   const off = toDecimals(Math.abs(seconds), Number.isInteger(seconds) ? 0 : 1)

@@ -26,8 +26,8 @@ export function printLength(length: Length): string {
   return `${printNumber(length.value)} ${length.unit}`
 }
 
-/** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. Takes the
- * sum of its splits, too, which is not exact. */
+/** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. Allows
+ * for the rounding in a sum of splits. */
 export function raceLength(meters: number): Length {
   for (const unit of ['marathon', 'half marathon'] as const)
     if (isNear(meters, metersIn[unit])) return { value: 1, unit }
@@ -49,8 +49,9 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** As `formatMeters`, but keeps quarters and hundredths of a mile, whole yards and whole hundreds of metres in their own unit, whatever
- * `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. A stored length has only metres. */
+/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards and whole hundreds of metres,
+ * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are stored in
+ * metres, so the unit they were written in has to be guessed. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
@@ -65,7 +66,7 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   if (hundredths !== null && hundredths >= 10) return `${hundredths / 100} mi`
   const yards = isMetric ? null : whole(metersIn.yd)
   if (yards !== null) return `${yards} yd`
-  // Whole hundreds of metres were written so, on a day in miles too.
+  // Nobody arrives at whole hundreds of metres by converting from miles.
   if (unit === 'mi' && whole(100) !== null)
     return meters <= longestOnTrack ? `${Math.round(meters)} m` : formatMeters(meters, 'km')
   return formatMeters(meters, unit)
@@ -81,11 +82,10 @@ export function exactLength(meters: number, unit: 'km' | 'mi'): string {
   return length !== null && metersOf(length) === meters ? text : inMeters
 }
 
-/** Repeats up to 3000 m are named in metres, also by those who think in miles. Common practice, no source. */
+/** Even runners who think in miles call repeats up to 3000 m by their metres. Common practice, no source. */
 const longestOnTrack = 3000
 
-/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for a length
- * that is 0 or not finite. */
+/** Reads a length such as `500 m`, `5k`, `1 mile`, `2 laps`, `half marathon`. Null for other text, and for 0. */
 export function readLength(text: string): Length | null {
   const words = text
     .trim()

@@ -1,5 +1,5 @@
 /** Groups consecutive items that are alike: `a a b a` becomes `a a`, `b`, `a`.
- * @param isAlike whether an item belongs to the group of the one before it */
+ * @param isAlike whether an item belongs with the one before it */
 export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T) => boolean): T[][] {
   const groups: T[][] = []
   for (const item of items) {
@@ -10,7 +10,7 @@ export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T)
   return groups
 }
 
-/** Joins the texts that there are: an empty one, null and false are left out. */
+/** Joins texts, leaving out empty ones, null and false. */
 export function joined(separator: string, texts: readonly (string | null | false)[]): string {
   return texts.filter(Boolean).join(separator)
 }

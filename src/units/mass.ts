@@ -5,7 +5,7 @@ import { massUnitOf, numberAndWord } from './words.ts'
 /** Kilograms in a pound, exact: international yard and pound agreement, 1959. */
 export const kilogramsInPound = 0.45359237
 
-/** The number may be 0 or negative (assistance). */
+/** Kilograms of a mass, which may be 0 or negative (assistance). */
 export function kilogramsOf(mass: { value: number; unit: MassUnit }): number {
   return mass.unit === 'kg' ? mass.value : mass.value * kilogramsInPound
 }

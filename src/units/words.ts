@@ -1,13 +1,13 @@
 import type { LengthUnit, MassUnit } from './model.ts'
 
 interface Words {
-  /** Those of the notation; its grammar lists them too. */
+  /** The notation's own words, which the grammar lists too. */
   notation: readonly string[]
-  /** In a day, these become the unit itself before a line is parsed. */
+  /** Also accepted: in a day they are replaced by the unit itself before the line is parsed. */
   others: readonly string[]
 }
 
-/** The words of each unit, in lower case. `hr` is not among them: it is a heart rate as well. */
+/** The words for each unit, in lower case. `hr` is left out, because it also means heart rate. */
 const masses: Record<MassUnit, Words> = {
   kg: { notation: ['kg', 'kgs'], others: ['kilogram', 'kilograms', 'kilo', 'kilos'] },
   // The grammar reads `pounds` too.
@@ -28,25 +28,25 @@ const times: Record<'s' | 'min' | 'h', Words> = {
 
 export const unitWords = { ...masses, ...lengths, ...times }
 
-/** The unit of mass that a word means, in any case; null for any other word. */
+/** The unit of mass that a word means, upper or lower case; null for any other word. */
 export const massUnitOf = (word: string) => unitIn(masses, word)
 
-/** The unit of length that a word means, in any case; null for any other word. */
+/** The unit of length that a word means, upper or lower case; null for any other word. */
 export const lengthUnitOf = (word: string) => unitIn(lengths, word)
 
-/** Seconds in the unit of time that a word means, in any case; null for any other word. */
+/** Seconds in the unit of time that a word means, upper or lower case; null for any other word. */
 export function secondsIn(word: string): number | null {
   const unit = unitIn(times, word)
   return unit === null ? null : { s: 1, min: 60, h: 3600 }[unit]
 }
 
 function unitIn<U extends string>(table: Record<U, Words>, word: string): U | null {
-  const said = word.toLowerCase()
+  const lowerCase = word.toLowerCase()
   const units = Object.keys(table) as U[]
-  return units.find((unit) => [...table[unit].notation, ...table[unit].others].includes(said)) ?? null
+  return units.find((unit) => [...table[unit].notation, ...table[unit].others].includes(lowerCase)) ?? null
 }
 
-/** A number, not 0, and the word after it, which may be empty: `92.5 kg`, `5k`. Null for other text. */
+/** Splits a number above 0 from the word after it, which may be empty: `92.5 kg`, `5k`. Null for other text. */
 export function numberAndWord(text: string): { value: number; word: string } | null {
   const [, number, word = ''] = /^(\d{1,300}(?:\.\d{1,100})?)\s{0,9}([a-z]{0,10})$/i.exec(text.trim()) ?? []
   const value = positive(Number(number))
@@ -58,7 +58,7 @@ export function positive(value: number): number | null {
   return value > 0 && Number.isFinite(value) ? value : null
 }
 
-/** Every word for some units, for a regular expression: `kg|kgs|kilogram`. */
+/** All words for these units, as alternatives of a regular expression: `kg|kgs|kilogram`. */
 export function wordsFor(...units: (keyof typeof unitWords)[]): string {
   return units.flatMap((unit) => [...unitWords[unit].notation, ...unitWords[unit].others]).join('|')
 }

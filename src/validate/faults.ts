@@ -1,7 +1,7 @@
-/* The shapes that values from outside must have. The schemas are zod's, which takes longer to load than a command takes
- * to run; the build turns them into these shapes, which are plain data. */
+/* Checks values from outside without zod, which takes longer to load than most commands take to run: the build turns
+ * the zod schemas into these shapes, which are plain data. */
 
-/** A shape, and by name the shapes it refers to. */
+/** A shape, with the shapes it refers to by name. */
 export interface Shapes {
   top: Shape
   named: Readonly<Record<string, Shape>>
@@ -11,11 +11,11 @@ export type Shape =
   | { is: 'number'; whole?: true; least?: number; above?: number; most?: number }
   | { is: 'text'; shortest?: number; like?: 'date' | 'date-time'; pattern?: string }
   | { is: 'boolean' }
-  /** One of these values, or just this one. */
+  /** A single value is a constant. */
   | { is: 'one of'; values: readonly (string | number)[] }
   | { is: 'nullable'; of: Shape }
   | { is: 'list'; of: Shape; shortest?: number; longest?: number }
-  /** A list in which each place has its own shape. */
+  /** A list of fixed length; each position has a shape of its own. */
   | { is: 'row'; of: readonly Shape[] }
   /** Unknown fields are refused unless it is `open`. */
   | { is: 'object'; of: Readonly<Record<string, Shape>>; optional?: readonly string[]; open?: true }
@@ -24,7 +24,7 @@ export type Shape =
   | { is: 'either'; of: readonly Shape[] }
   | { is: 'named'; name: string }
 
-/** What is wrong at one place of a value. `option`: its kind is unknown. */
+/** What is wrong at one place in a value. `option`: none of the alternatives fits. */
 export interface Fault {
   /** Keys, and list indexes counted from 0. */
   path: readonly (string | number)[]
@@ -47,7 +47,7 @@ export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
  * @throws RangeError for a value nested too deeply to check */
 export function faultsIn({ top, named }: Shapes, value: unknown, most: number): Fault[] {
   const search: Search = { named, most, found: [], path: [] }
-  look(top, value, search)
+  check(top, value, search)
   return search.found.slice(0, most)
 }
 
@@ -58,46 +58,46 @@ interface Search {
   readonly path: (string | number)[]
 }
 
-function tell({ found, path }: Search, what: Fault['what']): void {
+function report({ found, path }: Search, what: Fault['what']): void {
   found.push({ path: [...path], what })
 }
 
-function look(shape: Shape, value: unknown, search: Search): void {
-  const what = ownFault(shape, value)
+function check(shape: Shape, value: unknown, search: Search): void {
+  const what = faultItself(shape, value)
   if (what !== null) {
-    tell(search, what)
+    report(search, what)
     return
   }
   switch (shape.is) {
     case 'nullable':
-      if (value !== null) look(shape.of, value, search)
+      if (value !== null) check(shape.of, value, search)
       break
     case 'named':
-      look(search.named[shape.name] as Shape, value, search)
+      check(search.named[shape.name] as Shape, value, search)
       break
     case 'list':
-      lookInList(shape, value as unknown[], search)
+      checkList(shape, value as unknown[], search)
       break
     case 'row':
       for (const [index, each] of shape.of.entries())
-        lookWithin(index, each, (value as unknown[])[index], search)
+        checkAt(index, each, (value as unknown[])[index], search)
       break
     case 'object':
-      lookInObject(shape, value as Fields, search)
+      checkObject(shape, value as Fields, search)
       break
     case 'tagged':
-      lookInTagged(shape, value as Fields, search)
+      checkTagged(shape, value as Fields, search)
       break
     case 'either':
-      lookAtEither(shape, value, search)
+      checkEither(shape, value, search)
   }
 }
 
 type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
 type Fields = Record<string, unknown>
 
-/** What is wrong with a value before one looks into it. */
-function ownFault(shape: Shape, value: unknown): Fault['what'] | null {
+/** What is wrong with the value itself; its contents are not checked. */
+function faultItself(shape: Shape, value: unknown): Fault['what'] | null {
   switch (shape.is) {
     case 'number':
       return numberFault(shape, value)
@@ -123,61 +123,61 @@ function ownFault(shape: Shape, value: unknown): Fault['what'] | null {
   }
 }
 
-function lookInList({ of, shortest = 0, longest }: Of<'list'>, value: unknown[], search: Search): void {
-  if (value.length < shortest) tell(search, { wrong: 'short' })
-  if (longest !== undefined && value.length > longest) tell(search, { wrong: 'long' })
+function checkList({ of, shortest = 0, longest }: Of<'list'>, value: unknown[], search: Search): void {
+  if (value.length < shortest) report(search, { wrong: 'short' })
+  if (longest !== undefined && value.length > longest) report(search, { wrong: 'long' })
   for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
-    lookWithin(index, of, value[index], search)
+    checkAt(index, of, value[index], search)
 }
 
-function lookInObject({ of, optional, open }: Of<'object'>, value: Fields, search: Search): void {
+function checkObject({ of, optional, open }: Of<'object'>, value: Fields, search: Search): void {
   let known = 0
   for (const key in of) {
     if (search.found.length >= search.most) return
     const inner = Object.hasOwn(value, key) ? value[key] : undefined
     if (inner !== undefined) {
       known += 1
-      lookWithin(key, of[key] as Shape, inner, search)
-    } else if (!optional?.includes(key)) tellOf(key, { wrong: 'missing' }, search)
+      checkAt(key, of[key] as Shape, inner, search)
+    } else if (!optional?.includes(key)) reportAt(key, { wrong: 'missing' }, search)
   }
   const keys = Object.keys(value)
   if (open || keys.length === known) return
   const extra = keys.filter((key) => !Object.hasOwn(of, key))
-  if (extra.length > 0) tell(search, { wrong: 'extra', keys: extra })
+  if (extra.length > 0) report(search, { wrong: 'extra', keys: extra })
 }
 
-function lookInTagged({ by, of }: Of<'tagged'>, value: Fields, search: Search): void {
+function checkTagged({ by, of }: Of<'tagged'>, value: Fields, search: Search): void {
   const tag = Object.hasOwn(value, by) ? value[by] : undefined
-  if (typeof tag === 'string' && Object.hasOwn(of, tag)) look(of[tag] as Shape, value, search)
-  else tellOf(by, { wrong: 'option' }, search)
+  if (typeof tag === 'string' && Object.hasOwn(of, tag)) check(of[tag] as Shape, value, search)
+  else reportAt(by, { wrong: 'option' }, search)
 }
 
-/** If no alternative fits, returns the faults of the closest one. */
-function lookAtEither({ of }: Of<'either'>, value: unknown, search: Search): void {
+/** If no alternative fits, reports the faults of the one that fits furthest down. */
+function checkEither({ of }: Of<'either'>, value: unknown, search: Search): void {
   let furthest: Fault[] = [{ path: [...search.path], what: { wrong: 'option' } }]
   for (const shape of of) {
-    const apart = { ...search, found: [] as Fault[] }
-    look(shape, value, apart)
-    const [first] = apart.found
+    const attempt = { ...search, found: [] as Fault[] }
+    check(shape, value, attempt)
+    const [first] = attempt.found
     if (first === undefined) return
-    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = apart.found
+    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = attempt.found
   }
   search.found.push(...furthest)
 }
 
-function lookWithin(key: string | number, shape: Shape, value: unknown, search: Search): void {
+function checkAt(key: string | number, shape: Shape, value: unknown, search: Search): void {
   search.path.push(key)
-  look(shape, value, search)
+  check(shape, value, search)
   search.path.pop()
 }
 
-function tellOf(key: string, what: Fault['what'], search: Search): void {
+function reportAt(key: string, what: Fault['what'], search: Search): void {
   search.path.push(key)
-  tell(search, what)
+  report(search, what)
   search.path.pop()
 }
 
-/** Whether a value is an object with fields: not null, and not a list. */
+/** Whether a value is an object, neither null nor an array. */
 export function isObject(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
@@ -204,7 +204,7 @@ function patternOf(pattern: string): RegExp {
   return known
 }
 
-/** Describes a fault, as the end of a sentence: "is not a number". */
+/** Describes a fault as the end of a sentence: "is not a number". */
 export function faultWords({ what }: Fault): string {
   switch (what.wrong) {
     case 'missing':

@@ -8,11 +8,11 @@ const unsafe = new RegExp(`[${range}]`, 'u')
 const allUnsafe = new RegExp(`[${range}]`, 'gu')
 const unsafeInLines = new RegExp(`(\\r?\\n)|[${range}]`, 'gu')
 const unsafeInFrame = new RegExp(`(\\u001B\\[[\\d;]*m)|[${range}]`, 'gu')
-/** Most texts consist of these, so one test is enough for them. */
+/** Most texts are plain ASCII, and this test is the cheaper one. */
 const isPlain = /^[\t -~]*$/
 const mark = '\uFFFD'
 
-/** The most bytes of a text that a person writes: a day, a plan, the results of a day. */
+/** Largest size, in bytes, of a text that a person writes: a day, a plan, the results of a day. */
 export const mostTextBytes = 1024 * 1024
 
 /** Whether a text has a character that must not reach a terminal or a file, including a line feed. */
@@ -30,17 +30,17 @@ export function sanitize(text: string): string {
   return isPlain.test(text) ? text : text.replace(allUnsafe, mark)
 }
 
-/** As `sanitize`, for a text of several lines: keeps line feeds, alone or after a carriage return. */
+/** Like `sanitize`, for a text of several lines: keeps LF and CRLF. */
 export function sanitizeLines(text: string): string {
   return text.replace(unsafeInLines, (_, lineEnd: string | undefined) => lineEnd ?? mark)
 }
 
-/** As `sanitize`, for a drawn line: keeps the sequences for colour and weight (SGR). */
+/** Like `sanitize`, for a drawn line: keeps the sequences for colour and weight (SGR). */
 export function sanitizeFrame(line: string): string {
   return line.replace(unsafeInFrame, (_, style: string | undefined) => style ?? mark)
 }
 
-/** Escapes each unsafe character in the text of a JSON document, without changing its meaning. */
+/** Escapes each unsafe character in a JSON text, which keeps its meaning. */
 export function escapeUnsafe(json: string): string {
   return json.replace(
     unsafeInLines,

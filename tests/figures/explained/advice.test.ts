@@ -17,7 +17,7 @@ describe('the next load, worked out', () => {
       '92.5 x 0.92 = 85.1, the nearest that can be made 85',
     ])
     expect(work({ load: 92.5, rpe: 6, target: null, equipment })).toEqual([
-      'no RPE written, typed 6: nothing to say',
+      'no RPE written, typed 6: no advice',
     ])
   })
 
@@ -31,7 +31,7 @@ describe('the next load, worked out', () => {
 
   test('does not change inside the range', () => {
     expect(work({ load: 92.5, rpe: 7.5, target: { from: 7, to: 8 }, equipment })).toEqual([
-      'written 7-8, typed 7.5: nothing to say',
+      'written 7-8, typed 7.5: no advice',
     ])
   })
 })
@@ -41,7 +41,7 @@ describe('advice on running, worked out', () => {
     const inputs = { range: { from: 107.5, to: 112.5 }, seconds: [109, 110] }
     expect(catalogue['repeats-advice'].work(inputs)).toEqual([
       'range 1:47.5 to 1:52.5; so far 1:49.0, 1:50.0',
-      'nothing to say',
+      'no advice',
     ])
   })
 

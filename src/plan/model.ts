@@ -42,7 +42,7 @@ export interface Plan {
   weeks: PlanWeek[]
 }
 
-/** The weekday that a word names, short or in full, in any case; null for any other word. */
+/** The weekday that a word names, short or in full, upper or lower case; null for any other word. */
 export function weekdayNamed(word: string): Weekday | null {
   const short = word.toLowerCase()
   const full = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday']
@@ -50,9 +50,9 @@ export function weekdayNamed(word: string): Weekday | null {
   return weekdays[index] ?? null
 }
 
-/** The words of a date, `10 km race` on the day of the race unless its week has words of its own for that weekday; empty
- * for a rest day and for a day that the plan does not mention. After the race only a week's own words count, because the
- * block is over. The word `rest` adds nothing. */
+/** The plan's words for a date; `10 km race` on race day, unless its week has words of its own for that weekday. Empty for
+ * a rest day and for a day that the plan does not mention. After the race only a week's own words count, because the
+ * block is over. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = printDate(date, 'EEE') as Weekday
@@ -117,19 +117,19 @@ export interface BeforeRace {
   days: number
 }
 
-/** What the legs still have to get over on the day of a race. This program's own rule.
- * @param race its date; null without one @param on what is done or ahead on a date */
+/** Heavy legs and long runs on the two days before a race. This program's own rule.
+ * @param race its date; null without one @param daysOn what was done or is planned on a date */
 export function beforeRace(
   race: string | null,
-  on: (date: string) => readonly Omit<DayMeant, 'isHard'>[],
+  daysOn: (date: string) => readonly Omit<DayMeant, 'isHard'>[],
 ): BeforeRace[] {
   if (race === null) return []
   return [2, 1].flatMap((days): BeforeRace[] => {
     const date = dayAfter(race, -days)
-    const those = on(date)
+    const found = daysOn(date)
     return [
-      ...(those.some(({ isHeavyLegs }) => isHeavyLegs) ? [{ date, what: 'heavy legs' as const, days }] : []),
-      ...(those.some(({ isLong }) => isLong) ? [{ date, what: 'long run' as const, days }] : []),
+      ...(found.some(({ isHeavyLegs }) => isHeavyLegs) ? [{ date, what: 'heavy legs' as const, days }] : []),
+      ...(found.some(({ isLong }) => isLong) ? [{ date, what: 'long run' as const, days }] : []),
     ]
   })
 }
@@ -140,7 +140,7 @@ export function beforeRaceText({ what, days }: Omit<BeforeRace, 'date'>): string
   return `${what === 'long run' ? 'a long run' : what} ${when} before the race`
 }
 
-/** A day that was done, with what tells its kind. */
+/** A day that was done, with what its kind is read from. */
 interface DoneDay {
   date: string
   brief: { title: string; sets: number; parts: readonly { kind: string; name: string | null }[] }
@@ -154,8 +154,9 @@ export interface Due {
 }
 
 /** The kind of day that is due: the one after the kind that was done last. A day is of a kind if the kind's words are
- * words in the name of one of its parts, else in its title; a lift without a recorded set counts for neither. If a
- * kind occurs more than once in the rotation, the days before the last one tell which occurrence it was.
+ * words in the name of one of its parts, else in its title; where a lift has no recorded set, neither its name nor the
+ * title counts. If a kind occurs more than once in the rotation, the days before the last one tell which occurrence it
+ * was.
  * @param history newest first
  * @returns null without a rotation */
 export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {

@@ -15,21 +15,21 @@ export interface Morning extends MorningWords {
 /** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
  * an earlier one. Mornings whose entries were all undone are left out. */
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
-  return standing(events).map(([date, typed]) => ({
+  return entriesByDate(events).map(([date, typed]) => ({
     date,
     ...typed.map(({ values }) => values).reduce(withWords, {}),
   }))
 }
 
-/** What was typed at once for a morning. */
+/** One entry for a morning. */
 export type TypedMorning = Extract<MorningEvent, { type: 'typed' }>
 
-/** What was typed for mornings and not undone, in order of dates. */
+/** The entries that were not undone, in order of dates. */
 export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
-  return standing(events).flatMap(([, typed]) => typed)
+  return entriesByDate(events).flatMap(([, typed]) => typed)
 }
 
-function standing(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
+function entriesByDate(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
   const typed = entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
   return sort(
     groups(typed, ({ date }) => date),
@@ -39,11 +39,11 @@ function standing(events: readonly MorningEvent[]): [date: string, typed: TypedM
 
 interface Entry {
   typed: TypedMorning
-  /** What undoes it; null if nothing does. */
+  /** The event that undoes it; null if none does. */
   undone: MorningEvent | null
 }
 
-/** What was typed, each with what undoes it: the first `undone` after it that nothing later of its date has taken. */
+/** Each entry with what undoes it: an `undone` takes back the last entry of its date that is not undone yet. */
 function entriesOf(events: readonly MorningEvent[]): Entry[] {
   const entries: Entry[] = []
   for (const event of events) {
@@ -56,7 +56,7 @@ function entriesOf(events: readonly MorningEvent[]): Entry[] {
   return entries
 }
 
-/** `left calf pain` and `left calf` are one place. */
+/** `left calf pain` and `left calf` are the same place. */
 function withoutPain(place: string): string {
   return place
     .replace(/\bpains?\b/, '')
@@ -72,7 +72,7 @@ function withWords(before: MorningWords, words: MorningWords): MorningWords {
   return { ...before, ...words, ...soreness }
 }
 
-/** The words about which nothing was typed before, place by place. */
+/** The values that `before` does not have yet; soreness is compared place by place. */
 export function wordsBeside(before: MorningWords, { soreness = [], ...words }: MorningWords): MorningWords {
   const places = (before.soreness ?? []).map(({ place }) => withoutPain(place))
   const more = soreness.filter(({ place }) => !places.includes(withoutPain(place)))
@@ -100,7 +100,7 @@ const hoursAndMinutes = new RegExp(
 )
 const startsNumber = /^-?\d/
 
-/** Splits the text between two commas where a value ends: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
+/** Splits the text between two commas into its values: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
 function valuesIn(piece: string): string[] {
   const words: readonly string[] = piece.match(/"[^"]*"|[^\s"]+|"/g) ?? []
   if (words.includes('"')) return [piece]
@@ -118,8 +118,8 @@ function valuesIn(piece: string): string[] {
   return values.length === 0 ? [''] : values.map((value) => value.join(' '))
 }
 
-/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part and comma optional, with a
- * date if it is about another morning.
+/** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part and comma optional, with
+ * a date if it is about another morning.
  * @param today local date; later mornings are refused
  * @param massUnit of a body mass without a unit: `mass 72`
  * @returns `problem`: what is wrong and what to write */
@@ -157,7 +157,7 @@ function withPainFirst(text: string): string {
   )
 }
 
-/** A value without the words around it, with the unit that they say. */
+/** Strips the words around a value and adds the unit that they imply. */
 function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
     .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat|\d))?(?=\S)/i, '')
@@ -185,7 +185,7 @@ function readPiece(given: string, words: MorningWords, massUnit: MassUnit): stri
   const sore = /^(\D*?\p{L}\D*?)[\s:]+(-?\d+(?:\.\d+)?)(?:\s*\/\s*10)?$/u.exec(piece)
   if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), words)
   if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
-  return `"${piece}" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`
+  return `"${piece}" is not understood. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`
 }
 
 function readSleep(piece: string, words: MorningWords): string | null {
@@ -196,14 +196,14 @@ function readSleep(piece: string, words: MorningWords): string | null {
   }
   const seconds = clock === null ? readDuration(piece.replace(/hr$/i, 'h')) : hours * 3600 + minutes * 60
   if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
-  if (seconds > longestSleep) return `${piece} is more sleep than a night has. Example: 6:40 h.`
-  return put(words, 'sleepSeconds', Math.round(seconds), 'two times of sleep')
+  if (seconds > longestSleep) return `${piece} is too long for a night's sleep. Example: 6:40 h.`
+  return put(words, 'sleepSeconds', Math.round(seconds), 'two sleep times')
 }
 
 function readHeartRate(beats: number, words: MorningWords): string | null {
   const { from, to } = heartRates
   if (!Number.isInteger(beats) || beats < from || beats > to) {
-    return `Invalid resting heart rate ${beats} bpm: it is from ${from} to ${to}. Example: 48 bpm.`
+    return `Invalid resting heart rate ${beats} bpm: it must be from ${from} to ${to}. Example: 48 bpm.`
   }
   return put(words, 'restingHeartRate', beats, 'two heart rates')
 }
@@ -243,7 +243,7 @@ function put<Key extends keyof MorningWords>(
   return null
 }
 
-/** A morning as one would type it. */
+/** Writes a morning as it would be typed. */
 export function printMorning({
   sleepSeconds,
   restingHeartRate,
@@ -260,8 +260,8 @@ export function printMorning({
   ])
 }
 
-/** Where two machines differ about the same mornings, a sentence each. The file keeps both entries, and the later
- * one counts; what either machine has undone is no difference. */
+/** A sentence for each morning about which two machines differ. The file keeps both entries, and the later one counts.
+ * What either machine has undone is ignored. */
 export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
   const entries = mergedEntries(own, other).filter(({ undone }) => undone === null)
   const morningsIn = (where: 'isOwn' | 'isOther') =>
@@ -300,8 +300,8 @@ export function mergedEvents(own: readonly MorningEvent[], other: readonly Morni
   )
 }
 
-/** The entries of two machines in the order in which they were typed, each once, and which of them have it; undone where
- * either has undone it. */
+/** The entries of two machines, each once, in the order in which they were typed, with the machines that have it. An
+ * entry that either has undone is undone. */
 function mergedEntries(own: readonly MorningEvent[], other: readonly MorningEvent[]) {
   const [mine, theirs] = [byKey(own), byKey(other)]
   const entries = [...new Map([...mine, ...theirs])].map(([key, { typed }]) => {

@@ -9,7 +9,7 @@ import { type Plan, type PlanWeek, weekdayNamed } from './model.ts'
 
 export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
-/** A piece of a line, such as the text between two commas, and where it begins in the line, in UTF-16 units. */
+/** A piece of a line, such as the text between two commas. `at`: where it begins in the line, in UTF-16 units. */
 interface Bit {
   text: string
   at: number
@@ -60,7 +60,7 @@ function readLine(line: Line, plan: Plan): Wrong[] {
   if (begin === undefined)
     return [{ bit: all, message: `this line does not begin with race:, week: or a Monday. ${example}` }]
   if (/^\d/.test(word)) return readWeek(key, rest, line, plan)
-  const message = `"${word}:" is not known here. Write race:, week: or a Monday. ${example}`
+  const message = `"${word}:" cannot begin a line. Write race:, week: or a Monday. ${example}`
   return [{ bit: key, message }]
 }
 
@@ -73,7 +73,7 @@ const raceExample = 'Example: race: 10 km in 39:30 on 2027-04-18'
 
 function readRace(rest: Bit, all: Bit, line: number, plan: Plan): Wrong[] {
   if (plan.race !== null) {
-    const message = `a plan leads to one race, and line ${plan.race.line} has it. Take one of the two out, or give the other a week of its own: "trial: 5 km"`
+    const message = `a plan leads to one race, which is on line ${plan.race.line}. Remove one of the two, or note the other on its week: "trial: 5 km"`
     return [{ bit: all, message }]
   }
   const parts = /^\s*(.*?)\s+in\s+(.*?)\s+on\s+(.*)$/di.exec(rest.text)
@@ -105,7 +105,7 @@ function readRace(rest: Bit, all: Bit, line: number, plan: Plan): Wrong[] {
 
 function readDays(rest: Bit, all: Bit, line: number, plan: Plan): Wrong[] {
   if (plan.daysLine !== null) {
-    const message = `line ${plan.daysLine} has the days of the week already. Write both in one line`
+    const message = `line ${plan.daysLine} already has the days of the week. Write both on one line`
     return [{ bit: { text: all.text.slice(0, 5), at: all.at }, message }]
   }
   plan.daysLine = line
@@ -143,9 +143,9 @@ function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan): Wrong[] {
   }
   const last = plan.weeks.at(-1)
   const same = plan.weeks.find((week) => week.monday === monday)
-  if (same) return [{ bit: key, message: `line ${same.line} has this week already. Write both in one line` }]
+  if (same) return [{ bit: key, message: `line ${same.line} already has this week. Write both on one line` }]
   if (last && monday < last.monday) {
-    const message = `the weeks are out of order: ${last.monday} is in line ${last.line}. Move this line above it`
+    const message = `the weeks are out of order: ${last.monday} is on line ${last.line}. Move this line above it`
     return [{ bit: key, message }]
   }
   const nothing = { distance: null, long: null, kind: null, days: {}, notes: [] }
@@ -169,26 +169,26 @@ function wrongWith(text: string, week: PlanWeek): string {
     return ''
   }
   if (words === 'easy' || words === 'taper' || words === 'race week') {
-    if (week.kind !== null) return `the week is called ${week.kind} already. Take one of the two out`
+    if (week.kind !== null) return `the week is already called ${week.kind}. Remove one of the two`
     week.kind = words
     return ''
   }
   if (/^long\b/.test(words)) {
     const long = distanceOf(words.slice(4))
     if (long === null) return `Invalid distance "${words.slice(4).trim()}". Example: long 16 km`
-    if (week.long !== null) return 'the week has a long run already. Take one of the two out'
+    if (week.long !== null) return 'the week already has a long run. Remove one of the two'
     week.long = long
     return longerThanWeek(week)
   }
   if (/^\d/.test(words)) {
     const distance = distanceOf(words)
     if (distance === null) return `Invalid distance "${text}". Example: 42 km or 26 mi`
-    if (week.distance !== null) return 'the week has a distance already. Take one of the two out'
+    if (week.distance !== null) return 'the week already has a distance. Remove one of the two'
     if (metersOf(distance) > mostMeters) return `${text} is more than 500 km in a week. Example: 42 km`
     week.distance = distance
     return longerThanWeek(week)
   }
-  return addDay(text, week.days) ?? `"${text}" is not known here. ${bitExamples}`
+  return addDay(text, week.days) ?? `"${text}" is not understood. ${bitExamples}`
 }
 
 const mostMeters = 500_000
@@ -208,7 +208,7 @@ function bitsOf({ text, at }: Bit): Bit[] {
   return betweenCommas(text).map((bit) => ({ text: bit.text, at: at + bit.at }))
 }
 
-/** This many times the mean of the previous weeks is taken for a typing error. */
+/** This many times the mean of the weeks before is probably a typing error. */
 const leap = 4
 const weeksBefore = 4
 
@@ -231,13 +231,13 @@ export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | 
   if (meters < leap * mean) return null
   const { unit } = week.distance
   const usual = printLength({ value: Number((mean / metersOf({ value: 1, unit })).toFixed(0)) || 1, unit })
-  const said = printLength(week.distance)
+  const planned = printLength(week.distance)
   return {
     line: week.line,
     column: 1,
     length: week.monday.length,
-    message: `${said} is ${Math.round(meters / mean)} times the ${usual} of the weeks before it. Write ${usual}, or leave it if ${said} is meant`,
-    text: `${week.monday}: ${said}`,
+    message: `${planned} is ${Math.round(meters / mean)} times the ${usual} of the weeks before it. Write ${usual}, or leave it if ${planned} is meant`,
+    text: `${week.monday}: ${planned}`,
     suggestion: null,
     severity: 'warning',
   }

@@ -17,7 +17,7 @@ export interface LastWeeks {
   days: PlanDays
 }
 
-/** By how much every fourth week is shorter. This program's own rule. */
+/** What an easy week keeps of the usual distance. This program's own rule. */
 const easyShare = 2 / 3
 const easyEvery = 4
 
@@ -61,13 +61,13 @@ export function newPlanText(
     words === ''
       ? '# week: Tue track, Thu tempo + legs, Sun long'
       : `week: ${words}  # what was done in at least two of the last four weeks`,
-    `# ${usual} ${unit} is ${meanOf(last.meters.length)}. No growth is invented: write your own.`,
+    `# ${usual} ${unit} is ${basisText(last.meters.length)}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')
 }
 
-function meanOf(weeks: number): string {
+function basisText(weeks: number): string {
   return weeks === 1 ? "last week's" : `the mean of the last ${inWords(weeks)} weeks`
 }
 
@@ -108,7 +108,7 @@ export function withDaysSwapped(
   return lines.join('')
 }
 
-/** A dated line with its days replaced by these, or these added after the last piece, before its comment. */
+/** Replaces these days on a dated line, or adds them at its end, before its comment. */
 function withDays(raw: string, days: PlanDays): string {
   let text = raw
   const added: string[] = []
@@ -135,7 +135,7 @@ function placeOfDay(raw: string, day: Weekday): { from: number; to: number } | n
   return { from, to: from + (found[2] ?? '').length }
 }
 
-/** The line without comment and line end, each character in its place. */
+/** The line without its comment and line end; every character keeps its place. */
 function plainOf(raw: string): string {
   return lineOf(raw.replace(/\r?\n$/, ''), 1).text
 }

@@ -73,23 +73,23 @@ describe('readMorning', () => {
   })
 
   it.each([
-    ['300 bpm', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
-    ['hr 300', 'Invalid resting heart rate 300 bpm: it is from 25 to 130. Example: 48 bpm.'],
+    ['300 bpm', 'Invalid resting heart rate 300 bpm: it must be from 25 to 130. Example: 48 bpm.'],
+    ['hr 300', 'Invalid resting heart rate 300 bpm: it must be from 25 to 130. Example: 48 bpm.'],
     ['2026-11-27 7 h', '2026-11-27 is in the future. Write 2026-11-26 or an earlier day.'],
     ['6:75 h', 'Invalid sleep "6:75 h": minutes go to 59. Write 7:15 h, or 6:40 h.'],
     ['678 kg', 'Invalid body mass "678 kg". Did you mean 67.8 kg?'],
     ['2026-11-27, 48 bpm', '2026-11-27 is in the future. Write 2026-11-26 or an earlier day.'],
     ['2026-13-01', 'Invalid date "2026-13-01". Example: 2026-11-26.'],
-    ['20 h', '20 h is more sleep than a night has. Example: 6:40 h.'],
+    ['20 h', "20 h is too long for a night's sleep. Example: 6:40 h."],
     ['legs 11', '"legs 11": the scale goes from 0 to 10. Example: legs 3.'],
     ['legs 3, legs 4', '"legs" is given twice. Write it once.'],
     ['48 bpm, 50 bpm', 'There are two heart rates. Write one of them.'],
     ['48', '"48" has no unit. Write 48 h, 48 bpm or 48 kg.'],
     ['6:40 h,, 48 bpm', 'There is nothing between two commas.'],
-    ['legs 3 weary', '"weary" is not known here.'],
+    ['legs 3 weary', '"weary" is not understood.'],
     [
       'tired',
-      '"tired" is not known here. A place takes a number from 0 to 10: legs 3; a note goes in quotes.',
+      '"tired" is not understood. A place takes a number from 0 to 10: legs 3; a note goes in quotes.',
     ],
   ])('answers %s with what to write', (text, problem) => {
     expect(readMorning(text, today)).toEqual({ problem: expect.stringContaining(problem) })

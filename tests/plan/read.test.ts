@@ -82,17 +82,17 @@ describe('readPlan', () => {
     [
       'two races',
       'A\nrace: 10 km in 39:30 on 2027-04-18\nrace: 5 km in 19:00 on 2027-05-01\n',
-      'plan.txt:3:1: a plan leads to one race, and line 2 has it.',
+      'plan.txt:3:1: a plan leads to one race, which is on line 2.',
     ],
     [
       'weeks out of order',
       'A\n2026-12-14: 45 km\n2026-12-07: 42 km\n',
-      'plan.txt:3:1: the weeks are out of order: 2026-12-14 is in line 2. Move this line above it',
+      'plan.txt:3:1: the weeks are out of order: 2026-12-14 is on line 2. Move this line above it',
     ],
     [
       'a week twice',
       'A\n2026-12-14: 45 km\n2026-12-14: 42 km\n',
-      'plan.txt:3:1: line 2 has this week already. Write both in one line',
+      'plan.txt:3:1: line 2 already has this week. Write both on one line',
     ],
     [
       'a weekday twice',
@@ -132,7 +132,7 @@ describe('readPlan', () => {
     [
       'an unknown word',
       'A\n2026-12-07: 42 km, fartlek\n',
-      '"fartlek" is not known here. Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"',
+      '"fartlek" is not understood. Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"',
     ],
     [
       'a quote that never closes',

@@ -21,7 +21,7 @@ import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { legsOf } from './week.ts'
-import { type DoneSession, daysOf, dayText, isIn, isMeasured, reckonedMeters } from './weeks.ts'
+import { assumedMeters, type DoneSession, daysOf, dayText, isIn, isMeasured } from './weeks.ts'
 
 /** What a session was and how hard it felt. */
 export type BlockSession = Pick<DoneSession, 'date' | 'day'> & {
@@ -30,7 +30,6 @@ export type BlockSession = Pick<DoneSession, 'date' | 'day'> & {
 
 interface BlockWeek {
   monday: string
-  /** `over`, `now` or `ahead`. */
   when: 'over' | 'now' | 'ahead'
   /** Days from Monday to the race; negative after the race, null without one. */
   daysToRace: number | null
@@ -38,7 +37,7 @@ interface BlockWeek {
     meters: number | null
     longMeters: number | null
     kind: PlanWeek['kind']
-    /** The target of a taper week in metres; null for other weeks and if nothing is known before it. */
+    /** The target of a taper week in metres; null for other weeks, and where no earlier week is known. */
     taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
     notes: string[]
   }
@@ -62,12 +61,12 @@ export interface Block {
   weeks: BlockWeek[]
   /** The words of this week's days, from Monday. */
   days: { date: string; words: string[] }[]
-  /** Past weeks with a planned distance of which at least 20 % more or less was done. */
+  /** Past weeks that ran at least 20 % over, or under, their planned distance. */
   over: string[]
   under: string[]
   /** Dates with heavy leg sets and hard running on one of the next two days. */
   heavyLegsBeforeHardRun: string[]
-  /** Done, or by the words of a day ahead. */
+  /** What was done just before the race or, for days to come, what the words of the plan say. */
   beforeRace: BeforeRace[]
 }
 
@@ -76,10 +75,10 @@ export const weeksBack = 4
 const mostWeeks = 60
 const offPlan = 0.2
 
-/** A block of training: planned and done, week by week, from four weeks back to the race.
- * The thresholds are this program's own rules; the taper is that of Bosquet et al. 2007.
+/** A block of training: planned and done, week by week, from four weeks back to the race. The thresholds are this
+ * program's own rules; the taper is that of Bosquet et al. 2007.
  * @param sessions at least those of the last eight weeks; @param today local date
- * @param meant what the words of a day mean */
+ * @param meant what words of the plan mean */
 export function blockOf(
   plan: Plan,
   sessions: readonly BlockSession[],
@@ -115,13 +114,13 @@ export function blockOf(
   }
 }
 
-/** Whether in a past week so much more (1) or less (-1) was run than planned. Less only if running without a distance
- * cannot fill it. */
+/** Whether a past week ran at least 20 % over (1) or under (-1) its plan. Running without a distance may have made up
+ * a shortfall, so a week is under only if even that would not be enough. */
 function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   const meters = planned.meters ?? 0
   if (when !== 'over' || meters === 0 || done === null) return false
-  const ran = done.meters + (way === 1 ? 0 : reckonedMeters(done.unmeasuredSeconds))
-  // Rounded to the metre, so that 48 km of 40 planned are 20 % more.
+  const ran = done.meters + (way === 1 ? 0 : assumedMeters(done.unmeasuredSeconds))
+  // Rounded to the metre, so that 48 km for a planned 40 count as 20 % over.
   return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
 }
 
@@ -144,20 +143,20 @@ function blockWeek(plan: Plan, sessions: readonly BlockSession[], monday: string
 
 function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
   const week = { from: monday, to: dayAfter(monday, 6) }
-  const those = sessions.filter(({ date }) => isIn(week, date))
+  const inWeek = sessions.filter(({ date }) => isIn(week, date))
   return {
-    meters: sum(those, ({ day }) => day.meters),
-    unmeasuredSeconds: sum(those, ({ day }) => day.unmeasuredSeconds),
-    longestMeters: Math.max(0, ...those.map(({ day }) => day.longestMeters)),
-    hardMeters: sum(those, ({ day }) => day.hardMeters),
-    heavyLegSets: sum(those, ({ day }) => day.heavyLegSets),
-    effortMinutes: sum(those, ({ brief }) => brief.effortMinutes),
-    atLeast: those.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
+    meters: sum(inWeek, ({ day }) => day.meters),
+    unmeasuredSeconds: sum(inWeek, ({ day }) => day.unmeasuredSeconds),
+    longestMeters: Math.max(0, ...inWeek.map(({ day }) => day.longestMeters)),
+    hardMeters: sum(inWeek, ({ day }) => day.hardMeters),
+    heavyLegSets: sum(inWeek, ({ day }) => day.heavyLegSets),
+    effortMinutes: sum(inWeek, ({ brief }) => brief.effortMinutes),
+    atLeast: inWeek.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
   }
 }
 
-/** Takes the four latest known weeks before this taper: what was done in past weeks, what is planned in the
- * others, back to the second past week without any running. */
+/** Averages the last four known weeks before this taper: the distance run in past weeks, the planned one in others.
+ * Looks no further back than the second past week without any running. */
 function taperOf(
   plan: Plan,
   sessions: readonly BlockSession[],
@@ -170,15 +169,16 @@ function taperOf(
   const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
   let first = week.monday
   while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
-  const begun = mondayOf(min(sessions, ({ date }) => date) ?? now)
+  const firstMonday = mondayOf(min(sessions, ({ date }) => date) ?? now)
   const before: number[] = []
-  let empty = 0
+  let emptyWeeks = 0
   for (let weeks = 1; weeks <= mostWeeks && before.length < weeksBack; weeks += 1) {
     const monday = dayAfter(first, -7 * weeks)
     const planned = weekAt(monday)?.distance
     const done = monday < now ? doneIn(sessions, monday) : null
-    if (done !== null && monday >= begun && done.meters === 0 && done.unmeasuredSeconds === 0) empty += 1
-    if (empty > 1) break
+    if (done !== null && monday >= firstMonday && done.meters === 0 && done.unmeasuredSeconds === 0)
+      emptyWeeks += 1
+    if (emptyWeeks > 1) break
     const run = done ?? { meters: planned ? metersOf(planned) : 0, unmeasuredSeconds: 0 }
     if (run.meters > 0 && isMeasured(run)) before.push(run.meters)
   }
@@ -198,7 +198,7 @@ export function blockLines(
   columns: number,
   today: string,
 ): string[] {
-  const far = (meters: number | null, decimals = 0) =>
+  const inUnit = (meters: number | null, decimals = 0) =>
     meters === null ? '' : String(Number((meters / metersInPaceUnit[unit]).toFixed(decimals)))
   const label = ({ when, monday }: BlockWeek) => `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
@@ -206,10 +206,13 @@ export function blockLines(
   const wide = columns >= narrow
   const table: Column<BlockWeek>[] = [
     ['week', label],
-    ['plan', ({ planned }) => far(planned.meters) || (planned.kind ?? '').replace(' week', '')],
-    ['done', ifDone((done) => far(done.meters, 1) + (isMeasured(done) ? '' : '+'))],
-    ['long', ({ planned, done }) => (done === null ? far(planned.longMeters) : far(done.longestMeters, 1))],
-    ['hard', ifDone(({ hardMeters }) => far(hardMeters, 1))],
+    ['plan', ({ planned }) => inUnit(planned.meters) || (planned.kind ?? '').replace(' week', '')],
+    ['done', ifDone((done) => inUnit(done.meters, 1) + (isMeasured(done) ? '' : '+'))],
+    [
+      'long',
+      ({ planned, done }) => (done === null ? inUnit(planned.longMeters) : inUnit(done.longestMeters, 1)),
+    ],
+    ['hard', ifDone(({ hardMeters }) => inUnit(hardMeters, 1))],
     ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],
     ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), wide],
@@ -224,7 +227,7 @@ export function blockLines(
     [plainOf(block.title), plan.race === null ? '' : daysToRace(plan.race, today)],
     [
       ...tableLines(table, block.weeks),
-      `${unit}; long: the longest run, ahead the planned one; load: session load; "+": at least; ">": this week`,
+      `${unit}; long: the longest run (for weeks ahead, the planned one); load: session load; "+": at least; ">": this week`,
     ],
     ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],
     factsOf(block, unit),
@@ -234,7 +237,7 @@ export function blockLines(
 
 /** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
-  const far = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
+  const inUnit = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
   const legs = block.heavyLegsBeforeHardRun
   const words = block.days.flatMap(({ words }, index) =>
@@ -256,7 +259,7 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
       ({ monday, when, planned: { kind, taper } }) =>
         taper !== null &&
         when !== 'over' &&
-        `${dayText(monday)}, ${kind}: ${far(taper.fromMeters)} to ${far(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${far(taper.meanMeters)} (explain taper).`,
+        `${dayText(monday)}, ${kind}: ${inUnit(taper.fromMeters)} to ${inUnit(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${inUnit(taper.meanMeters)} (explain taper).`,
     ),
   ]
   return facts.filter((fact) => fact !== false)

@@ -25,7 +25,7 @@ export interface Chart {
   points: readonly ChartPoint[]
   /** Straight lines, drawn as dots, under points and ranges. */
   lines?: readonly { from: { date: string; value: number }; to: { date: string; value: number } }[]
-  /** A value at the axis. */
+  /** Prints a value beside the axis. */
   print: (value: number) => string
   /** Draws smaller values higher, as for paces. */
   isReversed?: boolean
@@ -89,12 +89,12 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
   return { rowOf, rowsOf, ticks: inside }
 }
 
-/** Cells between two dates below the axis. */
-const steps = [1, 2, 4, 8, 13, 26, 52, 104, 260]
-/** Cells that a date and the space beside it take. */
-const room = 9
-/** From this many days on the dates are months. */
-const long = 400
+/** Weeks between two dates below the axis. */
+const weekSteps = [1, 2, 4, 8, 13, 26, 52, 104, 260]
+/** Cells for a date and the space beside it. */
+const dateCells = 9
+/** Above this many days the dates are months. */
+const daysInMonths = 400
 
 interface TimeAxis {
   /** From 0; outside the axis for a date outside. */
@@ -110,21 +110,21 @@ interface TimeAxis {
 function timeAxis(from: string, to: string, width: number): TimeAxis {
   const days = Math.max(1, daysBetween(from, to))
   const columnAt = (day: number) => Math.round((day / days) * (width - 1))
-  const step = steps.find((weeks) => columnAt(weeks * 7) >= room) ?? 520
+  const step = weekSteps.find((weeks) => columnAt(weeks * 7) >= dateCells) ?? 520
   const ticks = Array.from({ length: Math.floor(days / (step * 7)) + 1 }, (_, index) => index * step * 7)
   const line = Array.from({ length: width + 1 }, () => '-')
   let dates = ''
   for (const day of ticks) {
     const column = columnAt(day)
     line[column + 1] = '+'
-    const text = printDate(dayAfter(from, day), days > long ? 'MMM yyyy' : 'd MMM')
+    const text = printDate(dayAfter(from, day), days > daysInMonths ? 'MMM yyyy' : 'd MMM')
     if (column + text.length <= width) dates = dates.padEnd(column) + text
   }
   return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
 }
 
-/** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps what is longer than
- * a line; two spaces at its start indent all of it. */
+/** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps longer lines;
+ * two spaces at the start of one indent all of it. */
 export function pageOf(blocks: readonly (readonly (string | null | false)[])[], columns: number): string[] {
   const fitting = (line: string) => {
     const indent = line.startsWith('  ') ? 2 : 0
@@ -147,7 +147,7 @@ export interface BarRow {
   line?: number | null
 }
 
-/** A shorter bar shows no differences. */
+/** A shorter bar would show no differences. */
 const fewestCells = 5
 
 /** Bars from 0 in plain characters, all on one scale. A value above 0 takes at least one cell.
@@ -198,8 +198,8 @@ export function inColumns(rows: string[][], left: number): string[] {
 }
 
 /** A trend needs this many points, and this much time between the first and the last. This program's own rule. */
-const fewest = 4
-const fewestDays = 21
+const minPoints = 4
+const minDays = 21
 
 export interface Trend {
   count: number
@@ -222,12 +222,12 @@ export interface Trend {
  * It describes the past, not the future.
  * Source: Least squares; t distribution. */
 export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
-  if (points.length < fewest) return null
+  if (points.length < minPoints) return null
   const ordered = points.toSorted((a, b) => ascending(a.date, b.date))
   const [first, last] = [ordered[0]!, ordered.at(-1)!]
-  if (daysBetween(first.date, last.date) < fewestDays) return null
+  if (daysBetween(first.date, last.date) < minDays) return null
   const weeks = (date: string) => daysBetween(first.date, date) / 7
-  // So many points, not all of one day, have a line with all of its errors.
+  // With this many points over this many days, the line and its standard errors all exist.
   const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))!
   const at = (date: string) => {
     const { y, error } = lineAt(line, weeks(date))

@@ -21,7 +21,7 @@ interface Estimate {
   date: string
 }
 
-/** The estimated maxima of each exercise up to a day; what is too old for `percentBasis` is not read.
+/** The estimated maxima of each exercise up to a day, without those too old for `percentBasis`.
  * @param entries sessions of any days; later ones are ignored */
 function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
   const oldest = dayAfter(date, -100)
@@ -37,24 +37,24 @@ function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
 
 /** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
  * @param from newest first
- * @param dates how date-fns writes the date */
+ * @param dates a date-fns format */
 function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
   const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
   return `${what} ${printDate(from[0].date, dates)}`
 }
 
-/** The maxima for loads by percent on a day whose file names no maximum: for each exercise the weighted
- * mean of the last three estimates of 42 days that are not "at least", and where it comes from.
+/** The maxima that percentages refer to on a day whose file names none: for each exercise the weighted mean of its
+ * last three estimates within 42 days, without "at least" ones, and how that came about.
  * @param entries sessions of any days; later ones are ignored
  * @param date local, YYYY-MM-DD
- * @param dates how date-fns writes the date of the newest estimate */
+ * @param dates a date-fns format for the date of the newest estimate */
 export function maximaOn(
   entries: readonly Lifted[],
   date: string,
   dates = 'd MMM yyyy',
 ): SourcedMaxima[number][] {
   return estimatesUpTo(date, entries).flatMap((ofExercise) => {
-    // Of a lift done with assistance the estimate may be 0 kg or less.
+    // The estimate of an assisted lift may be 0 kg or less.
     const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
     if (basis === null) return []
     const { kg, from } = basis
@@ -62,8 +62,8 @@ export function maximaOn(
   })
 }
 
-/** The loads from which the day's "last" loads start: for each exercise the heaviest completed load of the newest
- * session that has one. This program's own rule.
+/** The loads that the "last" loads of a day build on: for each exercise the heaviest completed load of the newest
+ * session with one. This program's own rule.
  * @param entries newest first; read only if the day has such loads
  * @param date local, YYYY-MM-DD; later sessions are ignored */
 export function lastLoadsOf(

@@ -24,7 +24,7 @@ export interface HistoryRow extends Omit<Brief, 'parts' | 'pain'> {
   finished: boolean
   /** The efforts of its parts, 0 to 10, in order, for parts that have one. */
   efforts: { kind: string; name: string | null; effort: number }[]
-  /** The id of the older version that was kept when two machines changed this session; that one does not count. Null
+  /** The id of the older version that sync kept when two machines had changed this session; it counts nowhere. Null
    * without one. */
   otherVersion: string | null
 }
@@ -77,11 +77,11 @@ function foldedText(text: string): string {
 export interface HistoryUnits {
   distance: 'km' | 'mi'
   mass: MassUnit
-  /** These units were asked for: figures written in others are converted. */
+  /** The user asked for these units, so figures written in others are converted. */
   convert?: boolean
 }
 
-/** A distance, in the unit in which it was written if that can be told. */
+/** Prints a distance, in the unit it was written in as far as that can be told. */
 export function lengthText(meters: number, { distance, convert = false }: HistoryUnits): string {
   return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
 }
@@ -90,12 +90,12 @@ export function lengthText(meters: number, { distance, convert = false }: Histor
  * it, or the distance if a key opens the session. */
 export type HistoryKept = 'session' | 'run'
 
-/** With fewer columns the others would leave hardly any room for the title. */
-const leastForAll = 60
+/** In a narrower line all columns together would leave hardly any room for the title. */
+const widthForAll = 60
 
 /** The columns that fit into a line of this many characters. */
 export function historyHead(columns: number, kept: HistoryKept): string {
-  if (columns < leastForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
+  if (columns < widthForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
   const head = 'date        session          run        load  day: what was lifted'
   return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
 }
@@ -111,7 +111,7 @@ export function historyLine(
   const ran = (row.runMeters > 0 ? lengthText(row.runMeters, units) : '').padStart(8)
   const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
   const between =
-    columns >= leastForAll
+    columns >= widthForAll
       ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
       : kept === 'session'
         ? row.id
@@ -121,15 +121,15 @@ export function historyLine(
 
 /** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */
 function effortText({ effortMinutes, effortMinutesAtLeast: atLeast, efforts }: HistoryRow): string {
-  const each = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
-  return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${each}`
+  const ofParts = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
+  return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${ofParts}`
 }
 
 function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, units: HistoryUnits): string {
-  const open = finished ? '' : ' (not finished)'
+  const unfinished = finished ? '' : ' (not finished)'
   const cross = crossMeters > 0 ? `, cross ${lengthText(crossMeters, units)}` : ''
   const kept = otherVersion === null ? '' : ` (kept twice, other: ${otherVersion})`
-  return `${title}${open}${kept}${cross}`
+  return `${title}${unfinished}${kept}${cross}`
 }
 
 function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit): string {

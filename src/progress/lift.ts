@@ -25,8 +25,8 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. Lines join only estimates of one
- * kind. */
+/** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. A straight line goes through
+ * estimates of one kind only. */
 const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
 export type EstimateKind = (typeof estimateKinds)[number]
 
@@ -38,7 +38,7 @@ export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg'
   session: string
   date: string
   kind: EstimateKind
-  /** It is the load added to the body, below 0 for assistance. */
+  /** The kilograms are added to the body; below 0 for assistance. */
   isOnBody: boolean
 }
 
@@ -88,11 +88,11 @@ export interface LiftProgress {
   /** Of all sessions up to `to`, more repetitions first, each on its earliest date. */
   bestSets: BestSet[]
   bestClusters: BestCluster[]
-  /** Likewise. */
+  /** The most repetitions and the longest hold without a load, of all sessions up to `to`. */
   bestUnloaded: BestUnloaded[]
 }
 
-/** The heaviest set of each kind, of equals the earliest.
+/** The heaviest set of each kind, the earliest of equals.
  * @param sets newest first */
 function heaviestOfEach<Each extends LoadedSet>(
   sets: readonly Each[],
@@ -134,9 +134,9 @@ function bestUnloadedOf(sets: readonly BestUnloaded[]): BestUnloaded[] {
   return [...best(({ reps }) => reps), ...best(({ reps, seconds }) => (reps === null ? seconds : null))]
 }
 
-/** Metres of hard running before a lift: that of its own session if it was lifted after a run there, and that of earlier
- * sessions of the day; null for a fresh one. An easy run hours before leaves a lift fresh. This program's own rule.
- * @param sessions newest first; @param at the lift's session among them */
+/** Metres of hard running before a lift, in earlier sessions of the day and, if it followed a run there, in its own;
+ * null for a fresh lift. An easy run hours earlier leaves a lift fresh. This program's own rule.
+ * @param sessions newest first; @param at the index of the lift's session */
 function hardMetersBefore(
   sessions: readonly DoneSession[],
   at: number,
@@ -151,7 +151,7 @@ function hardMetersBefore(
 }
 
 /** The sessions of a span with an estimate of a lift.
- * @param sessions newest first, with those before the span; @param key of `exerciseKey` */
+ * @param sessions newest first, including those before the span; @param key of `exerciseKey` */
 function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) {
   return sessions.flatMap((session, at) => {
     const { id, date } = session
@@ -219,7 +219,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
 
 const costWeeks = 26
 
-/** Of a lift on the body the percentages are those of all that is lifted, the kilograms those of the load. */
+/** For a lift of the body, percentages refer to the whole moved mass, kilograms to the added load. */
 export interface LiftCost extends RunCost {
   isOnBody: boolean
 }
@@ -268,7 +268,7 @@ export const estimateMarks: Record<EstimateKind, { mark: string; words: string }
 const atLeastMark = '^'
 const chartRows = 14
 
-/** The unit that was asked for; else that of the best sets, if they have one in common; else that of the settings. */
+/** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
 export function unitOfLift(
   { bestSets, bestClusters }: Pick<LiftProgress, 'bestSets' | 'bestClusters'>,
   { mass, convert = false }: HistoryUnits,
@@ -294,7 +294,7 @@ export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: numb
 
 function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
   const { estimates, trends, from, to } = lift
-  if (estimates.length === 0) return ['no set in these weeks says what one repetition would be']
+  if (estimates.length === 0) return ['no set in these weeks gives an estimated maximum']
   const kgIn = (kg: number) => kilogramsIn(kg, unit)
   const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
     date,
@@ -326,9 +326,9 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
 function trendBlock({ trends, estimates }: LiftProgress, unit: MassUnit): string[] {
   if (estimates.length === 0) return []
   if (trends.length === 0)
-    return ['too few estimates of one kind for a straight line (4 over 21 days make one)']
+    return ['too few estimates of one kind for a straight line (it takes 4 over 21 days)']
   return [
-    'straight lines, each through estimates of one kind; what was, not what will be',
+    'straight lines, each through estimates of one kind; they describe the past, not the future',
     ...trends.map(({ kind, trend }) => `  ${trendText(estimateMarks[kind].words, trend, unit)}`),
   ]
 }
@@ -358,7 +358,7 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   const text = (kg: number) => kilogramsIn(kg, unit).toFixed(1)
   const end = ({ date, value }: Trend['first']) =>
     `${text(value)} ${unit} on ${dayWithin({ from: trend.first.date, to: trend.last.date }, date)}`
-  return `${words}: ${massSlopeText(trend, unit)} (${trend.count} estimates, interval of 95 %), from ${end(trend.first)} to ${end(trend.last)}; they are ${text(trend.scatter)} ${unit} off it`
+  return `${words}: ${massSlopeText(trend, unit)} (${trend.count} estimates, 95 % interval), from ${end(trend.first)} to ${end(trend.last)}; estimates scatter by ${text(trend.scatter)} ${unit}`
 }
 
 /** `+0.85 (+0.41 to +1.29) kg a week` */
@@ -376,15 +376,15 @@ function bestBlock({ bestSets, bestClusters, bestUnloaded }: LiftProgress, unit:
   const rows = [
     ...loaded.map(({ what, load, date }) => [`${what.padStart(width)} x ${loadText(load, unit)}`, date]),
     ...bestUnloaded.map(({ reps, seconds, date }) => [
-      reps === null ? `longest hold ${formatClockShort(seconds ?? 0)}` : `most without a load ${reps}`,
+      reps === null ? `longest hold ${formatClockShort(seconds ?? 0)}` : `most reps without a load ${reps}`,
       date,
     ]),
   ]
   if (rows.length === 0) return []
   const by = loaded.length > 0 ? ' by repetitions' : ''
-  const clusters = bestClusters.length > 0 ? '; in brackets: cluster sets' : ''
+  const clusters = bestClusters.length > 0 ? '; cluster sets in brackets' : ''
   return [
-    `best sets${by}, of all sessions${clusters}`,
+    `best sets${by}, from all sessions${clusters}`,
     ...rows.map(([what, date]) => `  ${what}, ${dateText(date ?? '')}`),
   ]
 }
@@ -402,6 +402,6 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
     ]),
     segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
   }))
-  const said = joined(', ', ['sets', hasReps && 'repetitions', hasTonnage && `tonnage in ${unit}`])
-  return [`by week from Monday: ${said}`, ...barLines(rows, columns)]
+  const shown = joined(', ', ['sets', hasReps && 'repetitions', hasTonnage && `tonnage in ${unit}`])
+  return [`by week from Monday: ${shown}`, ...barLines(rows, columns)]
 }

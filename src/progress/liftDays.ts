@@ -8,8 +8,8 @@ import { isWarningNoted } from '../session/pain.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { doseDone, isMeantToTheLimit } from '../summary/performed.ts'
 
-/* What was lifted on a line of a day. Every rule about lifts reads this, so that a load is judged where it was lifted and
- * not where it was written. */
+/* How the lift lines of a day went. Every rule about lifts reads this, so that it judges the load that was lifted,
+ * not the one that was written. */
 
 /** An exercise of a lift line. */
 export interface LiftLine {
@@ -17,7 +17,7 @@ export interface LiftLine {
   item: number
   exercise: number
   written: Exercise
-  /** How many like it, with the same exercise and sets, stand before it on its day. */
+  /** How many lines before it on its day have the same exercise and sets. */
   ordinal: number
 }
 
@@ -30,9 +30,9 @@ type SetOutcome = LineOutcome | 'hurt'
 interface SetOfDay {
   step: SetStep
   result: SetResult
-  went: SetOutcome
-  /** Kilograms above its prescribed load, below 0 if it was lighter. */
-  beside: number
+  outcome: SetOutcome
+  /** How many kilograms it was above its prescribed load; below 0 if lighter. */
+  kgOver: number
 }
 
 /** An exercise of a line as it went on one day. */
@@ -43,8 +43,9 @@ export interface LiftDay {
   sets: SetOfDay[]
   /** The load of each written set, as a mass if that is known. */
   prescribed: (Load | null)[]
-  /** The load at which the day is judged, for each written set: the lifted one; for a set that was not done, and on a day
-   * that is not complete where only some sets were lighter or heavier than prescribed, the prescribed one. */
+  /** For each written set, the load that the day is judged by: the lifted one. It is the prescribed one for a set
+   * that was not done, and for all sets of an incomplete day on which some were lighter or heavier than prescribed
+   * and others not. */
   loads: (Load | null)[]
 }
 
@@ -69,7 +70,7 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
   )
   const sets = steps.filter(({ insteadOf }) => insteadOf === null).flatMap((step) => setOf(state, step) ?? [])
   const outcome = lineOutcome(state, steps)
-  const isMixed = outcome !== 'complete' && new Set(sets.map(({ beside }) => Math.sign(beside))).size > 1
+  const isMixed = outcome !== 'complete' && new Set(sets.map(({ kgOver }) => Math.sign(kgOver))).size > 1
   const written = line.written.sets.map(({ load }, at) => {
     const step = steps.find(({ number }) => number === at + 1)
     const known = step ? prescribedLoadOf(state, step) : null
@@ -87,7 +88,7 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
   }
 }
 
-/** A known load as it would be written, with the written range if it is within that. */
+/** A known load as it would be written; the written range where the load is within it. */
 function asWritten(written: Load | null, known: LiftedLoad | null): Load | null {
   if (known === null) return written
   if (known.kind === 'bodyweight') return known
@@ -97,14 +98,14 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
   return { kind: 'mass', from: value, to: value, unit, pair }
 }
 
-/** The sessions besides the one that is decided about, each newest first. */
+/** The sessions after and before the one being decided about, each newest first. */
 export interface OtherSessions {
   later: Iterable<SessionState>
   before: Iterable<SessionState>
 }
 
-/** The same exercise with the same number of sets, in the same place among lines like it, on earlier days on which it was
- * lifted, newest first. What was lifted on the same date is no other day. */
+/** The earlier days on which this line was lifted, newest first: the same exercise with the same number of sets, in
+ * the same place among lines like it. Another session on the same date does not count as another day. */
 export function* pastDays({ date, line }: LiftDay, { before }: OtherSessions): Generator<LiftDay> {
   for (const state of before) {
     if (date !== null && state.date === date) continue
@@ -141,8 +142,8 @@ export function lastLifted(
   return undefined
 }
 
-/** Whether the exercise of a line was missed after a day of it, in a session besides this one, on any line, at the
- * heaviest load of this day or less. */
+/** Whether any line of another session after `previous` missed the exercise at the heaviest load of this day or
+ * less. */
 export function isMissedSince(
   previous: LiftDay,
   { sets, line }: LiftDay,
@@ -154,7 +155,7 @@ export function isMissedSince(
     liftLines(state)
       .filter(({ written }) => isSameExercise(written.name, line.written.name))
       .flatMap((each) => liftDay(state, each).sets)
-      .some((set) => set.went === 'missed' && kg(set) <= heaviest + 1e-6)
+      .some((set) => set.outcome === 'missed' && kg(set) <= heaviest + 1e-6)
   for (const sessions of [later, before]) {
     for (const state of sessions) {
       if (state.date === null || previous.date === null || state.date <= previous.date) break
@@ -169,8 +170,8 @@ export function hasSameLoads(one: LiftDay, other: LiftDay): boolean {
   return loadsText(one.loads) === loadsText(other.loads)
 }
 
-/** Whether other loads were lifted than a line names. A line without a load, or with one from last time, names none; a
- * drop set names several. */
+/** Whether the lifted loads differ from those the line names. Lines without a load, loads that build on last time,
+ * and drop sets are not compared. */
 export function isAtOtherLoads({ line, prescribed, loads }: LiftDay): boolean {
   return line.written.sets.some(
     ({ dose, load }, at) =>
@@ -197,15 +198,15 @@ export function alikeOrAll(texts: readonly string[]): string {
 
 /** How the exercise of a line went in a session.
  *
- * A range of repetitions is complete at its upper end and missed below its lower one. What failed above its written load
- * is not missed, and what was lighter is not complete. With a prescribed effort a set counts as complete if the typed
- * effort is known and no higher; without one, any effort counts. An exercise with an untried set, that was swapped, or
- * with pain, is neither complete nor missed, nor is any on a day with a sign that needs a doctor.
- * Common practice, no source. */
+ * A range of repetitions is complete at its upper end and missed below its lower one. A failure above the written
+ * load is not a miss, and a lighter load is not complete. Where an effort is prescribed, a set is complete only if
+ * its typed effort is known and no higher; otherwise any effort will do. An exercise that was swapped, hurt or has an
+ * untried set is neither complete nor missed, nor is any exercise on a day with a sign that needs a doctor. Common
+ * practice, no source. */
 export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
   if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
   if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
-  const outcomes = steps.map((step) => setOf(state, step)?.went ?? 'other')
+  const outcomes = steps.map((step) => setOf(state, step)?.outcome ?? 'other')
   if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
   if (outcomes.includes('missed')) return 'missed'
   return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
@@ -216,17 +217,17 @@ function setOf(state: SessionState, step: SetStep): SetOfDay | null {
   const result = resultOf(state, step)
   if (result === null) return null
   const written = kilogramsOfLoad(prescribedLoadOf(state, step))
-  const more = written === null ? 0 : (kilogramsOfLoad(result.load) ?? 0) - written
-  const beside = Math.abs(more) < 1e-6 ? 0 : more
-  return { step, result, beside, went: setOutcome({ step, result, beside }) }
+  const difference = written === null ? 0 : (kilogramsOfLoad(result.load) ?? 0) - written
+  const kgOver = Math.abs(difference) < 1e-6 ? 0 : difference
+  return { step, result, kgOver, outcome: setOutcome({ step, result, kgOver }) }
 }
 
-function setOutcome({ step, result, beside }: Omit<SetOfDay, 'went'>): SetOutcome {
+function setOutcome({ step, result, kgOver }: Omit<SetOfDay, 'outcome'>): SetOutcome {
   if (result.pain !== null) return 'hurt'
   const done = doseDone(step.dose, result)
   const isToTheLimit = isMeantToTheLimit(step.dose, result)
-  if ((result.failed && !isToTheLimit) || done === 'missed') return beside > 0 ? 'other' : 'missed'
-  if (done === 'other' || beside < 0) return 'other'
+  if ((result.failed && !isToTheLimit) || done === 'missed') return kgOver > 0 ? 'other' : 'missed'
+  if (done === 'other' || kgOver < 0) return 'other'
   if (isToTheLimit && step.rpe === null) return 'complete'
   if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
   return 'complete'

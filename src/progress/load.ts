@@ -34,7 +34,7 @@ export interface LoadWeek {
   run: number
   lift: number
   other: number
-  /** Its last day is still to come: its figures cover the days so far, and its monotony is null. */
+  /** False while days of it are still to come: its figures then cover the days so far, and its monotony is null. */
   isOver: boolean
   monotony: number | null
   effortMinutesTimesMonotony: number | null
@@ -135,7 +135,7 @@ function dayCell(day: LoadDay, today: string): string {
   return sumText(day.effortMinutes, { atLeast: !day.known })
 }
 
-/** A sum of session load; with a `+` if a session has no load, and unknown rather than 0. */
+/** Prints a session load: a `+` marks a minimum, and `?` stands for an unknown one. */
 export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
   if (!atLeast) return effortMinutes.toFixed(0)
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`

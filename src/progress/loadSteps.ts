@@ -12,8 +12,9 @@ export interface AtHand {
 }
 
 const noise = 1e-6
-/** The largest reduction of a load; if it does not suffice, the repetitions are reduced instead. */
-const mostDown = 0.9
+/** The smallest share of a load that a reduction may leave; where that is not enough, the repetitions go down
+ * instead. */
+const leastShare = 0.9
 
 /** The moved mass in kilograms, including the share of body mass; null if the body mass is unknown, or
  * for a percentage. */
@@ -31,7 +32,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
   }
 }
 
-/** An exercise, and who lifts it with what. */
+/** An exercise, the lifter's body mass and the equipment. */
 export interface Lifter {
   name: string
   /** Null if unknown. */
@@ -41,11 +42,10 @@ export interface Lifter {
 
 type BodyLoad = Extract<Load, { kind: 'bodyweight' }>
 
-/** A lighter load that can be made, the nearest to the share; a percentage becomes a whole one. Null if impossible, and for
- * body mass alone.
- * @param share of the load, for a bodyweight lift with assistance of the moved mass; 0.9 is 10 % less
- * @param isNear takes at most 10 % off, from a load on the body as a share of the moved mass, down to the next that a plate
- * makes */
+/** The lighter load nearest to a share of this one that can be made; a percentage becomes a whole one. Null if there is
+ * none, and for body mass alone.
+ * @param share 0.9 is 10 % less: of the load, or of the moved mass for an assisted lift
+ * @param isNear takes off at most 10 %; for a bodyweight lift, 10 % of the moved mass, and rounds down to the next plate */
 export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: Lifter): Load | null {
   if (load.kind === 'last') return null
   if (load.kind === 'percent') {
@@ -63,14 +63,14 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
     const isAboveNearer =
       above !== null && above < value - noise && above - wanted < wanted - (below ?? Number.NEGATIVE_INFINITY)
     const found = isAboveNearer ? above : below
-    return found !== null && found > 0 && !(isNear && found < value * mostDown - noise) ? found : null
+    return found !== null && found > 0 && !(isNear && found < value * leastShare - noise) ? found : null
   }
   const lighter = withEnds(load, made)
   return lighter !== null && lighter.from < load.from ? lighter : null
 }
 
-/** The smallest load that can be made and is at least a share of the moved mass, above 1; null if impossible, and for a
- * percentage. */
+/** The smallest load that can be made and moves at least this share, above 1, of the mass; null if there is none, and
+ * for a percentage. */
 export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | null {
   if (load.kind === 'last' || load.kind === 'percent') return null
   const { rack, smallest } = lifter.atHand(load.unit)
@@ -108,13 +108,13 @@ function lighterBody(
   const kg = loadKilograms(load, name, bodyKg)
   const moved = added > 0 && !isNear ? added : kg && kilogramsIn(kg, unit)
   if (moved === null || moved <= 0) return null
-  // What hangs on the body comes off before help is needed.
+  // Added load comes off before assistance is used.
   const bare = added > 0 ? 0 : Number.NEGATIVE_INFINITY
   const steps = Math.max(bare, added - moved * (1 - share)) / smallest
   const isNearer = !isNear && Math.round(steps) * smallest < added - noise
   const whole = isNearer ? Math.round(steps) : Math.floor(steps + noise)
   const less = tidy(Math.max(bare, whole * smallest))
-  const isTooFar = isNear && added - less > moved * (1 - mostDown) + noise
+  const isTooFar = isNear && added - less > moved * (1 - leastShare) + noise
   return less === added || isTooFar ? null : { ...load, added: less }
 }
 

@@ -29,9 +29,9 @@ import {
   effortOf,
   isLongBetween,
   type Known,
-  type Made,
-  made,
   runName,
+  type Verdict,
+  verdict,
   workAt,
 } from './nextRun.ts'
 import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
@@ -43,7 +43,7 @@ export interface Next {
   /** Without a date, because it is for another day. */
   prescription: Prescription
   decisions: Decision[]
-  /** The pains that count today, whether or not a line stays as it is for them. */
+  /** The pains that count today, whether or not they leave a line unchanged. */
   pains: readonly DatedPain[]
 }
 
@@ -59,11 +59,11 @@ export function nextOf(
   const others = { later: remembered(later), before: remembered(earlier) }
   const known = { ...given, others, tiredLift: (part: number) => tiredLiftOf(state, part) }
   const decisions: Decision[] = []
-  const decide = ({ part, item }: { part: number; item: number }, name: string, made: Made | null) => {
-    if (made === null) return
-    decisions.push({ part, item, name, ...made })
+  const decide = ({ part, item }: { part: number; item: number }, name: string, verdict: Verdict | null) => {
+    if (verdict === null) return
+    decisions.push({ part, item, name, ...verdict })
     const changed = prescription.parts[part]?.items[item]
-    if (made.decision !== 'same' && changed) changed.text = printItem(changed)
+    if (verdict.decision !== 'same' && changed) changed.text = printItem(changed)
   }
   for (const run of worksDone(state, 'run')) {
     const work = workAt(prescription, run)
@@ -97,10 +97,10 @@ function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
 
 const reasonableEffort = 8.5
 
-/** A lift line that is decided about. A decision changes `item`. */
+/** The lift line to decide about. Deciding changes `item`. */
 interface Decided {
   item: LiftItem
-  /** The one of the line in `item`. */
+  /** The line's exercise within `item`. */
   exercise: Exercise
   now: LiftDay
   previous: LiftDay | undefined
@@ -108,25 +108,25 @@ interface Decided {
 }
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
-function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Made | null {
+function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Verdict | null {
   const { others, today } = known
   const { written } = line
   const { name } = written
   const now = liftDay(state, line)
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
-  if (pain && needsADoctor(pain)) return made('same', painReason(pain), pain)
+  if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
   const [previous] = pastDays(now, others)
   const lifter = { name, bodyKg: state.bodyMassKg, atHand: known.atHand }
   const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
   const liftedOn = lastLifted(name, state, others)?.date ?? null
   const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
   if (away > longGapDays) return afterAGap(decided, away, pain)
-  if (pain) return made('same', painReason(pain), pain)
+  if (pain) return verdict('same', painReason(pain), pain)
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
     if (isLegLift(name) && ranTooHard(state, line.part, others.before))
-      return made('same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
+      return verdict('same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
     return afterTooHard(decided, tooHard)
   }
   const [above] = effortsAbove(now)
@@ -134,12 +134,12 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   if (now.outcome !== 'complete') {
     if (now.sets.length === 0 || !isAtOtherLoads(now)) return null
     const seen = `${repsText(now)} on ${loadsText(now.loads)}`
-    return made('same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
+    return verdict('same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
   }
   if (!isReasonable(now)) return null
-  // Such a line gets heavier by itself.
+  // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
-  if (fromLast) return made('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
+  if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
@@ -151,23 +151,24 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   return heavierOrMore(decided, others)
 }
 
-/** Keeps the load that was lifted, and writes it out where the line names another one, a heavier one only if it went well.
- * @param same what it is called where the line stays @param aim what follows */
+/** Keeps the lifted load. Where the line names another one, writes the lifted load into it; a heavier one only if it went
+ * well.
+ * @param same the words for an unchanged line @param aim added at the end */
 function sameAsLifted(
   decided: Decided,
   seen: string,
   same = sameText(decided.now.line.written),
   aim = '',
-): Made {
+): Verdict {
   const { now } = decided
-  const isHeavier = now.sets.some(({ beside }) => beside > 0)
+  const isHeavier = now.sets.some(({ kgOver }) => kgOver > 0)
   const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
-  if (!isAtOtherLoads(now) || isTooHeavy) return made('same', `${seen} -> ${same}${aim}`)
-  return made(isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
+  if (!isAtOtherLoads(now) || isTooHeavy) return verdict('same', `${seen} -> ${same}${aim}`)
+  return verdict(isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
 }
 
-/** Less than what was lifted the last time or, if that is lighter, than what is written. */
-function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Made {
+/** Goes below the load lifted last time, or below the written one if that is lighter. */
+function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Verdict {
   const { now, previous, lifter } = decided
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
@@ -175,31 +176,31 @@ function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined):
   const lighter = changedLoads({ line: now.line, loads: from }, (load) =>
     lighterLoad(load, 1 - lessAfter(days), false, lifter),
   )
-  if (lighter === null) return made('same', `${since} -> begin easily`)
+  if (lighter === null) return verdict('same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, loadOnly, what)
-  return made('down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
+  return verdict('down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
 }
 
-/** The one whose mass is known, if only one is. */
+/** If the mass of only one is known, that one. */
 function lighterOf(lifted: Load | null, written: Load | null, name: string): Load | null {
   const [liftedKg, writtenKg] = [lifted, written].map((load) => load && loadKilograms(load, name, 0))
   if (liftedKg == null) return written ?? lifted
   return writtenKg == null || liftedKg < writtenKg ? lifted : written
 }
 
-/** What was too hard about a day: a set missed, or half of its sets at an effort 1 above the written one. Null
- * if nothing was. */
+/** What was too hard about a day: a missed set, or half of the sets at an effort 1 above the written one. Null if
+ * nothing was. */
 function tooHardText(day: LiftDay): string | null {
   if (day.outcome === 'missed')
     return `${repsText(day)} ${day.sets.some(({ result }) => result.failed) ? 'failed' : 'short'}`
   const above = effortsAbove(day).filter(({ written }) => written !== null)
   const [first] = above
-  const isHeavier = day.sets.some(({ beside }) => beside > 0)
+  const isHeavier = day.sets.some(({ kgOver }) => kgOver > 0)
   return first === undefined || isHeavier || above.length * 2 < day.sets.length ? null : effortText(first)
 }
 
-function afterTooHard(decided: Decided, seen: string): Made {
+function afterTooHard(decided: Decided, seen: string): Verdict {
   const { exercise, now, previous, lifter } = decided
   const { written } = now.line
   const isTwice = previous !== undefined && tooHardText(previous) !== null && hasSameLoads(previous, now)
@@ -210,18 +211,18 @@ function afterTooHard(decided: Decided, seen: string): Made {
   const lighter = changedLoads(now, (load) => lighterLoad(load, 0.95, true, lifter))
   if (lighter) {
     const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, lifter.name, lifter.bodyKg) ?? 0)
-    return made('down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
+    return verdict('down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
   }
   const same = sameText(exercise)
-  // Fewer repetitions of a load that follows the last one would be an easier day at a heavier load.
+  // A load that builds on last time would go up while the repetitions go down.
   const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
   if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
-  if (!isFromLast && fewerReps(exercise, 2)) return made('fewer', `${twice} -> ${same}, 2 reps fewer`)
-  return made('same', `${twice} -> ${same}`)
+  if (!isFromLast && fewerReps(exercise, 2)) return verdict('fewer', `${twice} -> ${same}, 2 reps fewer`)
+  return verdict('same', `${twice} -> ${same}`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
-function heavierOrMore(decided: Decided, others: OtherSessions): Made {
+function heavierOrMore(decided: Decided, others: OtherSessions): Verdict {
   const { exercise, now, lifter } = decided
   const { name, bodyKg } = lifter
   const seen = `${completeText(now)} twice`
@@ -232,31 +233,32 @@ function heavierOrMore(decided: Decided, others: OtherSessions): Made {
       return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
     })
   const [step, farStep] = [heavier(1.025, 1.05), heavier(1, 1.1)]
-  if (step) return made('up', `${seen} -> ${newLoads(decided, step)}`)
+  if (step) return verdict('up', `${seen} -> ${newLoads(decided, step)}`)
   const added = repsAdded(now, others)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
     if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
-    return made('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
+    return verdict('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
-  if (farStep === null) return made('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+  if (farStep === null)
+    return verdict('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
   fewerReps(exercise, added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
-  return made('up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
+  return verdict('up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
 }
 
-/** Writes other loads into the line, and says them; a warm-up from above them is left out.
- * @param after what is said after them */
+/** Writes loads into the line and returns them as text. A warm-up that starts no lighter is dropped.
+ * @param after appended to the text */
 function newLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[], after = ''): string {
   writeLoads(exercise, now, loads)
-  const said = `${loadsText(exercise.sets.map(({ load }) => load))}${after}`
+  const text = `${loadsText(exercise.sets.map(({ load }) => load))}${after}`
   const load = item.exercises[0]?.sets[0]?.load
   const { buildFrom } = item
-  if (buildFrom === null || load?.kind !== 'mass') return said
-  if (kilogramsOf(buildFrom) < kilogramsOf({ value: load.from, unit: load.unit })) return said
+  if (buildFrom === null || load?.kind !== 'mass') return text
+  if (kilogramsOf(buildFrom) < kilogramsOf({ value: load.from, unit: load.unit })) return text
   item.buildFrom = null
-  return `${said}; no warm-up from ${printMass(buildFrom)}`
+  return `${text}; no warm-up from ${printMass(buildFrom)}`
 }
 
 function sameText({ sets }: Exercise): string {
@@ -290,7 +292,7 @@ function ranTooHard(state: SessionState, part: number, before: Iterable<SessionS
   return false
 }
 
-/** The first leg lift after a part that was too hard after a run that was. */
+/** The first leg lift after this part that was too hard, and came after a run that was too hard; null without one. */
 function tiredLiftOf(state: SessionState, part: number): string | null {
   const tired = liftLines(state).find(
     (line) =>
@@ -374,7 +376,7 @@ function changedLoads(
   return changed.length === loads.length ? changed : null
 }
 
-/** Writes the loads of another day of a line; what is written in per cent stays so. */
+/** Writes loads into a line; percentages stay percentages. */
 function writeLoads(exercise: Exercise, { prescribed }: LiftDay, loads: readonly (Load | null)[]): void {
   exercise.sets = exercise.sets.map((set, at) => {
     const [was, load] = [prescribed[at], loads[at] ?? null]
@@ -390,20 +392,20 @@ function hasSameDoses(one: Exercise, other: Exercise): boolean {
   return textOf(one) === textOf(other)
 }
 
-/** `5 % less`, of the loads of all sets together, or `more help`.
- * @param amountOf what of a load is compared @param what is less, after a space */
+/** `5 % less` over all sets together, or `more assistance`.
+ * @param amountOf the part of a load to compare @param what ends the text: ` load` */
 function lessOf(
   before: readonly (Load | null)[],
   after: readonly Load[],
   amountOf: (load: Load) => number,
   what = '',
 ): string {
-  if (before.some((load) => load?.kind === 'bodyweight' && load.added < 0)) return 'more help'
+  if (before.some((load) => load?.kind === 'bodyweight' && load.added < 0)) return 'more assistance'
   const sumOf = (loads: readonly (Load | null)[]) => sum(loads, (load) => load && amountOf(load))
   return `${lessText(sumOf(before), sumOf(after))}${what}`
 }
 
-/** Without the body. */
+/** The load without the body mass. */
 function loadOnly(load: Load): number {
   return 'added' in load ? load.added : load.from
 }

@@ -23,15 +23,15 @@ export interface Decision {
   decision: 'same' | 'up' | 'down' | 'fewer' | 'more'
   /** Observation and conclusion: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
   reason: string
-  /** The pain for which the line stays as it is. */
+  /** The pain that leaves the line unchanged. */
   pain?: DatedPain
 }
 
 /** A decision before its line is known. */
-export type Made = Omit<Decision, 'part' | 'item' | 'name'>
+export type Verdict = Omit<Decision, 'part' | 'item' | 'name'>
 
-/** @param pain for which the line stays as it is */
-export function made(decision: Decision['decision'], reason: string, pain?: DatedPain): Made {
+/** @param pain the one that leaves the line unchanged */
+export function verdict(decision: Decision['decision'], reason: string, pain?: DatedPain): Verdict {
   return { decision, reason, ...(pain && { pain }) }
 }
 
@@ -57,10 +57,10 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
-/** What decisions about a line look at besides its day. */
+/** What a decision about a line uses besides the session itself. */
 export interface Known {
   others: OtherSessions
-  /** That count today. */
+  /** Those that count today. */
   pains: readonly DatedPain[]
   /** Local date of the decision, YYYY-MM-DD. */
   today: string
@@ -68,16 +68,16 @@ export interface Known {
   ranOn: string | null
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']
-  /** The leg lift of this session, after a part, that was too hard because of the running; null without one. */
+  /** The leg lift later in this session than a part that was too hard because of the running; null without one. */
   tiredLift: (part: number) => string | null
 }
 
 /** Decides about one interval; changes `work` if its range, its length or its repeats change. Null if no rule applies. */
-export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Made | null {
+export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Verdict | null {
   const { others, pains, today, ranOn } = known
   const covering = pains.filter(isRunCoveredByPain)
   const pain = covering.find(needsADoctor) ?? covering[0]
-  if (pain && needsADoctor(pain)) return made('same', painReason(pain), pain)
+  if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
   if (!isRanged(work)) return easyRunAfterAGap(work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)
   const ordinal = sameRuns(state, run).findIndex(({ part, item }) => part === run.part && item === run.item)
@@ -86,16 +86,16 @@ export function decideRun(state: SessionState, run: DoneWork, work: Repeats, kno
   const lastDate = all.find((day) => day.judged > 0)?.date ?? null
   const away = lastDate === null ? 0 : daysBetween(lastDate, today)
   if (away > longGapDays) return runAfterAGap(work, away, pain)
-  if (pain) return made('same', painReason(pain), pain)
+  if (pain) return verdict('same', painReason(pain), pain)
   if (now.judged === 0) return null
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
   if (isFast && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
-    return made('same', `${faster}${at} -> run the written range`)
+    return verdict('same', `${faster}${at} -> run the written range`)
   }
   const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
-  // What was left out asks for nothing slower, but nothing faster either.
+  // Splits that were left out argue neither for a slower range nor for a faster one.
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
   const isGood = (day: RunDay) =>
     !day.isUnwell &&
@@ -103,13 +103,13 @@ export function decideRun(state: SessionState, run: DoneWork, work: Repeats, kno
     day.judged > 0 &&
     day.effort !== null &&
     day.effort <= 8
-  if (!isGood(now)) return made('same', `${seen} -> same range`)
+  if (!isGood(now)) return verdict('same', `${seen} -> same range`)
   const [previous] = past
   if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
-    return made('same', `${seen} -> same range, once more`)
+    return verdict('same', `${seen} -> same range, once more`)
   const tired = isFast ? known.tiredLift(run.part) : null
   if (tired !== null)
-    return made('same', `${seen}, twice, but ${tired} was too hard after it -> run the written range`)
+    return verdict('same', `${seen}, twice, but ${tired} was too hard after it -> run the written range`)
   return moveRange(work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
@@ -152,15 +152,15 @@ export function effortOf(state: SessionState, run: DoneWork): number | null {
   return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
 }
 
-/** Whether two days are so far apart that what went well on both is no reason for more: after a long gap the count
- * begins again. */
+/** Whether two days are so far apart that doing well on both is no reason to do more: the count starts again after a
+ * long gap. */
 export function isLongBetween(one: { date: string | null }, later: { date: string | null }): boolean {
   return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
 /** The same run on the two newest other days.
- * @param ordinal how many lines with the same text stand before it
- * @param except a date that is no other day */
+ * @param ordinal how many lines before it have the same text
+ * @param except the date of the day itself */
 function pastRuns(
   run: DoneWork,
   ordinal: number,
@@ -181,27 +181,27 @@ function sameRuns(state: SessionState, { text, index }: DoneWork): DoneWork[] {
   return worksDone(state, 'run').filter((each) => each.text === text && each.index === index)
 }
 
-function runAfterAGap(work: Ranged, days: number, pain: DatedPain | undefined): Made {
+function runAfterAGap(work: Ranged, days: number, pain: DatedPain | undefined): Verdict {
   const rest = `no faster range${days > longerGapDays ? ', easy running first' : ''}`
   const since = sinceText(days, pain)
   const times = work.times ?? 1
   if (times >= 2) {
     work.times = Math.ceil(times / 2)
-    return made('fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
+    return verdict('fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
   }
-  if (!halve(work)) return made('same', `${since} -> ${rest}`)
-  return made('fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
+  if (!halve(work)) return verdict('same', `${since} -> ${rest}`)
+  return verdict('fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
 }
 
-/** A run without a range, such as an easy one, is shortened only after weeks without any running; a race is not. */
-function easyRunAfterAGap(work: Repeats, days: number): Made | null {
+/** Shortens a run without a range, such as an easy one, but only after weeks without any running, and never a
+ * race. */
+function easyRunAfterAGap(work: Repeats, days: number): Verdict | null {
   if (days <= longGapDays) return null
   const { target } = work.body
-  // Half a race is no race.
   if (target?.kind === 'word' && isRaceWord(target.word))
-    return made('same', `${sinceText(days, undefined, 'run')} -> easy running first`)
+    return verdict('same', `${sinceText(days, undefined, 'run')} -> easy running first`)
   if ((work.times ?? 1) > 1 || !halve(work)) return null
-  return made('fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
+  return verdict('fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
 }
 
 /** Halves a continuous run of at least 5 km, 3 miles or 25 minutes, rounded up to whole kilometres, miles, 500 m or 5
@@ -221,13 +221,13 @@ function halve({ body }: Repeats): boolean {
   return true
 }
 
-function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Made {
+function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Verdict {
   const { target } = work.body
   const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
   if (fresh.from === target.from && fresh.to === target.to)
-    return made('same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
+    return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
   work.body.target = { ...target, ...fresh }
-  return made(decision, `${reason}, ${printTarget(work.body.target)}`)
+  return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
 /** `6 x 500 m` */

@@ -106,7 +106,7 @@ const mostLifts = 8
 interface OverviewWeek
   extends Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> {
   meters: number
-  /** Running without a distance, which the metres do not have. */
+  /** Running without a distance, which `meters` does not include. */
   unmeasuredSeconds: number
   tonnageKg: number
 }
@@ -132,12 +132,12 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
       }),
     weeks: loadProgress(within, span, today).weeks.map(
       ({ week, monday, effortMinutes, atLeast, run, lift }) => {
-        const those = byWeek.get(monday) ?? []
+        const inWeek = byWeek.get(monday) ?? []
         return {
           ...{ week, monday, effortMinutes, atLeast, run, lift },
-          meters: sum(those, ({ brief }) => brief.runMeters),
-          unmeasuredSeconds: sum(those, ({ running }) => unmeasuredIn(running.items)),
-          tonnageKg: sum(those, ({ brief }) => brief.tonnageKg),
+          meters: sum(inWeek, ({ brief }) => brief.runMeters),
+          unmeasuredSeconds: sum(inWeek, ({ running }) => unmeasuredIn(running.items)),
+          tonnageKg: sum(inWeek, ({ brief }) => brief.tonnageKg),
         }
       },
     ),
@@ -157,7 +157,7 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
 export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
   const lifts = overview.lifts.map((lift) => `  ${liftText(lift, units.mass)}`)
   const head =
-    'lifts, the most frequent first: last estimated maximum, and its change a week with its interval of 95 %'
+    'lifts, most frequent first: last estimated maximum, and its weekly change with the 95 % interval'
   const blocks = [
     [spanText(overview)],
     lifts.length === 0 ? [] : [head, ...lifts],
@@ -182,18 +182,18 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
   const isWide = columns >= 72
-  const far = (week: OverviewWeek) =>
+  const distanceCell = (week: OverviewWeek) =>
     (week.meters / metersInPaceUnit[units.distance]).toFixed(1) + (isMeasured(week) ? '' : '+')
   const table: Column<OverviewWeek>[] = [
     ['week', (week) => weekText(week, columns)],
-    [`run ${units.distance}`, far],
+    [`run ${units.distance}`, distanceCell],
     [`lift ${units.mass}`, ({ tonnageKg }) => kilogramsIn(tonnageKg, units.mass).toFixed(0)],
     ['run', (week) => sumText(week.run, week), isWide],
     ['lift', (week) => sumText(week.lift, week), isWide],
     [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],
   ]
-  const isPart = !weeks.every(isMeasured)
-  const atLeast = `"?" or "+" (at least): a session has no effort${isPart ? ', or running has no distance' : ''}`
+  const isPartial = !weeks.every(isMeasured)
+  const atLeast = `"?" or "+" (at least): a session has no effort${isPartial ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
   return [...tableLines(table, weeks), note]
 }

@@ -22,9 +22,10 @@ export interface NotedPain extends Pain {
 /** Days for which a pain is asked about, and counts for the next session. */
 export const recentDays = 14
 
-/** The pains of sessions and of mornings, oldest first. A morning's number is a pain where it is of one side, of a joint
- * or a tendon (`neverSoreness`), where the word pain is typed with it, where it is a sign that needs a doctor, where its
- * place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness, as in `legs 3`.
+/** The pains of sessions and of mornings, oldest first. A number typed in the morning is a pain if it is for one
+ * side, a joint or a tendon (`neverSoreness`), if the word pain comes with it, if it is a sign that needs a doctor,
+ * if the place hurt in the 14 days before, or if it is at least 5 for the back or both shoulders. Otherwise it is
+ * soreness, as in `legs 3`.
  * Source: this program's own rule. */
 export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
   const ofSessions = sessions.flatMap((session) =>
@@ -44,13 +45,13 @@ export function painsNoted(sessions: readonly PainSession[], mornings: readonly 
     .map((noted) => (noted.session === null ? { ...noted, place: placeWithoutPain(noted) } : noted))
 }
 
-/** The last date on which a place hurt, and whether a 0 ended it since. */
+/** The last date on which a place hurt, and whether a 0 has ended it since. */
 interface Known {
   hurtOn: string
   isOver: boolean
 }
 
-/** Whether a morning's number is a pain; a 0 is about one, however old, that is not over. */
+/** Whether a number typed in the morning is a pain. A 0 is one if it ends a pain, however old. */
 function isPain({ place, level, date }: NotedPain, known: Known | undefined): boolean {
   if (level === 0) return known?.isOver === false
   const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
@@ -63,15 +64,16 @@ function placeWithoutPain(pain: NotedPain): string {
   return pain.level === null ? pain.place : placeKey(pain)
 }
 
-/** Work makes both sides sore, and muscles, not joints and tendons. */
+/** Training makes muscles sore, on both sides, but not joints and tendons. */
 const neverSoreness =
   /\b(?:pains?|left|right|knees?|ankles?|achilles|shins?|heels?|foot|feet|toes?|hips?|groin|shoulder|neck|spine|elbows?|wrists?|hands?|fingers?|thumbs?|tendons?|joints?|plantar)\b/
 
-/** The muscles of the back and of both shoulders get sore too, but hardly this much. */
+/** The muscles of the back and of both shoulders get sore too, but rarely this sore. */
 const oftenSore = /\b(?:back|shoulders)\b/
 const leastPain = 5
 
-/** Collects every number, and every sign in a note that needs a doctor. What is typed again for a morning replaces it. */
+/** Collects every number, and every sign in a note that needs a doctor. Typing one again for the same morning
+ * replaces it. */
 function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
   const numbers = new Map<string, NotedPain>()
   const signs = new Map<string, NotedPain[]>()
@@ -84,8 +86,10 @@ function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
       numbers.set(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
     }
     if (values.note === undefined) continue
-    const said = signsIn(values.note).map((place) => ({ place, level: null, ...noted }))
-    signs.set(date, said)
+    signs.set(
+      date,
+      signsIn(values.note).map((place) => ({ place, level: null, ...noted })),
+    )
   }
   return [...numbers.values(), ...[...signs.values()].flat()]
 }
@@ -161,7 +165,7 @@ function dayName(date: string, today: string): string {
 /** @param columns at least 40 */
 export function painLines({ places, ...span }: PainProgress, unit: 'km' | 'mi', columns: number): string[] {
   const head = `pain: ${spanText(span)}`
-  if (places.length === 0) return pageOf([[head, 'no pain is noted in these weeks']], columns)
+  if (places.length === 0) return pageOf([[head, 'no pain noted in these weeks']], columns)
   const lines = places.map(
     ({ place, days }) => `  ${plainOf(place)}: ${days.map((day) => dayPhrase(day, span, unit)).join('; ')}`,
   )
@@ -188,14 +192,14 @@ function dayPhrase(
 export function painsText(places: readonly PainPlace[]): string | null {
   if (places.length === 0) return null
   const texts = places.map(({ place, days }) => {
-    const said = groups(days, ({ date }) => date).map(([date, ofDate]) => {
+    const dayTexts = groups(days, ({ date }) => date).map(([date, ofDate]) => {
       const worst = max(
         ofDate.flatMap(({ levels }) => levels),
         (level) => level,
       )
       return `${worst === undefined ? '' : `${worst} `}on ${printDate(date, 'EEE d')}`
     })
-    return `${plainOf(place)} ${said.join(', ')}`
+    return `${plainOf(place)} ${dayTexts.join(', ')}`
   })
   const doctor = doctorPhrase(
     places.map(({ place, days }) => ({ place, level: days.at(-1)?.levels.at(-1) ?? null })),
@@ -203,8 +207,8 @@ export function painsText(places: readonly PainPlace[]): string | null {
   return `Pain: ${texts.join('; ')}.${doctor === '' ? '' : ` ${plainOf(doctor)}.`}`
 }
 
-/** A pain, and the date of the other session or the morning it was noted in; without one, it belongs to the session
- * that is asked about. */
+/** A pain. `on` is the date of another session, or of the morning, that noted it; without one, the session in
+ * question noted it. */
 export interface DatedPain extends Pain {
   on?: string
 }
@@ -217,13 +221,13 @@ export function painFact(pain: DatedPain): string {
   return on === undefined ? text : `${text} on ${printDate(on, 'EEE d MMM')}`
 }
 
-/** Why a line affected by a pain stays as it is.
- * @param what the lines, if it says it for several of them: `running and leg lifts` */
+/** Why a pain leaves a line unchanged.
+ * @param what the lines, if there are several: `running and leg lifts` */
 export function painReason(pain: DatedPain, what = ''): string {
   return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
-/** The pains that count, one for each place: the last one, unless its level of 0 ended it.
+/** The pains that still count, one for each place: the last one, unless it has the level 0.
  * @param pains oldest first */
 export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[] {
   const byPlace = [...new Map(pains.map((pain) => [placeKey(pain), pain])).values()]
@@ -238,7 +242,7 @@ const heldInTheHands =
 
 const seatedOrLying = /bench|floor press|chest press|seated|lying|incline|decline|pulldown|pullover|skull/i
 
-/** A lift by its name, and whether its load is two, one in each hand. */
+/** A lift's name, and whether its load is a pair, one in each hand. */
 interface LiftNamed {
   name: string
   isPair: boolean
@@ -254,20 +258,21 @@ function isCoveredByPain(pain: Pain, { name, isPair }: LiftNamed): boolean {
   return isLegs || !seatedOrLying.test(name)
 }
 
-/** The pain for which a lift stays as it is: of several, a sign that needs a doctor, else for a lift of the upper body
- * that of shoulder, arm or wrist. This program's own rule. */
+/** The pain that leaves a lift unchanged. Of several, a sign that needs a doctor comes first; then, for an upper-body
+ * lift, a pain in the shoulder, arm or wrist. This program's own rule. */
 export function painCovering(pains: readonly DatedPain[], lift: LiftNamed): DatedPain | undefined {
   const covering = pains.filter((each) => isCoveredByPain(each, lift))
   const ofTheArm = isLegLift(lift.name) ? undefined : covering.find(({ place }) => armWords.test(place))
   return covering.find(needsADoctor) ?? ofTheArm ?? covering[0]
 }
 
-/** Whether a pain is a reason not to run faster: any but of shoulder, arm or wrist. This program's own rule. */
+/** Whether a pain is a reason not to run faster: any is, except in the shoulder, arm or wrist. This program's own
+ * rule. */
 export function isRunCoveredByPain(pain: Pain): boolean {
   return !armWords.test(pain.place) || needsADoctor(pain)
 }
 
-/** How long it is since the last time, after what hurts: a pain is no reason to take up the old load after weeks away.
+/** `left calf: pain 4, 5 weeks since the last time`. A pain is no reason to go back to the old load after weeks away.
  * This program's own rule. */
 export function sinceText(days: number, pain: DatedPain | undefined, last: 'time' | 'run' = 'time'): string {
   return `${pain ? `${painFact(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last ${last}`

@@ -28,19 +28,19 @@ import {
 } from './weeks.ts'
 
 interface RunWeek extends Omit<IsoWeek, 'sunday'> {
-  /** As of `isWeekOver`. */
+  /** See `isWeekOver`. */
   isOver: boolean
   sessions: number
   /** Including recoveries by distance. */
   meters: number
-  /** Running without a distance, which the metres do not have. */
+  /** Running without a distance, which `meters` does not include. */
   unmeasuredSeconds: number
-  /** Of the work with a known pace, the share by distance within 2 % of goal pace: 0 to 1; null without any, or
+  /** The share of the distance with a known pace that was run within 2 % of goal pace, 0 to 1; null without any, or
    * without a goal. */
   goalPaceShare: number | null
 }
 
-/** One occasion on which a line was run; `text` as written that day, including its target. */
+/** One run of a line; `text` as written that day, including its target. */
 interface LineDone extends Pick<RunDone, 'text' | 'cvPercent' | 'inRange' | 'judged'> {
   session: string
   date: string
@@ -137,8 +137,8 @@ function levelSplits({ running }: RunSession): { meters: number; secondsPerKm: n
 const shortest = 100
 
 /** The fastest over each distance, to the nearest metre, that was recorded as a split, a repeat or a whole continuous
- * run, shorter first; of equals the earliest. A row that is slower than a longer row's pace is left out. Distances within
- * a longer interval that were not recorded separately are unknown.
+ * run, shorter first; the earliest of equals. A row that is slower than a longer row's pace is left out. Distances
+ * within a longer interval that were not recorded separately are unknown.
  * @param sessions newest first */
 export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
   const timed = sessions.toReversed().flatMap(timedOf)
@@ -170,16 +170,17 @@ function timedOf({ id, date, running }: RunSession): TimedSplit[] {
     // Recorded splits form one interval only if none between them is missing.
     const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
     const [first, last] = [splits[0], splits.at(-1)]
-    // The rest of a distance that its splits do not divide, such as 176 m of a half marathon in miles, is no distance to race.
+    // What is left of a distance that its splits do not divide, such as the last 176 m of a half marathon split by
+    // miles, is not a distance to compare.
     const isRest = of === 'split' && (last?.meters ?? 0) < (first?.meters ?? 0) - 0.5
     const each = (isRest ? splits.slice(0, -1) : splits).flatMap((split) => timed(split, of))
     return of === 'split' && isOne ? [...each, ...timed(item, 'piece')] : each
   })
 }
 
-/** Lines that were run at least twice, the most frequent first; lines match whatever their target, case
- * and spaces, so that a range that has moved on is still compared. Of a line that a session has twice, the first counts. A
- * single run without splits counts only if a target was written.
+/** Lines that were run at least twice, the most frequent first; lines match whatever their target, case and spaces,
+ * so that a range that has moved on is still compared. Where a session has a line twice, the first counts. A single
+ * run without splits counts only if it has a target.
  * @param sessions newest first */
 function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
   const done = sessions.toReversed().flatMap(({ id, date, running }) =>
@@ -221,7 +222,7 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
     [`running: ${spanText(run)}`],
     weekBlock(run, unit, columns),
     ...run.lines.slice(0, mostLines).map((line) => lineBlock(line, run, unit, columns)),
-    more <= 0 ? [] : [`${more} more ${more === 1 ? 'line was' : 'lines were'} run again: --json has them`],
+    more <= 0 ? [] : [`${more} more ${more === 1 ? 'line was' : 'lines were'} repeated: --json lists them`],
     bestBlock(run, units, columns),
     formBlock(run.form, units),
     raceBlock(run.towardRace, distanceText(run, unit), units),
@@ -241,7 +242,7 @@ function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', column
       segments: [{ value: meters, mark: '=' }],
     }
   })
-  const atLeast = areAllMeasured ? '' : ' ("+": and running without a distance)'
+  const atLeast = areAllMeasured ? '' : ' ("+": plus running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [`by week from Monday: ${unit}${atLeast}${share}`, ...barLines(rows, columns)]
 }
@@ -271,15 +272,15 @@ function lineBlock(
   return [
     `${plainOf(line)}: mean pace, faster is up`,
     ...chartLines(chart, columns, chartRows),
-    trend?.isClear ? `  straight line: ${slope} (${trend.count} days, interval of 95 %)` : '',
+    trend?.isClear ? `  straight line: ${slope} (${trend.count} days, 95 % interval)` : '',
     ...rows,
   ]
 }
 
-/** The most frequently recorded ones, if there are many. */
+/** If there are many distances, only the most frequently recorded ones. */
 function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: number): string[] {
-  const often = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
-  const shown = bestSplits.filter((each) => often.includes(each))
+  const frequent = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
+  const shown = bestSplits.filter((each) => frequent.includes(each))
   if (shown.length === 0) return []
   const rows = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
     lengthText(meters, units),
@@ -288,7 +289,7 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
     `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
   ])
   const lines = inColumns(rows, columns < narrow ? 2 : 3)
-  return ['best recorded splits by distance, of all sessions', ...lines.map((line) => `  ${line}`)]
+  return ['best recorded splits by distance, from all sessions', ...lines.map((line) => `  ${line}`)]
 }
 
 /** The mean of whole weeks; an unfinished week says so. */

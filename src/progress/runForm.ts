@@ -26,7 +26,7 @@ export type RunSession = Pick<DoneSession, 'id' | 'date' | 'running'>
 
 type WholeRun = RunDone & { meters: number; seconds: number }
 
-/** What a session ran in one piece, of known distance and time and with no split missing. */
+/** The continuous runs of a session with a known distance and time and no missing split. */
 export function wholeRuns({ running: { items } }: RunSession): WholeRun[] {
   return items.filter(
     (run): run is WholeRun => !run.repeats && run.gaps.length === 0 && !!run.meters && !!run.seconds,
@@ -65,7 +65,7 @@ interface AfterHeavyLegs extends LegCost {
 
 export interface RunForm {
   paceAtHeartRate: PaceAtHeartRate | null
-  /** Of the 26 weeks up to the end; null with fewer than five days of each kind. */
+  /** Over the 26 weeks up to the end; null with fewer than five days of each kind. */
   afterHeavyLegs: AfterHeavyLegs | null
   drift: Drift[]
   criticalSpeed: CriticalSpeed | null
@@ -108,10 +108,11 @@ interface EasySplit {
   effort: number | null
 }
 
-/** In seconds: a shorter easy run is a warm-up, in which the heart lags, or a cool-down. This program's own rule. */
+/** Seconds. A shorter easy run is a warm-up, in which the heart rate lags, or a cool-down. This program's own
+ * rule. */
 const shortestEasy = 1200
 
-/** Level splits of easy runs of at least 20 min, of known distance and time. */
+/** The level splits, with a known distance and time, of easy runs of at least 20 min. */
 function easySplits(sessions: readonly RunSession[]): EasySplit[] {
   return sessions.flatMap((session) =>
     session.running.items.flatMap(({ splits, text, word, effort }) => {
@@ -153,8 +154,8 @@ function afterHeavyLegs(
   )
 }
 
-/** The class in which most days have splits, with the pace of each day in it, since the splits of one run are no
- * results of their own. */
+/** The class in which the most days have splits, with one pace for each day, since the splits of one run are not
+ * independent. */
 interface Usual {
   /** The lower end of the class. */
   from: number
@@ -214,14 +215,14 @@ function driftsOf(session: RunSession): Drift[] {
 const mostDrifts = 6
 
 /** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
- * days against 14 (interval of 95 %)`; without the difference if the interval includes 0. */
+ * days against 14 (95 % interval)`; without the difference if the interval includes 0. */
 function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
   const change = (value: number) => signed(paceIn(value, unit), 0)
   const size = (value: number) => Math.abs(paceIn(value, unit)).toFixed(0)
   const at = of === 'effort' ? `effort ${from}` : `${from} to ${to} beats`
   const head = `easy running at ${at} the day after heavy legs: ${formatPace(afterSecondsPerKm, unit)}`
-  const days = `${afterDays} days against ${otherDays} (interval of 95 %)`
+  const days = `${afterDays} days against ${otherDays} (95 % interval)`
   if (!isClear)
     return `${head}, no difference seen from other days (${change(low)} to ${change(high)} s/${unit}), ${days}`
   const [way, near, far] = secondsPerKm > 0 ? ['slower', low, high] : (['faster', high, low] as const)
@@ -230,7 +231,7 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
 
 export function formBlock(form: RunForm, units: HistoryUnits): string[] {
   const unit = units.distance
-  const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: own } = form
+  const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: exponent } = form
   const months = pace?.months.map(({ month, runs, secondsPerKm, low, high }) => {
     const interval =
       low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
@@ -239,7 +240,7 @@ export function formBlock(form: RunForm, units: HistoryUnits): string[] {
   return [
     pace === null
       ? ''
-      : `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with its interval of 95 %`,
+      : `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,
     ...(months ?? []),
     legs === null ? '' : legsText(legs, unit),
     ...form.drift
@@ -251,6 +252,8 @@ export function formBlock(form: RunForm, units: HistoryUnits): string[] {
     critical === null
       ? ''
       : `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
-    own === null ? '' : `own exponent of time over distance: ${own.toFixed(3)} (Riegel's is 1.06)`,
+    exponent === null
+      ? ''
+      : `your own exponent of time over distance: ${exponent.toFixed(3)} (Riegel's is 1.06)`,
   ]
 }

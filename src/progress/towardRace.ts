@@ -29,7 +29,7 @@ export interface RaceDone {
   seconds: number
   /** Its line contains the word downhill, or a grade. */
   sloping: boolean
-  /** Null if the equation refuses such a slow, or fast, time. */
+  /** Null if the time is too slow, or too fast, for the equation. */
   danielsGilbert: EqualTime | null
   riegel: EqualTime | null
 }
@@ -107,8 +107,8 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
   return sort(best, ({ sloping }) => Number(sloping), off).slice(0, mostRaces)
 }
 
-/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; of equals the
- * latest. */
+/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; the latest of
+ * equals. */
 function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
   const stretches = sessions.flatMap(({ id, date, running }) =>
     running.items
@@ -157,7 +157,8 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   ]
 }
 
-/** A race keeps its name, 10 km or half marathon, also for those who think in miles; unless `--units` asks. */
+/** A race keeps its name (10 km, half marathon) even for those who think in miles, unless `--units` asks
+ * otherwise. */
 function raceName(meters: number, units: HistoryUnits): string {
   const length = raceLength(meters)
   return units.convert || length.unit === 'm' ? lengthText(meters, units) : printLength(length)
@@ -173,8 +174,8 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
   if (lastRace === null) return ['no race or trial is recorded ("5 km trial", "10 km race")']
   const equal = (name: string, time: EqualTime | null) =>
     time === null
-      ? `${name} gives none`
-      : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside of where it holds)'}`
+      ? `${name} gives no time`
+      : `${formatClock(time.seconds)} by ${name}${time.holds ? '' : ' (outside the range where it holds)'}`
   const phrase = ({ word, date, meters, seconds, sloping, danielsGilbert, riegel }: RaceDone) => {
     const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
     const means =

@@ -236,15 +236,15 @@ function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi
 }
 
 function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): string {
-  const far = hardMeters > 0 && formatMeters(hardMeters, unit)
-  const bits = joined(' and ', [far, hardSeconds > 0 && `${Math.round(hardSeconds / 60)} min`])
+  const distance = hardMeters > 0 && formatMeters(hardMeters, unit)
+  const bits = joined(' and ', [distance, hardSeconds > 0 && `${Math.round(hardSeconds / 60)} min`])
   return bits === '' ? '' : `${bits} of it hard`
 }
 
 /** @param dates each the last of three hard days in a row; merges those on consecutive days */
 function hardDaysTexts(dates: readonly string[]): string[] {
   return neighbours(dates, (date, before) => daysBetween(before, date) === 1).map(
-    (row) => `${dayName(row.at(-1) ?? '')}: ${inWords(row.length + 2)} hard days in a row.`,
+    (days) => `${dayName(days.at(-1) ?? '')}: ${inWords(days.length + 2)} hard days in a row.`,
   )
 }
 
@@ -255,7 +255,7 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
   const last = due?.last
   const after = last
     ? `${last.kind} was done on ${printDate(last.date, 'EEE d MMM')}`
-    : 'none of the rotation was done yet'
+    : 'none of the rotation has been done yet'
   const facts = [
     painsText(week.pain),
     isWithoutRunning(week, planned) ? null : `Running: ${runningText(week.done, unit)} done${ready}.`,
@@ -285,11 +285,11 @@ function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | nu
   return !isRunning && planned === null && days.some((day) => day.done.length > 0)
 }
 
-/** Heavy legs on the day before are left out where the line of the race has them. */
+/** Leaves out heavy legs on the day before the race where another line already reports them. */
 function beforeRaceTexts({ beforeRace, longAfterHeavyLegs, hardRunAfterHeavyLegs }: Week): string[] {
-  const said = new Set([...longAfterHeavyLegs.map(({ date }) => date), ...hardRunAfterHeavyLegs])
+  const reported = new Set([...longAfterHeavyLegs.map(({ date }) => date), ...hardRunAfterHeavyLegs])
   return beforeRace
-    .filter(({ date, what, days }) => days > 1 || what === 'long run' || !said.has(dayAfter(date, 1)))
+    .filter(({ date, what, days }) => days > 1 || what === 'long run' || !reported.has(dayAfter(date, 1)))
     .map((each) => `${dayName(each.date)}: ${beforeRaceText(each)}.`)
 }
 
@@ -298,7 +298,7 @@ function runningText(running: Running, unit: 'km' | 'mi'): string {
   return `${distanceText(running, unit) || formatMeters(0, unit)}${hard === '' ? '' : ` (${hard})`}`
 }
 
-/** `10 km and 60 min without a distance`, as long as that is not a small part; empty without running. */
+/** `10 km and 60 min without a distance`; a small part without one is not mentioned. Empty without running. */
 function distanceText(running: Running, unit: 'km' | 'mi'): string {
   const { meters, unmeasuredSeconds } = running
   const minutes = isMeasured(running) ? 0 : Math.round(unmeasuredSeconds / 60)

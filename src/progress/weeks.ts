@@ -16,24 +16,24 @@ export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   lifted(key: string): Digest['lifts'][number] | null
 }
 
-/** As `unmeasuredSeconds`, of all splits of some lines. */
+/** `unmeasuredSeconds` of all splits of some lines. */
 export function unmeasuredIn(items: Digest['running']['items'] | Summary['running']['items']): number {
   return unmeasuredSeconds(items.flatMap(({ splits }) => splits))
 }
 
-/** Whether something was run, also by time with no distance known. */
+/** Whether anything was run, with or without a known distance. */
 export function hasRun({ meters, items }: Pick<Digest['running'], 'meters' | 'items'>): boolean {
   return meters > 0 || unmeasuredIn(items) > 0
 }
 
-/** Running without a distance, reckoned in metres as easy running where a judgement must not rest on what is not known.
- * This program's own rule. */
-export const reckonedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm
+/** The metres that running without a distance would be at easy pace, for judging whether it could matter. This
+ * program's own rule. */
+export const assumedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm
 
-/** Whether a distance can be judged: running without one is, as reckoned, at most a tenth of it.
- * This program's own rule. */
+/** Whether a distance is complete enough to judge: running without one would add at most a tenth. This program's own
+ * rule. */
 export function isMeasured(run: { meters: number; unmeasuredSeconds: number }): boolean {
-  return reckonedMeters(run.unmeasuredSeconds) <= run.meters / 10
+  return assumedMeters(run.unmeasuredSeconds) <= run.meters / 10
 }
 
 /** The days shown, both ends included; local, YYYY-MM-DD. */
@@ -46,8 +46,7 @@ export function isIn(span: Span, date: string): boolean {
   return date >= span.from && date <= span.to
 }
 
-/** Whether nothing more is to be expected of a week: its Sunday is past, or is today and has its session. This program's own
- * rule. */
+/** Whether a week is over: its Sunday is past, or is today and has its session. This program's own rule. */
 export function isWeekOver(sunday: string, today: string, isSundayDone: boolean): boolean {
   return sunday < today || (sunday === today && isSundayDone)
 }
@@ -91,10 +90,10 @@ export function daysOf(monday: string): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => dayAfter(monday, days))
 }
 
-/** The weeks shown, whole ones: those asked for, else sixteen up to `to`, else up to today;
- * if they are empty, sixteen up to the newest session. If asked for from a future day on, that day's week.
- * Unless asked for, no week before the first session, because it would count as one without training.
- * @param newest the newest date with data, up to `to`; null without any
+/** The whole weeks to show: those asked for, else sixteen up to `to` or today, or up to the newest session if those
+ * are empty. A `from` in the future shows that day's week. Weeks before the first session are left out unless asked
+ * for, because they would count as weeks without training.
+ * @param newest the last date with data, up to `to`; null without any
  * @param oldest the date of the first session; null without any */
 export function spanOf(
   asked: { from: string | null; to: string | null },

@@ -36,9 +36,9 @@ describe('a lift in words', () => {
     expect(linesOf('plank', [plank('2026-11-24', hold, hold), plank('2026-11-17', hold)])).toEqual([
       'plank: 2 weeks, 16 Nov to 29 Nov 2026',
       '',
-      'no set in these weeks says what one repetition would be',
+      'no set in these weeks gives an estimated maximum',
       '',
-      'best sets, of all sessions',
+      'best sets, from all sessions',
       '  longest hold 0:45, 17 Nov 2026',
       '',
       'by week from Monday: sets',
@@ -54,10 +54,10 @@ describe('a lift in words', () => {
       session('2026-11-17', { lifts: [{ name: 'push-up', sets: [bare(25), set(8, 10)] }] }),
     ]
     const lines = linesOf('push-up', days)
-    const at = lines.indexOf('best sets by repetitions, of all sessions')
+    const at = lines.indexOf('best sets by repetitions, from all sessions')
     expect(lines.slice(at + 1, at + 3)).toEqual([
       '  8 x 10 kg, 17 Nov 2026',
-      '  most without a load 25, 17 Nov 2026',
+      '  most reps without a load 25, 17 Nov 2026',
     ])
   })
 
@@ -66,7 +66,7 @@ describe('a lift in words', () => {
     const bare = { ...set(36, 0), load: null, isTotal: true }
     const day = session('2026-11-24', { lifts: [{ name: 'row', sets: [rounds, bare, set(8, 60)] }] })
     const lines = linesOf('row', [day])
-    const at = lines.indexOf('best sets by repetitions, of all sessions')
+    const at = lines.indexOf('best sets by repetitions, from all sessions')
     expect(lines.slice(at + 1, at + 3)).toEqual(['  8 x 60 kg, 24 Nov 2026', ''])
   })
 
@@ -84,7 +84,7 @@ describe('a lift in words', () => {
   it('marks estimates that are "at least", and says that they make no line', () => {
     const few = linesOf('front squat', weekly({}, { atLeast: true, highKg: 120 }, {}), '2026-11-02', 'lb')
     expect(few).toContain('o unbroken, fresh; ^ at least (no effort of 7+); | range')
-    expect(few).toContain('too few estimates of one kind for a straight line (4 over 21')
+    expect(few).toContain('too few estimates of one kind for a straight line (it takes')
     // 100 kg are 220.5 lb; without a low end the axis does not begin at 0.
     const labels = few.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? [])
     expect(labels).toEqual(['221', '220'])
@@ -111,7 +111,7 @@ describe('a lift in words', () => {
     )
     expect(lines).toContain('o unbroken, fresh; | range; . straight line')
     expect(lines.join(' ').replace(/ +/g, ' ')).toContain(
-      'unbroken, fresh: -1.00 (-1.00 to -1.00) kg a week (4 estimates, interval of 95 %), from 103.0 kg on 2 Nov to 100.0 kg on 23 Nov; they are 0.0 kg off it',
+      'unbroken, fresh: -1.00 (-1.00 to -1.00) kg a week (4 estimates, 95 % interval), from 103.0 kg on 2 Nov to 100.0 kg on 23 Nov; estimates scatter by 0.0 kg',
     )
   })
 
@@ -131,8 +131,8 @@ describe('a lift in words', () => {
     const sessions = [session('2026-11-17', { lifts: [squat(null, ...sets)] })]
     const lift = liftProgress(sessions, 'front squat', two)
     expect(liftLines(lift, units, 60).slice(4)).toEqual([
-      'best sets by repetitions, of all sessions; in brackets:',
-      '  cluster sets',
+      'best sets by repetitions, from all sessions; cluster sets in',
+      '  brackets',
       '       10 x 80 kg, 17 Nov 2026',
       '        5 x 100 kg, 17 Nov 2026',
       '  (1+1+1) x 90 kg, 17 Nov 2026',

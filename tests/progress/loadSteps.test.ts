@@ -64,7 +64,7 @@ describe('a load at a limit', () => {
     expect([changed(body(5), 0.9, 'share'), changed(body(0), 0.9, 'near')]).toEqual([0, null])
   })
 
-  it('is more help with assistance, by the moved mass: 5 % of 50 kg, and 10 %', () => {
+  it('is more assistance where it is assisted, by the moved mass: 5 % of 50 kg, and 10 %', () => {
     const help = (added: number, unit: 'kg' | 'lb' = 'kg'): Load => ({ kind: 'bodyweight', added, unit })
     // 47.5 and 45 kg moved are 22.5 and 25 kg of help, by steps of 5 kg.
     expect([changed(help(-20), 0.95, 'near'), changed(help(-20), 0.9, 'share')]).toEqual([-25, -25])

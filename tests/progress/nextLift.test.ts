@@ -91,7 +91,7 @@ describe('a lift', () => {
     )
   })
 
-  it('takes more help after two failures or weeks away where it is assisted', () => {
+  it('takes more assistance after two failures or weeks away where it is assisted', () => {
     const done = (date: string, entries: string, bodyMassKg: number | null = 70) => ({
       ...state(date, 'lift\n  pull-up 1 x 5 @ bodyweight-20 kg', entries),
       bodyMassKg,
@@ -101,9 +101,11 @@ describe('a lift', () => {
     expect(reason(done(today, '4!'))).toBe('4 failed -> same load, aim for 5')
     // 95 and 90 % of the 50 kg that are moved are 47.5 and 45 kg.
     expect(reason(done(today, '4!'), done('2026-11-19', '4!'))).toBe(
-      '4 failed, twice at bodyweight-20 kg -> more help, bodyweight-22.5 kg',
+      '4 failed, twice at bodyweight-20 kg -> more assistance, bodyweight-22.5 kg',
     )
-    expect(reason(done('2026-11-01', '5'))).toBe('3 weeks since the last time -> more help, bodyweight-25 kg')
+    expect(reason(done('2026-11-01', '5'))).toBe(
+      '3 weeks since the last time -> more assistance, bodyweight-25 kg',
+    )
     expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> begin easily')
   })
 

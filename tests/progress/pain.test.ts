@@ -73,7 +73,7 @@ test('a place that was noted later but more often comes first', () => {
 })
 
 test('without any pain it says so', () => {
-  expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain is noted in these weeks')
+  expect(painLines(painProgress([], span), 'km', 80).at(-1)).toBe('no pain noted in these weeks')
 })
 
 test('a pain of the last 14 days is listed by weekday, then by date, until its last level is 0', () => {

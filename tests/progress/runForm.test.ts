@@ -148,13 +148,13 @@ describe('easy running on the day after heavy legs', () => {
     const text = (form: ReturnType<typeof formOf>, unit: 'km' | 'mi' = 'km') =>
       formBlock({ ...form, paceAtHeartRate: null }, unit)
     expect(text(formOf(slow, quick, 145))).toEqual([
-      'easy running at 140 to 149 beats the day after heavy legs: 5:50/km, 10 s/km slower than on other days (8 to 12), 5 days against 5 (interval of 95 %)',
+      'easy running at 140 to 149 beats the day after heavy legs: 5:50/km, 10 s/km slower than on other days (8 to 12), 5 days against 5 (95 % interval)',
     ])
     expect(text(formOf(quick, slow, 145), 'mi')).toEqual([
-      'easy running at 140 to 149 beats the day after heavy legs: 9:07/mi, 16 s/mi faster than on other days (12 to 20), 5 days against 5 (interval of 95 %)',
+      'easy running at 140 to 149 beats the day after heavy legs: 9:07/mi, 16 s/mi faster than on other days (12 to 20), 5 days against 5 (95 % interval)',
     ])
     expect(text(formOf([345, 350, 340, 343, 347], [344, 349, 339, 342, 346], 145))).toEqual([
-      'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen from other days (-5 to +7 s/km), 5 days against 5 (interval of 95 %)',
+      'easy running at 140 to 149 beats the day after heavy legs: 5:45/km, no difference seen from other days (-5 to +7 s/km), 5 days against 5 (95 % interval)',
     ])
   })
   test('is compared by effort without heart rates', () => {
@@ -278,7 +278,7 @@ describe("critical speed and the athlete's own exponent", () => {
       to,
     )
     expect(form.ownExponent).toBeCloseTo(Math.log2(2.1), 12)
-    expect(formBlock(form)).toEqual(["own exponent of time over distance: 1.070 (Riegel's is 1.06)"])
+    expect(formBlock(form)).toEqual(["your own exponent of time over distance: 1.070 (Riegel's is 1.06)"])
   })
 })
 
@@ -339,17 +339,17 @@ describe('the form in words', () => {
     const month = { month: '2026-11', runs: 2, secondsPerKm: 305, low: 290, high: 320 }
     const months = [{ ...month, month: '2026-10', runs: 1, low: null, high: null }, month]
     expect(shown({ paceAtHeartRate: { fromBeats: 140, toBeats: 149, months } })).toEqual([
-      'easy running at 140 to 149 beats, by month, with its interval of 95 %',
+      'easy running at 140 to 149 beats, by month, with the 95 % interval',
       '  2026-10: 5:05/km, 1 day',
       '  2026-11: 5:05/km (4:50/km to 5:20/km), 2 days',
     ])
   })
   test('names the effort, and a difference that rounds to 0', () => {
     expect(shown({ afterHeavyLegs: legs })).toEqual([
-      'easy running at effort 3 the day after heavy legs: 5:50/km, 5 s/km slower than on other days (0 to 10), 5 days against 7 (interval of 95 %)',
+      'easy running at effort 3 the day after heavy legs: 5:50/km, 5 s/km slower than on other days (0 to 10), 5 days against 7 (95 % interval)',
     ])
     expect(shown({ afterHeavyLegs: { ...legs, isClear: false, low: -0.4 } })).toEqual([
-      'easy running at effort 3 the day after heavy legs: 5:50/km, no difference seen from other days (0 to +10 s/km), 5 days against 7 (interval of 95 %)',
+      'easy running at effort 3 the day after heavy legs: 5:50/km, no difference seen from other days (0 to +10 s/km), 5 days against 7 (95 % interval)',
     ])
   })
   test('has the six newest drifts, each more or less', () => {

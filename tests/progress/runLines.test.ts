@@ -93,7 +93,7 @@ describe('a repeated line in words', () => {
     const dates = ['2026-11-02', '2026-11-09', '2026-11-16', '2026-11-23']
     const falling = line(...dates.map((date, at) => done(date, 240 - 2 * at)))
     expect(rows(falling)[0]).toBe(
-      '  straight line: -2.00 (-2.00 to -2.00) s/km a week (4 days, interval of 95 %)',
+      '  straight line: -2.00 (-2.00 to -2.00) s/km a week (4 days, 95 % interval)',
     )
     expect(shown({ lines: [falling], from: '2026-11-02' }).filter((text) => / \.+/.test(text))).not.toEqual(
       [],
@@ -121,8 +121,8 @@ describe('a repeated line in words', () => {
     expect([1, 3, 4].map((count) => text(count).match(/mean pace/g)?.length)).toEqual([1, 3, 3])
     expect([3, 4, 5].map((count) => /.*more line.*/.exec(text(count))?.[0])).toEqual([
       undefined,
-      '1 more line was run again: --json has them',
-      '2 more lines were run again: --json has them',
+      '1 more line was repeated: --json lists them',
+      '2 more lines were repeated: --json lists them',
     ])
   })
 })
@@ -142,7 +142,7 @@ describe('the best splits in words', () => {
     const bestSplits = [best(500, 'repeat'), best(1000, 'split'), best(10_000, 'piece')]
     const table = (columns: number) => shown({ bestSplits }, km, columns).slice(6, 10)
     expect(table(60)).toEqual([
-      'best recorded splits by distance, of all sessions',
+      'best recorded splits by distance, from all sessions',
       '  500 m   2:05  4:10/km  repeat, 9 Nov 2026',
       '   1 km   4:10  4:10/km  split, 9 Nov 2026',
       '  10 km  41:40  4:10/km  non-stop, 9 Nov 2026',
@@ -253,7 +253,7 @@ describe('the race in words', () => {
   it('marks a slope, an equation that refuses the time, and one that does not hold for it', () => {
     const odd = { ...race, sloping: true, danielsGilbert: null, riegel: { seconds: 2502, holds: false } }
     expect(block({ lastRace: odd, races: [odd] })[1]).toBe(
-      '  trial: 5 km in 20:00 on 4 Oct 2026, downhill or on a grade; an equal performance over 10 km: Daniels & Gilbert gives none, 41:42 by Riegel (outside of where it holds)',
+      '  trial: 5 km in 20:00 on 4 Oct 2026, downhill or on a grade; an equal performance over 10 km: Daniels & Gilbert gives no time, 41:42 by Riegel (outside the range where it holds)',
     )
   })
 
@@ -278,7 +278,7 @@ describe('the race in words', () => {
       ...run.weeks.slice(1),
     ]
     expect(shown({ weeks }, km, 90).slice(2, 5)).toEqual([
-      'by week from Monday: km ("+": and running without a distance)',
+      'by week from Monday: km ("+": plus running without a distance)',
       `2026-W47 16 Nov  20.0+  ${'='.repeat(66)}`,
       `2026-W48 23 Nov  10.0   ${'='.repeat(33)}`,
     ])

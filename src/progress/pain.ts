@@ -1,4 +1,4 @@
-import { ascending, groups, max } from 'd3-array'
+import { ascending, groups, max, sort } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -188,7 +188,8 @@ function dayPhrase(
   return `${dayWithin(span, date)}${level}${done === '' ? '' : ` (${done})`}`
 }
 
-/** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day; null without a pain. */
+/** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day, after whether a doctor is
+ * needed; null without a pain. */
 export function painsText(places: readonly PainPlace[]): string | null {
   if (places.length === 0) return null
   const texts = places.map(({ place, days }) => {
@@ -204,7 +205,7 @@ export function painsText(places: readonly PainPlace[]): string | null {
   const doctor = doctorPhrase(
     places.map(({ place, days }) => ({ place, level: days.at(-1)?.levels.at(-1) ?? null })),
   )
-  return `Pain: ${texts.join('; ')}.${doctor === '' ? '' : ` ${plainOf(doctor)}.`}`
+  return `${doctor === '' ? '' : `${plainOf(doctor)}. `}Pain: ${texts.join('; ')}.`
 }
 
 /** A pain. `on` is the date of another session, or of the morning, that noted it; without one, the session in
@@ -227,11 +228,15 @@ export function painReason(pain: DatedPain, what = ''): string {
   return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
-/** The pains that still count, one for each place: the last one, unless it has the level 0.
+/** The pains that still count, one for each place: the last one, unless it has the level 0. Signs that need a doctor come
+ * first.
  * @param pains oldest first */
 export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[] {
   const byPlace = [...new Map(pains.map((pain) => [placeKey(pain), pain])).values()]
-  return byPlace.filter(({ level }) => level !== 0)
+  return sort(
+    byPlace.filter(({ level }) => level !== 0),
+    (pain) => Number(!needsADoctor(pain)),
+  )
 }
 
 const armWords =

@@ -69,6 +69,7 @@ export function weekOf(
 ): Week {
   const { days } = given
   const all = [...before, ...days]
+  const isHere = (date: string) => days.some((day) => day.date === date)
   const afterHeavyLegs = days.filter((_, index) => hasHeavyLegs(all[before.length + index - 1]!))
   return {
     ...given,
@@ -84,7 +85,7 @@ export function weekOf(
     beforeRace: beforeRace(racing?.on ?? null, (on) => [
       ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),
       ...(racing?.ahead ?? []).filter(({ date }) => date === on),
-    ]),
+    ]).filter(({ date }) => isHere(date) || isHere(racing?.on ?? '')),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),

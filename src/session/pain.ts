@@ -68,9 +68,9 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
-    'chest (pains?|pressure|(was |felt |feels |is )?(tight|heav)\\w*|hurts?|hurting)',
-    '(pain|pressure|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
-    'faint(ed|ing|ness)?',
+    'chest (pains?|pressure|discomfort|(was |felt |feels |is )?(tight|heav)\\w*|hurts?|hurting)',
+    '(pain|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
+    'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
     'light[ -]?headed(ness)?',
     'dizz(y|iness)',
     'black(ed)?[ -]?outs?',
@@ -90,12 +90,12 @@ const inNotes = new RegExp(
   ]
     .map((words) => `\\b(${words})\\b`)
     .join('|'),
-  'i',
+  'gi',
 )
 
 /** Whether the words of a pain or a note name a sign that needs a doctor. */
 export function isWarning(text: string, pain: boolean): boolean {
-  return (pain && inPain.test(text)) || inNotes.test(text)
+  return (pain && inPain.test(text)) || signsIn(text).length > 0
 }
 
 /** Whether a pain is a sign that needs a doctor and is not over: nothing at all is advised then. */
@@ -103,11 +103,19 @@ export function needsADoctor({ place, level }: Pain): boolean {
   return level !== 0 && isWarning(place, true)
 }
 
-const allSigns = new RegExp(inNotes, 'gi')
+const denying = /\b(no|not|never|without|(did|do|was|is)n['’]?t)( any| signs? of)*\s+$/i
 
-/** The signs in a note that need a doctor, in lower case. */
+/** The signs in a note that need a doctor, in lower case; not one that the word before it denies, nor what an `or` joins to
+ * that: `no chest pain or dizziness`. What follows a comma counts. */
 export function signsIn(note: string): string[] {
-  return [...note.matchAll(allSigns)].map(([sign]) => sign.toLowerCase())
+  let end = 0
+  let isDenied = false
+  return [...note.matchAll(inNotes)].flatMap(({ 0: sign, index }) => {
+    const before = note.slice(end, index)
+    isDenied = denying.test(before) || (isDenied && /^,? n?or( any)? $/i.test(before))
+    end = index + sign.length
+    return isDenied ? [] : [sign.toLowerCase()]
+  })
 }
 
 /** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */

@@ -39,13 +39,17 @@ function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: S
   return [...estimate, ...tonnage, ...restPhrases(figures, view)]
 }
 
-/** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`. */
+/** Merges equal consecutive sets: `4 x (2+2) x 140 kg @8 8 8.5 9!`, `2 x 6 x bodyweight, 5 x bodyweight @!`,
+ * `3 x (12 x 20 kg > 8 x 15 kg)` of drop sets. */
 function setsText(exercise: DoneExercise, view: SummaryView): string {
-  const text = (set: DoneSet) => setText(set, askedUnit(view))
-  return neighbours(exercise.sets, (set, before) => text(set) === text(before))
+  const isDrop = ({ step }: DoneSet, before: DoneSet) => step === before.step && step.dose.kind === 'drop'
+  const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, askedUnit(view))).join(' > ')
+  return neighbours(neighbours(exercise.sets, isDrop), (set, before) => text(set) === text(before))
     .map((sets) => {
-      const times = sets.length > 1 ? `${sets.length} x ` : ''
-      return `${times}${text(sets[0]!)}${effortsText(sets.map(({ result }) => result))}`
+      const one = text(sets[0]!)
+      const each = sets[0]!.length > 1 ? `(${one})` : one
+      const efforts = effortsText(sets.map((drops) => drops.at(-1)!.result))
+      return `${sets.length > 1 ? `${sets.length} x ${each}` : one}${efforts}`
     })
     .join(', ')
     .concat(isRunningExercise(exercise) ? ', counted as running' : '')

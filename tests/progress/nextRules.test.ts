@@ -436,13 +436,14 @@ describe('a pain', () => {
     expect(daysBetween('2026-10-01', '2026-11-26')).toBe(56)
   })
 
-  it('counts once a place, the last time it was typed, unless that was 0', () => {
+  it('counts once a place, the last time it was typed, unless that was 0, and a sign that needs a doctor first', () => {
     const now = painsAndSigns(state(today, 'run\n  2 x 1 km easy', '5:00 pain "left calf 3", 5:00'))
     const places = (...pains: Parameters<typeof standingPains>[0]) =>
       standingPains(pains).map(({ place, level }) => `${place} ${level}`)
     expect(places(...now)).toEqual(['left calf 3'])
     expect(places(pain('left calf', 5), pain('knee', 2), ...now)).toEqual(['left calf 3', 'knee 2'])
     expect(places(...now, pain('Left  calf', 0))).toEqual([])
+    expect(places(pain('left calf', 5), pain('chest', 1))).toEqual(['chest 1', 'left calf 5'])
     const [warned = pain('')] = standingPains(
       painsAndSigns(state(today, 'run\n  1 km easy', '5:00 "fainted"')),
     )

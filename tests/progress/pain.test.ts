@@ -55,7 +55,7 @@ test('the pains of a week are one sentence: the worst of each day, and a sign th
     'Pain: left calf 4 on Tue 24, 0 on Thu 26; right elbow on Mon 23.',
   )
   expect(text(on('2026-11-24', 'chest', 2))).toBe(
-    'Pain: chest 2 on Tue 24. See a doctor before you train again: chest.',
+    'See a doctor before you train again: chest. Pain: chest 2 on Tue 24.',
   )
   expect(text(on('2026-11-26', 'chest', 0), on('2026-11-24', 'chest', 2))).toBe(
     'Pain: chest 2 on Tue 24, 0 on Thu 26.',

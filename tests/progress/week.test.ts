@@ -303,6 +303,10 @@ describe('a week', () => {
       { date: '2026-11-24', what: 'long run', days: 1 },
     ])
     expect(found('2026-11-28')).toEqual([])
+    // A race of the week before, and what came before it.
+    expect(found('2026-11-22')).toEqual([])
+    // A race of the week after.
+    expect(found('2026-11-26').map(({ date }) => date)).toEqual(['2026-11-24', '2026-11-25'])
     expect(weekOf(given, before, null).beforeRace).toEqual([])
   })
 

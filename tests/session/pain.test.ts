@@ -114,6 +114,18 @@ test.each([
   ['heart rate skipping on the strap', false, false],
   ['tight chest strap', false, false],
   ['no pressure on chest press', false, false],
+  ['discomfort in the chest', false, true],
+  ['faint pain in the left knee', false, false],
+  ['No chest pain or dizziness, slept well', false, false],
+  ['no pain in my chest', false, false],
+  ["wasn't dizzy, never fainted", false, false],
+  ['no signs of faintness', false, false],
+  ['no chest pain but dizzy', false, true],
+  ['no chest pain, dizziness', false, true],
+  ['no chest pain at first, then chest pain', false, true],
+  ['no sleep, chest pain', false, true],
+  ['no more chest pain', false, true],
+  ['tired or dizzy', false, true],
 ])('%s (as a pain: %s) needs a doctor: %s', (text, pain, warns) => {
   expect(isWarning(text, pain)).toBe(warns)
 })

@@ -103,6 +103,14 @@ notes
     )
   })
 
+  it('has the drops of a drop set together, and equal drop sets once', () => {
+    const kept = new Kept(readDay('lift\n  curl 3 x (8 > 6) @ 20/15 kg\n'))
+    const { session } = kept.type('=', '= @9', '8>5!').finish()
+    expect(summaryText(session, context, { full: false }).replace(/\n */g, ' ')).toContain(
+      'curl: 2 x (8 x 20 kg > 6 x 15 kg) @- 9, 8 x 20 kg > 5 x 15 kg @!',
+    )
+  })
+
   it('tells which carries and complexes fell short, in the prescribed unit and by their lifts together', () => {
     const lines = [
       'lift',

@@ -106,17 +106,11 @@ function blockSessions(context: Context, from: string): BlockSession[] {
   return context.entries.filter(({ date }) => date >= from).reverse()
 }
 
-/** The four weeks before this one, the earliest first; without those before a date, the logbook's first. */
-function weeksDone(
-  sessions: readonly BlockSession[],
-  today: string,
-  begun = '',
-): { meters: number; longest: number }[] {
+/** The four weeks before this one, the earliest first. */
+function weeksDone(sessions: readonly BlockSession[], today: string): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
-  const weeks = [4, 3, 2, 1]
-    .map((count) => dayAfter(monday, -7 * count))
-    .filter((of) => dayAfter(of, 6) >= begun)
-  return weeks.map((of) => {
+  return [4, 3, 2, 1].map((count) => {
+    const of = dayAfter(monday, -7 * count)
     const meters = sessions.filter(({ date }) => mondayOf(date) === of).map(({ day }) => day.meters)
     return { meters: sum(meters), longest: Math.max(0, ...meters) }
   })
@@ -133,8 +127,9 @@ function writeNew(input: CommandInput): ExitCode {
   const status = reportDamages(io, logbook)
   const monday = mondayOf(today)
   const sessions = blockSessions(context, dayAfter(monday, -7 * weeksBack))
-  const done = weeksDone(sessions, today, entries.at(-1)?.date)
-  if (done.every(({ meters }) => meters === 0)) {
+  const all = weeksDone(sessions, today)
+  const begun = all.findIndex(({ meters }) => meters > 0)
+  if (begun === -1) {
     const now = sessions.some(({ date, day }) => day.meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
@@ -146,6 +141,7 @@ function writeNew(input: CommandInput): ExitCode {
   const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = weeksGiven ?? Math.max(1, Math.min(mostWeeks, toRace))
   const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
+  const done = all.slice(begun)
   const last = {
     meters: done.map(({ meters }) => meters),
     longest: done.map(({ longest }) => longest),

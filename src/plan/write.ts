@@ -9,7 +9,7 @@ import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays } from 
 
 /** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {
-  /** Metres of each week since the logbook began, at most four; weeks without running count. */
+  /** Metres of each week from the first of four with running; a later one without any counts. */
   meters: readonly number[]
   /** The longest run of each week, in metres. */
   longest: readonly number[]

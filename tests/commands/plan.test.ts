@@ -69,17 +69,21 @@ describe('pausebook plan', () => {
     expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
   })
 
-  it('counts no week before the first session as one without running', async () => {
+  it('counts no week before the first session, nor one of a break that is over, as one without running', async () => {
     const logbook = temporaryFolder()
     const files = { 'day.txt': 'Easy\nrun\n  12 km easy\n', 'results.txt': '60:00\n' }
     const backfill = (date: string) =>
       runProgram(['backfill', 'day.txt', 'results.txt', '--date', date], { files, logbook })
     for (const date of ['2026-11-17', '2026-11-19']) await backfill(date)
-    const { stdout } = await runProgram(['plan', '--new'], {
-      logbook,
-      now: new Date('2026-11-25T08:00:00+01:00'),
-    })
-    expect(stdout).toContain("# 24 km is last week's.")
+    const ask = async (today: string) => {
+      const { stdout } = await runProgram(['plan', '--new'], { logbook, now: new Date(`${today}T08:00Z`) })
+      rmSync(join(logbook, 'plan.txt'))
+      return stdout
+    }
+    expect(await ask('2026-11-25')).toContain("# 24 km is last week's.")
+    await backfill('2026-10-01')
+    expect(await ask('2026-11-25')).toContain("# 24 km is last week's.")
+    expect(await ask('2026-12-02')).toContain('# 12 km is the mean of the last two weeks.')
   })
 
   it('writes as many weeks as are asked for, up to the race', async () => {

@@ -67,12 +67,15 @@ export const settingKeys: readonly SettingKey[] = [
     write: 'a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26',
     print: (masses) => masses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', '),
     read: (text, settings, today) => {
-      const given = text.split(',').map((part) => {
-        const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
-        const mass = readMass(amount, settings.units.mass)
-        const isValid = mass !== null && kilogramsOf(mass) >= 20 && kilogramsOf(mass) <= 400
-        return isValid && isCalendarDate(date) ? { date, ...mass } : null
-      })
+      const given = text
+        .replace(/^(\d+),(?=\d)/, '$1.')
+        .split(',')
+        .map((part) => {
+          const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
+          const mass = readMass(amount, settings.units.mass)
+          const isValid = mass !== null && kilogramsOf(mass) >= 20 && kilogramsOf(mass) <= 400
+          return isValid && isCalendarDate(date) ? { date, ...mass } : null
+        })
       const masses = given.filter((mass) => mass !== null)
       return masses.length < given.length ? undefined : inOrderOfDates([...settings.bodyMasses, ...masses])
     },

@@ -210,7 +210,7 @@ function withRest(answer: Answer, { result: before }: Recorded): Answer {
 
 /** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.
  * Returns the field's text if it is anything else. */
-function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
+export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
   const said = /^\s*same(?!\S)(.*)$/i.exec(draft)
   if (!said || !step) return draft
   const before = [...state.recorded.keys()]

@@ -101,6 +101,7 @@ function nextText(model: RecorderModel): string {
   if (same && now.kind !== 'recovery' && following.kind !== 'recovery')
     return `then: ${stepTitle(state, following)}`
   const { what } = setOrRunText(model, following)
+  if (following.kind === 'warm-up') return `then: ${following.name} warm-up, ${what}`
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${placeOf(following)}: ${what}`
@@ -223,7 +224,10 @@ function markOf(state: SessionState, steps: readonly Step[], now: Step | null): 
   if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
   if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
   const counted = steps.some(isPrompted) ? steps.filter(isPrompted) : steps
-  return counted.every((step) => state.skipped.has(step.id)) ? 'skipped' : 'done'
+  const isLeft = (step: Step) =>
+    state.skipped.has(step.id) ||
+    (isPrompted(step) && !state.recorded.has(step.id) && state.partStates[step.part]?.closed === true)
+  return counted.every(isLeft) ? 'skipped' : 'done'
 }
 
 /** The lines that fit, with the current item in the middle third if the day is longer than the room. */

@@ -116,6 +116,7 @@ describe('settings', () => {
     ['units', 'MI, lb', { units: { distance: 'mi', mass: 'lb' } }],
     ['body-mass', '20 kg', { bodyMasses: [{ date: today, value: 20, unit: 'kg' }] }],
     ['body-mass', '400 kg on 2026-10-01', { bodyMasses: [{ date: '2026-10-01', value: 400, unit: 'kg' }] }],
+    ['body-mass', '68,5 kg', { bodyMasses: [{ date: today, value: 68.5, unit: 'kg' }] }],
     ['body-mass', 'None', { bodyMasses: [] }],
     ['bar-kg', '100 kg', { bar: { kg: 100, lb: 45 } }],
     ['bar-lb', '35', { bar: { kg: 20, lb: 35 } }],

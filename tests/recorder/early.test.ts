@@ -77,6 +77,11 @@ describe('an entry without repetitions soon after a set began', () => {
 })
 
 describe('a result longer than the clock of its repeat shows', () => {
+  test('is asked about if it is the word same', () => {
+    const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(4).entry('same')
+    expect(walked.view.panel?.title).toMatch(/^Repeat 2 is at 0:04\. Save 1:21\?/)
+  })
+
   test('is asked about, and e takes it for the repeat before', () => {
     const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(20).entry('1:20.6')
     expect(walked.view.panel?.title).toBe(

@@ -257,6 +257,11 @@ describe('two parts that are called the same', () => {
 })
 
 describe('what comes next', () => {
+  test('names the exercise of a warm-up set', () => {
+    const walked = walkThrough('Day\n\nrun\n  2 km easy\n\nlift\n  row: 2 x 5 @ 60 kg, build from 20 kg\n')
+    expect(walked.view.next).toBe('then: row warm-up, 20 kg x 8: the bar alone')
+  })
+
   test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(
       'Day\n\nrun\n  2 x 400 m in 1:20-1:24, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n',
@@ -312,6 +317,8 @@ describe('the day panel', () => {
     ])
     walked.typed('f').entry('6').entry('20')
     expect(lines(walked)).toContain('none run: track, effort 6, 20 min')
+    walked.typed('f').entry('7').entry('1')
+    expect(lines(walked), 'closed without a set').toContain('skipped row: 2 x 5 @ 50 kg')
   })
 
   test('shows the lines around the current item if it is long', () => {

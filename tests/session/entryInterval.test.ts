@@ -33,6 +33,10 @@ describe('a split or a repeat', () => {
   it.each([
     ['1:28.4', interval({ seconds: 88.4, precision: 0.1 })],
     ['88.4', interval({ seconds: 88.4, precision: 0.1 })],
+    ["1'28", interval({ seconds: 88, precision: 1 })],
+    [`1'28" hr 178`, interval({ seconds: 88, precision: 1, heartRate: 178 })],
+    [`1'28"4`, interval({ seconds: 88.4, precision: 0.1 })],
+    [`1'28" "5'40 jog after"`, interval({ seconds: 88, precision: 1, note: "5'40 jog after" })],
     ['1:28,4', interval({ seconds: 88.4, precision: 0.1 })],
     ['1:28', interval({ seconds: 88, precision: 1 })],
     ['1:28.45', interval({ seconds: 88.45, precision: 0.01 })],

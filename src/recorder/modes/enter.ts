@@ -29,7 +29,7 @@ import {
   whyNotOffered,
   withNotice,
 } from '../model.ts'
-import { changeText, readTyped } from '../record.ts'
+import { changeText, readTyped, sameAsBefore } from '../record.ts'
 import { noteAlone } from './notes.ts'
 
 /** Why Enter has nothing to record now; null if it has, or if something is typed. */
@@ -155,7 +155,7 @@ export function insteadOfResult(
   const { state } = model
   const prompt = promptOf(state, step.id)
   if (!prompt || pendingSteps(state).length > 0) return null
-  const typed = model.draft.trim()
+  const typed = sameAsBefore(model, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const situation: Situation = {

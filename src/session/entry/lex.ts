@@ -106,13 +106,17 @@ export function entryTextOf(text: string): EntryText | EntryError {
   return { body: tidied(body), note: joined('; ', notes) || null, pain: joined('; ', pains) || null }
 }
 
+/** Before a sign that opens a quote; not in `4'05"`. */
+const opening = String.raw`(?<!\d['’′]\d\d)`
+const quoteSign = new RegExp(`${opening}["“”„]`)
+
 /** Takes the quoted notes and pains out of an entry. */
 function quotedRemarks(text: string): { body: string; notes: string[]; pains: string[] } | EntryError {
   const notes: string[] = []
   const pains: string[] = []
   let body = ''
   let rest = text
-  for (let open = rest.search(/["“”„]/); open >= 0; open = rest.search(/["“”„]/)) {
+  for (let open = rest.search(quoteSign); open >= 0; open = rest.search(quoteSign)) {
     body += rest.slice(0, open)
     const close = rest.slice(open + 1).search(rest[open] === '"' ? /"/ : /["“”]/)
     if (close < 0) return openQuote(text, rest.slice(open + 1))
@@ -160,13 +164,17 @@ function inPlainSigns(text: string): string {
       .toLowerCase()
       .replace(/[×✕*]/g, 'x')
       .replace(/[‐‑‒–—−]/g, '-')
+      // 4'05 is 4:05, and 1'48"6 is 1:48.6.
+      .replace(/(\d)['’′](\d\d)(?:["”″](?=(\d?)))?/g, (said, minutes, seconds, tenth) =>
+        `${minutes}:${seconds}${tenth ? '.' : ''}`.padEnd(said.length),
+      )
       // Three numbers or more in a row are a list, so their commas are not decimal.
       .replace(/\d+(?:,\d+){2,}/g, (list) => list.replaceAll(',', ' '))
       .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
   )
 }
 
-const quoted = '(?:"[^"]*"|[“”„][^“”]*[“”])'
+const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^“”]*[“”]))`
 const level = String.raw`(?:\s*\b(?:10|\d)(?:\/10)?(?=[\s,;]|$))?`
 const placeInWords = String.raw`(?:\s+(?!(?:rpe|rir|hr|bw|x|in)\b)\p{L}[\p{L}'’-]*)*`
 /** A note, or a pain with its level. */

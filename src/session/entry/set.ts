@@ -473,7 +473,7 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const isSecond = other !== filled && !other.startsWith('0')
   const what = `${counted(total, 'repetition')} in groups`
   return cursor.refuse(
-    `${what}: type each group of its own, such as 2${sign}2`,
+    `${what}: type each group of its own, such as ${prescribed?.join(sign) ?? `2${sign}2`}`,
     { ...count, text: filled },
     () => `${what}: ${filled}${isSecond ? ` or ${other}` : ''}?`,
   )

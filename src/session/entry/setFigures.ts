@@ -42,11 +42,20 @@ function takeMoreNumbers(
   const next = cursor.peek(1)
   if (typed === '+' && next?.kind !== 'word') return groups(cursor, first, '+')
   if (typed === '>' && (sign !== '+' || next?.kind !== 'number')) return groups(cursor, first, '>')
+  if (sign !== null && isRow(first, cursor)) return otherSign(cursor, first, sign)
   if ((typed !== '>' && typed !== '/') || next?.kind !== 'number') return null
   if (sign !== null && (typed === '>' || !isEachSide)) return otherSign(cursor, first, sign)
   if (!isEachSide || next.value !== first.value) bothSides(cursor, first)
   cursor.take()
   return countOf('bare', first.value, first, cursor.take() ?? first)
+}
+
+/** Whether another number follows after a hyphen or only a space: `12-10-7`, `1 2 1`, but not `4 140`, whose second
+ * number is a load. */
+function isRow(first: Token, cursor: Cursor): boolean {
+  const [after, next] = [cursor.peek(), cursor.peek(1)]
+  if (after?.kind !== 'number') return after?.text === '-' && next?.kind === 'number'
+  return after.value <= first.value || next?.kind === 'number'
 }
 
 /** A number with its unit, or of repetitions. */
@@ -99,12 +108,12 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   return groupCount(values, sign, first.start, cursor.end)
 }
 
-/** Asks back `12/10/8` as `12>10>8`, and `1>2` as `1+2`: a slash also separates two sides, and `>` is for drop sets. */
+/** Asks back `12/10/8` and `12 10 8` as `12>10>8`, and `1>2` as `1+2`: a slash also separates two sides, and `>` is for drop sets. */
 function otherSign(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const typed = [first]
-  while (['/', '>'].includes(cursor.peek()?.text ?? '') && cursor.peek(1)?.kind === 'number') {
-    cursor.take()
-    typed.push(cursor.take() as Token)
+  while (cursor.peek()?.kind === 'number' || cursor.peek(1)?.kind === 'number') {
+    if (cursor.peek()?.kind !== 'number' && cursor.takeIf('/', '>', '-') === null) break
+    typed.push(cursor.takeNumber() as Token)
   }
   const text = typed.map((each) => each.text).join(sign)
   const rule = `${sign} goes between the numbers of one set`

@@ -131,13 +131,17 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let seconds = 0
   let round = 0
   let meters = 0
+  let isSplit = false
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
     // The last set of an item has no rest after it, even after a cut.
     const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
     const alone = isEnd ? secondsOfSet(step, prescription) : expectedSeconds(step, prescription)
-    if (step.kind === 'interval') meters = step.meters ?? 0
-    // The way back is as long as the interval just run.
+    // The way back is as long as the interval just run, with all its splits.
+    if (step.kind === 'interval') {
+      meters = (isSplit ? meters : 0) + (step.meters ?? 0)
+      isSplit = !step.endsInterval
+    }
     if (step.kind === 'recovery' && step.way !== null) seconds += meters * recoverySecondsPerMeter[step.move]
     if (step.kind !== 'set' || step.every === null || !step.superset) seconds += alone
     else if (step.pauseAfter !== null) {

@@ -45,6 +45,7 @@ describe('the expected time of a run', () => {
     expect(seconds('run\n  2 x 500 m in 1:50, stand 1:00')).toBe(280)
     expect(seconds('run\n  2 x 100 m in 20 s, walk back')).toBe(20 + 60 + 20)
     expect(seconds('run\n  2 x 1 km in 4:00, jog back')).toBe(240 + 420 + 240)
+    expect(seconds('run\n  2 x 1 km in 4:00, split 200 m, jog back')).toBe(240 + 420 + 240)
   })
 })
 

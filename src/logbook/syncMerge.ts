@@ -43,19 +43,20 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   const changedThere = changesBetween(before, other)
   const merged: Merged = { tree: new Map(other), keptTwice: [], mornings: [], damaged: [] }
   const merge: Merge = { ...merged, ...tools, own }
+  const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
+  // Deleted first: a version may be kept under a name that is given up here.
+  for (const path of gone) if (!changedThere.get(path)) merged.tree.delete(path)
   for (const [path, object] of changedHere) {
     const there = changedThere.get(path) ?? null
-    if (object !== null && there !== null) {
-      if (object !== there) mergeBoth(merge, path, object, there)
-    } else if (object !== null) merged.tree.set(path, object)
-    else if (there === null) merged.tree.delete(path)
+    if (object === null || object === there) continue
+    if (there !== null) mergeBoth(merge, path, object, there)
+    else merged.tree.set(path, object)
   }
   for (const [path, object] of changedThere) {
     const here = own.get(path)
     if (object !== null && here !== undefined && !changedHere.has(path))
       keepWhatIsLost(merge, path, here, object)
   }
-  const gone = [...changedHere].flatMap(([path, object]) => (object === null ? [path] : []))
   for (const family of new Set(gone.map(familyOf))) keepSomeVersion(merged, family, own, other)
   return merged
 }

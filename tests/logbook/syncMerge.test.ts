@@ -134,6 +134,18 @@ describe('two merged states of a logbook', () => {
     })
   })
 
+  it('have the kept version of a text that the other machine has changed since, under the name that keeping it freed', () => {
+    // `sync --keep plan-2` has made the second version the plan.
+    const before = { 'plan.txt': 'one', 'plan-2.txt': 'two' }
+    const { files, keptTwice } = merge(
+      before,
+      { 'plan.txt': 'two' },
+      { 'plan.txt': 'three', 'plan-2.txt': 'two' },
+    )
+    expect(files).toEqual({ 'plan.txt': 'three', 'plan-2.txt': 'two' })
+    expect(keptTwice).toEqual([{ path: 'plan.txt', own: 'plan-2.txt' }])
+  })
+
   it('have the versions of a session that either side kept if the other one deleted them', () => {
     const version = path.replace('.json', '-0a1b2c.json')
     const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]

@@ -1,6 +1,6 @@
 import { basename, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
-import { freePath, makeFolder, renameOver } from './durableFile.ts'
+import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
 import { isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
@@ -24,10 +24,12 @@ import {
   refreshUsersIndex,
   refuseForeign,
   refuseNamesakes,
+  storedText,
   type Tree,
   treeAt,
   treeOf,
 } from './syncRepository.ts'
+import { readTextFile } from './text.ts'
 
 /* Synchronises the logbooks of several machines through a git repository that all of them reach. The logbook stays
  * whole at every step: first what is on the disk is committed; then what comes in is merged in the repository alone;
@@ -161,23 +163,27 @@ function together(turns: readonly Moved[]): Required<Moved> {
 }
 
 /** Commits what is on the disk. Of a session or a year of mornings that cannot be read, the version of the last commit
- * stays; what one has lost since is put back.
+ * stays, and is put back where no repair could; what one has lost since is put back, too.
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(repository: Repository, mayDelete: boolean): Moved {
   const { head, texts } = repository
   const before = treeAt(repository, head)
   const { tree, unreadable } = treeOnDisk(repository, before)
   const damaged = [...unreadable]
+  const ruined = new Map<string, string>()
   for (const [path, object] of tree) {
     if (before.get(path) === object) continue
-    if (wrongIn(path, texts.get(object)?.toString('utf8') ?? '') !== null) damaged.push(path)
+    const wrong = wrongIn(path, storedText(texts.get(object)))
+    if (wrong === null) continue
+    damaged.push(path)
+    if (wrong.isRuined) ruined.set(path, object)
   }
   for (const path of damaged) {
     const last = before.get(path)
     if (last === undefined) tree.delete(path)
     else tree.set(path, last)
   }
-  const restored = restoreLost(repository, before, tree)
+  const restored = [...restoreRuined(repository, before, ruined), ...restoreLost(repository, before, tree)]
   refuseNamesakes(tree)
   if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(repository.home, gone))
   const changes = changesBetween(before, tree)
@@ -186,6 +192,18 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
     moveHead(repository, commit(repository, head, tree))
   }
   return { changed: [...changes.keys()], damaged, restored }
+}
+
+/** Puts back the last commit's version of ruined files that have no previous copy to repair them with.
+ * @returns their paths */
+function restoreRuined(repository: Repository, before: Tree, ruined: Tree): string[] {
+  return bothTexts(repository, before, ruined).flatMap(({ path, object, was }) => {
+    const copy = readTextFile(backupOf(join(repository.home, path)))
+    const isRepairable = typeof copy === 'string' && wrongIn(path, copy) === null
+    if (isRepairable || wrongIn(path, was) !== null) return []
+    const wanted = before.get(path) ?? ''
+    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
+  })
 }
 
 /** Puts back what files have lost since the last commit, on the disk and in the tree.

@@ -26,6 +26,7 @@ import {
   loadTexts,
   objectOf,
   type Repository,
+  storedText,
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
@@ -110,7 +111,7 @@ function isBrought(
   const file = join(home, path)
   const bytes = bytesAt(file)
   const object = bytes ? objectOf(repository, bytes) : null
-  const found = bytes ? wrongIn(path, bytes.toString('utf8')) : null
+  const found = bytes ? wrongIn(path, storedText(bytes)) : null
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))
   const text = wanted === null ? null : (texts.get(wanted) ?? '')

@@ -10,7 +10,7 @@ import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isKeptInStep } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile } from './text.ts'
+import { readTextFile, textOf } from './text.ts'
 
 /* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads many
  * texts at once, and makes a commit with all its texts in one `git fast-import`. */
@@ -195,7 +195,13 @@ export function loadTexts({ git, texts }: Repository, objects: readonly (string 
 /** The text of an object. */
 export function objectText(repository: Repository, object: string): string {
   loadTexts(repository, [object])
-  return repository.texts.get(object)?.toString('utf8') ?? ''
+  return storedText(repository.texts.get(object))
+}
+
+/** The text of a stored file's bytes, without a byte-order mark, as everything else reads it; '' for what is not UTF-8. */
+export function storedText(bytes: Buffer = Buffer.alloc(0)): string {
+  const text = textOf(bytes)
+  return typeof text === 'string' ? text : ''
 }
 
 /** The object that holds these bytes (gitformat: "blob SIZE\0" and the bytes). */

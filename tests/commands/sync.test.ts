@@ -659,20 +659,41 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(all3).toEqual([3, 3])
   })
 
-  it('leaves a damaged session out, names it, and takes the other machine’s if there is one', async () => {
+  it('puts back the last synced version of a damaged session, leaves one with a copy to a repair, and takes the other machine’s if there is one', async () => {
     const { a, b, id } = await inStep()
     const { path } = openLogbook(a.logbook).read(id).entry
-    writeFileSync(path, '{"format": 1, "id"')
-    const ran = await a.sync()
-    expect(ran.code).toBe(3)
-    expect(ran.stderr).toBe(
-      `pausebook: sessions/2026/2026-11-26-${id}.json: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
-    )
+    const file = `sessions/2026/2026-11-26-${id}.json`
+    const ruined = '{"format": 1, "id"'
+    writeFileSync(path, ruined)
+    expect(await a.sync()).toEqual({
+      code: 3,
+      stdout: `Nothing to send and nothing to receive.\nPut back what the last sync had and the file here had lost: ${file}.\n`,
+      stderr: `pausebook: ${file}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
+    })
+    expect(eventsOf(a.logbook, id)).toHaveLength(2)
+    expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(ruined)
+    writeFileSync(`${path}.bak`, readFileSync(path))
+    writeFileSync(path, ruined)
+    expect((await a.sync()).stdout).toBe('Nothing to send and nothing to receive.\n')
+    expect(readFileSync(path, 'utf8')).toBe(ruined)
     append(b.logbook, id, setRecorded(2))
     await b.sync()
     expect((await a.sync()).stdout).toBe('Sent: nothing. Received: 1 session.\n')
     expect(eventsOf(a.logbook, id)).toHaveLength(3)
-    expect(existsSync(`${path}.damaged-1`)).toBe(true)
+    expect(existsSync(`${path}.damaged-2`)).toBe(true)
+  })
+
+  it('sends a session that was edited with an editor of Windows', async () => {
+    const { a, b, id } = await inStep()
+    const { path } = openLogbook(a.logbook).read(id).entry
+    const text = readFileSync(path, 'utf8')
+      .replace(/"checksum".*\n/, '')
+      .replace('"reps":3', '"reps":4')
+    writeFileSync(path, `\uFEFF${text.replaceAll('\n', '\r\n')}`)
+    const sent = { code: 0, stdout: 'Sent: 1 session. Received: nothing.\n', stderr: '' }
+    expect(await a.sync()).toEqual(sent)
+    await b.sync()
+    expect(eventsOf(b.logbook, id)).toEqual([started, setRecorded(1, 4)])
   })
 
   it('says if git is not installed', async () => {

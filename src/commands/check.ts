@@ -194,15 +194,16 @@ function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
 interface Lifted {
   name: string
   load: SetStep['load']
+  side: SetStep['side']
   /** For rounds against the clock, whose load nobody types. */
   isStation: boolean
 }
 
 /** The loads of a set: each drop, each station of rounds against the clock. */
-function loadedIn({ name, dose, load }: SetStep): Lifted[] {
+function loadedIn({ name, dose, load, side }: SetStep): Lifted[] {
   if ('stations' in dose) return dose.stations.map((station) => ({ ...station, isStation: true }))
   const loads = dose.kind === 'drop' ? [load, ...dose.lower] : [load]
-  return loads.map((each) => ({ name, load: each, isStation: false }))
+  return loads.map((each) => ({ name, load: each, side, isStation: false }))
 }
 
 /** Empty if there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
@@ -215,12 +216,13 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null) return `${printLoad(load)} of a maximum that is not known: ${typed}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
-  if (masses.pair || (load.kind === 'mass' && !isOnBar(step.name, equipment))) return ''
+  const isBar = isOnBar(step.name, equipment, step.side)
+  if (masses.pair || (load.kind === 'mass' && !isBar)) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (load.kind === 'mass' && ends.every((value) => isBelowBar(value, equipment))) return ''
   const made = (value: number) => {
     const mass = { value, unit: masses.unit }
-    return isOnBar(step.name, equipment) ? plateText(mass, equipment) : formatMass(mass)
+    return isBar ? plateText(mass, equipment) : formatMass(mass)
   }
   const plates = ends.map(made).join('; ')
   if (load.kind === 'mass') return plates

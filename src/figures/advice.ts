@@ -211,7 +211,7 @@ export interface LastSet {
   /** Pain was noted today: after a failed repetition there is no calculation. */
   pain: boolean
   /** The loads that can be made. */
-  rack: Pick<Rack, 'nearest' | 'atOrBelow'>
+  rack: Pick<Rack, 'nearest' | 'atOrAbove'>
 }
 
 const limitOfEffort = 10
@@ -222,7 +222,6 @@ const shareAPoint = 0.04
 const mostUp = 0.05
 const mostChange = 0.1
 const afterFailure = -0.05
-const smallestStep = 0.001
 
 /** What the last set's effort suggests for the next load: 4 % for each point between the typed effort and the
  * prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if it was at least
@@ -251,8 +250,11 @@ export function nextLoad(set: LastSet): LoadAdvice | null {
 
 function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): LoadAdvice {
   const nearest = set.rack.nearest(set.load * (1 + change))
-  const next = nearest < set.load - noise ? nearest : set.rack.atOrBelow(set.load - smallestStep)
-  if (next !== null && isNear(set.load, next)) return { kind, load: next, change }
+  const least = set.rack.atOrAbove(set.load * (1 - mostChange))
+  const next = [nearest, least].find(
+    (load) => load !== null && load < set.load - noise && isNear(set.load, load),
+  )
+  if (next) return { kind, load: next, change }
   return { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1), change }
 }
 

@@ -189,9 +189,9 @@ export interface Stack {
 
 /** The loads of dumbbells and stacks, in the unit of the step. `nearest`: the lower on a tie, but at least one step.
  * Source: Common practice. */
-export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrBelow'> {
-  const atOrBelow = (wanted: number) => Math.floor(wanted / step + noise) * step || null
-  return { atOrBelow, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - noise)) * step }
+export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrAbove'> {
+  const atOrAbove = (wanted: number) => Math.ceil(wanted / step - noise) * step
+  return { atOrAbove, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - noise)) * step }
 }
 
 /** The usual step of dumbbells and stacks.

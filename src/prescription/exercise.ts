@@ -1,3 +1,5 @@
+import type { Side } from './model.ts'
+
 /** Trade abbreviations in names of exercises. Common practice, no source. */
 const abbreviations: ReadonlyMap<string, string> = new Map([
   ['db', 'dumbbell'],
@@ -55,7 +57,7 @@ const barbellLift =
 
 /** Equipment other than a barbell, and lifts that use none. This program's own list. */
 const otherThing =
-  /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
+  /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|suitcase|(one|single|1)[ -]arm(ed)?|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
 /** Whether a name says a rower, a boat or a ski machine, whose pace is for 500 m. */
 export function isRowing(name: string): boolean {
@@ -97,8 +99,9 @@ export function isSingleJoint(name: string): boolean {
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 
-/** Whether plates on a barbell make the load of an exercise: by the athlete's setting, else by its name.
+/** Whether plates on a barbell make the load of an exercise: by the athlete's setting, else by its name, and never for each
+ * arm in turn.
  * @param name as written: `dumbbell row`, `bench press` */
-export function isOnBar(name: string, set?: { isOnBar?: boolean }): boolean {
-  return set?.isOnBar ?? (barbellLift.test(name) && !otherThing.test(name))
+export function isOnBar(name: string, set?: { isOnBar?: boolean }, side: Side | null = null): boolean {
+  return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherThing.test(name))
 }

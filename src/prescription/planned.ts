@@ -161,7 +161,7 @@ export function warmUpWith(
   maxima: KnownMaxima,
 ): WarmUpOf {
   return ({ buildFrom, exercises }, prescription) => {
-    const { name, sets } = exercises[0] as Exercise
+    const { name, sets, side } = exercises[0] as Exercise
     const load = sets[0]?.load
     if (buildFrom === null || (load?.kind !== 'mass' && load?.kind !== 'percent')) return []
     const work = plannedMasses(load, name, prescription, maxima)
@@ -169,7 +169,7 @@ export function warmUpWith(
     const start = kilogramsOf(buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.from) return []
     const bar = equipmentOf(work.unit, prescription, name)
-    const equipment = isOnBar(name, bar) && !work.pair ? bar : { step: usualStep[work.unit] }
+    const equipment = isOnBar(name, bar, side) && !work.pair ? bar : { step: usualStep[work.unit] }
     const reps = (sets[0] && repsOf(sets[0].dose, repsWhenOpen)) ?? repsWhenOpen
     return warmUpLoads(work.from, start, reps, equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },

@@ -252,7 +252,7 @@ function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: Li
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
   if (!shown) return effort
   const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
-  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment)
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment, step.side)
   const plates = onBar ? platesText(shown, equipment) : null
   const from = fromText(state, step)
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []

@@ -135,7 +135,7 @@ const forms: Form[] = [
     entries: ['12>10>7'],
     plan: { ...lifted, liftSets: 1, plannedTonnageKg: 240 + 150 + 80, expectedMinutes: 2 },
     done: { meters: 0, reps: 29, tonnageKg: 240 + 150 + 70 },
-    says: '12 x 20 kg, 10 x 15 kg, 7 x 10 kg',
+    says: '12 x 20 kg > 10 x 15 kg > 7 x 10 kg',
     manual: '`curl 3 x (12 > 10 > 8) @ 20/15/10 kg`',
   },
   {

@@ -30,6 +30,9 @@ test.each([
   'calf raise',
   'plank',
   'bellringer',
+  'single-arm row',
+  'one arm press',
+  'suitcase deadlift',
 ])('%s shows no plates', (name) => expect(isOnBar(name)).toBe(false))
 
 test.each([
@@ -47,6 +50,12 @@ test.each([
   'barbell lunge',
   'trap bar carry',
 ])('%s shows plates', (name) => expect(isOnBar(name)).toBe(true))
+
+test('a lift for each arm in turn shows no plates, unless the settings say so; one for each leg does', () => {
+  expect(isOnBar('row', {}, 'each arm')).toBe(false)
+  expect(isOnBar('split squat', {}, 'each leg')).toBe(true)
+  expect(isOnBar('landmine press', { isOnBar: true }, 'each arm')).toBe(true)
+})
 
 test('the settings override the list in both directions', () => {
   const equipmentOf = equipmentWith({ ...defaultSettings, onBar: ['hip bridge'], offBar: ['Bench rows'] })

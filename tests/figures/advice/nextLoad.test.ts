@@ -9,7 +9,7 @@ const plates = rackOf({ bar: 20, collar: 0, plates: usualPlates.kg })
 /** Every tenth of a kilogram is possible. */
 const fine: LastSet['rack'] = {
   nearest: (load) => Math.round(load * 10) / 10,
-  atOrBelow: (load) => Math.floor(load * 10 + 1e-6) / 10,
+  atOrAbove: (load) => Math.ceil(load * 10 - 1e-6) / 10,
 }
 const after = (set: Partial<LastSet>) =>
   nextLoad({
@@ -67,8 +67,14 @@ describe('the next load after a set', () => {
     expect(loadOf(after({ load: 30, rpe: 9, target: { from: 8, to: 8 }, rack: plates }))).toBe(27.5)
   })
 
+  test('is the lightest within 10 % if the nearest is further away', () => {
+    // 10 % less than 70 kg is 63 kg, nearest to 62.5; 65 is 7 % less. After a failure at RPE 7 the same.
+    expect(loadOf(after({ load: 70, rpe: 10, target: { from: 7, to: 7 }, rack: plates }))).toBe(65)
+    expect(loadOf(after({ load: 70, failed: true, target: { from: 7, to: 7 }, rack: plates }))).toBe(65)
+  })
+
   test('stays the same with 2 reps fewer for an 8 kg dumbbell with the next at 5 kg', () => {
-    const rack: LastSet['rack'] = { nearest: () => 8, atOrBelow: (load) => (load < 8 ? 5 : 8) }
+    const rack: LastSet['rack'] = { nearest: () => 8, atOrAbove: (load) => (load > 5 ? 8 : 5) }
     const advice = after({ load: 8, rpe: 10, rack })
     expect(advice).toEqual({ kind: 'fewer', repetitions: 2, change: -0.08 })
     expect(advice && loadAdviceWords(advice, 8, String)).toBe('same load, 2 reps fewer')
@@ -90,7 +96,7 @@ describe('the next load after a set', () => {
       change: 0.05,
     })
     expect(after({ rpe: 6, target, load: 20, rack: plates })).toBeNull()
-    const coarse: LastSet['rack'] = { nearest: () => 10, atOrBelow: () => 8 }
+    const coarse: LastSet['rack'] = { nearest: () => 10, atOrAbove: () => 8 }
     expect(after({ rpe: 6, target, load: 8, rack: coarse })).toBeNull()
   })
 

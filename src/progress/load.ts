@@ -126,7 +126,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
     ['load x monotony', (week) => week.effortMinutesTimesMonotony?.toFixed(0) ?? '-', isFull],
   ]
   const note =
-    'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort; "-": not known or not over yet. No thresholds: there is no evidence for any.'
+    'monotony: mean of the days / their sample standard deviation; "?" or "+" (at least): a session without an effort or its minutes; "-": not known or not over yet. No thresholds: there is no evidence for any.'
   return [...tableLines(table, weeks), note]
 }
 
@@ -144,5 +144,5 @@ export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }
 function unknownBlock({ unknown, ...span }: LoadProgress): string[] {
   if (unknown.length === 0) return []
   const sessions = unknown.map(({ date, title }) => `  ${dayWithin(span, date)} ${plainOf(title)}`)
-  return ['sessions without an effort, which leave their days unknown:', ...sessions]
+  return ['sessions without an effort or its minutes, which leave their days unknown:', ...sessions]
 }

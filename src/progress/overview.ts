@@ -193,7 +193,7 @@ function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): s
     [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],
   ]
   const isPartial = !weeks.every(isMeasured)
-  const atLeast = `"?" or "+" (at least): a session has no effort${isPartial ? ', or running has no distance' : ''}`
+  const atLeast = `"?" or "+" (at least): a session has no effort or no minutes${isPartial ? ', or running has no distance' : ''}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
   return [...tableLines(table, weeks), note]
 }

@@ -27,7 +27,7 @@ describe('the session load in words', () => {
     expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -')
     expect(lines).toContain('2026-W48    ?    0                              ?         -')
     expect(lines.slice(-3)).toEqual([
-      'sessions without an effort, which leave their days unknown:',
+      'sessions without an effort or its minutes, which leave their days unknown:',
       '  17 Nov track',
       '  23 Nov Easy 8 km',
     ])

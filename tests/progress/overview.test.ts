@@ -186,7 +186,7 @@ describe('the overview', () => {
       'week             run km  lift kg  load',
       '2026-W47 16 Nov     0.0        0     0',
       '2026-W48 23 Nov     8.0        0   340',
-      'load: session load; "?" or "+" (at least): a session has no effort',
+      'load: session load; "?" or "+" (at least): a session has no effort or',
     ])
   })
 })

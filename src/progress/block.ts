@@ -61,7 +61,7 @@ export interface Block {
   weeks: BlockWeek[]
   /** The words of this week's days, from Monday. */
   days: { date: string; words: string[] }[]
-  /** Past weeks that ran at least 20 % over, or under, their planned distance. */
+  /** Past weeks that ran at least 20 % over, or under, their planned distance, or over the range of a taper. */
   over: string[]
   under: string[]
   /** Dates with heavy leg sets and hard running on one of the next two days. */
@@ -114,10 +114,12 @@ export function blockOf(
   }
 }
 
-/** Whether a past week ran at least 20 % over (1) or under (-1) its plan. Running without a distance may have made up
- * a shortfall, so a week is under only if even that would not be enough. */
+/** Whether a past week ran at least 20 % over (1) or under (-1) its plan; a taper week, over the upper end of its range. The
+ * week of the race is not held against a taper, because its distance includes the race. Running without a distance may
+ * have made up a shortfall, so a week is under only if even that would not be enough. */
 function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
-  const meters = planned.meters ?? 0
+  const most = way === 1 && planned.kind === 'taper' ? planned.taper?.toMeters : null
+  const meters = planned.meters ?? most ?? 0
   if (when !== 'over' || meters === 0 || done === null) return false
   const ran = done.meters + (way === 1 ? 0 : assumedMeters(done.unmeasuredSeconds))
   // Rounded to the metre, so that 48 km for a planned 40 count as 20 % over.

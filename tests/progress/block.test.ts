@@ -258,6 +258,20 @@ week: Thu tempo + legs, Sun long
     expect(meanAfter(before)).toBeNull()
   })
 
+  it('calls a taper week over the plan that went on as before, but neither the week of the race nor one below its range', () => {
+    const before = ['2026-11-03', '2026-11-10', '2026-11-17', '2026-11-24'].map((date) => done(date, 40))
+    const taper = (...meters: number[]) =>
+      blockOf(
+        plan,
+        [...before, ...meters.map((each, week) => done(week ? '2026-12-08' : '2026-12-01', each))],
+        '2026-12-14',
+      )
+    // 41 % less than 40 km is 23.6 km, and 20 % more than that 28.3 km.
+    expect(taper(28.4, 40).over).toEqual(['2026-11-30'])
+    expect(taper(28.2, 10).over).toEqual([])
+    expect(taper(10, 10).under).toEqual([])
+  })
+
   it('does not call a week under the plan whose running without a distance may fill it', () => {
     const plan = planOf('Block\n2026-11-16: 40 km\n2026-11-30: 20 km\n')
     const timed = (minutes: number) =>

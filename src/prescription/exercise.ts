@@ -90,6 +90,12 @@ export function isJump(name: string): boolean {
   return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
 }
 
+/** Whether a set of an exercise is so many seconds. This program's own list.
+ * @param name as written: `dead hang`, `side plank`, but not `hang clean` */
+export function isHold(name: string): boolean {
+  return /\b(?:hang|hold|plank|wall[ -]sit|l[ -]sit)s?$/i.test(name)
+}
+
 /** Whether an exercise moves one joint: its estimated maximum says little. This program's own list.
  * @param name as written: `leg curl`, `calf raise` */
 export function isSingleJoint(name: string): boolean {

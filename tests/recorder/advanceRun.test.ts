@@ -231,6 +231,16 @@ describe('a recovery that is the last of its part', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '2.1.s1' })
   })
 
+  test('is skipped with the repeat before it if that has not begun', () => {
+    const walked = walkThrough(repeats).typed('s')
+    expect(walked.view.entry.label).toBe('repeat 2 of 3: 500 m')
+    expect([...walked.state.skipped]).toEqual(['1.1.j1', '1.1.p1'])
+    expect(walked.typed('u').state.skipped.size).toBe(0)
+    expect(walked.notice).toBe('undone: skipping repeat 1 of 3: 500 m')
+    expect([...walked.space().typed('s').state.skipped]).toEqual(['1.1.p1'])
+    expect(walked.phase.kind).toBe('recovery')
+  })
+
   test('takes along the jog before it when a repeat is skipped', () => {
     const walked = walkThrough(
       'Two\n\nrun\n  1 km @ 4:00/km\n  jog 600 m\n  500 m @ 3:40/km\n\nlift\n  row: 1 x 5 @ 50 kg\n',

@@ -97,7 +97,7 @@ function effectOf(walked: Walked, key: string): string {
   const mode = ofModes[walked.model.mode.kind]
   if (mode) return mode
   const made = walked.events.slice(before).filter((event) => !('auto' in event && event.auto))
-  if (made.length > 0) return made.map((event) => ofEvents[event.type] ?? event.type).join('+')
+  if (made.length > 0) return [...new Set(made.map((event) => ofEvents[event.type] ?? event.type))].join('+')
   return walked.model.draft === '' ? '-' : 'text'
 }
 

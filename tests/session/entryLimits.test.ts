@@ -247,6 +247,16 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['6 – 7', 'error: "-" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ],
   ],
+  ...['dead hang', 'side plank'].map((name): (typeof limits)[number] => [
+    `a ${name} for as long as possible`,
+    { ...asManyAsGo, name },
+    [
+      ['41', '41 repetitions of a hold; did you mean 41 s? | suggested: 41 s | insisted: 41'],
+      ['41 s', '41 s'],
+      ['5 reps', '5'],
+    ],
+  ]),
+  ['as many hang cleans as possible', { ...asManyAsGo, name: 'hang clean' }, [['8', '8']]],
   [
     'a set of as many as possible',
     asManyAsGo,

@@ -3,7 +3,7 @@ import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import type { undoOf } from '../../session/replay.ts'
-import { pendingSteps, type SessionState, stepOf } from '../../session/state.ts'
+import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { clockLine } from '../clockText.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -50,11 +50,21 @@ function skipRest(model: RecorderModel, skipped: Step): Updated {
 function skipStep(model: RecorderModel, id: string): Updated {
   const step = stepOf(model.state, id)
   if (!step) return stay(model)
-  const skipped = applyFacts({ ...recording(model), pressedOnce: 's' }, { type: 'stepSkipped', step: id })
+  const facts = [...recoveryAlong(model.state, step), step].map((each): Fact => {
+    return { type: 'stepSkipped', step: each.id }
+  })
+  const skipped = applyFacts({ ...recording(model), pressedOnce: 's' }, ...facts)
   const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
   const again = isItemDone(skipped.model.state, step) ? '' : `; s again skips the rest of the ${rest}`
   const notice = `skipped: ${entryTitle(model.state, step).label}${again}`
   return { ...skipped, model: { ...skipped.model, notice } }
+}
+
+/** The recovery after a repeat that is skipped before it has begun: nobody recovers from what was not run. */
+function recoveryAlong(state: SessionState, step: Step): Step[] {
+  if (step.kind !== 'interval' || stepUnderWay(state)?.id === step.id) return []
+  const after = state.steps[state.steps.indexOf(step) + 1]
+  return after?.kind === 'recovery' && isSameItem(after, step) && !state.passed.has(after.id) ? [after] : []
 }
 
 /** Whether nothing is left of the item of a step. */
@@ -73,7 +83,8 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, back: NonNullable<ReturnType<typeof undoOf>>): Updated {
   const { from, results, last, isAdvance } = back
-  const what = results.length > 1 ? resultsWere(model, results) : whatWas(model.state, last)
+  const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
+  const what = asked.length > 1 ? resultsWere(model, asked) : whatWas(model.state, last)
   return isAdvance ? withMode(model, { kind: 'undoing', from, what }) : takeBack(model, { from, what })
 }
 

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { isRunning } from '../../prescription/exercise.ts'
+import { isHold, isRunning } from '../../prescription/exercise.ts'
 import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
@@ -278,6 +278,8 @@ function repsDone(count: Count, load: TypedLoad | null, prompt: SetPrompt, curso
     if (counted === null) questionGroups(count, prompt, cursor)
     return groupsDone(count.groups, counted?.length)
   }
+  if (dose.kind === 'max' && count.kind === 'bare' && isHold(prompt.name))
+    cursor.query(`${countText(count)} repetitions of a hold`, { ...count, text: `${count.text} s` })
   if (counted === null) return { ...nothing, reps: count.value }
   const done = groupsOfTotal(count, counted, signOf(dose) ?? '+', cursor)
   return done && groupsDone(done)

@@ -15,7 +15,7 @@ import {
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { pendingSteps, type SessionState } from '../session/state.ts'
+import { intervalsOf, pendingSteps, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength, printLength } from '../units/length.ts'
@@ -96,11 +96,15 @@ function amountText(amount: NonNullable<PrepItem['amount']>): string {
   }
 }
 
-/** `then repeat 2 of 4`; empty unless a repeat or split follows the recovery. */
+/** `then repeat 2 of 4`, with its amount if that is another than before; empty unless a repeat or split follows the
+ * recovery. */
 function followingText(state: SessionState, step: Step): string {
-  const next = state.steps.slice(state.steps.indexOf(step) + 1).find((each) => isSameItem(each, step))
+  const at = state.steps.indexOf(step)
+  const next = state.steps.slice(at + 1).find((each) => isSameItem(each, step))
   if (next?.kind !== 'interval') return ''
-  return `then ${next.of > 1 ? placeOf(next) : stepTitle(state, next)}`
+  const before = intervalsOf({ ...state, steps: state.steps.slice(0, at) }, step).at(-1)
+  const isAlike = next.of > 1 && before?.meters === next.meters && before.seconds === next.seconds
+  return `then ${isAlike ? placeOf(next) : stepTitle(state, next)}`
 }
 
 /** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */

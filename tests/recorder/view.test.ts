@@ -51,6 +51,7 @@ describe('the current step', () => {
       number: null,
     })
     expect(by('2 x 400 m in 1:20, stand 1:00').what).toBe('stand 1:00')
+    expect(by('2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00').where).toBe('then repeat 1 of 2: 300 m')
     expect(by('2 x 100 m in 20 s, walk back').what).toBe('walk')
   })
 

@@ -100,8 +100,8 @@ export function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): str
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
-const saysPain = /\b(pain(ful)?|limp(ed|ing)?|popped)\b/i
-const saysNone = /\bno pain\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
+const saysPain = /\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b/i
+const saysNone = /\b(no|nothing) (pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
 
 /** The message after a result or a note with pain, with a warning sign, or with a pain in words, which does not count
  * as one; null for any other.

@@ -98,6 +98,7 @@ const hoursAndMinutes = new RegExp(
   `"[^"]*"|\\b(\\d{1,2})(?:\\s*(?:hr|${wordsFor('h')})\\s*(\\d{1,2})\\s*(?:${wordsFor('min')})|h(\\d\\d))\\b`,
   'gi',
 )
+const decimalComma = new RegExp(`"[^"]*"|(?<=\\d\\d),(?=\\d\\s*(?:${massWords})\\b)`, 'gi')
 const startsNumber = /^-?\d/
 
 /** Splits the text between two commas into its values: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
@@ -126,7 +127,7 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const words: MorningWords = {}
   let date: string | null = null
-  for (const piece of betweenCommas(withPainFirst(withClock(text))).flatMap(({ text: piece }) =>
+  for (const piece of betweenCommas(withPainFirst(withClock(withPoint(text)))).flatMap(({ text: piece }) =>
     valuesIn(piece),
   )) {
     if (/^\d{4}-\d/.test(piece)) {
@@ -140,6 +141,11 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
     if (problem !== null) return { problem }
   }
   return { date, words }
+}
+
+/** `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma stands between two digits right before a mass. */
+function withPoint(text: string): string {
+  return text.replace(decimalComma, (found) => (found === ',' ? '.' : found))
 }
 
 /** `6 h 40 min` and `6h40`, outside of quotes, as `6:40 h`. */

@@ -33,6 +33,9 @@ describe('readMorning', () => {
       date: '2026-11-25',
       words: { bodyMass: { value: 149.5, unit: 'lb' } },
     })
+    expect(readMorning('48 bpm, 67,8 kg, "68,2 kg in June"', today)).toMatchObject({
+      words: { restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' }, note: '68,2 kg in June' },
+    })
     expect(readMorning('slept 6:40 h, resting hr 48, weight 67.8 kg', today)).toMatchObject({
       words: { sleepSeconds: 24_000, restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' } },
     })

@@ -421,7 +421,7 @@ describe('t', () => {
     expect(walked.view.panel?.title).toBe('to fit into 5 min')
     expect(walked.view.panel?.lines).toEqual([
       'bench press: 1 set fewer',
-      'row: 2 sets fewer',
+      'row: left out',
       'then about 4 min, of 9',
     ])
     walked.key('escape')

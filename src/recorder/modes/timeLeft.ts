@@ -73,16 +73,18 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", "2 km easy: left out", one line for each. */
+/** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", "2 km easy: left out" where all of it goes; one line for each. */
 function linesOf(state: SessionState, cut: readonly Step[]): string[] {
-  const named = group(
-    cut.filter(({ kind }) => kind !== 'recovery'),
-    (step) => (step.kind === 'set' ? step.name : stepName(state, step)),
-  )
-  return [...named].map(([name, steps]) => {
+  const byName = (steps: readonly Step[]) =>
+    group(
+      steps.filter(({ kind }) => kind !== 'recovery'),
+      (step) => (step.kind === 'set' ? step.name : stepName(state, step)),
+    )
+  const whole = byName(state.steps)
+  return [...byName(cut)].map(([name, steps]) => {
     const [first] = steps
     const noun = first?.kind === 'interval' ? (first.split ? 'split' : 'repeat') : 'set'
-    const isOne = first?.kind === 'interval' ? first.of === 1 : first?.kind !== 'set'
-    return `${name}: ${isOne ? 'left out' : `${counted(steps.length, noun)} fewer`}`
+    const isWhole = steps.length === whole.get(name)?.length
+    return `${name}: ${isWhole ? 'left out' : `${counted(steps.length, noun)} fewer`}`
   })
 }

@@ -15,7 +15,7 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
   const { phase } = state
   if (phase.kind === 'effort') return endOfEffort(state, phase, now)
   if (phase.kind !== 'ready') return [endOfWait(state, phase, when, false)]
-  // A meal has no clock: it is only recorded, and the step after it can begin before.
+  // A meal has no clock, so the next step can begin before the meal is recorded.
   const next = state.finished ? undefined : stepsAhead(state).find((step) => step.kind !== 'fuel')
   return next ? [{ type: 'effortBegun', ...when, step: next.id, auto: false }] : []
 }
@@ -92,12 +92,12 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
     : { type: 'effortEnded', ...when, step, auto: true }
 }
 
-/** An event that came due before the machine was restarted has no uptime of this boot. */
+/** An event that came due before the machine was restarted has no uptime in this boot. */
 function ofBoot(moment: Moment, boot: string | null): Moment {
   return moment.boot === boot ? moment : { ...moment, up: null }
 }
 
-/** The events that an answer adds. It ends the set it belongs to if that is under way; any other clock runs on. */
+/** The events that an answer adds. It ends its set or prep item if that is under way; any other clock runs on. */
 export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
   const when = whenOf(now)
   return [

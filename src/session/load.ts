@@ -39,28 +39,28 @@ export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string
     load.kind === 'mass'
       ? { ...load, value: converted(load.value) }
       : { ...load, added: converted(load.added) }
-  return written(rounded, 'bodyweight', ` ${shown}`)
+  return formatted(rounded, 'bodyweight', ` ${shown}`)
 }
 
 /** Writes a load in short, without its unit: `137.5`, `2x22.5`, `bodyweight`, `bw+10`; to two decimals. */
 export function shortLoadText(load: LiftedLoad): string {
-  if (load.kind === 'mass') return written({ ...load, value: roundTo(load.value, 2) }, 'bw', '')
-  return load.added === 0 ? 'bodyweight' : written({ ...load, added: roundTo(load.added, 2) }, 'bw', '')
+  if (load.kind === 'mass') return formatted({ ...load, value: roundTo(load.value, 2) }, 'bw', '')
+  return load.added === 0 ? 'bodyweight' : formatted({ ...load, added: roundTo(load.added, 2) }, 'bw', '')
 }
 
 /** Writes a load exactly, as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.
  * @param unit the unit to leave out; null writes every unit */
 export function typedLoad(load: LiftedLoad, unit: MassUnit | null): string {
-  return written(load, 'bw', load.unit === unit ? '' : ` ${load.unit}`)
+  return formatted(load, 'bw', load.unit === unit ? '' : ` ${load.unit}`)
 }
 
-function written(load: LiftedLoad, body: 'bodyweight' | 'bw', suffix: string): string {
+function formatted(load: LiftedLoad, body: 'bodyweight' | 'bw', suffix: string): string {
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
   if (load.added === 0) return body
   return `${body}${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
 }
 
-/** Writes the plates of a side: `25 + 10 + 1.25 a side`, `the bar alone`; from five on equal ones are counted, as in
+/** Writes the plates of a side: `25 + 10 + 1.25 a side`, `the bar alone`. Five or more are counted by size, as in
  * `4 x 25 + 2 x 20 a side`. */
 export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
   if (side.length === 0) return 'the bar alone'
@@ -70,20 +70,20 @@ export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
   return `${counts.join(' + ')} a side`
 }
 
-/** The load of an empty entry, and whether one must be typed because it is unknown. The last load typed on this line, for
- * a set done or for one that is still to be entered, counts until another is typed: the bar is still loaded. Where the
- * prescription takes load off, for back-off sets, it counts only if it is not more than prescribed. */
+/** The load of an empty entry, and whether one must be typed because it is unknown. A load typed on this line stays
+ * until another is typed, because the bar is still loaded; where the prescription takes load off for back-off sets,
+ * only if it is no more than prescribed. */
 export function shownLoadOf(
   state: SessionState,
   step: SetStep,
 ): { shown: LiftedLoad | null; unknown: boolean } {
-  const earlier = state.steps.filter(
+  const sets = state.steps.filter(
     (each): each is SetStep =>
       each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
   )
   let typed: LiftedLoad | null = null
   let before: LiftedLoad | null = null
-  for (const each of earlier) {
+  for (const each of sets) {
     const written = writtenLoadOf(state, each)
     if (isMore(before, written) && isMore(typed, written)) typed = null
     before = written
@@ -97,7 +97,7 @@ export function shownLoadOf(
   return { shown, unknown: shown === null && (step.load !== null || step.rpe !== null) }
 }
 
-/** The prescribed load of a set, if it is written for the exercise that is done there. */
+/** The prescribed load of a set, if it was written for the exercise that is now done there. */
 function writtenLoadOf(state: SessionState, step: SetStep): LiftedLoad | null {
   return isSameExercise(step.loadFor, step.name) ? prescribedLoadOf(state, step) : null
 }

@@ -2,8 +2,7 @@ import { ascending } from 'd3-array'
 import type { Moment } from './clock.ts'
 import type { SessionState } from './state.ts'
 
-/* Where it hurt and how much. Pain is stored as typed: `left calf 4`; sessions of older versions have no
- * number. */
+/* Where it hurt and how much. Pain is stored as typed: `left calf 4`; older sessions have no number. */
 
 export interface Pain {
   place: string
@@ -38,16 +37,18 @@ interface Remark {
   at: Moment | null
 }
 
-/** What was said in words, of steps or of the whole day (null), in the order in which it was typed: what was felt last
- * decides. Without times, first with the results, then in notes. */
+/** Everything typed in words about a step or the whole day (null), in the order of typing, since what was felt last
+ * decides. Without times: first what was typed with results, then the notes. */
 function remarksIn(state: SessionState): Remark[] {
   const ofResults = [...state.recorded].map(([step, { result, at }]) => ({ ...result, step, at }))
   const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null, at: null }))
   const ofNotes = state.notes.map(({ about: step, text, pain, at }) =>
     pain ? { step, note: null, pain: text, at } : { step, note: text, pain: null, at },
   )
-  const typed = ({ at }: Remark) => at?.wall ?? Number.POSITIVE_INFINITY
-  return [...ofResults, ...ofMeals, ...ofNotes].toSorted((one, other) => ascending(typed(one), typed(other)))
+  const timeOf = ({ at }: Remark) => at?.wall ?? Number.POSITIVE_INFINITY
+  return [...ofResults, ...ofMeals, ...ofNotes].toSorted((one, other) =>
+    ascending(timeOf(one), timeOf(other)),
+  )
 }
 
 /** Every pain of a session, in the order in which it was typed. */
@@ -55,7 +56,8 @@ export function painsNoted(state: SessionState): PainNoted[] {
   return remarksIn(state).flatMap(({ step, pain }) => painsIn(pain ?? '').map((each) => ({ ...each, step })))
 }
 
-/** Places match whatever their case, their spaces, the word pain, and any words after a comma: `left calf, sharp`. */
+/** A key by which places match whatever their case and spaces, the word pain, and words after a comma, as in
+ * `left calf, sharp`. */
 export function placeKey({ place }: Pick<Pain, 'place'>): string {
   const [name = ''] = place.toLowerCase().split(',')
   const key = name
@@ -98,7 +100,7 @@ export function isWarning(text: string, pain: boolean): boolean {
   return (pain && inPain.test(text)) || signsIn(text).length > 0
 }
 
-/** Whether a pain is a sign that needs a doctor and is not over: nothing at all is advised then. */
+/** Whether a pain is a sign that needs a doctor and is not over. Nothing at all is advised then. */
 export function needsADoctor({ place, level }: Pain): boolean {
   return level !== 0 && isWarning(place, true)
 }
@@ -126,12 +128,12 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
   return [...painsNoted(state), ...signs]
 }
 
-/** The number 0 says that a pain is over. */
+/** Whether a pain is over: it was typed with the number 0. */
 export function isOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)
 }
 
-/** Whether a pain was typed that is not over. */
+/** Whether any pain was typed that is not over. */
 export function isPainNoted(state: SessionState): boolean {
   return painsNoted(state).some(({ level }) => level !== 0)
 }

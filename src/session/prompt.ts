@@ -37,7 +37,7 @@ export interface IntervalPrompt {
   /** As prescribed: exactly one of the two is a number. */
   meters: number | null
   seconds: number | null
-  /** A pace, time or effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
+  /** A pace, a time or an effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
   hasTarget: boolean
   /** The prescribed range of its time in seconds; null where nothing prescribes one. */
   target: Span | null
@@ -46,7 +46,7 @@ export interface IntervalPrompt {
   offered: number | null
   /** Speed on a treadmill in m/s: it gives the metres of an interval by time. */
   treadmillSpeed: number | null
-  /** The unit of distances in the day: a number alone that must be a distance is probably in it. */
+  /** The day's unit of distance, which a bare number that must be a distance probably has. */
   unit: 'km' | 'mi'
   /** For messages: "1 mi", "500 m". */
   label: string
@@ -70,9 +70,9 @@ export type Answer = Result | { kind: 'skipped'; note: string | null; pain: stri
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
-  const [open] = pendingSteps(state)
+  const [pending] = pendingSteps(state)
   const underWay = stepUnderWay(state)
-  if (!open && underWay && isPrompted(underWay)) return underWay
+  if (!pending && underWay && isPrompted(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
 
@@ -134,18 +134,18 @@ function mustBeTimed(step: IntervalStep): boolean {
 }
 
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
-export const handIsLate = 2
+export const keyTolerance = 2
 
-/** The measured seconds of a step, unless they are about those prescribed. */
-function otherSeconds(state: SessionState, { id }: Step, prescribed: number | null): number | null {
+/** The measured seconds of a step; null if they are so close to the prescribed ones that only the key was late. */
+function measuredSeconds(state: SessionState, { id }: Step, prescribed: number | null): number | null {
   const seconds = state.measured.get(id)?.seconds ?? null
-  const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= handIsLate
+  const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= keyTolerance
   return isOnTime ? null : seconds
 }
 
 /** In tenths of a second. */
 function offeredSeconds(state: SessionState, step: IntervalStep): number | null {
-  const seconds = otherSeconds(state, step, step.seconds)
+  const seconds = measuredSeconds(state, step, step.seconds)
   const least = step.seconds === null ? 0 : 0.1
   return seconds === null ? null : Math.max(least, Math.round(seconds * 10) / 10)
 }
@@ -154,7 +154,7 @@ function offeredSeconds(state: SessionState, step: IntervalStep): number | null 
 function offeredForSet(state: SessionState, step: SetStep): number | null {
   const { dose } = step
   if (dose.kind !== 'forTime' && dose.kind !== 'time') return null
-  const seconds = otherSeconds(state, step, dose.kind === 'time' ? dose.seconds : null)
+  const seconds = measuredSeconds(state, step, dose.kind === 'time' ? dose.seconds : null)
   return seconds === null ? null : Math.max(1, Math.round(seconds))
 }
 

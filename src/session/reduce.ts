@@ -88,7 +88,7 @@ const handlers: Handlers = {
   dayCut: (state, event, at) => {
     const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
     const change: Change = { kind: 'cut', minutes: event.minutes, steps }
-    return steps.length === 0 ? state : left({ ...state, changes: [...state.changes, change] }, steps, at)
+    return steps.length === 0 ? state : leaveOut({ ...state, changes: [...state.changes, change] }, steps, at)
   },
   // replay.ts drops these and the events they undo.
   undone: (state) => state,
@@ -106,7 +106,7 @@ function withNewEnd(state: SessionState): SessionState {
   return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
-/** Marks steps as skipped and drops their results. Without steps nothing changes. */
+/** Marks steps as skipped and drops their results. */
 function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Moment | null): SessionState {
   const steps = state.steps.filter(isSkipped)
   if (steps.length === 0) return state
@@ -139,7 +139,7 @@ function record(
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
   const passed = passing(state, [step.id, ...stepsPassedWith(state, step)])
-  const next = { ...passed, recorded, skipped, partStates: dated(state, step, result, at) }
+  const next = { ...passed, recorded, skipped, partStates: datedParts(state, step, result, at) }
   const typedAhead = at !== null && isRestBefore(state, step)
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }
@@ -153,9 +153,14 @@ function isRestBefore(state: SessionState, step: Step): boolean {
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
-/** A session from paper has only the clock times of its results, so those date the part. In a live session a
- * result that is typed while its clock runs ends that effort. */
-function dated(state: SessionState, step: Step, result: Recorded, at: Moment | null): readonly PartState[] {
+/** The parts, with the beginning and the end of this step's part updated. On paper only results have clock times, so
+ * those date the part; live, a result typed while its clock runs ends that effort. */
+function datedParts(
+  state: SessionState,
+  step: Step,
+  result: Recorded,
+  at: Moment | null,
+): readonly PartState[] {
   if (at === null || state.endedBefore !== null) return state.partStates
   if (!state.fromPaper && stepUnderWay(state)?.id !== step.id) return state.partStates
   const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
@@ -176,8 +181,7 @@ function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment
 
 /* Changes to the steps that are still to come. */
 
-/** Leaves out steps that are still to come. */
-function left(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
+function leaveOut(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
   const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }
   return { ...without, phase: phaseRealigned(without, at) }
 }
@@ -197,7 +201,7 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
       kilogramsOf(step.load) >= kilogramsOf(load),
   )
   const ids = heavy.map(({ id }) => id)
-  return ids.length === 0 ? state : left(state, ids, at)
+  return ids.length === 0 ? state : leaveOut(state, ids, at)
 }
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
@@ -238,13 +242,13 @@ function withSets(
   const planned = setsAhead(next, from)
   const steps = next.steps.map((step): Step => {
     const place = planned.findIndex(({ id }) => id === step.id)
-    const own = sets[Math.min(place, sets.length - 1)]
-    return step.kind === 'set' && own ? { ...step, ...own, side, loadFor: step.name } : step
+    const typed = sets[Math.min(place, sets.length - 1)]
+    return step.kind === 'set' && typed ? { ...step, ...typed, side, loadFor: step.name } : step
   })
   return { ...next, steps: relinked(steps, from, state) }
 }
 
-/** The steps with the rests and counts of the line of one set made anew. */
+/** The steps, with the rests and counts on the line of one set worked out again. */
 function relinked(steps: readonly Step[], of: SetStep, state: SessionState): Step[] {
   const item = liftItemOf(state, of)
   const sets = steps.filter((step): step is SetStep => step.kind === 'set' && isSameItem(step, of))
@@ -289,7 +293,7 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
   if (like.kind !== 'set' && like.kind !== 'interval') return state
   const siblings = state.steps.filter((step) => isSibling(step, like))
   const total = siblings.length + 1
-  const before = placeFor(state, like, siblings)
+  const before = stepToFollow(state, like, siblings)
   const added: Step =
     like.kind === 'set'
       ? { ...like, id, number: total }
@@ -313,8 +317,8 @@ function isSibling(step: Step, like: Step): boolean {
   return isSameWork(step, like)
 }
 
-/** The step that will precede the new one. */
-function placeFor(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
+/** The step that the new one will follow. */
+function stepToFollow(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
   const isInRound = like.kind === 'set' && like.superset
   const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings
   return group.at(-1) as Step

@@ -27,7 +27,7 @@ import {
   stopClock,
 } from './timers.ts'
 
-/** An event of which the moment is known. */
+/** Ignores an event whose time is unknown. */
 const timed =
   <T extends SessionEvent['type']>(
     handle: (state: SessionState, event: EventOf<T>, at: Moment) => SessionState,
@@ -164,7 +164,7 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Mom
   if (step.superset && next.number === step.number)
     return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, since: at }
   if (step.every !== null) {
-    const seconds = leftOfRound(state, step, step.every, at)
+    const seconds = secondsToNextRound(state, step, step.every, at)
     return restBetween(step, next, seconds, seconds !== null, at)
   }
   // The rest written on the line applies even if the set before it was skipped or added.
@@ -184,7 +184,7 @@ function restBetween(
 
 /** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
  * started by a key. */
-function leftOfRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
+function secondsToNextRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
   const since = roundOf(state, step)
     .map((each) => measuredOf(state, each.id).begun)
     .find((begun) => begun !== null)
@@ -207,30 +207,33 @@ export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const id = stepIdNow(state)
   if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
   const { since } = phase
-  // Both steps are there: one that was passed is never taken away.
+  // Both steps exist: one that was passed is never removed.
   if (phase.kind === 'recovery') return { kind: 'ready', since }
   if (phase.kind === 'effort' || phase.kind === 'pause')
     return phaseAfter(state, stepOf(state, id) as Step, at ?? since)
   return phaseAfter(state, stepOf(state, phase.after) as Step, since)
 }
 
-/** Changes the length, but never to an end before now. */
-function changed(whole: number, by: number, clock: number): number {
+/** A longer or shorter length, but never one that ended before now. */
+function changedLength(whole: number, by: number, clock: number): number {
   return Math.max(whole + by, Math.min(whole, clock), 0)
 }
 
-/** Changes a rest, a pause or a recovery by some seconds. A rest that counts up has no length to change, and neither has a
- * recovery that is not written as a time. */
+/** Makes a rest, a pause or a recovery longer or shorter. A rest that counts up has no length to change, nor has a
+ * recovery by distance. */
 function changeRest(state: SessionState, by: number, at: Moment): SessionState {
   const { phase } = state
   if (phase.kind === 'ready' || phase.kind === 'effort') return state
   const clock = clockSeconds(state, at)
   if (phase.kind !== 'recovery') {
     if (phase.seconds === null) return state
-    return { ...state, phase: { ...phase, seconds: changed(phase.seconds, by, clock) } }
+    return { ...state, phase: { ...phase, seconds: changedLength(phase.seconds, by, clock) } }
   }
   const step = stepOf(state, phase.step)
   const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
   if (length === null) return state
-  return { ...state, phase: { ...phase, changedBy: changed(length + phase.changedBy, by, clock) - length } }
+  return {
+    ...state,
+    phase: { ...phase, changedBy: changedLength(length + phase.changedBy, by, clock) - length },
+  }
 }

@@ -27,8 +27,6 @@ export function replay(session: Pick<Session, 'prescription' | 'events'>, warmUp
   return effectiveEvents(session.events).reduce((state, { event }) => applyEvent(state, event), start)
 }
 
-/* What one key press has added, and `u` takes back. */
-
 const asksBeforeUndo = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
 
 /** What one key press added, which `u` takes back in one go. */
@@ -98,7 +96,7 @@ function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
   return isResult(event) && (isRemark || isResult(before))
 }
 
-/** A result, or that there is none. */
+/** Whether an event records a result or skips its step. */
 function isResult(event: SessionEvent): event is SessionEvent & { step: string } {
   return 'step' in event && (event.type.endsWith('Recorded') || event.type === 'stepSkipped')
 }

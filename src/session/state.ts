@@ -121,9 +121,8 @@ export interface SessionState {
   finished: boolean
 }
 
-/** The steps of a day in order, with each meal at the time when it is eaten, wherever the file has it: `before` first,
- * `between` where the day changes from running to lifting or back, else before the second of these parts, `after` at
- * the end. */
+/** The steps of a day in order, with each meal when it is eaten, wherever the file has it: `before` first, `between`
+ * where the day changes from running to lifting or back, else before the second of these parts, `after` at the end. */
 function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
   const steps = stepsOf(parts)
   const meals = (when: FuelItem['when']) =>
@@ -158,7 +157,7 @@ export type Handler<T extends SessionEvent['type']> = (
 export type Handlers = { [T in SessionEvent['type']]: Handler<T> }
 
 /** The state before anything has happened.
- * @param warmUpOf makes up the warm-up sets; by default there are none, which changes no result */
+ * @param warmUpOf works out the warm-up sets; by default there are none, which changes no result */
 export function startOf(prescription: Prescription, warmUpOf: WarmUpOf = () => []): SessionState {
   const parts = expand(prescription, warmUpOf)
   return {
@@ -222,7 +221,7 @@ export function stepIdNow({ phase }: SessionState): string | null {
   return phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.next : phase.step
 }
 
-/** The step whose effort is under way, also in a pause inside it; null in a rest or between items. */
+/** The step whose effort is under way, including a pause inside it; null in a rest or between items. */
 export function stepUnderWay(state: SessionState): Step | null {
   const { phase } = state
   return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null

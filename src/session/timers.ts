@@ -7,11 +7,10 @@ import { type Measured, type PartState, type PhaseOf, type SessionState, stepOf 
 export interface Countdown {
   seconds: number
   byItself: boolean
-  /** An expected end (a jog by distance): one signal sounds, and the clock keeps counting up. */
+  /** Only an estimate (a jog by distance): one signal sounds, and the clock keeps counting up. */
   expected: boolean
 }
 
-/** The countdown of a phase. */
 export function countdownOf(state: SessionState): Countdown | null {
   const { phase } = state
   switch (phase.kind) {
@@ -19,22 +18,22 @@ export function countdownOf(state: SessionState): Countdown | null {
       return null
     case 'pause':
     case 'roundPause':
-      return countdown(phase.seconds, true)
+      return countdownTo(phase.seconds, true)
     case 'rest':
-      return countdown(phase.seconds, phase.byItself)
+      return countdownTo(phase.seconds, phase.byItself)
     case 'recovery': {
       const step = stepOf(state, phase.step)
       const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
       if (step?.kind !== 'recovery' || length === null) return null
       const byItself = step.startsByItself || step.sendOff !== null
-      return countdown(Math.max(0, length + phase.changedBy), byItself, !isTimed(step))
+      return countdownTo(Math.max(0, length + phase.changedBy), byItself, !isTimed(step))
     }
     case 'effort':
       return countdownOfEffort(state, phase)
   }
 }
 
-function countdown(seconds: number | null, byItself: boolean, expected = false): Countdown | null {
+function countdownTo(seconds: number | null, byItself: boolean, expected = false): Countdown | null {
   return seconds === null ? null : { seconds, byItself, expected }
 }
 
@@ -65,26 +64,26 @@ export function recoveryLength(
 
 function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
   const step = stepOf(state, phase.step)
-  if (step?.kind === 'interval') return countdown(step.seconds, step.startsByItself)
+  if (step?.kind === 'interval') return countdownTo(step.seconds, step.startsByItself)
   if (step?.kind === 'prep')
-    return step.prep.amount?.kind === 'time' ? countdown(step.prep.amount.seconds, false) : null
+    return step.prep.amount?.kind === 'time' ? countdownTo(step.prep.amount.seconds, false) : null
   if (step?.kind !== 'set') return null
   const { dose, name } = step
-  if (dose.kind === 'time' || dose.kind === 'roundsIn') return countdown(dose.seconds, false)
-  // The pace of an exercise ends the groups of its cluster sets, but for the last and those as many as possible.
+  if (dose.kind === 'time' || dose.kind === 'roundsIn') return countdownTo(dose.seconds, false)
+  // The pace of an exercise ends the groups of its cluster sets, except the last one and AMRAP groups.
   const secondsPerRep = state.pace.get(name)
   if (dose.kind !== 'cluster' || secondsPerRep === undefined) return null
   const reps = dose.groups[phase.group]
   if (reps === undefined || reps === 'max') return null
-  return countdown(reps * secondsPerRep, phase.group < dose.groups.length - 1)
+  return countdownTo(reps * secondsPerRep, phase.group < dose.groups.length - 1)
 }
 
 /** The moment at which the running clock ends; null if it only counts up or is stopped. */
 export function endOf(state: SessionState): Moment | null {
   const { since } = state.phase
-  const counted = countdownOf(state)
-  if (!counted || since === null || state.stopped) return null
-  return momentAfter(since, counted.seconds + stoppedSeconds(state.stops, since, null))
+  const countdown = countdownOf(state)
+  if (!countdown || since === null || state.stopped) return null
+  return momentAfter(since, countdown.seconds + stoppedSeconds(state.stops, since, null))
 }
 
 /** Seconds the running clock shows; 0 without one. */
@@ -93,13 +92,13 @@ export function clockSeconds(state: SessionState, now: Moment): number {
   return since === null ? 0 : activeSeconds(state, since, now)
 }
 
-/** Seconds from one moment to another, at least 0, without those for which the clocks were stopped. */
+/** Seconds from one moment to another, at least 0, without stopped time. */
 export function activeSeconds({ stops, stopped }: SessionState, from: Moment, to: Moment): number {
   const all = stopped ? [...stops, { from: stopped.since, to }] : stops
   return Math.max(0, elapsedSeconds(from, to) - stoppedSeconds(all, from, to))
 }
 
-/** Seconds from one moment to another for which the clocks were stopped, however the stops overlap.
+/** Stopped seconds from one moment to another. Where stops overlap, each second counts once.
  * @param to null: to the end of the last stop */
 function stoppedSeconds(stops: SessionState['stops'], from: Moment, to: Moment | null): number {
   let seconds = 0
@@ -136,7 +135,7 @@ export function resume(state: SessionState, at: Moment): SessionState {
   return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
 }
 
-/** The part whose clock is running, between two items that of the next one if it has begun; null between two parts. */
+/** The part whose clock is running: between two items that of the next one, if it has begun; null between parts. */
 function partUnderWay(state: SessionState): number | null {
   const { phase } = state
   if (phase.kind === 'ready') {
@@ -147,11 +146,8 @@ function partUnderWay(state: SessionState): number | null {
   return stepOf(state, id)?.part ?? null
 }
 
-/* Writes what the clocks have measured into the state. */
-
 const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
 
-/** The measurements of a step so far. */
 export function measuredOf(state: SessionState, step: string): Measured {
   return state.measured.get(step) ?? unmeasured
 }
@@ -180,23 +176,23 @@ export function inPart(
 
 export type Signal = 'short' | 'long'
 
-/** The latest a signal may sound after its moment, in seconds. Signals missed while the lid was closed stay silent. */
+/** How many seconds late a signal may sound. Signals missed while the lid was closed stay silent. */
 export const latestSignal = 1.5
 
 /** The signal due between two readings of the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
  * distance has one short signal at its expected end. Null without a signal in between. */
 export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
   const end = endOf(state)
-  const counted = countdownOf(state)
-  if (!end || !counted) return null
+  const countdown = countdownOf(state)
+  if (!end || !countdown) return null
   const start = state.phase.since
-  const last = (counted.expected ? [0] : [3, 2, 1, 0]).findLast((seconds) => {
+  const last = (countdown.expected ? [0] : [3, 2, 1, 0]).findLast((seconds) => {
     const at = momentAfter(end, -seconds)
     if (start && isBefore(at, start)) return false
     return isBefore(from, at) && !isBefore(to, at) && secondsBetween(at, to) <= latestSignal
   })
   if (last === undefined) return null
-  return last === 0 && !counted.expected ? 'long' : 'short'
+  return last === 0 && !countdown.expected ? 'long' : 'short'
 }
 
 function isBefore(one: Moment, other: Moment): boolean {

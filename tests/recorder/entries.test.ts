@@ -158,7 +158,7 @@ describe('Enter alone', () => {
 
   test('asks for nothing at the end of the day', () => {
     const walked = walkThrough('One\n\nlift\n  row: 1 x 5 @ 50 kg\n').entry('5').enter()
-    expect(walked.notice).toBe('no result is asked for now')
+    expect(walked.notice).toBe('there is no result to enter now')
   })
 })
 

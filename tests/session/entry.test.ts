@@ -38,7 +38,7 @@ describe('a prep item', () => {
 
   it('is either done or not', () => {
     expect(shownReading('3:00', foamRoll)).toBe(
-      'error: "3:00" is not understood; foam roll is done (= or nothing typed) or not (-)',
+      'error: "3:00" is not understood; type = or nothing for done, - for not done',
     )
   })
 })

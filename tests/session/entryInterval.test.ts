@@ -105,7 +105,7 @@ describe('a split or a repeat', () => {
     ['0:00', 'error: a time must be more than 0:00; type the time of 1 mi, such as 1:52.4'],
     ['3:50/km', '3:50/km over 1 mi is 6:10.1; did you mean 6:10.1? | suggested: 6:10.1 | insisted: nothing'],
     ['5:28/mi', '5:28/mi over 1 mi is 5:28; did you mean 5:28? | suggested: 5:28 | insisted: nothing'],
-    ['4 laps in 6:07', 'error: laps are of many lengths; type the distance in m, km or mi'],
+    ['4 laps in 6:07', 'error: laps differ in length; type the distance in m, km or mi'],
     ['0.5 m in 6:07', 'error: 0.5 m is less than a metre; type the time of 1 mi, such as 1:52.4'],
     ['6:07 6:05', 'error: there are two times, 6:07 and 6:05; one is asked for'],
     [
@@ -113,7 +113,7 @@ describe('a split or a repeat', () => {
       'a heart rate is a whole number; did you mean 6:07 hr 171? | suggested: 6:07 hr 171 | insisted: nothing',
     ],
     ['6:07 hr 170 hr 171', 'error: two heart rates typed; type one'],
-    ['6:07 rir', 'error: rir wants the repetitions that were left: rir 2'],
+    ['6:07 rir', 'error: rir needs the repetitions left in reserve: rir 2'],
     ['1609 m 1 mi', 'error: there are two distances, 1609 m and 1 mi; type one'],
     ['1:2:3:4', 'error: 1:2:3:4 is not a time. Examples: 6:07, 1:28.4 or 1:02:11'],
     ['12345:00', 'error: 12345:00 is too long a time'],
@@ -121,9 +121,9 @@ describe('a split or a repeat', () => {
     ['700 mi', 'error: 700 mi is farther than the 1000 km that one interval may be'],
     ['97 h', 'error: 97 h is longer than the four days that one interval may take'],
     ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 hr', 'error: hr wants a heart rate: hr 171, or with the highest hr 171/183'],
-    ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be kept: it runs from 30 to 250'],
-    ['6:07 @', 'error: @ wants an effort from 1 to 10: @8'],
+    ['6:07 hr', 'error: hr needs a heart rate: hr 171, or with the highest hr 171/183'],
+    ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be stored: it runs from 30 to 250'],
+    ['6:07 @', 'error: @ needs an effort from 1 to 10: @8'],
     ['6:07 @20', 'error: 20 is not an RPE: it runs from 1 to 10, in halves'],
   ])('%j for a mile is answered', (text, answer) => {
     expect(shownReading(text, mile)).toBe(answer)

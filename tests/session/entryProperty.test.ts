@@ -188,7 +188,7 @@ describe('any text', () => {
     ['100 x 6', prompts.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
     ['1.2.3', prompts.fiveHundred, 'a time is written with colons; did you mean 1:02.3?'],
     ['1.2.3', prompts.straight, 'a time is written with colons, such as 6:07 or 1:28.4'],
-    ['300', prompts.cluster, '300 repetitions in groups: type each group of its own, such as 2+2'],
+    ['300', prompts.cluster, '300 repetitions in groups: type each group separately, such as 2+2'],
   ])('%s is answered with what can be typed', (text, what, message) => {
     expect(readEntry(text, what)).toMatchObject({ message })
   })

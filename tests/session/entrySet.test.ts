@@ -143,7 +143,7 @@ describe('a set', () => {
       '8/7',
       'one number counts for both sides; did you mean 7 "8/7"? | suggested: 7 "8/7" | insisted: nothing',
     ],
-    ['45 s', '45 s? repetitions are prescribed | suggested: nothing | insisted: 45 s x 92.5'],
+    ['45 s', '45 s? the prescription says repetitions | suggested: nothing | insisted: 45 s x 92.5'],
     [
       '6 @7.3',
       '7.3 is not an RPE: it runs from 1 to 10, in halves; did you mean 6 @7.5? | suggested: 6 @7.5 | insisted: nothing',
@@ -170,21 +170,21 @@ describe('a set', () => {
       'a load of 0 kg: leave the load out for an exercise without one | suggested: nothing | insisted: 6 x 0',
     ],
     ['8"', 'the quote is not closed; did you mean 8? | suggested: 8 | insisted: nothing'],
-    ['6 x bw+', 'error: what was added comes after +: bw+10'],
+    ['6 x bw+', 'error: type the added load after +: bw+10'],
     ['6 x 100 bw', 'error: two loads typed; type one'],
     ['6 x 100 7', 'error: "7" is one number too many; one set is asked for'],
-    ['2+x', 'error: by how much the load changes comes after +: +2.5'],
+    ['2+x', 'error: type by how much the load changes after +: +2.5'],
     [`1${'+1'.repeat(60)}`, 'error: a set has at most 50 groups'],
     ['pain ""', 'error: write where it hurts: pain "left knee"'],
     ['6 @11', 'error: 11 is not an RPE: it runs from 1 to 10, in halves'],
     ['6 @0', 'error: 0 is not an RPE: it runs from 1 to 10, in halves'],
-    ['6 rir 10', 'error: rir 10 is not known: repetitions in reserve run from 0 to 9'],
+    ['6 rir 10', 'error: rir 10 is out of range: repetitions in reserve run from 0 to 9'],
     ['6 @8 rpe 9', 'error: two efforts typed; type one'],
     ['6 x 100 x 110', 'error: a load is one number, or two of a kind: 6 x 100, 6 x 2x25'],
     ['6 x', 'error: the load comes after x: 6 x 100, 6 x bw+10, 6 x 2x25'],
     ['6!!', 'error: one ! is enough: 4! says that the next repetition failed'],
     ['!', 'error: type how many there were before the one that failed: 4!'],
-    ['hr 150', 'error: a heart rate is kept for running, not for a set; write it as a note: "hr 150"'],
+    ['hr 150', 'error: a heart rate belongs to running, not to a set; type it as a note: "hr 150"'],
     ['pain', 'error: write where it hurts: pain "left knee"'],
     ['squat', 'error: "squat" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ['-5', 'error: "-" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
@@ -204,7 +204,7 @@ describe('a set', () => {
       'a pair of 25 kg? That is written x 2x25 | suggested: x 2x25 | insisted: 2 x 25',
     )
     expect(shownReading('6 x 100', bodyweight)).toBe(
-      '100 kg besides the body? That is written 6 x bw+100 | suggested: 6 x bw+100 | insisted: 6 x 100',
+      '100 kg on top of bodyweight? That is written 6 x bw+100 | suggested: 6 x bw+100 | insisted: 6 x 100',
     )
   })
 
@@ -284,17 +284,17 @@ describe('a timed or carried set', () => {
 
   it('questions a point that was typed for a colon', () => {
     expect(shownReading('0.45 @8', hold)).toBe(
-      '0.45 s? 45 s are prescribed; did you mean 0:45 @8? | suggested: 0:45 @8 | insisted: 0.45 s @8',
+      '0.45 s? the prescription says 45 s; did you mean 0:45 @8? | suggested: 0:45 @8 | insisted: 0.45 s @8',
     )
     expect(answered('44.5', hold)).toEqual(set({ seconds: 44.5, load: null }))
   })
 
   it('questions an entry in another measure than prescribed', () => {
     expect(shownReading('10 reps', hold)).toBe(
-      '10 repetitions? 45 s are prescribed | suggested: nothing | insisted: 10 reps',
+      '10 repetitions? the prescription says 45 s | suggested: nothing | insisted: 10 reps',
     )
     expect(shownReading('0:30', carry)).toBe(
-      '30 s? 40 m are prescribed | suggested: nothing | insisted: 30 s x 92.5',
+      '30 s? the prescription says 40 m | suggested: nothing | insisted: 30 s x 92.5',
     )
   })
 

@@ -78,7 +78,7 @@ describe('several times on one line', () => {
       'error: there are 5 times, and only 4 times are asked for next',
     )
     expect(read('6:07 6:05', [mile])).toBe('error: there are 2 times, and only 1 time is asked for next')
-    expect(read('6:07', [])).toBe('error: no result is asked for now')
+    expect(read('6:07', [])).toBe('error: there is no result to enter now')
   })
 
   it('refuses the line if one of them cannot be read', () => {
@@ -86,7 +86,7 @@ describe('several times on one line', () => {
       'error: 6:75 is not a time: minutes after hours, and seconds, run from 00 to 59',
     )
     expect(read('6:07 6:05 hr', four)).toBe(
-      'error: result 2: hr wants a heart rate: hr 171, or with the highest hr 171/183',
+      'error: result 2: hr needs a heart rate: hr 171, or with the highest hr 171/183',
     )
     expect(read('6:07 6:05', [mile, straight])).toBe(
       'error: there are 2 times, and only 1 time is asked for next',

@@ -366,14 +366,14 @@ describe('a part', () => {
 
   it('is not called by a kind that a day has twice under names, or by the word for meals', () => {
     expect(problemsIn('run: effort 8', twoRuns)).toContain(
-      '"run:" is not known on this day; known are "prep:", "track:", "lift:", "Evening:", "date:"',
+      '"run:" is not part of this day; write "prep:", "track:", "lift:", "Evening:", "date:"',
     )
-    expect(problemsIn('fuel: effort 8')).toContain('"fuel:" is not known on this day')
+    expect(problemsIn('fuel: effort 8')).toContain('"fuel:" is not part of this day')
     const parts = twoRuns.parts.map((part) => (part.name === 'Evening' ? { ...part, name: null } : part))
     const half: Prescription = { ...twoRuns, parts: parts as Prescription['parts'] }
     expect(closed('run: effort 4', half)[4]).toEqual([4, null])
     expect(problemsIn('late: effort 8', half)).toContain(
-      'known are "prep:", "track:", "lift:", "run:", "date:"',
+      'write "prep:", "track:", "lift:", "run:", "date:"',
     )
   })
 
@@ -411,7 +411,7 @@ describe('results that cannot be stored', () => {
   it.each([
     [
       '=\nrolled',
-      '"rolled" is not understood; leg swings is done (= or nothing typed) or not (-) (expected here: leg swings, line 4 of the prescription)',
+      '"rolled" is not understood; type = or nothing for done, - for not done (expected here: leg swings, line 4 of the prescription)',
     ],
     [
       '=\n=\n=\n=',
@@ -419,7 +419,7 @@ describe('results that cannot be stored', () => {
     ],
     [
       '=\n=\n=\n4.00',
-      '4.00 s for 1 km is faster than any human; did you mean 4:00? Where it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+      '4.00 s for 1 km is faster than any human; did you mean 4:00? If it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
     ],
     ['date: 1969-12-31', 'Invalid date "1969-12-31". Example: 2026-11-26'],
     ['start: 7:60', 'Invalid start "7:60". Example: 06:40'],
@@ -427,8 +427,8 @@ describe('results that cannot be stored', () => {
     ['start: 24:00', 'Invalid start "24:00". Example: 06:40'],
     ['start: at 7:04', 'Invalid start "at 7:04". Example: 06:40'],
     ['start: 7:04 am', 'Invalid start "7:04 am". Example: 06:40'],
-    ['run:', 'how a part was is written "effort 8, 62 min"; "" is not understood'],
-    ['run: no effort 8', 'how a part was is written "effort 8, 62 min"; "no effort 8" is not understood'],
+    ['run:', '"" is not understood; write how a part went as "effort 8, 62 min"'],
+    ['run: no effort 8', '"no effort 8" is not understood; write how a part went as "effort 8, 62 min"'],
     ['fuel between:', 'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g'],
     [
       'fuel before: porridge !!',
@@ -436,26 +436,26 @@ describe('results that cannot be stored', () => {
     ],
     [
       'no fuel before: carbs 70 g',
-      '"no fuel before:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+      '"no fuel before:" is not part of this day; write "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
     [
       'relax: effort 4',
-      '"relax:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+      '"relax:" is not part of this day; write "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
     [
       'okay: 4',
-      '"okay:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+      '"okay:" is not part of this day; write "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
     ['[25:00] =', 'Invalid time of day "[25:00]". Examples: [7:04] or [7:04:10]'],
     ['[7:04', 'a time of day is written [7:04] or [7:04:10]'],
     ['[7:04]', 'write the entry after a time of day; = is as prescribed, - is skipped'],
     [
       '[7:04] =\n[7:03] =',
-      '07:03:00 is earlier than 07:04:00 before it; where it is right, end the line with !!',
+      '07:03:00 is earlier than 07:04:00 before it; if it is right, end the line with !!',
     ],
     [
       'start: 7:05\n[7:03] =',
-      '07:03:00 is earlier than 07:05:00 before it; where it is right, end the line with !!',
+      '07:03:00 is earlier than 07:05:00 before it; if it is right, end the line with !!',
     ],
     ['start: 7 am', 'Invalid start "7 am". Example: 06:40'],
     ['date: 26.11.2026', 'Invalid date "26.11.2026". Example: 2026-11-26'],
@@ -463,15 +463,15 @@ describe('results that cannot be stored', () => {
     ['date: 2026-11-26\ndate: 2026-11-26', 'two dates given; write one'],
     ['start: 7:00\nstart: 7:00', 'two start times given; write one'],
     ['run: effort 11', 'invalid effort "11"; write 0 (rest) to 10 (maximal), halves allowed'],
-    ['run: 301 min', '301 minutes are more than 5 hours; where it is right, end the line with !!'],
-    ['run: hard', 'how a part was is written "effort 8, 62 min"; "hard" is not understood'],
+    ['run: 301 min', '301 minutes are more than 5 hours; if it is right, end the line with !!'],
+    ['run: hard', '"hard" is not understood; write how a part went as "effort 8, 62 min"'],
     ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
-    ['run with:', 'write after "with:" what it was done with: flats, track, windy'],
+    ['run with:', 'after "with:" write what it was done with: flats, track, windy'],
     [
       'run with: flats\nrun with: spikes',
       'what this part was done with is already given; write it on one line',
     ],
-    ['note:', 'write the note after "note:", such as note: slept 5 h'],
+    ['note:', 'after "note:" write the note, such as note: slept 5 h'],
     [
       'fuel between: =',
       'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g',
@@ -484,14 +484,14 @@ describe('results that cannot be stored', () => {
       'fuel before: carbs 70 g\nfuel before: carbs 70 g',
       'what was eaten before is already given; write it on one line',
     ],
-    ['fuel before: carbs 7000 g', '7000 g of carbs are over 1000 g; where it is right, end the line with !!'],
+    ['fuel before: carbs 7000 g', '7000 g of carbs are over 1000 g; if it is right, end the line with !!'],
     [
       'fuel before: porridge',
       '"porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
     ],
     [
       'evening: effort 4',
-      '"evening:" is not known on this day; known are "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
+      '"evening:" is not part of this day; write "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
     ['\u001b[2J', 'a results file cannot hold this character; delete it'],
     ['x'.repeat(501), 'a line has at most 500 characters'],
@@ -596,7 +596,7 @@ describe('results that cannot be stored', () => {
 
   it('contain totals of a stopwatch that was never reset', () => {
     expect(problemsIn('=\n=\n=\n4:00\n7:58\n11:55')).toBe(
-      'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, where they are right, end one of the lines with !!\n  4:00\n  ^^^^',
+      'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, if the times are right, end one of the lines with !!\n  4:00\n  ^^^^',
     )
     expect(resultsOf(eventsIn('=\n=\n=\n4:00\n7:58 !!\n11:55'))).toEqual([
       'done',

@@ -8,7 +8,7 @@ import type { LiftedLoad, SetResult } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import {
   type Answer,
-  handIsLate,
+  keyTolerance,
   type Prompt,
   promptedStep,
   promptOf,
@@ -36,7 +36,7 @@ import { noteAlone } from './notes.ts'
 export function whyNothingToEnter({ state, draft }: RecorderModel): string | null {
   if (draft.trim() !== '') return null
   const step = promptedStep(state)
-  if (!step) return 'no result is asked for now'
+  if (!step) return 'there is no result to enter now'
   return isOffered(state, step) ? whyNotOffered(state, step) : nothingToEnter(state, step)
 }
 
@@ -232,7 +232,7 @@ function intervalTooEarly(situation: Situation): Asked | null {
   if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
-  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + handIsLate : !isEffortAlone(typed)
+  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + keyTolerance : !isEffortAlone(typed)
   if (isPossible) return null
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
   const what = text.startsWith('done') ? `it as ${text}` : text

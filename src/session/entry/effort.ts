@@ -1,6 +1,6 @@
 import { massUnitOf, wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
-import { Cursor, entryTextOf, isWritten, type Read, type Token } from './lex.ts'
+import { asLoad, Cursor, entryTextOf, type Read, type Token } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -26,13 +26,13 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
     if (start.text === '@') cursor.takeIf('rpe')
     cursor.takeIf(':')
     if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-    const rpe = start.text === 'rir' ? reserve(cursor) : perceived(cursor, start, isSet)
+    const rpe = start.text === 'rir' ? readReserve(cursor) : readRpe(cursor, start, isSet)
     if (start.text === '@' && cursor.peek(1)?.kind !== 'number') cursor.takeIf('rpe')
     return { ...known, rpe }
   }
   const isRate = start.kind === 'word' && start.text === 'hr'
   if (!isRate && !isBeats(cursor)) return null
-  if (isSet) cursor.refuse('a heart rate is kept for running, not for a set; write it as a note: "hr 150"')
+  if (isSet) cursor.refuse('a heart rate belongs to running, not to a set; type it as a note: "hr 150"')
   if (known.heartRate !== null) cursor.refuse('two heart rates typed; type one')
   if (isRate) cursor.take()
   cursor.takeIf(':')
@@ -41,7 +41,7 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
   return { ...known, ...rates }
 }
 
-/** Whether an entry says nothing but how hard it was: `hr 150`, `rpe 6 hr 150 "windy"`. */
+/** Whether an entry has only efforts and heart rates: `hr 150`, `rpe 6 hr 150 "windy"`. */
 export function isEffortAlone(typed: string): boolean {
   const text = entryTextOf(typed)
   if ('error' in text || text.body === '') return false
@@ -59,19 +59,19 @@ function isBeats(cursor: Cursor): boolean {
   return cursor.peek(1)?.text === '/' && cursor.peek(2)?.kind === 'number' && cursor.peek(3)?.text === 'bpm'
 }
 
-function reserve(cursor: Cursor): number | null {
+function readReserve(cursor: Cursor): number | null {
   const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse('rir wants the repetitions that were left: rir 2')
-  return effortWith(number, cursor)
+  if (number === null) return cursor.refuse('rir needs the repetitions left in reserve: rir 2')
+  return rpeOfReserve(number, cursor)
 }
 
-function effortWith(reserve: Token, cursor: Cursor): number | null {
+function rpeOfReserve(reserve: Token, cursor: Cursor): number | null {
   if (reserve.value > 9 || !isHalf(reserve.value))
-    return cursor.refuse(`rir ${reserve.text} is not known: repetitions in reserve run from 0 to 9`)
+    return cursor.refuse(`rir ${reserve.text} is out of range: repetitions in reserve run from 0 to 9`)
   return 10 - reserve.value
 }
 
-/** Takes `2 rir` or `@ 2 rir`, the reserve before its word; null if the next words are something else. */
+/** Takes `2 rir` or `@ 2 rir`, with the number before its word; null if the next words are something else. */
 export function takeReserveFirst(cursor: Cursor, known: Effort): Effort | null {
   const ahead = cursor.peek()?.text === '@' ? 1 : 0
   const number = cursor.peek(ahead)
@@ -80,23 +80,23 @@ export function takeReserveFirst(cursor: Cursor, known: Effort): Effort | null {
   if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
   if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
   for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
-  return { ...known, rpe: effortWith(number, cursor) }
+  return { ...known, rpe: rpeOfReserve(number, cursor) }
 }
 
-function perceived(cursor: Cursor, start: Token, isSet: boolean): number | null {
+function readRpe(cursor: Cursor, start: Token, isSet: boolean): number | null {
   const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse(`${start.text} wants an effort from 1 to 10: @8`)
-  const upTo = cursor.peek()?.text === '-' && cursor.peek(1)?.kind === 'number' ? cursor.peek(1) : null
+  if (number === null) return cursor.refuse(`${start.text} needs an effort from 1 to 10: @8`)
+  const end = cursor.peek()?.text === '-' && cursor.peek(1)?.kind === 'number' ? cursor.peek(1) : null
   const { value } = number
-  if (upTo !== null && value <= 10 && upTo.value <= 10) {
-    const text = `@${Math.round(value + upTo.value) / 2}`
-    return cursor.refuse('an effort is one number', { text, start: start.start, end: upTo.end })
+  if (end !== null && value <= 10 && end.value <= 10) {
+    const text = `@${Math.round(value + end.value) / 2}`
+    return cursor.refuse('an effort is one number', { text, start: start.start, end: end.end })
   }
   if (value >= 1 && value <= 10 && isHalf(value) && !isUnit(cursor)) return value
   const place = { start: start.start, end: number.end }
   if (isSet && (value >= lightestLoad || isUnit(cursor))) {
     const text = ` x ${number.text}`
-    return cursor.refuse(`${number.text} is not an RPE`, { text, ...place }, isWritten)
+    return cursor.refuse(`${number.text} is not an RPE`, { text, ...place }, asLoad)
   }
   const half = Math.round(value * 2) / 2
   const meant = value > 1 && value < 10 ? { text: `@${half}`, ...place } : null
@@ -108,10 +108,10 @@ function isUnit(cursor: Cursor): boolean {
 }
 
 function takeRates(cursor: Cursor): Partial<Effort> {
-  const average = rate(cursor)
+  const average = takeRate(cursor)
   if (average === null) return {}
   if (!cursor.takeIf('/')) return { heartRate: average.value }
-  const highest = rate(cursor)
+  const highest = takeRate(cursor)
   if (highest === null) return {}
   if (highest.value < average.value) {
     const swapped = { text: `${highest.text}/${average.text}`, start: average.start, end: highest.end }
@@ -120,14 +120,14 @@ function takeRates(cursor: Cursor): Partial<Effort> {
   return { heartRate: average.value, heartRateMax: highest.value }
 }
 
-function rate(cursor: Cursor): Token | null {
+function takeRate(cursor: Cursor): Token | null {
   const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse('hr wants a heart rate: hr 171, or with the highest hr 171/183')
+  if (number === null) return cursor.refuse('hr needs a heart rate: hr 171, or with the highest hr 171/183')
   const { value, text } = number
   if (!Number.isInteger(value))
     return cursor.refuse('a heart rate is a whole number', { ...number, text: String(Math.round(value)) })
   if (value < 1 || value > 999)
-    return cursor.refuse(`a heart rate of ${text} cannot be kept: it runs from 30 to 250`)
+    return cursor.refuse(`a heart rate of ${text} cannot be stored: it runs from 30 to 250`)
   if (value < 30 || value > 250) cursor.query(`a heart rate of ${text} is outside 30 to 250`)
   return number
 }
@@ -163,10 +163,10 @@ export function readSessionRpe(text: string): Read<number | null> {
 
 const mostMinutes = 24 * 60
 
-/** More minutes of one part are asked about; this program's own limit. */
+/** More minutes than this for one part are questioned; this program's own limit. */
 const mostUsualMinutes = 300
 
-/** The beginning of a question about minutes that are probably a slip; null for others. */
+/** The beginning of a question about minutes that are probably mistyped; null for any other. */
 export function tooManyMinutes(minutes: number | null): string | null {
   return minutes !== null && minutes > mostUsualMinutes ? `${minutes} minutes are more than 5 hours` : null
 }

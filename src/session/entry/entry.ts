@@ -14,13 +14,13 @@ import {
   type EntryText,
   entryError,
   entryTextOf,
+  joinMessages,
   longestEntry,
   type Parsed,
   type Reading,
   remarksText,
   type Suggested,
   type Suggestion,
-  saidTogether,
   type Token,
   tokensOf,
   withoutRemarks,
@@ -59,7 +59,7 @@ function read(text: string, prompt: Prompt, corrections: number): Reading<Answer
   const messages = queries.map(({ message, suggestion }, index) =>
     index === first && suggestion && taken ? suggestion.offer(message, taken.text) : message,
   )
-  const message = saidTogether(messages)
+  const message = joinMessages(messages)
   if (insisted === null && taken === null) return { outcome: 'error', message }
   return { outcome: 'question', message, suggested: taken, insisted }
 }
@@ -67,16 +67,16 @@ function read(text: string, prompt: Prompt, corrections: number): Reading<Answer
 /** `4:33 left calf pain 3`, `8 shoulder hurts`. */
 const painAfterPlace = /^(.*?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
 const loadFirst = /^((?:2x)?\d+(?:[.,]\d+)?\s*(?:kg|lbs?)?)\s*x\s*(\d{1,2})(?![\d.,:])(.*)$/i
-/** Words of an entry itself, and those that say that there was a failure, no pain or another load: no offer may hide
- * them. */
-const isTelling = new RegExp(
+/** The words of an entry, and those that speak of failure, of no pain or of another load: a suggestion must not bury
+ * them in a note. */
+const mustNotBeQuoted = new RegExp(
   `^(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 's', 'min', 'h')}|laps?|hr|bpm|rpe|rir|at|in|for|of|to|by|lifts?|rounds?|reps?|repetitions?|no|none|not|without|free|up)$|^(?:bw|bodyw|fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
   'i',
 )
 const mostWords = 4
 
-/** Another reading of an entry that cannot be read: with the load after the repetitions, or with as few last words as
- * possible as the place of a pain or as a note. Null if that cannot be read either. */
+/** What an unreadable entry may have meant: the load moved behind the repetitions, or as few of the last words as
+ * possible put in quotes, as a note or as the place of a pain. Null if that cannot be read either. */
 function reworded(text: string, prompt: Prompt, corrections: number): Suggestion | null {
   if (corrections === 0 || text.length > longestEntry) return null
   const [, load = '', reps = '', rest = ''] = loadFirst.exec(text.trim()) ?? []
@@ -84,19 +84,19 @@ function reworded(text: string, prompt: Prompt, corrections: number): Suggestion
   const meant = [...swapped, ...remarksLast(text.trim())].find(
     (each) => read(each, prompt, 0).outcome !== 'error',
   )
-  return meant === undefined ? null : { text: meant, offer: (_why, said) => `did you mean ${said}?` }
+  return meant === undefined ? null : { text: meant, offer: (_why, entry) => `did you mean ${entry}?` }
 }
 
 /** The entry with its last word in quotes, with its last two, and so on. */
 function remarksLast(text: string): string[] {
   const [, before, level] = painAfterPlace.exec(text) ?? []
   const words = (before ?? text).split(/[\s,(]+/)
-  const figures = words.findLastIndex((word) => !/^\p{L}{2,}$/u.test(word) || isTelling.test(word))
+  const figures = words.findLastIndex((word) => !/^\p{L}{2,}$/u.test(word) || mustNotBeQuoted.test(word))
   const most = Math.min(mostWords, words.length - 1 - figures, words.length - 1)
   return Array.from({ length: most }, (_, index) => {
     const last = words.slice(-1 - index)
-    const said = before === undefined ? '' : 'pain '
-    return `${words.slice(0, -1 - index).join(' ')} ${said}"${[...last, ...(level ? [level] : [])].join(' ')}"`
+    const pain = before === undefined ? '' : 'pain '
+    return `${words.slice(0, -1 - index).join(' ')} ${pain}"${[...last, ...(level ? [level] : [])].join(' ')}"`
   })
 }
 
@@ -132,9 +132,7 @@ function parseEntry(typed: EntryText, prompt: Prompt): Parsed<Answer> {
       }))
     case 'prep':
       if (text.body !== '')
-        return entryError(
-          `"${text.body}" is not understood; ${prompt.name} is done (= or nothing typed) or not (-)`,
-        )
+        return entryError(`"${text.body}" is not understood; type = or nothing for done, - for not done`)
       return { value: { kind: 'prep', result: { note: text.note, pain: text.pain } }, queries: [] }
   }
 }
@@ -161,7 +159,7 @@ function isSkipping(body: string): boolean {
  * @param prompts in order, the oldest first; a line with one result answers the first of them */
 export function readEntries(text: string, prompts: readonly Prompt[]): Reading<Answer[]> {
   const first = prompts[0]
-  if (first === undefined) return { outcome: 'error', message: 'no result is asked for now' }
+  if (first === undefined) return { outcome: 'error', message: 'there is no result to enter now' }
   const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
   if (entries.length === 1) return together([text], [readEntry(text, first)])
   const intervals = prompts.findIndex((each) => each.kind !== 'interval')
@@ -188,7 +186,7 @@ function splitAtTimes(text: string): string[] {
   )
 }
 
-/** After these words, a number belongs to them and begins no new result. */
+/** A number after one of these belongs to it and does not begin a new result. */
 const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
 
 function startsOf(tokens: readonly Token[], body: string): number[] {
@@ -207,7 +205,7 @@ function startsOf(tokens: readonly Token[], body: string): number[] {
   })
 }
 
-/** The readings of the entries of a line as one. */
+/** Combines the readings of the entries on a line. */
 function together(entries: readonly string[], readings: readonly Reading<Answer>[]): Reading<Answer[]> {
   const questions: string[] = []
   for (const [index, reading] of readings.entries()) {
@@ -216,9 +214,9 @@ function together(entries: readonly string[], readings: readonly Reading<Answer>
     if (reading.outcome === 'error') return { outcome: 'error', message }
     questions.push(message)
   }
-  const insisted = known(readings.map(insistedIn))
+  const insisted = allKnown(readings.map(insistedIn))
   if (questions.length === 0) return { outcome: 'answer', value: insisted ?? [] }
-  const suggested = known(
+  const suggested = allKnown(
     readings.map((reading, index) => {
       if (reading.outcome === 'answer') return { text: entries[index] ?? '', value: reading.value }
       return reading.outcome === 'question' ? reading.suggested : null
@@ -226,7 +224,7 @@ function together(entries: readonly string[], readings: readonly Reading<Answer>
   )
   return {
     outcome: 'question',
-    message: saidTogether(questions),
+    message: joinMessages(questions),
     suggested: suggested && {
       text: suggested.map(({ text }) => text).join(' '),
       value: suggested.map(({ value }) => value),
@@ -241,10 +239,10 @@ function insistedIn(reading: Reading<Answer>): Answer | null {
   return reading.outcome === 'question' ? reading.insisted : null
 }
 
-/** These, unless one is missing. */
-function known<T>(all: readonly (T | null)[]): T[] | null {
-  const there = all.filter((each) => each !== null)
-  return there.length === all.length ? there : null
+/** The values; null if one of them is missing. */
+function allKnown<T>(all: readonly (T | null)[]): T[] | null {
+  const values = all.filter((each) => each !== null)
+  return values.length === all.length ? values : null
 }
 
 /** The question to ask when times rise like those of a stopwatch that was never reset. */
@@ -252,12 +250,14 @@ function runningTotals(
   readings: readonly Reading<Answer>[],
   prompts: readonly Prompt[],
 ): Reading<Answer[]> | null {
-  const typed = known(readings.map(insistedIn))
+  const typed = allKnown(readings.map(insistedIn))
   const differences = typed === null ? null : differencesOf(typed, prompts)
   if (typed === null || differences === null) return null
   const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
-  const areRead = texts.every((each, index) => readEntry(each, prompts[index] as Prompt).outcome === 'answer')
-  if (!areRead) return null
+  const areReadable = texts.every(
+    (each, index) => readEntry(each, prompts[index] as Prompt).outcome === 'answer',
+  )
+  if (!areReadable) return null
   const text = texts.join(' ')
   return {
     outcome: 'question',
@@ -267,8 +267,8 @@ function runningTotals(
   }
 }
 
-/** How far the pace of a difference may be from the pace of the first time. */
-const likeliest = { from: 2 / 3, to: 3 / 2 }
+/** The pace of a difference as a share of the pace of the first time, at which the times are likely running totals. */
+const likelyShares = { from: 2 / 3, to: 3 / 2 }
 
 /** The results that running totals mean; null for any other times, and where another distance than the prescribed one
  * was typed: every difference must be about as fast as the first time.
@@ -282,18 +282,18 @@ export function differencesOf(answers: readonly Answer[], prompts: readonly Prom
   })
   const [first] = totals
   if (first === undefined || totals.length < 2 || totals.length < answers.length) return null
-  const own = totals.map(
+  const differences = totals.map(
     ({ seconds }, index) => Math.round((seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
   )
   const isLike = totals.every(({ meters }, index) => {
-    const share = (own[index] ?? 0) / meters / (first.seconds / first.meters)
-    return share >= likeliest.from && share <= likeliest.to
+    const share = (differences[index] ?? 0) / meters / (first.seconds / first.meters)
+    return share >= likelyShares.from && share <= likelyShares.to
   })
   if (!isLike) return null
   const precision = Math.min(...totals.map(({ answer }) => answer.result.precision ?? 1))
   return totals.map(({ answer }, index) => ({
     ...answer,
-    result: { ...answer.result, seconds: own[index] ?? null, precision },
+    result: { ...answer.result, seconds: differences[index] ?? null, precision },
   }))
 }
 
@@ -358,7 +358,7 @@ function metersKnown(result: IntervalResult, prompt: IntervalPrompt): number | n
     : prompt.treadmillSpeed * result.seconds
 }
 
-/** `hr 171/183`, `rpe 8`, as they are typed; empty without any. */
+/** `hr 171/183`, `rpe 8`, as they would be typed; empty without any. */
 export function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): string[] {
   const highest = heartRateMax === null ? '' : `/${heartRateMax}`
   return [

@@ -73,10 +73,10 @@ function unreadable(text: string): string {
 
 /* The list of foods, `foods.txt`, and what was eaten of them. */
 
-/** A food as the athlete wrote it down; null is whatever the line does not give. */
+/** A food as the athlete wrote it down; null for whatever the line does not give. */
 export interface Food {
   name: string
-  /** What one of it weighs or contains; null if only single ones are known. */
+  /** The weight or volume of one; null if the line gives none. */
   amount: { value: number; unit: 'g' | 'ml' } | null
   carbsG: number | null
   proteinG: number | null
@@ -105,11 +105,10 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
 const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
-const most = 1000
+const mostAmount = 1000
 
-/** Reads `foods.txt`, one food a line: its name, what one of it weighs if that is known, and its grams of
- * carbohydrate (C), protein (P) and fat (F), kcal, caffeine in mg. Each problem has its line, its column and what
- * to write; the other lines are still read. */
+/** Reads `foods.txt`, one food a line: its name, the weight of one if that is known, and its grams of carbohydrate (C),
+ * protein (P) and fat (F), kcal, caffeine in mg. A line with a problem does not stop the others from being read. */
 export function readFoods(input: Uint8Array | string): { foods: Food[]; problems: Diagnostic[] } {
   const foods: Food[] = []
   const problems: Diagnostic[] = []
@@ -131,11 +130,11 @@ function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Di
   const colon = text.indexOf(':')
   const from = text.search(/\S/)
   if (colon === -1)
-    return wrong(from, text.trim().length, `a food has its name, a colon and its grams. ${example}`)
+    return wrong(from, text.trim().length, `a food is a name, a colon and its grams. ${example}`)
   const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
   const [, called = '', weight, weightUnit = ''] = head ?? []
   const name = called.replace(/\s+/g, ' ')
-  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid name of a food "${name}". ${example}`)
+  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid food name "${name}". ${example}`)
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
     return wrong(from, name.length, `two lines are for "${name}". Delete one`)
   }
@@ -148,8 +147,8 @@ function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Di
   const food: Food = { name, amount: value > 0 ? { value, unit } : null, ...contents }
   const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
   if (food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5) {
-    const said = `that is ${round(grams)} g in ${printNumber(food.amount.value)} g of it`
-    return wrongInRest(0, rest.trim().length + 1, `${said}. Check the numbers`)
+    const message = `that makes ${round(grams)} g in ${printNumber(food.amount.value)} g of food. Check the numbers`
+    return wrongInRest(0, rest.trim().length + 1, message)
   }
   return food
 }
@@ -160,13 +159,14 @@ function contentsOf(text: string, wrong: ErrorAt): Contents | Diagnostic {
   const left = text.replace(amounts, (all) => ' '.repeat(all.length))
   const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
   if (strange !== null)
-    return wrong(strange.index, strange[0].length, `"${strange[0]}" is not known here. ${example}`)
+    return wrong(strange.index, strange[0].length, `"${strange[0]}" is not understood. ${example}`)
   const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
   for (const { 0: all, 1: amount = '', 2: unit = '', index: at } of text.matchAll(amounts)) {
     const word = unit.toLowerCase()
     const key = word.startsWith('mg') ? 'caffeineMg' : keys[word as keyof typeof keys]
     if (contents[key] !== null) return wrong(at, all.length, `${unit} is given twice. Write it once`)
-    if (Number(amount) > most) return wrong(at, all.length, `${amount} is more than ${most}. ${example}`)
+    if (Number(amount) > mostAmount)
+      return wrong(at, all.length, `${amount} is more than ${mostAmount}. ${example}`)
     contents[key] = Number(amount)
   }
   const isEmpty = Object.values(contents).every((amount) => amount === null)
@@ -178,21 +178,21 @@ export interface FoodSum {
   /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty if no food is known. */
   text: string
   caffeineMg: number | null
-  /** What the foods do not contain. */
+  /** What is not on the list of foods. */
   unknown: string[]
 }
 
-/** Adds up `2 eggs, 80 g oats, carbs 30 g`. Null for amounts alone, unless caffeine is beside them: then it is a
- * different kind of entry. */
+/** Adds up `2 eggs, 80 g oats, carbs 30 g`. Null if no food is named, unless caffeine is typed beside other amounts,
+ * which an ordinary fuel entry cannot hold. */
 export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
   if (/\bkcal\b|"/i.test(text)) return null
   const pieces = text
     .split(/[,+]/)
     .map((piece) => piece.trim())
     .filter((piece) => piece !== '')
-  const eaten = pieces.map((piece) => ({ piece, share: shareOf(piece, foods) ?? amountOf(piece) }))
-  const known = eaten.flatMap(({ share }) => (share === null ? [] : [share]))
-  const [named, others] = [known.filter(isNamed), known.filter((share) => !isNamed(share))]
+  const eaten = pieces.map((piece) => ({ piece, portion: portionOf(piece, foods) ?? amountOf(piece) }))
+  const known = eaten.flatMap(({ portion }) => (portion === null ? [] : [portion]))
+  const [named, others] = [known.filter(isNamed), known.filter((portion) => !isNamed(portion))]
   const caffeine = others.filter(({ food }) => food.caffeineMg !== null)
   if (named.length === 0 && (caffeine.length === 0 || caffeine.length === others.length)) return null
   const total = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
@@ -203,34 +203,34 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
   return {
     text: printFood({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
     caffeineMg: total('caffeineMg'),
-    unknown: eaten.flatMap(({ piece, share }) => (share === null ? [piece] : [])),
+    unknown: eaten.flatMap(({ piece, portion }) => (portion === null ? [piece] : [])),
   }
 }
 
-interface Share {
-  /** Without a name for an amount that was typed. */
+interface Portion {
+  /** Its name is empty for an amount that was typed. */
   food: Food
   times: number
 }
 
-function isNamed({ food }: Share): boolean {
+function isNamed({ food }: Portion): boolean {
   return food.name !== ''
 }
 
 /** `carbs 30 g`, `20 g protein`, `caffeine 100 mg`. */
-function amountOf(piece: string): Share | null {
+function amountOf(piece: string): Portion | null {
   const [, before = '', value, unit, after = ''] =
     /^(\p{L}+)? *(\d+(?:\.\d+)?) *(m?g)?(?: +of\b)? *(\p{L}+)?$/iu.exec(piece) ?? []
   const word = (before + after).toLowerCase()
   const nutrient = nutrientWords.find(([, words]) => words.test(word))?.[0]
   const key = word === 'caffeine' ? 'caffeineMg' : nutrient
-  const own = key === 'caffeineMg' ? 'mg' : 'g'
-  if (key === undefined || (unit ?? own).toLowerCase() !== own) return null
+  const usual = key === 'caffeineMg' ? 'mg' : 'g'
+  if (key === undefined || (unit ?? usual).toLowerCase() !== usual) return null
   return { food: { name: '', amount: null, ...unknown, [key]: Number(value) }, times: 1 }
 }
 
 /** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */
-function shareOf(piece: string, foods: readonly Food[]): Share | null {
+function portionOf(piece: string, foods: readonly Food[]): Portion | null {
   const parts = /^(?:(\d+(?:\.\d+)?)\s*(g|ml|x)?\s+)?(\D.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?$/i.exec(piece)
   if (parts === null) return null
   const [, count, countUnit, name = '', weight, weightUnit] = parts
@@ -243,7 +243,7 @@ function shareOf(piece: string, foods: readonly Food[]): Share | null {
   return { food, times: ((isTimes ? Number(count) : 1) * Number(of)) / food.amount.value }
 }
 
-/** Singular and plural, and any case and spacing, mean the same food. */
+/** A key that ignores case, spacing and a plural ending. */
 function keyOf(name: string): string {
   const plain = name
     .toLowerCase()
@@ -256,8 +256,8 @@ function round(value: number): number {
   return Number(value.toFixed(1))
 }
 
-/** The lines of a results file, with the foods of each meal replaced by their grams and the words kept as a note. Lines
- * with an unknown food stay as they are. */
+/** A results file with the foods of each meal replaced by their grams and the words kept as a note. Lines with an
+ * unknown food stay as they are. */
 export function withMealsSummed(text: string, foods: readonly Food[]): string {
   return text.replace(
     /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,

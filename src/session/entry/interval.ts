@@ -22,11 +22,10 @@ import {
 
 /* Parses a split, a repeat or an interval: a time, a distance, a heart rate, an effort. */
 
-/** Limits in metres and seconds; no insisting records a result beyond them. */
+/** Hard limits in metres and seconds: not even insisting records more. */
 const farthest = 1e6
 const longest = 4 * 24 * 3600
 
-/** Parses one split, repeat or continuous run. */
 export function parseInterval(text: EntryText, prompt: IntervalPrompt): Parsed<IntervalResult> {
   const cursor = new Cursor(text.body)
   let effort = noEffort
@@ -81,7 +80,7 @@ function checkTime(
 
 type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
-/** The result; whatever was not typed is as prescribed, as offered, or unknown. */
+/** The result; what was not typed is taken from the prescription or the offered time, or stays unknown. */
 function resultOf(
   time: Figure | null,
   distance: Figure | null,
@@ -119,8 +118,7 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
   }
   const unit = cursor.peek()
   const word = unit?.text ?? ''
-  if (lengthUnitOf(word) === 'lap')
-    cursor.refuse('laps are of many lengths; type the distance in m, km or mi')
+  if (lengthUnitOf(word) === 'lap') cursor.refuse('laps differ in length; type the distance in m, km or mi')
   const [inMeters, inSeconds] = [metersIn(word), secondsIn(word)]
   if (unit === null || (inMeters ?? inSeconds) === null)
     return { ...token, is: 'time', value: hundredthsOf(token.value), bare: true }
@@ -131,7 +129,7 @@ function takeFigure(cursor: Cursor, prompt: IntervalPrompt): (Figure & { is: 'ti
     : { ...place, is: 'time', value: hundredthsOf(token.value * (inSeconds ?? 1)) }
 }
 
-/** Asks back a pace as the time that it gives over the distance. */
+/** Refuses a pace and suggests the time that it gives over the distance. */
 function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   const unit = cursor.peek(1)
   const per = metersIn(unit?.text ?? '')
@@ -148,7 +146,7 @@ function hundredthsOf(seconds: number): number {
   return Math.round(seconds * 100) / 100
 }
 
-/** A number without a unit, when the time is prescribed and the distance is unknown: in the day's unit or in metres,
+/** Refuses a number without a unit where the time is prescribed, and suggests it in the day's unit or in metres,
  * whichever somebody could cover in that time. */
 function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
@@ -178,7 +176,7 @@ function example(prompt: IntervalPrompt): string {
   return `type the time of ${prompt.label}, such as 1:52.4`
 }
 
-/* Asks about a time that nobody runs, and suggests the time that was probably meant. */
+/* Questions a time that nobody runs, and suggests what was probably meant. */
 
 /** A time or a distance and its place in the entry. */
 interface Figure extends Edit {
@@ -225,8 +223,8 @@ function questionSpeed(typed: Typed, cursor: Cursor): void {
   cursor.query(`${what} ${verdict}`, meantBy(typed, meters, seconds))
 }
 
-/** Shares of the ends of a target: a time beyond them was mistyped, is that of the whole run instead of one split, or the
- * interval was not run as written. */
+/** Shares of the ends of a target. A time beyond them was mistyped, is that of the whole run instead of one split, or
+ * the interval was not run as written. */
 const leastOfTarget = 0.6
 const mostOfTarget = 3
 
@@ -265,18 +263,18 @@ function meantBy(typed: Typed, meters: number, seconds: number): Edit | null {
   return isLikely(prompt, inOther, seconds) ? { ...distance, text: `${number} ${other}` } : null
 }
 
-/** Whether a suggestion is worth making: nobody need doubt this time for this length. */
+/** Whether a suggestion is worth making: the time is beyond doubt for this length. */
 function isLikely({ part }: IntervalPrompt, meters: number, seconds: number): boolean {
   return (
     seconds > 0 && meters / seconds <= speedLimits(part, meters).fast && meters / seconds >= slowestSuggested
   )
 }
 
-/** Slower than this many times the slow end of the target, bare seconds are doubted. */
+/** Bare seconds are doubted beyond this many times the slow end of the target. */
 const farFromTarget = 1.3
-/** A share of the target: so near, a time was probably meant. */
+/** A clock reading within this share of the target was probably meant. */
 const nearTarget = 0.15
-/** From here on nobody counts in seconds alone, and without a target hardly anybody does. */
+/** From here on nobody types bare seconds, or without a target hardly anybody does. */
 const longInSeconds = { withTarget: 1000, without: 200 }
 
 /** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target `412` is
@@ -294,7 +292,7 @@ function clockMeant({ time, distance, prompt }: Typed, meters: number, seconds: 
   return isDoubted ? { ...time, text: clock.text } : null
 }
 
-/** The range of the time; for an interval by time that time. */
+/** The target range of the time; for an interval by time, the time itself. */
 function targetOf({ seconds, target }: IntervalPrompt): Span | null {
   return seconds === null ? target : { from: seconds, to: seconds }
 }
@@ -303,7 +301,7 @@ function isNear(seconds: number, target: Span): boolean {
   return seconds >= target.from * (1 - nearTarget) && seconds <= target.to * (1 + nearTarget)
 }
 
-/** Hours, minutes and seconds of a watch, read one field too high, or digits without their colon. */
+/** A watch's `m:ss:00` that was read as hours, or digits without their colon. */
 function quickerReading(text: string): Clock | null {
   const clock = /^(\d{1,3}):(\d\d):00$/.exec(text)
   if (clock === null) return withColons(text)

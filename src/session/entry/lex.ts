@@ -13,7 +13,7 @@ export type Reading<T> =
   | Read<T>
   | { outcome: 'question'; message: string; suggested: Suggested<T> | null; insisted: T | null }
 
-/** Words that leave no question. */
+/** A reading that leaves no question. */
 export type Read<T> = { outcome: 'answer'; value: T } | { outcome: 'error'; message: string }
 
 /** What was probably meant, as it would be typed. */
@@ -44,7 +44,7 @@ export interface Suggestion {
 export type Offer = (message: string, text: string) => string
 
 const didYouMean: Offer = (message, text) => `${message}; did you mean ${text}?`
-export const isWritten: Offer = (message, text) => `${message}; a load is written ${text}`
+export const asLoad: Offer = (message, text) => `${message}; a load is written ${text}`
 
 /** The value of an entry and the questions about it; or why it is refused. */
 export type Parsed<T> = { value: T; queries: readonly Query[] } | EntryError
@@ -57,9 +57,9 @@ function suggestionOf(meant: string | null, offer: Offer): Suggestion | null {
   return meant === null ? null : { text: meant, offer }
 }
 
-/** Joins messages: a sentence ends after a question mark, otherwise it continues. */
-export function saidTogether(messages: readonly string[]): string {
-  return messages.reduce((said, message) => `${said}${said.endsWith('?') ? ' ' : '; '}${message}`)
+/** Joins messages: a question mark ends a sentence, anything else continues after a semicolon. */
+export function joinMessages(messages: readonly string[]): string {
+  return messages.reduce((joined, message) => `${joined}${joined.endsWith('?') ? ' ' : '; '}${message}`)
 }
 
 export interface EntryText {
@@ -76,7 +76,7 @@ export const longestEntry = 500
 const unquotedPain =
   /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
 
-/** At the end of an entry, a note. */
+/** At the end of an entry; kept as a note. */
 const saysNoPain = /(?:^|[\s,]+)(no pain|pain[ -]?free|not sore)$/i
 
 /** Separates notes and pain from the figures.
@@ -137,7 +137,7 @@ function quotedRemarks(text: string): { body: string; notes: string[]; pains: st
   return { body: body + rest, notes: notes.filter((words) => words !== ''), pains }
 }
 
-/** The remarks as typed after figures. */
+/** Writes remarks as they are typed after figures. */
 export function remarksText(remarks: { note: string | null; pain: string | null }): string {
   const quoted = (words: string) => `"${words.replaceAll('"', "'")}"`
   const note = remarks.note === null ? '' : ` ${quoted(remarks.note)}`
@@ -157,7 +157,7 @@ function tidied(body: string): string {
   return inPlainSigns(body).replace(/\s+/g, ' ').trim()
 }
 
-/** A plain sign for each other one, so that every character keeps its place. */
+/** Replaces typographic signs by plain ones, one for one, so that every character keeps its place. */
 function inPlainSigns(text: string): string {
   return (
     text
@@ -185,12 +185,12 @@ const remark = new RegExp(
 
 /** The entry with blanks in place of its notes and pains, so that figures keep their places. */
 export function withoutRemarks(text: string): string {
-  return inPlainSigns(text.replace(remark, (said) => ' '.repeat(said.length)))
+  return inPlainSigns(text.replace(remark, (words) => ' '.repeat(words.length)))
 }
 
 /* An entry cut into words, numbers and signs. */
 
-/** A text in one place of the entry: what is typed there, or what is to be put there instead. */
+/** A text at one place in the entry: what is typed there, or what should replace it. */
 export interface Edit {
   text: string
   start: number
@@ -249,9 +249,9 @@ function numberValue({ text, start, end }: Edit, body: string): number | EntryEr
 function clockValue({ text, start, end }: Edit, body: string): number | EntryError {
   const fields = text.split(':')
   const last = fields[fields.length - 1]!.split('.')
-  if (fields.length > 3 || text.endsWith('.')) return noTime(text)
+  if (fields.length > 3 || text.endsWith('.')) return invalidTime(text)
   const below = [...fields.slice(1, -1), last[0]!]
-  if (below.some((field) => field === '' || field.length > 2)) return noTime(text)
+  if (below.some((field) => field === '' || field.length > 2)) return invalidTime(text)
   if (below.some((field) => field.length === 1)) {
     const padded = [fields[0], ...below.map((field) => field.padStart(2, '0'))].join(':')
     const whole = last[1] === undefined ? padded : `${padded}.${last[1]}`
@@ -269,12 +269,12 @@ function timeError(rule: string, meant: string): EntryError {
   return entryError(`${rule}, such as 6:07 or 1:28.4`, meant, (_, text) => didYouMean(rule, text))
 }
 
-function noTime(text: string): EntryError {
+function invalidTime(text: string): EntryError {
   return entryError(`${text} is not a time. Examples: 6:07, 1:28.4 or 1:02:11`)
 }
 
-/** Reads tokens one after the other, and keeps what is wrong with them. After the first error no token is left, so that
- * the rest of the parser reaches the end. */
+/** Hands out tokens one after the other, and keeps what is wrong with them. After the first error no token is left, so
+ * the rest of the parser simply runs to its end. */
 export class Cursor {
   readonly body: string
   private readonly tokens: readonly Token[]
@@ -290,7 +290,7 @@ export class Cursor {
   }
 
   /** Refuses the entry; only the first reason counts.
-   * @param meant the change that makes it what was probably meant, or the whole of that */
+   * @param meant the edit, or the whole entry, that was probably meant */
   refuse(message: string, meant: Edit | string | null = null, offer = didYouMean): null {
     this.error ??= entryError(message, this.whole(meant), offer)
     this.index = this.tokens.length
@@ -371,8 +371,7 @@ export function slowerReading(text: string): Clock | null {
   return { text: `${text}:00`, seconds: Number(clock[1]) * 3600 + Number(clock[2]) * 60 }
 }
 
-/** Metres in the unit of length that a word means; null for a lap, since laps are of many lengths, and for any other
- * word. */
+/** Metres in the unit of length that a word means; null for any other word, and for a lap, since laps differ. */
 export function metersIn(word: string): number | null {
   const unit = lengthUnitOf(word)
   return unit === null || unit === 'lap' ? null : metersOf({ value: 1, unit })

@@ -10,7 +10,7 @@ import { typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
 import { type Effort, noEffort, takeEffort, takeReserveFirst } from './effort.ts'
-import { Cursor, type EntryText, isWritten, type Parsed, slowerReading, withColons } from './lex.ts'
+import { asLoad, Cursor, type EntryText, type Parsed, slowerReading, withColons } from './lex.ts'
 import {
   type Count,
   countOf,
@@ -33,11 +33,10 @@ interface Typed {
   effort: Effort
 }
 
-/** Parses one set. */
 export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> {
   const cursor = new Cursor(bodyOf(text, prompt))
   const { count, load: typedLoad, lower, failed, effort } = takeSet(cursor, prompt)
-  // The first reason to refuse an entry is the one that is told, so the order of these lines matters.
+  // Only the first reason to refuse an entry is shown, so the order of these lines matters.
   if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
   const done = count === null ? prescribedDone(prompt, cursor) : doneOf(count, typedLoad, prompt, cursor)
   const load = typedLoad === null ? shownLoad(prompt, cursor) : loadOf(typedLoad, prompt, cursor, count)
@@ -55,7 +54,7 @@ export function parseSet(text: EntryText, prompt: SetPrompt): Parsed<SetResult> 
   })
 }
 
-/** Which figures of a set an entry holds, whatever its prompt adds to them; null if it cannot be read. */
+/** Which figures of a set an entry itself holds; null if it cannot be read. */
 export function figuresIn(
   text: EntryText,
   prompt: SetPrompt,
@@ -65,7 +64,7 @@ export function figuresIn(
   return cursor.isRefused ? null : { hasCount: count !== null, hasLoad: load !== null }
 }
 
-/** For as many rounds as fit, `6 rounds + 12 reps` as `6 + 12`, every number in its place. */
+/** In an AMRAP of rounds, blanks out the words of `6 rounds + 12 reps`; every number keeps its place. */
 function bodyOf({ body }: EntryText, { dose }: SetPrompt): string {
   if (dose.kind !== 'roundsIn') return body
   return body.replace(/(?<=\d *)(?:rounds?|reps?)\b/g, (word) => ' '.repeat(word.length))
@@ -77,7 +76,7 @@ function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   return typed
 }
 
-/** The next figure of a set. What is not understood refuses the entry. */
+/** Takes the next figure of a set; refuses the entry if it is not understood. */
 function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Typed> {
   const effort = takeReserveFirst(cursor, typed.effort) ?? takeEffort(cursor, typed.effort, true)
   if (effort !== null) return { effort }
@@ -157,8 +156,8 @@ function takeLifts(cursor: Cursor, { dose }: SetPrompt): Count | null {
   return groupCount(groups, '+', first.start, cursor.end)
 }
 
-/** The load of each drop: the typed ones, else the shown ones. Nothing tells the load of a drop beyond the prescribed
- * ones, so it must be typed. */
+/** The load of each drop, as typed or else as shown. A drop beyond the prescribed ones has no load to show, so its load
+ * must be typed. */
 function dropLoads(
   first: LiftedLoad,
   typed: readonly number[],
@@ -191,7 +190,7 @@ function shownLoad(prompt: SetPrompt, cursor: Cursor): LiftedLoad | null {
 
 /* How many, how long or how far a set was, compared with the prompt. */
 
-/** The limit in seconds for a hold; no insisting records a longer one. */
+/** The hard limit in seconds for a hold: not even insisting records a longer one. */
 const longestKept = 24 * 3600
 
 type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
@@ -232,7 +231,7 @@ function prescribedDone(prompt: SetPrompt, cursor: Cursor): Done | null {
   return cursor.refuse('as many reps as possible: type how many there were, such as 6, or 45 s for a hold')
 }
 
-/** What a count is of: a bare number is what is prescribed. */
+/** What a count counts; a bare number counts what is prescribed. */
 function kindOf(count: Count, prompt: SetPrompt): Exclude<Count['kind'], 'bare'> {
   if (count.kind !== 'bare') return count.kind
   const { kind } = prompt.dose
@@ -294,7 +293,7 @@ function questionLifts(count: Count, lifts: readonly { reps: number }[], cursor:
   if (count.value > farAbove * sum(reps)) cursor.query(`${count.text} repetitions instead of ${example}`)
 }
 
-/** Whether a time or a distance can be what is prescribed. */
+/** Whether the prescription can be answered with a time, or with a distance. */
 function isAsked(kind: 'seconds' | 'meters', { dose, name }: SetPrompt): boolean {
   const isCarry = dose.kind === 'distance'
   if (dose.kind === 'max' || dose.kind === 'forTime') return true
@@ -347,23 +346,23 @@ function questionGroups(count: Count, prompt: SetPrompt, cursor: Cursor): void {
 
 function expected(prompt: SetPrompt): string {
   const { dose } = prompt
-  if (dose.kind === 'time') return `${printNumber(dose.seconds)} s are prescribed`
-  if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m are prescribed`
-  return 'repetitions are prescribed'
+  if (dose.kind === 'time') return `the prescription says ${printNumber(dose.seconds)} s`
+  if (dose.kind === 'distance') return `the prescription says ${printNumber(metersOf(dose.length))} m`
+  return 'the prescription says repetitions'
 }
 
 function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null {
   const what = `repetitions are whole numbers, not ${count.text}`
   if (load !== null || count.kind === 'groups') return cursor.refuse(what)
-  return cursor.refuse(what, { text: 'x ', start: count.start, end: count.start }, isWritten)
+  return cursor.refuse(what, { text: 'x ', start: count.start, end: count.start }, asLoad)
 }
 
-/* Asks about numbers of a set that are probably typing errors. All limits are this program's own rules. */
+/* Questions numbers of a set that are probably typing errors. All limits are this program's own rules. */
 
 const mostReps = 100
 const longestHold = 3600
 const farthestCarry = 10_000
-/** Fewer repetitions than this are never taken for a load. */
+/** Fewer repetitions than this are never mistaken for a load. */
 const fewestQuestioned = 20
 /** More than this many times what is prescribed is probably a typing error. */
 const farAbove = 3
@@ -475,7 +474,7 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const isSecond = other !== filled && !other.startsWith('0')
   const what = `${counted(total, 'repetition')} in groups`
   return cursor.refuse(
-    `${what}: type each group of its own, such as ${prescribed?.join(sign) ?? `2${sign}2`}`,
+    `${what}: type each group separately, such as ${prescribed?.join(sign) ?? `2${sign}2`}`,
     { ...count, text: filled },
     () => `${what}: ${filled}${isSecond ? ` or ${other}` : ''}?`,
   )

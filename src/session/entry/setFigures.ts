@@ -11,7 +11,7 @@ import { type Cursor, type Edit, metersIn, type Offer, type Token } from './lex.
 
 /* Parses the figures of a set, before they are compared with the prompt: how many, how long or how far. */
 
-/** `text`: the numbers as typed. */
+/** How many, how long or how far. `text`: the numbers as typed. */
 export interface Count extends Edit {
   /** `bare`: a number alone. */
   kind: 'bare' | 'reps' | 'seconds' | 'meters' | 'groups'
@@ -58,7 +58,7 @@ function isRow(first: Token, cursor: Cursor): boolean {
   return after.value <= first.value || next?.kind === 'number'
 }
 
-/** A number with its unit, or of repetitions. */
+/** A number with its unit; without one, of repetitions. */
 function takeItsUnit(cursor: Cursor, first: Token): Count {
   const unit = cursor.peek()
   const word = unit?.text ?? ''
@@ -97,9 +97,7 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   while (cursor.takeIf(sign)) {
     const group = cursor.takeNumber()
     if (group === null) {
-      cursor.refuse(
-        'type how many there were, each group of its own: 2+2; and 2+0 when the second was not done',
-      )
+      cursor.refuse('type the repetitions of each group, such as 2+2, or 2+0 when the second was not done')
       break
     }
     values.push(group.value)
@@ -108,7 +106,8 @@ function groups(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   return groupCount(values, sign, first.start, cursor.end)
 }
 
-/** Asks back `12/10/8` and `12 10 8` as `12>10>8`, and `1>2` as `1+2`: a slash also separates two sides, and `>` is for drop sets. */
+/** Suggests `12>10>8` for `12/10/8` and `12 10 8`, and `1+2` for `1>2`: a slash also separates sides, and `>` is for
+ * drop sets. */
 function otherSign(cursor: Cursor, first: Token, sign: '+' | '>'): Count {
   const typed = [first]
   while (cursor.peek()?.kind === 'number' || cursor.peek(1)?.kind === 'number') {
@@ -143,7 +142,7 @@ const heaviestAddedKg = 60
 /** More than this on a jump written without a load is probably its height. */
 const heaviestJumpKg = 40
 
-/** As typed: a bare mass may mean something else, which `loadOf` decides. */
+/** A load as typed. A bare mass may mean something else: `loadOf` decides. */
 export interface TypedLoad {
   load: LiftedLoad
   bare: boolean
@@ -187,13 +186,13 @@ export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, coun
     if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(prompt) }
     if (kilogramsOf(load) <= heaviestAddedKg)
       return { kind: 'bodyweight', added: load.value, unit: load.unit }
-    cursor.query(`${typed.shown} besides the body?`, { ...typed, text: ` x bw+${number}` }, thatIsWritten)
+    cursor.query(`${typed.shown} on top of bodyweight?`, { ...typed, text: ` x bw+${number}` }, asWritten)
     return load
   }
   if (load.kind === 'mass' && typed.bare && prompt.shown?.kind === 'mass' && prompt.shown.pair) {
     const start = count?.value === 2 && !isUsual(count, prompt) ? count.start : typed.start
     const meant = { text: ` x 2x${number}`, start, end: typed.end }
-    cursor.query(`a pair of ${typed.shown}?`, meant, thatIsWritten)
+    cursor.query(`a pair of ${typed.shown}?`, meant, asWritten)
   }
   const kg = Math.abs(kilogramsOfLoad(load))
   if (kg > heaviestKg) {
@@ -215,7 +214,7 @@ function isUsual({ value }: Count, { dose }: SetPrompt): boolean {
   return dose.kind === 'reps' && value >= dose.from && value <= dose.to
 }
 
-const thatIsWritten: Offer = (message, text) => `${message} That is written ${text}`
+const asWritten: Offer = (message, text) => `${message} That is written ${text}`
 
 /** The unit of a load typed without one. */
 export function defaultUnit(prompt: SetPrompt): MassUnit {
@@ -226,10 +225,10 @@ function bodyweight(value: number, unit: MassUnit, shown: string): Taken {
   return { load: { kind: 'bodyweight', added: value, unit }, bare: false, shown, number: shown }
 }
 
-/** Adds to the shown load or takes off it; for a pair, on each side. */
+/** Adds to the shown load or takes something off it; for a pair, on each side. */
 function changed(cursor: Cursor, shown: Extract<LiftedLoad, { kind: 'mass' }>, sign: string): Taken | null {
   const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse(`by how much the load changes comes after ${sign}: +2.5`)
+  if (number === null) return cursor.refuse(`type by how much the load changes after ${sign}: +2.5`)
   const unit = takeUnit(cursor) ?? shown.unit
   if (unit !== shown.unit)
     return cursor.refuse(`the load shown is in ${shown.unit}: type its change in ${shown.unit}`)
@@ -242,7 +241,7 @@ function changed(cursor: Cursor, shown: Extract<LiftedLoad, { kind: 'mass' }>, s
 
 function added(cursor: Cursor, prompt: SetPrompt, sign: string): Taken | null {
   const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse(`what was added comes after ${sign}: bw+10`)
+  if (number === null) return cursor.refuse(`type the added load after ${sign}: bw+10`)
   const unit = takeUnit(cursor) ?? defaultUnit(prompt)
   const value = kept(number)
   if (value === 0) return bodyweight(0, defaultUnit(prompt), 'bw')

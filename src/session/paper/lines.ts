@@ -84,13 +84,13 @@ function lineIn(raw: string, number: number, names: PartNames): Placed | null {
 function remarkIn(written: string, names: PartNames): PaperLine | null {
   if (!/^\p{L}/u.test(written)) return null
   for (const { index } of written.matchAll(/:/g)) {
-    const remark = remarkOf(calledOf(written.slice(0, index)), written.slice(index + 1).trim(), names)
+    const remark = remarkOf(nameKey(written.slice(0, index)), written.slice(index + 1).trim(), names)
     if (remark !== null) return remark
   }
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
   if (called === undefined || isEntryWord(called)) return null
   return unreadable(
-    `"${called}:" is not known on this day; known are ${names.text}, "date:", "start:", "fuel before:" or "note:"`,
+    `"${called}:" is not part of this day; write ${names.text}, "date:", "start:", "fuel before:" or "note:"`,
   )
 }
 
@@ -115,14 +115,14 @@ function remarkOf(called: string, text: string, names: PartNames): PaperLine | n
   const withParts = called.endsWith(' with') ? names.byName.get(called.slice(0, -5)) : undefined
   if (withParts === undefined) return null
   return text === ''
-    ? unreadable('write after "with:" what it was done with: flats, track, windy')
+    ? unreadable('after "with:" write what it was done with: flats, track, windy')
     : { kind: 'with', parts: withParts, text }
 }
 
 function noteOf(text: string): PaperLine {
   const words = text.replace(/^["“”]([^"“”]*)["“”]$/, '$1').trim()
   const pain = /^pain:?\s+(\S.*)$/i.exec(words)
-  if (words === '') return unreadable('write the note after "note:", such as note: slept 5 h')
+  if (words === '') return unreadable('after "note:" write the note, such as note: slept 5 h')
   return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== null }
 }
 
@@ -141,7 +141,7 @@ function closingOf({ text, insists }: Insistence, parts: readonly number[]): Pap
     return { kind: 'closing', parts, effort: null, minutes: minutes.value }
   const typed = /^effort:?\s+(\S.*)$/i.exec(rest)?.[1]
   if (typed === undefined)
-    return unreadable(`how a part was is written "effort 8, 62 min"; "${text}" is not understood`)
+    return unreadable(`"${text}" is not understood; write how a part went as "effort 8, 62 min"`)
   const effort = readSessionRpe(typed)
   if (effort.outcome === 'error') return unreadable(effort.message)
   return { kind: 'closing', parts, effort: effort.value, minutes: minutes.value }
@@ -167,8 +167,8 @@ interface Insistence {
 /** The message for a questioned value, and how to insist on it. */
 export function unlessInsisted(message: string): string {
   return message.endsWith('?')
-    ? `${message} Where it is right, end the line with !!`
-    : `${message}; where it is right, end the line with !!`
+    ? `${message} If it is right, end the line with !!`
+    : `${message}; if it is right, end the line with !!`
 }
 
 function insistence(text: string): Insistence {
@@ -204,7 +204,7 @@ function partNamesOf(prescription: Prescription): PartNames {
   const kinds = new Set(byName.keys())
   for (const { kind, name, index } of parts) {
     if (name === null) continue
-    const called = calledOf(name)
+    const called = nameKey(name)
     if (!kinds.has(called)) call(called, index)
     call(`${kind} ${called}`, index)
   }
@@ -213,6 +213,6 @@ function partNamesOf(prescription: Prescription): PartNames {
 }
 
 /** A name normalised for comparing: lower case, single spaces. */
-function calledOf(name: string): string {
+function nameKey(name: string): string {
   return name.trim().toLowerCase().replace(/\s+/g, ' ')
 }

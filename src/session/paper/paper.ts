@@ -44,7 +44,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const started = lines.find((line) => line.kind === 'start')?.clock ?? null
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const start = { ...startOf(prescription), ...known }
-  const { said, problems } = saidIn(lines, start, started ?? 0)
+  const { collected, problems } = collect(lines, start, started ?? 0)
   if (problems.length > 0) return { outcome: 'problems', problems }
   if (date === null) return { outcome: 'noDate' }
   const whenOf = (seconds: number | null) => ({
@@ -57,12 +57,12 @@ export function readPaper(results: string, prescription: Prescription, options: 
   return {
     outcome: 'session',
     start: { type: 'sessionStarted', ...whenOf(started), date, ...known, fromPaper: true },
-    events: eventsOf(said, start, whenOf),
+    events: eventsOf(collected, start, whenOf),
   }
 }
 
-/** What the lines of a results file have said so far. */
-interface Said {
+/** What the lines of a results file have given so far. */
+interface Collected {
   answers: PaperAnswer[]
   /** By the part's index. */
   closings: Map<number, LineOf<'closing'>>
@@ -94,12 +94,12 @@ interface EatenMeal {
 /** Compares the lines with the day, one after the other.
  * @param start the state before anything has happened
  * @param startedAt seconds since midnight */
-function saidIn(
+function collect(
   lines: readonly Placed[],
   start: SessionState,
   startedAt: number,
-): { said: Said; problems: Diagnostic[] } {
-  const said: Said = {
+): { collected: Collected; problems: Diagnostic[] } {
+  const collected: Collected = {
     answers: [],
     closings: new Map(),
     conditions: new Map(),
@@ -112,27 +112,27 @@ function saidIn(
   const firsts = new Set(['date', 'start'].map((kind) => lines.find((line) => line.kind === kind)))
   const steps = start.steps.filter(isEntry)
   const problems: Diagnostic[] = []
-  // An entry that cannot be read would let those below answer the wrong results, so answers are then not judged.
-  const ofAnswers: Diagnostic[] = []
+  // Below a line that may be an unreadable entry, others could answer the wrong prompts: their problems are dropped.
+  const answerProblems: Diagnostic[] = []
   for (const line of lines) {
-    if (problems.length > mostDiagnostics || ofAnswers.length > mostDiagnostics) break
+    if (problems.length > mostDiagnostics || answerProblems.length > mostDiagnostics) break
     const refuse = (list: Diagnostic[], message: string | null, place = line.place) =>
       message !== null && list.push({ ...place, message })
     if (line.kind === 'entry') {
-      const time = line.clock === null ? null : afterMidnight(line.clock, said.latest)
-      refuse(problems, wrongTime(time, said.latest, line), placeOfTime(line.place))
-      said.latest = Math.max(said.latest, time ?? 0)
-      refuse(ofAnswers, takeEntry(said, line, time, steps, start))
-    } else refuse(problems, takeRemark(said, line, firsts, start))
+      const time = line.clock === null ? null : afterMidnight(line.clock, collected.latest)
+      refuse(problems, wrongTime(time, collected.latest, line), placeOfTime(line.place))
+      collected.latest = Math.max(collected.latest, time ?? 0)
+      refuse(answerProblems, takeEntry(collected, line, time, steps, start))
+    } else refuse(problems, takeRemark(collected, line, firsts, start))
   }
   const isWhole = !lines.some((line) => line.kind === 'unreadable' && line.mayBeEntry)
-  const all = [...(isWhole ? [...ofAnswers, ...runningTotals(said.answers)] : []), ...problems]
-  return { said, problems: all.sort((one, other) => one.line - other.line) }
+  const all = [...(isWhole ? [...answerProblems, ...runningTotals(collected.answers)] : []), ...problems]
+  return { collected, problems: all.sort((one, other) => one.line - other.line) }
 }
 
-/** Takes a line that is not a result; what is wrong with it, or null. */
+/** Takes a line that is not a result; returns what is wrong with it, or null. */
 function takeRemark(
-  said: Said,
+  collected: Collected,
   line: Exclude<Placed, { kind: 'entry' }>,
   firsts: ReadonlySet<Placed | undefined>,
   start: SessionState,
@@ -145,44 +145,44 @@ function takeRemark(
     case 'start':
       return firsts.has(line) ? null : 'two start times given; write one'
     case 'closing':
-      return isForPart(said.closings, line)
+      return assignToPart(collected.closings, line)
         ? null
         : 'effort and minutes of this part are already given; write them once'
     case 'with':
-      return isForPart(said.conditions, line)
+      return assignToPart(collected.conditions, line)
         ? null
         : 'what this part was done with is already given; write it on one line'
     case 'note':
-      said.notes.push({ text: line.text, pain: line.pain })
+      collected.notes.push({ text: line.text, pain: line.pain })
       return null
     case 'fuel': {
-      const meal = mealOf(line, said.meals, start)
+      const meal = mealOf(line, collected.meals, start)
       if (typeof meal === 'string') return meal
-      if (meal !== null) said.meals.push(meal)
+      if (meal !== null) collected.meals.push(meal)
       return null
     }
   }
 }
 
-/** Takes a result as the answer to the next prompt; what is wrong with it, or null. */
+/** Takes a result as the answer to the next prompt; returns what is wrong with it, or null. */
 function takeEntry(
-  said: Said,
+  collected: Collected,
   line: LineOf<'entry'>,
   time: number | null,
   steps: readonly Step[],
   start: SessionState,
 ): string | null {
-  const step = steps[said.entries++]
+  const step = steps[collected.entries++]
   if (step === undefined)
-    return said.entries === steps.length + 1 ? tooMany(steps.length) + asNote(line.text) : null
+    return collected.entries === steps.length + 1 ? tooMany(steps.length) + painHint(line.text) : null
   // The prompt depends on the item alone; a state with only that item is quick to search.
   const item = start.parts[step.part]?.items[step.item]
-  const { recorded } = said
+  const { recorded } = collected
   const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
   const answer = answerOn(line, prompt)
   if (typeof answer === 'string')
     return `${answer} (expected here: ${expectedText(step)}line ${item?.line ?? 0} of the prescription)`
-  said.answers.push({ step, prompt, answer, line, time })
+  collected.answers.push({ step, prompt, answer, line, time })
   if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
   return null
 }
@@ -198,8 +198,8 @@ function wrongTime(time: number | null, latest: number, { insists }: LineOf<'ent
   return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} before it`)
 }
 
-/** Two lines for parts of the same name go to those parts in order; false if none is left. */
-function isForPart<L extends { parts: readonly number[] }>(byPart: Map<number, L>, line: L): boolean {
+/** Gives a line to the first part of its name that has none yet; false if all of them have one. */
+function assignToPart<L extends { parts: readonly number[] }>(byPart: Map<number, L>, line: L): boolean {
   const part = line.parts.find((each) => !byPart.has(each))
   if (part !== undefined) byPart.set(part, line)
   return part !== undefined
@@ -238,8 +238,8 @@ function answerOn({ text, insists }: { text: string; insists: boolean }, prompt:
   return insists ? reading.insisted : unlessInsisted(reading.message)
 }
 
-/** How a pain of the day is written, where a line is one. */
-function asNote(text: string): string {
+/** How to write a pain of the whole day, where the line is one; else empty. */
+function painHint(text: string): string {
   const place = /^pain\b:?\s*(.+)$/i.exec(text)?.[1]
   return place === undefined ? '' : `; a pain of the whole day is a note: note: pain ${place}`
 }
@@ -276,7 +276,7 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     if (differences === null) return []
     const typed = differences.map((answer, index) => printEntry(answer, prompts[index] ?? first.prompt))
     const lines = `lines ${first.line.place.line} to ${last.line.place.line}`
-    const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, where they are right, end one of the lines with !!`
+    const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, if the times are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]
   })
 }
@@ -284,7 +284,7 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part
  * what was recorded, then how the part was. A step without an answer counts as not done. */
 function eventsOf(
-  { answers, closings, conditions, meals, notes }: Said,
+  { answers, closings, conditions, meals, notes }: Collected,
   { parts }: SessionState,
   whenOf: (seconds: number | null) => { at: string | null; up: null },
 ): SessionEvent[] {

@@ -32,15 +32,15 @@ export function blocksOf(view: SummaryView): Block[] {
   const changed = summary.next.filter(({ decision }) => decision !== 'same')
   const lists = {
     fuel: fuelPhrases(view),
-    notes: notesLeft(view),
+    notes: notesNotShownAbove(view),
     'next time': changed.map(({ item, reason }) => `${item}: ${reason}`),
-    besides: view.full ? fullPhrases(view) : [],
+    'more figures': view.full ? fullPhrases(view) : [],
   }
   return [
     headOf(view),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
     ...Object.entries(lists)
-      .map(([title, says]) => ({ kind: 'list' as const, title, says: said(says) }))
+      .map(([title, says]) => ({ kind: 'list' as const, title, says: nonEmpty(says) }))
       .filter(({ says }) => says.length > 0),
   ]
 }
@@ -54,20 +54,19 @@ function headOf(view: SummaryView): Block {
     ...notePhrases(state, 'pain'),
     joined(' · ', [loadPhrase(view), conditionsPhrase(summary)]),
   ]
-  return { kind: 'head', title: summary.session.title, says: said(says) }
+  return { kind: 'head', title: summary.session.title, says: nonEmpty(says) }
 }
 
-function said<T>(says: readonly (T | string)[]): (T | string)[] {
+function nonEmpty<T>(says: readonly (T | string)[]): (T | string)[] {
   return says.filter((each) => each !== '')
 }
 
-/** The notes that no line above has already: not how long the athlete slept, nor why a set fell short, nor what was
- * eaten. */
-function notesLeft(view: SummaryView): string[] {
+/** The notes, without those that are shown above: how long the athlete slept, why a set fell short, what was eaten. */
+function notesNotShownAbove(view: SummaryView): string[] {
   const named = view.meals.filter(({ name, result }) => name !== null && name === result.note)
-  const told = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
+  const shownAbove = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
   const slept = sleptPhrase(view.context.sleepSeconds, view.summary.notes)
-  return notePhrases(view.state, 'words', told).filter((note) => note !== slept)
+  return notePhrases(view.state, 'words', shownAbove).filter((note) => note !== slept)
 }
 
 /** A part with what was done in it. Fuel has a list of its own; prep appears only with its minutes, effort or
@@ -76,33 +75,36 @@ function partOf(index: number, view: SummaryView): Block[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
   if (part.kind === 'prep' && part.minutes === null && part.effort === null && part.with === null) return []
-  const isSaidAbove = part.with === null || conditionsPhrase(view.summary) !== ''
+  const isShownAbove = part.with === null || conditionsPhrase(view.summary) !== ''
   const [distance, done] =
     part.kind === 'run' || part.kind === 'cross'
       ? running(index, part.kind, view)
       : ['', part.kind === 'lift' ? liftRows(index, view) : []]
-  const says = [isSaidAbove ? '' : `with ${part.with}`, ...done]
-  return [{ kind: 'part', title: partPhrase(part, distance), says: said(says) }]
+  const says = [isShownAbove ? '' : `with ${part.with}`, ...done]
+  return [{ kind: 'part', title: partPhrase(part, distance), says: nonEmpty(says) }]
 }
 
-/** The distance for the heading, and what is below it: a race comes first, then what the heading does not say of the
- * distance, then the work. */
+/** The distance for the heading, and what goes below it: first a race, then more about the distance, then the work. */
 function running(
   index: number,
   kind: 'run' | 'cross',
   view: SummaryView,
 ): [heading: string, says: (string | Row)[]] {
   const works = view.works[kind].filter(({ done }) => done.part === index)
-  const [heading, left] = distances(index, kind, view)
-  const isTold = ({ done }: WorkView) => isAmongChanges(done, view.state)
-  const rows = works.filter((work) => !isTold(work)).map((work) => workRow(work, view))
-  return [heading, [...works.flatMap((work) => raceRow(work, view)), left, ...rows]]
+  const [heading, below] = distances(index, kind, view)
+  const isListedAbove = ({ done }: WorkView) => isAmongChanges(done, view.state)
+  const rows = works.filter((work) => !isListedAbove(work)).map((work) => workRow(work, view))
+  return [heading, [...works.flatMap((work) => raceRow(work, view)), below, ...rows]]
 }
 
-/** The distance of the only part of its kind is in its heading, `13.6 km`; below it a note tells only what was run in a
- * lift part, `600 m of it in the lift part`, the full summary also what the jogs make of it, `12 km of it without the
- * jogs`. What several parts ran together is below the first of them. */
-function distances(index: number, kind: 'run' | 'cross', view: SummaryView): [heading: string, left: string] {
+/** The only part of its kind has its distance in the heading, `13.6 km`. Below it a note says only what was run in a
+ * lift part, `600 m of it in the lift part`; the full summary also says `12 km of it without the jogs`. The total of
+ * several parts is below the first of them. */
+function distances(
+  index: number,
+  kind: 'run' | 'cross',
+  view: SummaryView,
+): [heading: string, below: string] {
   const { parts, running, cross } = view.summary
   const { meters, workMeters } = kind === 'run' ? running : cross
   const alike = parts.filter((part) => part.kind === kind)
@@ -128,27 +130,26 @@ function whenPhrase({ summary: { session }, state, context }: SummaryView): stri
   return joined(' · ', [joined(', ', [date, clock, !session.finished && 'not finished']), toRace])
 }
 
-/** Without a plan the goal of the day is the race, where it has a date. */
+/** Without a plan, the day's goal is the race if it has a date. */
 function goalAhead(goal: Prescription['goal'], date: string): string {
   if (goal === null || goal.on === null || date === '') return ''
   return daysToGoal({ ...goal, on: goal.on }, date)
 }
 
-/** Deviations from the plan: `Done as planned`, or what was not; empty while the day is under way without
- * deviations. */
+/** `Done as planned`, or the deviations from the plan; empty while the day is under way without any. */
 function donePhrase(view: SummaryView): string {
   const { changes, session } = view.summary
   const short = fallenShort(view).map(({ text }) => text)
-  const said = joined('; ', [...changes, short.join(', ')])
-  if (said !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${said}`
+  const deviations = joined('; ', [...changes, short.join(', ')])
+  if (deviations !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${deviations}`
   return session.finished ? 'Done as planned' : ''
 }
 
-/** Sets that failed, or had fewer repetitions, seconds or metres than meant: `pull-up set 4 (5, failed)`, `dip set 4 (7
- * of 8)`, `deadlift set 2 (5 of 6)` of a cluster, `plank set 3 (40 s: cut short)` with what was said of it. */
+/** Sets that failed, or had fewer repetitions, seconds or metres than prescribed: `pull-up set 4 (5, failed)`,
+ * `dip set 4 (7 of 8)`, `deadlift set 2 (5 of 6)` for a cluster, `plank set 3 (40 s: cut short)` with its note. */
 function fallenShort({ exercises, state }: SummaryView): { step: string; text: string }[] {
   const short = exercises.flatMap(({ exercise }) => shortSets(exercise, state))
-  // Each drop and each lift of a complex is a set of its own, and they are told of as one.
+  // Each drop and each lift of a complex is a set of its own, but is shown only once.
   return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
 }
 
@@ -169,11 +170,11 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
 
 type Dose = DoneSet['step']['dose']
 
-/** The least repetitions, seconds or metres meant; null where there is no such number. */
+/** The least repetitions, seconds or metres prescribed; null where there is no such number. */
 function amountMeant(dose: Dose): number | null {
   if (dose.kind === 'time') return dose.seconds
   if (dose.kind === 'distance') return metersOf(dose.length)
-  // A group of as many as possible means no number.
+  // An AMRAP group prescribes no number.
   return dose.kind === 'max' ? null : repsOf(dose, 0)
 }
 
@@ -205,13 +206,13 @@ function loadPhrase(view: SummaryView): string {
 
 const sleepNote = /^slept \d[\d:.]* ?h$/i
 
-/** `slept 7 h` as a note of the day says it, else `slept 6:40 h` of the morning; empty where neither does. */
+/** `slept 7 h` from a note of the day, else `slept 6:40 h` from the morning; empty if neither says so. */
 export function sleptPhrase(sleepSeconds: number | null | undefined, notes: readonly string[]): string {
   const noted = notes.find((note) => sleepNote.test(note))
   return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
-/** The conditions of the only part that has some, without the part's own name; empty where several have. */
+/** The conditions of the only part that has any, without the part's own name; empty if several parts have some. */
 function conditionsPhrase({ parts }: Summary): string {
   const [only, ...others] = parts.filter((part) => part.with !== null)
   if (only === undefined || others.length > 0) return ''
@@ -253,7 +254,7 @@ function fullPhrases(view: SummaryView): string[] {
   const lifted = joined(', ', [
     `lifted ${sets} sets`,
     reps > 0 && `${reps} repetitions`,
-    tonnageKg > 0 && `${massText(tonnageKg, view)} over unlike exercises`,
+    tonnageKg > 0 && `${massText(tonnageKg, view)} over different exercises`,
   ])
   const [from, to] = fuel.runningKcal ?? []
   const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
@@ -275,7 +276,7 @@ function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
       proteinG !== null && `protein ${rounded(proteinG)} g`,
       fatG !== null && `fat ${rounded(fatG)} g`,
       kcal !== null && `${rounded(kcal)} kcal`,
-      full && atwaterKcal !== null && `${rounded(atwaterKcal)} kcal by its grams`,
+      full && atwaterKcal !== null && `${rounded(atwaterKcal)} kcal from its grams`,
     ])
     const names = meals.flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
     const isAllKnown = amounts !== '' && names.length === 0

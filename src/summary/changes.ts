@@ -21,8 +21,8 @@ import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
 import { type Done, type DoneWork, stepsDone } from './performed.ts'
 
-/* Deviations from the prescription, one line each: first what was left out or done in part, then
- * what was changed. A step that can still be done does not count as changed. */
+/* Deviations from the prescription, one line each: first what was left out or partly done, then what was changed. A
+ * step that can still be done is not a deviation. */
 
 type AskedStep = Exclude<Step, RecoveryStep | WarmUpStep>
 
@@ -92,7 +92,7 @@ interface Count {
   text: string
 }
 
-/** More or less than what was prescribed of these steps: skipped, cut or, once their part is closed, not done. */
+/** More or fewer of these steps than prescribed: skipped, cut or, once their part is closed, not done. */
 function countOf({ name, noun, steps }: Row, state: SessionState): Count | null {
   const added = addedSteps(state)
   const prescribed = steps.filter((step) => !added.has(step.id)).length
@@ -101,26 +101,26 @@ function countOf({ name, noun, steps }: Row, state: SessionState): Count | null 
   const skipped = left.filter((step) => state.skipped.has(step.id))
   const undone = left.filter((step) => !state.skipped.has(step.id))
   const areOver = undone.every((step) => isOver(step, state))
-  const said = (which: Count['done'], text: string) => ({ done: which, text: `${name}: ${text}` })
-  if (done > prescribed) return said('more', `${done} ${noun}, ${prescribed} prescribed`)
+  const deviation = (which: Count['done'], text: string) => ({ done: which, text: `${name}: ${text}` })
+  if (done > prescribed) return deviation('more', `${done} ${noun}, ${prescribed} prescribed`)
   if (done === prescribed || (skipped.length === 0 && !areOver)) return null
   if (undone.some((step) => step.kind === 'fuel')) return null
-  if (!areOver) return said('less', `${skipped.length} of ${prescribed} ${noun} skipped`)
-  if (done > 0) return said('less', `${done} of ${prescribed} ${noun}`)
-  return said('nothing', undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
+  if (!areOver) return deviation('less', `${skipped.length} of ${prescribed} ${noun} skipped`)
+  if (done > 0) return deviation('less', `${done} of ${prescribed} ${noun}`)
+  return deviation('nothing', undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
 }
 
 /** An interval of less than this share of its length was cut short: this program's own rule. */
-const whole = 0.9
+const leastShare = 0.9
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
 function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
   return intervals.flatMap(({ step, result: { meters, seconds } }) => {
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
     const lengthText = (each: number) => formatLength(each, state.prescription.units.distance)
-    if (step.meters !== null && meters !== null && meters < whole * step.meters)
+    if (step.meters !== null && meters !== null && meters < leastShare * step.meters)
       return [`${row.name}: ${lengthText(meters)} of ${lengthText(step.meters)}${where}`]
-    if (step.seconds !== null && seconds !== null && seconds < whole * step.seconds)
+    if (step.seconds !== null && seconds !== null && seconds < leastShare * step.seconds)
       return [`${row.name}: ${formatClock(seconds)} of ${formatClock(step.seconds)}${where}`]
     return []
   })
@@ -134,13 +134,13 @@ function overTheHeartRate({ name }: Row, intervals: readonly Done<'interval'>[])
   )
 }
 
-/** The value that is most above what was written; nothing where none is. */
+/** The value that exceeds the written one the most; empty if none does. */
 function furthestOver(name: string, values: readonly { text: string; by: number }[]): string[] {
   const worst = greatest(values, (one, other) => ascending(one.by, other.by))
   return worst === undefined || worst.by === 0 ? [] : [`${name}: ${worst.text}, ${worst.by} over`]
 }
 
-/** An effort is over the written one from this difference on, as for the advice. */
+/** An effort this much above the written one is over it, as in the advice. */
 const effortOver = 1
 
 /** `bench press: rpe 9.5, 1.5 over`. */
@@ -163,7 +163,7 @@ function overTheEffort(
   )
 }
 
-/** `run: easy by the plan, effort 8 in fact`; not where a heart rate over the written one says so already. */
+/** `run: easy by the plan, effort 8 in fact`; empty where a heart rate over the written one already says so. */
 function harderText(
   { kind, name }: ExpandedPart,
   index: number,
@@ -175,7 +175,7 @@ function harderText(
   return fact === null ? [] : [`${name ?? kind}: easy by the plan, ${fact}`]
 }
 
-/** No more results can be recorded for it. */
+/** Whether no more results can be recorded for a step. */
 function isOver(step: AskedStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
@@ -207,7 +207,9 @@ const noise = 1e-6
  * prescribed range counts as prescribed. */
 function loadChange({ name, steps }: Row, state: SessionState): string[] {
   const done = stepsDone(state, 'set', steps).flatMap(({ step, result: { load } }) =>
-    load === null ? [] : [{ number: step.number, load: loadText(load), meant: otherThan(step, load, state) }],
+    load === null
+      ? []
+      : [{ number: step.number, load: loadText(load), meant: prescribedInstead(step, load, state) }],
   )
   const changed = done.filter(({ meant }) => meant !== null)
   const runs = neighbours(changed, (set, before) => {
@@ -226,7 +228,7 @@ function loadChange({ name, steps }: Row, state: SessionState): string[] {
 }
 
 /** What was prescribed, if the load differs; null if it is as prescribed, or nothing was fixed. */
-function otherThan(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
+function prescribedInstead(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
   if (step.load === null || step.insteadOf !== null) return null
   const lifted = kilogramsOfLoad(load) ?? 0
   const { kind } = step.load

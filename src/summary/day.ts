@@ -28,7 +28,7 @@ export function hasHardRun({ hardMeters, hardSeconds }: HardRunning): boolean {
 }
 
 /** The figures of a prepared day.
- * @param warmUpOf makes up warm-up sets, which take time
+ * @param warmUpOf works out the warm-up sets, which take time
  * @param maxima known one-repetition maxima, besides the file's */
 export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
   const plan = dayFiguresOf(prescription, warmUpOf, maxima)
@@ -90,7 +90,7 @@ function contactsOf(state: SessionState): number {
 const longMeters = 15_000
 const longSeconds = 4500
 
-/** A part's continuous running is long if all of it together is.
+/** `race` or `trial` by the word of an interval, else `long run` if a part's continuous running adds up to one.
  * @param run the relevant values of an interval; null skips it */
 function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
   const intervals = runStepsOf(state, run)
@@ -98,9 +98,9 @@ function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null)
   if (isWord('race')) return 'race'
   if (isWord('trial')) return 'trial'
   const isLong = state.parts.some((_, part) => {
-    const those = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
-    const meters = sum(those, ({ done }) => done.meters)
-    return meters >= longMeters || sum(those, ({ done }) => done.seconds) >= longSeconds
+    const continuous = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
+    const meters = sum(continuous, ({ done }) => done.meters)
+    return meters >= longMeters || sum(continuous, ({ done }) => done.seconds) >= longSeconds
   })
   return isLong ? 'long run' : null
 }

@@ -43,7 +43,8 @@ function eachWork<Split>(splitsOf: (done: DoneWork) => Split[], least: number): 
     })
 }
 
-/** Each race or time trial that was recorded from end to end, and the goal's distance; 10 km if the day has no goal. */
+/** Each race or time trial that was recorded from start to finish, and the goal's distance; 10 km if the day has no
+ * goal. */
 const races: Find<TimedDistance & { otherMeters: number }> = ({ works, summary }) =>
   works.run.flatMap(({ done }) => {
     const splits = measuredSplits(done)
@@ -103,7 +104,7 @@ const stepsOf: Partial<Record<FigureName, (session: SessionFigures) => SessionSt
   'one-rep-max': estimates('set'),
   'session-maximum': estimates('session'),
   'cluster-one-rep-max': estimates('cluster'),
-  // Of each set with a typed effort, or with a failure.
+
   'repetitions-in-reserve': ({ exercises, bodyKg, context }) =>
     lifted(exercises).map(({ exercise: { name, sets } }) => ({
       of: name,
@@ -195,7 +196,7 @@ const inputsOf: { [Name in FigureName]?: Find<InputsOf<Name>> } = {
       meters === 0 ? null : { workMeters, recoveryMeters: meters - workMeters }
     return [
       ['running', distance(running)],
-      ['other parts like it', distance(cross)],
+      ['cross-training', distance(cross)],
     ]
   },
   'equal-performance': races,
@@ -232,7 +233,7 @@ export const sessionFigures = [...Object.keys(stepsOf), ...Object.keys(inputsOf)
 export function sessionSteps(name: FigureName, session: SessionFigures): SessionSteps[] | null {
   const steps = stepsOf[name]?.(session)
   if (steps !== undefined) return steps
-  // The inputs are those of the figure of that name, which the compiler does not see of a union of names.
+  // The inputs belong to the figure of that name, which the compiler cannot see for a union of names.
   const find = inputsOf[name] as Find<never> | undefined
   const work = catalogue[name].work as (inputs: never) => string[]
   return (

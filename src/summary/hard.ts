@@ -10,7 +10,7 @@ import { joined } from '../units/lists.ts'
 import type { WeekDay } from './model.ts'
 import { type Done, stepsDone } from './performed.ts'
 
-/* Compares intention and result: hard running, heavy sets, easy days. All of it is this program's own rule. */
+/* Compares what was meant with what was done: hard running, heavy sets, easy days. All this program's own rules. */
 
 const legWords =
   /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|sled|jump|\bhops?\b|bound|clean|snatch/i
@@ -70,7 +70,7 @@ export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => L
   }).length
 }
 
-/** As `heavyLegSetsOf`, for the recorded sets. */
+/** Like `heavyLegSetsOf`, for the recorded sets. */
 export function heavyLegSetsDone(state: SessionState): number {
   return heavyLegSetsOf(state, (step) => {
     const result = resultOf(state, step)
@@ -98,17 +98,17 @@ export function hardSecondsPerKm(prescription: Prescription): number | null {
   return goal && slowestHardPace(goal)
 }
 
-/** As `isHardRunning`, by the word or the effort alone. */
+/** Like `isHardRunning`, by the word or the effort alone. */
 function isHardByWord({ target }: IntervalStep): boolean {
   if (target === null || target.word === null) return (target?.rpe?.to ?? 0) >= hardEffort
   return hardWords.includes(target.word)
 }
 
-/** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one
- * (88 %), its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part
- * with an effort of 7 or more the intervals that pace or word call hard are hard; if there are none, all are. The
- * splits of one continuous run are hard together if their mean heart rate is, or if one of them is hard by its pace in
- * a part with such an effort: the heart lags in the first one.
+/** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one (88 %),
+ * its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part with an
+ * effort of 7 or more the intervals that are hard by pace or word count; if there are none, all do. The splits of a continuous
+ * run count together if their mean heart rate is hard, because the heart lags in the first one, or if one of them is
+ * hard by its pace in a part with such an effort.
  * @param whole the interval, with the other splits of its run
  * @param hrMax beats a minute; null if unknown */
 function wasHardRunning(
@@ -169,7 +169,7 @@ export function unmeasuredSeconds(runs: readonly Ran[]): number {
   return sum(runs, ({ meters, seconds }) => (meters === null ? seconds : 0))
 }
 
-/** As `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
+/** Like `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
 export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
   const hard = hardIntervals(state, state.steps, hrMax)
   return hardRunningOf(state, (step) => (hard.has(step) ? resultOf(state, step) : null))
@@ -187,22 +187,22 @@ function stepsIn({ steps }: SessionState, part: number): Step[] {
   return steps.filter((step) => step.part === part)
 }
 
-/** An easy day may have strides, hard running by word or effort of up to so many metres or seconds. */
+/** An easy day may have strides: hard running, by word or effort, of up to this many metres or seconds. */
 const strideMeters = 1000
 const strideSeconds = 300
 
 /** `easy` if the plan says so: the day's title or the part's name has the word and its hard running is strides at
  * most, or every interval is easy by its word; null if not. */
 export function meantOf(state: SessionState, part: number): 'easy' | null {
-  const laid = state.parts[part]
-  if (laid?.kind !== 'run' && laid?.kind !== 'cross') return null
+  const planned = state.parts[part]
+  if (planned?.kind !== 'run' && planned?.kind !== 'cross') return null
   const hard = hardRunningOf({ ...state, steps: stepsIn(state, part) }, (step) =>
     isHardByWord(step) ? step : null,
   )
   const isStrides = hard.hardMeters <= strideMeters && hard.hardSeconds <= strideSeconds
-  const title = `${state.prescription.title} ${laid.name ?? ''}`
+  const title = `${state.prescription.title} ${planned.name ?? ''}`
   if (isStrides && /\b(easy|recovery|regeneration)\b/i.test(title)) return 'easy'
-  const words = laid.items.flatMap(({ steps }) =>
+  const words = planned.items.flatMap(({ steps }) =>
     steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
   )
   return words.length > 0 && words.every((word) => easyWords.includes(word)) && words.includes('easy')
@@ -223,13 +223,13 @@ function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {
   return { kg: kilogramsOfLoad(load), rpe, reps, failed }
 }
 
-/** By how many beats a heart rate was above the written one; 0 where it was not, or one of them is not known. */
+/** By how many beats a heart rate was above the written one; 0 if it was not, or if either is unknown. */
 export function beatsOver({ step, result }: Done<'interval'>): number {
   const most = step.target?.heartRate?.to ?? null
   return most === null || result.heartRate === null ? 0 : Math.max(0, result.heartRate - most)
 }
 
-/** Whether a heart rate of a part was above the written one. */
+/** Whether any heart rate of a part was above the written one. */
 export function isOverItsHeartRate(state: SessionState, part: number): boolean {
   return stepsDone(state, 'interval', stepsIn(state, part)).some((done) => beatsOver(done) > 0)
 }

@@ -17,12 +17,12 @@ export interface ExerciseView {
   figures: LiftedExercise
 }
 
-/** The exercises that were lifted: running in circuits left out. */
+/** The exercises without running in circuits. */
 export function lifted(exercises: readonly ExerciseView[]): ExerciseView[] {
   return exercises.filter(({ exercise }) => !isRunningExercise(exercise))
 }
 
-/** Adds up the exercises. Minutes on a bike are not a lifted set, but an exercise with its figures. */
+/** Adds up the exercises. Minutes on a bike do not count as a set, but the exercise is listed with its figures. */
 export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
   const exercises = lifted(all)
   const sets = exercises.flatMap(({ exercise }) => exercise.sets.filter(({ step }) => isLiftedSet(step)))
@@ -34,7 +34,7 @@ export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
   }
 }
 
-/** Sets as they were done: the drops of a drop set count as one. */
+/** The number of sets; the drops of a drop set count as one. */
 function setsCounted(sets: readonly DoneSet[]): number {
   return new Set(sets.map(({ step }) => step.id)).size
 }
@@ -65,7 +65,7 @@ export function volumeOf({ result, kg, side }: DoneSet) {
   return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
 }
 
-/** The sets among which the top set is: not those of 0 repetitions. */
+/** The sets that can be the top set: all but those of 0 repetitions. */
 export function setsForTop(sets: readonly DoneSet[]) {
   const candidates = sets.filter(({ result }) => result.reps !== 0)
   return candidates.map(({ kg, result: { reps, groups, rpe } }) => ({ kg, reps, groups, rpe }))
@@ -77,7 +77,7 @@ function topOf(sets: readonly DoneSet[]): LiftedExercise['top'] {
   return index === null ? null : (candidates[index] ?? null)
 }
 
-/** Body mass: the file's, else as known when the session began, else the context's; null if unknown. */
+/** Body mass in kilograms: the file's, else as known when the session began, else the context's; null if unknown. */
 export function bodyMassOf(state: SessionState, context: SummaryContext): number | null {
   const { athlete } = state.prescription
   return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
@@ -145,7 +145,7 @@ function isAfterRun(state: SessionState, set: SetStep): boolean {
   })
 }
 
-/** When a step was done. A result typed live does not tell: it may be typed an hour later. */
+/** When a step was done; null if unknown. The time of a result typed live does not count: it may be an hour late. */
 function doneAt(state: SessionState, id: string): Moment | null {
   const ended = state.measured.get(id)?.ended ?? null
   return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)
@@ -158,7 +158,7 @@ function pausesOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise
   const paused = pausedSets(sets)
   if (paused.length === 0) return null
   return {
-    prescribedSeconds: theOnly(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
+    prescribedSeconds: commonValue(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
     meanSeconds: mean(measuredPauses(sets, state)),
     paced: paused.some(({ step }) => state.measured.get(step.id)?.paced === true),
   }
@@ -186,7 +186,7 @@ function restsOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise[
   const prescribed = restedSets(sets).flatMap(({ step }) => step.restAfter?.from ?? [])
   const meanSeconds = mean(measuredRests(sets, state))
   if (prescribed.length === 0 && meanSeconds === null) return null
-  return { prescribedSeconds: theOnly(prescribed), meanSeconds }
+  return { prescribedSeconds: commonValue(prescribed), meanSeconds }
 }
 
 function restedSets(sets: readonly DoneSet[]): DoneSet[] {
@@ -198,8 +198,8 @@ export function measuredRests(sets: readonly DoneSet[], state: SessionState): nu
   return restedSets(sets).flatMap(({ step }) => state.measured.get(step.id)?.rest ?? [])
 }
 
-/** The value that all have in common; null if they differ or there are no values. */
-function theOnly(values: readonly (number | null)[]): number | null {
+/** The value that all share; null if they differ, or without values. */
+function commonValue(values: readonly (number | null)[]): number | null {
   const [first = null, ...others] = new Set(values)
   return others.length === 0 ? first : null
 }

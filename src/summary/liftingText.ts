@@ -17,8 +17,8 @@ import { type Row, rowOf, type SummaryView } from './summarise.ts'
 const restShare = 0.1
 const restSeconds = 10
 
-/** What a part has of each exercise. The figures are those of the session, so they follow the exercise's last sets;
- * only the main lift's estimate is in a short summary. */
+/** A part's sets of each exercise. The figures are those of the whole session, so they follow the exercise's last sets;
+ * a short summary has only the main lift's estimate. */
 export function liftRows(index: number, view: SummaryView): Row[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
   const rows = view.exercises.flatMap((each) => {
@@ -72,12 +72,12 @@ function askedUnit({ state, mass }: SummaryView): MassUnit | null {
   return state.prescription.units.mass === mass ? null : mass
 }
 
-/** What was recorded for a set, as far as it is told in words. */
-type Told = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters' | 'load' | 'rpe' | 'failed'>
+/** What is shown of a recorded set. */
+type ShownSet = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters' | 'load' | 'rpe' | 'failed'>
 
 /** What was done in a set, without its load and its effort: `5`, `(2+2)`, `45 s`, `40 m`.
  * @param written the prescribed distance, for its unit */
-function countText({ reps, groups, seconds, meters }: Told, written: Length | null = null): string {
+function countText({ reps, groups, seconds, meters }: ShownSet, written: Length | null = null): string {
   if (groups !== null) return `(${groups.join('+')})`
   if (seconds !== null) return printTime(roundTo(seconds, 1))
   if (meters === null) return String(reps ?? 0)
@@ -90,7 +90,7 @@ export function metersText(meters: number, written: Length): string {
 }
 
 /** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */
-function effortsText(sets: readonly Told[]): string {
+function effortsText(sets: readonly ShownSet[]): string {
   const efforts = sets.map(({ rpe, failed }) => `${rpe ?? ''}${failed ? '!' : ''}`)
   if (efforts.every((effort) => effort === '')) return ''
   return ` @${efforts.map((effort) => (effort === '' ? '-' : effort)).join(' ')}`
@@ -98,8 +98,8 @@ function effortsText(sets: readonly Told[]): string {
 
 /** The sets of an exercise in short, those that differ only in effort as one: `(2+2) x 137.5 @8 8 9, 4 x 120`,
  * `5 x 100, 3 sets, 1 failed at 6`. */
-export function shortSetsText(sets: readonly Told[]): string {
-  const text = (set: Told) =>
+export function shortSetsText(sets: readonly ShownSet[]): string {
+  const text = (set: ShownSet) =>
     set.load === null ? countText(set) : `${countText(set)} x ${shortLoadText(set.load)}`
   return neighbours(sets, (set, before) => text(set) === text(before))
     .map((alike) => {
@@ -110,7 +110,7 @@ export function shortSetsText(sets: readonly Told[]): string {
 }
 
 /** How many sets of the same repetitions there were, and at which repetition some failed. */
-function failedText(sets: readonly Told[]): string {
+function failedText(sets: readonly ShownSet[]): string {
   const count = sets.length > 1 ? `, ${sets.length} sets` : ''
   const failed = sets.filter((set) => set.failed).length
   if (failed === 0) return count
@@ -146,7 +146,7 @@ function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: S
   ]
 }
 
-/** Many repetitions, or one joint: the estimate says little. */
+/** Whether an estimate says too little for a note: it is from many repetitions, or from a lift of one joint. */
 function isForFullOnly(name: string, { repetitions }: NonNullable<LiftedExercise['oneRepMax']>): boolean {
   return repetitions > mostRepetitionsInANote || isSingleJoint(name)
 }
@@ -158,9 +158,9 @@ function signedLoad(value: number): string {
 function rangeOf(best: NonNullable<LiftedExercise['oneRepMax']>, printed: (kg: number) => string): string {
   if (best.lowKg === null) return ''
   // A range around an "at least" would contradict it: the spread comes from the equations.
-  const who = best.atLeast ? 'the equations say ' : ''
-  if (best.highKg === null) return ` (${who}${printed(best.lowKg)} or more)`
-  return best.lowKg === best.highKg ? '' : ` (${who}${printed(best.lowKg)} to ${printed(best.highKg)})`
+  const source = best.atLeast ? 'the equations say ' : ''
+  if (best.highKg === null) return ` (${source}${printed(best.lowKg)} or more)`
+  return best.lowKg === best.highKg ? '' : ` (${source}${printed(best.lowKg)} to ${printed(best.highKg)})`
 }
 
 /** The measured pauses and rests; in a note only those that differ from the prescription. */
@@ -182,8 +182,8 @@ function restPhrase(
   const off = prescribedSeconds === null ? null : Math.abs(meanSeconds - prescribedSeconds)
   const isAsPrescribed = off === null || off <= Math.max(restSeconds, (prescribedSeconds ?? 0) * restShare)
   if (!view.full && isAsPrescribed) return []
-  const meant = prescribedSeconds === null ? '' : `, ${formatClock(prescribedSeconds)} prescribed`
-  return [`mean ${what} ${formatClock(meanSeconds)}${meant}${paced ? ', set by the clock' : ''}`]
+  const prescribed = prescribedSeconds === null ? '' : `, ${formatClock(prescribedSeconds)} prescribed`
+  return [`mean ${what} ${formatClock(meanSeconds)}${prescribed}${paced ? ', set by the clock' : ''}`]
 }
 
 /** A mass from kilograms in the unit of the page, to a tenth. */

@@ -45,10 +45,10 @@ const RunningItem = z.strictObject({
   offGoalSecondsPerKm: figure,
   /** As prescribed; null without a prescription. */
   gradePercent: figure,
-  /** For a race or trial run to its end: its time, and that time minus the goal's, which is the day's, else that of
-   * the plan's race (null over another distance, or without either). `fastest` and `slowest`: numbers of up to three
-   * splits of the nominal length each, from 1, the extreme first; empty below four of them. `card`: the running time
-   * after each split and that of an even race in the plan's time, else the goal's; empty if there is no gap. */
+  /** For a race or trial run to its end: its time, and that time minus the goal's (the day's goal, else the plan's
+   * race; null over another distance, or without either). `fastest` and `slowest`: the numbers, from 1, of up to three
+   * splits of the nominal length, the most extreme first; empty with fewer than four. `card`: the running time after
+   * each split and that of an even race in the plan's time, else the goal's; empty without a time to compare with. */
   goal: z
     .strictObject({
       finishSeconds: z.number(),
@@ -80,7 +80,7 @@ const OneRepMax = z.strictObject({
   atLeast: z.boolean(),
   formula: z.string().nullable(),
   fromSet: z.int(),
-  /** Repetitions until failure, as used by the equations, of the set that gave the estimate. */
+  /** Repetitions to failure, as the equations use them, of the set `fromSet`. */
   repetitions: z.number(),
   cluster: z.boolean(),
   afterRun: z.boolean(),
@@ -262,7 +262,7 @@ const LiftDone = LiftedExercise.pick({ name: true, sets: true, reps: true, tonna
 const SetDone = SetResult.omit({ note: true, pain: true }).extend({
   /** Less was done than prescribed. */
   isShort: z.boolean(),
-  /** What was done of one station in all rounds against the clock together, which is no set. */
+  /** The total of one station over all rounds against the clock, which is not a set. */
   isTotal: z.boolean(),
 })
 export type SetDone = z.infer<typeof SetDone>
@@ -293,7 +293,7 @@ const WeekDay = z.strictObject({
 })
 export type WeekDay = z.infer<typeof WeekDay>
 
-/** What questions about many sessions need of one: for the history, the week, the load and the best sets. */
+/** What the history, the week, the load and the best sets need from each session. */
 export const Digest = z.strictObject({
   brief: Brief,
   day: WeekDay,

@@ -7,10 +7,11 @@ import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
 import { mealsDone } from './performed.ts'
 
-interface Said {
+/** A note or a pain, with what it is about. */
+interface PlacedRemark {
   text: string
   pain: boolean
-  /** The place it belongs to, in words; empty for the day as a whole. */
+  /** What it is about, in words; empty for the day as a whole. */
   place: () => string
   /** The step or meal with whose result it was typed; null for a note by itself. */
   typedWith: string | null
@@ -18,28 +19,28 @@ interface Said {
 
 /** The notes: first those about the day, then in the order of the steps. A pain follows `pain: `. */
 export function notesOf(state: SessionState): string[] {
-  return allSaid(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
+  return allRemarks(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
 /** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`.
- * @param told steps and meals whose typed remarks are left out, since they are told elsewhere */
+ * @param shownElsewhere steps and meals whose typed remarks are left out */
 export function notePhrases(
   state: SessionState,
   which: 'pain' | 'words',
-  told: ReadonlySet<string> = new Set(),
+  shownElsewhere: ReadonlySet<string> = new Set(),
 ): string[] {
-  return allSaid(state)
+  return allRemarks(state)
     .filter(({ pain }) => pain === (which === 'pain'))
-    .filter(({ typedWith }) => typedWith === null || !told.has(typedWith))
+    .filter(({ typedWith }) => typedWith === null || !shownElsewhere.has(typedWith))
     .map(({ text, pain, place }) => joined(': ', [joined(', ', [place(), pain && 'pain']), text]))
 }
 
-function allSaid(state: SessionState): Said[] {
+function allRemarks(state: SessionState): PlacedRemark[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
   const notes = group(state.notes, ({ about }) => (steps.has(about) ? about : null))
   const said = (about: string | null, place: () => string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
-  const along = state.steps.flatMap((step, index) => {
+  const ofSteps = state.steps.flatMap((step, index) => {
     const place = () => placeOf(state, step, index)
     return withoutRepeats([
       ...remarksOf(state.recorded.get(step.id)?.result, place, step.id),
@@ -49,20 +50,19 @@ function allSaid(state: SessionState): Said[] {
   const meals = mealsDone(state)
     .filter(({ id }) => !steps.has(id))
     .flatMap(({ id, when, result }) => remarksOf(result, () => `fuel ${when}`, id))
-  return [...said(null, () => ''), ...along, ...meals]
+  return [...said(null, () => ''), ...ofSteps, ...meals]
 }
 
-/** Leaves out a pain that another one of the same step says as well: the same places, with the same levels or without
- * any. */
-function withoutRepeats(said: readonly Said[]): Said[] {
+/** Leaves out a pain that repeats another one of the same step: the same places, with the same levels or none. */
+function withoutRepeats(said: readonly PlacedRemark[]): PlacedRemark[] {
   return said.filter((each, index) => {
-    const isSaidBy = (other: Said, at: number) =>
+    const isRepeatedBy = (other: PlacedRemark, at: number) =>
       at !== index && other.pain && isCovered(each, other) && (at < index || !isCovered(other, each))
-    return !each.pain || !said.some(isSaidBy)
+    return !each.pain || !said.some(isRepeatedBy)
   })
 }
 
-function isCovered(pain: Said, other: Said): boolean {
+function isCovered(pain: PlacedRemark, other: PlacedRemark): boolean {
   const others = painsIn(other.text)
   return painsIn(pain.text).every((each) =>
     others.some(
@@ -74,12 +74,12 @@ function isCovered(pain: Said, other: Said): boolean {
   )
 }
 
-/** What was typed with a result besides figures. */
+/** The note and the pain typed with a result. */
 function remarksOf(
   result: { note: string | null; pain: string | null } | undefined,
   place: () => string,
   typedWith: string | null,
-): Said[] {
+): PlacedRemark[] {
   const said = []
   if (result?.note != null) said.push({ text: result.note, pain: false, place, typedWith })
   if (result?.pain) said.push({ text: result.pain, pain: true, place, typedWith })

@@ -24,7 +24,7 @@ export interface Done<K extends keyof Results> {
   result: Results[K]
 }
 
-/** The steps of a kind of which something was recorded, in their order. */
+/** The steps of a kind that have a result, in their order. */
 export function stepsDone<K extends keyof Results>(
   state: SessionState,
   kind: K,
@@ -101,20 +101,20 @@ export interface DoneSet extends Done<'set'> {
   /** The exercise; in a complex or in rounds, the lift or the station. */
   name: string
   side: Side | null
-  /** A drop, a lift of a complex, a station of a round: nothing is estimated from it. */
+  /** A drop, a lift of a complex, or a station of a round: no maximum is estimated from it. */
   isPart: boolean
   /** Both of a pair; for a bodyweight exercise the added load, negative for assistance; null without a load. */
   kg: number | null
 }
 
-/** Whether a set was to go to the limit and did: an AMRAP set, one of at least so many repetitions once it has more. A
- * failed repetition and a high effort are what was prescribed. */
+/** Whether a set was meant to go to the limit and did: an AMRAP set, or a `5+` set with more than its minimum. A failed
+ * repetition and a high effort are then as prescribed. */
 export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
   return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
 }
 
-/** Whether as much was done in a set as prescribed, whatever its load and effort. A range of repetitions is complete at its
- * upper end and missed below its lower one; `other`: between them, or nothing is prescribed. */
+/** Whether a set's dose was done, whatever its load and effort. A range of repetitions is complete at its upper end and
+ * missed below its lower one; `other`: in between, or the dose has no number. */
 export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' | 'other' {
   const [reps, seconds, meters] = [result.reps ?? 0, result.seconds ?? 0, result.meters ?? 0]
   const groups = result.groups ?? []
@@ -143,7 +143,7 @@ export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' |
   }
 }
 
-/** An exercise with everything recorded for it, on any number of lines. */
+/** An exercise with all its recorded sets, from any number of lines. */
 export interface DoneExercise {
   /** As written where it was first recorded. */
   name: string
@@ -239,7 +239,7 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
   })
 }
 
-/** A set as it was prescribed, with the loads of its stations as they were meant. */
+/** A set as prescribed, with its stations' percentages worked out. */
 export function asMeant(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
   const stations = 'stations' in dose ? dose.stations : []
   const meant = stations.map((station): Station => {
@@ -277,8 +277,8 @@ export interface DoneMeal {
   id: string
   when: FuelItem['when']
   result: FuelResult
-  /** What it was where no amount of it is known: as prescribed, else as typed; null if nothing says it, or an amount
-   * is known. */
+  /** What was eaten, if none of its amounts is known: as prescribed, else as typed. Null if an amount is known, or
+   * nothing says what it was. */
   name: string | null
 }
 

@@ -1,7 +1,6 @@
 import { escapeUnsafe, sanitize } from '../validate/unsafe.ts'
 
-/** Makes outside text safe to print on one line: shows each unsafe character as `�`, line feeds and
- * tabs as spaces. */
+/** Makes outside text safe to print on one line: unsafe characters become `�`, line feeds and tabs spaces. */
 export function plainOf(text: string): string {
   return sanitize(text.replace(/[\t\r\n]+/g, ' '))
 }

@@ -57,8 +57,8 @@ function partsOf(state: SessionState, kind: 'run' | 'cross'): number[] {
 export function longestRunOf(state: SessionState): number {
   const works = worksDone(state, 'run')
   const meters = partsOf(state, 'run').map((part) => {
-    const own = works.filter((work) => work.part === part)
-    return knownMeters(own) + recoveryMeters(state, part)
+    const ofPart = works.filter((work) => work.part === part)
+    return knownMeters(ofPart) + recoveryMeters(state, part)
   })
   return Math.max(0, ...meters)
 }
@@ -74,8 +74,8 @@ function recoveryMeters(state: SessionState, part: number): number {
   })
 }
 
-/** A length counts as nominal if it differs only by rounding. */
-const sameLength = 1e-6
+/** A length counts as nominal if it differs only by rounding: by at most this share. */
+const lengthTolerance = 1e-6
 
 /** The figures of one work.
  *
@@ -122,14 +122,14 @@ function raceOf(done: DoneWork, goal: Goal, race: Race): RunningItem['goal'] {
   const covered = cumsum(known, (split) => split.meters)
   const running = cumsum(known, (split) => split.seconds)
   const [meters = 0, finishSeconds = 0] = [covered.at(-1), running.at(-1)]
-  const meant = [goal, race].find((each) => isOver(meters, each)) ?? null
+  const target = [goal, race].find((each) => isRaceDistance(meters, each)) ?? null
   const ofCard = cardRaceOf(meters, goal, race)
   const byTime = fullSplits(done).sort((a, b) => a.seconds - b.seconds || a.number - b.number)
   const numbers = byTime.map(({ number }) => number)
   const count = numbers.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(numbers.length / 2))
   return {
     finishSeconds,
-    offGoalSeconds: meant === null ? null : finishSeconds - meant.seconds,
+    offGoalSeconds: target === null ? null : finishSeconds - target.seconds,
     fastest: numbers.slice(0, count),
     slowest: numbers.slice(numbers.length - count).reverse(),
     card:
@@ -143,8 +143,8 @@ function raceOf(done: DoneWork, goal: Goal, race: Race): RunningItem['goal'] {
   }
 }
 
-/** Within half a per cent. This program's own rule. */
-function isOver(meters: number, race: { meters: number } | null | undefined): boolean {
+/** Whether a distance is that of a race, within half a per cent. This program's own rule. */
+function isRaceDistance(meters: number, race: { meters: number } | null | undefined): boolean {
   return race !== null && race !== undefined && Math.abs(meters - race.meters) <= race.meters * 0.005
 }
 
@@ -155,19 +155,19 @@ export function cardRaceOf(
   goal: Goal,
   race: Race,
 ): { meters: number; seconds: number; isPlans: boolean } | null {
-  const plans = race && isOver(meters, race) ? { ...race, isPlans: true } : null
-  const goals = goal && isOver(meters, goal) ? { ...goal, isPlans: false } : null
+  const plans = race && isRaceDistance(meters, race) ? { ...race, isPlans: true } : null
+  const goals = goal && isRaceDistance(meters, goal) ? { ...goal, isPlans: false } : null
   return plans?.isThatDay ? plans : (goals ?? plans)
 }
 
-/** With fewer splits than this one sees each at once. This program's own rule. */
+/** Fewer splits than this can be seen at a glance. This program's own rule. */
 const fewestForExtremes = 4
 
-/** With fewer repeats a half of them is hardly more than one. This program's own rule. */
+/** With fewer repeats than this, half of them is hardly more than one. This program's own rule. */
 const fewestForHalves = 4
 
-/** No halves across a gap (a split that was skipped, or whose distance or time is unknown), for a ladder, or for fewer
- * than four repeats. */
+/** Whether halves can be compared: not across a gap (a split that was skipped, or has no distance or no time), in a
+ * ladder, or with fewer than four repeats. */
 export function hasHalves({ splits, steps, work }: DoneWork): boolean {
   const numbers = splits.map(({ step }) => step.number)
   const isGapless = numbers.every((number, index) => index === 0 || number === (numbers[index - 1] ?? 0) + 1)
@@ -189,7 +189,7 @@ export function fullSplits(done: DoneWork): { number: number; seconds: number }[
   const nominal = done.work.nominalMeters
   if (nominal === null) return []
   return done.splits.flatMap(({ step, result }) => {
-    const isFull = result.meters !== null && Math.abs(result.meters - nominal) <= nominal * sameLength
+    const isFull = result.meters !== null && Math.abs(result.meters - nominal) <= nominal * lengthTolerance
     return isFull && !step.short && result.seconds !== null
       ? [{ number: step.number, seconds: result.seconds }]
       : []

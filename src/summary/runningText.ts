@@ -20,8 +20,7 @@ import { type PaceBar, type Row, rowOf, type SummaryView } from './summarise.ts'
 
 /* What was run, in words. A phrase is empty where there is nothing to say. */
 
-/** For splits shorter than this, in metres, only --full shows deviation and fade, as below a kilometre the gap to
- * goal pace. This program's own rule. */
+/** Below this length of a split, in metres, only --full shows deviation and fade. This program's own rule. */
 const shortestMeters = 800
 
 /** With fewer full splits the deviation says little. This program's own rule. */
@@ -57,7 +56,7 @@ export function workRow(work: WorkView, view: SummaryView): Row {
   }
 }
 
-/** In a note up to its first comma, in full as it was written. */
+/** The name of a work: in a note up to its first comma, with bars as it was written. */
 function nameOf({ item }: WorkView, view: SummaryView): string {
   return view.bars ? item.text : workName(item.text)
 }
@@ -113,7 +112,7 @@ function itemPhrases(work: WorkView, view: SummaryView): string[] {
  * `mean 1:48.8, 5 of 6 in range`. */
 function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
   const { meanSeconds, seconds, secondsPerKm, inRange, judged } = item
-  // A race is opened with its time.
+  // A race begins with its time.
   if (item.goal !== null) return ''
   const isMean = done.work.repeats && meanSeconds !== null
   return joined(', ', [
@@ -153,9 +152,9 @@ function splitsPhrase({ splits }: DoneWork, view: SummaryView): string {
   const times = splits.map((split) => joined(' ', [splitText(split, view.distance), outside(split)]))
   const isLong = times.some((time) => time.includes(','))
   const alike = neighbours(times, (time, before) => isLong && time === before)
-  const said = alike.map((same) => `${same[0]}${same.length > 1 ? ` (${same.length} times)` : ''}`)
+  const texts = alike.map((same) => `${same[0]}${same.length > 1 ? ` (${same.length} times)` : ''}`)
   const beside = [spanOf('hr', splits, 'heartRate'), spanOf('rpe', splits, 'rpe')]
-  return joined('    ', [said.join(isLong ? '; ' : '  '), joined(', ', beside)])
+  return joined('    ', [texts.join(isLong ? '; ' : '  '), joined(', ', beside)])
 }
 
 /** `hr 161 to 174` */
@@ -182,7 +181,7 @@ function rangeText({ splits }: DoneWork): string {
   return ranges.size === 1 ? [...ranges].join('') : 'range'
 }
 
-/** How many splits count as in range that miss it by less than their rounding. */
+/** How many splits miss the range by less than their rounding and so count as in range. */
 function spareText(done: DoneWork): string {
   const spared = done.splits.filter(({ result: { seconds }, range, target }) => {
     if (target !== 'in' || range === null || seconds === null) return false

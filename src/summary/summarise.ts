@@ -36,7 +36,7 @@ export function summarise(session: Session, context: SummaryContext): Summary {
   return figuresOf(session, context).summary
 }
 
-/** As `summarise`, with what the figures are computed from. */
+/** Like `summarise`, with what the figures are computed from. */
 export function figuresOf(session: Session, context: SummaryContext): SessionFigures {
   const state = replay(session)
   const goal = goalOf(state)
@@ -116,8 +116,8 @@ function painOf(state: SessionState): Summary['pain'] {
   })
 }
 
-/** The parts that count for the load of a session: those with an effort, and those of work that were done without
- * one. */
+/** The parts that count towards the load of a session: those with an effort, and run, cross and lift parts that were
+ * done without one. */
 export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summary['parts'] {
   return parts.filter(({ kind, effortMinutes }, index) => {
     const isWork = kind === 'run' || kind === 'cross' || kind === 'lift'
@@ -174,8 +174,7 @@ function gapMinutes(state: SessionState, part: number): number | null {
   return (begun.wall - ended.wall) / 60_000
 }
 
-/** The last part before this one of which anything was done. A meal is not part of
- * the work: it falls into the gap. */
+/** The last part before this one in which anything was done. A meal is not work: it falls into the gap. */
 function partBefore(state: SessionState, part: number): number | null {
   const first = state.steps.findIndex((step) => step.part === part)
   const done = state.steps
@@ -201,7 +200,7 @@ function knownSum<Of extends string>(rows: readonly Record<Of, number | null>[],
   return rows.every((row) => row[of] === null) ? null : sum(rows, (row) => row[of])
 }
 
-/** What the running took, in kcal. Null without running, with an unknown distance or body mass, or on a grade over
+/** The energy of the running, in kcal. Null without running, with an unknown distance or body mass, or on a grade over
  * 1 %. */
 function runningKcalOf(
   works: readonly WorkView[],
@@ -247,18 +246,18 @@ export function viewOf(
 ): SummaryView {
   const figures = figuresOf(session, context)
   const bars = full || columns !== undefined
-  const own = figures.state.prescription.units
+  const written = figures.state.prescription.units
   return {
     ...figures,
     full,
     bars,
     columns: Math.min(columns ?? fullWidth, bars ? fullWidth : noteWidth),
-    distance: units?.distance ?? own.distance,
-    mass: units?.mass ?? own.mass,
+    distance: units?.distance ?? written.distance,
+    mass: units?.mass ?? written.mass,
   }
 }
 
-/** The bar of a pace in seconds per kilometre, and the unit in which it is told. */
+/** The bar of a pace in seconds per kilometre, and the unit in which the pace is shown. */
 export interface PaceBar extends SplitBar {
   unit: PaceUnit
 }

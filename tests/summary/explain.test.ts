@@ -67,7 +67,7 @@ lift
     ['goal-pace', ['the goal of the day']],
     ['off-goal', [splits, repeats]],
     ['goal-share', ['all running with a time']],
-    ['distance-run', ['running', 'other parts like it']],
+    ['distance-run', ['running', 'cross-training']],
     ['equal-performance', [`${trial} in 11:27`]],
     ['riegel', [`${trial} in 11:27`]],
     ['session-load', ['the session']],

@@ -266,8 +266,8 @@ describe('several parts', () => {
       ' 160 kg in all',
       'squat: 3 x 110 kg @9',
       ' 1330 kg in all',
-      '[besides]',
-      'lifted 5 sets, 29 repetitions, 1890 kg over unlike exercises',
+      '[more figures]',
+      'lifted 5 sets, 29 repetitions, 1890 kg over different exercises',
     ])
     const estimate = said(both, short).findIndex((line) => line.startsWith(' estimated'))
     expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
@@ -318,8 +318,8 @@ describe('sets', () => {
       ' 937 lb in all',
       'plank: 45 s, 50.5 s',
       'farmer carry: 30 m x 2x52.91 lb',
-      '[besides]',
-      'lifted 5 sets, 10 repetitions, 937 lb over unlike exercises',
+      '[more figures]',
+      'lifted 5 sets, 10 repetitions, 937 lb over different exercises',
     ])
   })
 
@@ -439,7 +439,7 @@ describe('what was eaten', () => {
   it('is told in full with the energy of its grams and of the running', () => {
     // 70.25 x 4 + 12 x 4 + 10 x 9 = 419; 70 kg over 1 km take 56 to 70 kcal, each to the nearest 50.
     const told = said(day(), full)
-    expect(told).toContain('before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal, 419 kcal by its grams')
+    expect(told).toContain('before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal, 419 kcal from its grams')
     expect(told).toContain('the running took 50 to 50 kcal above rest, on the level')
   })
 })

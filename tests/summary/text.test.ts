@@ -144,9 +144,9 @@ notes
       'front squat: 5 x (1+1+1) x 203.93 lb @- - - 7.5 8',
       '  estimated maximum 223.3 lb (210.6 to 248.4), set 5, by median',
       '  3058.9 lb in all',
-      '  before: carbs 70 g, protein 18 g, 352 kcal by its grams',
-      'besides',
-      '  lifted 12 sets, 64 repetitions, 3588 lb over unlike exercises',
+      '  before: carbs 70 g, protein 18 g, 352 kcal from its grams',
+      'more figures',
+      '  lifted 12 sets, 64 repetitions, 3588 lb over different exercises',
       '  the running took 750 to 900 kcal above rest, on the level',
     ])
       expect(full.split('\n')).toContain(line)

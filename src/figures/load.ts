@@ -43,7 +43,8 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   }
 }
 
-/** Monotony needs at least this many days of training, and this much variation between days. This program's own rule. */
+/** Monotony needs at least this many days of training, and this much variation between days. This program's own
+ * rule. */
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 

@@ -50,9 +50,9 @@ export function weekdayNamed(word: string): Weekday | null {
   return weekdays[index] ?? null
 }
 
-/** The plan's words for a date; `10 km race` on race day, unless its week has words of its own for that weekday. Empty for
- * a rest day and for a day that the plan does not mention. After the race only a week's own words count, because the
- * block is over. */
+/** The plan's words for a date; `10 km race` on race day, unless its week has words of its own for that weekday.
+ * Empty for a rest day and for a day that the plan does not mention. After the race only a week's own words count,
+ * because the block is over. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = printDate(date, 'EEE') as Weekday

@@ -318,7 +318,8 @@ function mergedEntries(own: readonly MorningEvent[], other: readonly MorningEven
   return sort(entries, ({ typed }) => Date.parse(typed.at))
 }
 
-/** Entries by a key that is the same on all machines. The same words typed again in the same second are another entry. */
+/** Entries by a key that is the same on all machines. The same words typed again in the same second are another
+ * entry. */
 function byKey(events: readonly MorningEvent[]): Map<string, Entry> {
   const entries = new Map<string, Entry>()
   for (const entry of entriesOf(events)) {

@@ -54,15 +54,15 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
 /** The repetitions of each drop if only the loads are written. */
 const dropReps = 10
 
-/** A number that is meant as a load, in the file's unit. */
+/** A number taken as a load, in the file's unit. */
 function massNode({ at, value }: { at: Place; value: number }, { units }: Building): WeightNode {
   return { at, kind: 'mass', from: value, to: value, unit: units.mass, bare: false, pair: false }
 }
 
 const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
 
-/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. Numbers without
- * a load are probably the loads, so that the repetitions are missing. */
+/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. Numbers
+ * without a load are probably the loads, and the repetitions are missing. */
 function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   const { name, scheme, load } = node
   if (!dropSetName.test(name.value) || (load === null && !/^drop/i.test(name.value))) return node
@@ -98,8 +98,8 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
   if (!isSmall(weight) || !isSound(weight) || weight.kind !== 'mass') return node
   const isEffort = weight.from >= 1 && (weight.from * 2) % 1 === 0 && (weight.to * 2) % 1 === 0
   if (!isEffort) return node
-  const said = printSpan(weight)
-  const question = `${said} can be a load or an effort: ${said} ${building.units.mass} or rpe ${said}?`
+  const number = printSpan(weight)
+  const question = `${number} can be a load or an effort: ${number} ${building.units.mass} or rpe ${number}?`
   building.report(weight.at, question, true)
   const { at, from, to } = weight
   return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
@@ -107,35 +107,35 @@ function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
 
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
-/** `box jump 4 x 3 at 60`: after such a jump a number without a unit may be either. */
+/** `box jump 4 x 3 at 60`: a number without a unit may be a height or a load. */
 function askHeight({ name, load, isStation }: ExerciseNode, building: Building): void {
   const [weight] = load?.weights ?? []
   if (isStation || !isJump(name.value) || !hasHeight.test(name.value)) return
   if (weight?.kind !== 'mass' || !weight.bare || weight.pair || !isSound(weight) || isSmall(weight)) return
-  const said = printSpan(weight)
+  const number = printSpan(weight)
   const height = building.units.mass === 'lb' ? 'in' : 'cm'
-  const either = `write at ${said} ${height} or @ ${said} ${building.units.mass}`
-  building.report(weight.at, `${said} can be the height of a jump or a load: ${either}`)
+  const either = `write at ${number} ${height} or @ ${number} ${building.units.mass}`
+  building.report(weight.at, `${number} can be the height of a jump or a load: ${either}`)
 }
 
-/** More sets of an exercise than this are not meant. This program's own rule. */
+/** Nobody does more sets of an exercise than this. This program's own rule. */
 const mostSets = 50
 
-/** `squat 140 x 5`: a number of sets this large is the load, or with a load the repetitions. */
+/** `squat 140 x 5`: so many sets are probably the load, or the repetitions if there is a load. */
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   const { at, sets, doses, wrong } = node.scheme
   const [dose] = doses
   if (sets === null || sets.value <= mostSets || sets.wrong || wrong) return node
-  const said = `${sets.value} sets of ${node.name.value} are more than anyone does`
+  const problem = `${sets.value} sets of ${node.name.value} are more than anyone does`
   if (node.isStation || dose?.kind !== 'reps' || dose.from !== dose.to || dose.from > mostSets) {
-    building.warn(at, `${said}; write ${mostSets} sets or fewer`)
+    building.warn(at, `${problem}; write ${mostSets} sets or fewer`)
     return node
   }
   if (node.load !== null) {
-    building.report(at, `${said}; the sets come first: did you mean ${dose.from} x ${sets.value}?`)
+    building.report(at, `${problem}; the sets come first: did you mean ${dose.from} x ${sets.value}?`)
     return node
   }
-  building.report(at, `${said}; is ${sets.value} ${building.units.mass} the load?`, true)
+  building.report(at, `${problem}; is ${sets.value} ${building.units.mass} the load?`, true)
   return {
     ...node,
     scheme: { ...node.scheme, sets: { at: sets.at, value: 1 } },
@@ -143,7 +143,7 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   }
 }
 
-/** `row each arm 3 x 8`: a side at the end of a name belongs to the sets. */
+/** `row each arm 3 x 8`: moves a side from the end of the name to the sets. */
 function withSide(node: ExerciseNode): ExerciseNode {
   const [, name, what = ''] =
     /^(.*\S)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/i.exec(node.name.value) ?? []
@@ -162,7 +162,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   askHeight(written, building)
   const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
   const name = node.name.value
-  const warnOfName = (said: string) => building.warn(node.name.at, `this is read as ${said}`)
+  const warnOfName = (reading: string) => building.warn(node.name.at, `this is read as ${reading}`)
   const mass = massInName.exec(name)
   if (node.isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
@@ -238,8 +238,8 @@ function nextSets(
   return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
 }
 
-/** A load by percent of a known maximum, as the mass that is lifted: a share off it is a share off that. With a maximum that
- * is only known later it stays a percentage. */
+/** Turns a percentage of a known maximum into the mass that is lifted, because a later share is taken off that mass.
+ * With an unknown maximum it stays a percentage. */
 function knownLoad(load: Load, name: string, building: Building): Load {
   const maximumKg = load.kind === 'percent' ? building.maximumKgOf(name) : null
   if (load.kind !== 'percent' || maximumKg === null) return load
@@ -296,7 +296,7 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
         'a station is repetitions, a time or a distance, such as 8 row or 40 m carry',
       )
     if (node.load?.rpe)
-      building.report(node.load.rpe.at, 'a station has a load and no effort: leave the rpe out')
+      building.report(node.load.rpe.at, 'a station has a load but no effort: remove the rpe')
     const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
     return {
       name: node.name.value,
@@ -313,9 +313,8 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
   const loads = bare(weights)
   if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
   if (loads.length !== sets) {
-    const places = node.load?.at ?? node.at
-    const said = `${loads.length} loads for ${counted(sets, 'set')}`
-    building.report(places, `${said}: write one load, or one for each set`)
+    const message = `${loads.length} loads for ${counted(sets, 'set')}: write one load, or one for each set`
+    building.report(node.load?.at ?? node.at, message)
   }
   return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
 }
@@ -355,10 +354,10 @@ function checkBare(weights: readonly WeightNode[], building: Building): void {
   const [first] = weights
   if (first === undefined) return
   if (!weights.every(isSmall) || !weights.every(isSound)) return
-  const said = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
+  const numbers = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
   const unit = building.units.mass
   const at = [first.at[0], weights.at(-1)?.at[1] ?? first.at[1]] as const
-  building.report(at, `${said} can be a load or an effort: ${said} ${unit} or rpe ${said}?`)
+  building.report(at, `${numbers} can be a load or an effort: ${numbers} ${unit} or rpe ${numbers}?`)
 }
 
 function checkSchemes(node: LiftNode, building: Building): void {
@@ -378,16 +377,16 @@ function checkAgainstClock(node: LiftNode, building: Building): void {
   if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
   for (const clause of node.clauses)
     if (['pause', 'rest', 'every', 'buildFrom'].includes(clause.clause))
-      building.report(clause.at, 'rounds against the clock have no rest, pause or warm-up sets: leave it out')
+      building.report(clause.at, 'rounds against the clock have no rest, pause or warm-up sets: remove this')
 }
 
 /* Checks what the clauses of a lift line require from the rest of the line. */
 
-/** In seconds. What is shorter was meant inside the repetition, as in a pause at the bottom of a squat. */
+/** In seconds. A shorter pause was meant inside the repetition, as at the bottom of a squat. */
 const shortestRest = 10
 
-/** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was meant as the
- * rest; on any other the groups are missing, which only the athlete knows. */
+/** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was probably
+ * meant as the rest; on any other the groups are missing, and only the athlete knows them. */
 function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'pause')
   if (clause === undefined || line.exercises.length > 1 || hasClusters(line.exercises)) return
@@ -411,7 +410,10 @@ function clusterLike({ exercises }: LiftLine): string {
 function checkRest(node: LiftNode, building: Building): void {
   const every = node.clauses.find((each) => each.clause === 'every')
   if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
-    building.report(every.at, 'with every, sets begin by the clock and have no other rest: leave one out')
+    building.report(
+      every.at,
+      'with every, sets begin by the clock and have no other rest: remove one of the two',
+    )
 }
 
 function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {

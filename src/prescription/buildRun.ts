@@ -41,7 +41,7 @@ export function runStepOf(node: WorkNode | RecoveryNode, building: Building): Ru
   return node.kind === 'recovery' ? recoveryOf(node, building) : workOf(node, building, null)
 }
 
-/** What the groups around a work do to it. */
+/** What the groups around a work add to it. */
 interface Around {
   /** How often they repeat it. */
   times: number
@@ -62,7 +62,7 @@ function checkTarget(
       `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
   if (target.kind === 'times' && split !== null)
-    building.report(at, 'a time for each repeat and splits do not go together: leave one of them out')
+    building.report(at, 'a time for each repeat does not go with splits: remove one of the two')
   if (target.kind === 'progression' && split === null)
     building.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
@@ -113,10 +113,10 @@ function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[
   if (extra === undefined) return []
   if (!goal) return [extra]
   if (building.goal === null || building.goal.seconds === goal.seconds) return []
-  const asked = building.found.find((each) => each.at[0] === at[0] && each.goal === goal.text)
-  if (asked !== undefined) {
-    asked.message = 'an interval has one target, and the day has another goal: put the time in quotes'
-    delete asked.goal
+  const mark = building.found.find((each) => each.at[0] === at[0] && each.goal === goal.text)
+  if (mark !== undefined) {
+    mark.message = 'an interval has one target, and the day has another goal: put the time in quotes'
+    delete mark.goal
   }
   return [extra]
 }
@@ -128,7 +128,7 @@ function groupOf(node: GroupNode, building: Building, around: Around): Work['bod
   return { kind: 'group', steps }
 }
 
-/** An effort after its comma is the target, or a text beside another. */
+/** An effort after a comma is the target, or a text if there is a target already. */
 function takeEffort(work: Work, { from, to }: SpanNode): void {
   if (work.body.kind === 'piece' && work.body.target === null) work.body.target = { kind: 'rpe', from, to }
   else work.notes.push(`rpe ${printSpan({ from, to })}`)
@@ -145,7 +145,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
       `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
   else if (work.body.kind === 'group' && endsInRecovery(work.body.steps))
-    building.report(at, `this group ends in a recovery already: leave out that one, or ${text}`)
+    building.report(at, `this group already ends in a recovery: remove that one, or ${text}`)
 }
 
 function checkEvery(node: WorkNode, work: Work, building: Building): void {
@@ -157,7 +157,7 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
   else if (recovery?.amount.kind === 'time' || recovery?.amount.kind === 'same')
     building.report(
       clause.at,
-      `with every the rest is what is left of ${printDuration(work.every)}: leave out ${printRecovery(recovery)}`,
+      `with every the rest is what is left of ${printDuration(work.every)}: remove ${printRecovery(recovery)}`,
     )
 }
 
@@ -177,7 +177,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
   if (lengths.length === 0) {
     building.report(
       clause.at,
-      'an interval given by time has no splits: give it a distance, or leave the split out',
+      'an interval given by time has no splits: give it a distance, or remove the split',
     )
     return
   }
@@ -239,10 +239,10 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
   return bare(node)
 }
 
-/** A pace that is more likely one in the other unit, or the time of the interval, becomes that. */
+/** A pace; or what was more likely meant: one in another unit, or the time of the interval. */
 function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building): Target {
   const { from, to, per } = node
-  const said = printPace(node)
+  const written = printPace(node)
   const other = otherPaceUnit(node, interval, building.part)
   const asTime = paceAsTime({ ...node, per: other ?? per }, interval, building)
   if (asTime !== null) {
@@ -251,23 +251,24 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
   }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
-    building.report(node.at, `this pace can be ${meant} or ${said}: did you mean ${meant}?`, true)
+    building.report(node.at, `this pace can be ${meant} or ${written}: did you mean ${meant}?`, true)
     return { kind: 'pace', from, to, per: other }
   }
   if (isSound(node)) {
     const secondsPerKm = secondsPerKmOf((from + to) / 2, per)
-    building.paces.push({ at: node.at, secondsPerKm, text: said, isBare: node.bare === true })
+    building.paces.push({ at: node.at, secondsPerKm, text: written, isBare: node.bare === true })
   }
   const speeds = [metersInPaceUnit[per] / from, metersInPaceUnit[per] / to]
-  if (checkSpeeds(node, `a pace of ${said}`, speeds, building)) warnOfPace(node, interval, building)
+  if (checkSpeeds(node, `a pace of ${written}`, speeds, building)) warnOfPace(node, interval, building)
   return { kind: 'pace', from, to, per }
 }
 
-/** Metres a second: a pace for 500 m read as one for a kilometre is faster. */
+/** In metres a second. A pace for 500 m that is read as one for a kilometre is faster. */
 const fastestRowing = 5
 
-/** Miles at a pace without a unit, in a file in kilometres, are probably run at that time per mile, and a fast one in a
- * cross part without a name or of that name is rowing for 500 m. */
+/** The unit that a pace without one probably has, if not the file's: a mile where the interval is in miles and the file
+ * in kilometres; 500 m where a pace is too fast for the file's unit, in a cross part without a name or named after
+ * rowing. */
 function otherPaceUnit(
   node: PaceNode,
   interval: IntervalNode,
@@ -294,7 +295,7 @@ function timeTargetOf(
   if (meters.includes(0)) {
     building.report(
       node.at,
-      `an interval of ${amounts.map(printAmount).join('-')} has its time already: a target in ${printDuration(node.from)} needs a distance`,
+      `an interval of ${amounts.map(printAmount).join('-')} already has its time: a target in ${printDuration(node.from)} needs a distance`,
     )
     return target
   }

@@ -63,7 +63,7 @@ const leastFirstSeconds = 600
 function fractionOf({ goal }: Prescription, raceMeters: number): number {
   if (goal === null)
     throw new RangeError(
-      'This day has no goal, so nothing says how long its race is. Write a line as in "goal: 10 km in 39:30".',
+      'This day has no goal, so the length of its race is unknown. Write a line such as "goal: 10 km in 39:30".',
     )
   return fractionForRace(raceMeters, metersOf(goal.length))
 }
@@ -71,7 +71,7 @@ function fractionOf({ goal }: Prescription, raceMeters: number): number {
 /** Builds the day from the lines; drops empty parts, and recoveries without an item on both sides. */
 export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
   for (const part of lines) {
-    leaveLooseRecoveries(part)
+    dropLooseRecoveries(part)
     for (const line of part)
       if (line.is !== null && 'step' in line.is && line.is.step.kind === 'work')
         line.is = { ...line.is, step: withFittingTargets(line.is.step, 1) }
@@ -108,7 +108,7 @@ function withFittingTargets(work: Work, times: number): Work {
 }
 
 /** Drops a recovery that lost the item before or after it. */
-function leaveLooseRecoveries(lines: CutLine[]): void {
+function dropLooseRecoveries(lines: CutLine[]): void {
   const isRecovery = ({ is }: CutLine) => is !== null && 'step' in is && is.step.kind === 'recovery'
   for (let left = lines.filter(({ is }) => is !== null); left.length > 0; ) {
     const loose = [left[0], left.at(-1)].find((line) => line !== undefined && isRecovery(line))
@@ -170,7 +170,7 @@ interface Cutting {
   which: 'all' | 'repeats'
 }
 
-/** The item with some of its sets, or rounds, by their index. At least one of each exercise stays. */
+/** The item with only some of its sets, or rounds, chosen by index. At least one set of each exercise stays. */
 export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean): CutItem {
   const exercises = item.exercises.map((each) => {
     const sets = each.sets.filter((_, index) => isKept(index))
@@ -188,8 +188,8 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
   }
 }
 
-/** The load that the warm-up sets start from. If the first set is gone they go too, unless the one that is first now is as
- * well known and heavier than they are. */
+/** The load that the warm-up sets start from; null if they go. They go with the first set, unless the load of the new
+ * first set is known as well and heavier. */
 function warmUpTo([first]: Exercise[], { buildFrom, exercises }: LiftItem): LiftItem['buildFrom'] {
   const [was, is] = [exercises[0]?.sets[0]?.load, first?.sets[0]?.load]
   if (buildFrom === null || !was || !is) return null

@@ -9,11 +9,11 @@ import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './mo
 import { type Item, itemsOf } from './print.ts'
 import { asksNothing, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
 
-/* Cuts a day to the available minutes, either the whole of it beforehand or the rest of it on the way. Both use
- * the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
- * (like rounds against the clock) losing rounds first; then the cool-down goes down to 5 min, repeats to half, back-off
- * sets, sets of the main lift down to 2, its rounds against the clock to half, continuous running to half, and last
- * the warm-up down to 10 min. */
+/* Cuts a day to the available minutes, either all of it beforehand or what is left of it during the session. Both
+ * use the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
+ * (like rounds against the clock) losing rounds first; then the cool-down shrinks to 5 min, repeats to half,
+ * back-off sets go, sets of the main lift down to 2, its rounds against the clock to half, continuous running to
+ * half, and last the warm-up to 10 min. */
 
 type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
@@ -82,7 +82,7 @@ export function cutToTime(
 ): CutToTime {
   if (!(minutes > 0)) throw new RangeError(`The minutes must be more than 0, but are ${minutes}.`)
   const lines = prescription.parts.map((part) =>
-    itemsOf(part).map((was): CutLine => ({ was, is: goesWith(part, only) ? null : was, changes: [] })),
+    itemsOf(part).map((was): CutLine => ({ was, is: isDropped(part, only) ? null : was, changes: [] })),
   )
   const taken = () => expectedMinutes(cutOf(prescription, lines).prescription)
   const isEnough = () => taken() <= minutes
@@ -95,7 +95,7 @@ export function cutToTime(
   return { ...cutOf(prescription, lines), fits: rest <= minutes, minutes: rest }
 }
 
-function goesWith(part: Part, only: Only | null): boolean {
+function isDropped(part: Part, only: Only | null): boolean {
   const kind = part.kind === 'cross' ? 'run' : part.kind
   return only !== null && (kind === 'run' || kind === 'lift') && kind !== only
 }
@@ -119,7 +119,7 @@ interface Way {
   levels: (() => { item: Item | null; changes: string[] })[]
 }
 
-/** Takes the first level that suffices, else the last one. */
+/** Takes the smallest cut that suffices, else the largest. */
 function applyLeast({ line, levels }: Way, isEnough: () => boolean): void {
   if (line.is === null || levels.length === 0 || isEnough()) return
   const take = (level: number) => {
@@ -158,10 +158,13 @@ function* waysToCut(
   for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
   for (const { line } of of('main')) yield { line, levels: clockLevels(line.was, 0.5) }
   for (const { part, line } of of('continuous')) {
-    const own = secondsOf(part, line.was)
+    const whole = secondsOf(part, line.was)
     const hasRepeats = all.some((each) => each.part === part && each.role === 'repeats')
     const isAllEasy = !hasRepeats && 'step' in line.was && isEasy(line.was)
-    yield { line, levels: shorter(part, line, Math.max(own / 2, isAllEasy ? Math.min(own, leastWarmUp) : 0)) }
+    yield {
+      line,
+      levels: shorter(part, line, Math.max(whole / 2, isAllEasy ? Math.min(whole, leastWarmUp) : 0)),
+    }
   }
   const secondsIn = (some: typeof all) =>
     sum(some, ({ part, line }) => (line.is === null ? 0 : secondsOf(part, line.is)))
@@ -218,7 +221,7 @@ function downFrom(count: number, least: number): number[] {
   return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
 }
 
-/** Makes an interval shorter while it is long enough. */
+/** Makes an interval shorter, one percent after another, as long as it stays long enough. */
 function shorterLevels(
   was: Item,
   prescription: Prescription,
@@ -234,8 +237,8 @@ function shorterLevels(
   return levels
 }
 
-/** Sets of a main lift, the lightest first and among equals the last: those after the heaviest that are lighter than
- * it, or all; two stay. */
+/** Drops sets of a main lift, the lightest first and among equals the last: its back-off sets (after the heaviest
+ * set and lighter than it), or all; two stay. */
 function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'] {
   if (is === null || !('exercises' in was) || !('exercises' in is)) return []
   const order = removalOrder(
@@ -296,7 +299,7 @@ function hardReps(dose: Dose): number {
   return (repsOf(dose, repsWhenOpen) ?? 0) - (dose.kind === 'atLeast' ? 0.5 : 0)
 }
 
-// ---- what is left of a day, on the way -------------------------------------------------------
+// ---- what is left of a day, during the session -----------------------------------------------
 
 /** Which of the steps ahead to drop so that the rest fits into the remaining minutes, in the order in which a
  * whole day is cut. A step is done or dropped: a cool-down, a warm-up and an interval without splits cannot be made
@@ -312,7 +315,7 @@ export function cutToMinutes(
   const gone = new Set<Step>(
     ahead.filter((step) => {
       const part = kindOf(step)
-      return part !== undefined && goesWith(part, only)
+      return part !== undefined && isDropped(part, only)
     }),
   )
   const left = () => ahead.filter((step) => !gone.has(step))
@@ -325,7 +328,7 @@ export function cutToMinutes(
     .map((steps) => ({ steps, role: roles[steps[0]?.part ?? -1]?.[steps[0]?.item ?? -1] ?? 'stays' }))
     .reverse()
   const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
-  const half = (steps: readonly Step[]) =>
+  const secondHalf = (steps: readonly Step[]) =>
     steps.filter((step) => step.kind === 'interval' && step.number > cutCount(step.of, 0.5)).reverse()
 
   for (const steps of of('accessory')) {
@@ -334,7 +337,7 @@ export function cutToMinutes(
       for (const round of roundsOf(sets).slice(1).reverse()) drop(round)
     drop(steps)
   }
-  for (const steps of of('repeats')) for (const step of half(steps)) drop([step])
+  for (const steps of of('repeats')) for (const step of secondHalf(steps)) drop([step])
   for (const which of ['backOff', 'all'] as const)
     for (const steps of of('main')) {
       const rounds = roundsOf(steps.filter(isSet))
@@ -343,8 +346,8 @@ export function cutToMinutes(
       for (const index of removalOrder(sets, which, Math.max(0, leastMainSets - done)))
         drop(rounds[index] ?? [])
     }
-  for (const steps of of('continuous')) for (const step of half(steps)) drop([step])
-  for (const step of ahead) if (asksNothing(step) && !leadsAnywhere(step, ahead, gone)) gone.add(step)
+  for (const steps of of('continuous')) for (const step of secondHalf(steps)) drop([step])
+  for (const step of ahead) if (asksNothing(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
 }
 
@@ -353,8 +356,8 @@ function roundsOf(sets: readonly SetStep[]): SetStep[][] {
   return groups(sets, ({ number }) => number).map(([, round]) => round)
 }
 
-/** Whether a recovery or a warm-up set has another step of its item after it. */
-function leadsAnywhere(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
+/** Whether a recovery or a warm-up set still leads to a step: of its part, or for a warm-up set of its item. */
+function leadsToStep(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
     .find((each) => !asksNothing(each) && !(step.kind === 'warm-up' && gone.has(each)))

@@ -26,8 +26,8 @@ export function isSameExercise(a: string, b: string): boolean {
   return exerciseKey(a) === exerciseKey(b)
 }
 
-/** The maximum that a day names for an exercise: of the same name, else of a shorter name that begins it and no other
- * exercise of the day (`max: bench` serves `bench press`).
+/** The maximum that a day gives for an exercise: one of the same name, else one with a shorter name that begins only
+ * this exercise's name (`max: bench` serves `bench press`).
  * @param names of all exercises of the day */
 export function namedFor<M extends { name: string }>(
   maxima: readonly M[],
@@ -56,20 +56,20 @@ const barbellLift =
   /\b(squats?|dead-?lifts?|rdl|bench|press(es)?|ohp|rows?|cleans?|snatch(es)?|jerks?|thrust(er)?s?|good[ -]?mornings?|bars?|barbells?|bb)\b/i
 
 /** Equipment other than a barbell, and lifts that use none. This program's own list. */
-const otherThing =
+const otherEquipment =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|suitcase|(one|single|1)[ -]arm(ed)?|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
-/** Whether a name says a rower, a boat or a ski machine, whose pace is for 500 m. */
+/** Whether a name is that of a rower, a boat or a ski machine, whose pace is for 500 m. */
 export function isRowing(name: string): boolean {
   return /\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i.test(name)
 }
 
-/** Whether a name says a bike. */
+/** Whether a name is that of a bike. */
 export function isRiding(name: string): boolean {
   return /bik|cycl|\bride|spin/i.test(name)
 }
 
-/** Whether a station of a round is running, so that its metres count as run. This program's own rule.
+/** Whether an exercise is running, so that its metres count as run. This program's own rule.
  * @param name as written: `run`, `hill run` */
 export function isRunning(name: string): boolean {
   return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
@@ -105,9 +105,9 @@ export function isSingleJoint(name: string): boolean {
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 
-/** Whether plates on a barbell make the load of an exercise: by the athlete's setting, else by its name, and never for each
+/** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and never for each
  * arm in turn.
  * @param name as written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string, set?: { isOnBar?: boolean }, side: Side | null = null): boolean {
-  return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherThing.test(name))
+  return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherEquipment.test(name))
 }

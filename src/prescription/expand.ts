@@ -10,7 +10,7 @@ import {
 } from './step.ts'
 
 /** Expands a day into its steps, part by part and item by item.
- * @param warmUpOf how warm-up sets are made up, which depends on the plates at hand */
+ * @param warmUpOf works out the warm-up sets, which depend on the plates at hand */
 export function expand(prescription: Prescription, warmUpOf: WarmUpOf): ExpandedPart[] {
   return prescription.parts.map((part, index) => ({
     kind: part.kind,
@@ -126,7 +126,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
 
 type Linked = 'of' | 'last' | 'pauseAfter' | 'restAfter'
 
-/** The sets of one line with what depends on the others: their count, and the pause or the rest after each.
+/** Adds to the sets of one line what depends on the others: their count, and the pause or the rest after each.
  * @param sets in the order in which they are done */
 export function linkedSets(sets: readonly Omit<SetStep, Linked>[], item: LiftItem): SetStep[] {
   const isPauseInSet = hasClusters(item.exercises)

@@ -33,16 +33,16 @@ export function expandRunItem(
   place: { part: number; item: number; treadmill: boolean },
   prescription: Prescription,
 ): ExpandedItem {
-  const row = new RunRow(place, prescription)
-  if (item.step.kind === 'recovery') row.recover(item.step, lapMetersOf(prescription))
-  else row.addWork(item.step, nothingInherited)
+  const list = new StepList(place, prescription)
+  if (item.step.kind === 'recovery') list.recover(item.step, lapMetersOf(prescription))
+  else list.addWork(item.step, nothingInherited)
   // A recovery that would end the item is left out.
-  while (item.step.kind === 'work' && row.steps.at(-1)?.kind === 'recovery') row.steps.pop()
-  for (const { steps } of row.leaves.values()) for (const step of steps) step.of = steps.length
-  markTimedSteps(row.steps)
-  const works = [...row.leaves].map(
+  while (item.step.kind === 'work' && list.steps.at(-1)?.kind === 'recovery') list.steps.pop()
+  for (const { steps } of list.leaves.values()) for (const step of steps) step.of = steps.length
+  markTimedSteps(list.steps)
+  const works = [...list.leaves].map(
     ([work, { target, lengths, steps }]): ExpandedWork => ({
-      text: row.leaves.size === 1 ? item.text : printWork(work),
+      text: list.leaves.size === 1 ? item.text : printWork(work),
       nominalMeters: new Set(lengths).size === 1 ? (steps[0]?.meters ?? null) : null,
       judgedAgainstGoal:
         ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(target?.kind ?? '') &&
@@ -51,7 +51,7 @@ export function expandRunItem(
       repeats: steps.filter((step) => step.endsInterval).length > 1,
     }),
   )
-  return { text: item.text, line: item.line, steps: row.steps, works }
+  return { text: item.text, line: item.line, steps: list.steps, works }
 }
 
 /** Steps by time follow each other without a key: nobody reaches for a key on a treadmill. */
@@ -74,7 +74,7 @@ function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
   for (const step of steps) step.startsByItself = true
 }
 
-/** The time left before the next start, if no recovery is written. */
+/** What fills the time before the next start if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
 interface Leaf {
@@ -84,7 +84,7 @@ interface Leaf {
 }
 
 /** Collects the steps of one item in the order in which they are run. */
-class RunRow {
+class StepList {
   readonly steps: (IntervalStep | RecoveryStep)[] = []
   /** Every interval: its target, the metres of each rung, and the steps it is run in. */
   readonly leaves = new Map<Work, Leaf>()
@@ -97,16 +97,16 @@ class RunRow {
 
   /** Runs a work as often as it is repeated, with recoveries in between. */
   addWork(work: Work, outer: Inherited): void {
-    const handed = inherited(work, outer)
-    const lap = handed.lane ? lapMetersOfLane(handed.lane) : lapMetersOf(this.prescription)
+    const clauses = inherited(work, outer)
+    const lap = clauses.lane ? lapMetersOfLane(clauses.lane) : lapMetersOf(this.prescription)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
       const before = this.steps.length
-      if (work.body.kind === 'piece') this.addInterval(work, work.body, handed, lap)
+      if (work.body.kind === 'piece') this.addInterval(work, work.body, clauses, lap)
       else
         for (const step of work.body.steps) {
           if (step.kind === 'recovery') this.recover(step, lap)
-          else this.addWork(step, handed)
+          else this.addWork(step, clauses)
         }
       const goesOn = time < times || work.times === null
       if (work.every != null && time < times)
@@ -115,7 +115,7 @@ class RunRow {
     }
   }
 
-  private addInterval(work: Work, interval: Interval, handed: Inherited, lap: number): void {
+  private addInterval(work: Work, interval: Interval, clauses: Inherited, lap: number): void {
     const steps: IntervalStep[] = this.leaves.get(work)?.steps ?? []
     const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
     this.leaves.set(work, { target: interval.target, lengths, steps })
@@ -124,7 +124,7 @@ class RunRow {
     interval.amounts.forEach((amount, rung) => {
       if (rung > 0 && work.recovery) this.recover(work.recovery, lap)
       const meters = lengths[rung] ?? null
-      const splits = splitsOf(meters, handed.split ? metersOf(handed.split, lap) : null)
+      const splits = splitsOf(meters, clauses.split ? metersOf(clauses.split, lap) : null)
       splits.forEach((split, index) => {
         const wanted = targetAt(interval.target, done + rung, index, splits.length)
         const shared = interval.target?.kind === 'times' ? meters : whole
@@ -136,16 +136,16 @@ class RunRow {
           of: 0,
           meters: split.meters,
           seconds: amount.kind === 'time' ? amount.seconds : null,
-          target: intervalTargetOf(wanted, handed.heartRate, split.meters, shared, this.prescription),
+          target: intervalTargetOf(wanted, clauses.heartRate, split.meters, shared, this.prescription),
           split: splits.length > 1,
           endsInterval: index === splits.length - 1,
           short: split.short,
           startsByItself: false,
-          grade: handed.grade,
-          lane: handed.lane,
-          negative: handed.negative,
+          grade: clauses.grade,
+          lane: clauses.lane,
+          negative: clauses.negative,
           treadmillSpeed: this.place.treadmill ? speedOf(interval.target) : null,
-          notes: handed.notes,
+          notes: clauses.notes,
         }
         steps.push(step)
         this.steps.push(step)
@@ -207,7 +207,8 @@ function speedOf(target: Interval['target']): number | null {
   return target?.kind === 'speed' ? metersPerSecondOf((target.from + target.to) / 2, target.unit) : null
 }
 
-/** One result for each split; the last may be shorter. A remainder under a thousandth of a split is a rounding error */
+/** The splits of an interval; the last may be shorter. A remainder under a thousandth of a split is a rounding
+ * error. */
 function splitsOf(meters: number | null, split: number | null): { meters: number | null; short: boolean }[] {
   if (meters === null || split === null || split >= meters) return [{ meters, short: false }]
   const length = Math.floor(meters / split + 0.001)
@@ -291,11 +292,11 @@ function intervalTargetOf(
 }
 
 /** The range of a heart rate; a ceiling begins at 0. */
-function heartRateOf(asked: HeartRate | Target | null): Span | null {
-  if (asked === null) return null
-  if ('under' in asked) return { from: 0, to: asked.under }
-  if ('kind' in asked) return asked.kind === 'heartRate' ? { from: asked.from, to: asked.to } : null
-  return asked
+function heartRateOf(written: HeartRate | Target | null): Span | null {
+  if (written === null) return null
+  if ('under' in written) return { from: 0, to: written.under }
+  if ('kind' in written) return written.kind === 'heartRate' ? { from: written.from, to: written.to } : null
+  return written
 }
 
 /** The target of one split or repeat; it differs in a progression and in a list of times.
@@ -321,7 +322,7 @@ export function scaled(span: Span, factor: number): Span {
 /** The clauses that every work in a group inherits unless it has its own. */
 type Inherited = Pick<Work, 'split' | 'negative' | 'lane' | 'grade' | 'heartRate' | 'notes'>
 
-/** Outside any group. */
+/** What a work outside any group inherits. */
 export const nothingInherited: Inherited = {
   split: null,
   negative: false,

@@ -17,12 +17,12 @@ import { isRaceWord } from './words.ts'
 /* Estimates how long things take. Apart from prescribed times, the values are this program's own and rough. */
 
 const secondsPerRep = 4
-/** What an AMRAP counts as. */
+/** Repetitions assumed for an AMRAP set. */
 export const repsWhenOpen = 10
 const missingRest = 90
 const prepItem = 60
 const easyFactor = 1.25
-/** The pace of easy running where no goal tells it. */
+/** The pace of easy running on a day without a goal. */
 export const easySecondsPerKm = 360
 const carriedSecondsPerMeter = 0.6
 
@@ -63,8 +63,8 @@ function secondsOfInterval(step: IntervalStep, prescription: Prescription): numb
   if (isRaceWord(word)) return secondsOfRace(step.meters, prescription)
   const part = prescription.parts[step.part]
   if (part?.kind === 'cross') {
-    const called = part.name ?? part.items[step.item]?.text ?? ''
-    return (step.meters / 1000) * crossSecondsPerKm(called)
+    const name = part.name ?? part.items[step.item]?.text ?? ''
+    return (step.meters / 1000) * crossSecondsPerKm(name)
   }
   return secondsOfEasyRunning(step.meters, prescription)
 }
@@ -74,16 +74,16 @@ function secondsOfEasyRunning(meters: number, prescription: Prescription): numbe
   return (meters / 1000) * (goal === null ? easySecondsPerKm : goal * easyFactor)
 }
 
-/** By what a cross part or its item is called: 2:15 for 500 m of rowing, 24 km/h on a bike, 2:00 for 100 m of swimming;
+/** By the name of a cross part or its item: 2:15 for 500 m of rowing, 24 km/h on a bike, 2:00 for 100 m of swimming;
  * else as easy running. */
-function crossSecondsPerKm(called: string): number {
-  if (isRiding(called)) return 150
-  if (isRowing(called)) return 270
-  return /swim|pool/i.test(called) ? 1200 : easySecondsPerKm
+function crossSecondsPerKm(name: string): number {
+  if (isRiding(name)) return 150
+  if (isRowing(name)) return 270
+  return /swim|pool/i.test(name) ? 1200 : easySecondsPerKm
 }
 
-/** The goal, converted to the length of the race with Riegel's formula; without a goal, faster than easy running by as
- * much as goal pace is. */
+/** The goal time, converted to the length of the race with Riegel's formula; without a goal, as much faster than easy
+ * running as goal pace would be. */
 function secondsOfRace(meters: number, prescription: Prescription): number {
   const goal = goalIn(prescription)
   if (!goal) return (meters / 1000) * (easySecondsPerKm / easyFactor)
@@ -97,7 +97,7 @@ function secondsOfSet(step: SetStep, prescription: Prescription): number {
   return secondsOfDose(step, prescription) * sides + pauses
 }
 
-/** Once, on one side. A distance is run, or carried. */
+/** Seconds of a dose, once and on one side. A distance is run or carried. */
 function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescription: Prescription): number {
   switch (dose.kind) {
     case 'reps':
@@ -119,7 +119,7 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescriptio
   }
 }
 
-/** With `every`, the rest of that time; in a round, the pause. */
+/** Seconds of rest after a set: in a round the pause, with `every` the rest of that time. */
 function restOf(step: SetStep, prescription: Prescription): number {
   if (step.pauseAfter !== null) return step.pauseAfter
   if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step, prescription))

@@ -317,7 +317,7 @@ function checkOnce(node: HeaderNode, line: Line, first: Map<string, Line>, build
   const said =
     name === null ? node.header : `a ${node.header} ${node.header === 'max' ? 'of' : 'for'} ${name.value}`
   if (!first.has(key)) first.set(key, line)
-  if (first.get(key) !== line) building.report(node.at, `${said} is given twice: leave one out`)
+  if (first.get(key) !== line) building.report(node.at, `${said} is given twice: remove one`)
 }
 
 function headerOf(node: HeaderNode, headers: Headers, building: Building): Partial<Headers> {

@@ -1,8 +1,8 @@
 import { mostTextBytes, sanitize, unsafeAt } from '../validate/unsafe.ts'
 import { mostCharacters } from './print.ts'
 
-/* The lines of a file, prepared for the grammar, and what is wrong with them. Every change of a line replaces one
- * character with one, so that a place in the grammar's text is the same place in the file. */
+/* The lines of a file, prepared for the grammar, and what is wrong with them. Every change replaces one character with
+ * one other, so that a place in the grammar's text is the same place in the file. */
 
 export interface Line {
   number: number
@@ -82,7 +82,7 @@ export function textOf(
 ): { text: string; bytes: Uint8Array | null } | Diagnostic {
   const size = typeof input === 'string' ? new TextEncoder().encode(input).length : input.length
   if (size > mostTextBytes)
-    return errorAt(1, 1, `this file is larger than 1 MiB: no ${what} needs that; write it anew`)
+    return errorAt(1, 1, `this file is larger than 1 MiB, more than any ${what} needs: start a new one`)
   if (typeof input === 'string')
     return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
   if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
@@ -117,7 +117,7 @@ function decodedLine(bytes: Uint8Array, number: number): RawLine {
   const raw = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)
   let [column, place] = [1, 0]
   for (const character of raw) {
-    // U+FFFD stands for what cannot be decoded, unless it is written itself.
+    // U+FFFD stands for what cannot be decoded, unless the file itself has it.
     const isWritten = bytes[place] === 0xef && bytes[place + 1] === 0xbf && bytes[place + 2] === 0xbd
     if (character === '\uFFFD' && !isWritten) {
       const byte = (bytes[place] ?? 0).toString(16).toUpperCase().padStart(2, '0')
@@ -135,18 +135,18 @@ export function unfitOf(raw: string, number: number): Diagnostic | null {
   const place = unsafeAt(raw)
   if (place >= 0) {
     const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')
-    const message = `the character U+${code} is not allowed in a prescription: take it out`
+    const message = `the character U+${code} is not allowed in a prescription: delete it`
     return errorAt(number, [...raw.slice(0, place)].length + 1, message, shownOf(raw).trimEnd())
   }
   if (raw.length <= mostCharacters) return null
   const count = [...raw].length
   if (count <= mostCharacters) return null
-  const message = `this line has ${count} characters: break it up, a line has at most ${mostCharacters}`
+  const message = `this line has ${count} characters, and a line has at most ${mostCharacters}: break it up`
   return errorAt(number, mostCharacters + 1, message, shownOf(raw.slice(0, 2 * mostCharacters)))
 }
 
-/** The lines of one of the athlete's own texts that say something, after its comments; what is wrong with any other becomes
- * a problem, until there are too many.
+/** Yields the lines of one of the athlete's own texts, without blank ones and comments. Invalid ones become problems,
+ * until there are too many.
  * @param what kind of file it is: `plan` */
 export function* linesOfText(
   input: Uint8Array | string,
@@ -168,12 +168,12 @@ export function* linesOfText(
     const line = lineOf(raw.raw, raw.number)
     if (bad >= 0) {
       const shown = { number: raw.number, shown: shownOf(raw.raw) }
-      problems.push(errorIn(shown, bad, 1, 'this character cannot be shown: take it out'))
+      problems.push(errorIn(shown, bad, 1, 'this character cannot be shown: delete it'))
     } else if (line.text.trim() !== '') yield line
   }
 }
 
-/** The texts between commas outside quotes, without outer spaces, each with its place; none in a blank text. */
+/** The texts between the commas outside quotes, trimmed, each with its place; empty for a blank text. */
 export function betweenCommas(text: string): { text: string; at: number }[] {
   if (text.trim() === '') return []
   const unquoted = text.replace(/"[^"]*"?/g, (quoted) => '"'.repeat(quoted.length))

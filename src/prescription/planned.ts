@@ -20,9 +20,9 @@ import {
   stepsOf,
 } from './step.ts'
 
-/* What a day comes to as it is planned: what its loads are in kilograms or pounds (a percentage refers to a maximum,
- * `last + 2.5 kg` to an earlier session), the warm-up sets that lead up to them, and its metres, sets, tonnage, landings
- * and minutes. */
+/* The figures of a planned day: its loads in kilograms or pounds (a percentage refers to a maximum, `last + 2.5 kg`
+ * to an earlier session), the warm-up sets that lead up to them, and its metres, sets, tonnage, landings and
+ * minutes. */
 
 /** Known one-repetition maxima besides the file's, with their sources. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
@@ -103,7 +103,7 @@ export interface LastLoad {
   isKept: boolean
 }
 
-/** The load that `last + 2.5 kg` means, in the unit of last time; null without a last time. */
+/** The load that `last + 2.5 kg` means, in the unit of last time; null if there was none. */
 export function loadFromLast(
   written: Extract<Load, { kind: 'last' }>,
   name: string,
@@ -147,13 +147,13 @@ export function withLastLoads(prescription: Prescription, lastLoads: readonly La
   return { ...prescription, parts }
 }
 
-/** The bar that a header names for an exercise, by the beginning of its name, else for the day; null without one. */
+/** The bar that a header gives for exercises whose name begins so, else for the day; null without one. */
 export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
   const key = exerciseKey(exercise ?? '')
   return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
 }
 
-/** Makes up warm-up sets from the available bar and plates, in the unit of the working load: none if that is only an
+/** Works out warm-up sets for the available bar and plates, in the unit of the working load; none if that is only an
  * effort, or a percentage of an unknown maximum. A hold and a carry count as a long set.
  * @param equipmentOf the bar of an exercise and the plates, in a unit */
 export function warmUpWith(
@@ -183,7 +183,7 @@ export function warmUpWith(
 // ---- figures of a day -------------------------------------------------------------------------
 
 /** Expands a day and adds up its figures.
- * @param warmUpOf makes up warm-up sets, which take time
+ * @param warmUpOf works out the warm-up sets, which take time
  * @param maxima known besides the file's, for loads by percent */
 export function dayFiguresOf(
   prescription: Prescription,

@@ -29,8 +29,9 @@ import {
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
 
-/** Seconds a kilometre. Over more than 400 m: the world's best over 800 m are a little faster than the first; nobody has
- * been faster than the second over 500 m (both from memory). What is slower than the third is walked: this program's own. */
+/** Seconds a kilometre, for more than 400 m. `fast`: only the world's best over 800 m are a little faster.
+ * `impossible`: nobody has been faster over 500 m (both from memory). `walk`: anything slower is walked (this
+ * program's own). */
 const paces = { fast: 130, impossible: 115, walk: 720 }
 const longestMeters = 200_000
 const mostPercent = 110
@@ -56,13 +57,14 @@ export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' 
   return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
 }
 
-/** A pace that is said for less than its unit is slower than a walk. A slow one is meant if its unit is written. */
+/** Whether a pace without a unit is slower than a walk, and so was meant for less than a kilometre or a mile. With its
+ * unit written, even a slow pace is meant as it is. */
 function isSlowerThanWalk(node: PaceNode): boolean {
   return node.bare === true && secondsPerKmOf(node.from, node.per) > paces.walk
 }
 
-/** Asks about a pace that is probably the time of its interval, since it is slower than a walk (`5 km @ 20:00`) or nobody
- * runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
+/** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`) or
+ * nobody runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
 export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
   const { from, to, per } = node
   const [amount, ...others] = interval.amounts
@@ -87,8 +89,8 @@ function goalPaceOf({ goal, lapMeters }: Building): number | null {
   return goal === null ? null : (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
 }
 
-/** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on foot,
- * since wheels are that fast. */
+/** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on
+ * foot, since wheels are that fast. */
 export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Building): void {
   const { from, to } = node
   if (building.part.kind !== 'run' || node.wrong !== undefined) return
@@ -112,7 +114,7 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
   }
 }
 
-/** Whether a pace is far faster than that of the goal, and its figures read as the time of an interval are not. */
+/** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
 function isTimeByGoal(perKm: Span, wholes: readonly number[], building: Building): boolean {
   const goal = goalPaceOf(building)
   if (goal === null || perKm.from >= goal * (1 - otherPace)) return false
@@ -140,7 +142,7 @@ function longestOf(
   return { length, meters: metersOf(length, lapMeters) }
 }
 
-/** What is too fast over a distance; null up to 400 m, and for what is not. */
+/** The problem with a pace that is too fast over a distance; null for any other, and up to 400 m. */
 function tooFast(said: string, perKm: Span, length: LengthNode, meters: number): string | null {
   const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
   if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
@@ -159,14 +161,14 @@ function timesOf({ from, to }: Span, meters: number): string {
   return formatClockSpan({ from: timeAt(from), to: timeAt(to) }, null)
 }
 
-/** More than 200 km in one interval. */
+/** Warns of more than 200 km in one interval. */
 export function warnOfDistance(node: LengthNode, building: Building): void {
   if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
   const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
   building.warn(node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
 }
 
-/** More than 500 kg, or than 110 % of a maximum. */
+/** Warns of more than 500 kg, or more than 110 % of a maximum. */
 export function warnOfLoad(weight: WeightNode, building: Building): void {
   if (weight.kind !== 'percent') {
     const { at, wrong, unit } = weight
@@ -193,8 +195,7 @@ const masses = {
   },
 }
 
-/** Warns of a load or a maximum, a bar or an athlete that nobody has, and says what was probably meant: the number with
- * its decimal point moved. */
+/** Warns of an implausible load, maximum, bar or body mass, and suggests the number with its decimal point moved. */
 export function warnOfMass(what: keyof typeof masses, node: Node & Mass, building: Building): void {
   const { least, most, says } = masses[what]
   const isLikely = (value: number) => {
@@ -208,7 +209,7 @@ export function warnOfMass(what: keyof typeof masses, node: Node & Mass, buildin
   building.warn(node.at, `${says(printMass(node))}; ${advice}`)
 }
 
-/** More carbohydrate, protein or energy in one item than anyone eats. */
+/** Warns of more carbohydrate, protein or energy in one item than anyone eats. */
 export function warnOfFood(
   bit: string,
   node: Node & { value: number; text: string },
@@ -224,8 +225,8 @@ export function warnOfFood(
   building.warn(node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
 }
 
-/** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle and a
- * swimmer. */
+/** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle
+ * and a swimmer. */
 const otherSpeeds = { slow: 0.2, fast: 25 }
 
 /** The slowest and the fastest plausible speed in a part, in metres a second.

@@ -112,10 +112,10 @@ function itemText(item: Item): string {
 function tight(text: string): string {
   return text
     .split('"')
-    .map((interval, index) =>
+    .map((piece, index) =>
       index % 2 === 1
-        ? interval
-        : interval
+        ? piece
+        : piece
             .replace(/(,) (?!\d)| (@) /g, '$1$2')
             .replace(/(\d) x (?=[\d(m])/g, '$1x')
             .replace(/(\d) (?=(?:m|km|mi|yd|s|min|kg|lb)(?:[,)@+/ ]|$))/g, '$1'),
@@ -223,7 +223,7 @@ export function printTarget(target: Target): string {
 
 type Kind<T, K> = Extract<T, { kind: K }>
 
-/** Writes a value as its kind is written. */
+/** Writes a value with the printer of its kind. */
 function printed<T extends { kind: string }>(
   value: T,
   printers: { [K in T['kind']]: (value: Kind<T, K>) => string },
@@ -234,14 +234,14 @@ function printed<T extends { kind: string }>(
 
 /** Writes a recovery in the notation: `jog 200 m`, `walk back`, `rest 1:30`. */
 export function printRecovery({ move, amount }: Recovery): string {
-  const said = printed<Recovery['amount']>(amount, {
+  const text = printed<Recovery['amount']>(amount, {
     time: printAmount,
     distance: printAmount,
     distanceIn: ({ length, seconds }) => `${printLength(length)} in ${printDuration(seconds)}`,
     way: ({ way }) => way,
     same: () => 'same time',
   })
-  return `${move} ${said}`
+  return `${move} ${text}`
 }
 
 /** `150-160`, or `under 140`. */
@@ -407,9 +407,9 @@ export function printCommented(
   comments: readonly ItemComment[],
 ): string {
   const lines = printedLines(prescription).flatMap(({ text, part, item }) => {
-    const own = part === null ? [] : comments.filter((each) => each.part === part && each.item === item)
+    const above = part === null ? [] : comments.filter((each) => each.part === part && each.item === item)
     const indent = item === null ? '' : '  '
-    return [...own.map((each) => indent + commentLine(each.text)), text]
+    return [...above.map((each) => indent + commentLine(each.text)), text]
   })
   return `${[...ofDay.map(commentLine), ...lines].join('\n')}\n`
 }
@@ -419,7 +419,7 @@ function commentLine(text: string): string {
   return clippedLine(`# ${text.replace(/\s+/g, ' ')}`, mostCharacters - 2)
 }
 
-/** The line, cut off where it is longer than the notation allows. */
+/** Cuts a line off where it is longer than the notation allows. */
 export function clippedLine(line: string, most = mostCharacters): string {
   const characters = [...line]
   return characters.length <= most ? line : `${characters.slice(0, most - 1).join('')}…`

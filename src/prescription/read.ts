@@ -11,8 +11,8 @@ import { anyPartKind, partKinds } from './words.ts'
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
 /** Reads a day: the notation, or JSON if the first non-blank character is `{`. Never throws. A day without headings is
- * answered with the whole file as it would be read. Returns at most 101 problems (the last means that there are more);
- * printProblems prints them. A day that only has warnings can be read.
+ * answered with the whole file as it would be read. Returns at most 101 problems (the last means that there are more),
+ * for `printDiagnostics`. A day that only has warnings can be read.
  * @param input at most 1 MiB of UTF-8 */
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input, 'day')
@@ -31,8 +31,8 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
 }
 
-/** Files that look like no day, by their first line, and what to do with each. Asked only if the day cannot be read: its
- * title may be anything. */
+/** Other kinds of file, by their first line, and what to do with each. Consulted only if the day cannot be read,
+ * because its title may be anything. */
 const otherFiles: readonly (readonly [RegExp, string])[] = [
   [/^\s*<(?:!doctype|html|\?xml)/i, 'this is a web page (HTML or XML), not a day: save the text of it'],
   [/^\{\\rtf/, 'this is a formatted document (RTF), not a day: save it as plain text'],
@@ -61,39 +61,39 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line) !== null
   if (lines.length > mostLines || lines.some((line) => !beginsHeader.test(line) && isHeading(line)))
     return null
-  const said = lines.filter((line) => !otherLine.test(line))
-  const [first = '', ...others] = said.filter((line) => !beginsHeader.test(line))
+  const content = lines.filter((line) => !otherLine.test(line))
+  const [first = '', ...others] = content.filter((line) => !beginsHeader.test(line))
   // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
   const reworded = itemIn(first, ['Day'], null, false, defaults)
   const isItem =
     (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
     (reworded !== null && (amount.test(first) || (others.length === 0 && reworded.kind !== 'prep')))
-  const isUntitled = isItem || beginsHeader.test(said[0] ?? '')
-  const [title = '', ...rest] = isUntitled ? ['Day', ...said] : said
+  const isUntitled = isItem || beginsHeader.test(content[0] ?? '')
+  const [title = '', ...rest] = isUntitled ? ['Day', ...content] : content
   if (title === '') return null
   const headers = rest.filter((line) => beginsHeader.test(line)).map((line) => line.trim())
   const items = roundsOnOneLine(rest.filter((line) => !beginsHeader.test(line)))
   if (items === null) return null
   const written: string[] = []
   let goal: string | null = null
-  let open: PartKind | null = null
+  let current: PartKind | null = null
   for (const [index, line] of items.entries()) {
-    const isBetween = open !== null && index < items.length - 1
-    const item = itemIn(line, [title, ...headers], open, isBetween, defaults)
+    const isBetween = current !== null && index < items.length - 1
+    const item = itemIn(line, [title, ...headers], current, isBetween, defaults)
     if (item === null) return null
-    if (item.kind !== open) written.push('', item.kind)
-    open = item.kind
+    if (item.kind !== current) written.push('', item.kind)
+    current = item.kind
     written.push(...item.text.split('\n').map((each) => `  ${each.trim()}`))
     goal ??= item.goal
   }
   const head = [title.trim(), ...headers]
   if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
   const whole = `${[...head, ...written].join('\n')}\n`
-  return open !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
+  return current !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
 }
 
-/** The lines with the stations below `3 rounds:` on its line; null where it is not plain which lines those are: all below
- * it that are indented further or have a list mark, else all that begin with a number and have no unit of a run. */
+/** The lines, with the stations below `3 rounds:` moved onto its line: those that are indented further or have a list
+ * mark, else those that begin with a number and have no unit of a run. Null if it is not clear which they are. */
 function roundsOnOneLine(lines: readonly string[]): string[] | null {
   const written: string[] = []
   let rest = lines
@@ -125,18 +125,19 @@ function stationsBelow(first: string, below: readonly string[]): Together | null
   return { first: lined(first), others: others.map(lined), kind: 'below a heading' }
 }
 
-/** The part that a line belongs to, and how to write it there. A line that reads as it is goes before one that must be
- * reworded, and the part that is already open before any other. */
+/** The part that a line belongs to, and how to write it there. Prefers a part in which the line reads as it is over one
+ * in which it must be reworded, and the current part over any other. */
 function itemIn(
   line: string,
   above: readonly string[],
-  open: PartKind | null,
+  current: PartKind | null,
   isBetween: boolean,
   defaults: ReadingDefaults,
 ): { kind: PartKind; text: string; goal: string | null } | null {
-  const kinds = open === null || open === 'prep' ? tried : [open, ...tried.filter((kind) => kind !== open)]
+  const kinds =
+    current === null || current === 'prep' ? tried : [current, ...tried.filter((kind) => kind !== current)]
   // A recovery is read with a run on either side, as it is written between two of them.
-  const inRun = open === 'run' && isBetween ? readAs(`1 km\n${line}\n1 km`, 'run', above, defaults) : null
+  const inRun = current === 'run' && isBetween ? readAs(`1 km\n${line}\n1 km`, 'run', above, defaults) : null
   const between = inRun?.prescription?.parts[0]?.items[1]
   const recovery = between === undefined ? inRun?.problems[0]?.suggestion : printItem(between)
   if (recovery != null && /^(?:jog|walk|stand|rest)\b/.test(recovery))

@@ -19,7 +19,7 @@ import {
 } from './syntax.ts'
 import { anyPartKind } from './words.ts'
 
-/* Reads one item of a part, by what its kind is built of, and writes it again. */
+/* Reads one item of a part with the grammar rule and the builder of the part's kind. */
 
 /** Reads one item, or finds that its line is an unknown heading. */
 export function readItem(part: { kind: PartKind; tried: number }, line: Line, building: Building) {
@@ -52,14 +52,14 @@ type PrepLine = Omit<PrepItem, 'line' | 'text'>
 /** Builds one prep line; `10 min jog` means `jog 10 min`. */
 function prepLineOf(node: PrepNode, building: Building): PrepLine {
   const name = node.name.value
-  const moved = amountFirst(name)
-  if (moved !== null && node.amount === null) {
-    const turned = strictSyntaxOf(moved, 'prepItem', building.units) as PrepNode | null
+  const amountLast = withAmountLast(name)
+  if (amountLast !== null && node.amount === null) {
+    const turned = strictSyntaxOf(amountLast, 'prepItem', building.units) as PrepNode | null
     // A time before the name is an amount: 10 min jog. Other numbers may belong to the name.
     if (turned !== null && turned.amount?.kind === 'time' && marksIn(turned).length === 0)
       return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
-    const written = [moved, ...printQuoted(bare(node.notes))].join(', ')
-    building.warn(node.name.at, `this is read as a name without an amount; with one it is written ${written}`)
+    const written = [amountLast, ...printQuoted(bare(node.notes))].join(', ')
+    building.warn(node.name.at, `this is read as a name without an amount; to give one, write ${written}`)
   }
   const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
   if (other !== null)
@@ -73,7 +73,7 @@ function prepLineOf(node: PrepNode, building: Building): PrepLine {
 
 /** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the
  * last words. */
-function amountFirst(name: string): string | null {
+function withAmountLast(name: string): string | null {
   const [, before = '', amount = '', after] =
     /^(\D* )?((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(
       name,
@@ -103,7 +103,7 @@ function fuelLineOf(node: FuelNode, building: Building): FuelLine {
       continue
     }
     const key = keys[bit.bit]
-    if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: leave one out`)
+    if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: remove one`)
     warnOfFood(bit.bit, bit.value, building)
     line[key] = bit.value.value
   }
@@ -120,7 +120,7 @@ const itemExamples: Record<PartKind, string> = {
   fuel: 'before: carbs 75 g',
 }
 
-/** Says how to write an unknown heading: the part, and below it the item. */
+/** Says how to write a line with an unknown heading: the part, and below it the item. */
 export function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
   const heading = partName(part)
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
@@ -141,7 +141,6 @@ export function itemText(
   item: string,
   building: Building,
 ): string | null {
-  const own = lineOf(item, line.number)
-  const read = readItem({ ...part, tried: 0 }, own, { ...building, part })
+  const read = readItem({ ...part, tried: 0 }, lineOf(item, line.number), { ...building, part })
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

@@ -6,8 +6,8 @@ import type { Part, Prescription } from './model.ts'
 import { itemsOf, printedLines, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 
-/* The same prescription as JSON. JSON that the notation cannot express is refused, so that every day
- * can be printed and read again. */
+/* Reads a prescription as JSON. JSON that the notation cannot express is refused, so that every day can be printed and
+ * read again. */
 
 const deepestJson = 40
 
@@ -29,7 +29,8 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
   return asWritten(filled as Prescription, value, defaults)
 }
 
-/** Checked first, since a schema would report every fault in a million items. */
+/** The error for too many parts or items. Checked first, because a schema would report every fault in a million
+ * items. */
 function tooMany(value: unknown): string | null {
   const parts = isObject(value) && Array.isArray(value.parts) ? value.parts : []
   if (parts.length > mostParts) return `a day has at most ${mostParts} parts`
@@ -41,7 +42,7 @@ function failed(problems: Diagnostic[]): Read {
   return { prescription: null, problems }
 }
 
-/** Items may lack `line` and `text`, which the schema asks for. */
+/** Fills in `line` and `text`, which the schema requires but items may lack. */
 function filledIn(value: unknown): unknown {
   const parts = isObject(value) && Array.isArray(value.parts) ? value.parts : null
   if (parts === null) return value
@@ -55,7 +56,7 @@ function filledIn(value: unknown): unknown {
   return { ...(value as object), parts: filled }
 }
 
-/** The day, if its print reads as the same day. */
+/** The day, if printing and reading it gives the same day. */
 function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
   const lines = printedLines(prescription)
   const read = readDay(linesOf(printPrescription(prescription)), defaults)
@@ -108,8 +109,8 @@ function faultProblem(fault: Fault): Diagnostic {
 
 function pathProblem(path: readonly PropertyKey[], message: string): Diagnostic {
   const place = path.reduce<string>(
-    (said, key) =>
-      said + (typeof key === 'number' ? `[${key}]` : `${said === '' ? '' : '.'}${printableKey(key)}`),
+    (written, key) =>
+      written + (typeof key === 'number' ? `[${key}]` : `${written === '' ? '' : '.'}${printableKey(key)}`),
     '',
   )
   return errorAt(1, 1, place === '' ? message : `${place}: ${message}`)
@@ -122,14 +123,14 @@ function printableKey(key: PropertyKey): string {
 
 /** Where the JSON becomes invalid. */
 function syntaxProblem(text: string, error: unknown): Diagnostic {
-  const said = error instanceof Error ? error.message : ''
+  const reason = error instanceof Error ? error.message : ''
   const end = text.trimEnd().length
-  const position = /JSON at position (\d+)/.exec(said)?.[1]
-  const found = position ?? (unexpected.test(said) ? unexpectedIn(text) : end)
+  const position = /JSON at position (\d+)/.exec(reason)?.[1]
+  const found = position ?? (unexpected.test(reason) ? unexpectedIn(text) : end)
   const place = Math.min(Number(found), end)
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const faultAt = `${text[place]} ${said}`
+  const faultAt = `${text[place]} ${reason}`
   const what =
     place === end
       ? `the file ends before it is complete: ${unclosedIn(text)} missing`
@@ -141,8 +142,8 @@ function syntaxProblem(text: string, error: unknown): Diagnostic {
 
 const unexpected = /Unexpected token/
 
-/** Where the word or sign begins that the parser does not expect. Node does not say where, but a start of the text is
- * refused in these words only if it includes that place. */
+/** Where the unexpected word or sign begins. Node does not say, but it refuses the beginning of a text in these
+ * words only if that includes the place. */
 function unexpectedIn(text: string): number {
   let [low, high] = [0, text.length]
   while (high - low > 1) {
@@ -162,17 +163,17 @@ function jsonErrorOf(text: string): string {
   }
 }
 
-/** What the errors of the JSON parser mean, by the sign where they are and by their words. */
+/** What the JSON parser's errors mean, by the sign at which they occur and their words. */
 const jsonFaults: readonly (readonly [RegExp, string])[] = [
-  [/^\//, 'JSON has no comments: take this one out'],
+  [/^\//, 'JSON has no comments: remove this one'],
   [/Expected ',' or '}'/, 'a comma or } is missing here'],
   [/Expected ',' or ']'/, 'a comma or ] is missing here'],
   [/Expected ':'/, 'a colon is missing here, between a name and its value'],
   [/Expected double-quoted property name/, 'after a comma comes a name in double quotes (")'],
   [/Expected property name/, 'a name in double quotes (") is missing here'],
-  [/^[\]},:] .*Unexpected token/, 'a value is missing before this sign, or a comma is too many'],
+  [/^[\]},:] .*Unexpected token/, 'a value is missing before this sign, or there is one comma too many'],
   [unexpected, 'write a text in double quotes ("), a number, true, false or null here'],
-  [/number/, 'write a number as in 12, 0.5 or -3 here'],
+  [/number/, 'write a number here, such as 12, 0.5 or -3'],
   [/after JSON/, 'nothing may follow the last }'],
   [/^[\r\n].*control character/, 'the closing quote of a text is missing on this line'],
   [/control character/, 'a tab in a text is written \\t'],
@@ -180,7 +181,7 @@ const jsonFaults: readonly (readonly [RegExp, string])[] = [
   [/[Ee]scape/, 'a backslash in a text is written twice'],
 ]
 
-/** `}]} is`: the brackets, and the quote, that would close a cut-off text. */
+/** `}]} is`: the brackets, and the quote, that a cut-off text lacks. */
 function unclosedIn(text: string): string {
   const closers: string[] = []
   for (const [mark] of text.matchAll(/"(?:[^"\\]|\\.)*"?|[[\]{}]/gs)) {

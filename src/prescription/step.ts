@@ -116,11 +116,11 @@ export function isRunningSet({ name, dose }: SetStep): boolean {
   return dose.kind === 'distance' && isRunning(name)
 }
 
-/** Whether a set counts among those that are lifted: not minutes or metres of endurance work without a load. */
+/** Whether a set counts as lifting; minutes or metres of endurance work without a load do not. */
 export function isLiftedSet(step: SetStep): boolean {
   const { name, dose, load } = step
-  const isLasting = load === null && (dose.kind === 'time' || dose.kind === 'distance')
-  return !isRunningSet(step) && !(isLasting && isEndurance(name))
+  const isUnloaded = load === null && (dose.kind === 'time' || dose.kind === 'distance')
+  return !isRunningSet(step) && !(isUnloaded && isEndurance(name))
 }
 
 export interface SetStep extends Place {
@@ -180,8 +180,8 @@ export interface ExpandedPart {
   items: ExpandedItem[]
 }
 
-/** Repetitions of a dose at the least, those of all its groups, drops or lifts; null for a hold, a carry and rounds.
- * @param open what "as many as possible" counts as; null: the number of a dose with an open end is unknown */
+/** The fewest repetitions of a dose, over all its groups, drops or lifts; null for a hold, a carry and rounds.
+ * @param open what "as many as possible" counts as; null makes the number of an open-ended dose unknown */
 export function repsOf(dose: Dose, open: number | null): number | null {
   switch (dose.kind) {
     case 'reps':
@@ -227,7 +227,7 @@ export function isSameWork(one: Step, other: Step): boolean {
   )
 }
 
-/** Steps by their item, the items in the order of their first steps. */
+/** Groups steps by item, in the order of each item's first step. */
 export function stepsByItem(steps: readonly Step[]): Step[][] {
   return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)
 }

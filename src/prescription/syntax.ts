@@ -23,11 +23,11 @@ export interface Mark {
   at: Place
   message: string
   fixed?: boolean
-  /** It can be read, but hardly be meant. */
+  /** It can be read, but is probably not meant. */
   isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
-  /** Words that nothing in the notation begins with: perhaps a note. */
+  /** Words that mean nothing in the notation: perhaps a note. */
   ownWords?: string
   /** The header that the time of a race belongs in: `goal: 5 km in 20:00`. */
   goal?: string
@@ -162,7 +162,7 @@ type LiftClauseNode = Node &
     | { clause: 'tempo' | 'text'; value: TextNode }
     | { clause: 'buildFrom'; value: MassNode }
   )
-/** `inTurn`: each start is for the next station, `starts` in total. */
+/** `inTurn`: each start is for the next station. */
 export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
 // ---- fuel ------------------------------------------------------------------------------------
@@ -199,7 +199,7 @@ type Bare<N> = N extends readonly (infer E)[]
     : N
 type BareFields<N> = { [K in Exclude<keyof N, Hidden>]: Bare<N[K]> }
 
-/** The model that a node stands for, without places and marks; a value without a unit stands for itself. */
+/** Strips places and marks from a node, which leaves the model; a node of one value becomes that value. */
 export function bare<N>(node: N): Bare<N> {
   const bareOf = (value: unknown): unknown => {
     if (typeof value !== 'object' || value === null) return value
@@ -255,12 +255,12 @@ export interface Pace {
   isBare: boolean
 }
 
-/** Takes each clause once, and reports a second clause of the same kind (except texts). */
+/** Reports a second clause of the same kind, except texts and efforts. */
 export function onlyOnce(building: Building, clauses: readonly (Node & { clause: string })[]): void {
   const counted = clauses.filter(({ clause }) => clause !== 'text' && clause !== 'rpe')
   for (const [index, { clause, at }] of counted.entries())
     if (counted.findIndex((each) => each.clause === clause) < index)
-      building.report(at, `${clauseNames[clause] ?? clause} is given twice: leave one out`)
+      building.report(at, `${clauseNames[clause] ?? clause} is given twice: remove one`)
 }
 
 const clauseNames: Record<string, string> = {

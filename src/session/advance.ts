@@ -57,8 +57,8 @@ function isGroupEnd(state: SessionState, step: SetStep, group: number): boolean 
   return !isPaced(state, step) || step.dose.groups[group] === 'max'
 }
 
-/** The shortest a set can take, in seconds: nobody lifts faster than one repetition a second. A key press sooner than that
- * after the one that seemed to begin the set shows that the start was forgotten. */
+/** The shortest a set can take, in seconds: nobody lifts faster than one repetition a second. A key press sooner
+ * than that after the one that seemed to begin the set shows that the start was forgotten. */
 function fewestSeconds({ dose }: SetStep): number {
   return dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
 }

@@ -15,7 +15,8 @@ export interface PainNoted extends Pain {
   step: string | null
 }
 
-/** The pains in a text, one for each place: `left calf 4; right elbow`, `hip 4 and knee 2`, `pain: left calf, sharp`. */
+/** The pains in a text, one for each place: `left calf 4; right elbow`, `hip 4 and knee 2`,
+ * `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
   return text.split(/;|(?<=\d)\s+and\s+(?=\p{L}.*\d$)/u).flatMap((each) => {
     const bare = each.replace(/^\s*pain\b\s*:?/i, '').trim()

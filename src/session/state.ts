@@ -97,7 +97,8 @@ export interface SessionState {
   phase: Phase
   /** All clocks are stopped. */
   stopped: { since: Moment } | null
-  /** Earlier stops of all clocks, by when they began; they overlap where one was put back before an earlier one's end. */
+  /** Earlier stops of all clocks, by when they began; they overlap where one was put back before an earlier one's
+   * end. */
   stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
@@ -255,7 +256,8 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
   return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null
 }
 
-/** Passing a step also passes the recoveries and the warm-up sets right before it; a warm-up set passes only recoveries. */
+/** Passing a step also passes the recoveries and the warm-up sets right before it; a warm-up set passes only
+ * recoveries. */
 export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const before = state.steps.slice(0, state.steps.indexOf(step))
   const stop = before.findLastIndex((each) => each.part !== step.part || !asksNothing(each))

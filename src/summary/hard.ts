@@ -106,9 +106,9 @@ function isHardByWord({ target }: IntervalStep): boolean {
 
 /** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one (88 %),
  * its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part with an
- * effort of 7 or more the intervals that are hard by pace or word count; if there are none, all do. The splits of a continuous
- * run count together if their mean heart rate is hard, because the heart lags in the first one, or if one of them is
- * hard by its pace in a part with such an effort.
+ * effort of 7 or more the intervals that are hard by pace or word count; if there are none, all do. The splits of a
+ * continuous run count together if their mean heart rate is hard, because the heart lags in the first one, or if one
+ * of them is hard by its pace in a part with such an effort.
  * @param whole the interval, with the other splits of its run
  * @param hrMax beats a minute; null if unknown */
 function wasHardRunning(

@@ -306,7 +306,8 @@ export const Digest = z.strictObject({
       sets: z.array(SetDone),
       /** One of the sets has a pain noted. */
       hurt: z.boolean(),
-      /** The share of the body that is lifted besides the load; 0 for any other lift, or if the body mass is unknown. */
+      /** The share of the body that is lifted besides the load; 0 for any other lift, or if the body mass is
+       * unknown. */
       bodyKg: z.number(),
     }),
   ),

@@ -72,8 +72,8 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   return formatMeters(meters, unit)
 }
 
-/** Writes a length so that reading it gives the same metres: whole metres in metres, else as `formatLength` where that is
- * exact, else in metres with all decimals. */
+/** Writes a length so that reading it gives the same metres: whole metres in metres, else as `formatLength` where
+ * that is exact, else in metres with all decimals. */
 export function exactLength(meters: number, unit: 'km' | 'mi'): string {
   const inMeters = `${printNumber(meters)} m`
   if (Number.isInteger(meters)) return inMeters

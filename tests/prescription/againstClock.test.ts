@@ -104,9 +104,9 @@ describe('a line that cannot be meant is refused', () => {
     ],
     [
       '12 min of: 8 row, 6 step-up, rest 1:00',
-      'rounds against the clock have no rest, pause or warm-up sets: leave it out',
+      'rounds against the clock have no rest, pause or warm-up sets: remove this',
     ],
-    ['12 min of: 8 row @ rpe 8, 6 step-up', 'a station has a load and no effort: leave the rpe out'],
+    ['12 min of: 8 row @ rpe 8, 6 step-up', 'a station has a load but no effort: remove the rpe'],
     ['3 x (clean 1 + jerk 1) @ 60 kg + row 3 x 8', 'a complex is written on a line of its own'],
   ])('refuses %s', (line, message) => {
     expect(messagesOf(line)).toContain(message)

@@ -132,10 +132,10 @@ describe('a line in a part that begins with lift is answered', () => {
       'squat 3 x 1, pause 20 s, rest 2:00',
       '14+10 a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
     ],
-    ['squat 5 x 5, rest 2:00, rest 3:00', '25+9 rest is given twice: leave one out'],
+    ['squat 5 x 5, rest 2:00, rest 3:00', '25+9 rest is given twice: remove one'],
     [
       'squat 5 x 5, every 2:00, rest 1:00',
-      '14+10 with every, sets begin by the clock and have no other rest: leave one out',
+      '14+10 with every, sets begin by the clock and have no other rest: remove one of the two',
     ],
     [
       'squat 5 x 5 @ bodyweight, build from 40 kg',
@@ -310,14 +310,14 @@ describe('a line in a part that begins with run: track is answered', () => {
     ],
     [
       '3 x (1 km, jog 400 m), walk 3:00',
-      '24+9 this group ends in a recovery already: leave out that one, or walk 3:00',
+      '24+9 this group already ends in a recovery: remove that one, or walk 3:00',
     ],
     [
       '10 min, split 1 km',
-      '9+10 an interval given by time has no splits: give it a distance, or leave the split out',
+      '9+10 an interval given by time has no splits: give it a distance, or remove the split',
     ],
-    ['10 min in 9:00', '11+4 an interval of 10:00 has its time already: a target in 9:00 needs a distance'],
-    ['5 km easy, split 1 km, split 500 m', '24+11 split is given twice: leave one out'],
+    ['10 min in 9:00', '11+4 an interval of 10:00 already has its time: a target in 9:00 needs a distance'],
+    ['5 km easy, split 1 km, split 500 m', '24+11 split is given twice: remove one'],
     [
       '400 m in 1:20:00',
       '10+7 400 m in 1:20:00 is slower than a walk: did you mean 1:20? Write: 400 m in 1:20',
@@ -483,7 +483,7 @@ describe('a line in a part that begins with fuel is answered', () => {
     ],
     ['during: carbs 30 g', '1+6 it is written between; write: between: carbs 30 g'],
     ['after: 500 cal', '8+7 energy is written 500 kcal; write: after: 500 kcal'],
-    ['after: carbs 20 g, carbs 30 g', '26+2 carbs is given twice: leave one out'],
+    ['after: carbs 20 g, carbs 30 g', '26+2 carbs is given twice: remove one'],
     [
       'gel before run',
       '1+14 a meal begins with before, between or after and a colon, and words of your own are in quotes; write: before: "gel"',
@@ -526,7 +526,7 @@ describe('a line in a part that begins with prep is answered', () => {
       'foam roll 3 minutes',
       '1+19 warning: this is read as a name, foam roll 3 minutes: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',
     ],
-    ['400 m jog', '1+9 warning: this is read as a name without an amount; with one it is written jog 400 m'],
+    ['400 m jog', '1+9 warning: this is read as a name without an amount; to give one, write jog 400 m'],
     [
       'bands 2 sets of 15',
       '1+15 warning: this is read as a name, bands 2 sets of: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10',

@@ -158,9 +158,9 @@ describe('a file', () => {
       'mood: good',
       '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',
     ],
-    ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: leave one out'],
-    ['max: squat=120\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
-    ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: leave one out'],
+    ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: remove one'],
+    ['max: squat=120\nmax: squat 110', '3:1 a max of squat is given twice: remove one'],
+    ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: remove one'],
   ])('gets a message about a header: %s', (header, answer) => {
     expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])
   })
@@ -261,7 +261,7 @@ describe('limits', () => {
     const line = (length: number) => `Day\nrun\n5 km, "${'𝄞'.repeat(length - 8)}"`
     expect(answers(line(500))).toEqual([])
     expect(answers(line(501))).toEqual([
-      '3:501 this line has 501 characters: break it up, a line has at most 500',
+      '3:501 this line has 501 characters, and a line has at most 500: break it up',
     ])
   })
 
@@ -316,7 +316,7 @@ describe('a character that must not reach a screen', () => {
     '\r',
   ])('is refused, in texts, titles and comments too: %j', (character) => {
     const code = character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')
-    const told = `the character U+${code} is not allowed in a prescription: take it out`
+    const told = `the character U+${code} is not allowed in a prescription: delete it`
     expect(answers(`Day\nrun\n5 km, "a${character}b"`)).toEqual([`3:9 ${told}`])
     expect(answers(`D${character}ay\nrun\n5 km`)).toEqual([`1:2 ${told}`])
     expect(answers(`Day\nrun\n5 km # x${character}y`)).toEqual([`3:9 ${told}`])
@@ -480,7 +480,7 @@ describe('a day as JSON', () => {
       changed((copy) => {
         copy.title = 'a\u001B[2Jb'
       }),
-    ).toEqual(['1:1 the character U+001B is not allowed in a prescription: take it out'])
+    ).toEqual(['1:1 the character U+001B is not allowed in a prescription: delete it'])
     expect(
       changed((copy) => {
         copy.title = 'Day\nrun'

@@ -200,12 +200,12 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'a line of a million spaces',
     ' '.repeat(megabyte - 1),
-    'day.txt:1:501: this line has 1048575 characters: break it up, a line has at most 500',
+    'day.txt:1:501: this line has 1048575 characters, and a line has at most 500: break it up',
   ],
   [
     'a line of a million digits',
     `${day0}${'1'.repeat(megabyte - 10)}`,
-    'day.txt:3:501: this line has 1048566 characters: break it up, a line has at most 500',
+    'day.txt:3:501: this line has 1048566 characters, and a line has at most 500: break it up',
   ],
   [
     'half a million bad lines',
@@ -230,7 +230,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'ten thousand open brackets',
     `${day0}${'('.repeat(10_000)}`,
-    'day.txt:3:501: this line has 10000 characters: break it up, a line has at most 500',
+    'day.txt:3:501: this line has 10000 characters, and a line has at most 500: break it up',
   ],
   [
     'open brackets on two thousand lines',
@@ -270,7 +270,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'more than 1 MiB',
     'a'.repeat(megabyte + 1),
-    'day.txt:1:1: this file is larger than 1 MiB: no day needs that; write it anew',
+    'day.txt:1:1: this file is larger than 1 MiB, more than any day needs: start a new one',
   ],
   [
     'half a million lines that are no UTF-8',

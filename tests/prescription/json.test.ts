@@ -108,18 +108,18 @@ describe('JSON that cannot be parsed', () => {
     ['{“a”: 1}', 2, 'a name in double quotes (") is missing here'],
     ['{"a": 1} x', 10, 'nothing may follow the last }'],
     ['{"a": 1}{"b": 2}', 9, 'nothing may follow the last }'],
-    ['{"a": 1} // best', 10, 'JSON has no comments: take this one out'],
-    ['{"a": /* best */ 1}', 7, 'JSON has no comments: take this one out'],
-    ['{"a": [1, 2,]}', 13, 'a value is missing before this sign, or a comma is too many'],
-    ['{"a": , "b": 2}', 7, 'a value is missing before this sign, or a comma is too many'],
+    ['{"a": 1} // best', 10, 'JSON has no comments: remove this one'],
+    ['{"a": /* best */ 1}', 7, 'JSON has no comments: remove this one'],
+    ['{"a": [1, 2,]}', 13, 'a value is missing before this sign, or there is one comma too many'],
+    ['{"a": , "b": 2}', 7, 'a value is missing before this sign, or there is one comma too many'],
     ['{"a": \'x\'}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
     ['{"a": NaN}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
     ['{"position 2": NaN}', 16, 'write a text in double quotes ("), a number, true, false or null here'],
     ['{"a": nul}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
     ['{"a": [tru, 1]}', 8, 'write a text in double quotes ("), a number, true, false or null here'],
     ['{"a": +2.5}', 7, 'write a text in double quotes ("), a number, true, false or null here'],
-    ['{"a": 01}', 8, 'write a number as in 12, 0.5 or -3 here'],
-    ['{"a": 1.}', 9, 'write a number as in 12, 0.5 or -3 here'],
+    ['{"a": 01}', 8, 'write a number here, such as 12, 0.5 or -3'],
+    ['{"a": 1.}', 9, 'write a number here, such as 12, 0.5 or -3'],
     ['{"a": "x\ty"}', 9, 'a tab in a text is written \\t'],
     ['{"a": "C:\\day"}', 11, 'a backslash in a text is written twice'],
     ['{  \n ', 2, 'the file ends before it is complete: } is missing'],
@@ -153,11 +153,11 @@ describe('a recovery or a split in an impossible place', () => {
   it.each([
     [
       '2 x (1 km easy, 3 x (200 m fast, jog 200 m)), jog 400 m',
-      'this group ends in a recovery already: leave out that one, or jog 400 m',
+      'this group already ends in a recovery: remove that one, or jog 400 m',
     ],
     [
       '6 x (3 min hard, jog 2 min), split 1 km',
-      'an interval given by time has no splits: give it a distance, or leave the split out',
+      'an interval given by time has no splits: give it a distance, or remove the split',
     ],
   ])('is refused: %s', (line, message) => {
     expect(messagesOf(readPrescription(`A day\nrun\n  ${line}`))).toEqual([message])

@@ -86,7 +86,7 @@ describe('a time for each repeat', () => {
     expect(messageOf('run', '2 x (2 x 400 m in 80/78/76/74 s, jog 200 m), walk 3:00')).toBeNull()
   })
   test('is refused beside splits, and for a distance that nobody runs in it', () => {
-    expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('do not go together')
+    expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('does not go with splits')
     expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than anyone')
   })
   test('is, for an added repeat, the last one', () => {
@@ -153,7 +153,7 @@ describe('a send-off', () => {
   test('is refused without repeats, and beside a rest of its own', () => {
     expect(messageOf('run', '400 m in 80 s, every 3:00')).toContain('every is for repeats')
     expect(messageOf('run', '6 x 400 m, rest 90 s, every 3:00')).toBe(
-      'with every the rest is what is left of 3:00: leave out rest 1:30',
+      'with every the rest is what is left of 3:00: remove rest 1:30',
     )
   })
 })

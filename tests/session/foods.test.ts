@@ -13,7 +13,7 @@ describe('readFoods', () => {
   it('names the list of foods in what is wrong with the whole file', () => {
     const said = (input: Uint8Array | string) => readFoods(input).problems.map(({ message }) => message)
     expect(said('a'.repeat(1024 * 1024 + 1))).toEqual([
-      'this file is larger than 1 MiB: no list of foods needs that; write it anew',
+      'this file is larger than 1 MiB, more than any list of foods needs: start a new one',
     ])
     expect(said(new Uint8Array([0, 0xff]))).toEqual([
       'this is not text: write the list of foods as a text file in UTF-8',
@@ -56,7 +56,7 @@ describe('readFoods', () => {
     ['egg: 1 mg caffeine 2 mg caffeine', 'foods.txt:1:20: mg caffeine is given twice. Write it once'],
     ['egg: 1 Cal', 'foods.txt:1:6: "1 Cal" is not understood.'],
     ['egg: 1 C, some, more', 'foods.txt:1:11: "some" is not understood.'],
-    ['a\u0007b: 1 C', 'foods.txt:1:2: this character cannot be shown: take it out'],
+    ['a\u0007b: 1 C', 'foods.txt:1:2: this character cannot be shown: delete it'],
   ])('answers %j with what to write', (text, message) => {
     expect(printDiagnostics(readFoods(text).problems, 'foods.txt')).toContain(message)
   })

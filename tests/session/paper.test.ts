@@ -372,9 +372,7 @@ describe('a part', () => {
     const parts = twoRuns.parts.map((part) => (part.name === 'Evening' ? { ...part, name: null } : part))
     const half: Prescription = { ...twoRuns, parts: parts as Prescription['parts'] }
     expect(closed('run: effort 4', half)[4]).toEqual([4, null])
-    expect(problemsIn('late: effort 8', half)).toContain(
-      'write "prep:", "track:", "lift:", "run:", "date:"',
-    )
+    expect(problemsIn('late: effort 8', half)).toContain('write "prep:", "track:", "lift:", "run:", "date:"')
   })
 
   it.each([

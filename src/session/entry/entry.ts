@@ -172,8 +172,8 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 
-/** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds only
- * one, or cannot be read. */
+/** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds
+ * only one, or cannot be read. */
 function splitAtTimes(text: string): string[] {
   if ('error' in entryTextOf(text)) return [text]
   const figures = withoutRemarks(text)

@@ -277,8 +277,8 @@ const nearTarget = 0.15
 /** From here on nobody types bare seconds, or without a target hardly anybody does. */
 const longInSeconds = { withTarget: 1000, without: 200 }
 
-/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target `412` is
- * 4:12. A target decides between the two. Null if the seconds are not doubted. This program's own rule. */
+/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target
+ * `412` is 4:12. A target decides between the two. Null if the seconds are not doubted. This program's own rule. */
 function clockMeant({ time, distance, prompt }: Typed, meters: number, seconds: number): Edit | null {
   const clock = time?.bare ? withColons(time.text) : null
   if (time === null || clock === null || clock.seconds >= seconds || !isLikely(prompt, meters, clock.seconds))

@@ -28,7 +28,7 @@ import { readable } from './earlierDays.ts'
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** Makes up warm-up sets and fills in what a day leaves open. */
+/** What fills in the parts a day leaves open. */
 interface Known {
   warmUpOf: WarmUpOf
   defaults: ReadingDefaults
@@ -46,7 +46,7 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
-  // A day file with one of the plan's words as its name is that day's.
+  // A day file named after one of the plan's words belongs to that day.
   const words = plan === null ? [] : wordsOn(plan, today)
   const done = titlesDone(logbook, today)
   const own = ready
@@ -54,11 +54,11 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
-  const tried = isNew ? prescriptionsIn(samples) : []
+  const offeredSamples = isNew ? prescriptionsIn(samples) : []
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
     ...sort(own, (day) => rankOf(day, today), away),
-    ...tried
+    ...offeredSamples
       .filter(({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name))
       .map(({ path }) => dayOf(path, true, known, today)),
   ]
@@ -167,20 +167,20 @@ function agoText(session: Session, now: Date): string | null {
 }
 
 /** A session of a day that is not finished, and what to ask before the day begins. */
-interface LeftOpen {
+interface UnfinishedDay {
   id: string
   question: string
   /** False while another program records it. */
   mayResume: boolean
 }
 
-/** The newest unfinished session of a day, one that no program is recording before others; null without one.
- * Days are the same if their titles and dates are. */
+/** The newest unfinished session of a day, preferably one that no program is recording; null without one. Days with
+ * the same title and date are the same. */
 export function unfinishedSessionOf(
   logbook: Logbook,
   { title, date }: Prescription,
   now: Date,
-): LeftOpen | null {
+): UnfinishedDay | null {
   const views = logbook
     .unfinished()
     .filter(({ session: { prescription } }) => prescription.title === title && prescription.date === date)

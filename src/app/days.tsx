@@ -124,8 +124,8 @@ export function editDay(day: { path: string | null; text?: string }, screens: Sc
       save={(written) =>
         attempt(() => {
           const problem = problemOf(written)
-          const said = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
-          screens.back(store(written), said)
+          const notice = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
+          screens.back(store(written), notice)
         })
       }
       leave={() => screens.back(day.path)}

@@ -28,7 +28,7 @@ import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** What other days tell: last time's sets, the best before, maxima for loads by percent. */
+/** What the recorder knows from other days: last time's sets, the best before, maxima for percentages. */
 export interface EarlierDays
   extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
   /** All of them, newest first. */
@@ -87,7 +87,7 @@ export function recorderContextOf(
   }
 }
 
-/** What the summary of a session says besides it: the equation of the settings, the body mass and the morning of its
+/** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
  * day, the plan's race. */
 export function summaryContextOn(
   date: string,
@@ -100,7 +100,7 @@ export function summaryContextOn(
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
-/** Fills in what a prescription leaves open: the units if it names none, and maxima of earlier days. */
+/** What a prescription may leave open: the units if it names none, and maxima of earlier days. */
 export function readingDefaultsOf(settings: Settings, earlier: EarlierDays): ReadingDefaults {
   return { units: settings.units, maxima: earlier.maxima }
 }

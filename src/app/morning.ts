@@ -32,11 +32,11 @@ export function morningText(morning: MorningWords | undefined, date: string, mas
     [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
   ] as const
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
-  const said = morning === undefined ? 'nothing typed yet' : printMorning(morning)
+  const typed = morning === undefined ? 'nothing typed yet' : printMorning(morning)
   const rest = missing.length === 0 ? '' : `Optional, not typed: ${missing.join(', ')}.\n`
   const signs = signsIn(morning?.note ?? '').map((place) => ({ place, level: null }))
   const doctor = doctorPhrase([...(morning?.soreness ?? []), ...signs])
-  return `${date}: ${plainOf(said)}\n${doctor === '' ? '' : `${plainOf(doctor)}.\n`}${rest}`
+  return `${date}: ${plainOf(typed)}\n${doctor === '' ? '' : `${plainOf(doctor)}.\n`}${rest}`
 }
 
 /** Stores a line of the morning; the word `undo` takes back the last line.

@@ -56,7 +56,7 @@ export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
   return decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason }))
 }
 
-/** The pains that count today: of the session, of the fortnight, and of all sessions and mornings after it. */
+/** The pains that count today: those of the last fortnight, and of the session and everything after it. */
 function painsToday({ today, entries, mornings }: Known, entry: { id: string; date: string }): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)
   const all = painsNoted(entries, mornings.typed)
@@ -75,7 +75,7 @@ export function decisionsContent(
   logbook: Logbook,
   settings: Settings,
   today: string,
-  saved: (path: string, said: string) => void,
+  saved: (path: string, notice: string) => void,
 ): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
   const { session, entry } = logbook.read(id)
   const known = { today, entries: logbook.index(), mornings: readMornings(logbook.directory) }

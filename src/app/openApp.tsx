@@ -63,7 +63,7 @@ export async function openApp(given: AppOptions): Promise<number> {
       show: (screen) => terminal.show(<LookContext value={look}>{screen}</LookContext>),
       begin: (day) => record(beginRecording(day, recordingTools(screens))),
       resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),
-      back: (picked, said = null) => showToday(screens, picked, said),
+      back: (picked, notice = null) => showToday(screens, picked, notice),
       leave: () => terminal.exit(),
     }
     const first = () => (begin === null ? screens.back(null) : beginOrAsk(begin, screens))
@@ -89,7 +89,7 @@ function beginOrAsk(day: Prescription, screens: Screens): void {
   const resume = () => attempt(() => screens.resume(left.id))
   const begin = () => attempt(() => screens.begin(day))
   const goOn = { key: 'Enter', label: 'go on', does: 'goes on with it', acts: { enter: resume } }
-  const startOver = letterKey('n', 'start over', 'begins the day anew', begin)
+  const startOver = letterKey('n', 'start over', 'begins the day again', begin)
   screens.show(
     <TextScreen
       text={prose(`${day.title}\n\n${left.question}`)}

@@ -94,8 +94,8 @@ export function goalOf(
  * one ahead, or no session has any. */
 export function goalOn(today: string, logbook: Logbook, entries: readonly IndexEntry[]) {
   const goal = goalOf(logbook, entries)
-  const isOpen = goal !== null && (goal.date === null || goal.date >= today)
-  const race = isOpen ? null : (planIn(logbook.directory)?.race ?? null)
+  const isAhead = goal !== null && (goal.date === null || goal.date >= today)
+  const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)
   if (race === null || race.date < today) return goal
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }

@@ -228,7 +228,7 @@ function contextOf(
   }
 }
 
-/** Names the results that became pending by the clock alone: only the athlete knows whether they happened. */
+/** Names the results that became pending while the clock ran alone: only the athlete knows whether they happened. */
 function whileAway(count: number): string | null {
   if (count <= 0) return null
   const left = `${counted(count, 'result')} to enter`

@@ -47,6 +47,6 @@ export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env'> {
    * @throws LogbookError if it cannot be read, or another process is recording it */
   resume(id: string): void
   /** Returns to the first screen, with this choice picked (a path or an id; null: the first) and this message. */
-  back(picked: string | null, said?: string | null): void
+  back(picked: string | null, notice?: string | null): void
   leave(): void
 }

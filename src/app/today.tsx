@@ -21,7 +21,7 @@ type ChoiceOf<Kind> = Extract<Choice, { kind: Kind }>
 
 /** Shows the first screen.
  * @param picked the path or id of the picked choice; null for the first one */
-export function showToday(screens: Screens, picked: string | null, said: string | null): void {
+export function showToday(screens: Screens, picked: string | null, notice: string | null): void {
   const { logbook, samples, env, settings } = screens
   // Read once for each time the screen is shown: the index of many years takes a second.
   const earlier = earlierDays(logbook, new Date())
@@ -48,14 +48,14 @@ export function showToday(screens: Screens, picked: string | null, said: string 
         return [...own, ...keysOfAll(screens, chosen?.id ?? null)]
       }}
       picked={picked}
-      said={said}
+      notice={notice}
     />,
   )
 }
 
 /** The keys of the chosen day or session: Enter, `e` and the others. */
 function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {
-  return chosen.kind === 'day' ? keysOfDay(chosen, screens) : keysOfLeft(chosen, screens)
+  return chosen.kind === 'day' ? keysOfDay(chosen, screens) : keysOfUnfinished(chosen, screens)
 }
 
 function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): ScreenKey[] {
@@ -76,7 +76,7 @@ function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): Scr
 }
 
 /** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
-function keysOfLeft({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
+function keysOfUnfinished({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
   const { logbook, back } = screens
   const resume = () => attempt(() => screens.resume(id))
   const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')

@@ -41,13 +41,13 @@ import { formatMeters } from '../units/length.ts'
 import { type RecorderModel, stepNow } from './model.ts'
 import { paceSpan, platesText } from './nowText.ts'
 
-/** The one most useful advice at this moment; null without any. It never blocks. */
+/** The most useful piece of advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {
   const { state, context, now } = model
   if (!context.advice || isWarningNoted(state)) return null
   return (
     loadAdvice(model) ??
-    // First, as the pace could be right at a heart rate that is too high.
+    // Comes before advice about pace, which could be in range at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
     (isPainNotedToday(model) ? null : askingAdvice(model)) ??
     changeOfLoad(model) ??
@@ -55,7 +55,7 @@ export function adviceOf(model: RecorderModel): string | null {
   )
 }
 
-/** Never after pain, because this advice asks for more, or for the same at any price. */
+/** Advice that asks for more, or for holding a pace at any cost; never given after pain. */
 function askingAdvice(model: RecorderModel): string | null {
   const { state, context } = model
   return (
@@ -84,7 +84,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }
 
-/** So much longer than its clock, in seconds, a time was run without the clock, as on a road. This program's own rule. */
+/** A typed time this many seconds above its clock was not run by the clock but, say, on a road. This program's own
+ * rule. */
 const offClock = 60
 
 /** Whether the clock ran while a step was done; a step without a result counts as such. */
@@ -111,8 +112,8 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result:
   return last && result ? { step: last, result } : null
 }
 
-/** What the last set's effort suggests for the next set on the same line. Null where that set has another load already,
- * as written or as typed for it: the last one tells nothing about it. */
+/** What the last set's effort suggests for the next set on the same line. Null where the next set already has a
+ * different load, written or typed: then the last set says nothing about it. */
 function loadAdvice(model: RecorderModel): string | null {
   const { state, context } = model
   const next = stepNow(state)
@@ -152,20 +153,20 @@ function leastReps(dose: SetStep['dose']): number | null {
   return ['reps', 'atLeast', 'cluster'].includes(dose.kind) ? repsOf(dose, 1) : null
 }
 
-/** A load of at most 70 % of the maximum, as written or as far as the maximum is known. */
+/** Whether a load is at most 70 % of the maximum, by its written percentage or by the known maximum. */
 function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
   if (step.load?.kind === 'percent') return step.load.to <= lightPercent
   const maximum = maximumOf(state, step.name)
   return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
 }
 
-/** A set that was to go to the limit, and did: its failure and its 10 are what was prescribed. With a written effort it was
- * to end before. */
+/** Whether a set was meant to go to the limit and did, so that its failure or its 10 is as prescribed. A set with a
+ * written effort is meant to stop before. */
 function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
   return rpe === null && isMeantToTheLimit(dose, result)
 }
 
-/** After a failed repetition today, in any exercise and any session, no advice to add load. */
+/** Whether a repetition failed today, in any exercise and any session: then nothing advises more load. */
 function hasFailed({ state, context }: RecorderModel): boolean {
   const isFailed = (step: SetStep) => {
     const result = resultOf(state, step)
@@ -174,11 +175,11 @@ function hasFailed({ state, context }: RecorderModel): boolean {
   return context.earlierToday.hasFailed || state.steps.filter(isSet).some(isFailed)
 }
 
-/** Whether a pain was noted in this session, or before it on the same day and not ended here by a 0. */
+/** Whether a pain was noted in this session, or earlier today and not ended in this session by a 0. */
 function isPainNotedToday({ state, context }: RecorderModel): boolean {
-  const over = painsNoted(state).map(placeKey)
+  const notedHere = painsNoted(state).map(placeKey)
   const before = standingPains(context.earlierToday.pains)
-  return isPainNoted(state) || before.some((pain) => !over.includes(placeKey(pain)))
+  return isPainNoted(state) || before.some((pain) => !notedHere.includes(placeKey(pain)))
 }
 
 /** What to load when the next working or warm-up set has another load. */
@@ -191,9 +192,9 @@ function changeOfLoad({ state, context }: RecorderModel): string | null {
   const side = next.kind === 'set' ? next.side : null
   if (!load || !equipment || !isOnBar(next.name, equipment, side)) return null
   const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
-  const was =
+  const loaded =
     before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
-  if (was && was.value === load.value && was.unit === load.unit) return null
+  if (loaded && loaded.value === load.value && loaded.unit === load.unit) return null
   const plates = platesText(load, equipment)
   return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
 }
@@ -231,17 +232,17 @@ function bestSoFar({ state, context }: RecorderModel): string | null {
   const last = lifts.pop() ?? null
   const before = last && context.bestBefore(last.name, last.reps)
   if (!last || !before || last.kg <= before.kg + 1e-9) return null
-  const isAsMuch = lifts.some(
+  const isMatched = lifts.some(
     (each) =>
       each !== null &&
       isSameExercise(each.name, last.name) &&
       each.reps >= last.reps &&
       each.kg >= last.kg - 1e-9,
   )
-  return isAsMuch ? null : `most for ${last.reps} so far (before: ${before.text})`
+  return isMatched ? null : `most for ${last.reps} so far (before: ${before.text})`
 }
 
-/** A set with its load, without a pause inside it; null for anything else. */
+/** A recorded set with a load; null for a cluster set and for anything else. */
 function liftOf(step: Step | null, recorded: Recorded): { name: string; reps: number; kg: number } | null {
   if (step?.kind !== 'set' || recorded.kind !== 'set' || step.dose.kind === 'cluster') return null
   const { load, reps } = recorded.result
@@ -289,7 +290,7 @@ function restOfIntervalAdvice(state: SessionState): string | null {
   }
 }
 
-/** The splits of the interval that a split belongs to; repeated, it has a range for each time. */
+/** The splits of the interval that a split belongs to; of a repeated one, only those of this repeat. */
 function splitsOf(state: SessionState, split: IntervalStep): IntervalStep[] {
   const all = intervalsOf(state, split)
   const at = all.findIndex((step) => step.id === split.id)
@@ -335,8 +336,9 @@ function countsEffort(target: IntervalTarget | null): boolean {
   return target.secondsPerKm !== null || target.seconds !== null || target.heartRate !== null
 }
 
-/** A heart rate or an effort over or under the target, while another interval still follows. An easy interval that was
- * hard is over it. Nothing is under it once the last typed effort is at the limit: that would ask for more. */
+/** Advice on a heart rate or an effort over or under its target, while another interval follows. An easy interval
+ * that was hard counts as over. Once the last typed effort is at the limit nothing counts as under, since that would
+ * ask for more. */
 function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'over' | 'under'): string | null {
   const { intervals, last } = intervalsNow(state)
   const result = last ? resultOf(state, last) : null

@@ -17,8 +17,8 @@ export function applyFacts(model: RecorderModel, ...facts: Fact[]): Updated {
   return applyEvents(model, events)
 }
 
-/** Adds these events to the recorder: applies them to the state (or replays it after an undo), and saves all of them.
- * No events change nothing. */
+/** Applies events to the state (after an undo, replays all of them) and saves them. Without events nothing
+ * changes. */
 export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updated {
   if (events.length === 0) return stay(model)
   const all = [...model.events, ...events]
@@ -38,7 +38,7 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updat
   return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }
 }
 
-/** An effort or a group that the clock begins is the moment of the long signal. */
+/** Such an event sounds the long signal. */
 function isBegunByClock(event: SessionEvent): boolean {
   return (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto
 }

@@ -12,7 +12,7 @@ export interface ClockText {
   text: string
   /** Small text beside it; may be empty. */
   beside: string
-  /** How it looks from a distance: effort, a rest, a rest that is over and counts up, or neither. */
+  /** How it looks from a distance: an effort, a rest, a rest that is over and counts up, or none of these. */
   kind: 'work' | 'rest' | 'over' | 'idle'
   /** For a rest, the share that is left; for one that is over, how much of its length has passed again. 0 to 1. */
   share: number

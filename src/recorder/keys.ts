@@ -37,20 +37,20 @@ export interface KeyRow extends ModeKey {
   unavailable: (model: RecorderModel) => string | null
   /** Whether the letter begins an entry now and is therefore text; absent where it never is. */
   isText?: (model: RecorderModel) => boolean
-  /** The label, where it is not always the same; null: as usual. */
+  /** The label at this moment, where it changes; null for the usual one. */
   labelNow?: (model: RecorderModel) => string | null
   /** It acts even while the field holds something, because it is not text. */
   whileTyping?: true
-  /** What it will do, for a key that a word cannot take back: it waits while its letter may begin one. */
+  /** What it will do, if a word cannot take its effect back: the key waits while its letter may begin a word. */
   waits?: string
-  /** The smaller, the earlier in the footer. */
+  /** The order in the footer, smallest first. */
   rank: number
 }
 
 interface KeyOn<Target> extends Omit<KeyRow, 'unavailable' | 'run'> {
   /** What the key acts on now; else the reason why it does nothing, in a few words. */
   target: (model: RecorderModel) => Target | string
-  /** @param again it was pressed twice at once */
+  /** @param again pressed twice in a row */
   run: (model: RecorderModel, target: Target, again: boolean, pressed: string) => Updated
 }
 
@@ -64,7 +64,7 @@ function keyRow<Target>({ target, run, ...row }: KeyOn<Target>): KeyRow {
     unavailable,
     run: (model, pressed) => {
       const found = target(model)
-      // What the previous key said, or waited for, is over.
+      // Ends what the previous key showed or waited for.
       const cleared = { ...model, notice: null, pressedOnce: null }
       if (typeof found === 'string') return withNotice(cleared, found)
       return run(cleared, found, model.pressedOnce === row.key, pressed)
@@ -91,7 +91,7 @@ export const keyRows: readonly KeyRow[] = [
   keyRow({
     key: 'Enter',
     label: 'record',
-    does: 'records what is typed, or with nothing typed the result as offered',
+    does: 'records what is typed or, with nothing typed, the offered result',
     target: (model) => whyNothingToEnter(model) ?? true,
     rank: 2,
     isVital: true,
@@ -132,7 +132,7 @@ export const keyRows: readonly KeyRow[] = [
   keyRow({
     key: 's',
     label: 'skip',
-    does: 'skips the current step; twice, the rest of the item; asks first while a result is still to enter',
+    does: 'skips the current step; pressed twice, the rest of the item; asks first while a result is still to be entered',
     target: (model) => skippedByKey(model) ?? 'nothing is left to skip',
     rank: 7,
     run: skip,
@@ -150,7 +150,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'swap',
     does: 'swaps this exercise for another from here on',
     target: (model) => swappable(model) ?? 'no set is next',
-    // It begins the load of the set whose result is still to be entered: x 102.5.
+    // Then it begins the load of the set whose result is still to be entered: x 102.5.
     isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
     rank: 11,
     run: (model, { id }) => withMode(model, { kind: 'swapping', step: id }),
@@ -192,7 +192,7 @@ export const keyRows: readonly KeyRow[] = [
   keyRow({
     key: 'b',
     label: 'stop earlier',
-    does: 'dates a stop of the clocks back to when this clock began: in a rest, to the end of the set',
+    does: 'backdates the stop to when this clock began: in a rest, to the end of the set',
     target: ({ state }) => (state.stopped && state.phase.since) ?? 'no clock is stopped',
     isText: ({ state }) => state.stopped === null,
     rank: 4,
@@ -275,7 +275,7 @@ export const recordingMode: ModeObject<'recording'> = {
       .map((row) => ({ ...row, label: (!isTyping && row.labelNow?.(model)) || row.label }))
     return isTyping ? [...rows, escapeKey(true, '')] : rows
   },
-  /** A key that does nothing now says why; one that is no command does nothing. */
+  /** A command that does nothing now says why; any other key does nothing. */
   otherKey: (model, _, pressed) => {
     const cleared = { ...model, notice: null, pressedOnce: null }
     const reason = rowOf(pressed)?.unavailable(model) ?? null
@@ -299,10 +299,10 @@ function advanceLabel({ state }: RecorderModel): string {
   }
 }
 
-/** Unsaved results are lost with the program, so leaving takes a second press. */
+/** Quitting loses unsaved results, so it takes a second press. */
 function leave(model: RecorderModel, _: true, again: boolean): Updated {
   if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
-  const notice = `not saved: ${model.saved.reason}; q again leaves and loses it`
+  const notice = `not saved: ${model.saved.reason}; q again quits and loses the unsaved results`
   return stay({ ...model, notice, pressedOnce: 'q' })
 }
 
@@ -322,7 +322,7 @@ function moreText(like: SetStep | IntervalStep, count: number): string {
   return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
 }
 
-/** How many the previous presses of this key added to an item. */
+/** How many sets or repeats the presses just before this one added to the item. */
 function addedInARow({ events, state }: RecorderModel, like: SetStep | IntervalStep): number {
   const other = events.findLastIndex((event) => {
     const step = event.type === 'stepAdded' ? stepOf(state, event.step) : null

@@ -15,21 +15,21 @@ export function warmUpPlace(state: SessionState, warmUp: Step): { number: number
   return { number: all.indexOf(warmUp as WarmUpStep) + 1, of: all.length }
 }
 
-/** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise is
- * shown above, else "front squat". Where another line has the same exercise, the number of the line comes before the set,
- * as in the head: "front squat, lift 2, set 1 of 1". A split or repeat is short without its distance: a cut "3.11 mi" would
- * be metres. */
+/** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise
+ * is shown above, else "front squat". Where another line has the same exercise, the number of the line comes before
+ * the set, as in the head: "front squat, lift 2, set 1 of 1". The short label of a split or repeat has no distance,
+ * because a "3.11 mi" cut off would read as metres. */
 export function entryTitle(state: SessionState, step: Step): { label: string; short?: string } {
   if (step.kind !== 'set') {
     const label = stepTitle(state, step)
     return step.kind === 'interval' && step.of > 1 ? { label, short: placeOf(step) } : { label }
   }
-  const isTwice = state.steps.some(
+  const isOnOtherLine = state.steps.some(
     (each) => each.kind === 'set' && each.name === step.name && !isSameItem(each, step),
   )
   const set = placeOf(step)
   const line = lineTitle(state, step).label
-  if (isTwice)
+  if (isOnOtherLine)
     return { label: `${step.name}, ${line}, ${set}`, short: `${line}, set ${step.number}/${step.of}` }
   const shown = stepNow(state)
   const isShown = shown?.kind === 'set' && shown.name === step.name
@@ -57,7 +57,7 @@ export function typedText(state: SessionState, step: Step): string {
   return recorded && prompt ? printEntry(recorded, withoutOffer(prompt)) : ''
 }
 
-/** The prompt under which a measured time is printed as a time, not as "the offer was taken". */
+/** The prompt without its offer, so that a measured time is printed as a time and not as `=`. */
 export function withoutOffer(prompt: Prompt): Prompt {
   return prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
@@ -75,8 +75,8 @@ function repeatedText(text: string, times: number): string {
   return times === 1 ? text : `${text}, ${times === 2 ? 'twice' : `${times} times`}`
 }
 
-/** What was said of a part when it was closed: `effort 7`, `62 min`. */
-export function saidOfPart(effort: number | null, minutes: number | null): string[] {
+/** The figures given when a part was closed: `effort 7`, `62 min`. */
+export function closingFigures(effort: number | null, minutes: number | null): string[] {
   return [
     ...(effort === null ? [] : [`effort ${effort}`]),
     ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
@@ -124,7 +124,5 @@ export function whyNoAdvance(state: SessionState): string | null {
     return pendingSteps(state).length === 0
       ? `everything is done: ${closesText(state)}`
       : `nothing is left to begin: type the result, then ${closesText(state)}`
-  return stepsAhead(state).every((step) => step.kind === 'fuel')
-    ? 'a meal is recorded by Enter, or skipped by s'
-    : null
+  return stepsAhead(state).every((step) => step.kind === 'fuel') ? 'Enter records a meal, s skips it' : null
 }

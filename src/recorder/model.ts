@@ -40,7 +40,7 @@ export type Mode =
       corrects?: string
       /** The question is about what the clock measured, not about anything typed. */
       byClock?: boolean
-      /** Nothing more is asked about what Enter takes. */
+      /** Enter records the answer without another question. */
       isLast?: boolean
     }
   /** Several results on one line, shown before Enter takes them. */
@@ -52,9 +52,9 @@ export type Mode =
   | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
   /** Picks an earlier result to change it. */
   | { kind: 'picking'; index: number }
-  /** The field holds the earlier result; `isAnew`: a figure was typed in its place, and what the new text leaves out
+  /** The field holds the earlier result; `isRetyped`: a new figure replaced it, and whatever the new text leaves out
    * stays. */
-  | { kind: 'correcting'; step: string; isAnew: boolean }
+  | { kind: 'correcting'; step: string; isRetyped: boolean }
   | { kind: 'swapping'; step: string }
   | { kind: 'ordering'; index: number; carrying: boolean }
   | { kind: 'timeLeft' }
@@ -130,7 +130,7 @@ export interface Updated {
   effects: Effect[]
 }
 
-/** Nothing to do outside. */
+/** A model without effects. */
 export function stay(model: RecorderModel): Updated {
   return { model, effects: [] }
 }
@@ -139,7 +139,7 @@ export function withMode(model: RecorderModel, mode: Mode): Updated {
   return stay({ ...model, mode })
 }
 
-/** Only says something. */
+/** Shows a notice and changes nothing else. */
 export function withNotice(model: RecorderModel, notice: string): Updated {
   return stay({ ...model, notice })
 }
@@ -166,13 +166,13 @@ export interface RecorderContext {
   earlierToday: EarlierToday
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: { exercise: string } | { text: string }) => string | null
-  /** The foods with which a meal may be typed. */
+  /** The foods that a typed meal may name. */
   foods: () => readonly Food[]
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; null without a plan. */
   planned: string | null
   /** Estimated maxima of a lift fresh and after running, in kilograms; null without a clear difference. */
   runCost: (exercise: string) => Pick<LiftCost, 'freshKg' | 'afterRunKg' | 'isOnBody'> | null
-  /** The exercises of earlier days, the newest first. */
+  /** The exercises of earlier days, newest first. */
   exercises: () => readonly string[]
   /** The heaviest load for so many repetitions before today, and when; null without one. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
@@ -258,7 +258,7 @@ function isRepeatable(step: Step): step is SetStep | IntervalStep {
   return step.kind === 'set' || step.kind === 'interval'
 }
 
-/** What `s` skips: the current step, unless it is done. */
+/** What `s` skips: the current step; null once the session is closed. */
 export function skippedByKey({ state }: RecorderModel): Step | null {
   return state.finished ? null : stepNow(state)
 }
@@ -277,11 +277,11 @@ export function asksForEffort(state: SessionState, part: number): boolean {
 /** The part that `f` closes: that of the last result, else the first one begun, run and lift parts
  * before prep and fuel; else the next one. */
 export function partToClose(state: SessionState): number | null {
-  const open = state.parts.flatMap((_, part) => (state.partStates[part]?.closed ? [] : [part]))
-  const begun = open.filter((part) => isBegun(state, part))
+  const unclosed = state.parts.flatMap((_, part) => (state.partStates[part]?.closed ? [] : [part]))
+  const begun = unclosed.filter((part) => isBegun(state, part))
   const asking = begun.filter((part) => asksForEffort(state, part))
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
-  return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? open[0] ?? null
+  return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? unclosed[0] ?? null
 }
 
 /** Whether anything of a part is done or under way. */
@@ -290,8 +290,8 @@ function isBegun(state: SessionState, part: number): boolean {
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))
 }
 
-/** Whether the empty field has something to record: an open result, a set under way or next (which is asked about), or
- * an item that needs no clock. */
+/** Whether the empty field has something to record: a pending result, a set under way or next (it asks first), or an
+ * item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (pendingSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true

@@ -36,13 +36,13 @@ export function nowText(model: RecorderModel): NowText {
   const { state } = model
   const step = stepNow(state)
   if (step) return setOrRunText(model, step)
-  const open = openText(state)
-  if (open === '') return { what: 'everything is done', where: closesText(state), number: null }
-  return { what: open, where: `then ${closesText(state)}`, number: null }
+  const pending = pendingText(state)
+  if (pending === '') return { what: 'everything is done', where: closesText(state), number: null }
+  return { what: pending, where: `then ${closesText(state)}`, number: null }
 }
 
 /** `1 result to enter`; empty if none is pending. */
-export function openText(state: SessionState): string {
+export function pendingText(state: SessionState): string {
   const { length } = pendingSteps(state)
   return length === 0 ? '' : `${counted(length, 'result')} to enter`
 }
@@ -154,9 +154,9 @@ function setText(model: RecorderModel, step: SetStep): NowText {
 
 function largeText(dose: string, load: string | null): string {
   if (load !== null) return `${dose} x ${load}`
-  // Beside the clock a number alone, and a time, would be taken for the clock.
+  // Beside the clock, a bare number or a time would be mistaken for the clock.
   if (/^\d+([+]|-\d+)?$/.test(dose)) return `${dose} reps`
-  // An s alone is drawn like a 5.
+  // A lone s is drawn like a 5.
   const seconds = /^0:(\d+)$/.exec(dose)?.[1]
   return seconds === undefined ? dose.replace(/^[\d:]+$/, '$& min') : `${Number(seconds)} sec`
 }

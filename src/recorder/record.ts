@@ -28,7 +28,7 @@ import {
 export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
   const { mode, draft, now } = model
   const field = 'back' in mode ? mode.back : mode
-  const isAnew = field.kind === 'correcting' && field.isAnew
+  const isRetyped = field.kind === 'correcting' && field.isRetyped
   const texts: string[] = []
   const notices: (string | null)[] = []
   const events: SessionEvent[] = []
@@ -38,7 +38,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     const prompt = step ? promptOf(state, step.id) : null
     if (!step || !prompt) return
     const before = state.recorded.get(step.id)
-    const answer = asTimed(isAnew && before ? withRest(typed, before) : typed, before)
+    const answer = asTimed(isRetyped && before ? withEarlier(typed, before) : typed, before)
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
     notices.push(painText(note, pain))
     texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
@@ -50,21 +50,26 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     ...model,
     mode: { kind: 'recording' },
     draft: '',
-    notice: notices.find((text) => text !== null) ?? changeSaid(draft, model.state, steps, answers),
+    notice: notices.find((text) => text !== null) ?? changeNotice(draft, model.state, steps, answers),
     echo: { text: texts.join('  '), at: now },
     pressedOnce: null,
   }
   return applyEvents(recorded, events)
 }
 
-/** A time by key that a correction leaves as it was is still by key. */
+/** A time taken by key remains one where a correction does not change it. */
 function asTimed(answer: Answer, before: Recorded | undefined): Answer {
   if (answer.kind !== 'interval' || before?.kind !== 'interval') return answer
   const isKept = before.result.byKey && answer.result.seconds === before.result.seconds
   return isKept ? { ...answer, result: { ...answer.result, byKey: true } } : answer
 }
 
-function changeSaid(draft: string, state: SessionState, steps: string[], [answer]: Answer[]): string | null {
+function changeNotice(
+  draft: string,
+  state: SessionState,
+  steps: string[],
+  [answer]: Answer[],
+): string | null {
   const prompt = promptOf(state, steps[0] ?? '')
   const load = answer?.kind === 'set' ? answer.result.load : null
   return prompt?.kind === 'set' && load ? changeText(draft, prompt, load) : null
@@ -101,10 +106,10 @@ export function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): str
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 const saysPain = /\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b/i
-const saysNone = /\b(no|nothing) (pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
+const saysNoPain = /\b(no|nothing) (pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
 
-/** The message after a result or a note with pain, with a warning sign, or with a pain in words, which does not count
- * as one; null for any other.
+/** The message after a result or a note with a pain or a warning sign, or after one whose words only mention a pain;
+ * null for any other.
  * @param place what the pain was noted with, such as `repeat 4`; null where that is obvious */
 export function painText(
   note: string | null,
@@ -115,13 +120,13 @@ export function painText(
   if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
   if (isFelt)
     return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`
-  return note !== null && saysPain.test(note) && !saysNone.test(note)
+  return note !== null && saysPain.test(note) && !saysNoPain.test(note)
     ? 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
     : null
 }
 
 /** Parses the field for these steps, in order; records, shows or questions the result.
- * @param before the earlier result of the first step, of which whatever is not typed stays */
+ * @param before the earlier result of the first step; whatever is not typed keeps its value */
 export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded): Updated {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model, steps[0])
@@ -149,7 +154,7 @@ export function readTyped(model: RecorderModel, steps: Step[], before?: Recorded
   }
 }
 
-/** The load of an earlier result is the one that is shown. */
+/** Shows the load of an earlier result. */
 function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
   const load = before?.kind === 'set' ? before.result.load : null
   return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
@@ -162,7 +167,7 @@ function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[])
   if (!before || !prompt) return null
   for (const figures of figuresOf(before)) {
     const reading = readEntries(`${printEntry(figures, withoutOffer(prompt))}, ${draft}`, prompts)
-    // An addition can be questioned for itself; a second figure leaves nothing to insist on.
+    // A question about the addition itself can be insisted on; one about two figures of a kind cannot.
     if (reading.outcome === 'answer' && reading.value.length === 1) return reading
     if (reading.outcome === 'question' && reading.insisted?.length === 1) return reading
   }
@@ -190,7 +195,7 @@ function figuresOf(before: Recorded): Recorded[] {
 }
 
 /** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
-function withRest(answer: Answer, { result: before }: Recorded): Answer {
+function withEarlier(answer: Answer, { result: before }: Recorded): Answer {
   if (answer.kind === 'skipped') return answer
   const remarks = { note: answer.result.note ?? before.note, pain: answer.result.pain ?? before.pain }
   const rpe = 'rpe' in before ? before.rpe : null
@@ -211,8 +216,8 @@ function withRest(answer: Answer, { result: before }: Recorded): Answer {
 /** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.
  * Returns the field's text if it is anything else. */
 export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
-  const said = /^\s*same(?!\S)(.*)$/i.exec(draft)
-  if (!said || !step) return draft
+  const match = /^\s*same(?!\S)(.*)$/i.exec(draft)
+  if (!match || !step) return draft
   const before = [...state.recorded.keys()]
     .map((id) => stepOf(state, id))
     .findLast(
@@ -222,15 +227,15 @@ export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undef
   const prompt = before ? promptOf(state, before.id) : null
   const plain = { note: null, pain: null, rpe: null }
   if (recorded?.kind === 'set' && prompt) {
-    // A load that was chosen for this set goes before that of the one before it.
+    // A load chosen for this set takes precedence over the previous set's.
     const load = state.chosenLoads.has(step.id) ? null : recorded.result.load
-    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${said[1]}`
+    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${match[1]}`
   }
   if (recorded?.kind === 'interval' && prompt) {
     const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
-    return `${printEntry({ kind: 'interval', result }, prompt)}${said[1]}`
+    return `${printEntry({ kind: 'interval', result }, prompt)}${match[1]}`
   }
-  return `=${said[1]}`
+  return `=${match[1]}`
 }
 
 function nameOf(step: Step): string {
@@ -255,7 +260,7 @@ function mealOfFoods(
   const sum = sumOfFoods(meal, foods())
   if (sum === null) return null
   const caffeine = sum.caffeineMg === null ? '' : `; caffeine ${sum.caffeineMg} mg`
-  const unknown = sum.unknown.length === 0 ? '' : `; not known, so not in it: ${sum.unknown.join(', ')}`
+  const unknown = sum.unknown.length === 0 ? '' : `; unknown, so not counted: ${sum.unknown.join(', ')}`
   const text = `${sum.text} "${meal}"`
   const reading = readEntry(text, prompt)
   if (reading.outcome !== 'answer') return null

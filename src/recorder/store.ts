@@ -112,7 +112,8 @@ const minute = 60_000
 /** Milliseconds between attempts to save again after a failure. */
 const retryAfter = 2_000
 
-/** A clock changes with its own whole seconds, not with those of the wall clock; without a clock only minutes change */
+/** A running clock changes with its own whole seconds, not those of the wall clock; without one only the minutes
+ * change. */
 function wakeIn(model: RecorderModel, now: Moment): number {
   const { state } = model
   const waits = [model.saved.ok ? minute : retryAfter]

@@ -11,11 +11,11 @@ import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { lineTitle, partTitle, resultsText, saidOfPart } from './labels.ts'
+import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
 import { type RecorderModel, stepNow } from './model.ts'
 import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
 import { modeOf } from './modes/modes.ts'
-import { type NowText, nowText, openText, setOrRunText } from './nowText.ts'
+import { type NowText, nowText, pendingText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** The texts of the recorder's screen, apart from the day's lines: those change only with the state (`dayLines`). */
@@ -25,7 +25,8 @@ export interface RecorderView {
   clock: ClockText
   /** The long signal sounded a moment ago. */
   go: boolean
-  open: string
+  /** `1 result to enter`; empty if none is pending. */
+  pending: string
   next: string
   lastTime: string
   echo: string | null
@@ -51,7 +52,7 @@ export function viewOf(model: RecorderModel): RecorderView {
     now: nowText(model),
     clock: clockText(state, now),
     go: signalled !== null && elapsedSeconds(signalled, now) < goSeconds,
-    open: stepNow(state) ? openText(state) : '',
+    pending: stepNow(state) ? pendingText(state) : '',
     next: nextText(model),
     lastTime: lastTimeText(model),
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
@@ -72,7 +73,7 @@ function headOf(model: RecorderModel): RecorderView['head'] {
   return {
     title: state.prescription.title,
     planned: model.context.planned ?? '',
-    place: line ? `${line.label} of ${line.of}` : openText(state) === '' ? 'all done' : 'to enter',
+    place: line ? `${line.label} of ${line.of}` : pendingText(state) === '' ? 'all done' : 'to enter',
     minutes: minutesText(state, model.now),
     saved: model.saved.ok ? 'saved' : `NOT SAVED: ${model.saved.reason}`,
     isSaved: model.saved.ok,
@@ -202,8 +203,8 @@ export function dayLines(state: SessionState): DayLine[] {
 /** The results of an item; for a superset after each exercise's name: `pull-up 6, 5; dip 8 x bw+10`. */
 function itemResults(state: SessionState, steps: readonly Step[]): string {
   const byName = groups(steps, (step) => (step.kind === 'set' && step.superset ? step.name : ''))
-  const texts = byName.map(([name, own]) => {
-    const results = resultsText(state, own)
+  const texts = byName.map(([name, ofName]) => {
+    const results = resultsText(state, ofName)
     return results !== '' && joined(' ', [name, results])
   })
   return joined('; ', texts)
@@ -217,7 +218,7 @@ export function dayWidthOf(lines: readonly DayLine[]): number {
 function partHeading(state: SessionState, part: number): string {
   const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
   if (!closed) return partTitle(state, part)
-  return [partTitle(state, part), ...saidOfPart(effort, minutes)].join(', ')
+  return [partTitle(state, part), ...closingFigures(effort, minutes)].join(', ')
 }
 
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
@@ -250,27 +251,27 @@ export function echoLine(echo: string): string {
 export function spokenLines(before: RecorderView | null, after: RecorderView): string[] {
   const lines: string[] = []
   const changed = (part: (view: RecorderView) => string) => before === null || part(before) !== part(after)
-  const said = (text: string) => {
+  const say = (text: string) => {
     if (text !== '') lines.push(text)
   }
-  if (after.echo !== null && changed((view) => view.echo ?? '')) said(echoLine(after.echo))
-  if (after.isNotice && changed((view) => view.line)) said(after.line)
+  if (after.echo !== null && changed((view) => view.echo ?? '')) say(echoLine(after.echo))
+  if (after.isNotice && changed((view) => view.line)) say(after.line)
   if (after.panel && changed((view) => JSON.stringify(view.panel))) {
     const { title, lines: rows, selected } = after.panel
     const isSamePanel = before?.panel?.title === title
-    if (!isSamePanel) said(title)
-    if (selected !== null) said(rows[selected] ?? '')
-    else if (!isSamePanel) for (const row of rows) said(row)
+    if (!isSamePanel) say(title)
+    if (selected !== null) say(rows[selected] ?? '')
+    else if (!isSamePanel) for (const row of rows) say(row)
   }
   if (changed((view) => view.now.what + view.now.where)) {
-    said(joined(', ', [after.now.what, after.now.where]))
-    said(after.lastTime)
+    say(joined(', ', [after.now.what, after.now.where]))
+    say(after.lastTime)
   }
-  if (changed((view) => view.clock.label)) said(`${after.clock.label} ${after.clock.text}`)
+  if (changed((view) => view.clock.label)) say(`${after.clock.label} ${after.clock.text}`)
   const asked = ({ entry }: RecorderView) =>
     entry.label ? `asked: ${entry.label}, ${entry.placeholder}` : ''
-  if (changed(asked)) said(asked(after))
-  if (!after.isNotice && changed((view) => (view.isNotice ? '' : view.line))) said(after.line)
-  if (!after.head.isSaved && changed((view) => view.head.saved)) said(after.head.saved)
+  if (changed(asked)) say(asked(after))
+  if (!after.isNotice && changed((view) => (view.isNotice ? '' : view.line))) say(after.line)
+  if (!after.head.isSaved && changed((view) => view.head.saved)) say(after.head.saved)
   return lines
 }

@@ -26,7 +26,7 @@ describe('a warm-up', () => {
     expect(walked.shows).toBe('warm-up 0:25')
     walked.space()
     expect(walked.shows).toBe('rest 1:00')
-    expect(walked.view.open).toBe('')
+    expect(walked.view.pending).toBe('')
     walked.wait(61)
     expect(walked.shows).toBe('rest +0:01')
     expect(walked.phase).toMatchObject({ kind: 'rest', next: '1.1.b2' })
@@ -75,7 +75,7 @@ describe('a cluster set', () => {
     const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(20).wait(5).space().wait(20).wait(5).space()
     expect(walked.shows).toBe('rest 2:30')
-    expect(walked.view.open).toBe('1 result to enter')
+    expect(walked.view.pending).toBe('1 result to enter')
     expect(walked.view.entry).toMatchObject({
       label: 'front squat, set 1 of 2',
       placeholder: 'Enter: 1+1+1 x 92.5',
@@ -164,7 +164,7 @@ describe('a straight set', () => {
     const walked = walkThrough(straight)
     walked.effort(20).wait(30)
     expect(walked.shows).toBe('rest 2:00')
-    expect(walked.view.open).toBe('1 result to enter')
+    expect(walked.view.pending).toBe('1 result to enter')
     walked.entry('5 @8')
     expect(walked.shows).toBe('rest 2:00')
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8 })
@@ -239,7 +239,7 @@ describe('a forgotten start', () => {
     expect(walked.events.at(-1)?.type).toBe('startForgotten')
     expect(walked.measured('1.1.s1').rest).toBeNull()
     expect(walked.measured('1.1.s2')).toMatchObject({ begun: null, seconds: null })
-    expect(walked.view.open).toBe('1 result to enter')
+    expect(walked.view.pending).toBe('1 result to enter')
     // The set ended with the first press.
     expect(walked.shows).toBe('rest 2:27')
   })

@@ -30,7 +30,7 @@ describe('a superset', () => {
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long'])
     walked.wait(20).space()
     expect(walked.shows).toBe('rest 1:30')
-    expect(walked.view.open).toBe('2 results to enter')
+    expect(walked.view.pending).toBe('2 results to enter')
     walked.wait(95)
     expect(walked.phase.kind).toBe('rest')
     walked.space()

@@ -49,7 +49,7 @@ describe('a repeat by distance', () => {
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     expect(walked.phase).toMatchObject({ kind: 'ready' })
     expect(walked.shows).toBe('since the repeat 0:00')
-    expect(walked.view.open).toBe('3 results to enter')
+    expect(walked.view.pending).toBe('3 results to enter')
   })
 
   test('can be run first, with all times typed on one line in the last jog', () => {
@@ -64,7 +64,7 @@ describe('a repeat by distance', () => {
     ])
     walked.enter()
     expect(walked.recorded('1.1.p3')).toMatchObject({ seconds: 109.2, byKey: false })
-    expect(walked.view.open).toBe('')
+    expect(walked.view.pending).toBe('')
   })
 
   test('typed in the jog without its start leads to the next jog', () => {
@@ -172,7 +172,7 @@ describe('intervals and recoveries both given by time', () => {
     expect(walked.rung).toEqual(['short', 'short', 'short', 'long', 'short', 'short', 'short', 'long'])
     walked.wait(180 + 120 + 180)
     expect(walked.phase.kind).toBe('ready')
-    expect(walked.view.open).toBe('3 results to enter')
+    expect(walked.view.pending).toBe('3 results to enter')
     expect(walked.measured('1.1.p3').seconds).toBe(180)
   })
 

@@ -133,7 +133,7 @@ describe('the minutes of a part', () => {
   test('are asked about when they are over an hour more, and over three times, what was measured', () => {
     const walked = closing().entry('240')
     expect(walked.notice).toBe(
-      '240 minutes, and only 45 measured: Enter again takes them, or type them again',
+      '240 minutes, but only 45 measured: Enter again accepts them, or type them again',
     )
     expect(walked.state.partStates[0]).toMatchObject({ closed: false })
     expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: 240 })

@@ -436,7 +436,7 @@ describe('t', () => {
     expect(walked.notice).toBe('about 9 min left: nothing needs to be cut')
     const main = walkThrough('One\n\nrun\n  5 km @ 4:00/km\n').typed('t').entry('10')
     expect(main.notice).toBe(
-      '10 min is too short for what is left: cut as far as it goes it takes about 20 min',
+      '10 min is too short for what is left: cut as far as possible, it takes about 20 min',
     )
   })
 
@@ -471,7 +471,7 @@ describe('t', () => {
     expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2' })
     walked.wait(20).space()
     expect(walked.state.skipped.has('1.1.s2')).toBe(false)
-    expect(walked.view.open).toBe('1 result to enter')
+    expect(walked.view.pending).toBe('1 result to enter')
   })
 
   test('keeps the clock running in a rest before a set that is cut', () => {

@@ -71,7 +71,7 @@ describe('an entry with no clock at all', () => {
 describe('Enter alone', () => {
   test('records the oldest pending result as offered', () => {
     const walked = walkThrough(straight).effort(20).wait(10).effort(20)
-    expect(walked.view.open).toBe('2 results to enter')
+    expect(walked.view.pending).toBe('2 results to enter')
     walked.enter()
     expect(walked.state.recorded.has('1.1.s1')).toBe(true)
     expect(walked.state.recorded.has('1.1.s2')).toBe(false)
@@ -115,7 +115,7 @@ describe('Enter alone', () => {
     expectUndone(walked, () => walked.space())
     walked.space()
     expect(walked.recorded('1.1.x1')).toEqual({ note: null, pain: null })
-    expect(walked.view.open).toBe('')
+    expect(walked.view.pending).toBe('')
     walked.space().wait(310).entry('5:10 hr 140')
     expect(walked.recorded('2.1.p1')).toMatchObject({ seconds: 310, heartRate: 140 })
     expect(walked.shows).toBe('since the run 0:00')

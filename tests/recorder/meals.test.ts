@@ -54,7 +54,7 @@ test('a meal between the parts is offered where running changes to lifting, not 
 
 test('Space does not begin a meal if nothing follows it', () => {
   const walked = walkThrough(`Day\n\n${fuel}`).space()
-  expect(walked.notice).toBe('a meal is recorded by Enter, or skipped by s')
+  expect(walked.notice).toBe('Enter records a meal, s skips it')
   expect(walked.state.phase.kind).toBe('ready')
 })
 
@@ -64,7 +64,7 @@ test('a meal of foods shows its sum and its unknown foods, and Enter records it 
   walked.entry('2 eggs, banana, 80 g oats, pancakes')
   expect(walked.state.recorded.size).toBe(0)
   expect(JSON.stringify(walked.view)).toContain(
-    'carbs 82 g, protein 24.5 g, fat 15.2 g; not known, so not in it: pancakes?',
+    'carbs 82 g, protein 24.5 g, fat 15.2 g; unknown, so not counted: pancakes?',
   )
   walked.enter()
   const [recorded] = [...walked.state.recorded.values()]

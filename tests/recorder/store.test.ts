@@ -76,7 +76,9 @@ describe('a running recorder', () => {
     world.disk = false
     store.typed(' ')
     store.typed('q')
-    expect(store.get().notice).toBe('not saved: the disk is full; q again leaves and loses it')
+    expect(store.get().notice).toBe(
+      'not saved: the disk is full; q again quits and loses the unsaved results',
+    )
     expect(log).not.toContain('leave')
     store.typed('q')
     expect(log).toContain('leave')
@@ -88,7 +90,9 @@ describe('a running recorder', () => {
     store.typed(' ')
     store.typed('q')
     store.tick()
-    expect(store.get().notice).toBe('not saved: the disk is full; q again leaves and loses it')
+    expect(store.get().notice).toBe(
+      'not saved: the disk is full; q again quits and loses the unsaved results',
+    )
     world.disk = true
     store.tick()
     expect(store.get()).toMatchObject({ saved: { ok: true }, notice: null, pressedOnce: null })

@@ -196,7 +196,7 @@ describe('results that are still missing after the last effort', () => {
       number: null,
     })
     expect(walked.view.head.place).toBe('to enter')
-    expect(walked.view.open).toBe('')
+    expect(walked.view.pending).toBe('')
     walked.space()
     expect(walked.view.line).toMatch(/type the result/)
     walked.enter()
@@ -374,7 +374,7 @@ describe('everything that is shown', () => {
     Object.values(view.head).join(' | '),
     `now ${[view.now.what, view.now.where, view.now.number].join(' | ')}`,
     `clock ${Object.values(view.clock).join(' | ')}${view.go ? ' go' : ''}`,
-    `under ${[view.open, view.next, view.lastTime, view.echo].join(' | ')}`,
+    `under ${[view.pending, view.next, view.lastTime, view.echo].join(' | ')}`,
     `done ${view.strip.map(({ label, done, of, isNow }) => `${label} ${done}/${of}${isNow ? ' now' : ''}`).join(', ')}`,
     ...view.splits.map(({ label, text, target }) => `split ${label} ${text} ${target}`),
     `entry ${Object.values(view.entry).join(' | ')}`,

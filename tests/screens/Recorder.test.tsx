@@ -147,7 +147,7 @@ describe('the recorder on its screen', () => {
 
   test('says below 40 x 12 in one line how much room is needed', () => {
     const said = (columns: number, rows: number) =>
-      `40 columns and 12 rows are needed, here are ${columns} and ${rows}`
+      `needs 40 columns and 12 rows; this terminal has ${columns} and ${rows}`
     expect(frameOf(inGroup(), 60, 11)).toBe(said(60, 11))
     open?.unmount()
     expect(frameOf(inGroup(), 39, 30)).toBe('too small: 40x12 needed')

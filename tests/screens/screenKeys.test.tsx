@@ -299,7 +299,7 @@ describe('the decisions about the next day', () => {
     expect(after(decisions('the disk is full'), 'down', 'down', 'down', 'enter', 'left')).not.toContain(
       'the disk is full',
     )
-    expect(after(decisions(), 'down', 'down', 'down')).toContain('lines not accepted stay')
+    expect(after(decisions(), 'down', 'down', 'down')).toContain('lines you do not accept stay as they are')
     after(decisions(), ' ', ' ', ' ', ' ')
     expect(saved).toEqual([
       [[], 0],
@@ -350,7 +350,7 @@ describe('the first screen', () => {
         key('q'),
       ]}
       picked={null}
-      said={null}
+      notice={null}
       {...changed}
     />
   )

@@ -284,7 +284,7 @@ test('Space, Enter and what must be typed lead every sample day to its end', () 
     for (let press = 0; press < 5000 && !walked.state.finished; press++) {
       walked.space().jump(20).enter()
       if (walked.model.mode.kind !== 'recording') walked.typed('!')
-      if (walked.notice?.includes('type') && walked.view.open !== '') walked.entry('-')
+      if (walked.notice?.includes('type') && walked.view.pending !== '') walked.entry('-')
       if (walked.view.now.what === 'everything is done') walked.typed('f').enter().enter()
       walked.jump(200)
     }

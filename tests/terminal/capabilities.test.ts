@@ -19,7 +19,7 @@ describe('a terminal', () => {
   it('is refused if it cannot be drawn on, unless the app only prints lines', () => {
     expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, true)).toBeNull()
     expect(refusalOf({ in: true, out: true }, { TERM: 'dumb' }, false)).toBe(
-      'This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" has the app say lines instead. The commands that print work everywhere: see "pausebook --help".',
+      'This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" makes the app print lines instead. The commands that print work everywhere: see "pausebook --help".',
     )
   })
 

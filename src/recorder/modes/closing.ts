@@ -4,7 +4,7 @@ import { stepsToPrompt } from '../../session/prompt.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
-import { partInWords, partTitle, saidOfPart } from '../labels.ts'
+import { closingFigures, partInWords, partTitle } from '../labels.ts'
 import {
   asksForEffort,
   isPartDone,
@@ -23,19 +23,19 @@ export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
     const { state } = model
     const part = partInWords(state, mode.part)
-    const open = pendingInPart(model, mode.part)
+    const pending = pendingInPart(model, mode.part)
     switch (mode.stage) {
       case 'effort':
         return panelWith({
-          title: open ?? `how hard was ${part}, as a whole?`,
+          title: pending ?? `how hard was ${part}, as a whole?`,
           lines: effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`),
           hang: 4,
           compact: effortWording.map(({ value, words }) => `${value} ${words}`),
         })
       case 'minutes':
-        return panelWith({ title: open ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
+        return panelWith({ title: pending ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
       case 'confirm':
-        return panelWith({ title: open ?? `close ${part}`, lines: notRecorded(state, mode.part), hang: 4 })
+        return panelWith({ title: pending ?? `close ${part}`, lines: notRecorded(state, mode.part), hang: 4 })
     }
   },
   prompt: ({ state }, mode) => {
@@ -93,7 +93,8 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   return closePart(recording(model), part, mode.effort, minutes)
 }
 
-/** A result typed instead of closing: that of the first step without one. What cannot be kept stays in the field. */
+/** Records a result typed instead of closing, for the first step without one. What cannot be recorded stays in the
+ * field. */
 function resultTyped(model: RecorderModel, part: number): Updated {
   const { state, draft } = model
   const step = stepsToPrompt(state).find((each) => each.part === part)
@@ -107,23 +108,24 @@ function resultTyped(model: RecorderModel, part: number): Updated {
 function pendingInPart({ state }: RecorderModel, part: number): string | null {
   const underWay = stepUnderWay(state)
   const steps = [...pendingSteps(state), ...(underWay && isPrompted(underWay) ? [underWay] : [])]
-  const open = steps.filter((step) => step.part === part)
-  if (open.length === 0) return null
-  const titles = open.map((step) => stepTitle(state, step)).join(', ')
-  const left = open.length === 1 ? 'it' : 'they'
-  return `still to enter in ${partTitle(state, part)}: ${titles}; else ${left} count${open.length === 1 ? 's' : ''} as not done`
+  const pending = steps.filter((step) => step.part === part)
+  if (pending.length === 0) return null
+  const titles = pending.map((step) => stepTitle(state, step)).join(', ')
+  const rest = pending.length === 1 ? 'it counts' : 'they count'
+  return `still to enter in ${partTitle(state, part)}: ${titles}; or ${rest} as not done`
 }
 
-/** More than so many times the measured minutes are doubted, if that is also over an hour more: this program's own. */
+/** Minutes over this many times the measured ones are questioned, if they are also more than an hour over. This
+ * program's own rule. */
 const mostTimesMeasured = 3
 
 /** A question about minutes that are probably a slip; null for plausible ones. */
 function queryOf(minutes: number, measured: number | null): string | null {
-  const again = 'Enter again takes them, or type them again'
+  const again = 'Enter again accepts them, or type them again'
   const many = tooManyMinutes(minutes)
   if (many !== null) return `${many}: ${again}`
   const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
-  return isFar ? `${minutes} minutes, and only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
+  return isFar ? `${minutes} minutes, but only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
 }
 
 /** What is not recorded yet in a part, one line each. */
@@ -134,11 +136,11 @@ function notRecorded(state: SessionState, part: number): string[] {
   return left.map((step) => `not recorded: ${stepTitle(state, step)}`)
 }
 
-/** The minutes that Enter alone records for a part: those from an earlier closing, else the live ones, else
- * work and recoveries; null if nothing is known. */
+/** The minutes that Enter alone records for a part: those from an earlier closing, else the measured ones, rounded;
+ * null if nothing is known. */
 function minutesOffered(state: SessionState, part: number): number | null {
-  const said = state.partStates[part]?.minutes ?? null
-  if (said !== null) return said
+  const typed = state.partStates[part]?.minutes ?? null
+  if (typed !== null) return typed
   const minutes = minutesMeasured(state, part)
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
@@ -156,17 +158,17 @@ function closePart(
   minutes: number | null,
 ): Updated {
   const { state } = model
-  const open = state.partStates.flatMap((each, index) => (each.closed || index === part ? [] : [index]))
+  const others = state.partStates.flatMap((each, index) => (each.closed || index === part ? [] : [index]))
   // Prep and fuel have nothing to ask: close finished ones, together with the next part that is finished.
-  const done = open.filter((each) => !asksForEffort(state, each) && isPartDone(state, each))
+  const done = others.filter((each) => !asksForEffort(state, each) && isPartDone(state, each))
   const facts: Fact[] = [
     ...done.map((each) => closed(each, null, minutesUnasked(state, each))),
     closed(part, effort, minutes),
   ]
-  if (done.length === open.length) facts.push({ type: 'sessionFinished' })
+  if (done.length === others.length) facts.push({ type: 'sessionFinished' })
   // `lift: legs is closed: effort 7, 62 min`
-  const said = asksForEffort(state, part) ? saidOfPart(effort, minutes) : []
-  const notice = `${partTitle(state, part)} is closed${said.length > 0 ? `: ${said.join(', ')}` : ''}`
+  const figures = asksForEffort(state, part) ? closingFigures(effort, minutes) : []
+  const notice = `${partTitle(state, part)} is closed${figures.length > 0 ? `: ${figures.join(', ')}` : ''}`
   return applyFacts({ ...model, notice }, ...facts)
 }
 

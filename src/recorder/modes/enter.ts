@@ -63,7 +63,7 @@ export function enter(model: RecorderModel, again: boolean): Updated {
   return readTyped(model, [step, ...others])
 }
 
-/** So long after a result another Enter is the same key pressed twice, in seconds. This program's own rule. */
+/** For this many seconds after a result, another Enter counts as a slip. This program's own rule. */
 const twiceSeconds = 2
 
 /** Whether a result was recorded just now and the set after it has not begun. */
@@ -73,7 +73,7 @@ function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolea
   return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
 }
 
-/** Seconds after Space in which Enter is taken for the usual Enter after a set (this program's own rule). */
+/** For this many seconds after Space, Enter is taken for the usual Enter after a set (this program's own rule). */
 const habitSeconds = 5
 
 /** The prep item that Space has just ended and recorded: an Enter right after it is meant for that item. */
@@ -99,8 +99,7 @@ function nothingToEnter(state: SessionState, step: Step): string {
   return `nothing to enter yet: Space begins ${title}, or type its result`
 }
 
-/* While no result waits to be entered, what is typed need not be the result of the step that has hardly begun, or
- * not at all. */
+/* While no result is pending, what is typed need not belong to a step that has only just begun, or not even that. */
 
 interface Situation {
   model: RecorderModel
@@ -109,10 +108,10 @@ interface Situation {
   prompt: Prompt
   /** The field without the spaces around its text. */
   typed: string
-  /** What would be recorded; null if that is no result, or several. */
+  /** The result that would be recorded; null if there is none, or several. */
   answer: Answer | null
   isUnderWay: boolean
-  /** What is typed of a set; null for anything else. */
+  /** Which figures of a set are typed; null for anything else. */
   figures: { hasCount: boolean; hasLoad: boolean } | null
   /** The step, if it is a set that has not begun. */
   setAhead: SetStep | null
@@ -129,7 +128,7 @@ interface Asked {
   mayCorrect: boolean
 }
 
-/** What is done instead, or asked; null where the rule does not apply. */
+/** What to do or ask instead; null where the rule does not apply. */
 type Rule = (situation: Situation) => Updated | Asked | null
 
 /** The first rule that applies decides. */
@@ -146,7 +145,7 @@ const rules: readonly Rule[] = [
 ]
 
 /** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
- * @param accepted what a question about the field was answered with */
+ * @param accepted the answer that a question about the field has already confirmed */
 export function insteadOfResult(
   model: RecorderModel,
   step: Step,
@@ -225,8 +224,8 @@ function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }
     : { question: `Record ${early} with ${typed}`, text: printEntry(answer, prompt), mayCorrect: true }
 }
 
-/** A result of the repeat or run under way that has lasted longer than its clock shows, or that has no time although its
- * clock runs: `hr 150` soon after the start, the time of the repeat before. Before it begins, `hr 150` alone. */
+/** A result for the repeat or run under way with a longer time than its clock shows, as for the repeat before, or
+ * without a time, as `hr 150` soon after the start. Before it begins, only `hr 150`. */
 function intervalTooEarly(situation: Situation): Asked | null {
   const { model, step, typed, answer, isUnderWay, prompt } = situation
   if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
@@ -298,7 +297,7 @@ function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
   return prompt.kind !== 'set' || 'error' in text ? null : figuresIn(text, prompt)
 }
 
-/** Whether a load is typed without repetitions, perhaps with what else is said of the set: `x 100`, `102.5 kg`, `+2.5`,
+/** Whether a load is typed without repetitions, perhaps with more about the set: `x 100`, `102.5 kg`, `+2.5`,
  * `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. */
 export function isLoadAlone(typed: string, prompt: Prompt): boolean {
   return isOnlyLoad(figuresTyped(typed, prompt))

@@ -24,29 +24,29 @@ export const correcting: ModeObject<'correcting'> = {
       placeholder: step ? (resultText(state, step) ?? '') : '',
     }
   },
-  keys: (now, { step: id, isAnew }) => {
+  keys: (now, { step: id, isRetyped }) => {
     const save = (model: RecorderModel) => {
       const step = model.draft.trim() === '' ? null : stepOf(model.state, id)
       if (!step || model.draft === typedText(model.state, step)) return stay(recording(model))
-      return readTyped(model, [step], isAnew ? model.state.recorded.get(step.id) : undefined)
+      return readTyped(model, [step], isRetyped ? model.state.recorded.get(step.id) : undefined)
     }
     return saveOrCancel(save, isEdited(now, id))
   },
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
 }
 
-/** Who types a figure first does not append it to the old result but types the result again, as in a question; anything
- * else edits the text. */
+/** A figure typed first replaces the old result instead of being appended to it, as in a question; anything else
+ * edits the text. */
 function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
   const { draft } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
-  const isInstead = draft !== '' && /^\d$/.test(added) && !isEdited(model, mode.step)
+  const isReplaced = draft !== '' && /^\d$/.test(added) && !isEdited(model, mode.step)
   const isFirst = draft === '' && added !== ''
   return {
     ...model,
-    mode: isInstead || isFirst ? { ...mode, isAnew: true } : mode,
-    draft: isInstead ? added : value,
-    notice: isInstead ? `was: ${draft}` : null,
+    mode: isReplaced || isFirst ? { ...mode, isRetyped: true } : mode,
+    draft: isReplaced ? added : value,
+    notice: isReplaced ? `was: ${draft}` : null,
   }
 }
 
@@ -73,7 +73,7 @@ export const swapping: ModeObject<'swapping'> = {
       : null,
 }
 
-/** The exercise that was typed in place of that of a step, or its load. */
+/** Swaps the exercise of a step for the typed one, or takes a typed load. */
 function swapped(model: RecorderModel, step: string): Updated {
   const name = model.draft.trim()
   if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
@@ -84,7 +84,7 @@ function swapped(model: RecorderModel, step: string): Updated {
   return applyFacts(recording(model), { type: 'exerciseSwapped', step, ...swap })
 }
 
-/** Signs that no name has, and numbers with a unit: sets, a load, a distance. */
+/** Signs that a name cannot have, and numbers with a unit: sets, a load, a distance. */
 const isMoreThanName = new RegExp(
   String.raw`[,+@":]|[x×*]\s*\d|\d\s*sets\b|\d\s*(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 's', 'min')})\b`,
   'i',

@@ -35,7 +35,7 @@ export const picking: ModeObject<'picking'> = {
 
 function correctingOf(model: RecorderModel, step: Step | undefined): RecorderModel {
   if (!step) return recording(model)
-  const mode = { kind: 'correcting' as const, step: step.id, isAnew: false }
+  const mode = { kind: 'correcting' as const, step: step.id, isRetyped: false }
   return { ...model, mode, draft: typedText(model.state, step), notice: null }
 }
 

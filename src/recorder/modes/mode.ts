@@ -14,7 +14,7 @@ export interface Panel {
   hang: number
   /** The same in fewer lines, for small terminals; null if each item needs its own line. */
   compact: string[] | null
-  /** It needs the width of the day strip, too. */
+  /** It takes the width of the day panel, too. */
   isWholePage: boolean
 }
 
@@ -32,7 +32,7 @@ export interface Hint {
   key: string
   /** Empty for the key alone. */
   label: string
-  /** Goes before any other key, the last one too. */
+  /** Takes precedence over every other key, even the last one. */
   isVital?: boolean
 }
 

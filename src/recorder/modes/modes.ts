@@ -50,15 +50,15 @@ export function field(model: RecorderModel, value: string): Updated {
   const { mode, draft } = model
   const changed = modeOf(mode).onText?.(model, mode, value) ?? null
   if (changed !== null) return changed
-  // A Space pressed by habit is not the beginning of an answer.
+  // A Space pressed out of habit does not begin an answer.
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
   if (draft === '' && value.trim() === '') return stay(model)
   return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
 
-/** Does what a key that is not for the field does. One without a meaning is answered with a short signal and the keys
- * that have one.
+/** Handles a key that is not for the field. A key without a meaning gets a short signal and the list of those that
+ * have one.
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
 export function keyed(model: RecorderModel, pressed: string): Updated {
   const { mode } = model

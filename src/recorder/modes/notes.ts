@@ -55,10 +55,10 @@ export const placingNote: ModeObject<'placingNote'> = {
 /** What a note is about. */
 type NotePlace = 'result' | 'part' | 'day'
 
-/** So long after a result a note is taken to be about it, in seconds. This program's own rule. */
+/** For this many seconds after a result, a note is taken to be about it. This program's own rule. */
 const noteSeconds = 120
 
-/** Whether it must be asked what the note in the field is about. */
+/** Whether to ask what the note in the field is about. */
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
   if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
@@ -99,8 +99,8 @@ function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | nul
   return isAlone ? noteFacts(model, 'result', about) : null
 }
 
-/** A note as it was typed: to the last result, or to where it was said to go; `with: flats, windy` to the part,
- * `day: slept 5 h` to the day. `pain left knee` is one that later advice respects. Empty for an empty field.
+/** The events of a typed note: it goes to the last result, or to the chosen place; `with: flats, windy` to the part,
+ * `day: slept 5 h` to the day. `pain left knee` is a pain, which later advice respects. Empty for an empty field.
  * @param result the step that a note on a result is about */
 function noteFacts(
   model: RecorderModel,

@@ -28,7 +28,7 @@ export const question: ModeObject<'question'> = {
     if (insisted)
       keys.push({ key: '!', label: 'as typed', run: (model) => accept(model, mode, model.draft, insisted) })
     if (corrects !== undefined) {
-      const correcting: Mode = { kind: 'correcting', step: corrects, isAnew: true }
+      const correcting: Mode = { kind: 'correcting', step: corrects, isRetyped: true }
       keys.push({
         key: 'e',
         label: 'correct',
@@ -38,11 +38,11 @@ export const question: ModeObject<'question'> = {
     const goBack = (model: RecorderModel) => stay({ ...model, mode: back, draft: '', notice: wasText(model) })
     return [...keys, { key: 'Esc', label: 'back', run: goBack }]
   },
-  otherKey: (model, mode, pressed) => typedAnew(model, mode.back, pressed),
+  otherKey: (model, mode, pressed) => retyped(model, mode.back, pressed),
 }
 
-/** Takes the answer to a question about what was typed as if that had been typed at once: it may be the load of the
- * coming set, or need another question. */
+/** Takes the confirmed answer as if it had been typed in the first place: it may be the load of the coming set, or
+ * need another question. */
 function accept(model: RecorderModel, mode: ModeNamed<'question'>, text: string, answers: Answer[]): Updated {
   const [answer, ...others] = answers
   const step = stepOf(model.state, mode.steps[0] ?? '')
@@ -54,9 +54,9 @@ function accept(model: RecorderModel, mode: ModeNamed<'question'>, text: string,
   return instead ?? record(model, mode.steps, answers)
 }
 
-/** A digit, or a sign with which an entry can begin, does not answer the question: it begins the result anew, and the next
- * Enter is about that. Without its sign `@9` would be nine repetitions. Null for any other key. */
-function typedAnew(model: RecorderModel, back: Mode, pressed: string): Updated | null {
+/** A digit, or a sign that can begin an entry, does not answer the question: it starts typing the result again, and
+ * the next Enter is about that. Without its sign `@9` would be nine repetitions. Null for any other key. */
+function retyped(model: RecorderModel, back: Mode, pressed: string): Updated | null {
   return /^[\d@+="-]$/.test(pressed)
     ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) })
     : null
@@ -87,5 +87,5 @@ export const several: ModeObject<'several'> = {
       { key: 'Esc', label: 'back', run: (model) => stay({ ...model, mode: back, notice: null }) },
     ]
   },
-  otherKey: (model, mode, pressed) => typedAnew(model, mode.back, pressed),
+  otherKey: (model, mode, pressed) => retyped(model, mode.back, pressed),
 }

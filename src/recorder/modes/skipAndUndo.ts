@@ -84,12 +84,12 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 export function undo(model: RecorderModel, back: NonNullable<ReturnType<typeof undoOf>>): Updated {
   const { from, results, last, isAdvance } = back
   const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
-  const what = asked.length > 1 ? resultsWere(model, asked) : whatWas(model.state, last)
+  const what = asked.length > 1 ? resultsRange(model, asked) : eventText(model.state, last)
   return isAdvance ? withMode(model, { kind: 'undoing', from, what }) : takeBack(model, { from, what })
 }
 
 /** "the 4 results from repeat 1 of 4: 1.6 km to repeat 4 of 4: 1.6 km" */
-function resultsWere({ state }: RecorderModel, steps: readonly string[]): string {
+function resultsRange({ state }: RecorderModel, steps: readonly string[]): string {
   const [first, last] = [steps[0], steps.at(-1)].map((id) => titleOf(state, id ?? ''))
   return `the ${steps.length} results from ${first} to ${last}`
 }
@@ -105,16 +105,15 @@ function takeBack(model: RecorderModel, { from, what }: { from: number; what: st
   return applyFacts(undone, { type: 'undone', from })
 }
 
-/** What a key adds and `u` names; a closed part has a title of its own. */
-type Named = Exclude<
+/** The events that `u` names by their kind; a closed part is named by its title. */
+type NamedEvent = Exclude<
   SessionEvent['type'],
   'sessionStarted' | 'opened' | 'partClosed' | 'sessionFinished' | 'sessionReopened' | 'undone'
 >
-type Told = { [T in Named]: (event: Extract<SessionEvent, { type: T }>, step: string) => string }
+type UndoTexts = { [T in NamedEvent]: (event: Extract<SessionEvent, { type: T }>, step: string) => string }
 
-/** What is undone, in words, by the last event of it.
- * `step`: the title of the event's step */
-const told: Told = {
+/** What `u` undoes, in words, by its last event. `step`: the title of the event's step */
+const undoTexts: UndoTexts = {
   setRecorded: (_, step) => `the result of ${step}`,
   pieceRecorded: (_, step) => `the result of ${step}`,
   prepRecorded: (_, step) => `the result of ${step}`,
@@ -136,16 +135,18 @@ const told: Told = {
   noteAdded: () => 'the note',
   conditionsNoted: () => 'the conditions',
   held: () => 'stopping the clocks',
-  resumed: () => 'going on',
+  resumed: () => 'starting the clocks again',
   paceSet: () => 'the pace',
   loadChosen: (_, step) => `the load of ${step}`,
 }
 
 /** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
-function whatWas(state: SessionState, event: SessionEvent): string {
+function eventText(state: SessionState, event: SessionEvent): string {
   if (event.type === 'partClosed') return `closing ${partTitle(state, event.part)}`
-  const tell = told[event.type as Named] as ((event: SessionEvent, step: string) => string) | undefined
-  return tell?.(event, 'step' in event ? titleOf(state, event.step) : '') ?? 'the last thing'
+  const textOf = undoTexts[event.type as NamedEvent] as
+    | ((event: SessionEvent, step: string) => string)
+    | undefined
+  return textOf?.(event, 'step' in event ? titleOf(state, event.step) : '') ?? 'the last thing'
 }
 
 export const undoing: ModeObject<'undoing'> = {

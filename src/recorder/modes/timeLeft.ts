@@ -21,8 +21,7 @@ export const cutOffered: ModeObject<'cutOffered'> = {
     saveOrCancel((model) => applyFacts(recording(model), { type: 'dayCut', minutes, steps }), false),
 }
 
-/** The remaining minutes were typed, or `25 run` or `25 lift` to do only one of the two: shows what would be cut
- * before cutting it. */
+/** Shows what would be cut to fit the typed minutes; `25 run` or `25 lift` keeps only one of the two. */
 function offerCut(model: RecorderModel): Updated {
   const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
   const only = word === null ? null : (word.toLowerCase() as Only)
@@ -61,7 +60,7 @@ function offerCut(model: RecorderModel): Updated {
   if (left > minutes)
     return withNotice(
       model,
-      `${minutes} min is too short for what is left: cut as far as it goes it takes about ${left} min`,
+      `${minutes} min is too short for what is left: cut as far as possible, it takes about ${left} min`,
     )
   const lines = [...linesOf(state, cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)

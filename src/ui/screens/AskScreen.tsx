@@ -1,7 +1,7 @@
 import { Box } from 'ink'
 import { useState } from 'react'
 import { EntryLine } from '../widgets/EntryLine.tsx'
-import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
+import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { screenLines } from '../widgets/wrapped.ts'
@@ -23,7 +23,7 @@ interface Props {
 /** One field that takes any number of lines: a morning, or an answer of the first start. */
 export function AskScreen({ label, words, hint, placeholder, take, leave }: Props) {
   const [draft, setDraft] = useState('')
-  const { say, lines, columns, room } = useSaid(3)
+  const { say, lines, columns, room } = useNotice(3)
   useKeys((key) => {
     const name = nameOf(key)
     if (name === 'escape' && draft !== '') setDraft('')
@@ -46,7 +46,7 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
           { key: 'Esc', label: 'clear' },
         ]
   return (
-    <Frame said={lines} hints={hints}>
+    <Frame notice={lines} hints={hints}>
       <Box flexDirection="column" height={body}>
         <Lines lines={text.slice(0, body)} />
       </Box>

@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
 import { windowStart } from '../../recorder/modes/mode.ts'
-import { Frame, useSaid } from '../widgets/KeyedScreen.tsx'
+import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 
@@ -29,15 +29,15 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   )
   const written = textOf(edited)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
-  const said = useSaid(2, problem === null ? '' : `line ${problem.line}: ${problem.message}`)
-  const room = Math.max(1, said.room - 1)
+  const notice = useNotice(2, problem === null ? '' : `line ${problem.line}: ${problem.message}`)
+  const room = Math.max(1, notice.room - 1)
   useKeys((key) => {
     const name = nameOf(key)
-    if (name === 'escape' && (written === text || said.text === unsaved)) leave()
-    else if (name === 'escape') said.say(unsaved)
-    else if (name === 'ctrl+s') said.say(save(written) ?? '')
+    if (name === 'escape' && (written === text || notice.text === unsaved)) leave()
+    else if (name === 'escape') notice.say(unsaved)
+    else if (name === 'ctrl+s') notice.say(save(written) ?? '')
     else {
-      said.say('')
+      notice.say('')
       press({ key, page: room - 1 })
     }
     return true
@@ -45,7 +45,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const start = windowStart(edited.row, edited.lines.length, room)
   return (
     <Frame
-      said={said.lines}
+      notice={notice.lines}
       hints={[
         { key: 'ctrl-s', label: 'save' },
         { key: 'Esc', label: 'cancel' },
@@ -58,7 +58,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
           const line = written.replace(/\r$/, '')
           const isWrong = problem?.line === row + 1
           return row === edited.row ? (
-            <CursorLine key={row} line={line} column={edited.column} columns={said.columns} />
+            <CursorLine key={row} line={line} column={edited.column} columns={notice.columns} />
           ) : (
             <Lines key={row} lines={[line]} color={isWrong ? accent : undefined} />
           )

@@ -6,7 +6,7 @@ import { accent } from '../widgets/Lines.tsx'
 import { useLook } from '../widgets/look.ts'
 import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
 
-/** From this width on half of the columns suffice for the current step. */
+/** From this width on, half of the columns are enough for the current step. */
 const roomy = 120
 
 /** If there is room, the day takes what its longest line needs, up to half. */

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { movedBy } from '../../recorder/modes/mode.ts'
-import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -11,7 +11,7 @@ interface Props {
   /** The least number of days by which the offered date can be moved. */
   earliest: number
   /** Saves the day with these rows accepted; returns a message if it cannot be saved. */
-  save: (taken: ReadonlySet<string>, days: number) => string | null
+  save: (accepted: ReadonlySet<string>, days: number) => string | null
   leave: () => void
 }
 
@@ -21,7 +21,7 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   const [marks, setMarks] = useState<Readonly<Record<string, '+' | '-'>>>({})
   const [days, setDays] = useState(0)
   const row = rows[index]
-  const said = useSaid(3, row ? '' : 'lines not accepted stay')
+  const notice = useNotice(3, row ? '' : 'lines you do not accept stay as they are')
   const move = (by: number) => setIndex((before) => movedBy(before, by, rows.length + 1))
   const mark = (id: string, as: '+' | '-') => {
     setMarks((before) => ({ ...before, [id]: as }))
@@ -29,8 +29,8 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
   }
   const moveDate = (by: number) => setDays((before) => Math.max(earliest, before + by))
   const saved = () => {
-    const taken = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
-    return save(new Set(taken), days)
+    const accepted = rows.filter(({ id }) => marks[id] === '+').map(({ id }) => id)
+    return save(new Set(accepted), days)
   }
   const enter: ScreenKey = row
     ? {
@@ -58,13 +58,13 @@ export function DecisionsScreen({ rows, dateText, earliest, save, leave }: Props
     keysKey,
     leavingKey('back', leave, 'back without a new day'),
   ]
-  const room = Math.max(1, said.room - 1)
-  const lines = (text: string) => screenLinesUpTo(room, text, said.columns - 4)
+  const room = Math.max(1, notice.room - 1)
+  const lines = (text: string) => screenLinesUpTo(room, text, notice.columns - 4)
   const blocks = rows.map(({ id, text }) =>
     lines(text).map((line, at) => `${(at === 0 && marks[id]) || ' '} ${line}`),
   )
   return (
-    <KeyedScreen keys={keys} said={said}>
+    <KeyedScreen keys={keys} notice={notice}>
       <Lines lines={['Next time: + accepted, - rejected']} bold />
       <PickList rows={[...blocks, lines(`save for ${dateText(days)}`)]} picked={index} room={room} />
     </KeyedScreen>

@@ -79,8 +79,8 @@ function pageOf(
   const worded = isReworded ? panel.lines.map((line) => withoutKeys(line, panel.hang)) : panel.lines
   const whole = worded.flatMap((line) => linesOf(line, hang, columns))
   const isLong = title.length + whole.length > height
-  const own = isLong && panel.compact !== null ? wrappedItems(panel.compact, columns) : whole
-  const lines = [...title, ...own]
+  const body = isLong && panel.compact !== null ? wrappedItems(panel.compact, columns) : whole
+  const lines = [...title, ...body]
   return { lines, title: title.length, hidden: Math.max(0, lines.length - Math.max(1, height)) }
 }
 

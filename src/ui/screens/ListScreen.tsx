@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
-import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 
 interface Props {
@@ -20,9 +20,9 @@ interface Props {
 /** Rows to pick one from: the sessions of the history, the models for a new day. */
 export function ListScreen({ title, rows, head, picked, enter, open, leave }: Props) {
   const [index, setIndex] = useState(() => Math.max(0, rows.map(({ id }) => id).indexOf(picked ?? '')))
-  const said = useSaid(3)
-  const columns = said.columns - 2
-  const room = Math.max(1, said.room - (head ? 2 : 1))
+  const notice = useNotice(3)
+  const columns = notice.columns - 2
+  const room = Math.max(1, notice.room - (head ? 2 : 1))
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))
   const chosen = rows[index]
   const start = windowStart(index, rows.length, room)
@@ -47,7 +47,7 @@ export function ListScreen({ title, rows, head, picked, enter, open, leave }: Pr
     leavingKey('back', leave),
   ]
   return (
-    <KeyedScreen keys={keys} said={said}>
+    <KeyedScreen keys={keys} notice={notice}>
       <Lines lines={[`${title}: ${index + 1} of ${rows.length}`]} bold />
       {head && <Lines lines={[`  ${head(columns)}`]} />}
       <PickList rows={shown.map(({ line }) => [line(columns)])} picked={index - start} room={room} />

@@ -48,16 +48,16 @@ export function NowPanel({ view, columns, height }: Props) {
 /** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
  * whose place the echo of a recorded result takes. */
 function fitted(view: RecorderView, { columns, height }: { columns: number; height: number }, look: Look) {
-  const { now, open, next, lastTime } = view
+  const { now, pending, next, lastTime } = view
   const leastClockRows = look.isClockPlain ? 1 : 3
-  const task = saidLines(now.what, columns, height >= 12 ? 3 : 2)
+  const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
   // the entry line names it, and the task is cut.
   const isCut = !look.isClockPlain && height < task.length + 1 + 1 + leastClockRows
   const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
-  const where = isCut ? [] : saidLines(now.where, columns, height >= 12 ? 2 : 1)
+  const where = isCut ? [] : linesUpTo(now.where, columns, height >= 12 ? 2 : 1)
   const rows = height - what.length - where.length - 1
-  const notes = [open, next, lastTime]
+  const notes = [pending, next, lastTime]
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
   const clock = clockLines(view, { columns, rows: rows - notes.length }, look)
@@ -65,7 +65,7 @@ function fitted(view: RecorderView, { columns, height }: { columns: number; heig
 }
 
 /** Not shown for an empty text. */
-function saidLines(text: string, columns: number, most: number): string[] {
+function linesUpTo(text: string, columns: number, most: number): string[] {
   return text === '' ? [] : screenLinesUpTo(most, text, columns)
 }
 

@@ -36,9 +36,9 @@ export function Recorder({ store }: { store: RecorderStore }) {
   const view = viewOf(model)
   const { panel, clock, entry, isNotice } = view
   const isTall = lines >= tall
-  const said = noticeLines(view.line, columns, 2)
+  const notice = noticeLines(view.line, columns, 2)
   // On a tall screen a second line replaces the blank one above the entry, else one of the body.
-  const height = lines - 4 - (isTall ? 2 : said.length - 1)
+  const height = lines - 4 - (isTall ? 2 : notice.length - 1)
   const isClockAlone = isTall && clock.kind !== 'idle' && panel === null
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
   const dayWidth = hasDay ? widthOfDay(day, columns) : 0
@@ -52,7 +52,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
     return true
   })
   if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
-  // Before the last one, which stays where not all fit.
+  // Goes before the last key, which is kept where not all fit.
   const keys = hidden > 0 ? [...view.keys.slice(0, -1), scrollHint, ...view.keys.slice(-1)] : view.keys
   return (
     <Box flexDirection="column" width={columns} height={lines}>
@@ -66,9 +66,9 @@ export function Recorder({ store }: { store: RecorderStore }) {
           <NowPanel view={view} {...room} />
         )}
       </Box>
-      {isTall && said.length === 1 && <Text> </Text>}
+      {isTall && notice.length === 1 && <Text> </Text>}
       {entry.isField ? <EntryLine {...entry} value={model.draft} onChange={store.typed} /> : <Text> </Text>}
-      <Lines lines={said} bold={isNotice} color={isNotice ? undefined : accent} />
+      <Lines lines={notice} bold={isNotice} color={isNotice ? undefined : accent} />
       <KeyLine hints={keys} columns={columns} />
     </Box>
   )
@@ -76,7 +76,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
 
 function tooSmall(columns: number, lines: number): string {
   const rows = least.lines + 1
-  const text = `${least.columns} columns and ${rows} rows are needed, here are ${columns} and ${lines + 1}`
+  const text = `needs ${least.columns} columns and ${rows} rows; this terminal has ${columns} and ${lines + 1}`
   return text.length <= columns ? text : `too small: ${least.columns}x${rows} needed`
 }
 

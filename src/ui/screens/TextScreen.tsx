@@ -1,7 +1,7 @@
 import { Box } from 'ink'
 import { useState } from 'react'
 import { movedBy } from '../../recorder/modes/mode.ts'
-import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
 import { wrappedLine } from '../widgets/wrapped.ts'
 
@@ -19,14 +19,14 @@ interface Props {
 
 /** Shows a text with a few keys: an expanded day, a week, a summary. */
 export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Props) {
-  const said = useSaid(2)
+  const notice = useNotice(2)
   const [top, setTop] = useState(0)
-  const { columns } = said
+  const { columns } = notice
   const lines = text(columns)
     .trimEnd()
     .split('\n')
     .flatMap((line) => wrappedLine(line, columns))
-  const room = said.room - (title === undefined ? 0 : 1)
+  const room = notice.room - (title === undefined ? 0 : 1)
   const last = Math.max(0, lines.length - room)
   const from = Math.min(top, last)
   const scroll = (by: number) => () => setTop((before) => movedBy(Math.min(last, before), by, last + 1))
@@ -47,9 +47,9 @@ export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Pr
   const isReading = isReadFirst && from < last
   const own = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))
   const all = [...own, ...(last > 0 ? [scrolls] : []), keysKey, leavingKey(leave.label, leave.act)]
-  const isMoreBelow = said.text === '' && from < last
+  const isMoreBelow = notice.text === '' && from < last
   return (
-    <KeyedScreen keys={all} said={isMoreBelow ? { ...said, lines: ['more below'] } : said}>
+    <KeyedScreen keys={all} notice={isMoreBelow ? { ...notice, lines: ['more below'] } : notice}>
       {title !== undefined && <Lines lines={[title]} bold />}
       <Box flexDirection="column" height={room}>
         <Lines lines={lines.slice(from, from + room)} />

@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
 import { movedBy } from '../../recorder/modes/mode.ts'
-import { KeyedScreen, type ScreenKey, useSaid } from '../widgets/KeyedScreen.tsx'
+import { KeyedScreen, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -34,17 +34,26 @@ interface Props {
   keys: (chosen: Choice | undefined) => ScreenKey[]
   /** The id of the choice picked at first; null for the first one. */
   picked: string | null
-  said: string | null
+  notice: string | null
 }
 
 /** Milliseconds until the days are listed below unfinished sessions, which are drawn and take keys before. */
 const soon = 120
 
 /** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */
-export function Today({ unfinished, days, due, pains, damage, keys, picked: first, said: arrived }: Props) {
+export function Today({
+  unfinished,
+  days,
+  due,
+  pains,
+  damage,
+  keys,
+  picked: first,
+  notice: firstNotice,
+}: Props) {
   const [choices, setChoices] = useState(() => (unfinished.length > 0 ? unfinished : days()))
   const [picked, setPicked] = useState(first)
-  const said = useSaid(3, damage ?? '', arrived ?? '')
+  const notice = useNotice(3, damage ?? '', firstNotice ?? '')
   const index = Math.max(0, choices.map(({ id }) => id).indexOf(picked ?? ''))
 
   useEffect(() => {
@@ -64,10 +73,10 @@ export function Today({ unfinished, days, due, pains, damage, keys, picked: firs
     isNamed: 'page',
     acts: { up: move(-1), down: move(1) },
   }
-  const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), said.columns)
-  const body = Math.max(1, said.room - 1 - hurting.length)
+  const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), notice.columns)
+  const body = Math.max(1, notice.room - 1 - hurting.length)
   return (
-    <KeyedScreen keys={[pick, ...keys(choices[index])]} said={said}>
+    <KeyedScreen keys={[pick, ...keys(choices[index])]} notice={notice}>
       <Text wrap="truncate">
         <Text bold>Pausebook</Text>
         {due === '' ? '' : `   ${due}`}

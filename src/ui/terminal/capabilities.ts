@@ -14,7 +14,7 @@ export function refusalOf(
   const instead = 'The commands that print work everywhere: see "pausebook --help".'
   if (!terminal.in || !terminal.out) return `The app needs a terminal and there is none here. ${instead}`
   if (env.TERM === 'dumb' && !isSpoken)
-    return `This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" has the app say lines instead. ${instead}`
+    return `This terminal (TERM=dumb) cannot be drawn on. "pausebook settings screen-reader on" makes the app print lines instead. ${instead}`
   return null
 }
 

@@ -15,12 +15,12 @@ export interface ScreenKey {
   label: string
   /** One line for the page of keys. */
   does: string
-  /** What it does, by the names of the keyboard (`nameOf`): those it stands for, and those that do the same. A returned
-   * text is said. */
+  /** What it does, by the names of the keyboard (`nameOf`): those it stands for, and those that do the same. A
+   * returned text is shown above the key line. */
   acts: Readonly<Record<string, () => unknown>>
-  /** Said first: the key acts only if it is pressed again at once. */
+  /** Shown first: the key acts only if it is pressed again right away. */
   asks?: string
-  /** `page`: only the page of keys names it; `nowhere`: it says why it does nothing now. */
+  /** `page`: only on the page of keys; `nowhere`: it only says why it does nothing now. */
   isNamed?: 'page' | 'nowhere'
 }
 
@@ -46,8 +46,8 @@ export function signalKey(ring: () => void): ScreenKey {
   return letterKey('t', 'test signal', 'sounds and shows the signal of the end of a rest', sound)
 }
 
-/** What a screen says above its key line, and the size of what is left. */
-export interface Said {
+/** The notice above the key line, and the size of what is left. */
+export interface Notice {
   text: string
   say(text: string): void
   /** At least one. */
@@ -57,48 +57,48 @@ export interface Said {
   room: number
 }
 
-/** @param most lines that may be said
- * @param usual what is said while there is nothing else
- * @param first what is said until the first key */
-export function useSaid(most: number, usual = '', first = ''): Said {
+/** @param most the lines that a notice may take
+ * @param usual shown while there is nothing else to say
+ * @param first shown until the first key */
+export function useNotice(most: number, usual = '', first = ''): Notice {
   const [text, say] = useState(first)
   const { columns, lines } = useTerminalSize()
-  const said = text === goText ? [text] : noticeLines(text || usual, columns, most)
-  return { text, say, lines: said, columns, room: Math.max(1, lines - 1 - said.length) }
+  const notice = text === goText ? [text] : noticeLines(text || usual, columns, most)
+  return { text, say, lines: notice, columns, room: Math.max(1, lines - 1 - notice.length) }
 }
 
-/** The whole screen: a body, what is said, and the key line. */
-export function Frame(props: { said?: readonly string[]; hints: readonly Hint[]; children: ReactNode }) {
-  const { said = [], hints, children } = props
+/** The whole screen: a body, the notice, and the key line. */
+export function Frame(props: { notice?: readonly string[]; hints: readonly Hint[]; children: ReactNode }) {
+  const { notice = [], hints, children } = props
   const { columns, lines } = useTerminalSize()
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       {children}
-      <Lines lines={said} bold />
+      <Lines lines={notice} bold />
       <KeyLine columns={columns} hints={hints} />
     </Box>
   )
 }
 
 /** A screen that only keys change, without a field. */
-export function KeyedScreen(props: { keys: readonly ScreenKey[]; said: Said; children: ReactNode }) {
-  const { keys, said, children } = props
+export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice; children: ReactNode }) {
+  const { keys, notice, children } = props
   const [isPage, setPage] = useState(false)
   useKeys((key) => {
     const name = nameOf(key)
     setPage(!isPage && name === '?')
     if (isPage || name === '?') return true
-    said.say('')
+    notice.say('')
     const row = keys.find(({ acts }) => Object.hasOwn(acts, name))
-    const isAsked = row?.asks !== undefined && said.text !== row.asks
-    const told = isAsked ? row.asks : row?.acts[name]?.()
-    if (typeof told === 'string') said.say(told)
+    const isAsked = row?.asks !== undefined && notice.text !== row.asks
+    const message = isAsked ? row.asks : row?.acts[name]?.()
+    if (typeof message === 'string') notice.say(message)
     return true
   })
   const named = keys.filter(({ isNamed }) => isNamed !== 'nowhere')
   if (isPage) return <KeyPage keys={named} />
   return (
-    <Frame said={said.lines} hints={named.filter(({ isNamed }) => isNamed !== 'page')}>
+    <Frame notice={notice.lines} hints={named.filter(({ isNamed }) => isNamed !== 'page')}>
       {children}
     </Frame>
   )

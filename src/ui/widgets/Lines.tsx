@@ -8,7 +8,7 @@ const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefin
  * shade. A mark or a word always says the same. Without colour, bold and reversed text remain. */
 export const accent = isColourful ? 'cyan' : undefined
 
-/** What the long signal looks like: the word turned over. */
+/** What the long signal looks like: the word in reversed colours. */
 export const goText = ' go '
 
 /** Lines of text, each on its own row of the screen and cut at its end; an empty one keeps its row. */
@@ -35,8 +35,11 @@ export function PickList(props: { rows: readonly (readonly string[])[]; picked: 
     0,
     lines.findIndex(({ isPicked }) => isPicked),
   )
-  const own = rows[picked]?.length ?? 0
-  const from = Math.min(before, Math.max(windowStart(before, lines.length, room), before + own - room))
+  const pickedLines = rows[picked]?.length ?? 0
+  const from = Math.min(
+    before,
+    Math.max(windowStart(before, lines.length, room), before + pickedLines - room),
+  )
   const top = lines.findIndex(({ isFirst }, index) => isFirst && index >= from)
   return (
     <Box flexDirection="column" height={room} overflow="hidden">

@@ -157,16 +157,16 @@ function withWords(
   room: { columns: number; rows: number },
   isUnicode: boolean,
 ): string[] | null {
-  const said = kind === 'work' ? lettersOf(word, isUnicode) : []
+  const wordRows = kind === 'work' ? lettersOf(word, isUnicode) : []
   const amount = number === null ? [] : lettersOf(number, isUnicode, kind === 'idle')
-  const column = said.length > 0 && amount.length > 0 ? [...said, '', ...amount] : said
+  const column = wordRows.length > 0 && amount.length > 0 ? [...wordRows, '', ...amount] : wordRows
   const beyond = beside(digits, column, 4)
   if (column.length > 0 && column.length <= digits.length && widthOf(beyond) <= room.columns) return beyond
-  const strip = even(beside(said, amount, 4))
+  const strip = even(beside(wordRows, amount, 4))
   if (strip.length > 0 && widthOf(strip) <= room.columns && strip.length + 1 + digits.length <= room.rows)
     return [...strip, '', ...digits]
   if (digits.length > 3 && kind === 'work') return null
-  const small = said.length <= digits.length ? beside(digits, said, 4) : digits
+  const small = wordRows.length <= digits.length ? beside(digits, wordRows, 4) : digits
   const last = number === null || digits.length + 1 > room.rows ? [] : [number]
   return [...(widthOf(small) <= room.columns ? small : digits), ...last]
 }

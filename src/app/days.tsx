@@ -63,7 +63,7 @@ export function showModels(
   )
 }
 
-/** Opens the text for the built-in editor, with its line ends and its byte-order mark.
+/** Opens the text for the built-in editor, with its line endings and its byte-order mark.
  * @throws LogbookError for a file that cannot be read, or is not UTF-8 and so could not be written back unchanged */
 function textIn(path: string): string {
   const bytes = readDayFile(path)

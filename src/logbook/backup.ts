@@ -7,9 +7,9 @@ import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
 import { readFileBytes, readObject, readTextFile, sumOf, textOf } from './text.ts'
 
-/* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and its
- * text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that can be
- * derived, or that belong to a running program, are left out. A restore writes nothing but what a backup may hold. */
+/* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and
+ * its text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that
+ * can be derived, or that belong to a running program, are left out. A restore writes only what a backup may hold. */
 
 const format = 1
 /** Room for more than a hundred thousand sessions. */
@@ -53,7 +53,7 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
 }
 
 function cannotRead(path: string, why: string): LogbookError {
-  const message = `${path} ${why}, so the backup would lack it. Correct that first: "pausebook verify" says what is wrong.`
+  const message = `${path} ${why}, so it would be missing from the backup. Correct that first: "pausebook verify" says what is wrong.`
   return new LogbookError('cannot_read', message)
 }
 
@@ -107,7 +107,7 @@ export function readBackup(file: string): Backup {
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
   const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
   if (end.end !== files.length || end.sha256 !== all)
-    throw damaged('it is cut off, or files are missing in it')
+    throw damaged('it is cut off, or files are missing from it')
   return { files, sessions: files.filter(isSession).length }
 }
 
@@ -149,7 +149,7 @@ function damaged(why: string): LogbookError {
  * @throws LogbookError `not_empty`, `cannot_write` */
 export function restoreBackup(home: string, { files }: Backup): void {
   const target = resolve(home)
-  refuseFull(target)
+  refuseNonEmpty(target)
   const beside = temporaryOf(target)
   try {
     makeFolder(dirname(target))
@@ -171,14 +171,14 @@ export function restoreBackup(home: string, { files }: Backup): void {
   }
 }
 
-function refuseFull(target: string): void {
+function refuseNonEmpty(target: string): void {
   if (!isThere(target)) return
   const message = (reason: string) =>
     `The logbook ${target} cannot be listed: ${reason}. Give another with --logbook.`
   if (orRefuse('cannot_read', message, () => readdirSync(target)).length > 0)
     throw new LogbookError(
       'not_empty',
-      `The logbook ${target} is not empty, and a backup never mixes with another. Give an empty folder with --logbook.`,
+      `The logbook ${target} is not empty, and a restore merges nothing. Give an empty folder with --logbook.`,
     )
 }
 

@@ -178,15 +178,15 @@ export function freePath(pathOf: (number: number) => string): string {
   }
 }
 
-/** Removes a file that does no harm where it stays: the next start removes a leftover, and an error before it is the one
- * to report. */
+/** Removes a file and ignores failure: the next start removes leftovers, and an earlier error is the one to
+ * report. */
 export function removeQuietly(path: string): void {
   attempt(() => rmSync(path, { force: true }))
 }
 
 /** Replaces a damaged file: writes and flushes the good text next to it, renames the damaged file to `NAME.damaged-1`
- * (or the next free number), then renames the good text into place. Cut off at any point, one of the two has the
- * file's name.
+ * (or the next free number), then renames the good text into place. Whenever this is interrupted, one of the two has
+ * the file's name.
  * @returns the damaged file's new name, without its folder; null if there was no file
  * @throws the system's error; the file is then unchanged */
 export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
@@ -259,12 +259,12 @@ export class DurableFile<T> implements SyncAdapter<T> {
     if (this.#known === undefined) this.read()
     const text = this.#print(data)
     // A write that failed at its last step may have renamed already: then the text is this program's own.
-    const own = [text, this.#tried, this.#known?.text]
+    const ours = [text, this.#tried, this.#known?.text]
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
       const there = readTextFile(this.path)
-      if (there !== null && !own.some((text) => text === there))
+      if (there !== null && !ours.some((text) => text === there))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
     this.#known = { text, state: this.#stateNow() }

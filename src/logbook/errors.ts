@@ -43,7 +43,7 @@ const reasons: Record<string, string> = {
   ESTALE: 'the network folder is gone',
 }
 
-/** What some work gives; what `otherwise` gives if the logbook refuses it.
+/** Returns what `work` returns, or what `otherwise` returns if the logbook refuses it.
  * @throws every other error */
 export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookError) => O): T | O {
   try {
@@ -54,7 +54,7 @@ export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookE
   }
 }
 
-/** What some work gives.
+/** Returns what `work` returns.
  * @param message for any other error, from its reason: "the disk is full"
  * @throws LogbookError that of the work itself, else one with this code and message */
 export function orRefuse<T>(code: LogbookErrorCode, message: (reason: string) => string, work: () => T): T {

@@ -9,19 +9,19 @@ type Environment = Readonly<Record<string, string | undefined>>
 /** Git ended with an error; the message is git's own. */
 export class GitFailure extends Error {
   override name = 'GitFailure'
-  readonly said: string
+  readonly output: string
   /** Exit status; null if git was killed. */
   readonly status: number | null
 
-  constructor(command: string, said: string, status: number | null = null) {
-    super(`git ${command} failed: ${said}`)
-    this.said = said
+  constructor(command: string, output: string, status: number | null = null) {
+    super(`git ${command} failed: ${output}`)
+    this.output = output
     this.status = status
   }
 
   /** The line of git's output that gives the reason. */
   get reason(): string {
-    const lines = this.said.split(' | ').filter((line) => line.trim() !== '')
+    const lines = this.output.split(' | ').filter((line) => line.trim() !== '')
     const why =
       lines.find((line) => line.includes('[remote rejected]')) ??
       lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
@@ -35,7 +35,7 @@ export class GitFailure extends Error {
 
   /** The lock that git failed to take; null for any other failure. */
   get lock(): string | null {
-    return /Unable to create '([^']+\.lock)': File exists/.exec(this.said)?.[1] ?? null
+    return /Unable to create '([^']+\.lock)': File exists/.exec(this.output)?.[1] ?? null
   }
 }
 
@@ -46,12 +46,12 @@ const kept = /^GIT_(SSH|SSH_COMMAND|SSH_VARIANT|ASKPASS|SSL_.*|HTTP_PROXY_AUTHME
 /** The environment that git is run in.
  * @param mayAsk git may ask for a password on a terminal */
 export function gitEnvironment(env: Environment, mayAsk: boolean): Record<string, string> {
-  const own = Object.entries(env).filter(
+  const inherited = Object.entries(env).filter(
     (entry): entry is [string, string] =>
       entry[1] !== undefined && (!/^GIT_/i.test(entry[0]) || kept.test(entry[0])),
   )
   const ask: Record<string, string> = mayAsk ? {} : { GIT_TERMINAL_PROMPT: '0' }
-  return { ...Object.fromEntries(own), ...ask, LC_ALL: 'C', GIT_MERGE_AUTOEDIT: 'no' }
+  return { ...Object.fromEntries(inherited), ...ask, LC_ALL: 'C', GIT_MERGE_AUTOEDIT: 'no' }
 }
 
 const configuration = [
@@ -104,8 +104,8 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean) {
     if (code === 'ETIMEDOUT') throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
-    const said = sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | '))
-    throw new GitFailure(words[0] ?? '', said, ran.status)
+    const output = sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | '))
+    throw new GitFailure(words[0] ?? '', output, ran.status)
   }
   const run = (words: readonly string[], index?: string) => bytes(words, '', index).toString('utf8')
   const unless = (isNo: (failure: GitFailure) => boolean, ...call: Parameters<typeof run>) => {

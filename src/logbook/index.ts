@@ -43,11 +43,11 @@ export interface IndexWork {
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
 
-/** Brings the index in step with the files: computes missing or wrong rows and adds them; if the index cannot be written,
- * the next run computes them again.
+/** Brings the index in step with the files: computes missing or wrong rows and adds them; if the index cannot be
+ * written, the next run computes them again.
  * @param isFresh ignores the existing index and writes all of it
- * @returns every session, newest first; `differing`: of a fresh index the files that had another row, although size and
- * time were the same */
+ * @returns every session, newest first; `differing`: with a fresh index, the files whose old row was different
+ * although size and time were the same */
 export function updateIndex(
   work: IndexWork,
   isFresh = false,
@@ -119,7 +119,7 @@ function entryOf(
   race: PlanRace | null,
 ): IndexEntry {
   const { id, date, path } = entry
-  // Named one by one, because to spread ten thousand rows takes 0.2 s longer.
+  // Named one by one, because spreading ten thousand rows takes 0.2 s longer.
   const { finished, started, brief, day, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
@@ -264,7 +264,7 @@ function readRows(home: string): { rows: Map<string, IndexRow>; count: number } 
   return { rows, count: lines.length }
 }
 
-/** This program never writes a control character into a row, neither raw nor escaped. */
+/** This program never writes a control character into a row, raw or escaped. */
 const escapes = /\\[bfnru]/
 
 /** Null for anything but a row of this version. */

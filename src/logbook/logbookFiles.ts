@@ -7,8 +7,8 @@ import { type Damage, LogbookError } from './errors.ts'
 import type { SessionEntry } from './model.ts'
 import { sumOf } from './text.ts'
 
-/* Which files a logbook has, by their names. What sync keeps in step, what a backup holds, what a restore writes and
- * what is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
+/* Which files a logbook has, by their names. What sync exchanges, what a backup holds, what a restore writes and what
+ * is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
  * logbook's folder and have slashes. */
 
 const session = String.raw`(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))-([A-Za-z0-9_-]{6,40})\.json`
@@ -47,24 +47,24 @@ export function contentOf(path: string): 'session' | 'mornings' | 'prescription'
 /** A name that some system reads as something else: a pattern, a device, or with its end cut off. */
 const badName = /[*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
 
-/** Whether sync keeps a file in step. Derived files, files of one machine (settings name its plates and its commands)
- * and leftovers of a crash stay out, as do names that another system cannot have. */
-export function isKeptInStep(path: string): boolean {
+/** Whether sync exchanges a file. Derived files, files of one machine (settings name its plates and its commands) and
+ * leftovers of a crash stay out, as do names that another system cannot have. */
+export function isSynced(path: string): boolean {
   return contentOf(path) !== null && !isUnsafe(path) && !badName.test(basename(path))
 }
 
-/** Whether a backup holds a file: all that sync keeps in step, the settings, and beside each of these its
- * previous copy, damaged ones and results kept separately. */
+/** Whether a backup holds a file: all that sync exchanges, the settings, and beside each of these its previous copy,
+ * damaged ones and results kept separately. */
 export function isBackedUp(path: string): boolean {
   const file = path.replace(/\.(?:bak|damaged-\d+|kept-\d+)$/, '')
   return file === 'settings.json' || contentOf(file) !== null
 }
 
-const own = new RegExp(`^(?:${session}|${year}|settings\\.json|index\\.ndjson|sync|arriving)[\\w.-]*$`)
+const ownNames = new RegExp(`^(?:${session}|${year}|settings\\.json|index\\.ndjson|sync|arriving)[\\w.-]*$`)
 
 /** Whether this program has given a file its name; its locks and temporary files have the name with an ending. */
 export function isOwnName(name: string): boolean {
-  return own.test(name)
+  return ownNames.test(name)
 }
 
 /** Whether a name may be that of a leftover: the athlete names days, plan and foods, but not their temporary files. */
@@ -73,7 +73,7 @@ export function mayBeLeftover(name: string): boolean {
 }
 
 /** `2 sessions, 1 prescription, plan.txt`, or `nothing`.
- * @param paths of files that sync keeps in step */
+ * @param paths of files that sync exchanges */
 export function kindsOf(paths: readonly string[]): string {
   const kinds = [
     ['session', 'session', 'sessions'],
@@ -84,8 +84,8 @@ export function kindsOf(paths: readonly string[]): string {
     const count = paths.filter((path) => contentOf(path) === kind).length
     return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
   })
-  const own = paths.filter((path) => contentOf(path) === 'text')
-  return texts.length + own.length === 0 ? 'nothing' : [...texts, ...own].join(', ')
+  const ownTexts = paths.filter((path) => contentOf(path) === 'text')
+  return texts.length + ownTexts.length === 0 ? 'nothing' : [...texts, ...ownTexts].join(', ')
 }
 
 /** Every file and folder of a logbook, by path, in the folders that it has.
@@ -106,7 +106,7 @@ function sessionPathsIn(logbook: string, onDamage: (damage: Damage) => void = ()
   )
 }
 
-/** The years of which there is a folder of sessions. */
+/** The years that have a folder of sessions. */
 export function yearsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
   return namesIn(logbook, join(logbook, 'sessions'), onDamage).filter((name) => /^\d{4}$/.test(name))
 }
@@ -203,7 +203,7 @@ export function sessionEntriesOf(
         const damage = damageBeside(`sessions/${year}/${each}`)
         if (damage !== null) onDamage(damage)
       } else if (name === each || !names.has(name)) {
-        // To spread it instead makes the list of ten thousand take twice as long.
+        // Spreading it instead would double the time for ten thousand.
         entries.push({ id: session.id, date: session.date, path: `${folder}${sep}${name}` })
       }
     }
@@ -241,7 +241,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
     const more = found.length > 5 ? ' and more' : ''
     const nextStep = isDate ? 'Write the id of one.' : 'Write more of the id.'
     const advice = exact.length > 1 ? 'Remove the one that is a copy.' : nextStep
-    const message = `${found.length} sessions answer to ${shown}: ${some.join(', ')}${more}. ${advice}`
+    const message = `${found.length} sessions match ${shown}: ${some.join(', ')}${more}. ${advice}`
     throw new LogbookError('ambiguous_session', message)
   }
   return first

@@ -46,7 +46,7 @@ export function readMornings(logbook: string): {
   return { mornings: morningsOf(events), typed: typedMornings(events), damages }
 }
 
-/** The years of which there is a file or a previous copy, `mornings/YYYY.json` each.
+/** The files of the years, `mornings/YYYY.json`, of which the file or its previous copy exists.
  * @param onDamage called if their folder cannot be listed */
 export function yearsOfMornings(logbook: string, onDamage: (damage: Damage) => void): string[] {
   const names = namesIn(logbook, join(logbook, 'mornings'), onDamage)
@@ -69,7 +69,8 @@ export function addMornings(logbook: string, events: readonly MorningEvent[], ma
       const ofYear = events.filter(({ date }) => date.startsWith(year))
       changeStored(logbook, `mornings/${year}.json`, morningsKind, machine, (known) => [...known, ...ofYear])
     } catch (error) {
-      const saved = index === 0 ? 'It is as before.' : `Saved are ${years.slice(0, index).join(', ')}.`
+      const saved =
+        index === 0 ? 'Nothing was changed.' : `Already saved: ${years.slice(0, index).join(', ')}.`
       if (error instanceof LogbookError && index > 0)
         throw new LogbookError(error.code, `${error.message} ${saved}`)
       if (!isOfSystem(error)) throw error

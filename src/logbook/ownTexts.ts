@@ -27,7 +27,7 @@ export function ownTextsIn(logbook: string): OwnText[] {
   return ownTexts.filter((name) => isThere(ownTextPath(logbook, name)))
 }
 
-/** One of the athlete's texts, with its line ends and byte-order mark; null if it does not exist.
+/** One of the athlete's texts, with its line endings and byte-order mark; null if it does not exist.
  * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   const path = ownTextPath(logbook, name)

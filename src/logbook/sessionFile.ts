@@ -90,7 +90,7 @@ export function sessionFileOf(
   }
   if (isFresh) save()
 
-  const letGo = () => {
+  const release = () => {
     isClosed = true
     lock.release()
   }
@@ -125,7 +125,7 @@ export function sessionFileOf(
     close(): Saved {
       if (isClosed) return state
       if (!state.ok) save()
-      letGo()
+      release()
       return state
     },
     /** Removes the session and its previous copy from the logbook and releases the lock. */
@@ -135,7 +135,7 @@ export function sessionFileOf(
       removeFile(backupOf(entry.path))
       removeFile(entry.path)
       flushFolder(dirname(entry.path))
-      letGo()
+      release()
     },
   }
 }
@@ -153,10 +153,10 @@ export function spillSession(session: Session, name: string, folder = tmpdir()):
 }
 
 function eventOf(event: SessionEvent): SessionEvent {
-  const own = fitting<SessionEvent>(eventShape(), structuredClone(event))
+  const fitted = fitting<SessionEvent>(eventShape(), structuredClone(event))
   const large = tooLargeIn(event)
-  if (typeof own !== 'string' && large === null) return own
-  const why = typeof own === 'string' ? own : `it has the number ${large}`
+  if (typeof fitted !== 'string' && large === null) return fitted
+  const why = typeof fitted === 'string' ? fitted : `it has the number ${large}`
   throw new TypeError(`${event.type} cannot be recorded as it is: ${why}`)
 }
 
@@ -194,7 +194,7 @@ export function readSession(text: string, id: string | null): Reading<Session> {
 function wrongFormatOf(format: unknown): string | null {
   if (format === sessionFormat) return null
   if (format === undefined) return 'does not say its format'
-  return `is of the format ${shownOf(format)}, which no version of this program has written`
+  return `has the format ${shownOf(format)}, which no version of this program has written`
 }
 
 function unknownEventOf(events: unknown): string | null {
@@ -209,13 +209,13 @@ function unknownEventOf(events: unknown): string | null {
 function sessionIn(content: Record<string, unknown>): Session | string {
   try {
     const large = tooLargeIn(content)
-    if (large !== null) return `has a number that no day has: ${large}`
+    if (large !== null) return `has a number too large for any day: ${large}`
     const session = fitting<Session>(sessionShape(), content)
     if (typeof session === 'string') return session
     return sizeProblemOf(session.prescription) ?? orderProblemOf(session.events) ?? session
   } catch (error) {
     // Groups nested so deeply that checking them overflows the stack.
-    if (error instanceof RangeError) return 'is nested too deep'
+    if (error instanceof RangeError) return 'is nested too deeply'
     throw error
   }
 }
@@ -239,7 +239,7 @@ function orderProblemOf(events: readonly SessionEvent[]): string | null {
   const ahead = events.findIndex(
     (event, index) => event.type === 'undone' && (event.from >= index || event.from === 0),
   )
-  if (ahead > 0) return `takes back what cannot be taken back: event number ${ahead + 1}`
+  if (ahead > 0) return `undoes what cannot be undone: event number ${ahead + 1}`
   return null
 }
 

@@ -148,7 +148,7 @@ function loadable(settings: Settings): { settings: Settings; wrong: string | nul
   const unit = (['kg', 'lb'] as const).find((each) => !isLoadable(settings, each))
   if (unit === undefined) return { settings, wrong: null }
   const { bar, collar, plates } = defaultSettings
-  const wrong = `has a bar and plates in ${unit} that no load can be made of`
+  const wrong = `has a bar and plates in ${unit} from which no load can be made`
   return { settings: { ...settings, bar, collar, plates }, wrong }
 }
 

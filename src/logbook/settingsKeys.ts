@@ -64,7 +64,7 @@ export const settingKeys: readonly SettingKey[] = [
     },
   }),
   setting('body-mass', 'bodyMasses', 'body mass, each from its date on', {
-    write: 'a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26',
+    write: 'a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26',
     print: (masses) => masses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', '),
     read: (text, settings, today) => {
       const given = text
@@ -87,16 +87,16 @@ export const settingKeys: readonly SettingKey[] = [
   barMass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
   plates('kg', '25'),
   plates('lb', '45'),
-  exercises('on-bar', 'onBar', 'exercises whose plates are shown though their names do not say bar'),
+  exercises('on-bar', 'onBar', 'exercises whose plates are shown although their names do not say bar'),
   exercises('off-bar', 'offBar', 'exercises whose plates are not shown'),
-  oneOf('formula', formulaNames, 'of estimated maxima: the median of the seven equations, or one of them'),
+  oneOf('formula', formulaNames, 'for estimated maxima: the median of the seven equations, or one of them'),
   setting('hr-max', 'hrMax', 'your highest heart rate; running at 88 % of it or more counts as hard', {
     write: 'beats a minute from 100 to 240',
     print: (beats) => String(beats ?? ''),
     read: (text) => within(/^\d{3}$/.test(text) ? Number(text) : Number.NaN, 100, 240),
     none: { value: null },
   }),
-  setting('bell', 'bell', 'the sound of the clock: the bell of the terminal, nothing, or a command', {
+  setting('bell', 'bell', "the sound of the clock: the terminal's bell, nothing, or a command", {
     write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
     print: (bell) => (typeof bell === 'string' ? bell : JSON.stringify(bell)),
     read: (text) => {
@@ -107,7 +107,7 @@ export const settingKeys: readonly SettingKey[] = [
   setting(
     'seconds-per-repetition',
     'secondsPerRepetition',
-    'by which the clock ends the groups of a set that it paces',
+    'how long the clock gives each repetition of a set that it paces',
     {
       write: 'seconds from 0.5 to 60, as in 4',
       print: printNumber,
@@ -120,22 +120,22 @@ export const settingKeys: readonly SettingKey[] = [
   onOff('advice', 'advice', 'the line of advice in the recorder'),
   oneOf('clock', ['blocks', 'plain'], 'the digits of the big clock'),
   oneOf('characters', ['auto', 'unicode', 'ascii'], 'what bars, digits and borders are drawn with'),
-  onOff('screen-reader', 'screenReader', 'lines that are spoken instead of a screen that is drawn'),
-  onOff('notifications', 'notifications', 'a notification on the desktop when a rest is over'),
-  setting('rotation', 'rotation', 'the kinds of day that follow each other', {
+  onOff('screen-reader', 'screenReader', 'lines for a screen reader instead of a drawn screen'),
+  onOff('notifications', 'notifications', 'a desktop notification when a rest is over'),
+  setting('rotation', 'rotation', 'the kinds of day you rotate through', {
     write: 'words with commas between them, as in legs, push, pull',
     print: (days) => days.join(', '),
     read: (text) => namesIn(text.split(/,| \/ /), 30, 60),
     none: { value: [] },
   }),
-  setting('sync-remote', 'syncRemote', 'the git repository that the logbook is kept in step with', {
+  setting('sync-remote', 'syncRemote', 'the git repository that sync exchanges the logbook with', {
     write: 'an address that git knows',
     print: (address) => address ?? '',
     // git would take a leading hyphen for an option.
     read: (text) => (text.startsWith('-') ? undefined : namesIn([text], 1, 1000)?.[0]),
     none: { value: null },
   }),
-  onOff('first-start-seen', 'firstStartSeen', 'the words of the first start have been read'),
+  onOff('first-start-seen', 'firstStartSeen', 'the page of the first start has been read'),
 ]
 
 /** Names of earlier versions. */
@@ -227,7 +227,7 @@ function plates(unit: MassUnit, heaviest: string): SettingKey {
     const isValid = new Set(found.map(({ mass }) => mass)).size === text.split(',').length
     return isValid ? found.sort((a, b) => b.mass - a.mass) : undefined
   }
-  return setting(`plates-${unit}`, 'plates', `pairs of ${unit} plates that are there: pairs x mass`, {
+  return setting(`plates-${unit}`, 'plates', `the pairs of ${unit} plates you have: pairs x mass`, {
     write: `pairs and mass as in 4 x ${heaviest}, 2 x 2.5, each mass once, or none`,
     print: (owned) => owned[unit].map(({ pairs, mass }) => `${pairs} x ${printNumber(mass)}`).join(', '),
     read: (text, settings) => {

@@ -179,7 +179,7 @@ function freshSession(prescription: Prescription, events: SessionEvent[]): Sessi
 function newEntry(home: string, date: string, id: string): SessionEntry {
   const path = sessionPathOf(home, date, id)
   const message = (reason: string) =>
-    `The logbook's folder ${dirname(path)} cannot be made: ${reason}. Give another with --logbook.`
+    `The logbook's folder ${dirname(path)} cannot be created: ${reason}. Give another one with --logbook.`
   orRefuse('cannot_write', message, () => makeFolder(dirname(path)))
   return { id, date, path }
 }
@@ -242,8 +242,8 @@ export function storeArrivals(home: string): Damage | null {
     putInPlaceAll(home)
     return null
   } catch (error) {
-    const wrong = `Sessions that were imported cannot be put in their places: ${reasonOf(error)}.`
-    return { file: 'sessions', wrong, done: 'They are kept beside it, and it is tried again each time.' }
+    const wrong = `Imported sessions cannot be put in their places: ${reasonOf(error)}.`
+    return { file: 'sessions', wrong, done: 'They are kept beside it, and each command tries again.' }
   }
 }
 

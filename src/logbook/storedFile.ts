@@ -23,7 +23,7 @@ export interface StoredKind<T> {
   sizeOf?(value: T): string
   /** What counts without a file; null if a missing file is damage. */
   absent: T | null
-  /** What is absent counts, and may be written, also in place of what nobody can read. */
+  /** `absent` counts, and may be written, even in place of a file that nobody can read. */
   hasDefaults?: true
 }
 
@@ -50,7 +50,7 @@ export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
   const { format } = content
   if (typeof format === 'number' && Number.isInteger(format) && format > kind.format)
     return {
-      wrong: `is of format ${format}, written by a newer program; this one reads format ${kind.format}`,
+      wrong: `has format ${format}, written by a newer program; this one reads format ${kind.format}`,
       isNewer: true,
     }
   const reading = kind.read(content)

@@ -98,10 +98,10 @@ function isRepositoryDamaged(git: Git, error: unknown): boolean {
   const isRemote = error instanceof LogbookError
   const failure = isRemote ? error.cause : error
   if (!(failure instanceof GitFailure)) return false
-  const { said, lock } = failure
-  if (/no space|permission denied|read-only|quota/i.test(said) || lock !== null) return false
+  const { output, lock } = failure
+  if (/no space|permission denied|read-only|quota/i.test(output) || lock !== null) return false
   // If only the remote cannot be reached, do not check the whole repository.
-  if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(said))
+  if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(output))
     return false
   return git.attempt(['fsck', '--connectivity-only', '--no-dangling', '--no-progress']) === null
 }
@@ -111,8 +111,8 @@ function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof GitFailure) {
     const advice =
       error.lock === null
-        ? `All sessions are on the disk. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is made again from the disk and the remote.`
-        : `A git that was killed left that lock: when no git is running, remove ${sanitize(error.lock)}.`
+        ? `All sessions are on the disk. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is rebuilt from the disk and the remote.`
+        : `A git process that was killed left that lock: when no git is running, remove ${sanitize(error.lock)}.`
     return new LogbookError('cannot_sync', `Git cannot work on the logbook: ${error.reason}. ${advice}`)
   }
   if (!isOfSystem(error)) return error
@@ -162,8 +162,8 @@ function together(turns: readonly Moved[]): Required<Moved> {
   }
 }
 
-/** Commits what is on the disk. Of a session or a year of mornings that cannot be read, the version of the last commit
- * stays, and is put back where no repair could; what one has lost since is put back, too.
+/** Commits what is on the disk. Where a session or a year of mornings cannot be read, the version of the last commit
+ * stays, and is put back if no repair can restore the file; what one has lost since then is put back, too.
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(repository: Repository, mayDelete: boolean): Moved {
   const { head, texts } = repository
@@ -262,7 +262,7 @@ function goneHere(home: string, gone: readonly string[]): LogbookError {
 function goneThere(gone: readonly string[]): LogbookError {
   return new LogbookError(
     'sessions_gone',
-    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Let it be done with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
+    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Allow it with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
   )
 }
 
@@ -294,7 +294,7 @@ function exchange(
     throw error
   }
   const taken = takeIn(repository, remote, mayDelete)
-  if (taken === null) return { late: 'files of the logbook change all the time' }
+  if (taken === null) return { late: 'files of the logbook keep changing' }
   const { git, head } = repository
   if (head === null || head === remote.commit) return { ...taken, late: null }
   try {
@@ -302,12 +302,12 @@ function exchange(
   } catch (error) {
     if (!(error instanceof GitFailure)) throw error
     if (error.lock !== null) {
-      const late = `a git that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
+      const late = `a git process that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
       return { ...taken, late }
     }
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.said)) return { ...taken, late: 'other machines change it all the time' }
+    if (isLate.test(error.output)) return { ...taken, late: 'other machines keep changing it' }
     throw unreachable(address, error.reason, error)
   }
   const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))

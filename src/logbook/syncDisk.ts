@@ -16,7 +16,7 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { contentOf, isKeptInStep, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
+import { contentOf, isSynced, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
@@ -55,8 +55,8 @@ export function treeOnDisk(
   return { tree, unreadable }
 }
 
-/** The files that sync keeps in step. As a session's, a copy whose file is gone counts as one, and so does that of a
- * year of mornings; the athlete may have deleted any other file. */
+/** The files that sync exchanges. The copy of a session or of a year of mornings counts if its file is gone; any
+ * other missing file may have been deleted by the athlete. */
 function pathsOnDisk(home: string): string[] {
   let unlisted: string | undefined
   const paths = pathsIn(home, ({ file }) => {
@@ -70,7 +70,7 @@ function pathsOnDisk(home: string): string[] {
   const copied = paths
     .map((path) => path.replace(/\.bak$/, ''))
     .filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
-  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isKeptInStep)
+  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isSynced)
 }
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was

@@ -8,7 +8,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
 import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
-import { isKeptInStep } from './logbookFiles.ts'
+import { isSynced } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { readTextFile, textOf } from './text.ts'
 
@@ -73,7 +73,7 @@ export function openRepository(git: Git, machine: Machine): Repository {
     isThere(git.path(name)),
   )
   if (busy !== undefined) {
-    const message = `Something in the repository of ${sanitize(home)} is half done (${busy}). Finish it or abort it with git, and sync again.`
+    const message = `The repository of ${sanitize(home)} has an unfinished operation (${busy}). Finish or abort it with git, and sync again.`
     throw new LogbookError('not_a_logbook', message)
   }
   const head = git.ask(['rev-parse', '--verify', '--quiet', 'HEAD'])
@@ -125,7 +125,7 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
   if (foreign.length === 0) return
   const some = foreign.slice(0, 3).map(sanitize)
   const more = foreign.length > 3 ? ` and ${foreign.length - 3} more` : ''
-  const message = `${what} holds files that do not belong to a logbook: ${some.join(', ')}${more}. Use a repository of its own for the logbook; nothing was changed.`
+  const message = `${what} holds files that do not belong to a logbook: ${some.join(', ')}${more}. Use a separate repository for the logbook; nothing was changed.`
   throw new LogbookError('not_a_logbook', message)
 }
 
@@ -156,7 +156,7 @@ export function treeOf(repository: Repository, commit: string): { tree: Tree; fo
     const [, mode = '', object = '', size = '', path = ''] =
       /^(\d+) \w+ ([0-9a-f]+) +(\d+|-)\t(.*)$/s.exec(line) ?? []
     if (path === '') continue
-    const isOurs = isKeptInStep(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
+    const isOurs = isSynced(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
     if (isOurs) tree.set(path, object)
     else foreign.push(path)
   }

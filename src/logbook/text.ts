@@ -79,14 +79,14 @@ export interface Unreadable {
   isRuined?: boolean
 }
 
-/** The text of a file; null without a file. Unreadable is also a file that is not UTF-8. */
+/** The text of a file; null without a file. A file that is not UTF-8 is unreadable, too. */
 export function readTextFile(path: string, mostBytes = usualLimit): string | Unreadable | null {
   const bytes = readFileBytes(path, mostBytes)
   return Buffer.isBuffer(bytes) ? textOf(bytes) : bytes
 }
 
-/** The bytes of a file; null without a file. Unreadable is a folder, a pipe, and a file that may not be read or is too
- * large. */
+/** The bytes of a file; null without a file. A folder, a pipe, and a file that may not be read or is too large are
+ * unreadable. */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Unreadable | null {
   try {
     // Without this flag, opening a pipe would wait.

@@ -116,17 +116,17 @@ function checkOtherFiles({ home, machine, add, unsealed }: Findings, mayRepair: 
     const damage = isBackedUp(path) ? damageBeside(path) : null
     if (damage !== null) add(mayRepair && isKeptBeside(path) ? merged(home, damage, path, machine) : damage)
   }
-  const look = <T>(file: string, kind: StoredKind<T>) => {
+  const check = <T>(file: string, kind: StoredKind<T>) => {
     const { damage, isSealed } = loadStored(home, file, kind)
     if (damage !== null) add((mayRepair && repairUnderLock(home, file, kind, machine)) || damage)
     if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, kind, machine))
   }
-  look(settingsFile, settingsKind)
-  for (const year of yearsOfMornings(home, add)) look(year, morningsKind)
+  check(settingsFile, settingsKind)
+  for (const year of yearsOfMornings(home, add)) check(year, morningsKind)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
 }
 
-/** Reads all sessions, and makes their index anew.
+/** Reads all sessions and rebuilds their index.
  * @returns the events in all sound sessions, and what became of the index */
 function checkSessions(
   { home, machine, add, unsealed }: Findings,
@@ -148,8 +148,8 @@ function checkSessions(
     },
   }
   const { differing, isWritten } = updateIndex(work, true)
-  const wrong = 'The index has other figures of the file, although its size and time are the same.'
-  const done = isWritten ? 'The index has those of the file now.' : 'Nothing was changed.'
+  const wrong = 'The index has different figures for the file, although its size and time are the same.'
+  const done = isWritten ? 'The index now has those of the file.' : 'Nothing was changed.'
   for (const file of differing) add({ file: join('sessions', file), wrong, done })
   return { events, index: isWritten ? 'rebuilt' : 'not written' }
 }
@@ -157,7 +157,7 @@ function checkSessions(
 /** Adds the checksum to a file; false if another process has it.
  * @throws LogbookError `cannot_write` */
 function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine: Machine): boolean {
-  const message = (reason: string) => `${file} cannot get its checksum: ${reason}. The file is as before.`
+  const message = (reason: string) => `${file} cannot be given its checksum: ${reason}. Nothing was changed.`
   const seal = () => {
     changeStored(home, file, kind, machine, (same) => same)
     return true
@@ -202,14 +202,14 @@ function merged(home: string, damage: Damage, path: string, machine: Machine): D
   const kept = readAt(file, sessionKind(null))
   if (entry === undefined || kept === null || 'wrong' in kept) return damage
   const merge = (): Damage => {
-    const done = together(home, entry, loadSession(home, entry).value, kept.value)
+    const done = mergeKept(home, entry, loadSession(home, entry).value, kept.value)
     rmSync(file)
     return { ...damage, done }
   }
   return underLock(lockPathOf(entry), machine, merge, () => damage)
 }
 
-function together(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
+function mergeKept(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
   if (there !== null && goesOnFrom(there, kept)) return 'The session holds all of them, so it was removed.'
   const all = 'The session holds all of them now, so it was removed.'
   if (there === null) {

@@ -242,7 +242,7 @@ describe('pausebook backfill', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout).toBe('')
     expect(ran.stderr).toMatch(
-      /^pausebook: The logbook's folder \/dev\/null\/logbook\/sessions\/2026 cannot be made: /m,
+      /^pausebook: The logbook's folder \/dev\/null\/logbook\/sessions\/2026 cannot be created: /m,
     )
   })
 

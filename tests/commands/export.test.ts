@@ -180,7 +180,7 @@ describe('pausebook export', () => {
       expect(ran.stdout).toContain(other.id)
       expect(ran.stdout).not.toContain(id)
       expect(ran.stderr).toBe(
-        `pausebook: sessions/2026/2026-11-26-${id}.json: The file is of format 99, written by a newer program; this one reads format 1. Nothing was changed.\n`,
+        `pausebook: sessions/2026/2026-11-26-${id}.json: The file has format 99, written by a newer program; this one reads format 1. Nothing was changed.\n`,
       )
     }
   })

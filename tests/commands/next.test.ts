@@ -481,7 +481,7 @@ lift: legs
     })
     // The damaged session could have changed the decision.
     expect(ran.code).toBe(3)
-    expect(ran.stderr).toContain('is of format 99')
+    expect(ran.stderr).toContain('has format 99')
     expect(ran.stdout).toContain('complete on 92.5 kg twice -> 95 kg')
   })
 })

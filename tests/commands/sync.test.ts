@@ -616,7 +616,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: The remote holds files that do not belong to a logbook: settings.json. Use a repository of its own for the logbook; nothing was changed.\n',
+        'pausebook: The remote holds files that do not belong to a logbook: settings.json. Use a separate repository for the logbook; nothing was changed.\n',
     })
     expect(readFileSync(join(logbook, 'settings.json'), 'utf8')).toBe(settings)
     const branch = () => readFileSync(join(other, '.git/refs/heads/main'), 'utf8')
@@ -883,7 +883,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
         code: 3,
         stdout: '',
         stderr:
-          'pausebook: Two machines have changed mornings/2026.json, and one of the two files is of format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.\n',
+          'pausebook: Two machines have changed mornings/2026.json, and one of the two files has format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.\n',
       })
       expect(readFileSync(yearIn(b), 'utf8')).toBe(before)
     }

@@ -79,8 +79,8 @@ describe('sessions that are stored together', () => {
     expect(damages).toEqual([
       {
         file: 'sessions',
-        wrong: `Sessions that were imported cannot be put in their places: ${join(home, place)} is a file where a folder of sessions should be.`,
-        done: 'They are kept beside it, and it is tried again each time.',
+        wrong: `Imported sessions cannot be put in their places: ${join(home, place)} is a file where a folder of sessions should be.`,
+        done: 'They are kept beside it, and each command tries again.',
       },
     ])
     expect(readdirSync(join(home, 'arrived-abcdefgh'))).toEqual(['2026-11-26-abcdef2345.json'])

@@ -13,7 +13,7 @@ import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
 import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
-import { isKeptInStep } from '../../src/logbook/logbookFiles.ts'
+import { isSynced } from '../../src/logbook/logbookFiles.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -82,7 +82,7 @@ describe('a backup', () => {
     const before = filesIn(logbook)
     const ran = await run(logbook, 'restore', file)
     expect(ran.code).toBe(1)
-    expect(ran.stderr).toContain('is not empty, and a backup never mixes with another.')
+    expect(ran.stderr).toContain('is not empty, and a restore merges nothing.')
     expect(filesIn(logbook)).toEqual(before)
     expect((await run(logbook, 'backup', file)).stdout).toContain('16 sessions')
     const picture = join(folder, 'picture')
@@ -185,7 +185,7 @@ describe('a backup of single files', () => {
     delete all['/plan-x.txt']
     delete all['/mornings/2025.json.damaged-1.bak']
     expect(filesIn(restored)).toEqual(all)
-    const inStep = Object.keys(all).filter((path) => isKeptInStep(path.slice(1)))
+    const inStep = Object.keys(all).filter((path) => isSynced(path.slice(1)))
     expect(inStep.length).toBeGreaterThan(added.length)
   })
 
@@ -204,7 +204,8 @@ describe('a backup of single files', () => {
     const { logbook, file } = book()
     rmSync(join(logbook, 'plan.txt'))
     mkdirSync(join(logbook, 'plan.txt'))
-    const lacks = 'so the backup would lack it. Correct that first: "pausebook verify" says what is wrong.'
+    const lacks =
+      'so it would be missing from the backup. Correct that first: "pausebook verify" says what is wrong.'
     expect(() => writeBackup(logbook, file)).toThrow(refused('cannot_read', `plan.txt is a folder, ${lacks}`))
     rmSync(join(logbook, 'plan.txt'), { recursive: true })
     writeFileSync(join(logbook, 'prescriptions'), '')
@@ -231,7 +232,7 @@ describe('a backup of single files', () => {
     ['{}\n', 'it is not a backup of this program, or it is a newer one'],
     ['{"backup":2,"files":0}\n', 'it is not a backup of this program, or it is a newer one'],
     ['{"backup":1,"files":0}\n', 'line 2 cannot be read'],
-    ['{"backup":1,"files":0}\n{"end":0,"sha256":"x"}\n', 'it is cut off, or files are missing in it'],
+    ['{"backup":1,"files":0}\n{"end":0,"sha256":"x"}\n', 'it is cut off, or files are missing from it'],
     ['{"backup":1,"files":1}\n{"path":["plan.txt"]}\n{"end":1}\n', 'line 2 names a file that no logbook has'],
     [
       '{"backup":1,"files":1}\n{"path":"plan.txt"}\n{"end":1}\n',

@@ -46,13 +46,13 @@ describe('a session file that', () => {
     [
       'is of a newer format',
       (text: string) => text.replace('"format": 1', '"format": 2'),
-      'is of format 2, written by a newer program; this one reads format 1',
+      'has format 2, written by a newer program; this one reads format 1',
       false,
     ],
     [
       'is of a format that never was',
       (text: string) => text.replace('"format": 1', '"format": "one"'),
-      'is of the format "one", which no version of this program has written',
+      'has the format "one", which no version of this program has written',
       false,
     ],
     [
@@ -70,13 +70,13 @@ describe('a session file that', () => {
     [
       'has a number that is too large',
       (text: string) => text.replace('"reps":3,', '"reps":9007199254740993,'),
-      'has a number that no day has: 9007199254740992',
+      'has a number too large for any day: 9007199254740992',
       false,
     ],
     [
       'has an infinite number',
       (text: string) => text.replace('"up":1180', '"up":1e999'),
-      'has a number that no day has: Infinity',
+      'has a number too large for any day: Infinity',
       false,
     ],
     [
@@ -126,7 +126,7 @@ describe('a session file that', () => {
     [
       'takes back its own start',
       withEvent({ type: 'undone', at: null, up: null, from: 0 }),
-      'takes back what cannot be taken back: event number 4',
+      'undoes what cannot be undone: event number 4',
       false,
     ],
     [
@@ -161,7 +161,9 @@ describe('a session file that', () => {
     const step = `${before?.repeat(depth)}${interval}${after?.repeat(depth)}`
     const part = `{"kind":"run","name":null,"items":[{"line":1,"text":"x","step":${step}}]}`
     const { directory, id } = damaged((text) => text.replace('"parts":[', `"parts":[${part},`))
-    expect(() => openLogbook(directory).read(id)).toThrow('The file is nested too deep. Nothing was changed.')
+    expect(() => openLogbook(directory).read(id)).toThrow(
+      'The file is nested too deeply. Nothing was changed.',
+    )
   })
 
   it('is not UTF-8 is reported and left alone', () => {

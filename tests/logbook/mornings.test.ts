@@ -78,7 +78,7 @@ describe('the mornings of a logbook', () => {
     [Buffer.from([0xff, 0xfe]), 'The file is not UTF-8 text.', true],
     [
       '{"format": 2, "events": []}',
-      'The file is of format 2, written by a newer program; this one reads format 1.',
+      'The file has format 2, written by a newer program; this one reads format 1.',
       false,
     ],
     ['{"format": 1, "events": 7}', 'The file is wrong: events is not a list.', false],
@@ -171,21 +171,23 @@ describe('the mornings of a logbook', () => {
     const logbook = logbookWith({ '2026.json': '' })
     const both = () => addMornings(logbook, [second, old], machine)
     expect(both).toThrow(
-      'mornings/2026.json: The file is empty. Nothing was changed; there is no previous copy. Correct it or move it away. Saved are 2025.',
+      'mornings/2026.json: The file is empty. Nothing was changed; there is no previous copy. Correct it or move it away. Already saved: 2025.',
     )
     expect(both).toThrow(LogbookError)
     expect(beatsIn(logbook)).toEqual([50])
     rmSync(join(logbook, 'mornings', '2026.json'))
     rmSync(join(logbook, 'mornings', '2025.json.bak'), { force: true })
     mkdirSync(join(logbook, 'mornings', '2026.json.lock'))
-    expect(both).toThrow(/^The lock .*2026\.json\.lock is a folder\. Remove it\. Saved are 2025\.$/)
+    expect(both).toThrow(
+      /^The lock .*2026\.json\.lock is a folder\. Remove it\. Already saved: 2025\.$/,
+    )
   })
 
   it('are refused if their folder cannot be made', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const add = () => addMorning(file, first, machine)
-    expect(add).toThrow(/^The morning cannot be saved: .*\. It is as before\.$/)
+    expect(add).toThrow(/^The morning cannot be saved: .*\. Nothing was changed\.$/)
     expect(add).toThrow(LogbookError)
   })
 })

@@ -182,10 +182,10 @@ describe('the text of a session', () => {
   }
 
   it.each([
-    [{ format: null }, 'is of the format null, which no version of this program has written'],
-    [{ format: true }, 'is of the format true, which no version of this program has written'],
-    [{ format: 0 }, 'is of the format 0, which no version of this program has written'],
-    [{ format: [1] }, 'is of the format an object, which no version of this program has written'],
+    [{ format: null }, 'has the format null, which no version of this program has written'],
+    [{ format: true }, 'has the format true, which no version of this program has written'],
+    [{ format: 0 }, 'has the format 0, which no version of this program has written'],
+    [{ format: [1] }, 'has the format an object, which no version of this program has written'],
     [{ events: 'none' }, 'is wrong: events is not a list'],
     [{ events: [started, null] }, 'is wrong at event 2: it is not an object'],
     [{ events: [started, {}] }, /^is wrong at event 2: /],
@@ -200,12 +200,11 @@ describe('the text of a session', () => {
     const taken = (from: number) =>
       wrong((session) => ({ ...session, events: [started, setRecorded(1), undone(from)] }))
     expect(taken(1)).toBe('nothing')
-    for (const from of [0, 2, 3])
-      expect(taken(from)).toBe('takes back what cannot be taken back: event number 3')
+    for (const from of [0, 2, 3]) expect(taken(from)).toBe('undoes what cannot be undone: event number 3')
     const second = (events: SessionEvent[]) => wrong((session) => ({ ...session, events }))
     expect(second([started, started])).toBe('starts twice: event number 2')
     expect(second([setRecorded(1)])).toBe('does not begin with its start')
-    expect(second([started, undone(0)])).toBe('takes back what cannot be taken back: event number 2')
+    expect(second([started, undone(0)])).toBe('undoes what cannot be undone: event number 2')
   })
 
   it('may prescribe up to 200000 steps', () => {

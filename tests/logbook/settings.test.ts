@@ -58,12 +58,12 @@ describe('settings', () => {
     [
       'body-mass',
       '680 kg',
-      'Invalid body-mass "680 kg". Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+      'Invalid body-mass "680 kg". Write a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26, or none.',
     ],
     [
       'body-mass',
       '68 kg on 2026-02-30',
-      'Invalid body-mass "68 kg on 2026-02-30". Write a mass from 20 to 400 kg, of today or with its date: 68 kg on 2026-11-26, or none.',
+      'Invalid body-mass "68 kg on 2026-02-30". Write a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26, or none.',
     ],
     ['bar-kg', '45 lb', 'Invalid bar-kg "45 lb". Write a mass in kg, as in 20 kg.'],
     ['bar-lb', '0', 'Invalid bar-lb "0". Write a mass in lb, as in 45 lb.'],
@@ -289,7 +289,7 @@ describe('a damaged settings file', () => {
     ['{"format": 1, "adv', 'The file breaks off before its end.', 'Nothing was changed; defaults are used.'],
     [
       '{"format": 2}',
-      'The file is of format 2, written by a newer program; this one reads format 1.',
+      'The file has format 2, written by a newer program; this one reads format 1.',
       'Nothing was changed; defaults are used.',
     ],
     [
@@ -343,7 +343,7 @@ describe('a damaged settings file', () => {
   it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
-      'settings.json: The file is of format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used. Correct it or move it away.',
+      'settings.json: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used. Correct it or move it away.',
     )
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
   })
@@ -384,7 +384,7 @@ describe('a damaged settings file', () => {
     const folder = temporaryFolder()
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 2}')
     const done =
-      'Nothing was changed; the previous copy (settings.json.bak) is of format 2, written by a newer program; this one reads format 1; defaults are used.'
+      'Nothing was changed; the previous copy (settings.json.bak) has format 2, written by a newer program; this one reads format 1; defaults are used.'
     expect(repaired(folder)?.done).toBe(done)
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(done)
     expect(readdirSync(folder)).toEqual(['settings.json.bak'])
@@ -399,7 +399,7 @@ describe('a damaged settings file', () => {
     const tiny = JSON.stringify({ format: 1, advice: false, plates: { ...defaultSettings.plates, kg } })
     expect(readSettings(damaged(tiny))).toMatchObject({
       settings: { ...defaultSettings, advice: false },
-      damage: { wrong: 'The file has a bar and plates in kg that no load can be made of.' },
+      damage: { wrong: 'The file has a bar and plates in kg from which no load can be made.' },
     })
   })
 

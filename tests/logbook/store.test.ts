@@ -155,7 +155,7 @@ describe('a logbook', () => {
       writeFileSync(join(dirname(file.path), `2026-11-25-${id}.json`), text.replace(file.id, id))
     }
     expect(() => logbook.read('abc')).toThrow(
-      '2 sessions answer to "abc": abcdef2 (2026-11-25), abcdef1 (2026-11-25). Write more of the id.',
+      '2 sessions match "abc": abcdef2 (2026-11-25), abcdef1 (2026-11-25). Write more of the id.',
     )
   })
 
@@ -181,7 +181,7 @@ describe('a logbook', () => {
       event?.type === 'sessionStarted' ? [event.date] : [],
     )
     expect(() => logbook.read(date ?? '')).toThrow(
-      `2 sessions answer to "${date}": ${two.id} (${date}), ${one.id} (${date}). Write the id of one.`,
+      `2 sessions match "${date}": ${two.id} (${date}), ${one.id} (${date}). Write the id of one.`,
     )
     expect(() => logbook.read('2026-11-21')).toThrow(
       'There is no session of "2026-11-21". "pausebook history" lists them.',
@@ -228,12 +228,12 @@ describe('a logbook that cannot be written', () => {
     expect(existsSync(logbook.directory)).toBe(false)
   })
 
-  it('says so if its folder cannot be made, or a session cannot be locked', () => {
+  it('says so if its folder cannot be created, or a session cannot be locked', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const refused = (code: 'cannot_write', message: string) => new LogbookError(code, message)
     expect(() => logbookIn(file).create(legs, started)).toThrow(
-      /^The logbook's folder \S+ cannot be made: .*\. Give another with --logbook\.$/,
+      /^The logbook's folder \S+ cannot be created: .*\. Give another one with --logbook\.$/,
     )
     const logbook = logbookIn()
     const { id, path, close } = logbook.create(legs, started)

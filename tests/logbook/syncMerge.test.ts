@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment } from '../../src/logbook/git.ts'
-import { isBackedUp, isKeptInStep, versionOf } from '../../src/logbook/logbookFiles.ts'
+import { isBackedUp, isSynced, versionOf } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { sealed, zeros } from '../../src/logbook/storedFile.ts'
@@ -230,7 +230,7 @@ describe('two merged states of a year of mornings', () => {
       expect(() => merge({ [year]: first }, { [year]: own }, { [year]: other })).toThrow(
         new LogbookError(
           'cannot_sync',
-          'Two machines have changed mornings/2026.json, and one of the two files is of format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.',
+          'Two machines have changed mornings/2026.json, and one of the two files has format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.',
         ),
       )
     expect(merge({ [year]: first }, { [year]: first }, { [year]: newer }).files).toEqual({ [year]: newer })
@@ -271,7 +271,7 @@ describe('any two merged states of a logbook', () => {
             if (merged === null) continue
             merges += 1
             for (const path of Object.keys(merged.files))
-              expect([isKeptInStep(path), isBackedUp(path)], path).toEqual([true, true])
+              expect([isSynced(path), isBackedUp(path)], path).toEqual([true, true])
             const sides = [own, other].flatMap((each) => each[file] ?? [])
             const isOld = sides.length < 2 || sides.some((text) => text === before[file])
             if (isOld || merged.damaged.includes(file)) continue
@@ -340,7 +340,7 @@ describe('the selection of synchronised files', () => {
     ['prescriptions/a..json', false],
     ['prescriptions/nul day.txt', true],
   ])('%s: %s', (name, isKept) => {
-    expect(isKeptInStep(name)).toBe(isKept)
+    expect(isSynced(name)).toBe(isKept)
     if (isKept) expect(isBackedUp(name)).toBe(true)
   })
 })
@@ -504,7 +504,7 @@ describe('a repository with files of no logbook', () => {
       (...files: string[]) =>
       () =>
         refuseForeign(files, 'The remote')
-    const advice = 'Use a repository of its own for the logbook; nothing was changed.'
+    const advice = 'Use a separate repository for the logbook; nothing was changed.'
     expect(named('a', 'b', 'c')).toThrow(
       new LogbookError(
         'not_a_logbook',

@@ -103,7 +103,7 @@ describe('pausebook verify', () => {
       'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the defaults.',
       'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). Nothing was changed.',
       `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both are unchanged, and only that one counts.`,
-      `${name(second.path)}: The file is of format 2, written by a newer program; this one reads format 1. Nothing was changed.`,
+      `${name(second.path)}: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed.`,
       `${name(first.path)}: The file breaks off before its end. Moved to 2026-11-20-${first.id}.json.damaged-1; restored the previous copy (2026-11-20-${first.id}.json.bak, 2 events).`,
       '',
     ])
@@ -263,8 +263,8 @@ describe('a verification', () => {
     const other = ({ brief }: IndexRow) => ({ brief: { ...brief, sets: brief.sets + 1 } })
     const named = files.map(({ path }) => ({
       file: basename(path),
-      wrong: 'The index has other figures of the file, although its size and time are the same.',
-      done: 'The index has those of the file now.',
+      wrong: 'The index has different figures for the file, although its size and time are the same.',
+      done: 'The index now has those of the file.',
     }))
     expect(changed(other)).toEqual(named.toReversed())
     expect(verified(directory).damages).toEqual([])
@@ -284,7 +284,7 @@ describe('a verification', () => {
     verified(directory)
     const path = join(directory, 'index.ndjson')
     writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"sets":1', '"sets":2'))
-    const wrong = 'The index has other figures of the file, although its size and time are the same.'
+    const wrong = 'The index has different figures for the file, although its size and time are the same.'
     const isRoot = process.getuid() === 0
     if (isRoot) execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
     chmodSync(directory, 0o500)
@@ -427,7 +427,7 @@ describe('a verification', () => {
     writeFileSync(settings, bare)
     mkdirSync(`${settings}.bak`)
     expect(() => verified(directory, { maySeal: true })).toThrow(
-      /^settings\.json cannot get its checksum: .+\. The file is as before\.$/,
+      /^settings\.json cannot be given its checksum: .+\. Nothing was changed\.$/,
     )
     expect(readFileSync(settings, 'utf8')).toBe(bare)
   })

@@ -106,7 +106,7 @@ export function editedText(text: string): EditedText {
   return { lines, row: 0, column: 0, lineEnd, around: [mark, end] }
 }
 
-/** The text as written to the file, with its original line ends. */
+/** The text as written to the file, with its original line endings. */
 export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): string {
   return `${mark}${lines.join(lineEnd)}${end}`
 }

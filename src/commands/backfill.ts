@@ -67,7 +67,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future; check the date.\n`)
   if (duplicate !== undefined) {
     input.io.err(
-      `pausebook: the logbook has another session of this title and day, ${duplicate.id}; both are kept\n`,
+      `pausebook: the logbook has another session with this title and date, ${duplicate.id}; both are kept\n`,
     )
   }
   const { id } = file
@@ -95,7 +95,7 @@ function sessionIn(reading: PaperReading, path: string): Extract<PaperReading, {
     case 'nothing':
       throw new CommandError(
         'no_results',
-        `The results file "${fileName(path)}" says nothing. Write one entry a line, = for as prescribed and - for skipped.`,
+        `The results file "${fileName(path)}" has no entries. Write one entry a line, = for as prescribed and - for skipped.`,
       )
   }
 }

@@ -131,8 +131,8 @@ function hasLaps(part: ExpandedPart): boolean {
 }
 
 function itemLines(item: ExpandedItem, day: PlannedDay, laps: boolean): string[] {
-  const said = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
-  return [...wrapped(plainOf(item.text), 72, 2), ...said.flatMap((line) => wrapped(line, 72, 4))]
+  const details = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
+  return [...wrapped(plainOf(item.text), 72, 2), ...details.flatMap((line) => wrapped(line, 72, 4))]
 }
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */
@@ -209,12 +209,12 @@ function loadedIn({ name, dose, load, side }: SetStep): Lifted[] {
 /** Empty if there is nothing to add: bodyweight, a pair, no load, a mass below the bar or without a bar. */
 function loadLine(step: Lifted, day: PlannedDay): string {
   const { load } = step
-  const typed = step.isStation ? 'it is not counted' : 'the load is typed at the first set'
+  const consequence = step.isStation ? 'it is not counted' : 'you type the load at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
   if (load.kind === 'last')
-    return `${printLoad(load)}: there is no session with ${plainOf(step.name)}; ${typed}`
+    return `${printLoad(load)}: there is no session with ${plainOf(step.name)}; ${consequence}`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
-  if (masses === null) return `${printLoad(load)} of a maximum that is not known: ${typed}`
+  if (masses === null) return `${printLoad(load)} of an unknown maximum: ${consequence}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
   const isBar = isOnBar(step.name, equipment, step.side)
   if (masses.pair || (load.kind === 'mass' && !isBar)) return ''

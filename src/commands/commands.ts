@@ -54,7 +54,7 @@ export function withCommands(
     .addOption(
       choice('--format <FORMAT>', 'text, markdown or json (default: text)', 'text', 'markdown', 'json'),
     )
-    .option('--copy', 'puts it onto the clipboard of the terminal as well')
+    .option('--copy', "also copies it to the terminal's clipboard")
 
   command('history', () => import('./history.ts'))
     .description('the sessions, newest first, one a line')
@@ -70,7 +70,7 @@ export function withCommands(
         '[SUBJECT]',
         ['lift', 'run', 'load', 'pain', 'body'],
         (word, all) =>
-          `There is progress of ${all}, not of "${word}". Write one of these, progress lift ${word} for a lift, or nothing to see them all.`,
+          `There is no progress page "${word}", only ${all}. Write one of these, progress lift ${word} for a lift, or nothing to see them all.`,
       ),
     )
     .argument('[NAME...]', 'of the lift: progress lift front squat')
@@ -99,7 +99,7 @@ export function withCommands(
     .argument('<LOAD...>', 'the bar and all that is on it: 92.5, 225 lb')
     .option('--bar <MASS>', 'another bar than the one in the settings')
     .option('--collars <MASS>', 'mass of one collar, or none')
-    .option('--have <PLATES>', 'pairs that are there: "2 x 25, 1 x 10"')
+    .option('--have <PLATES>', 'the pairs you have: "2 x 25, 1 x 10"')
 
   command('paces', () => import('./paces.ts'))
     .description('race pace, one lap of the track, and equal performances')
@@ -109,8 +109,8 @@ export function withCommands(
       '--card',
       "the race card: split and running time for each km or mi; without --race, of the plan's race",
     )
-    .option('--negative <PERCENT>', 'on the card: the second half faster by so much: 1%')
-    .option('--lap <LENGTH>', 'on the card: for each lap of so many metres: 400')
+    .option('--negative <PERCENT>', 'on the card: the second half faster by this much: 1%')
+    .option('--lap <LENGTH>', 'on the card: for each lap of this many metres: 400')
     .option('--narrow', 'on the card: 14 columns, for a wrist')
     .option('--lanes', 'one lap in each of eight lanes, not only in lane 1')
 
@@ -158,8 +158,8 @@ export function withCommands(
     .option('--by <PERCENT>', 'by this share of its expected minutes: 30% less')
     .option('--to <PERCENT>', 'to this share of its expected minutes: 70% of it stays')
     .option('--for <DISTANCE>', "the running to what suits a race over this distance, from the day's goal")
-    .option('--minutes <N>', 'to what fits into so many minutes')
-    .option('--only <PART>', 'run or lift: the other one goes')
+    .option('--minutes <N>', 'to what fits into this many minutes')
+    .option('--only <PART>', 'run or lift: drops the other one')
 
   command('plan', () => import('./plan.ts'))
     .description('the block of training, planned and done, week by week, to the race')
@@ -214,7 +214,7 @@ export function withCommands(
     .argument('<FILE>', 'a file that does not exist yet')
 
   command('restore', () => import('./restore.ts'))
-    .description('puts a backup in the place of an empty logbook, all of it or nothing')
+    .description('restores a backup into an empty logbook, all of it or nothing')
     .argument('<FILE>', 'written by pausebook backup')
     .option('--dry', 'reads the backup and says what it holds')
 
@@ -224,7 +224,10 @@ export function withCommands(
       '--delete',
       'allows deleting more than three files or a year of mornings, here and on the other machines',
     )
-    .option('--keep <ID>', 'of two versions of a session keeps this one; of a day or the plan, give its name')
+    .option(
+      '--keep <ID>',
+      'keeps this one of two versions of a session; for a day or the plan, give its name',
+    )
 
   return program
 }

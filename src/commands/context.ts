@@ -25,19 +25,19 @@ export type Context = ReturnType<typeof contextOf>
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
 export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const today = todayOf(io.now())
-  const tell = (found: readonly Damage[]) => {
-    const untold = found.filter(({ file }) => !damages.some((told) => told.file === file))
-    reportDamages(io, { damages: untold })
-    damages.push(...untold)
+  const report = (found: readonly Damage[]) => {
+    const unreported = found.filter(({ file }) => !damages.some((known) => known.file === file))
+    reportDamages(io, { damages: unreported })
+    damages.push(...unreported)
   }
   const settings = remembered(() => {
     const { settings, damage } = readSettings(logbookDir)
-    if (damage !== null) tell([damage])
+    if (damage !== null) report([damage])
     return settings
   })
   const mornings = remembered(() => {
     const read = readMornings(logbookDir)
-    tell(read.damages)
+    report(read.damages)
     return read
   })
   const logbook = remembered(() => openLogbook(logbookDir))
@@ -92,9 +92,9 @@ export function reportDamages(
   { damages }: Pick<Logbook, 'damages'>,
   concerns: (file: string) => boolean = () => true,
 ): 0 | 3 {
-  const told = damages.filter(({ file }) => concerns(file))
-  for (const { file, wrong, done } of told) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  return told.length > 0 ? 3 : 0
+  const reported = damages.filter(({ file }) => concerns(file))
+  for (const { file, wrong, done } of reported) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
+  return reported.length > 0 ? 3 : 0
 }
 
 /** Every session of the logbook, newest first, and the exit status: 3 if one is damaged or was left out, which is
@@ -134,8 +134,8 @@ export function parsePrescription(
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 
-/** The lift of a name in any spelling, or the only one whose name contains it, which is told: `squat` finds
- * `front squat`.
+/** The lift of this name in any spelling, or the only one whose name contains it, which is then reported: `squat`
+ * finds `front squat`.
  * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
 export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
   const key = exerciseKey(name)
@@ -143,7 +143,7 @@ export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pi
   const names = liftNames(sessions).map((each) => each.name)
   const [only, ...others] = namesContaining(name, names)
   if (only !== undefined && others.length === 0) {
-    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift with it\n`)
+    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift that contains it\n`)
     return only
   }
   const advice =

@@ -20,7 +20,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const how = parseHow(values)
   const only = parseOnly(values.only)
   if (how.by === 'race' && only !== null)
-    throw commandLineError('--for cuts the running alone, so --only has no use. Leave one of them out.')
+    throw commandLineError('--for cuts the running alone, so --only has no effect. Leave one of them out.')
   const context = contextOf(input)
   const [path = ''] = input.words
   const { prescription } = parsePrescription(context, path)
@@ -37,7 +37,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const minutes = how.by === 'minutes' ? how.value : how.value * before
   if (minutes === 0) {
     const message =
-      'Nothing of this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.'
+      'Nothing in this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.'
     throw new CommandError('nothing_to_cut', message)
   }
   const cut = cutToTime(prescription, minutes, expected, only)
@@ -45,7 +45,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const given = `${Math.round(minutes)} min`
   const choices = onlyChoices(prescription, minutes, expected)
   if (choices.length > 0) return tooShort(input, given, before, choices)
-  const message = `${given} is too short for this day: cut as far as it goes it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
+  const message = `${given} is too short for this day: cut as far as possible, it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
   throw new CommandError('too_short', message)
 }
 
@@ -82,13 +82,13 @@ type How =
   | { by: 'minutes'; value: number }
   | { by: 'race'; meters: (lapMeters: number) => number }
 
-const ways = '--by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N'
+const ways = '--by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N'
 
 function parseHow(values: CommandInput['values']): How {
   const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
   const [name] = given
   if (name === undefined || given.length > 1) {
-    const message = `${name === undefined ? 'Say how much to cut' : 'Say only once how much to cut'}: ${ways}.`
+    const message = `${name === undefined ? 'Say how much to cut' : 'Say how much to cut only once'}: ${ways}.`
     throw commandLineError(message)
   }
   const text = (values[name] ?? '').trim()
@@ -127,7 +127,7 @@ function raceCut(
   if (prescription.goal === null)
     throw new CommandError(
       'no_goal',
-      'The day has no goal, so nothing says for which race it is. Write a line as in "goal: 10 km in 39:30", or cut it with --by.',
+      'The day has no goal, so its race is unknown. Add a line such as "goal: 10 km in 39:30", or cut it with --by.',
     )
   return cutForRace(
     prescription,

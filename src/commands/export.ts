@@ -107,10 +107,10 @@ const setColumns = [
 const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
 const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
-/** A row for each recorded set, or for each drop, lift or station where one entry is several. What was said with the
- * entry is in the first of them; how hard it was, and a failure, in the last that has them. `load_kind` is mass, pair
- * (`load` is one of the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is
- * the whole external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
+/** A row for each recorded set, or for each drop, lift or station where one entry is several. Its note and pain are
+ * in the first of them, its effort and failure in the last that has any. `load_kind` is mass, pair (`load` is one of
+ * the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is the whole
+ * external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
 export function setRows(state: SessionState, id: string): Row[] {
   const done = liftsDone(state)
   const pains = painCells(state)
@@ -172,8 +172,8 @@ function painCells(state: SessionState): Map<string | null, string> {
 
 function headOf(state: SessionState, session: string, part: number) {
   const { title } = state.prescription
-  const laid = state.parts[part]
-  return { session, date: state.date, title, part: laid ? partName(laid) : null }
+  const found = state.parts[part]
+  return { session, date: state.date, title, part: found ? partName(found) : null }
 }
 
 function loadCells(load: LiftedLoad | null): Row {

@@ -17,7 +17,15 @@ import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, rowsOf, sessionsIn } from './importSessions.ts'
-import { type Columns, columnsOf, problemIn, type Row, readTable, type Table, Wrong } from './importTable.ts'
+import {
+  type Columns,
+  columnsOf,
+  problemIn,
+  type Row,
+  RowError,
+  readTable,
+  type Table,
+} from './importTable.ts'
 import { withProgress } from './io.ts'
 import {
   type ExportedLines,
@@ -57,29 +65,31 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
   const duplicates = countDuplicates(days, context.entries)
   const taken = [...columns.taken].map(([field, index]) => [field, table.names[index] ?? ''] as const)
-  const told = [
+  const report = [
     `${fileName(path)}: ${count} ${span}. Columns read as:`,
     ...taken.map(([field, name]) => `  ${name}: ${field}`),
     ...columns.unused.map((index) => `  ${table.names[index]}: not used`),
-    ...(isBare ? [`  a load without a unit is in ${units.mass}`] : []),
+    ...(isBare ? [`  loads without a unit are in ${units.mass}`] : []),
     ...new Set(days.flatMap(({ renamed }) => renamed.map((text) => `  ${text}`))),
     ...(duplicates === 0
       ? []
-      : [`The logbook has sessions of the title and day of ${duplicates} of them; import keeps both.`]),
+      : [
+          `The logbook already has sessions with the title and date of ${duplicates} of them; import keeps both.`,
+        ]),
   ].map((line) => `${sanitize(line)}\n`)
   const isDry = flags.has('dry')
-  if (!isDry || input.json) io.err(told.join(''))
+  if (!isDry || input.json) io.err(report.join(''))
   const ids = isDry ? [] : store(input, context, days)
   const sessions = days.map(({ date, prescription: { title }, results }, index) => {
     return { id: ids[index] ?? null, date, title, results }
   })
-  const said = isDry ? `${told.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`
-  show(input, { what, columns: Object.fromEntries(taken), sessions }, said)
+  const output = isDry ? `${report.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`
+  show(input, { what, columns: Object.fromEntries(taken), sessions }, output)
   return 0
 }
 
-/** Stores the mornings of NDJSON, and the athlete's own texts that the logbook has not; a summary of a session does not
- * say all that happened, so it is left out. */
+/** Stores the mornings of NDJSON, and the athlete's own texts that the logbook lacks. The summary of a session does
+ * not say everything that happened, so it is left out. */
 function importLines(
   input: CommandInput,
   { mornings, files, sessions }: ExportedLines,
@@ -89,14 +99,16 @@ function importLines(
   const status = importMornings(input, mornings, path)
   if (sessions > 0) {
     const count =
-      sessions === 1 ? '1 line is the summary of a session' : `${sessions} lines are summaries of sessions`
-    io.err(`${count} and left out: import reads sessions from the tables of "export --format csv".\n`)
+      sessions === 1
+        ? '1 line is the summary of a session and was'
+        : `${sessions} lines are summaries of sessions and were`
+    io.err(`${count} left out: import reads sessions from the tables of "export --format csv".\n`)
   }
   for (const { name, text } of files) {
     const there = readOwnText(logbookDir, name)
     if (there !== null && there !== text)
       io.err(`${name} differs from the one in this logbook, which was kept.\n`)
-    else if (there === null && flags.has('dry')) io.err(`${name} is not there yet.\n`)
+    else if (there === null && flags.has('dry')) io.err(`${name} is not in this logbook yet.\n`)
     else if (there === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
   }
   return status
@@ -115,10 +127,10 @@ function importMornings(input: CommandInput, lines: readonly MorningLine[], path
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)
   const left = lines.length - events.length
-  const there = left === 0 ? '' : ` ${left} of the table are there already.`
+  const there = left === 0 ? '' : ` ${left} of the table ${left === 1 ? 'is' : 'are'} there already.`
   const what = counted(events.length, 'morning')
-  const said = isDry ? `${what} to store.${there} Nothing was stored.\n` : `${what} stored.${there}\n`
-  show(input, { what: 'mornings', stored: !isDry, dates }, said)
+  const output = isDry ? `${what} to store.${there} Nothing was stored.\n` : `${what} stored.${there}\n`
+  show(input, { what: 'mornings', stored: !isDry, dates }, output)
   return 0
 }
 
@@ -131,27 +143,27 @@ function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
       : 'an exercise, or a distance or a time'
   if (missing === null) return taken.has('exercise') ? 'sets' : 'splits'
   const columns = names.map((name) => `"${sanitize(name)}"`).join(', ')
-  const message = `No column is known as ${missing}: there are ${columns}. Say which it is, as in --map "COLUMN=date".`
+  const message = `No column is recognised as ${missing}. The columns are ${columns}. Say which one it is, as in --map "COLUMN=date".`
   throw new CommandError('no_column', message)
 }
 
 function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
   const problems: Diagnostic[] = []
-  /** Nothing from a row that is wrong. */
-  const unlessWrong = <T>(row: Row, read: () => T[]): T[] => {
+  /** Collects the problem of a bad row and returns nothing for it. */
+  const unlessBad = <T>(row: Row, read: () => T[]): T[] => {
     if (problems.length > mostDiagnostics) return []
     try {
       return read()
     } catch (error) {
-      if (!(error instanceof Wrong)) throw error
+      if (!(error instanceof RowError)) throw error
       const cell = error.field === null ? null : (columns.taken.get(error.field) ?? null)
       problems.push(problemIn(table, error.row ?? row, sanitize(error.message), cell))
       return []
     }
   }
-  const rows = table.rows.flatMap((row) => unlessWrong(row, () => rowsOf(row, columns, units.mass)))
+  const rows = table.rows.flatMap((row) => unlessBad(row, () => rowsOf(row, columns, units.mass)))
   const sessions = problems.length > 0 ? [] : sessionsIn(rows)
-  const days = sessions.flatMap((session) => unlessWrong(session[0]!.row, () => [dayOf(session, units)]))
+  const days = sessions.flatMap((session) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
   if (problems.length === 0) return days
   throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
 }
@@ -159,8 +171,8 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
 /** Stores all sessions or none; returns their ids. */
 function store({ io }: CommandInput, context: Context, days: readonly ImportedDay[]): string[] {
   const { logbook } = context
-  const sessions = withProgress(io, 'reading session', (told) => sessionsOf(days, context, told))
-  const ids = withProgress(io, 'storing session', (told) => logbook.createAll(sessions, told))
+  const sessions = withProgress(io, 'reading session', (onProgress) => sessionsOf(days, context, onProgress))
+  const ids = withProgress(io, 'storing session', (onProgress) => logbook.createAll(sessions, onProgress))
   // Add the sessions to the index now, when waiting is acceptable.
   withProgress(io, 'reading session', logbook.index)
   return ids
@@ -171,12 +183,12 @@ function store({ io }: CommandInput, context: Context, days: readonly ImportedDa
 function sessionsOf(
   days: readonly ImportedDay[],
   { entries, settings }: Context,
-  told: (done: number, of: number) => void,
+  onProgress: (done: number, of: number) => void,
 ): NewSession[] {
   const before: Lifted[] = [...entries]
   const sessions = new Map<ImportedDay, NewSession>()
   for (const day of days.toSorted((one, other) => ascending(one.date, other.date))) {
-    told(sessions.size, days.length)
+    onProgress(sessions.size, days.length)
     const { date, prescription, events } = day
     const bodyMassKg = bodyMassKgOn(date, prescription, settings)
     const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const

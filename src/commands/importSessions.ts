@@ -18,15 +18,15 @@ import {
   type Columns,
   type Field,
   type Row,
+  RowError,
   readMassCell,
   type Values,
   valuesOf,
-  Wrong,
 } from './importTable.ts'
 
 interface Place {
   row: Row
-  /** Rows of one session have the same. */
+  /** The same in all rows of one session. */
   session: string
   date: string
   title: string | null
@@ -37,13 +37,13 @@ interface SetRow extends Place {
   kind: 'set'
   exercise: string
   side: Side | null
-  /** Rows with the same are one entry: drops, lifts of a complex, rounds and their stations. */
+  /** The same in all rows of one entry: drops, lifts of a complex, rounds and their stations. */
   entry: string | null
   /** That entry as a line of the notation, in its first row. */
   notation: string | null
   /** Its number among the sets of its exercise on that day; null if the table does not say. */
   number: number | null
-  /** Nothing was done: only the number of the next set tells of it. */
+  /** Not done: known only from a gap in the set numbers. */
   isSkipped: boolean
   result: SetResult
 }
@@ -57,11 +57,11 @@ export type ImportedRow = SetRow | SplitRow
 
 /** A row of a table as a split, a set, or as many equal sets as its column `sets` says.
  * @param unit of a load without one
- * @throws Wrong */
+ * @throws RowError */
 export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] {
   const values = valuesOf(row, columns)
   const { date, title, part } = values
-  if (date === null) throw new Wrong('the date is missing', 'date')
+  if (date === null) throw new RowError('the date is missing', 'date')
   const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
   if (!columns.taken.has('exercise')) return [{ ...place, kind: 'split', result: splitOf(values) }]
   const set = setOf(values, unit)
@@ -71,13 +71,13 @@ export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[
 function splitOf(values: Values): IntervalResult {
   const meters = metersOf(values)
   const { seconds, precision } = values.time ?? { seconds: null, precision: null }
-  if (meters === null && seconds === null) throw new Wrong('neither a distance nor a time is there')
+  if (meters === null && seconds === null) throw new RowError('a distance or a time is missing')
   if (meters !== null && seconds !== null) {
     const { slow, fast } = speedLimits(/^cross\b/i.test(values.part ?? '') ? 'cross' : 'run', meters)
     const speed = meters / seconds
-    const said = `${Number(meters.toFixed(1))} m in ${seconds} s is`
+    const claim = `${Number(meters.toFixed(1))} m in ${seconds} s is`
     const than = speed > fast ? 'faster than any human' : speed < slow ? 'slower than a walk' : null
-    if (than !== null) throw new Wrong(`${said} ${than}: is a column in another unit?`, 'time')
+    if (than !== null) throw new RowError(`${claim} ${than}: is a column in another unit?`, 'time')
   }
   const { heart_rate: heartRate, heart_rate_max: heartRateMax } = values
   return { meters, seconds, precision, heartRate, heartRateMax, byKey: false, ...remarksOf(values) }
@@ -85,7 +85,7 @@ function splitOf(values: Values): IntervalResult {
 
 function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
   const { exercise, side, failed, entry, notation, set: number } = values
-  if (exercise === null) throw new Wrong('the exercise is missing', 'exercise')
+  if (exercise === null) throw new RowError('the exercise is missing', 'exercise')
   const amount = amountOf(values)
   const load = loadOf(values, usualUnit)
   const result = { ...amount, load, failed: failed ?? false, ...remarksOf(values) }
@@ -97,10 +97,10 @@ function metersOf({ distance, meters, km, mi }: Values): number | null {
   const lengths = [distance, meters, km, mi].filter((length) => length !== null)
   if (!differ(lengths)) return lengths[0] ?? null
   const shown = lengths.map((length) => `${Number(length.toFixed(1))} m`).join(' and ')
-  throw new Wrong(`the row has several distances, ${shown}: leave all but one of them out`)
+  throw new RowError(`the row has several distances, ${shown}: keep only one of them`)
 }
 
-/** Whether the same amount in several units is not the same by more than their rounding, 2 %. */
+/** Whether one amount given in several units differs by more than rounding, 2 %. */
 function differ(amounts: readonly number[]): boolean {
   return (
     amounts.length > 1 &&
@@ -108,22 +108,26 @@ function differ(amounts: readonly number[]): boolean {
   )
 }
 
-/** So many repetitions in reserve are an effort of 10 less them. */
+/** RPE is 10 minus the repetitions in reserve. */
 function remarksOf({ rir, rpe, note, pain }: Values): Pick<SetResult, 'rpe' | 'note' | 'pain'> {
   if (rir !== null && rpe !== null && 10 - rir !== rpe)
-    throw new Wrong(`RPE ${rpe} is not ${rir} repetitions in reserve: leave one of them out`, 'rir')
+    throw new RowError(
+      `RPE ${rpe} contradicts ${rir} in reserve (RPE is 10 minus the reserve): keep only one of them`,
+      'rir',
+    )
   return { rpe: rpe ?? (rir === null ? null : 10 - rir), note, pain }
 }
 
 const nothing = { reps: null, groups: null, seconds: null, meters: null }
 
-/** What was done. One repetition of a time or a distance is that time or distance. A row of an entry may say nothing. */
+/** What was done. One repetition of a time or a distance is that time or distance. A row that is part of an entry may
+ * be empty. */
 function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> {
   const { groups } = values
   const reps = groups === null ? values.reps : sum(groups)
   if (values.reps !== null && values.reps !== reps)
-    throw new Wrong(
-      `${values.reps} repetitions are not the ${reps} of the groups ${groups?.join('+')}`,
+    throw new RowError(
+      `${values.reps} repetitions do not match the groups ${groups?.join('+')}, which make ${reps}`,
       'reps',
     )
   const meters = metersOf(values)
@@ -136,14 +140,14 @@ function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> {
     ...(meters === null ? [] : ['a distance']),
   ]
   if (named.length > 1)
-    throw new Wrong(`a set has ${named.slice(0, 2).join(' or ')}: leave one of them out`, 'reps')
+    throw new RowError(`a set has either ${named.slice(0, 2).join(' or ')}: keep only one of them`, 'reps')
   if (named.length === 0 && values.entry === null)
-    throw new Wrong('neither repetitions nor a time nor a distance is there')
+    throw new RowError('repetitions, a time or a distance is missing')
   return { ...nothing, reps: isOneOf ? null : reps, seconds, meters }
 }
 
-/** The load of a row; null without one. The load as typed has its unit, so it goes before kilograms and pounds, which
- * must be the same; beside one of a pair they may be those of both. */
+/** The load of a row; null without one. The column load has the typed unit, so it takes precedence over kg and lb,
+ * which must agree with it; beside the load of one of a pair they may hold the sum of both. */
 function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null {
   const { load, kg, lb, load_kind: kind } = values
   const unit = values.unit ?? usualUnit
@@ -152,14 +156,17 @@ function loadOf(values: Values, usualUnit: MassUnit): LiftedLoad | null {
     { field: 'kg', text: kg, unit: 'kg' },
     { field: 'lb', text: lb, unit: 'lb' },
   ]
-  const [own = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
-  const most = others.length === 0 ? mostKg : mostKgTwice
-  const read = readLoad(own, kind, most)
+  const [first = { field: 'load', text: '', unit }, ...others] = cells.filter(({ text }) => text !== null)
+  const most = others.length === 0 ? mostKg : mostConfirmedKg
+  const read = readLoad(first, kind, most)
   for (const other of others) {
-    const same = kgTyped(readLoad(other, kind === 'pair' ? 'mass' : kind, most))
+    const otherKg = kgOf(readLoad(other, kind === 'pair' ? 'mass' : kind, most))
     const counts = kind === 'pair' ? [1, 2] : [1]
-    if (counts.every((count) => differ([count * kgTyped(read), same])))
-      throw new Wrong(`${saidOf(own)} are not ${saidOf(other)}: leave one of them out`, other.field)
+    if (counts.every((count) => differ([count * kgOf(read), otherKg])))
+      throw new RowError(
+        `${shownLoad(first)} does not match ${shownLoad(other)}: keep only one of them`,
+        other.field,
+      )
   }
   return read
 }
@@ -171,17 +178,18 @@ interface LoadCell {
   unit: MassUnit
 }
 
-function saidOf({ text, unit }: LoadCell): string {
+function shownLoad({ text, unit }: LoadCell): string {
   return /\p{L}/u.test(text ?? '') ? `${text}` : `${text} ${unit}`
 }
 
-function kgTyped(load: LiftedLoad | null): number {
+function kgOf(load: LiftedLoad | null): number {
   return load === null ? 0 : kilogramsOf({ ...load, value: load.kind === 'mass' ? load.value : load.added })
 }
 
-/** As in what is typed, where more is asked about: a load that two columns tell, as export writes it, is meant. */
+/** Loads above this are probably slips; the recorder asks about them. Two columns that agree, as in an exported
+ * table, confirm a load up to the second limit. */
 const mostKg = 500
-const mostKgTwice = 100_000
+const mostConfirmedKg = 100_000
 
 /** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load. */
 function readLoad(
@@ -192,16 +200,16 @@ function readLoad(
   const given = text ?? ''
   const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
   const written = parts === null ? given : (parts[2] ?? '')
-  const isNone = written === '' || (parts === null && /^0([.,]0+)?$/.test(written))
-  if (isNone && parts === null && kind !== 'bodyweight') return null
+  const isBlank = written === '' || (parts === null && /^0([.,]0+)?$/.test(written))
+  if (isBlank && parts === null && kind !== 'bodyweight') return null
   const most = kind === 'pair' ? mostKg / 2 : mostKg
-  const mass = isNone ? { value: 0, unit } : readMassCell(written, unit)
+  const mass = isBlank ? { value: 0, unit } : readMassCell(written, unit)
   if (mass === null || kilogramsOf(mass) > most) {
     const isSigned = /^[+-] ?\d/.test(written)
     const expected = isSigned
-      ? `of a load on the body, or of help, write bodyweight${written[0]}${written.slice(1).trim()}`
+      ? `write a load added to the body, or assistance, as bodyweight${written[0]}${written.slice(1).trim()}`
       : `expected a mass up to ${most} kg${kind === 'pair' ? ' for each of the pair' : ''}, as in 92.5 or 92.5 kg`
-    throw new Wrong(`Invalid load "${written}": ${expected}`, field)
+    throw new RowError(`Invalid load "${written}": ${expected}`, field)
   }
   if (parts === null && kind !== 'bodyweight' && kind !== 'assisted')
     return { kind: 'mass', ...mass, pair: kind === 'pair' }
@@ -213,10 +221,9 @@ function readLoad(
 export interface ImportedDay {
   date: string
   prescription: Prescription
-  /** Seconds after the start. */
   events: SessionEvent[]
   results: number
-  /** How names were read that are stored as others. */
+  /** What names were read as, where they are stored under another name. */
   renamed: string[]
 }
 
@@ -225,7 +232,7 @@ export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
   return [...group(rows, ({ session }) => session).values()]
 }
 
-/** The rows, and before a set with a number a set like it for each lower number of its exercise that is missing. */
+/** Puts a skipped set like it before each numbered set, for every lower number of its exercise that is missing. */
 function withSkipped(rows: readonly ImportedRow[]): ImportedRow[] {
   const numbers = new Map<string, number>()
   return rows.flatMap((row) => {
@@ -242,21 +249,21 @@ function withSkipped(rows: readonly ImportedRow[]): ImportedRow[] {
   })
 }
 
-/** Turns the rows of one session into a day done exactly as prescribed, but for the sets that their numbers tell were
- * skipped, since the table does not say what was planned.
+/** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was
+ * planned; only gaps in the set numbers become skipped sets.
  * @param given at least one
- * @throws Wrong */
+ * @throws RowError */
 export function dayOf(given: readonly ImportedRow[], units: Prescription['units']): ImportedDay {
   const rows = withSkipped(given)
   const [{ session, date, title, kind }] = rows as [ImportedRow]
   const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)
-    throw new Wrong(
-      `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has one`,
+    throw new RowError(
+      `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has only one`,
     )
-  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, own]) => ({
-    heading: headingOf(part, own),
-    lines: linesOf(own),
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) => ({
+    heading: headingOf(part, ofPart),
+    lines: linesOf(ofPart),
   }))
   const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
   const text = [
@@ -265,9 +272,9 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
   ].join('\n\n')
   const lines = parts.flatMap((part) => part.lines)
   const unwritten = lines.find((line) => line.text === '')
-  if (unwritten !== undefined) throw notNotation(unwritten.entries[0]![0])
+  if (unwritten !== undefined) throw badNotation(unwritten.entries[0]![0])
   const reading = readPrescription(text)
-  if (!('prescription' in reading)) throw notADay(reading.problems[0]!, lines)
+  if (!('prescription' in reading)) throw notReadBack(reading.problems[0]!, lines)
   const { prescription } = reading
   const events: SessionEvent[] = []
   const renamed: string[] = []
@@ -276,7 +283,7 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
       const line = parts[index]?.lines[place]
       for (const [at, entry] of line?.entries.entries() ?? []) {
         const answer = answerOf(steps[at], entry)
-        if (answer === null || steps.length !== line?.entries.length) throw notNotation(entry[0])
+        if (answer === null || steps.length !== line?.entries.length) throw badNotation(entry[0])
         events.push(recordedEvent(steps[at]!.id, answer, unknown))
         renamed.push(...renamedIn(steps[at]!, entry[0]))
       }
@@ -343,24 +350,25 @@ function renamedIn(step: Step, row: ImportedRow): string[] {
   return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
 }
 
-/** The line of an exercise whose name reads as notation, or else what makes no day. */
-function notADay({ message, text }: Diagnostic, lines: readonly Line[]): Wrong {
+/** The error for a written day that does not read back: blames an exercise whose name reads as notation, else the
+ * title or the part. */
+function notReadBack({ message, text }: Diagnostic, lines: readonly Line[]): RowError {
   const [row] = lines.find((line) => line.text === text.trim())?.entries[0] ?? []
   if (row?.kind !== 'set') {
     const advice = 'Write another title or part in the table'
-    return new Wrong(`it cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
+    return new RowError(`the session cannot be written as a day: ${message} ("${text.trim()}"). ${advice}`)
   }
-  if (row.entry !== null) return notNotation(row)
-  return new Wrong(
+  if (row.entry !== null) return badNotation(row)
+  return new RowError(
     `the exercise "${row.exercise}" is read as notation, not as a name: ${message}. Write another name in the table`,
     'exercise',
     row.row,
   )
 }
 
-function notNotation(row: ImportedRow): Wrong {
-  const advice = 'Write what export writes there, or take these rows out and store them with backfill'
-  return new Wrong(
+function badNotation(row: ImportedRow): RowError {
+  const advice = 'Write there what export writes, or remove these rows and store them with backfill'
+  return new RowError(
     `the rows of entry ${row.kind === 'set' ? row.entry : ''} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
     'notation',
     row.row,
@@ -384,8 +392,8 @@ interface Line {
 function headingOf(text: string, rows: readonly ImportedRow[]): string {
   const [, kind = '', rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
   const isLift = rows.some((row) => row.kind === 'set')
-  const own = isLift ? 'lift' : kind.toLowerCase() === 'cross' ? 'cross' : 'run'
-  return partName({ kind: own, name: nameOf(rest ?? text) })
+  const partKind = isLift ? 'lift' : kind.toLowerCase() === 'cross' ? 'cross' : 'run'
+  return partName({ kind: partKind, name: nameOf(rest ?? text) })
 }
 
 /** A name without the characters the notation does not allow; null when none is left. */
@@ -416,8 +424,8 @@ function lineOf(rows: [ImportedRow, ...ImportedRow[]]): Line {
 /** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */
 function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
   if (one.kind === 'split' || other.kind === 'split') {
-    const [{ meters, seconds }, { meters: far, seconds: long }] = [one.result, other.result]
-    return meters === far && (meters !== null || seconds === long)
+    const [{ meters, seconds }, next] = [one.result, other.result]
+    return meters === next.meters && (meters !== null || seconds === next.seconds)
   }
   if (one.entry !== null || other.entry !== null) return one.entry === other.entry
   if (one.exercise !== other.exercise || one.side !== other.side) return false

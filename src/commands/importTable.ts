@@ -47,7 +47,7 @@ export function readTable(text: string): Table {
     const why =
       code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
         ? 'a row has more or fewer cells than the headings'
-        : 'a quote is not closed, or is where no quote can be'
+        : 'a quote is not closed or is out of place'
     throw new CommandError(
       'bad_csv',
       `The table cannot be read${at}: ${why}. Nothing was stored; correct the file.`,
@@ -81,12 +81,12 @@ export function problemIn({ delimiter }: Table, row: Row, message: string, cell:
   const texts = shown.match(new RegExp(`(?:"[^"]*"|[^"${delimiter}])*(?:${delimiter}|$)`, 'g')) ?? []
   if (cell === null || line.shown === '') return errorIn(line, 0, line.shown.length, message)
   const before = texts.slice(0, cell).join('').length
-  const own = texts[cell]?.replace(new RegExp(`${delimiter}$`), '').length ?? 1
-  return errorIn(line, before, own, message)
+  const length = texts[cell]?.replace(new RegExp(`${delimiter}$`), '').length ?? 1
+  return errorIn(line, before, length, message)
 }
 
-/** What is wrong with a row or, with a field, with one of its cells. */
-export class Wrong extends Error {
+/** An error in a row or, with a field, in one of its cells. */
+export class RowError extends Error {
   override name = 'Wrong'
   readonly field: Field | null
   /** Null for the row that is being read. */
@@ -106,27 +106,27 @@ function field<T>(
   return { read, headings }
 }
 
-const asItIs = (text: string) => text
+const verbatim = (text: string) => text
 const mostMeters = 1_000_000
-/** As in what is typed, where more is asked about. */
+/** More repetitions than this are probably a slip; the recorder asks about them. */
 const mostReps = 100
 const mostSetsInARow = 50
 
 /** The fields a column can hold. */
 const fields = {
   date: field(readDate, 'day'),
-  session: field(asItIs, 'session id'),
-  title: field(asItIs, 'session title', 'name of the day'),
-  part: field(asItIs),
-  exercise: field(asItIs, 'lift', 'movement'),
+  session: field(verbatim, 'session id'),
+  title: field(verbatim, 'session title', 'name of the day'),
+  part: field(verbatim),
+  exercise: field(verbatim, 'lift', 'movement'),
   reps: field(readReps, 'rep', 'repetitions'),
   groups: field(readGroups),
   sets: field(whole('number of sets', 1, mostSetsInARow), 'number of sets'),
   set: field(readSetNumber),
   side: field(oneOf('side', ['each side', 'each arm', 'each leg']), 'sides'),
-  load: field(asItIs, 'weight'),
-  kg: field(asItIs, 'load kg', 'weight kg', 'kilograms'),
-  lb: field(asItIs, 'load lb', 'weight lb', 'load lbs', 'weight lbs', 'lbs', 'pounds'),
+  load: field(verbatim, 'weight'),
+  kg: field(verbatim, 'load kg', 'weight kg', 'kilograms'),
+  lb: field(verbatim, 'load lb', 'weight lb', 'load lbs', 'weight lbs', 'lbs', 'pounds'),
   unit: field(readUnit, 'units', 'load unit', 'weight unit'),
   load_kind: field(oneOf('kind of load', ['mass', 'pair', 'bodyweight', 'assisted'])),
   time: field(readTime, 'seconds', 's', 'duration', 'split', 'time s'),
@@ -139,10 +139,10 @@ const fields = {
   rpe: field(halves('RPE', 1, 10)),
   rir: field(halves('number of repetitions in reserve', 0, 9)),
   failed: field(readFailed),
-  note: field(asItIs, 'notes', 'comment', 'comments', 'remark'),
-  pain: field(asItIs),
-  entry: field(asItIs),
-  notation: field(asItIs),
+  note: field(verbatim, 'notes', 'comment', 'comments', 'remark'),
+  pain: field(verbatim),
+  entry: field(verbatim),
+  notation: field(verbatim),
 }
 
 export type Field = keyof typeof fields
@@ -163,14 +163,14 @@ export interface Columns {
  * @param names the headings; @param maps `column=field` as the user wrote them, `column=-` for a column to leave out
  * @throws CommandError for a map that names no column or no field */
 export function columnsOf(names: readonly string[], maps: readonly string[]): Columns {
-  const said = new Map(maps.map((map) => mapped(map, names)))
+  const mappings = new Map(maps.map((map) => mapped(map, names)))
   const taken = new Map<Field, number>()
-  for (const [index, name] of said) if (name !== null) taken.set(name, index)
-  // A field's own name goes before its other words: of the columns split and time, time is the time.
+  for (const [index, name] of mappings) if (name !== null) taken.set(name, index)
+  // A field's own name takes precedence over its other headings: of the columns split and time, time is the time.
   for (const isMeant of [isOwnName, isOtherName])
     names.forEach((name, index) => {
       const words = wordsOf(name)
-      const isTaken = said.has(index) || [...taken.values()].includes(index)
+      const isTaken = mappings.has(index) || [...taken.values()].includes(index)
       const meant = isTaken ? undefined : fieldNames.find((each) => isMeant(each, words))
       if (meant !== undefined && !taken.has(meant)) taken.set(meant, index)
     })
@@ -212,14 +212,14 @@ function isOtherName(name: Field, words: string): boolean {
 }
 
 /** Reads the cells of a row.
- * @throws Wrong for the first that cannot be read */
+ * @throws RowError for the first that cannot be read */
 export function valuesOf({ cells }: Row, { taken }: Columns): Values {
   const cellOf = (name: Field) => {
     const text = cellText(cells[taken.get(name) ?? -1] ?? '')
     try {
       return text === '' ? null : fields[name].read(text)
     } catch (error) {
-      throw error instanceof Wrong ? new Wrong(error.message, name) : error
+      throw error instanceof RowError ? new RowError(error.message, name) : error
     }
   }
   return Object.fromEntries(fieldNames.map((name) => [name, cellOf(name)])) as Values
@@ -232,12 +232,12 @@ export function cellText(cell: string): string {
 
 /* Readers for cells that are not empty. Each returns the value, or throws what is wrong with it. */
 
-function invalid(what: string, text: string, expected: string): Wrong {
-  return new Wrong(`Invalid ${what} "${text}": expected ${expected}`)
+function invalid(what: string, text: string, expected: string): RowError {
+  return new RowError(`Invalid ${what} "${text}": expected ${expected}`)
 }
 
-function ambiguous(text: string, meant: readonly string[]): Wrong {
-  return new Wrong(`"${text}" can be read in two ways: write ${meant.join(' or ')}`)
+function ambiguous(text: string, meant: readonly string[]): RowError {
+  return new RowError(`"${text}" can be read in two ways: write ${meant.join(' or ')}`)
 }
 
 /** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
@@ -301,7 +301,7 @@ function datesMeant(text: string): string[] {
 
 function readReps(text: string): number {
   if (Number.isNaN(Number(text)) && readDuration(text) !== null)
-    throw new Wrong(
+    throw new RowError(
       `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
     )
   return whole('number of repetitions', 0, mostReps)(text)
@@ -324,7 +324,7 @@ function readTime(text: string): { seconds: number; precision: number } {
 function readDistance(text: string): number {
   const length = readLength(text)
   if (length !== null) return metersOf(length)
-  throw new Wrong(
+  throw new RowError(
     `Distance "${text}" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi`,
   )
 }
@@ -332,7 +332,7 @@ function readDistance(text: string): number {
 function readFailed(text: string): boolean {
   if (/^(yes|true|1|x)$/i.test(text)) return true
   if (/^(no|false|0)$/i.test(text)) return false
-  throw new Wrong(`"${text}" does not say whether a repetition was failed: yes or no is expected`)
+  throw new RowError(`"${text}" does not say whether a repetition failed: expected yes or no`)
 }
 
 /** Repetitions of each group of a cluster set: `2+2`. */
@@ -347,7 +347,7 @@ function readUnit(text: string): MassUnit {
   throw invalid('unit of a load', text, 'kg or lb')
 }
 
-/** A mass, with a decimal comma or point; 1,000 is ambiguous and none. */
+/** A mass, with a decimal comma or point; null for 1,000, which is ambiguous. */
 export function readMassCell(text: string, unit: MassUnit): ReturnType<typeof readMass> {
   return /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
 }

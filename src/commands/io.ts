@@ -168,7 +168,7 @@ function unreadable(what: string, shown: string, error: unknown): string {
 const patience = 500
 const between = 100
 
-type Told = Pick<Io, 'terminal' | 'env' | 'now' | 'steer'>
+type ProgressIo = Pick<Io, 'terminal' | 'env' | 'now' | 'steer'>
 type Show = (done: number, of: number) => void
 
 /** A progress line on the terminal for long work; without a terminal nothing is shown. */
@@ -178,7 +178,7 @@ export interface ProgressLine {
 }
 
 /** @param what the name of the work: `reading session` */
-export function progressLine(io: Told, what: string): ProgressLine {
+export function progressLine(io: ProgressIo, what: string): ProgressLine {
   let shownAt = io.now().getTime() + patience
   let isShown = false
   const mayShow = io.terminal.err && io.env.TERM !== 'dumb'
@@ -198,7 +198,7 @@ export function progressLine(io: Told, what: string): ProgressLine {
 }
 
 /** Does some work with a progress line, which is gone afterwards. */
-export function withProgress<T>(io: Told, what: string, work: (show: Show) => T): T {
+export function withProgress<T>(io: ProgressIo, what: string, work: (show: Show) => T): T {
   const line = progressLine(io, what)
   try {
     return work(line.show)
@@ -215,7 +215,7 @@ export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
     show(_done, of) {
       if (isSaid || io.now().getTime() < saidAt) return
       isSaid = true
-      io.out(`reading ${of} sessions, it takes a moment\n`)
+      io.out(`reading ${of} sessions, which takes a moment\n`)
     },
     clear() {
       isSaid = true

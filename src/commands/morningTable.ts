@@ -7,7 +7,7 @@ import { isObject } from '../validate/faults.ts'
 import { problemsError } from './command.ts'
 import { cellText, type Table } from './importTable.ts'
 
-/** What stands in each column of a table of mornings: as it is typed, but for the note, which has no quotes. */
+/** The cells of a table of mornings: written as they are typed, except that the note has no quotes. */
 const columns = {
   date: ({ date }: Morning) => date,
   sleep: ({ sleepSeconds }: Morning) => printMorning({ sleepSeconds }),
@@ -43,7 +43,7 @@ export interface MorningLine {
 export interface ExportedLines {
   mornings: MorningLine[]
   files: { name: OwnText; text: string }[]
-  /** How many summaries of sessions are beside them. */
+  /** How many lines are summaries of sessions. */
   sessions: number
 }
 
@@ -73,8 +73,8 @@ export function linesOfExport(text: string, path: string): ExportedLines | null 
 }
 
 function typedOf({ date, note, ...words }: Morning): string {
-  const said = printMorning({ ...words, ...(note === undefined ? {} : { note: withoutQuotes(note) }) })
-  return said === '' ? date : `${date}, ${said}`
+  const text = printMorning({ ...words, ...(note === undefined ? {} : { note: withoutQuotes(note) }) })
+  return text === '' ? date : `${date}, ${text}`
 }
 
 function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][number] | null {
@@ -87,9 +87,9 @@ function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][numbe
 /** Null unless it has the form of a morning. Values are checked later, for every kind of table. */
 function morningIn({ morning }: Record<string, unknown>): Morning | null {
   if (!isObject(morning)) return null
-  const { date, ...said } = morning
-  const isSaid = (value: unknown) => value !== null && !(Array.isArray(value) && value.length === 0)
-  const values = Object.fromEntries(Object.entries(said).filter(([, value]) => isSaid(value)))
+  const { date, ...rest } = morning
+  const isGiven = (value: unknown) => value !== null && !(Array.isArray(value) && value.length === 0)
+  const values = Object.fromEntries(Object.entries(rest).filter(([, value]) => isGiven(value)))
   const event = { type: 'typed', at: '2000-01-01T00:00:00Z', date, values }
   const read = morningsKind.read({ format: morningFormat, events: [event] })
   const [first] = 'value' in read ? read.value : []
@@ -127,7 +127,7 @@ function withoutQuotes(note: string): string {
   return note.replaceAll('"', "'")
 }
 
-/** What the logbook does not have yet, morning by morning: its own values are kept, as a table may be older.
+/** What the logbook does not have yet, morning by morning. It keeps its own values, because a table may be older.
  * @param at when they are stored: local time with its offset */
 export function morningsToStore(
   lines: readonly MorningLine[],

@@ -18,7 +18,7 @@ export const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
  * terminal it opens the editor, and reopens it as long as the day has problems and the user presses Enter.
- * @throws CommandError for an invalid title, a pattern that cannot be read, an editor that fails */
+ * @throws CommandError for an invalid title, a model day that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
   const context = contextOf(input)
@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? usualTitle, today, units)
-      : likeText(patternText(context, values.like), words[0] ?? null, today, context)
+      : likeText(modelText(context, values.like), words[0] ?? null, today, context)
   const { title, date } = dayIn(text, words[0] ?? '', context)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
   show(input, { path, title, date }, `${path}\n`)
@@ -48,7 +48,7 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
   const reading = readPrescription(text, defaults)
   if ('prescription' in reading && (title === '' || reading.prescription.title === title.trim()))
     return { title: reading.prescription.title, date: reading.prescription.date ?? '' }
-  const message = `"${title}" cannot be the title of a day. Write one line of words that begins no part and no header.`
+  const message = `"${title}" cannot be the title of a day. Give one line that does not begin like a part or a header.`
   throw new CommandError('bad_title', message, { exit: 2 })
 }
 
@@ -65,7 +65,7 @@ export function templateOf(title: string, date: string, units: Prescription['uni
 date: ${date}
 units: ${units.distance} ${units.mass}
 
-# One thing to do on each line. Text after a # is left out; delete what you do not need.
+# One thing to do on each line. Text after # is a comment; delete what you do not need.
 # A day has any of the parts prep, run, cross, lift and fuel, in any order.
 
 run
@@ -77,8 +77,8 @@ lift: legs
 `
 }
 
-/** Turns another day's text into this day: replaces the title and the date and keeps the comments. If those lines
- * cannot be identified, prints the day anew.
+/** Turns another day's text into this day: replaces the title and the date and keeps the comments. If it cannot find
+ * those lines, it prints the whole day again.
  * @param text of a day without problems; @param title null keeps the old one */
 export function likeText(
   text: string,
@@ -96,7 +96,7 @@ export function likeText(
     : printPrescription(meant)
 }
 
-/** Keeps line ends, comments and the order of the lines; a missing date goes below the title. */
+/** Keeps line endings, comments and the order of the lines; a missing date goes below the title. */
 function withHeaders(text: string, title: string | null, date: string): string | null {
   const lines = text.replace(/^\uFEFF/, '').split(/(?<=\n)/)
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
@@ -124,7 +124,7 @@ function isSame(one: Prescription, other: Prescription): boolean {
  * file; a name with an ending is tried as a file before a prescription.
  * @throws CommandError for a file that cannot be read or has problems, and when nothing matches
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
-function patternText(context: Context, given: string): string {
+function modelText(context: Context, given: string): string {
   const { logbook } = context
   const isPath = /[./\\]|^-$/.test(given)
   const ready = readyPath(given, logbook)
@@ -140,7 +140,7 @@ function patternText(context: Context, given: string): string {
     if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
     if (ready !== null) return read(ready)
     if (isPath) throw error
-    const message = `No prescription, session or file "${given}". Give the name or the path of a prescription, or an id of "pausebook history".`
+    const message = `There is no prescription, session or file "${given}". Give the name or the path of a prescription, or an id from "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
 }
@@ -196,8 +196,8 @@ export async function edit(
 ): Promise<void> {
   const { command, words, shell } = spawnable([...editor, path])
   // Ctrl-C in the editor reaches this process too, which must go on.
-  const unmoved = () => {}
-  process.on('SIGINT', unmoved)
+  const ignore = () => {}
+  process.on('SIGINT', ignore)
   try {
     const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
     const ended = await new Promise<string | null>((resolve, reject) => {
@@ -213,7 +213,7 @@ export async function edit(
     const message = `The editor "${editor[0] ?? ''}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
     throw new CommandError('no_editor', message)
   } finally {
-    process.off('SIGINT', unmoved)
+    process.off('SIGINT', ignore)
   }
 }
 

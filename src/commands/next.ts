@@ -75,7 +75,7 @@ function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
-/** The kinds of line that have a name together, from how many on. */
+/** From how many lines on a kind is named instead of its lines. */
 const fewestTogether = { running: 1, 'leg lifts': 2, 'other lifts': Number.POSITIVE_INFINITY }
 
 /** `running and leg lifts`; where only some of them are covered, and for other lifts, their names. */

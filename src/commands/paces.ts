@@ -150,7 +150,7 @@ function equalLines({ equalPerformances }: Paces): string[] {
     ...rows,
     ...(isUnsure ? ['  * neither holds there, (*) Riegel does not: 3.5 min to 4 h, Riegel to 230 min'] : []),
     '  Only from a race or a time trial, and no promise: half of all marathon runners',
-    '  are ten minutes slower or more than Riegel says (Vickers & Vertosick 2016).',
+    '  are at least ten minutes slower than Riegel says (Vickers & Vertosick 2016).',
     '  From a goal time: goals for a race, not training paces.',
   ]
 }

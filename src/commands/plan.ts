@@ -46,9 +46,9 @@ const mostWeeks = 52
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, values } = input
   if (flags.has('new') && flags.has('move'))
-    throw commandLineError('--new and --move are two things. Give one of them.')
+    throw commandLineError('--new and --move do not go together. Give one of them.')
   if (input.words.length > 0 && !flags.has('move')) {
-    throw commandLineError(`plan takes no words. Leave "${input.words.join(' ')}" out.`)
+    throw commandLineError(`plan takes no words without --move. Leave "${input.words.join(' ')}" out.`)
   }
   if (values.weeks !== undefined && !flags.has('new'))
     throw commandLineError('--weeks needs --new. Write plan --new --weeks 12.')
@@ -119,7 +119,7 @@ function weeksDone(sessions: readonly BlockSession[], today: string): { meters: 
 function writeNew(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
   const path = ownTextPath(logbookDir, 'plan.txt')
-  const there = `${sanitize(path)} is there already and is left as it is. Move it away for a new plan.`
+  const there = `${sanitize(path)} exists already and was left as it is. Move it away first.`
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
   const weeksGiven = weeksAsked(input.values.weeks)
   const context = contextOf(input)

@@ -19,7 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const without = equipment.collar > 0 ? 'the bar and its collars alone' : 'the bar alone'
     throw new CommandError(
       'below_bar',
-      `${massText(load)} is less than ${without}, ${amount(bare, load.unit)}. Give a load from there up, or another bar with --bar.`,
+      `${massText(load)} is less than ${without}, ${amount(bare, load.unit)}. Give at least that, or another bar with --bar.`,
     )
   }
   const loaded = loadBar(load.value, equipment)

@@ -43,7 +43,7 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
     await program.parseAsync(argv, { from: 'user' })
     return called.code
   } catch (error) {
-    // Of commander's own errors only help and version arrive here, which are none.
+    // Of commander's own errors only help and version arrive here, which are not failures.
     return error instanceof CommanderError ? 0 : exitOf(error, json, io)
   }
 }
@@ -213,7 +213,7 @@ function faultOf(error: unknown): CommandError {
   const trace = error instanceof Error && error.stack !== undefined ? error.stack : ''
   return new CommandError(
     'fault',
-    `Something in the program is wrong (${said.split('\n')[0]}). What was saved is safe; please report the lines below.`,
+    `This is a bug in the program (${said.split('\n')[0]}). What was saved is safe; please report the lines below.`,
     { details: trace },
   )
 }

@@ -74,5 +74,5 @@ function costWith(entries: readonly IndexEntry[], date: string): SummaryContext[
 /** Writes to whichever stream is the terminal, so that a redirected summary contains nothing else. */
 function copy(text: string, io: CommandInput['io']): void {
   if (io.terminal.err || io.terminal.out) io.steer(clipboardSequence(text))
-  else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n')
+  else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n')
 }

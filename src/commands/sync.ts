@@ -23,12 +23,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
-      `pausebook: ${sanitize(file)}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: ${sanitize(file)}: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
     )
   }
   if (outcome.rebuilt !== null)
     io.err(
-      `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and made again from the disk and the remote.\n`,
+      `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and rebuilt from the disk and the remote.\n`,
     )
   show(input, { remote: syncRemote, ...outcome }, outcomeText(outcome, syncRemote))
   return outcome.damaged.length > 0 ? 3 : 0
@@ -39,7 +39,7 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     outcome
   const back =
     restored.length > 0 &&
-    `Put back what the last sync had and the file here had lost: ${sanitize(restored.join(', '))}.`
+    `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`
     const advice = 'name a git repository with "pausebook settings sync-remote ADDRESS"'

@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...(sealed.length > 0 ? [`${counted(sealed.length, 'file')} sealed: ${listed(sealed)}.`] : []),
     ...(unsealed.length > 0
       ? [
-          `${counted(unsealed.length, 'file')} without a checksum, of an earlier version or edited by hand: ${listed(unsealed)}. "pausebook verify --seal" adds it.`,
+          `${counted(unsealed.length, 'file')} without a checksum, from an earlier version or edited by hand: ${listed(unsealed)}. "pausebook verify --seal" adds it.`,
         ]
       : []),
   ]

@@ -42,7 +42,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
-/** Null without a plan, and for one that cannot be read, which is told. */
+/** Null without a plan, and for one that cannot be read, which is reported. */
 function planFor({ io, logbookDir }: CommandInput): Plan | null {
   try {
     return parsePlan(logbookDir)?.plan ?? null

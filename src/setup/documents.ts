@@ -58,7 +58,7 @@ export function manualPage(version: string): string {
       PAUSEBOOK_DIR: 'the logbook, where --logbook names none',
       XDG_DATA_HOME: 'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
       'VISUAL, EDITOR': 'the editor that new opens',
-      'NO_COLOR, FORCE_COLOR': 'no colours, or colours after all',
+      'NO_COLOR, FORCE_COLOR': 'no colours, or colours in any case',
     }),
     ...definitions('FILES', {
       'settings.json': 'in the logbook: the settings',
@@ -180,17 +180,17 @@ export function publishedSchemas(): Record<string, object> {
     'mornings.schema.json': schemaOf(
       Mornings,
       `A year of mornings, format ${morningFormat}`,
-      'What was typed on the mornings of a year, in order: sleep in seconds, resting heart rate, body mass, soreness or pain by place from 0 to 10, a note. A later word for the same thing of the same morning takes the place of an earlier one; "undone" takes back the last that was typed for that morning.',
+      'What was typed on the mornings of a year, in order: sleep in seconds, resting heart rate, body mass, soreness or pain by place from 0 to 10, a note. A later value for the same thing of the same morning replaces an earlier one; "undone" takes back what was last typed for that morning.',
     ),
     'summary.schema.json': schemaOf(
       Summary,
       'What `pausebook summary --json` prints',
-      'The figures of one session: SI units, named in the keys, in full precision. Null is what cannot be known; nothing done is known to be nothing, and is 0. No key is ever missing. Every piece of work of the run and cross parts is there, done or not; every exercise with a recorded set, one entry a name.',
+      'The figures of one session: SI units, named in the keys, in full precision. Null means that a figure cannot be known; what was not done is known, and is 0. No key is ever missing. Every piece of work of the run and cross parts is there, done or not; every exercise with a recorded set, one entry a name.',
     ),
     'check.schema.json': schemaOf(
       DayFigures,
       'What `pausebook check --json` prints',
-      'A prescription laid out: how many results it asks for, its metres, sets, planned tonnage and, roughly, its minutes. targetSeconds is from and to for one entry, and absent where nothing fixes it.',
+      'A prescription laid out: how many results it asks for, its metres, sets, planned tonnage and, roughly, its minutes. targetSeconds is the range for one entry, and absent where nothing determines it.',
     ),
   }
 }

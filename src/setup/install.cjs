@@ -11,9 +11,9 @@ exports.install = function install({ checks }) {
   if (isInstalled(checks)) return
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
   // No package needs an install script, so none may run one.
-  // The lock file names no registry, so npm looks every package up; what it has kept of that needs no asking again.
+  // The lock file names no registry, so npm looks up every package; it need not ask again for what it has cached.
   const words = ['ci', '--ignore-scripts', '--prefer-offline', '--no-audit', '--no-fund', '--loglevel=error']
-  // An `npm install -g` that runs `prepare` would hand down that it installs globally.
+  // An `npm install -g` that runs `prepare` would pass on that it installs globally.
   const { npm_config_global, npm_config_location, npm_config_prefix, ...env } = process.env
   const ran = spawnSync('npm', checks ? words : [...words, '--workspaces=false'], {
     cwd: root,

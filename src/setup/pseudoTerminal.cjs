@@ -24,8 +24,8 @@ function openTerminal(
   // The terminal answers what programs ask of it.
   terminal.onData((data) => child.write(data))
   let isRunning = true
-  // The pty reports the exit after the end of the output, of which Node may lose what is more than one read of it. The
-  // emulator reads the last of it later.
+  // The pty reports the exit after the end of the output, of which Node may lose all but one read. The emulator reads
+  // the rest later.
   const exited = new Promise((done) => {
     child.onExit(({ exitCode, signal }) => {
       isRunning = false
@@ -78,7 +78,7 @@ function openTerminal(
       terminal.resize(width, height)
       child.resize(width, height)
     },
-    /** Waits until it is on the screen, looking after each output. Fails if the program ends or the patience does. */
+    /** Waits until it is on the screen, looking after each output. Fails if the program ends or the time is up. */
     waitFor: until(true),
     waitForNo: until(false),
     /** What was waited for last. */

@@ -25,7 +25,7 @@ exports.writeWhole = function writeWhole(path, text) {
   renameSync(beside, path)
 }
 
-/** The environment of a program that this machine's settings shall not change.
+/** The environment for a program that must not depend on this machine's settings.
  * @param more what it needs besides */
 exports.plainEnvironment = function plainEnvironment(home, more) {
   const { PATH } = process.env

@@ -39,7 +39,7 @@ export const ${name} = () => (${name}Made ??= JSON.parse(${JSON.stringify(JSON.s
 
 type Json = z.core.JSONSchema.BaseSchema
 
-/** What of JSON Schema a shape can express: the keywords of each kind of schema. */
+/** The part of JSON Schema that a shape can express: the keywords of each kind of schema. */
 const keywords: Record<string, readonly string[]> = {
   $ref: [],
   anyOf: [],
@@ -104,7 +104,7 @@ function nameIn({ $ref = '' }: Json): string {
 }
 
 function numberOf({ type, minimum, exclusiveMinimum, maximum }: Json): Shape {
-  // Those of zod for whole numbers say no more than that a number is exactly whole.
+  // zod's own bounds for integers only say that a number is a safe integer.
   const bound = (value: unknown) =>
     typeof value === 'number' && Math.abs(value) < Number.MAX_SAFE_INTEGER ? value : undefined
   return {

@@ -165,7 +165,7 @@ describe('pausebook backfill', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: The results file "results.txt" says nothing. Write one entry a line, = for as prescribed and - for skipped.\n',
+        'pausebook: The results file "results.txt" has no entries. Write one entry a line, = for as prescribed and - for skipped.\n',
     })
   })
 
@@ -188,7 +188,7 @@ describe('pausebook backfill', () => {
     const second = await backfill({ 'day.txt': day, 'results.txt': results })
     expect(second.code).toBe(0)
     expect(second.stderr).toBe(
-      `pausebook: the logbook has another session of this title and day, ${first.stdout.trim()}; both are kept\n`,
+      `pausebook: the logbook has another session with this title and date, ${first.stdout.trim()}; both are kept\n`,
     )
     expect(openLogbook(logbook()).list()).toHaveLength(2)
   })

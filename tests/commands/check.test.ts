@@ -59,9 +59,7 @@ fuel
     expect(stdout).toContain(
       '\n    91 kg: not possible with these plates; nearest: 90 kg (25 + 10 a\n      side) or 92.5 kg (25 + 10 + 1.25 a side)\n',
     )
-    expect(stdout).toContain(
-      '\n    75% of a maximum that is not known: the load is typed at the first\n      set\n',
-    )
+    expect(stdout).toContain('\n    75% of an unknown maximum: you type the load at the first set\n')
     expect(stdout).toContain('\n  curl 3 x 10 @ 12 kg\n')
   })
 

@@ -99,7 +99,7 @@ describe('pausebook cut', () => {
     expect(short.code).toBe(1)
     expect(short.stdout).toBe('')
     expect(short.stderr).toMatch(
-      /^pausebook: 5 min is too short for this day: cut as far as it goes it takes \d+ min\. Give more minutes, or leave parts out by hand\.\n$/,
+      /^pausebook: 5 min is too short for this day: cut as far as possible, it takes \d+ min\. Give more minutes, or leave parts out by hand\.\n$/,
     )
   })
 
@@ -110,18 +110,15 @@ describe('pausebook cut', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: Nothing of this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.\n',
+        'pausebook: Nothing in this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.\n',
     })
   })
 
   it.each([
-    [
-      [],
-      'Say how much to cut: --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
-    ],
+    [[], 'Say how much to cut: --by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N.'],
     [
       ['--by', '0.5', '--minutes', '40'],
-      'Say only once how much to cut: --by 30% (so much less), --to 70% (so much stays), --for DISTANCE or --minutes N.',
+      'Say how much to cut only once: --by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N.',
     ],
     ...['0', '1', '100', '150', '150%', '-1', 'half', ''].map((share): [string[], string] => [
       [`--by=${share}`],
@@ -137,7 +134,7 @@ describe('pausebook cut', () => {
     ]),
     [
       ['--for=5 km', '--only=run'],
-      '--for cuts the running alone, so --only has no use. Leave one of them out.',
+      '--for cuts the running alone, so --only has no effect. Leave one of them out.',
     ],
     [['--minutes=40', '--only=legs'], 'Invalid part to keep "legs". Example: --only run or --only lift.'],
   ])('%j is refused', async (options, message) => {
@@ -150,7 +147,7 @@ describe('pausebook cut', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: The day has no goal, so nothing says for which race it is. Write a line as in "goal: 10 km in 39:30", or cut it with --by.\n',
+        'pausebook: The day has no goal, so its race is unknown. Add a line such as "goal: 10 km in 39:30", or cut it with --by.\n',
     })
   })
 

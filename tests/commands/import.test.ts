@@ -93,7 +93,7 @@ describe('pausebook import', () => {
     expect(code).toBe(0)
     expect(await tableOf(logbook, 'sets')).toEqual(await tableOf(first.logbook, 'sets'))
     const { stderr } = await importing(`${head}\n2026-11-26,leg press,5,600,kg,60\n`)
-    expect(stderr).toContain('600 kg are not 60 kg: leave one of them out')
+    expect(stderr).toContain('600 kg does not match 60 kg: keep only one of them')
   })
 
   it('says which names are read as others', async () => {
@@ -212,7 +212,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     )
     const ran = await importing(odd, ...maps)
     expect(ran.stderr).toContain('  How heavy: load\n')
-    expect(ran.stderr).toContain('  Note: not used\n  a load without a unit is in kg\n')
+    expect(ran.stderr).toContain('  Note: not used\n  loads without a unit are in kg\n')
     expect((await tableOf(ran.logbook, 'sets'))[1]).toBe(
       '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,,,',
     )
@@ -285,7 +285,7 @@ table.csv:7:12: the exercise is missing
 table.csv:8:16: Invalid load "heavy": expected a mass up to 500 kg, as in 92.5 or 92.5 kg
   2026-11-26,Dip,heavy,8,,
                  ^^^^^
-table.csv:9:1: neither repetitions nor a time nor a distance is there
+table.csv:9:1: repetitions, a time or a distance is missing
   2026-11-26,Dip,10,,,
   ^^^^^^^^^^^^^^^^^^^^
 table.csv:10:21: Invalid RPE "11": expected a number from 1 to 10
@@ -319,11 +319,11 @@ table.csv:11:1: the date is missing
     ['date,exercise,reps\n31/31/2025,dip,8\n', 'Invalid date "31/31/2025": expected a date as in 2026-11-26'],
     [
       'date,exercise,reps,load\n2026-11-26,dip,8,+10\n',
-      'Invalid load "+10": of a load on the body, or of help, write bodyweight+10',
+      'Invalid load "+10": write a load added to the body, or assistance, as bodyweight+10',
     ],
     [
       'date,exercise,reps,load\n2026-11-26,dip,8,- 10 kg\n',
-      'Invalid load "- 10 kg": of a load on the body, or of help, write bodyweight-10 kg',
+      'Invalid load "- 10 kg": write a load added to the body, or assistance, as bodyweight-10 kg',
     ],
     [
       'date,exercise,reps\n2026-11-26,plank,60s\n',
@@ -332,7 +332,7 @@ table.csv:11:1: the date is missing
     ['date;m;time\n2026-11-26;1,000;4:00\n', '"1,000" can be read in two ways: write 1000 or 1.000'],
     ['date,m,time,hr\n2026-11-26,400,80,17\n', 'Invalid heart rate "17": expected a number from 30 to 250'],
     ['date,m,time\n2026-11-26,400,1:75\n', 'Invalid time "1:75": expected seconds, m:ss or h:mm:ss'],
-    ['date,m,time\n2026-11-26,,\n', 'neither a distance nor a time is there'],
+    ['date,m,time\n2026-11-26,,\n', 'a distance or a time is missing'],
     [
       'date,exercise,reps,side\n2026-11-26,lunge,8,both\n',
       'Invalid side "both": expected each side, each arm or each leg',
@@ -348,7 +348,7 @@ table.csv:11:1: the date is missing
     ],
     [
       'session,date,exercise,reps\na,2026-11-26,dip,8\na,2026-11-27,dip,8\n',
-      'the session a has the dates 2026-11-26 and 2026-11-27, but a session has one',
+      'the session a has the dates 2026-11-26 and 2026-11-27, but a session has only one',
     ],
     [
       'date,exercise,reps\n2026-11-26,3 rounds,8\n2026-11-26,squat,5\n',
@@ -356,16 +356,19 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,reps,kg,lb\n2026-11-26,squat,5,100,300\n',
-      '100 kg are not 300 lb: leave one of them out',
+      '100 kg does not match 300 lb: keep only one of them',
     ],
     [
       'date,time,km,meters\n2026-11-26,20:00,5,4000\n',
-      'the row has several distances, 4000 m and 5000 m: leave all but one of them out',
+      'the row has several distances, 4000 m and 5000 m: keep only one of them',
     ],
-    ['date,exercise,reps,groups\n2026-11-26,squat,6,2+2\n', '6 repetitions are not the 4 of the groups 2+2'],
+    [
+      'date,exercise,reps,groups\n2026-11-26,squat,6,2+2\n',
+      '6 repetitions do not match the groups 2+2, which make 4',
+    ],
     [
       'date,exercise,reps,rpe,rir\n2026-11-26,squat,6,8,0\n',
-      'RPE 8 is not 0 repetitions in reserve: leave one of them out',
+      'RPE 8 contradicts 0 in reserve (RPE is 10 minus the reserve): keep only one of them',
     ],
     [
       'date,exercise,reps,rir\n2026-11-26,squat,6,2.3\n',
@@ -373,11 +376,11 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,reps,load,kg\n2026-11-26,squat,5,100,120\n',
-      '100 kg are not 120 kg: leave one of them out',
+      '100 kg does not match 120 kg: keep only one of them',
     ],
     [
       'date,exercise,reps,load,unit,lb\n2026-11-26,squat,5,100,kg,120\n',
-      '100 kg are not 120 lb: leave one of them out',
+      '100 kg does not match 120 lb: keep only one of them',
     ],
     [
       'date,exercise,reps,load,load_kind\n2026-11-26,carry,5,400,pair\n',
@@ -385,11 +388,11 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,seconds,meters\n2026-11-26,carry,30,40\n',
-      'a set has a time or a distance: leave one of them out',
+      'a set has either a time or a distance: keep only one of them',
     ],
     [
       'date,exercise,reps,time\n2026-11-26,plank,3,60\n',
-      'a set has 3 repetitions or a time: leave one of them out',
+      'a set has either 3 repetitions or a time: keep only one of them',
     ],
     [
       'date,km,time\n2026-11-26,5,25:00:00\n',
@@ -399,7 +402,7 @@ table.csv:11:1: the date is missing
       'date,exercise,reps,load\n2026-11-26,squat,5,900\n',
       'Invalid load "900": expected a mass up to 500 kg, as in 92.5 or 92.5 kg',
     ],
-    ['date,title,exercise,reps\n2026-11-26,run,dip,8\n', /^it cannot be written as a day: /],
+    ['date,title,exercise,reps\n2026-11-26,run,dip,8\n', /^the session cannot be written as a day: /],
   ])('%j: %s', async (table, message) => {
     const ran = await importing(table, '--json')
     expect(ran.code).toBe(1)
@@ -425,15 +428,15 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,reps\n2026-11-26,"dip,8\n',
-      'The table cannot be read near line 2: a quote is not closed, or is where no quote can be. Nothing was stored; correct the file.',
+      'The table cannot be read near line 2: a quote is not closed or is out of place. Nothing was stored; correct the file.',
     ],
     [
       'exercise,reps\ndip,8\n',
-      'No column is known as a date: there are "exercise", "reps". Say which it is, as in --map "COLUMN=date".',
+      'No column is recognised as a date. The columns are "exercise", "reps". Say which one it is, as in --map "COLUMN=date".',
     ],
     [
       'date,mood\n2026-11-26,good\n',
-      'No column is known as an exercise, or a distance or a time: there are "date", "mood". Say which it is, as in --map "COLUMN=date".',
+      'No column is recognised as an exercise, or a distance or a time. The columns are "date", "mood". Say which one it is, as in --map "COLUMN=date".',
     ],
   ])('%j is refused', async (table, message) => {
     const ran = await importing(table)
@@ -485,7 +488,7 @@ table.csv:11:1: the date is missing
     await runProgram(['import', 'table.csv'], { files, logbook })
     const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })
     expect(stdout).toContain(
-      '\nThe logbook has sessions of the title and day of 2 of them; import keeps both.\nNothing was stored.\n',
+      '\nThe logbook already has sessions with the title and date of 2 of them; import keeps both.\nNothing was stored.\n',
     )
   })
 
@@ -578,7 +581,7 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
       'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
     )
     expect(ran.stderr).toContain(
-      'table.csv:2:25: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write what export writes there, or take these rows out and store them with backfill\n',
+      'table.csv:2:25: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write there what export writes, or remove these rows and store them with backfill\n',
     )
   })
 
@@ -587,7 +590,7 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
       'date,exercise,reps,seconds,load,entry,notation\n2026-11-26,curl,12,30,20,1,curl 1 x (12 > 10) @ 20/15 kg\n2026-11-26,curl,10,,15,1,\n',
     )
     expect(ran.stderr).toContain(
-      'table.csv:2:17: a set has 12 repetitions or a time: leave one of them out\n',
+      'table.csv:2:17: a set has either 12 repetitions or a time: keep only one of them\n',
     )
   })
 

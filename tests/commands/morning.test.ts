@@ -193,7 +193,7 @@ describe('pausebook morning', () => {
       files: { 'all.ndjson': lines },
     })
     expect(ran.stdout).toBe('2 mornings stored.\n')
-    expect(ran.stderr).toContain('1 line is the summary of a session and left out')
+    expect(ran.stderr).toContain('1 line is the summary of a session and was left out')
     expect(ran.stderr).toContain('plan.txt stored.\n')
     expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe(plan)
     writeFileSync(join(to, 'plan.txt'), 'Mine\n')
@@ -253,7 +253,7 @@ describe('pausebook morning', () => {
     writeFileSync(path, readFileSync(path, 'utf8').replace(/"checksum": "\w+",\n/, ''))
     const verified = await runProgram(['verify'], { logbook, now })
     expect(verified.stdout).toContain(
-      '1 file without a checksum, of an earlier version or edited by hand: mornings/2026.json.',
+      '1 file without a checksum, from an earlier version or edited by hand: mornings/2026.json.',
     )
     const sealed = await runProgram(['verify', '--seal'], { logbook, now })
     expect(sealed.stdout).toContain('1 file sealed: mornings/2026.json.')

@@ -90,7 +90,7 @@ describe('pausebook new', () => {
       const ran = await runProgram(['new', title], { logbook })
       expect(ran.code).toBe(2)
       expect(ran.stderr).toBe(
-        `pausebook: "${title.replace(/[\n\u001b]/, '\uFFFD')}" cannot be the title of a day. Write one line of words that begins no part and no header.\n`,
+        `pausebook: "${title.replace(/[\n\u001b]/, '\uFFFD')}" cannot be the title of a day. Give one line that does not begin like a part or a header.\n`,
       )
       expect(existsSync(join(logbook, 'prescriptions'))).toBe(false)
     },
@@ -187,7 +187,7 @@ describe('pausebook new', () => {
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: No prescription, session or file "nothing". Give the name or the path of a prescription, or an id of "pausebook history".\n',
+        'pausebook: There is no prescription, session or file "nothing". Give the name or the path of a prescription, or an id from "pausebook history".\n',
     })
     expect((await runProgram(['new', '--like', './nothing'], { logbook })).stderr).toBe(
       'pausebook: There is no prescription "./nothing". Check the path.\n',

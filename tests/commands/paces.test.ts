@@ -25,7 +25,7 @@ Equal performances
   half marathon                1:28:33         1:28:15
   marathon                     3:04:38         3:04:00
   Only from a race or a time trial, and no promise: half of all marathon runners
-  are ten minutes slower or more than Riegel says (Vickers & Vertosick 2016).
+  are at least ten minutes slower than Riegel says (Vickers & Vertosick 2016).
   From a goal time: goals for a race, not training paces.
 `)
   })

@@ -64,7 +64,7 @@ describe('pausebook plan', () => {
     expect(ran.stdout).toContain('\n2027-04-12: race week  # 41-60 % less')
     const again = await run(['plan', '--new'])
     expect(again).toMatchObject({ code: 1, stdout: '' })
-    expect(again.stderr).toContain('is there already and is left as it is. Move it away for a new plan.')
+    expect(again.stderr).toContain('exists already and was left as it is. Move it away first.')
     expect(readFileSync(path, 'utf8')).toBe(ran.stdout)
     expect((await run(['plan'])).stdout).toContain('\n144 days to 10 km in 39:30\n')
   })
@@ -208,7 +208,7 @@ describe('pausebook plan', () => {
     [['plan', '--move', 'Thu', 'Xyz'], 'Invalid weekday "Xyz". Write plan --move Thu Fri.'],
     [['plan', '--new', '--weeks', '0'], 'Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.'],
     [['plan', '--weeks', '4'], '--weeks needs --new. Write plan --new --weeks 12.'],
-    [['plan', 'Thu'], 'plan takes no words. Leave "Thu" out.'],
+    [['plan', 'Thu'], 'plan takes no words without --move. Leave "Thu" out.'],
   ])('refuses %j and says what to write', async (words, message) => {
     const isNew = words.includes('--new')
     rmSync(join(fourOther, 'plan.txt'), { force: true })

@@ -89,11 +89,11 @@ describe('pausebook plates', () => {
   test('refuses a load below the bar', async () => {
     expect(await refused('15')).toEqual([
       1,
-      'pausebook: 15 kg is less than the bar alone, 20 kg. Give a load from there up, or another bar with --bar.\n',
+      'pausebook: 15 kg is less than the bar alone, 20 kg. Give at least that, or another bar with --bar.\n',
     ])
     expect(await refused('22', '--collars', '2.5')).toEqual([
       1,
-      'pausebook: 22 kg is less than the bar and its collars alone, 25 kg. Give a load from there up, or another bar with --bar.\n',
+      'pausebook: 22 kg is less than the bar and its collars alone, 25 kg. Give at least that, or another bar with --bar.\n',
     ])
   })
   test.each(['abc', '92,5', '92.5 stone', '0', '1e400'])('refuses the mass %s', async (text) => {

@@ -30,7 +30,7 @@ describe('progress', () => {
     ]
     expect(asked).toEqual({
       ...whole,
-      stderr: 'pausebook: "squat" is read as "front squat", the only lift with it\n',
+      stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it\n',
     })
   })
 
@@ -182,7 +182,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      'There is progress of lift, run, load, pain and body, not of "swim". Write one of these, progress lift swim for a lift, or nothing to see them all.',
+      'There is no progress page "swim", only lift, run, load, pain and body. Write one of these, progress lift swim for a lift, or nothing to see them all.',
     ],
     [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],

@@ -58,7 +58,7 @@ describe('the line for a screen reader', () => {
     for (at of [100, 499]) line.show(1, 3040)
     expect(text).toBe('')
     for (at of [500, 700, 5000]) line.show(1, 3040)
-    expect(text).toBe('reading 3040 sessions, it takes a moment\n')
+    expect(text).toBe('reading 3040 sessions, which takes a moment\n')
   })
 })
 
@@ -149,7 +149,7 @@ describe('without an index', () => {
     await type('q\r')
     expect(await status).toBe(0)
     expect(said.filter((line) => line.startsWith('reading'))).toEqual([
-      `reading ${sessions} sessions, it takes a moment\n`,
+      `reading ${sessions} sessions, which takes a moment\n`,
     ])
   })
 })

@@ -107,7 +107,7 @@ describe('summary', () => {
     const encoded = /^\u001b\]52;c;([A-Za-z0-9+/=]+)\u0007$/.exec(stderr)?.[1] ?? ''
     expect(Buffer.from(encoded, 'base64').toString()).toBe(stdout)
     expect((await run(['--copy'])).stderr).toBe(
-      'pausebook: There is no terminal to copy to. Run it in a terminal, without a redirection.\n',
+      'pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n',
     )
   })
 

@@ -237,7 +237,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(eventsOf(a.logbook, id)).toHaveLength(3)
     await type('50 bpm', 28)
     expect((await a.sync()).stdout).toBe(
-      `Sent: 1 year of mornings. Received: nothing.\nPut back what the last sync had and the file here had lost: mornings/2026.json, sessions/2026/2026-11-26-${id}.json.\n`,
+      `Sent: 1 year of mornings. Received: nothing.\nRestored what these files had lost since the last sync: mornings/2026.json, sessions/2026/2026-11-26-${id}.json.\n`,
     )
     await b.sync()
     for (const { logbook } of [a, b]) {
@@ -667,8 +667,8 @@ describe.runIf(hasGit)('pausebook sync', () => {
     writeFileSync(path, ruined)
     expect(await a.sync()).toEqual({
       code: 3,
-      stdout: `Nothing to send and nothing to receive.\nPut back what the last sync had and the file here had lost: ${file}.\n`,
-      stderr: `pausebook: ${file}: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n`,
+      stdout: `Nothing to send and nothing to receive.\nRestored what these files had lost since the last sync: ${file}.\n`,
+      stderr: `pausebook: ${file}: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
     })
     expect(eventsOf(a.logbook, id)).toHaveLength(2)
     expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(ruined)
@@ -817,7 +817,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
   const leftOut = {
     code: 3,
     stderr:
-      'pausebook: mornings/2026.json: The file cannot be read, or is no longer what it is named for. It was left out; "pausebook verify" says more.\n',
+      'pausebook: mornings/2026.json: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n',
   }
   const still = { code: 0, stdout: 'Nothing to send and nothing to receive.\n', stderr: '' }
   /** Two machines that have the morning of the 24th; `a` has sent one of its own since. */

@@ -97,7 +97,7 @@ describe('the checksum of a session', () => {
     const ran = await runProgram(['verify'], { logbook: directory })
     expect(ran).toEqual({
       code: 0,
-      stdout: `1 session read, 1 sound, with 3 events. Index rebuilt.\n1 file without a checksum, of an earlier version or edited by hand: ${name}. "pausebook verify --seal" adds it.\n`,
+      stdout: `1 session read, 1 sound, with 3 events. Index rebuilt.\n1 file without a checksum, from an earlier version or edited by hand: ${name}. "pausebook verify --seal" adds it.\n`,
       stderr: '',
     })
     const sealed = await runProgram(['verify', '--seal'], { logbook: directory })

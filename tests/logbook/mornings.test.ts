@@ -178,9 +178,7 @@ describe('the mornings of a logbook', () => {
     rmSync(join(logbook, 'mornings', '2026.json'))
     rmSync(join(logbook, 'mornings', '2025.json.bak'), { force: true })
     mkdirSync(join(logbook, 'mornings', '2026.json.lock'))
-    expect(both).toThrow(
-      /^The lock .*2026\.json\.lock is a folder\. Remove it\. Already saved: 2025\.$/,
-    )
+    expect(both).toThrow(/^The lock .*2026\.json\.lock is a folder\. Remove it\. Already saved: 2025\.$/)
   })
 
   it('are refused if their folder cannot be made', () => {

@@ -44,11 +44,11 @@ export interface Now {
   chance: Chance
 }
 
-/** How a part was: its effort and its minutes, which are sometimes missing. */
+/** The effort and the minutes of a part, which are sometimes missing. */
 function closing(part: string, { chance }: Now, effort: number, minutes: number): string {
   if (chance.happens(0.02)) return ''
-  const said = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
-  return `${part}: effort ${said}, ${Math.round(minutes)} min\n`
+  const reported = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
+  return `${part}: effort ${reported}, ${Math.round(minutes)} min\n`
 }
 
 /* The running days of the invented athlete. Figures are invented. */

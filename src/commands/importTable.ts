@@ -244,7 +244,7 @@ function ambiguous(text: string, meant: readonly string[]): RowError {
  * @param scale what one of them is in the unit of the value */
 function number(what: string, from: number, to: number, scale = 1): (text: string) => number {
   return (text) => {
-    const parts = /^(\d{1,12})(?:([.,])(\d{1,12}))?$/.exec(text)
+    const parts = /^(\d{1,12})(?:([.,])(\d{1,20}))?$/.exec(text)
     if (parts?.[2] === ',' && parts[3]?.length === 3)
       throw ambiguous(text, [`${parts[1]}${parts[3]}`, `${parts[1]}.${parts[3]}`])
     const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)

@@ -594,6 +594,22 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
     )
   })
 
+  it('reads the last split of a mile in splits of 400 m, whose metres export writes as 9.344000000000051', async () => {
+    const files = {
+      'day.txt': 'Day\ndate: 2026-11-26\nrun\n  1 mi, split 400 m\n',
+      'day.res': '80\n80\n80\n80\n2\n',
+    }
+    const first = folderInMemory()
+    expect((await runProgram(['backfill', 'day.txt', 'day.res'], { files, logbook: first })).code).toBe(0)
+    const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
+    expect(stdout).toContain(',9.344000000000051,')
+    const { logbook } = await importing(stdout)
+    const metersIn = (lines: string[]) => lines.slice(1).map((line) => line.split(',').at(-8))
+    const exported = await tableOf(first, 'splits')
+    expect(metersIn(exported)).toHaveLength(5)
+    expect(metersIn(await tableOf(logbook, 'splits'))).toEqual(metersIn(exported))
+  })
+
   it('reads everything that export writes', async () => {
     const loads = fc.oneof(
       fc.constant(['', '', '']),

@@ -399,6 +399,7 @@ describe('numbers between the first one and the name are never read as the name'
     ['12 min of: 2 x 20 m carry', 'one number before its name: what is repeated'],
     ['12 min of: 10/8 cal row', 'one number before its name: rounds that differ'],
     ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is no station'],
+    ['2 rounds of 20 step-up, 200 m run for time', 'for time is written first'],
   ])('%s is refused, since only the athlete knows what was meant', (line, message) => {
     expect(answered(line)).toMatchObject({ message: expect.stringContaining(message), suggestion: null })
   })

@@ -182,10 +182,6 @@ describe('a line in a part that begins with lift is answered', () => {
       '1+4 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
     ],
     [
-      '10 min EMOM: 2 clean',
-      '1+20 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
-    ],
-    [
       'clean 2 x 10 emom 10 min',
       '1+24 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
     ],

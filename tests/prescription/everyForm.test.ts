@@ -77,6 +77,7 @@ const forms: Form[] = [
       '3 km @ 4:15 -> 3:55, split 1 km',
       '3 km progression 4:15 to 3:55/km, split 1 km',
       '3 km @ 4:15-3:55/km progression, split 1 km',
+      '3 km progression 4:15-3:55/km, split 1 km',
     ],
     entries: ['4:15', '4:05', '3:50'],
     // 4:15 + 4:05 + 3:55
@@ -177,7 +178,11 @@ const forms: Form[] = [
   {
     part: 'lift',
     line: 'every 1:00 for 4 min: 3 power clean @ 70 kg, 10 push-up',
-    others: ['EMOM 4: 3 power clean 70kg, 10 push-up', 'EMOM 4 min: 3 power clean @ 70 kg, 10 push-up'],
+    others: [
+      'EMOM 4: 3 power clean 70kg, 10 push-up',
+      'EMOM 4 min: 3 power clean @ 70 kg, 10 push-up',
+      '4 min EMOM: 3 power clean @ 70 kg, 10 push-up',
+    ],
     entries: ['3', '10', '3', '8'],
     plan: { ...lifted, liftSets: 4, plannedTonnageKg: 420, expectedMinutes: 4 },
     done: { meters: 0, reps: 24, tonnageKg: 420 },

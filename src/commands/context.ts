@@ -99,10 +99,14 @@ export function reportDamages(
 
 /** Every session of the logbook, newest first, and the exit status: 3 if one is damaged or was left out, which is
  * reported on stderr and does not stop the command.
+ * @param mayBeNone there is something to show without a session
  * @throws CommandError `no_sessions` for an empty logbook */
-export function sessionsDone({ io, entries, logbook }: Context): { sessions: IndexEntry[]; status: 0 | 3 } {
+export function sessionsDone(
+  { io, entries, logbook }: Context,
+  mayBeNone = false,
+): { sessions: IndexEntry[]; status: 0 | 3 } {
   const status = reportDamages(io, logbook)
-  if (entries.length > 0) return { sessions: entries, status }
+  if (entries.length > 0 || mayBeNone) return { sessions: entries, status }
   const message =
     status === 3
       ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'

@@ -26,7 +26,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const asked = parseDates(input.values)
   const context = contextOf(input)
   const { logbook, today, historyUnits: units } = context
-  const { sessions, status } = sessionsDone(context)
+  const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
+  const { sessions, status } = sessionsDone(context, hasMornings)
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
   const shown = shownOf(sessions, subject, {
     asked,

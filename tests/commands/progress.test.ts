@@ -202,6 +202,17 @@ describe('progress', () => {
     expect(refused).toMatchObject({ code, stdout: '' })
   })
 
+  it('shows the pains of the mornings of a logbook without a session', async () => {
+    const logbook = folderInMemory()
+    expect((await runProgram(['progress', 'pain'], { logbook, now })).code).toBe(1)
+    await runProgram(['morning', 'left calf 3'], { logbook, now })
+    const { code, stdout } = await runProgram(['progress', 'pain', '--json'], { logbook, now })
+    expect(code).toBe(0)
+    expect(JSON.parse(stdout).places).toMatchObject([
+      { place: 'left calf', days: [{ session: null, levels: [3] }] },
+    ])
+  })
+
   it('says if there is no session, also to programs', async () => {
     const message = 'There is no session in this logbook yet. Record one with "pausebook".'
     expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })

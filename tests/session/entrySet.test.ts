@@ -105,6 +105,10 @@ describe('a set', () => {
       'a load is written after an x; did you mean 5 x 100? | suggested: 5 x 100 | insisted: nothing',
     ],
     [
+      '5 at -10',
+      'a load is written after an x; did you mean 5 x -10? | suggested: 5 x -10 | insisted: nothing',
+    ],
+    [
       '8 x 60 kg left shoulder hurts',
       'did you mean 8 x 60 kg pain "left shoulder"? | suggested: 8 x 60 kg pain "left shoulder" | insisted: nothing',
     ],

@@ -168,6 +168,9 @@ function inPlainSigns(text: string): string {
       .replace(/(\d)['’′](\d\d)(?:["”″](?=(\d?)))?/g, (said, minutes, seconds, tenth) =>
         `${minutes}:${seconds}${tenth ? '.' : ''}`.padEnd(said.length),
       )
+      .replace(/(?<![\d.:])(\d{1,2})(?:m| ?min ?)([0-5]\d) ?s(?:ecs?)?\b/g, (said, minutes, seconds) =>
+        `${minutes}:${seconds}`.padEnd(said.length),
+      )
       // Three numbers or more in a row are a list, so their commas are not decimal.
       .replace(/\d+(?:,\d+){2,}/g, (list) => list.replaceAll(',', ' '))
       .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')

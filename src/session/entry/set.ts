@@ -85,8 +85,9 @@ function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Type
     if (typed.failed) cursor.refuse('one ! is enough: 4! says that the next repetition failed')
     return { failed: true, count: takeFailedAt(cursor, typed.count) }
   }
-  const at = cursor.peek()
-  if (at?.text === 'at' && typed.count !== null && cursor.peek(1)?.kind === 'number')
+  const [at, next] = [cursor.peek(), cursor.peek(1)]
+  const isLoad = next?.kind === 'number' || ['-', '+', 'bw'].includes(next?.text ?? '')
+  if (at?.text === 'at' && typed.count !== null && isLoad)
     cursor.refuse('a load is written after an x', { ...at, text: 'x' })
   const load = takeLoad(cursor, prompt)
   if (load !== null) {
@@ -272,6 +273,7 @@ function repsDone(count: Count, load: TypedLoad | null, prompt: SetPrompt, curso
   if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
   if (dose.kind === 'complex' && isGroups) questionLifts(count, dose.lifts, cursor)
+  else if (dose.kind === 'complex') questionTotal(count, dose.lifts, cursor)
   const counted = countedGroups(dose)
   if (isGroups) {
     if (counted === null) questionGroups(count, prompt, cursor)
@@ -291,6 +293,15 @@ function questionLifts(count: Count, lifts: readonly { reps: number }[], cursor:
   if (count.groups.length > reps.length)
     cursor.refuse(`the complex has ${reps.length} lifts: type a number for each, such as ${example}`)
   if (count.value > farAbove * sum(reps)) cursor.query(`${count.text} repetitions instead of ${example}`)
+}
+
+/** More repetitions than a complex has can be of any of its lifts. */
+function questionTotal({ value }: Count, lifts: readonly { reps: number }[], cursor: Cursor): void {
+  const reps = lifts.map((lift) => lift.reps)
+  if (value > sum(reps))
+    cursor.refuse(
+      `the complex has ${sum(reps)} repetitions: type those of each lift, such as ${reps.join('+')}`,
+    )
 }
 
 /** Whether the prescription can be answered with a time, or with a distance. */

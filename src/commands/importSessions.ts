@@ -31,6 +31,8 @@ interface Place {
   date: string
   title: string | null
   part: string | null
+  /** Not done: known only from a gap in the numbers. */
+  isSkipped: boolean
 }
 
 interface SetRow extends Place {
@@ -43,13 +45,14 @@ interface SetRow extends Place {
   notation: string | null
   /** Its number among the sets of its exercise on that day; null if the table does not say. */
   number: number | null
-  /** Not done: known only from a gap in the set numbers. */
-  isSkipped: boolean
   result: SetResult
 }
 
 interface SplitRow extends Place {
   kind: 'split'
+  /** Its item as prescribed, and its number among the splits of that item; null if the table does not say. */
+  work: string | null
+  number: number | null
   result: IntervalResult
 }
 
@@ -62,8 +65,11 @@ export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[
   const values = valuesOf(row, columns)
   const { date, title, part } = values
   if (date === null) throw new RowError('the date is missing', 'date')
-  const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
-  if (!columns.taken.has('exercise')) return [{ ...place, kind: 'split', result: splitOf(values) }]
+  const session = values.session ?? `${date} ${title ?? ''}`
+  const place = { row, session, date, title, part, isSkipped: false }
+  const { work, number } = values
+  if (!columns.taken.has('exercise'))
+    return [{ ...place, kind: 'split', work, number, result: splitOf(values) }]
   const set = setOf(values, unit)
   return Array.from({ length: values.sets ?? 1 }, () => ({ ...place, ...set }))
 }
@@ -89,7 +95,7 @@ function setOf(values: Values, usualUnit: MassUnit): Omit<SetRow, keyof Place> {
   const amount = amountOf(values)
   const load = loadOf(values, usualUnit)
   const result = { ...amount, load, failed: failed ?? false, ...remarksOf(values) }
-  return { kind: 'set', exercise, side, entry, notation, number, isSkipped: false, result }
+  return { kind: 'set', exercise, side, entry, notation, number, result }
 }
 
 /** Metres; null if the row has no distance. */
@@ -261,13 +267,14 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
     throw new RowError(
       `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has only one`,
     )
+  const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
+  const head = `${named}\ndate: ${date}\nunits: ${units.distance} ${units.mass}`
   const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) => ({
     heading: headingOf(part, ofPart),
-    lines: linesOf(ofPart),
+    lines: linesOf(ofPart, `${head}\n\n${headingOf(part, ofPart)}\n  `),
   }))
-  const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
   const text = [
-    `${named}\ndate: ${date}\nunits: ${units.distance} ${units.mass}`,
+    head,
     ...parts.map(({ heading, lines }) => [heading, ...lines.map((line) => `  ${line.text}`)].join('\n')),
   ].join('\n\n')
   const lines = parts.flatMap((part) => part.lines)
@@ -281,19 +288,18 @@ export function dayOf(given: readonly ImportedRow[], units: Prescription['units'
   for (const [index, { items }] of expand(prescription, () => []).entries()) {
     for (const [place, { steps }] of items.entries()) {
       const line = parts[index]?.lines[place]
+      const asked = steps.filter((step) => step.kind !== 'recovery')
       for (const [at, entry] of line?.entries.entries() ?? []) {
-        const answer = answerOf(steps[at], entry)
-        if (answer === null || steps.length !== line?.entries.length) throw badNotation(entry[0])
-        events.push(recordedEvent(steps[at]!.id, answer, unknown))
-        renamed.push(...renamedIn(steps[at]!, entry[0]))
+        const answer = answerOf(asked[at], entry)
+        if (answer === null || asked.length !== line?.entries.length) throw badNotation(entry[0])
+        events.push(recordedEvent(asked[at]!.id, answer, unknown))
+        renamed.push(...renamedIn(asked[at]!, entry[0]))
       }
     }
     events.push({ type: 'partClosed', ...unknown, part: index, effort: null, minutes: null })
   }
   events.push({ type: 'sessionFinished', ...unknown })
-  const done = lines
-    .flatMap(({ entries }) => entries)
-    .filter(([row]) => row.kind === 'split' || !row.isSkipped)
+  const done = lines.flatMap(({ entries }) => entries).filter(([row]) => !row.isSkipped)
   return { date, prescription, events, results: done.length, renamed }
 }
 
@@ -302,11 +308,11 @@ const unknown = { at: null, up: null }
 /** What the rows of one entry say was done at a step; null if the step is not theirs. */
 function answerOf(step: Step | undefined, rows: Entry): Parameters<typeof recordedEvent>[1] | null {
   const [first] = rows
+  if (first.isSkipped) return { kind: 'skipped', note: null, pain: null }
   if (first.kind === 'split')
     return step?.kind === 'interval' ? { kind: 'interval', result: first.result } : null
   const sets = rows.filter((row) => row.kind === 'set')
   if (step?.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
-  if (first.isSkipped) return { kind: 'skipped', note: null, pain: null }
   const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null
   const failed = sets.some(({ result }) => result.failed)
   return { kind: 'set', result: { ...first.result, ...amountIn(step.dose, sets), rpe, failed } }
@@ -406,9 +412,20 @@ function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Consecutive rows that fit on one line. */
-function linesOf(rows: readonly ImportedRow[]): Line[] {
+/** Consecutive rows that fit on one line.
+ * @param head of a day with nothing but such a line */
+function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((run) => {
+    const work = run[0]?.kind === 'split' ? run[0].work : null
+    if (work !== null) {
+      const line = lineOfWork(work, run, head)
+      return line === null
+        ? linesOf(
+            run.map((row) => ({ ...row, work: null })),
+            head,
+          )
+        : [line]
+    }
     const most = run[0]?.kind === 'split' ? mostTimes : mostSetsOnALine
     return range(0, run.length, most).map((from) => lineOf(run.slice(from, from + most) as [ImportedRow]))
   })
@@ -421,8 +438,27 @@ function lineOf(rows: [ImportedRow, ...ImportedRow[]]): Line {
   return { text, entries: rows.map((row) => [row]) }
 }
 
+/** The line as it was prescribed for these splits; null where it asks for other ones. */
+function lineOfWork(work: string, rows: readonly ImportedRow[], head: string): Line | null {
+  const reading = readPrescription(`${head}${work}`)
+  const parts = 'prescription' in reading ? expand(reading.prescription, () => []) : []
+  const steps = parts.flatMap(({ items }) => items).flatMap((item) => item.steps)
+  const splits = steps.filter((step) => step.kind === 'interval')
+  const byNumber = new Map(rows.map((row) => [row.kind === 'split' ? row.number : null, row]))
+  const [first] = rows
+  const entries = splits.map((_, index): Entry => [byNumber.get(index + 1) ?? { ...first!, isSkipped: true }])
+  const areTheirs = splits.every(({ meters }, index) => {
+    const [row] = entries[index]!
+    return row.isSkipped || meters === null || meters === (row as SplitRow).result.meters
+  })
+  const isWhole = entries.filter(([row]) => !row.isSkipped).length === rows.length
+  return areTheirs && isWhole ? { text: work, entries } : null
+}
+
 /** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */
 function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
+  if (one.kind === 'split' && other.kind === 'split' && one.work !== null)
+    return one.work === other.work && (one.number ?? 0) > (other.number ?? 0)
   if (one.kind === 'split' || other.kind === 'split') {
     const [{ meters, seconds }, next] = [one.result, other.result]
     return meters === next.meters && (meters !== null || seconds === next.seconds)

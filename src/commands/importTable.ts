@@ -122,7 +122,7 @@ const fields = {
   reps: field(readReps, 'rep', 'repetitions'),
   groups: field(readGroups),
   sets: field(whole('number of sets', 1, mostSetsInARow), 'number of sets'),
-  set: field(readSetNumber),
+  set: field(readOwnNumber),
   side: field(oneOf('side', ['each side', 'each arm', 'each leg']), 'sides'),
   load: field(verbatim, 'weight'),
   kg: field(verbatim, 'load kg', 'weight kg', 'kilograms'),
@@ -141,6 +141,8 @@ const fields = {
   failed: field(readFailed),
   note: field(verbatim, 'notes', 'comment', 'comments', 'remark'),
   pain: field(verbatim),
+  work: field(verbatim),
+  number: field(readOwnNumber),
   entry: field(verbatim),
   notation: field(verbatim),
 }
@@ -176,6 +178,8 @@ export function columnsOf(names: readonly string[], maps: readonly string[]): Co
     })
   // Only what export numbers counts.
   if (!taken.has('notation')) for (const name of ['entry', 'set'] as const) taken.delete(name)
+  if (!taken.has('work') || !taken.has('number'))
+    for (const name of ['work', 'number'] as const) taken.delete(name)
   const used = new Set(taken.values())
   const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
   return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
@@ -308,8 +312,8 @@ function readReps(text: string): number {
 }
 
 /** Null for what export does not write. */
-function readSetNumber(text: string): number | null {
-  return /^[1-9]\d?$/.test(text) ? Number(text) : null
+function readOwnNumber(text: string): number | null {
+  return /^[1-9]\d{0,2}$/.test(text) ? Number(text) : null
 }
 
 /** Seconds, and the value of the last digit typed. */

@@ -177,6 +177,40 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     ])
   })
 
+  it('keeps what splits of export were prescribed as, with the skipped ones, and stores others as they were run', async () => {
+    const rows = (work: string, ...splits: [number: number, meters: number, seconds: number][]) =>
+      splits.map((split) => ['2026-11-20', 'Track', 'run', work, ...split])
+    const table = stringify([
+      ['date', 'title', 'part', 'work', 'number', 'meters', 'seconds'],
+      ...rows('4 x 600 m @ 3:30-3:40/km, jog 200 m', [1, 600, 130], [2, 600, 131], [4, 600, 120]),
+      ...rows('2 km race, split 1 km', [1, 1000, 230], [2, 1000, 231]),
+      ...rows('2 km race, split 1 km', [1, 1000, 235]),
+      ...rows('3 x 1 km @ goal, jog 400 m', [1, 1000, 237], [2, 1000, 238]),
+      ...rows('2 x 400 m @ 3:30/km', [1, 300, 60], [2, 300, 61]),
+    ])
+    const { code, logbook } = await importing(table)
+    expect(code).toBe(0)
+    const repeats = '2026-11-20,Track,run,"4 x 600 m @ 3:30-3:40/km, jog 200 m"'
+    const race = '2026-11-20,Track,run,"2 km race, split 1 km"'
+    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
+      `${repeats},1,600,130,in,,,,,`,
+      `${repeats},2,600,131,in,,,,,`,
+      `${repeats},4,600,120,fast,,,,,`,
+      `${race},1,1000,230,,,,,,`,
+      `${race},2,1000,231,,,,,,`,
+      `${race},1,1000,235,,,,,,`,
+      '2026-11-20,Track,run,2 x 1000 m,1,1000,237,,,,,,',
+      '2026-11-20,Track,run,2 x 1000 m,2,1000,238,,,,,,',
+      '2026-11-20,Track,run,2 x 300 m,1,300,60,,,,,,',
+      '2026-11-20,Track,run,2 x 300 m,2,300,61,,,,,,',
+    ])
+    const { stdout: summary } = await runProgram(['summary', '--json'], { logbook })
+    expect(JSON.parse(summary).changes).toEqual([
+      '4 x 600 m @ 3:30-3:40/km: 3 of 4 repeats',
+      '2 km race: 1 of 2 splits',
+    ])
+  })
+
   it('stores nothing with --dry', async () => {
     const ran = await importing(sets, '--dry')
     expect(ran.code).toBe(0)

@@ -13,6 +13,7 @@ import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
+import type { MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
@@ -50,7 +51,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const lines = linesOfExport(text, path)
   if (lines !== null) return importLines(input, lines, path)
   const table = readTable(text)
-  if (isMorningTable(table)) return importMornings(input, linesOfTable(table), path)
+  if (isMorningTable(table)) return importMornings(input, linesOfTable(table), path, units.mass)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -114,11 +115,17 @@ function importLines(
   return status
 }
 
-/** Stores the mornings of a table; those that the logbook has in the same words are left out. */
-function importMornings(input: CommandInput, lines: readonly MorningLine[], path: string): ExitCode {
+/** Stores the mornings of a table; those that the logbook has in the same words are left out.
+ * @param massUnit of a body mass without a unit */
+function importMornings(
+  input: CommandInput,
+  lines: readonly MorningLine[],
+  path: string,
+  massUnit: MassUnit = 'kg',
+): ExitCode {
   const { io, logbookDir, flags } = input
   const { mornings, typed } = readMornings(logbookDir)
-  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()))
+  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), massUnit)
   if (problems.length > 0)
     throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
   for (const difference of differencesOf(typed, given))

@@ -3,6 +3,7 @@ import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
 import { type Diagnostic, errorIn, mostDiagnostics, shownOf } from '../prescription/lines.ts'
+import type { MassUnit } from '../units/model.ts'
 import { isObject } from '../validate/faults.ts'
 import { problemsError } from './command.ts'
 import { cellText, type Table } from './importTable.ts'
@@ -19,6 +20,16 @@ const columns = {
 type Column = keyof typeof columns
 
 export const morningColumns = Object.keys(columns) as Column[]
+
+/** What else a heading may be called. */
+const otherNames: Readonly<Record<string, Column>> = {
+  day: 'date',
+  'resting hr': 'resting heart rate',
+  rhr: 'resting heart rate',
+  bodyweight: 'body mass',
+  weight: 'body mass',
+  notes: 'note',
+}
 
 /** Mornings as rows of a table that `import` reads again. */
 export function morningRows(mornings: readonly Morning[]): Record<string, string>[] {
@@ -104,7 +115,7 @@ export function isMorningTable({ names }: Table): boolean {
 
 function columnOf(name: string): Column | null {
   const plain = name.trim().toLowerCase().replace(/[_-]+/g, ' ')
-  return morningColumns.find((column) => column === plain) ?? null
+  return morningColumns.find((column) => column === plain) ?? otherNames[plain] ?? null
 }
 
 /** The rows of a table of mornings. */
@@ -116,11 +127,21 @@ export function linesOfTable({ names, rows }: Table): MorningLine[] {
 }
 
 function pieceOf(column: Column | null, cell: string): string[] {
-  const text = cellText(cell)
-  if (text === '') return []
-  if (column === 'note') return [`"${withoutQuotes(text)}"`]
-  if (column === 'resting heart rate' && /^\d+$/.test(text)) return [`${text} bpm`]
-  return [text]
+  const given = cellText(cell)
+  if (given === '') return []
+  if (column === 'note') return [`"${withoutQuotes(given)}"`]
+  // A decimal comma would end the value.
+  const text = given.replace(/^(\d+),(\d)/, '$1.$2')
+  return [column !== null && /^[\d.:]+$/.test(text) ? bareWords[column](text) : text]
+}
+
+/** A value without a unit, as it would be typed. */
+const bareWords: Readonly<Record<Exclude<Column, 'note'>, (text: string) => string>> = {
+  date: (text) => text,
+  sleep: (text) => `${text} h`,
+  'resting heart rate': (text) => `${text} bpm`,
+  'body mass': (text) => `mass ${text}`,
+  soreness: (text) => text,
 }
 
 function withoutQuotes(note: string): string {
@@ -128,17 +149,19 @@ function withoutQuotes(note: string): string {
 }
 
 /** What the logbook does not have yet, morning by morning. It keeps its own values, because a table may be older.
- * @param at when they are stored: local time with its offset */
+ * @param at when they are stored: local time with its offset
+ * @param massUnit of a body mass without a unit */
 export function morningsToStore(
   lines: readonly MorningLine[],
   known: readonly Morning[],
   at: string,
+  massUnit: MassUnit,
 ): { events: TypedMorning[]; given: TypedMorning[]; problems: Diagnostic[] } {
   const given: TypedMorning[] = []
   const problems: Diagnostic[] = []
   const before = new Map(known.map(({ date, ...words }) => [date, words]))
   for (const { text, line } of lines) {
-    const reading = readMorning(text, at.slice(0, 10))
+    const reading = readMorning(text, at.slice(0, 10), massUnit)
     const problem =
       'problem' in reading ? reading.problem : reading.date === null ? 'The date is missing.' : null
     if (problem !== null) problems.push(errorIn({ number: line, shown: text }, 0, text.length, problem))

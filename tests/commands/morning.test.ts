@@ -141,6 +141,16 @@ describe('pausebook morning', () => {
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 
+  it('are read from a table of other headings, with bare numbers and decimal commas', async () => {
+    const [from, to] = [folderInMemory(), folderInMemory()]
+    await morning(from, '2026-11-25, 6:30 h, 48 bpm, 67.8 kg, "late, train"')
+    const files = {
+      'own.csv': 'Day;Sleep;Resting HR;Weight;Notes\n2026-11-25;6,5;48;67,8;late, train\n',
+    }
+    expect((await runProgram(['import', 'own.csv'], { logbook: to, now, files })).code).toBe(0)
+    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+  })
+
   it('keeps what the logbook has where an older table differs, and says so', async () => {
     const logbook = folderInMemory()
     const now = new Date('2026-11-26T06:40:00+01:00')

@@ -1,8 +1,17 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
-import { flushFolder, isThere, makeFolder, renameOver, temporaryOf, writeDurably } from './durableFile.ts'
+import {
+  flushFolder,
+  isThere,
+  makeFolder,
+  renameOver,
+  sweepBeside,
+  temporaryOf,
+  writeDurably,
+} from './durableFile.ts'
 import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
+import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
 import { readFileBytes, readObject, readTextFile, sumOf, textOf } from './text.ts'
@@ -30,6 +39,7 @@ export function writeBackup(home: string, file: string): Backup & { leftOut: str
   const message = (reason: string) => `The backup cannot be written: ${reason}. Give another file.`
   orRefuse('bad_backup', message, () => {
     refuseOtherFile(target)
+    sweepBeside(target, thisMachine())
     writeDurably(target, printBackup(backup), false)
   })
   return backup
@@ -153,6 +163,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
   const beside = temporaryOf(target)
   try {
     makeFolder(dirname(target))
+    sweepBeside(target, thisMachine())
     mkdirSync(beside, { mode: 0o700 })
     for (const { path, bytes } of files) {
       const file = join(beside, ...path.split('/'))

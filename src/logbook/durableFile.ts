@@ -301,13 +301,25 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
     const pid = ownTemporary.exec(name)?.[1]
     if (pid === undefined && !lockRight.test(name)) continue
     const path = join(folder, name)
-    const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
-    if (!isOrphan && !isOld(path, machine)) continue
+    if (!isOrphan(pid, machine) && !isOld(path, machine)) continue
     const isOwnFolder =
       name.startsWith('arriving.') && statSync(path, { throwIfNoEntry: false })?.isDirectory()
     if (!isOwnFolder) rmSync(path, { force: true })
     else if (readdirSync(path).every(isOwnName)) rmSync(path, { recursive: true, force: true })
   }
+}
+
+/** Removes what killed processes have left of writing this file or folder beside it. */
+export function sweepBeside(target: string, machine: Machine): void {
+  attempt(() => {
+    for (const name of readdirSync(dirname(target)))
+      if (name.startsWith(`${basename(target)}.`) && isOrphan(ownTemporary.exec(name)?.[1], machine))
+        rmSync(join(dirname(target), name), { recursive: true, force: true })
+  })
+}
+
+function isOrphan(pid: string | undefined, machine: Machine): boolean {
+  return pid !== undefined && !machine.isRunning(Number(pid))
 }
 
 /** Sweeps the folders of a logbook, of its years the newest first.

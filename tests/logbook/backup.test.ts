@@ -257,6 +257,18 @@ describe('a backup of single files', () => {
     )
   })
 
+  it('removes what a killed backup or restore of the same name has left, and nothing of a program that runs', () => {
+    const { folder, logbook, file } = book()
+    const other = join(folder, 'other')
+    const leftovers = [file, other].map((path) => `${path}.${2 ** 31 - 1}.abcdefgh.tmp`)
+    const others = [`${other}.${process.pid}.abcdefgh.tmp`, `${folder}/third.${2 ** 31 - 1}.abcdefgh.tmp`]
+    for (const path of [...leftovers, ...others])
+      mkdirSync(join(path, 'sessions', '2026'), { recursive: true })
+    restoreBackup(other, writeBackup(logbook, file))
+    expect(leftovers.filter((path) => existsSync(path))).toEqual([])
+    expect(others.filter((path) => existsSync(path))).toEqual(others)
+  })
+
   it('is restored into an empty folder, private to the user, and nothing is left where that fails', () => {
     const { folder, logbook, file } = book()
     const backup = writeBackup(logbook, file)

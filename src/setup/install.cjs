@@ -12,15 +12,16 @@ exports.install = function install({ checks }) {
   process.stderr.write('Installing the packages Pausebook is built with ...\n')
   // No package needs an install script, so none may run one.
   // The lock file names no registry, so npm looks up every package; it need not ask again for what it has cached.
-  const words = ['ci', '--ignore-scripts', '--prefer-offline', '--no-audit', '--no-fund', '--loglevel=error']
+  const words = 'npm ci --ignore-scripts --prefer-offline --no-audit --no-fund --loglevel=error'
   // An `npm install -g` that runs `prepare` would pass on that it installs globally.
   const { npm_config_global, npm_config_location, npm_config_prefix, ...env } = process.env
-  const ran = spawnSync('npm', checks ? words : [...words, '--workspaces=false'], {
+  // On Windows npm is a script, which only a shell can start; Node warns of words given to a shell apart.
+  const ran = spawnSync(checks ? words : `${words} --workspaces=false`, {
     cwd: root,
     env,
     // Standard output belongs to the program.
     stdio: ['ignore', 2, 2],
-    shell: process.platform === 'win32',
+    shell: true,
   })
   if (ran.status === 0) return
   throw new Error(

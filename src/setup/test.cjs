@@ -23,7 +23,7 @@ async function main() {
   // The checks use the cores while the tests wait for programs that they started.
   const output = openSync(checked, 'w')
   const [isChecked, isTested] = await Promise.all([
-    run('npm', ['run', 'check'], { stdio: ['ignore', output, output], shell: process.platform === 'win32' }),
+    run('npm run check', [], { stdio: ['ignore', output, output], shell: true }),
     run(process.execPath, [...vitest, ...tests, ...reporters, ...process.argv.slice(2)], {
       stdio: 'inherit',
     }),

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process'
+import { execSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { builtProgram } from '../terminal/harness.ts'
@@ -25,10 +25,8 @@ const manifest = JSON.parse(readFileSync('package.json', 'utf8'))
 let packed: string[] = []
 beforeAll(async () => {
   await builtProgram()
-  const words = ['pack', '--dry-run', '--json', '--ignore-scripts', '--loglevel=silent']
-  const [{ files }] = JSON.parse(
-    execFileSync('npm', words, { encoding: 'utf8', shell: process.platform === 'win32' }),
-  )
+  const packing = 'npm pack --dry-run --json --ignore-scripts --loglevel=silent'
+  const [{ files }] = JSON.parse(execSync(packing, { encoding: 'utf8' }))
   packed = files.map((file: { path: string }) => file.path)
 })
 

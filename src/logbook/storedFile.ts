@@ -45,7 +45,11 @@ export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong')
-    return { wrong: 'does not match its checksum, so a disk or another program changed it', isRuined: true }
+    return {
+      wrong:
+        'does not match its checksum, so a disk or another program changed it (if you did, take its checksum line out)',
+      isRuined: true,
+    }
   const { checksum, ...content } = read
   const { format } = content
   if (typeof format === 'number' && Number.isInteger(format) && format > kind.format)

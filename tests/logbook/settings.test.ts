@@ -426,7 +426,7 @@ describe('a damaged settings file', () => {
       readFileSync(join(folder, 'settings.json'), 'utf8').replace('true', 'false'),
     )
     expect(readSettings(folder).damage?.wrong).toBe(
-      'The file does not match its checksum, so a disk or another program changed it.',
+      'The file does not match its checksum, so a disk or another program changed it (if you did, take its checksum line out).',
     )
   })
 

@@ -132,16 +132,8 @@ function pieceOf(column: Column | null, cell: string): string[] {
   if (column === 'note') return [`"${withoutQuotes(given)}"`]
   // A decimal comma would end the value.
   const text = given.replace(/^(\d+),(\d)/, '$1.$2')
-  return [column !== null && /^[\d.:]+$/.test(text) ? bareWords[column](text) : text]
-}
-
-/** A value without a unit, as it would be typed. */
-const bareWords: Readonly<Record<Exclude<Column, 'note'>, (text: string) => string>> = {
-  date: (text) => text,
-  sleep: (text) => `${text} h`,
-  'resting heart rate': (text) => `${text} bpm`,
-  'body mass': (text) => `mass ${text}`,
-  soreness: (text) => text,
+  // `sleep 6.5` needs no unit.
+  return [column === null || column === 'date' || column === 'soreness' ? text : `${column} ${text}`]
 }
 
 function withoutQuotes(note: string): string {

@@ -203,7 +203,8 @@ function readSleep(piece: string, words: MorningWords): string | null {
   const seconds = clock === null ? readDuration(piece.replace(/hr$/i, 'h')) : hours * 3600 + minutes * 60
   if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
   if (seconds > longestSleep) return `${piece} is too long for a night's sleep. Example: 6:40 h.`
-  return put(words, 'sleepSeconds', Math.round(seconds), 'two sleep times')
+  // Whole minutes, as they are printed, so that a morning read back from an export is the same.
+  return put(words, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
 }
 
 function readHeartRate(beats: number, words: MorningWords): string | null {

@@ -66,6 +66,8 @@ describe('readMorning', () => {
     ['6h40', { sleepSeconds: 24_000 }],
     ['slept 6 hours 40 minutes', { sleepSeconds: 24_000 }],
     ['400 minutes', { sleepSeconds: 24_000 }],
+    // 6 h 22.2 min.
+    ['6.37 h', { sleepSeconds: 22_920 }],
     ['7 hr, 48 hr', { sleepSeconds: 25_200, restingHeartRate: 48 }],
     ['7 h 52 bpm', { sleepSeconds: 25_200, restingHeartRate: 52 }],
     ['mass 72 kilos', { bodyMass: { value: 72, unit: 'kg' } }],

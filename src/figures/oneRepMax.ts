@@ -62,7 +62,7 @@ export function spreadOf(
 }
 
 /** Above this many repetitions no equation is used (Reynolds 2006). */
-const mostRepetitions = 10
+export const mostRepetitions = 10
 /** Above this the upper end of a range stays open. This program's own rule. */
 const mostRepetitionsOfUpperEnd = 12
 /** Below this RPE no estimate is made: far from failure lifters misjudge the reserve more

@@ -5,6 +5,7 @@ import {
   type Estimate,
   estimateSet,
   type LiftedSet,
+  mostRepetitions,
   reserveOf,
   spreadOf,
 } from './oneRepMax.ts'
@@ -81,8 +82,9 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  *
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
- * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve
- * the largest estimate at r = 0, "at least". Null if no set gives an estimate.
+ * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve, or
+ * where a set of no less load was good for more than 10 repetitions, the largest estimate at r = 0, "at least". Null if no
+ * set gives an estimate.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
@@ -99,10 +101,21 @@ interface Counted extends Estimated {
   weight: number
 }
 
-/** The sets that count: straight ones with a known reserve, or if there are none, clusters.
+/** Whether a set of no less load was good for more repetitions than the equations reach to: those after it were tired.
+ * Source: This program's own rule. */
+function isOutdone(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
+  const repsLeft = (other: LiftedSet) => reserveOf(other)?.reserve ?? 0
+  return sets.some(
+    (other) =>
+      !isCluster(other) && other.kg > set.kg - noise && other.reps + repsLeft(other) > mostRepetitions,
+  )
+}
+
+/** The sets that count: straight ones with a known reserve, or if there are none, clusters; none that is outdone.
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
-  const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set))).map((each) => ({
+  const isKnown = (set: LiftedSet) => weightOf(set) !== null && !isOutdone(set, sets)
+  const known = estimated(sets, (set) => (isKnown(set) ? estimateSet(set) : null)).map((each) => ({
     ...each,
     weight: weightOf(each.set)!,
   }))
@@ -167,7 +180,7 @@ export const sessionMaximumFigures = {
       'else exp(sum of weight x ln(figure of the set) / sum of weights), the ends of the range likewise',
       'weight 1 with nothing in reserve, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7 and 7.5',
       'cap: the highest of the seven at the repetitions of a failed set + 1; its load if it had none',
-      'no effort of 7 or more: the largest figure at r = 0, "at least"',
+      'no effort of 7 or more, or more than 10 repetitions possible: the largest figure at r = 0, "at least"',
     ],
     symbols: [['figure of the set', 'see one-rep-max, cluster-one-rep-max', 'kg']],
     sources: ["This program's own rule", 'LeSuer 1997'],

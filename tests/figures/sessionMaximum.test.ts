@@ -100,6 +100,24 @@ describe('the maximum of a session', () => {
     expect(maximum).toMatchObject({ kg: maximumBy('median', 95, 5), atLeast: true, index: 1 })
   })
 
+  // Twelve repetitions to failure are more than ten, which the equations reach to: the eight after them are tired ones.
+  test('is "at least" where the first set went beyond ten repetitions, and does not fall as that set grows', () => {
+    const open = (reps: number) => set(60, reps, { openEnded: true })
+    const [ten, twelve] = [
+      [open(10), open(8)],
+      [open(12), open(8), open(7)],
+    ].map(sessionMaximum)
+    expect(ten).toMatchObject({ atLeast: false })
+    expect(twelve).toMatchObject({ kg: maximumBy('median', 60, 8), atLeast: true, index: 1 })
+    // 9 repetitions with 2 in reserve are 11.
+    expect(sessionMaximum([set(60, 9, { rpe: 8 }), set(60, 9, { rpe: 9.5 })])).toMatchObject({
+      kg: maximumBy('median', 60, 9),
+      atLeast: true,
+    })
+    // A heavier set is not outdone.
+    expect(sessionMaximum([open(12), set(70, 6, { rpe: 9 })])).toMatchObject({ atLeast: false, index: 1 })
+  })
+
   test('is capped by a failed first repetition at its load', () => {
     expect(sessionMaximum([set(100, 3, { rpe: 8 }), set(105, 0, failed)])).toMatchObject({
       kg: 105,

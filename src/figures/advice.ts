@@ -349,7 +349,7 @@ export const adviceFigures = {
       const wanted = `${efforts}: change ${num(advice.change * 100)} %`
       const product = `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}`
       if (advice.kind !== 'fewer')
-        return [wanted, `${product}, the nearest that can be made ${num(advice.load)}`]
+        return [wanted, `${product}, the nearest within 10 % that can be made ${num(advice.load)}`]
       return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, load, num)]
     },
   }),
@@ -367,7 +367,7 @@ export const adviceFigures = {
       'legs after a run faster than written or at effort 9: unchanged, run the',
       'written pace first',
       'effort 1 above the written one, or 10 without one: same',
-      'complete twice in a row at the written effort (8.5 without one): the next load, 2.5 to 5 % more;',
+      'complete twice in a row at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
       'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster; both days within 21 days of each other;',
       'faster than the range at effort 9, or with a leg lift too hard after it: same range;',

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { lessAfter, lessText, longGapDays } from '../figures/advice.ts'
+import { isAtTheLimit, lessAfter, lessText, longGapDays } from '../figures/advice.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
 import { needsADoctor } from '../session/pain.ts'
@@ -332,12 +332,12 @@ function effortText({ typed, written }: EffortAbove): string {
   return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
 }
 
-/** At or below the prescribed effort by `outcome`; without one, no effort above 8.5 was typed. */
+/** At or below the prescribed effort by `outcome`, and not at the limit; without one, no effort above 8.5 was typed. */
 function isReasonable(day: LiftDay): boolean {
-  return day.sets.every(
-    ({ step, result }) =>
-      step.rpe !== null || isMeantToTheLimit(step.dose, result) || (result.rpe ?? 0) <= reasonableEffort,
-  )
+  return day.sets.every(({ step, result }) => {
+    if (isMeantToTheLimit(step.dose, result)) return true
+    return step.rpe === null ? (result.rpe ?? 0) <= reasonableEffort : !isAtTheLimit(result.rpe)
+  })
 }
 
 function completeText(day: LiftDay): string {

@@ -565,6 +565,17 @@ lift
     ])
   })
 
+  it('is no heavier where nothing was left, even if that was written', () => {
+    const twice = (written: string, entry: string) =>
+      reasons(`lift\n  squat 1 x 1 @ 130 kg rpe ${written}`, [
+        [today, entry],
+        ['2026-11-19', entry],
+      ])
+    expect(twice('9', '1 @9')).toEqual(['up: complete at 9 on 130 kg twice -> 135 kg'])
+    expect(twice('9.5', '1 @9.5')).toEqual([])
+    expect(twice('10', '1 @10')).toEqual([])
+  })
+
   it('takes the next load after two added repetitions however many days they took', () => {
     const reps = [8, 9, 9, 9, 9, 9, 9, 9, 10, 10]
     const days = reps.map((count, at) =>

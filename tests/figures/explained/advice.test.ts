@@ -14,7 +14,7 @@ describe('the next load, worked out', () => {
     // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
     expect(work({ load: 92.5, rpe: 10, target: null, equipment })).toEqual([
       'no RPE written, typed 10: change -8 %',
-      '92.5 x 0.92 = 85.1, the nearest that can be made 85',
+      '92.5 x 0.92 = 85.1, the nearest within 10 % that can be made 85',
     ])
     expect(work({ load: 92.5, rpe: 6, target: null, equipment })).toEqual([
       'no RPE written, typed 6: no advice',
@@ -25,7 +25,7 @@ describe('the next load, worked out', () => {
     // 4 % x (8 - 10) = - 8 %: 92, and 92.5 is the nearest load.
     expect(work({ load: 100, rpe: 10, target: { from: 7, to: 8 }, equipment })).toEqual([
       'written 7-8, typed 10: change -8 %',
-      '100 x 0.92 = 92, the nearest that can be made 92.5',
+      '100 x 0.92 = 92, the nearest within 10 % that can be made 92.5',
     ])
   })
 

@@ -93,7 +93,8 @@ export function namesFromLastTime(prescription: Prescription): string[] {
   return [...new Map(using.map(({ name }) => [exerciseKey(name), name])).values()]
 }
 
-/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt then, so nothing is added. */
+/** The heaviest load of an exercise in an earlier session. `isKept`: a set failed or hurt then,
+ * or it is weeks ago, so nothing is added. */
 export interface LastLoad {
   name: string
   date: string

@@ -1,4 +1,5 @@
 import { groups } from 'd3-array'
+import { longGapDays } from '../figures/advice.ts'
 import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -81,7 +82,8 @@ export function lastLoadsOf(
       const loads = done.flatMap(({ load }) => load ?? [])
       const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
       if (lift === null || heaviest === undefined) continue
-      const isKept = lift.hurt || lift.sets.some(({ failed, isShort }) => failed || isShort)
+      const isMissed = lift.sets.some(({ failed, isShort }) => failed || isShort)
+      const isKept = lift.hurt || isMissed || daysBetween(entry.date, date) > longGapDays
       return [{ name, date: entry.date, load: heaviest, isKept }]
     }
     return []

@@ -269,7 +269,7 @@ function fromText(state: SessionState, { load, name }: SetStep): string {
   const isSame = (each: { name: string }) => isSameExercise(each.name, name)
   const last = load?.kind === 'last' ? state.lastLoads.find(isSame) : undefined
   if (load?.kind !== 'last' || last === undefined) return ''
-  const more = last.isKept ? 'the same after a failed or painful set' : printLoad(load)
+  const more = last.isKept ? 'the same after a failed or painful set, or weeks away' : printLoad(load)
   return `${more} (${loadText(last.load)} on ${last.date})`
 }
 

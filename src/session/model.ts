@@ -107,7 +107,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
     bodyMassKg: z.number().positive().nullable(),
     maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
     /** The loads that `last + 2.5 kg` starts from: the heaviest load of the newest session with the
-     * exercise. `isKept`: a set failed or hurt then, so nothing is added. Files before 0.1 lack it. */
+     * exercise. `isKept`: a set failed or hurt then, or it was weeks ago, so nothing is added. Files before 0.1
+     * lack it. */
     lastLoads: z
       .array(z.strictObject({ name: z.string(), date: z.iso.date(), load: LiftedLoad, isKept: z.boolean() }))
       .optional(),

@@ -70,6 +70,11 @@ describe('the load that "last" starts from', () => {
     expect(from([session('2026-11-19', [set(110, 4)], true)])).toMatchObject([{ isKept: true }])
   })
 
+  it('is kept after more than three weeks without the exercise', () => {
+    expect(from([session('2026-11-05', [set(110, 4)])])).toMatchObject([{ isKept: false }])
+    expect(from([session('2026-11-04', [set(110, 4)])])).toMatchObject([{ isKept: true }])
+  })
+
   it('does not exist without such a session, and no sessions are read for a day without such a load', () => {
     expect(from([session('2026-11-19', [set(110, 0)])])).toEqual([])
     const unread = () => {

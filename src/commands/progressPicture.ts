@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot'
 import { parseHTML } from 'linkedom'
 import type { Block } from '../progress/block.ts'
 import type { HistoryUnits } from '../progress/history.ts'
-import { estimateMarks, type LiftProgress, unitOfLift } from '../progress/lift.ts'
+import { atLeastWords, estimateMarks, type LiftProgress, unitOfLift } from '../progress/lift.ts'
 import type { Shown } from '../progress/overview.ts'
 import { spanText } from '../progress/weeks.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -57,7 +57,7 @@ function liftPicture({ estimates, trends, ...lift }: LiftProgress, units: Histor
     value: kg(each.kg),
     low: kg(each.lowKg ?? each.kg),
     high: kg(each.highKg ?? each.kg),
-    kind: each.atLeast ? 'at least (no effort of 7+)' : estimateMarks[each.kind].words,
+    kind: each.atLeast ? atLeastWords : estimateMarks[each.kind].words,
   }))
   const lines = trends
     .filter(({ trend }) => trend.isClear)
@@ -99,7 +99,7 @@ const symbols: Record<string, 'circle' | 'square' | 'triangle' | 'diamond' | 'ti
   [estimateMarks.afterRun.words]: 'square',
   [estimateMarks.cluster.words]: 'triangle',
   [estimateMarks.clusterAfterRun.words]: 'diamond',
-  'at least (no effort of 7+)': 'times',
+  [atLeastWords]: 'times',
 }
 
 function barPicture(

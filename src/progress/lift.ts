@@ -266,6 +266,7 @@ export const estimateMarks: Record<EstimateKind, { mark: string; words: string }
 }
 /** For an estimate that is "at least". */
 const atLeastMark = '^'
+export const atLeastWords = 'at least (no effort of 7+, or over 10 reps)'
 const chartRows = 14
 
 /** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
@@ -312,7 +313,7 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
   const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
   const legend = joined('; ', [
     ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
-    estimates.some(({ atLeast }) => atLeast) && `${atLeastMark} at least (no effort of 7+)`,
+    estimates.some(({ atLeast }) => atLeast) && `${atLeastMark} ${atLeastWords}`,
     '| range',
     lines.length > 0 && '. straight line',
   ])

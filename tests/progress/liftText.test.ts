@@ -83,13 +83,17 @@ describe('a lift in words', () => {
 
   it('marks estimates that are "at least", and says that they make no line', () => {
     const few = linesOf('front squat', weekly({}, { atLeast: true, highKg: 120 }, {}), '2026-11-02', 'lb')
-    expect(few).toContain('o unbroken, fresh; ^ at least (no effort of 7+); | range')
+    expect(few.join(' ').replace(/ +/g, ' ')).toContain(
+      'o unbroken, fresh; ^ at least (no effort of 7+, or over 10 reps); | range',
+    )
     expect(few).toContain('too few estimates of one kind for a straight line (it takes')
     // 100 kg are 220.5 lb; without a low end the axis does not begin at 0.
     const labels = few.flatMap((line) => /^ *(\d+) \+/.exec(line)?.[1] ?? [])
     expect(labels).toEqual(['221', '220'])
     const only = linesOf('front squat', weekly({ atLeast: true }), '2026-11-02')
-    expect(only).toContain('^ at least (no effort of 7+); | range')
+    expect(only.join(' ').replace(/ +/g, ' ')).toContain(
+      '^ at least (no effort of 7+, or over 10 reps); | range',
+    )
   })
 
   it('draws no line for a change that noise explains', () => {

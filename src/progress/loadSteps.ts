@@ -53,8 +53,9 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
     return { ...load, from: less(load.from), to: less(load.to) }
   }
   const { rack, smallest } = lifter.atHand(load.unit)
-  if (load.kind === 'bodyweight') return lighterBody(load, share, isNear, smallest, lifter)
   const step = usualStep[load.unit]
+  if (load.kind === 'bodyweight')
+    return lighterBody(load, share, isNear, load.added < 0 ? Math.max(step, smallest) : smallest, lifter)
   const made = (value: number): number | null => {
     const wanted = value * share
     const [below, above] = isOnBar(load, rack)
@@ -74,8 +75,10 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
 export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | null {
   if (load.kind === 'last' || load.kind === 'percent') return null
   const { rack, smallest } = lifter.atHand(load.unit)
-  if (load.kind === 'bodyweight') return heavierBody(load, share, smallest, lifter)
   const step = usualStep[load.unit]
+  // A band or a machine helps in steps of its own.
+  if (load.kind === 'bodyweight')
+    return heavierBody(load, share, load.added < 0 ? Math.max(step, smallest) : smallest, lifter)
   return withEnds(load, (value) => {
     const wanted = Math.max(value * share, value + 0.001)
     return isOnBar(load, rack)

@@ -75,6 +75,15 @@ describe('a load at a limit', () => {
     expect(changed(help(-70), 0.95, 'near')).toBeNull()
   })
 
+  it('takes off help in steps of 2.5 kg where the lightest plate is 1.25 kg, as a band or a machine has none smaller', () => {
+    const help: Load = { kind: 'bodyweight', added: -20, unit: 'kg' }
+    const plates = () => ({ ...atHand(), smallest: 1.25 })
+    const by = (toward: 'above' | 'near', share: number) =>
+      changedLoad(help, share, toward, plates, { name: 'chin-up', bodyKg: 70, least: 1.025 })
+    expect(by('above', 1)).toMatchObject({ added: -17.5 })
+    expect(by('near', 0.95)).toMatchObject({ added: -22.5 })
+  })
+
   it('has neither mass nor steps if it follows the last one', () => {
     const last: Load = { kind: 'last', added: 2.5, unit: 'kg' }
     expect(['share', 'near', 'above'].map((toward) => changed(last, 0.9, toward as 'share'))).toEqual([

@@ -145,8 +145,13 @@ function amountOf(values: Values): Pick<SetResult, keyof typeof nothing> {
     ...(seconds === null ? [] : ['a time']),
     ...(meters === null ? [] : ['a distance']),
   ]
+  const runs =
+    seconds !== null && meters !== null ? '; runs go into a table of their own, without exercises' : ''
   if (named.length > 1)
-    throw new RowError(`a set has either ${named.slice(0, 2).join(' or ')}: keep only one of them`, 'reps')
+    throw new RowError(
+      `a set has either ${named.slice(0, 2).join(' or ')}: keep only one of them${runs}`,
+      'reps',
+    )
   if (named.length === 0 && values.entry === null)
     throw new RowError('repetitions, a time or a distance is missing')
   return { ...nothing, reps: isOneOf ? null : reps, seconds, meters }

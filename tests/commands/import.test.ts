@@ -422,7 +422,7 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,exercise,seconds,meters\n2026-11-26,carry,30,40\n',
-      'a set has either a time or a distance: keep only one of them',
+      'a set has either a time or a distance: keep only one of them; runs go into a table of their own, without exercises',
     ],
     [
       'date,exercise,reps,time\n2026-11-26,plank,3,60\n',

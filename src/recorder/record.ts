@@ -11,7 +11,6 @@ import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
 import { counted, printNumber } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { formatLength, metersOf, readLength } from '../units/length.ts'
 import { applyEvents } from './apply.ts'
 import { withoutOffer } from './labels.ts'
 import {
@@ -41,7 +40,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     const answer = asTimed(isRetyped && before ? withEarlier(typed, before) : typed, before)
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
     notices.push(painText(note, pain))
-    texts.push(echoText(answer, withoutOffer(prompt), state.prescription.units.distance))
+    texts.push(echoText(answer, withoutOffer(prompt)))
     const made = answerEvents(state, step, answer, now)
     state = made.reduce(applyEvent, state)
     events.push(...made)
@@ -85,18 +84,10 @@ export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad
   return `${text(load.value)} is ${text(Math.abs(by))} ${by > 0 ? 'more' : 'less'} than ${text(shown.value)}`
 }
 
-/** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`; a distance in the day's
- * unit where that is exact, `3.6 km in 15:02`. */
-export function echoText(answer: Answer, prompt: Prompt, unit: 'km' | 'mi'): string {
+/** The echo of a result; a failure with the repetition that failed, `3 x 100, failed at 4`. */
+export function echoText(answer: Answer, prompt: Prompt): string {
   if (answer.kind === 'skipped') return 'skipped'
   const text = printEntry(answer, prompt).replace(/^=/, 'done')
-  if (answer.kind === 'interval' && answer.result.meters !== null) {
-    const { meters } = answer.result
-    const shown = formatLength(meters, unit)
-    const length = readLength(shown)
-    const isExact = length !== null && Math.abs(metersOf(length) - meters) < 0.0005
-    return isExact ? text.replace(/^[\d.]+ m\b/, shown) : text
-  }
   if (answer.kind !== 'set' || !answer.result.failed) return text
   const { reps } = answer.result
   const lifted = printEntry({ ...answer, result: { ...answer.result, failed: false } }, prompt)

@@ -72,14 +72,11 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   return formatMeters(meters, unit)
 }
 
-/** Writes a length so that reading it gives the same metres: whole metres in metres, else as `formatLength` where
- * that is exact, else in metres with all decimals. */
+/** Writes a length so that reading it gives the same metres: as `formatLength` where that is exact, else in metres. */
 export function exactLength(meters: number, unit: 'km' | 'mi'): string {
-  const inMeters = `${printNumber(meters)} m`
-  if (Number.isInteger(meters)) return inMeters
   const text = formatLength(meters, unit)
   const length = readLength(text)
-  return length !== null && metersOf(length) === meters ? text : inMeters
+  return length !== null && metersOf(length) === meters ? text : `${printNumber(meters)} m`
 }
 
 /** Even runners who think in miles call repeats up to 3000 m by their metres. Common practice, no source. */

@@ -95,7 +95,7 @@ describe('a result longer than the clock of its repeat shows', () => {
 
   test.each([
     [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07? Enter yes, Esc back'],
-    ['Easy\n\nrun\n  12 min easy\n', 100, '2.4 km', /^12:00 is at 1:40\. Save 2400 m in 12:00\? Enter yes/],
+    ['Easy\n\nrun\n  12 min easy\n', 100, '2.4 km', /^12:00 is at 1:40\. Save 2\.4 km in 12:00\? Enter yes/],
     [hard, 30, 'hr 170', /^Repeat 1 is at 0:30\. Save 2:00 hr 170\? Enter yes/],
     [easy, 4, 'hr 150', /^10 km is at 0:04\. Save it as done hr 150\? Enter yes/],
   ])('is asked about in %s after %i s: %s', (day, seconds, typed, question) => {

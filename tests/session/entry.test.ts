@@ -115,7 +115,7 @@ describe('an answer as it would be typed', () => {
     expect(typed({ meters: 500 }, fiveHundred)).toBe('1:28.4')
     expect(typed({ meters: 3570, seconds: 1190 }, treadmill)).toBe('19:50')
     expect(typed({ meters: 3571, seconds: 1190 }, treadmill)).toBe('3571 m in 19:50')
-    expect(typed({ meters: 3570, seconds: 1190 }, twentyMinutes)).toBe('3570 m in 19:50')
+    expect(typed({ meters: 3570, seconds: 1190 }, twentyMinutes)).toBe('3.57 km in 19:50')
   })
 
   it('has the groups of a drop set and its loads with their own sign', () => {

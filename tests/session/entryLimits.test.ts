@@ -665,7 +665,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['5 min 7 s', 'error: there are two times, 5 min and 7 s; one is asked for'],
       [
         '2 km in 90:00',
-        '90:00 for 2 km is slower than 0.5 m/s | suggested: nothing | insisted: 2000 m in 1:30:00',
+        '90:00 for 2 km is slower than 0.5 m/s | suggested: nothing | insisted: 2 km in 1:30:00',
       ],
       [
         '5 m in 20:00',
@@ -676,7 +676,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
         '5:00:00 for 1 mi is slower than 0.5 m/s; did you mean 1 mi in 5:00? | suggested: 1 mi in 5:00 | insisted: 5:00:00',
       ],
       ['2 h for 1 mile', '2 h for 1 mile is slower than 0.5 m/s | suggested: nothing | insisted: 2:00:00'],
-      ['1000 km in 90:00:00', '1000000 m in 90:00:00'],
+      ['1000 km in 90:00:00', '1000 km in 90:00:00'],
       ['1000.1 km in 90:00:00', 'error: 1000.1 km is farther than the 1000 km that one interval may be'],
       ['1 m in 1', '1 m in 0:01'],
       ['0.9 m in 1', 'error: 0.9 m is less than a metre; type the time of 1 mi, such as 1:52.4'],
@@ -720,7 +720,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['4 lap', 'error: laps differ in length; type the distance in m, km or mi'],
       ['0.1', '0.1 s for 1 mi is faster than any human | suggested: nothing | insisted: 0:00.1'],
       ['2.1 miles in 14:00', '2.1 mi in 14:00'],
-      ['5 k in 20:00', '5000 m in 20:00'],
+      ['5 k in 20:00', '5 km in 20:00'],
       ['2 h', '2 h for 1 mi is slower than 0.5 m/s | suggested: nothing | insisted: 2:00:00'],
       [
         '6.07',
@@ -802,14 +802,14 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     treadmill,
     [
       ['3570 m in 19:50', '19:50'],
-      ['3 km', '3000 m in 20:00'],
+      ['3 km', '3 km in 20:00'],
     ],
   ],
   [
     'a run of 20 minutes that the clock has measured',
     { ...twentyMinutes, offered: 1190.5 },
     [
-      ['3 km', '3000 m'],
+      ['3 km', '3 km'],
       ['19:00', '19:00'],
     ],
   ],
@@ -819,7 +819,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     [
       [
         '100 km',
-        '0:30 for 100 km is faster than any human; did you mean 100 m? | suggested: 100 m | insisted: 100000 m in 0:30',
+        '0:30 for 100 km is faster than any human; did you mean 100 m? | suggested: 100 m | insisted: 100 km in 0:30',
       ],
     ],
   ],
@@ -840,16 +840,16 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['960', '16:00'],
       ['1440', '24:00'],
       ['1441', 'the time is prescribed; did you mean 1441 m? | suggested: 1441 m | insisted: nothing'],
-      ['3 km', '3000 m in 20:00'],
-      ['3 km in 1190', '3000 m in 19:50'],
+      ['3 km', '3 km in 20:00'],
+      ['3 km in 1190', '3 km in 19:50'],
       [
         '3 km in 30',
-        '30 s for 3 km is faster than any human; did you mean 3 km in 30:00? | suggested: 3 km in 30:00 | insisted: 3000 m in 0:30',
+        '30 s for 3 km is faster than any human; did you mean 3 km in 30:00? | suggested: 3 km in 30:00 | insisted: 3 km in 0:30',
       ],
       ['600 m', '600 m in 20:00'],
       ['599 m', '20:00 for 599 m is slower than 0.5 m/s | suggested: nothing | insisted: 599 m in 20:00'],
       ['0.5 km', '20:00 for 0.5 km is slower than 0.5 m/s | suggested: nothing | insisted: 500 m in 20:00'],
-      ['80 km', '20:00 for 80 km is faster than any human | suggested: nothing | insisted: 80000 m in 20:00'],
+      ['80 km', '20:00 for 80 km is faster than any human | suggested: nothing | insisted: 80 km in 20:00'],
       [
         '5000 km',
         '5000 km is farther than the 1000 km that one interval may be; did you mean 5000 m? | suggested: 5000 m | insisted: nothing',

@@ -27,7 +27,7 @@ describe('several times on one line', () => {
     ['6:07 - 6:01 "windy"', '6:07 | - | 6:01 "windy"'],
     ['6:07', '6:07'],
     [`6'07" 6'05"5 "windy" 6'01`, '6:07 | 6:05.5 "windy" | 6:01'],
-    ['1600 m in 6:07 hr 170/181', '1600 m in 6:07 hr 170/181'],
+    ['1600 m in 6:07 hr 170/181', '1.6 km in 6:07 hr 170/181'],
     ['6:07 = hr 150', 'error: result 2: a target is never a result: type the time of 1 mi, such as 1:52.4'],
     ['- 6:05', '- | 6:05'],
     ['hr 170 6:07', '6:07 hr 170'],

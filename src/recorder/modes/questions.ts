@@ -68,11 +68,10 @@ function wasText({ draft }: RecorderModel): string | null {
 
 export const several: ModeObject<'several'> = {
   panel: ({ state }, mode) => {
-    const unit = state.prescription.units.distance
     const results = mode.answers.flatMap((answer, index) => {
       const step = stepOf(state, mode.steps[index] ?? '')
       const prompt = step && promptOf(state, step.id)
-      return step && prompt ? [{ step, text: echoText(answer, withoutOffer(prompt), unit) }] : []
+      return step && prompt ? [{ step, text: echoText(answer, withoutOffer(prompt)) }] : []
     })
     return panelWith({
       title: 'these results, in order',

@@ -20,7 +20,7 @@ describe('n', () => {
     expect(said('windy back straight')).toBe('noted: windy back straight')
     expect(said('pain "left knee"')).toBe('Pain noted: left knee. Stop if it is sharp or gets worse.')
     expect(said('with: flats')).toBe('noted: with flats')
-    expect(said('day: slept 5 h')).toBe('noted: day: slept 5 h')
+    expect(said('day: slept 5 h')).toBe('noted for the day: slept 5 h')
     expect(said(' ')).toBeNull()
   })
 

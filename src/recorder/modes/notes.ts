@@ -131,7 +131,7 @@ function notedText(facts: readonly Fact[], state: SessionState): string | null {
   const [place = null] = step === null ? [] : stepTitle(state, step).split(/ of \d+/)
   const warned = painText(fact.pain ? null : fact.text, fact.pain ? fact.text : null, place)
   if (warned !== null) return warned
-  return `noted: ${fact.about === null ? 'day: ' : ''}${fact.pain ? 'pain ' : ''}${fact.text}`
+  return `noted${fact.about === null ? ' for the day' : ''}: ${fact.pain ? 'pain ' : ''}${fact.text}`
 }
 
 function unquoted(text: string): string {

@@ -73,6 +73,16 @@ describe('several times on one line', () => {
     )
   })
 
+  it('takes a number that cannot be the next time for a heart rate', () => {
+    const asked =
+      'there are two times, 6:07 and 172; one is asked for; did you mean 6:07 hr 172? || 6:07 hr 172 || 6:07 hr 172 ||'
+    expect([read('6:07 172', four), read('6:07 172', [mile])]).toEqual([
+      `${asked} nothing`,
+      `${asked} nothing`,
+    ])
+    expect(read('1:52 172', [fiveHundred, fiveHundred])).toBe('1:52 | 2:52')
+  })
+
   it('refuses more times than prompts', () => {
     expect(read('6:07 6:05 6:04 6:01 6:00', four)).toBe(
       'error: there are 5 times, and only 4 times are asked for next',

@@ -164,11 +164,18 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   if (entries.length === 1) return together([text], [readEntry(text, first)])
   const intervals = prompts.findIndex((each) => each.kind !== 'interval')
   const fillable = intervals < 0 ? prompts.length : intervals
+  const readings = entries
+    .slice(0, fillable)
+    .map((entry, index) => readEntry(entry, prompts[index] as Prompt))
+  if (readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')) {
+    // A number that is no time of the next result may be the heart rate of the first: 6:07 172.
+    const asOne = readEntry(text, first)
+    if (asOne.outcome === 'question' && asOne.suggested) return together([text], [asOne])
+  }
   if (entries.length > fillable) {
     const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
-  const readings = entries.map((entry, index) => readEntry(entry, prompts[index] as Prompt))
   return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 

@@ -17,8 +17,8 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
-import type { EarlierToday, RecorderContext } from '../recorder/model.ts'
-import { kilogramsOfLoad, shortLoadText } from '../session/load.ts'
+import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
+import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import type { Session } from '../session/model.ts'
 import { needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
@@ -171,13 +171,10 @@ export function remembered<K extends unknown[], V>(look: (...key: K) => V): (...
   }
 }
 
-function lastTime(
-  entries: readonly IndexEntry[],
-  key: { exercise: string } | { text: string },
-): string | null {
+function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | null {
   for (const entry of entries) {
     const sets = 'exercise' in key ? (entry.lifted(exerciseKey(key.exercise))?.sets ?? []) : []
-    const text = 'exercise' in key ? shortSetsText(sets) : runText(entry, key.text)
+    const text = 'exercise' in key ? shortSetsText(sets, key.unit) : runText(entry, key.text)
     if (text !== '') return `${printDate(entry.date, 'd MMM')}: ${text}`
   }
   return null
@@ -204,7 +201,7 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
       if (set.load === null || set.groups !== null || set.isTotal || (set.reps ?? 0) < reps) continue
       const kg = kilogramsOfLoad(set.load)
       if (best === null || kg > best.kg)
-        best = { kg, text: `${shortLoadText(set.load)}, ${printDate(entry.date, 'd MMM')}` }
+        best = { kg, text: `${typedLoad(set.load, null)}, ${printDate(entry.date, 'd MMM')}` }
     }
   }
   return best

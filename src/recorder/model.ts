@@ -165,7 +165,7 @@ export interface RecorderContext {
   /** The pains and failures of other sessions of today, and the pains of this morning. */
   earlierToday: EarlierToday
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
-  lastTime: (key: { exercise: string } | { text: string }) => string | null
+  lastTime: (key: LastTimeOf) => string | null
   /** The foods that a typed meal may name. */
   foods: () => readonly Food[]
   /** Where the day is in the plan: "Thursday of week 3 of 19, 115 days to 10 km in 39:30"; null without a plan. */
@@ -177,6 +177,9 @@ export interface RecorderContext {
   /** The heaviest load for so many repetitions before today, and when; null without one. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }
+
+/** An exercise, with the unit in which its loads need not name it, or a running line. */
+export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string }
 
 /** A recorder for a stored session. */
 export function recorderOf(

@@ -122,7 +122,9 @@ function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
   const item = step ? state.parts[step.part]?.items[step.item] : null
   const key =
-    step?.kind === 'set' || step?.kind === 'warm-up' ? { exercise: step.name } : { text: item?.text ?? '' }
+    step?.kind === 'set' || step?.kind === 'warm-up'
+      ? { exercise: step.name, unit: state.prescription.units.mass }
+      : { text: item?.text ?? '' }
   const last = step && step.kind !== 'prep' && step.kind !== 'fuel' ? context.lastTime(key) : null
   return last === null ? '' : `last time ${last}`
 }

@@ -1,6 +1,6 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
-import { loadText, shortLoadText } from '../session/load.ts'
+import { loadText, typedLoad } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
@@ -97,10 +97,11 @@ function effortsText(sets: readonly ShownSet[]): string {
 }
 
 /** The sets of an exercise in short, those that differ only in effort as one: `(2+2) x 137.5 @8 8 9, 4 x 120`,
- * `5 x 100, 3 sets, 1 failed at 6`. */
-export function shortSetsText(sets: readonly ShownSet[]): string {
+ * `5 x 100, 3 sets, 1 failed at 6`.
+ * @param unit of loads that need not name it */
+export function shortSetsText(sets: readonly ShownSet[], unit: MassUnit): string {
   const text = (set: ShownSet) =>
-    set.load === null ? countText(set) : `${countText(set)} x ${shortLoadText(set.load)}`
+    set.load === null ? countText(set) : `${countText(set)} x ${typedLoad(set.load, unit)}`
   return neighbours(sets, (set, before) => text(set) === text(before))
     .map((alike) => {
       const isTyped = alike.some(({ rpe }) => rpe !== null)

@@ -51,7 +51,7 @@ function typed(text: string, date: string, ...entries: string[]) {
 }
 
 const today = new Date('2026-11-26T06:40:00+01:00')
-const squat = { exercise: 'front squat' }
+const squat = { exercise: 'front squat', unit: 'kg' } as const
 
 describe('the last time of an exercise', () => {
   test('is the newest day on which it was lifted, with equal sets merged and their efforts listed', () => {
@@ -64,7 +64,9 @@ describe('the last time of an exercise', () => {
       ],
     })
     expect(earlierDays(logbook, today).lastTime(squat)).toBe('19 Nov: 3 x 92.5 @8 8.5, 2 x 95 @9')
-    expect(earlierDays(logbook, today).lastTime({ exercise: 'deadlift' })).toBeNull()
+    expect(earlierDays(logbook, today).lastTime({ exercise: 'deadlift', unit: 'kg' })).toBeNull()
+    const inPounds = earlierDays(logbook, today).lastTime({ exercise: 'front squat', unit: 'lb' })
+    expect(inPounds, 'on a day in pounds').toBe('19 Nov: 3 x 92.5 kg @8 8.5, 2 x 95 kg @9')
   })
 
   test('counts sets without an effort, and says at which repetition one failed', () => {
@@ -98,7 +100,7 @@ describe('the best before', () => {
       ],
     })
     const { bestBefore } = earlierDays(logbook, today)
-    expect(bestBefore('front squat', 3)).toMatchObject({ kg: 100, text: '100, 1 Feb' })
+    expect(bestBefore('front squat', 3)).toMatchObject({ kg: 100, text: '100 kg, 1 Feb' })
     expect(bestBefore('front squat', 2)?.kg).toBe(105)
     expect(bestBefore('front squat', 4)?.kg).toBe(90)
     expect(bestBefore('front squat', 6)).toBeNull()
@@ -147,7 +149,7 @@ describe('the last time of a line that is not a plain set', () => {
     const lift =
       'Evening\n\nlift\n  front squat: 2 x (2+2) @ 80 kg, pause 0:20\n  plank: 1 x 45 s\n  carry: 1 x 40 m @ 2 x 24 kg\n'
     const logbook = typed(lift, '2026-11-19', '=', '2+1 @9', '50 s', '=')
-    const last = (exercise: string) => earlierDays(logbook, today).lastTime({ exercise })
+    const last = (exercise: string) => earlierDays(logbook, today).lastTime({ exercise, unit: 'kg' })
     expect(last('front squat')).toBe('19 Nov: (2+2) x 80, (2+1) x 80 @9')
     expect(last('plank')).toBe('19 Nov: 50 s')
     expect(last('carry')).toBe('19 Nov: 40 m x 2x24')
@@ -329,7 +331,7 @@ test('the logbook is read once for all questions about earlier days, and only wh
   }
   const days = earlierDays({ ...logbook, damages: [], index }, today)
   expect(read).toBe(0)
-  expect(days.lastTime(squat)).toBe(days.lastTime({ exercise: 'front squat' }))
+  expect(days.lastTime(squat)).toBe(days.lastTime({ exercise: 'front squat', unit: 'kg' }))
   expect(days.exercises()).toBe(days.exercises())
   days.bestBefore('front squat', 1)
   expect(days.maxima).toEqual([])
@@ -360,7 +362,7 @@ test('the best before is the newer of two equal loads', () => {
     '2026-02-01': [{ reps: 3, load: 100 }],
     '2026-11-19': [{ reps: 3, load: 100 }],
   })
-  expect(earlierDays(logbook, today).bestBefore('front squat', 3)?.text).toBe('100, 19 Nov')
+  expect(earlierDays(logbook, today).bestBefore('front squat', 3)?.text).toBe('100 kg, 19 Nov')
 })
 
 test('a failed cluster set does not name a repetition, for its groups are counted apart', () => {

@@ -96,7 +96,7 @@ describe('a line that cannot be meant is refused', () => {
     ['curl 3 x (12 > 10 > 8) @ 20/15 kg', '2 loads for 3 drops: write one for each, such as @ 20/15/10 kg'],
     [
       'every 1:00 for 90 s: 3 clean, 10 push-up',
-      'a start every 1:00 does not fill 1:30: write a whole number of them',
+      '1:30 does not divide evenly into starts every 1:00: change one of the two',
     ],
     [
       'every 1:00 for 2 min: 3 clean, 10 push-up, 5 dip',
@@ -395,11 +395,11 @@ describe('numbers between the first one and the name are never read as the name'
   })
 
   it.each([
-    ['for time: 3 x 10 push-up, 200 m run', 'one number before its name: what is repeated'],
-    ['12 min of: 2 x 20 m carry', 'one number before its name: what is repeated'],
+    ['for time: 3 x 10 push-up, 200 m run', 'one number before its name: write repeats'],
+    ['12 min of: 2 x 20 m carry', 'one number before its name: write repeats'],
     ['12 min of: 10/8 cal row', 'one number before its name: rounds that differ'],
-    ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is no station'],
-    ['2 rounds of 20 step-up, 200 m run for time', 'for time is written first'],
+    ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is not a station'],
+    ['2 rounds of 20 step-up, 200 m run for time', 'for time comes first'],
   ])('%s is refused, since only the athlete knows what was meant', (line, message) => {
     expect(answered(line)).toMatchObject({ message: expect.stringContaining(message), suggestion: null })
   })

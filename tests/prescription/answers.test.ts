@@ -115,7 +115,7 @@ describe('a line in a part that begins with lift is answered', () => {
     ],
     ['squat 5 x 5 @ 135#', '15+4 a mass in pounds is written with lb: write lb; write: squat 5 x 5 @ 135 lb'],
     ['squat 5 x 5 @ 3x24 kg', '15+7 only a pair of loads can be written: 2x and the mass of one'],
-    ['squat 5 x 5 @ 0 kg', '15+4 a mass of 0 cannot be meant'],
+    ['squat 5 x 5 @ 0 kg', '15+4 a mass cannot be 0'],
     [
       'squat 5 x 5 @ 60,5 kg',
       '15+4 a number has a point, not a comma: write 60.5; write: squat 5 x 5 @ 60.5 kg',
@@ -166,7 +166,7 @@ describe('a line in a part that begins with lift is answered', () => {
     ['squat 1000 x 5', '7+4 a count runs from 1 to 999, so 1000 cannot be read'],
     ['squat 5 x 0', '11+1 a number of repetitions runs from 1 to 999, so 0 cannot be read'],
     ['squat 5 x 5 @ 60/70 kg', '13+10 2 loads for 5 sets: write one load, or one for each set'],
-    ['squat 3 x 10/8/6', '7+10 slashes give one set each: leave the count out; write: squat 10/8/6'],
+    ['squat 3 x 10/8/6', '7+10 slashes give one set each: remove the count; write: squat 10/8/6'],
     ['squat 8,8,6', '7+5 sets that differ have slashes between them; write: squat 8/8/6'],
     [
       'bench 10-8-6 @ 60-65-70 kg',
@@ -232,7 +232,7 @@ describe('a line in a part that begins with lift is answered', () => {
     ['pull-up 3 x failure', '13+7 as many reps as possible is written max; write: pull-up 3 x max'],
     [
       'pull-up 3 x 8 @ -20 kg',
-      '17+6 help is written bodyweight- and a mass; write: pull-up 3 x 8 @ bodyweight-20 kg',
+      '17+6 assistance is written bodyweight- and a mass; write: pull-up 3 x 8 @ bodyweight-20 kg',
     ],
     ['400 m easy', '1+10 this reads as an item of a run part: write run on a line above it'],
     ['squat 5 x 5 "slow', '13+1 a text that begins with a quote here has no quote at its end'],
@@ -291,7 +291,7 @@ describe('a line in a part that begins with run: track is answered', () => {
       '5 km @ 5k pace',
       '1+14 a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes; write: 5 km hard, "at 5k pace"',
     ],
-    ['5 km @ tempo', '8+5 leave the @ out before a word: write tempo; write: 5 km tempo'],
+    ['5 km @ tempo', '8+5 a word needs no @: write tempo; write: 5 km tempo'],
     [
       'easy 5 km @ 5:30',
       '1+16 an interval has one target; put anything else in quotes; write: 5 km @ 5:30/km, "easy"',
@@ -329,10 +329,10 @@ describe('a line in a part that begins with run: track is answered', () => {
     ['5 km @ hr 300', '11+3 a heart rate runs from 30 to 250 beats a minute'],
     ['5 km, lane 9', '7+6 lanes run from 1 to 8'],
     ['5 km, grade 5', '7+7 a grade is in percent: write grade 5%; write: 5 km, grade 5%'],
-    ['0 km', '1+4 a distance of 0 cannot be meant'],
+    ['0 km', '1+4 a distance cannot be 0'],
     ['0 x 400 m', '1+1 a count runs from 1 to 999, so 0 cannot be read'],
     ['1000 x 400 m', '1+4 a count runs from 1 to 999, so 1000 cannot be read'],
-    ['6 x 400 m w/ 90 s rest', '14+9 a recovery is written rest first; write: 6 x 400 m, rest 1:30'],
+    ['6 x 400 m w/ 90 s rest', '14+9 rest comes first in a recovery; write: 6 x 400 m, rest 1:30'],
     [
       '6 x 400 m, rest 200 m',
       '12+10 a rest is timed: write walk for a distance; write: 6 x 400 m, walk 200 m',
@@ -460,24 +460,24 @@ describe('a line in a part that begins with fuel is answered', () => {
     ],
     [
       '75 g carbs',
-      '1+10 when it is eaten is missing: write before, between or after and a colon; write: before: carbs 75 g',
-      '1+10 it is written carbs 75 g',
+      '1+10 say when it is eaten: before, between or after, and a colon; write: before: carbs 75 g',
+      '1+10 put it as carbs 75 g',
     ],
     [
       'before: carbs 75 g, 200 mg caffeine',
-      '21+15 it is written caffeine 200 mg; write: before: carbs 75 g, "caffeine 200 mg"',
+      '21+15 put it as caffeine 200 mg; write: before: carbs 75 g, "caffeine 200 mg"',
     ],
     [
       'before 75 g carbs',
       '1+6 put a colon after before, between or after; write: before: carbs 75 g',
-      '8+10 it is written carbs 75 g',
+      '8+10 put it as carbs 75 g',
     ],
     [
       'before: carbs 75, 20 g protein',
-      '9+8 it is written carbs 75 g; write: before: carbs 75 g, protein 20 g',
-      '19+12 it is written protein 20 g',
+      '9+8 put it as carbs 75 g; write: before: carbs 75 g, protein 20 g',
+      '19+12 put it as protein 20 g',
     ],
-    ['during: carbs 30 g', '1+6 it is written between; write: between: carbs 30 g'],
+    ['during: carbs 30 g', '1+6 use between; write: between: carbs 30 g'],
     ['after: 500 cal', '8+7 energy is written 500 kcal; write: after: 500 kcal'],
     ['after: carbs 20 g, carbs 30 g', '26+2 carbs is given twice: remove one'],
     [
@@ -516,7 +516,7 @@ describe('a line in a part that begins with prep is answered', () => {
       "foam roll 3'",
       '11+2 a time is written with s, min or h, or as a clock: write 3 min; write: foam roll 3:00',
     ],
-    ['foam roll 0:00', '11+4 a time of 0 cannot be meant'],
+    ['foam roll 0:00', '11+4 a time cannot be 0'],
     ['leg swings 0 x 10', '12+1 a count runs from 1 to 999, so 0 cannot be read'],
     [
       'foam roll 3 minutes',

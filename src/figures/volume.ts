@@ -6,7 +6,7 @@ import { figure, finite, known, notNegative, num, positive, wholeFrom } from './
 import { mean } from './statistics.ts'
 
 /** The work of one set, in kilograms. */
-export interface LiftedSet {
+export interface SetVolume {
   /** Null for a timed or carried set. */
   reps: number | null
   /** One of a pair; with `bodyweight` the added load, negative for assistance. Null without a load. */
@@ -21,7 +21,7 @@ export interface LiftedSet {
 /** The external load in kilograms: both of a pair, the load added to the body, at least 0.
  * @throws RangeError for a load that is not a finite number
  * Source: Common practice. */
-export function externalKg(set: Pick<LiftedSet, 'kg' | 'pair' | 'bodyweight'>): number {
+export function externalKg(set: Pick<SetVolume, 'kg' | 'pair' | 'bodyweight'>): number {
   if (set.kg === null) return 0
   const kg = finite(set.kg, 'the load') * (set.pair ? 2 : 1)
   return Math.max(0, kg)
@@ -30,7 +30,7 @@ export function externalKg(set: Pick<LiftedSet, 'kg' | 'pair' | 'bodyweight'>): 
 /** Repetitions that count: those of both sides if done on each. 0 for a timed or carried set.
  * @throws RangeError for repetitions that are not whole
  * Source: Common practice. */
-export function countedReps(set: Pick<LiftedSet, 'reps' | 'eachSide'>): number {
+export function countedReps(set: Pick<SetVolume, 'reps' | 'eachSide'>): number {
   if (set.reps === null) return 0
   return wholeFrom(set.reps, 0, 'the repetitions') * (set.eachSide ? 2 : 1)
 }
@@ -38,7 +38,7 @@ export function countedReps(set: Pick<LiftedSet, 'reps' | 'eachSide'>): number {
 /** Tonnage of a set in kilograms: repetitions x external load. Body mass never counts, assistance is
  * 0, timed and carried sets add none.
  * Source: Common practice. */
-export function tonnageKg(set: LiftedSet): number {
+export function tonnageKg(set: SetVolume): number {
   return countedReps(set) * externalKg(set)
 }
 
@@ -110,7 +110,7 @@ export function restSeconds(scheme: {
 
 const plain = { pair: false, bodyweight: false, eachSide: false }
 
-function setLine(each: LiftedSet): string {
+function setLine(each: SetVolume): string {
   const reps = each.reps === null ? 'timed or carried' : `${each.reps}${each.eachSide ? ' each side' : ''}`
   const pair = each.pair ? `2 x ${num(each.kg ?? 0)}` : num(each.kg ?? 0)
   const load = each.kg === null ? 'no load' : `${each.bodyweight ? 'bodyweight and ' : ''}${pair} kg`
@@ -118,7 +118,7 @@ function setLine(each: LiftedSet): string {
 }
 
 export const volumeFigures = {
-  tonnage: figure<{ sets: readonly LiftedSet[] }>({
+  tonnage: figure<{ sets: readonly SetVolume[] }>({
     title: 'Tonnage',
     aliases: ['volume', 'lifted-volume'],
     equation: ['tonnage = sum of repetitions x load outside the body'],

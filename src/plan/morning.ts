@@ -143,7 +143,7 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
   return { date, words }
 }
 
-/** `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma stands between two digits right before a mass. */
+/** `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma comes between digits right before a mass. */
 function withPoint(text: string): string {
   return text.replace(decimalComma, (found) => (found === ',' ? '.' : found))
 }
@@ -269,13 +269,13 @@ export function printMorning({
 
 /** A sentence for each morning about which two machines differ. The file keeps both entries, and the later one counts.
  * What either machine has undone is ignored. */
-export function differencesOf(own: readonly MorningEvent[], other: readonly MorningEvent[]): string[] {
-  const entries = mergedEntries(own, other).filter(({ undone }) => undone === null)
+export function differencesOf(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): string[] {
+  const entries = mergedEntries(ours, theirs).filter(({ undone }) => undone === null)
   const morningsIn = (where: 'isOwn' | 'isOther') =>
     morningsOf(entries.filter((entry) => entry[where]).map(({ typed }) => typed))
-  const theirs = new Map(morningsIn('isOther').map((morning) => [morning.date, morning]))
+  const theirMornings = new Map(morningsIn('isOther').map((morning) => [morning.date, morning]))
   return morningsIn('isOwn').flatMap((mine) => {
-    const there = theirs.get(mine.date)
+    const there = theirMornings.get(mine.date)
     if (there === undefined) return []
     const keys = ['sleepSeconds', 'restingHeartRate', 'bodyMass', 'note'] as const
     const differing = keys.filter(
@@ -301,18 +301,18 @@ function isSame(one: unknown, other: unknown): boolean {
 
 /** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
  * and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
-export function mergedEvents(own: readonly MorningEvent[], other: readonly MorningEvent[]): MorningEvent[] {
-  return mergedEntries(own, other).flatMap(({ typed, undone }) =>
+export function mergedEvents(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): MorningEvent[] {
+  return mergedEntries(ours, theirs).flatMap(({ typed, undone }) =>
     undone === null ? [typed] : [typed, undone],
   )
 }
 
 /** The entries of two machines, each once, in the order in which they were typed, with the machines that have it. An
  * entry that either has undone is undone. */
-function mergedEntries(own: readonly MorningEvent[], other: readonly MorningEvent[]) {
-  const [mine, theirs] = [byKey(own), byKey(other)]
-  const entries = [...new Map([...mine, ...theirs])].map(([key, { typed }]) => {
-    const [here, there] = [mine.get(key), theirs.get(key)]
+function mergedEntries(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]) {
+  const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
+  const entries = [...new Map([...byOurs, ...byTheirs])].map(([key, { typed }]) => {
+    const [here, there] = [byOurs.get(key), byTheirs.get(key)]
     const undone = here?.undone ?? there?.undone ?? null
     return { typed, undone, isOwn: here !== undefined, isOther: there !== undefined }
   })

@@ -230,7 +230,7 @@ export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | 
   const meters = metersOf(week.distance)
   if (meters < leap * mean) return null
   const { unit } = week.distance
-  const usual = printLength({ value: Number((mean / metersOf({ value: 1, unit })).toFixed(0)) || 1, unit })
+  const usual = printLength({ value: Math.max(1, Math.round(mean / metersOf({ value: 1, unit }))), unit })
   const planned = printLength(week.distance)
   return {
     line: week.line,

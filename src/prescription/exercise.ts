@@ -90,7 +90,7 @@ export function isJump(name: string): boolean {
   return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
 }
 
-/** Whether a set of an exercise is so many seconds. This program's own list.
+/** Whether an exercise is a hold, whose sets are counted in seconds. This program's own list.
  * @param name as written: `dead hang`, `side plank`, but not `hang clean` */
 export function isHold(name: string): boolean {
   return /\b(?:hang|hold|plank|wall[ -]sit|l[ -]sit)s?$/i.test(name)

@@ -149,8 +149,8 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
       seconds += alone
     } else {
       // A round begins each time, however many exercises are in it.
-      const own = secondsOfSet(step, prescription)
-      seconds += isEnd ? own : Math.max(own, step.every - round)
+      const lifting = secondsOfSet(step, prescription)
+      seconds += isEnd ? lifting : Math.max(lifting, step.every - round)
       round = 0
     }
   }

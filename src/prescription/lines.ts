@@ -75,7 +75,7 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
 export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
 /** Decodes a file, or returns why it cannot. Removes a byte-order mark. `bytes` is the file itself if it is not all
- * UTF-8: with it, `linesOf` still reads the valid lines and says which are not. */
+ * UTF-8, so that `linesOf` can still read the valid lines and report the others. */
 export function textOf(
   input: Uint8Array | string,
   what: 'day' | 'plan' | 'list of foods',

@@ -132,7 +132,7 @@ export const Work = z.strictObject({
   /** Percent. */
   grade: z.number().nullable(),
   heartRate: HeartRate.nullable(),
-  /** A repeat begins every so many seconds; its rest is the time that is left. Files before 0.1 lack it. */
+  /** Seconds from the start of one repeat to the next; the rest is the time that is left. Files before 0.1 lack it. */
   every: z.number().positive().nullable().optional(),
   notes,
 })
@@ -224,7 +224,7 @@ const LiftItem = z.strictObject({
   pause: z.number().positive().nullable(),
   /** After a set or a round; 0 means the next begins at once. */
   rest: z.strictObject({ from: z.number().nonnegative(), to: z.number().nonnegative() }).nullable(),
-  /** A set begins every so many seconds; there is no other rest. */
+  /** Seconds from the start of one set to the next; there is no other rest. */
   every: z.number().positive().nullable(),
   /** With `every`, the exercises take turns: each start is one set of the next exercise, not a whole round. */
   inTurn: z.literal(true).optional(),
@@ -306,7 +306,7 @@ export const DayFigures = z.strictObject({
           meters: z.number(),
           /** Range for one entry; absent if nothing fixes it, if full entries differ, and with `targets`. */
           targetSeconds: targetSeconds.optional(),
-          /** In a group with several works, one for each of them, in the order in which they stand. */
+          /** In a group with several works, one for each of them, in order. */
           targets: z
             .array(z.strictObject({ entries: z.int(), targetSeconds: targetSeconds.optional() }))
             .optional(),

@@ -37,7 +37,7 @@ const longestMeters = 200_000
 const mostPercent = 110
 const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
-/** How close two paces count as the same, and how far an outlier is from them. This program's own rule. */
+/** Paces this close count as the same, and one this far from all others is an outlier. This program's own rule. */
 const samePace = 0.05
 const otherPace = 0.25
 /** Repeats are run at most this much slower than goal pace; this program's own rule. */
@@ -94,14 +94,14 @@ function goalPaceOf({ goal, lapMeters }: Building): number | null {
 export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Building): void {
   const { from, to } = node
   if (building.part.kind !== 'run' || node.wrong !== undefined) return
-  const said = printPace(node)
+  const text = printPace(node)
   if (isSlowerThanWalk(node))
-    building.warn(node.at, `${said} is slower than a walk; a time for the whole is written with in`)
+    building.warn(node.at, `${text} is slower than a walk; a time for the whole interval is written with in`)
   const { length, meters } = longestOf(interval, building)
   if (length === null) return
   const wholes = [from, to].map((seconds) => (seconds * 1000) / meters)
   const asked = `did you mean in ${formatClockSpan(node, null)}?`
-  const fast = tooFast(said, perKmOf(node), length, meters)
+  const fast = tooFast(text, perKmOf(node), length, meters)
   if (fast !== null) {
     const isTime = wholes.every((each) => each >= paces.fast && each <= 1000)
     building.warn(node.at, `${fast}; ${isTime ? asked : 'check the pace'}`)
@@ -109,7 +109,7 @@ export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Bui
     const time = timesOf(perKmOf(node), meters)
     building.warn(
       node.at,
-      `${said} is ${printLength(length)} in ${time}, far faster than goal pace; ${asked}`,
+      `${text} is ${printLength(length)} in ${time}, far faster than goal pace; ${asked}`,
     )
   }
 }
@@ -126,8 +126,8 @@ export function warnOfSpeed(node: SpeedNode, interval: IntervalNode, building: B
   const { length, meters } = longestOf(interval, building)
   if (building.part.kind !== 'run' || node.wrong !== undefined || length === null) return
   const perKm = (speed: number) => 1000 / metersPerSecondOf(speed, node.unit)
-  const said = `${printSpan(node)} ${node.unit}`
-  const fast = tooFast(said, { from: perKm(node.to), to: perKm(node.from) }, length, meters)
+  const text = `${printSpan(node)} ${node.unit}`
+  const fast = tooFast(text, { from: perKm(node.to), to: perKm(node.from) }, length, meters)
   if (fast !== null) building.warn(node.at, `${fast}; check the speed`)
 }
 
@@ -143,11 +143,11 @@ function longestOf(
 }
 
 /** The problem with a pace that is too fast over a distance; null for any other, and up to 400 m. */
-function tooFast(said: string, perKm: Span, length: LengthNode, meters: number): string | null {
+function tooFast(text: string, perKm: Span, length: LengthNode, meters: number): string | null {
   const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
   if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
   const who = isImpossible ? 'anyone' : 'almost anyone'
-  return `${said} is ${printLength(length)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`
+  return `${text} is ${printLength(length)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`
 }
 
 /** In seconds a kilometre. */
@@ -165,7 +165,7 @@ function timesOf({ from, to }: Span, meters: number): string {
 export function warnOfDistance(node: LengthNode, building: Building): void {
   if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
   const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
-  building.warn(node.at, `${printLength(node)} at once is longer than 200 km; ${advice}`)
+  building.warn(node.at, `${printLength(node)} in one interval is longer than 200 km; ${advice}`)
 }
 
 /** Warns of more than 500 kg, or more than 110 % of a maximum. */
@@ -175,8 +175,8 @@ export function warnOfLoad(weight: WeightNode, building: Building): void {
     const value = weight.kind === 'mass' ? weight.to : weight.added
     warnOfMass('load', { at, value, unit, ...(wrong && { wrong }) }, building)
   } else if (weight.wrong === undefined && weight.to > mostPercent) {
-    const said = `${printSpan(weight)}% of a maximum is more than anyone lifts`
-    building.warn(weight.at, `${said}; write ${mostPercent}% or less`)
+    const text = `${printSpan(weight)}% of a maximum is more than anyone lifts`
+    building.warn(weight.at, `${text}; write ${mostPercent}% or less`)
   }
 }
 
@@ -255,10 +255,10 @@ export function implausibleTime(
   const tooFast = meters / seconds > speedLimits(kind, meters).fast
   const other = tooFast ? seconds * 60 : seconds / 60
   const meant = isPlausibleSpeed(meters / other, kind, meters) ? other : null
-  const said = printDuration(seconds)
-  const inSeconds = said.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
-  const verdict = tooFast ? 'faster than anyone is' : 'slower than a walk'
-  const message = `${what} in ${said}${inSeconds} is ${verdict}`
+  const text = printDuration(seconds)
+  const inSeconds = text.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
+  const verdict = tooFast ? 'faster than any human' : 'slower than a walk'
+  const message = `${what} in ${text}${inSeconds} is ${verdict}`
   return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
 }
 
@@ -276,7 +276,7 @@ export function checkSpeeds(
   const { slow, fast } = speedLimits(kind)
   const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
   if (odd === undefined) return true
-  const limit = odd > fast ? `faster than anyone is (${fast} m/s)` : `slower than a walk (${slow} m/s)`
+  const limit = odd > fast ? `faster than any human (${fast} m/s)` : `slower than a walk (${slow} m/s)`
   if (isSound(node)) building.report(node.at, `${what} is ${limit}`)
   return false
 }

@@ -120,7 +120,7 @@ const itemExamples: Record<PartKind, string> = {
   fuel: 'before: carbs 75 g',
 }
 
-/** Says how to write a line with an unknown heading: the part, and below it the item. */
+/** Answers a line with an unknown heading with how to write it: the part, and below it the item. */
 export function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
   const heading = partName(part)
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``

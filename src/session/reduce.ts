@@ -94,7 +94,6 @@ const handlers: Handlers = {
   undone: (state) => state,
 }
 
-/** Applies one event. */
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   const handle = handlers[event.type] as Handler<SessionEvent['type']>

@@ -6,7 +6,7 @@ import { type SessionState, startOf } from './state.ts'
 /** The format of the sessions this program writes. A newer one is refused. */
 export const sessionFormat: Session['format'] = 1
 
-/** The events that count, without undone ones. `opened` stays, because it tells which boot the uptimes belong to. */
+/** The events without those that were undone. `opened` stays, because it names the boot that the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
   const kept: { event: SessionEvent; index: number }[] = []
   events.forEach((event, index) => {

@@ -126,7 +126,8 @@ function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula):
   return result.groups === null ? { ...effort, reps: result.reps } : { ...effort, groups: result.groups }
 }
 
-/** An AMRAP leaves nothing in reserve unless an effort says otherwise. In a cluster set the last group decides. */
+/** Whether a set is an AMRAP, which leaves nothing in reserve unless an effort says otherwise. In a cluster set the
+ * last group decides. */
 function isOpenEnded({ dose }: SetStep): boolean {
   if (dose.kind === 'cluster') return dose.groups.at(-1) === 'max'
   return dose.kind === 'max' || dose.kind === 'atLeast'

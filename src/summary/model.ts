@@ -171,7 +171,7 @@ export const Summary = z.strictObject({
   pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
-  /** What the session says about the next one like it; empty if the sessions before it were not read. */
+  /** Decisions about the next session like this one; empty if the sessions before it were not read. */
   next: z.array(
     z.strictObject({
       item: z.string(),
@@ -203,7 +203,7 @@ export interface SummaryContext {
   sleepSeconds?: number | null
   /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
   soreness?: string
-  /** What the session says about the next one like it; only called if the sessions before it are available. */
+  /** Decisions about the next session like this one; only called if the sessions before it are available. */
   next?: (state: SessionState) => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
   secondsToNextHard?: () => number | null

@@ -38,27 +38,27 @@ export function notePhrases(
 function allRemarks(state: SessionState): PlacedRemark[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
   const notes = group(state.notes, ({ about }) => (steps.has(about) ? about : null))
-  const said = (about: string | null, place: () => string) =>
+  const notesAbout = (about: string | null, place: () => string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
   const ofSteps = state.steps.flatMap((step, index) => {
     const place = () => placeOf(state, step, index)
     return withoutRepeats([
       ...remarksOf(state.recorded.get(step.id)?.result, place, step.id),
-      ...said(step.id, place),
+      ...notesAbout(step.id, place),
     ])
   })
   const meals = mealsDone(state)
     .filter(({ id }) => !steps.has(id))
     .flatMap(({ id, when, result }) => remarksOf(result, () => `fuel ${when}`, id))
-  return [...said(null, () => ''), ...ofSteps, ...meals]
+  return [...notesAbout(null, () => ''), ...ofSteps, ...meals]
 }
 
 /** Leaves out a pain that repeats another one of the same step: the same places, with the same levels or none. */
-function withoutRepeats(said: readonly PlacedRemark[]): PlacedRemark[] {
-  return said.filter((each, index) => {
+function withoutRepeats(remarks: readonly PlacedRemark[]): PlacedRemark[] {
+  return remarks.filter((each, index) => {
     const isRepeatedBy = (other: PlacedRemark, at: number) =>
       at !== index && other.pain && isCovered(each, other) && (at < index || !isCovered(other, each))
-    return !each.pain || !said.some(isRepeatedBy)
+    return !each.pain || !remarks.some(isRepeatedBy)
   })
 }
 
@@ -80,10 +80,10 @@ function remarksOf(
   place: () => string,
   typedWith: string | null,
 ): PlacedRemark[] {
-  const said = []
-  if (result?.note != null) said.push({ text: result.note, pain: false, place, typedWith })
-  if (result?.pain) said.push({ text: result.pain, pain: true, place, typedWith })
-  return said
+  const remarks = []
+  if (result?.note != null) remarks.push({ text: result.note, pain: false, place, typedWith })
+  if (result?.pain) remarks.push({ text: result.pain, pain: true, place, typedWith })
+  return remarks
 }
 
 /** A step in a few words; a set by its number among all sets of its exercise in the session. */

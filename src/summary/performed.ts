@@ -250,7 +250,7 @@ export function asMeant(state: SessionState, { name, side, dose, load }: SetStep
   return { name, side, sets: [{ dose: known, load, rpe: null }] }
 }
 
-/** The load of a station, which nobody types: a percentage refers to the known maximum; null without one, and for
+/** The load of a station, which is never typed: a percentage refers to the known maximum; null without one, and for
  * a load from last time. */
 function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['load'] {
   if (load.kind === 'bodyweight') return load

@@ -29,13 +29,13 @@ const noise = 1e-6
 
 const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
-/** The rows of a race: its finish, then what the figures say. Empty for other work. */
+/** The row of a race: its finish, then its figures. Empty for other work. */
 export function raceRow(work: WorkView, view: SummaryView): Row[] {
   const [finish, ...figures] = racePhrases(work, view)
   return finish === undefined ? [] : [rowOf(nameOf(work, view), finish, figures)]
 }
 
-/** What was done of a work, and what the figures say of it. */
+/** What was done of a work, and its figures. */
 export function workRow(work: WorkView, view: SummaryView): Row {
   const { splits } = work.done
   const name = nameOf(work, view)

@@ -262,7 +262,7 @@ export interface PaceBar extends SplitBar {
   unit: PaceUnit
 }
 
-/** Work or an exercise: what was done, and a line for each thing the figures say. */
+/** Work or an exercise: what was done, and its figures, a phrase a line. */
 export interface Row {
   name: string
   /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */

@@ -30,7 +30,7 @@ function linesOf({ kind, title, says }: Block, view: SummaryView): string[] {
   ]
 }
 
-/** `2 km easy: 8:02, 4:01/km`, then its splits in a row or as bars, then what the figures say. */
+/** `2 km easy: 8:02, 4:01/km`, then its splits in a row or as bars, then its figures. */
 function rowLines(row: Row, view: SummaryView): string[] {
   const lead = row.lead === '' ? row.name : `${row.name}: ${row.lead}`
   return [
@@ -73,7 +73,7 @@ export function summaryMarkdown(session: Session, context: SummaryContext, optio
     .join('\n\n')}\n`
 }
 
-/** A heading, then lists and tables in the order of what the block says. */
+/** A heading, then lists and tables in the order of the block's content. */
 function paragraphsOf({ kind, title, says }: Block): string[] {
   const alike = neighbours(says, (each, before) => typeof each === typeof before)
   return [

@@ -96,7 +96,7 @@ export function readDuration(text: string): number | null {
 
 /** Appends the fraction as digits, so that `88.4 s` and `1:28.4` give the same number. */
 function secondsOfClock(hours: number, minutes: number, seconds: number, fraction: string): number {
-  return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction === '' ? '0' : fraction}`)
+  return Number(`${printNumber(hours * 3600 + minutes * 60 + seconds)}.${fraction}`)
 }
 
 /* Pace: seconds per kilometre, mile or 500 m. */

@@ -2,13 +2,13 @@ import { describe, expect, test } from 'vitest'
 import {
   countedReps,
   externalKg,
-  type LiftedSet,
   restSeconds,
+  type SetVolume,
   tonnageKg,
   topSetIndex,
 } from '../../src/figures/volume.ts'
 
-const set = (more: Partial<LiftedSet>): LiftedSet => ({
+const set = (more: Partial<SetVolume>): SetVolume => ({
   reps: 5,
   kg: 100,
   pair: false,

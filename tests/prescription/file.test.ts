@@ -145,7 +145,7 @@ describe('a file', () => {
     ['units: metric', '2:8 name each unit; write: units: km kg'],
     [
       'goal: half marathon in 1:28',
-      '2:24 half marathon in 1:28 (88 s) is faster than anyone is: did you mean 1:28:00? Write: goal: half marathon in 1:28:00',
+      '2:24 half marathon in 1:28 (88 s) is faster than any human: did you mean 1:28:00? Write: goal: half marathon in 1:28:00',
     ],
     ['goal: 10k in 39.30', '2:1 a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
     ['goal: sub 40', '2:7 "sub" cannot be read here; expected: a distance (500 m)'],
@@ -478,7 +478,7 @@ describe('a day as JSON', () => {
       changed((copy) => {
         copy.parts[0].items[0].step.body.target.from = 10
       }),
-    ).toEqual(['1:1 parts[0].items[0]: a pace of 0:10-3:45/km is faster than anyone is (12.5 m/s)'])
+    ).toEqual(['1:1 parts[0].items[0]: a pace of 0:10-3:45/km is faster than any human (12.5 m/s)'])
     expect(
       changed((copy) => {
         copy.parts[0].name = ' track'

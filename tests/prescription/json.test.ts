@@ -53,7 +53,7 @@ describe('a day as JSON', () => {
       return day
     })
     expect('warnings' in far && far.warnings.map(({ message }) => message)).toEqual([
-      'parts[0].items[0]: 300 km at once is longer than 200 km; did you mean 300 m?',
+      'parts[0].items[0]: 300 km in one interval is longer than 200 km; did you mean 300 m?',
     ])
   })
 

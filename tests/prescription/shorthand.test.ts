@@ -87,7 +87,7 @@ describe('a time for each repeat', () => {
   })
   test('is refused beside splits, and for a distance that nobody runs in it', () => {
     expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('does not go with splits')
-    expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than anyone')
+    expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than any human')
   })
   test('is, for an added repeat, the last one', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')

@@ -75,7 +75,7 @@ const mustNotBeQuoted = new RegExp(
 )
 const mostWords = 4
 
-/** What an unreadable entry may have meant: the load moved behind the repetitions, or as few of the last words as
+/** What an unreadable entry may have meant: the load moved after the repetitions, or as few of the last words as
  * possible put in quotes, as a note or as the place of a pain. Null if that cannot be read either. */
 function reworded(text: string, prompt: Prompt, corrections: number): Suggestion | null {
   if (corrections === 0 || text.length > longestEntry) return null

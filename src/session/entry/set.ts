@@ -311,7 +311,7 @@ function isAsked(kind: 'seconds' | 'meters', { dose, name }: SetPrompt): boolean
   return kind === 'seconds' ? dose.kind === 'time' || (isCarry && isRunning(name)) : isCarry
 }
 
-/** Whether a bare number is the time of a run in a round: it could be run in so many seconds. */
+/** Whether a bare number is the time of a run in a round: whether the distance can be run in that many seconds. */
 function isRunInTime({ value }: Count, { name, dose }: SetPrompt): boolean {
   if (dose.kind !== 'distance' || !isRunning(name)) return false
   const meters = metersOf(dose.length)

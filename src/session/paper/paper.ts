@@ -326,7 +326,7 @@ const day = 24 * 3600
 const backAtMidnight = 12 * 3600
 
 /** A time of day as seconds since the midnight before the session.
- * @param latest the latest time before it, likewise */
+ * @param latest the latest time before it, in the same form */
 function afterMidnight(clock: number, latest: number): number {
   const time = clock + Math.floor(latest / day) * day
   return time < latest - backAtMidnight ? time + day : time

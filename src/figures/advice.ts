@@ -1,7 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
-import { between, figure, num, positive } from './figure.ts'
+import { between, figure, noise, num, positive } from './figure.ts'
 import { riegelSeconds } from './race.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
@@ -54,7 +54,6 @@ export const restWords = {
 }
 
 const fasterThanRange = 0.01
-const noise = 1e-9
 
 /** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
  * at least 9.5 if only running faster would help. What is left may have a range of its own, as in a progression: never

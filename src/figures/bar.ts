@@ -1,5 +1,5 @@
 import { sort } from 'd3-array'
-import { figure, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { figure, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
 
 /** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
@@ -172,7 +172,6 @@ const largestShiftedStep = 0.225
 /** The largest last jump, and the single that is added before a larger one. */
 const lastJump = 0.1
 const singleAt = 0.91
-const noise = 1e-9
 /** Repetitions below each share of the working load; 1 from the last on. */
 const repetitions = [
   { below: 0.5, reps: 8 },

@@ -1,4 +1,5 @@
 import { roundTo } from '../units/decimal.ts'
+import { formatPace } from '../units/duration.ts'
 
 /** What can be explained about a figure without a session. */
 export interface Explanation {
@@ -41,10 +42,18 @@ export function num(value: number, decimals = 2): string {
   return String(roundTo(value, decimals))
 }
 
+/** Prints a pace for a step, from seconds per kilometre: `3:57.0/km`. */
+export function perKm(secondsPerKm: number): string {
+  return formatPace(secondsPerKm, 'km', 1)
+}
+
 /** Prints a figure for a step, or "not known". */
 export function known(value: number | null, unit = '', decimals = 2): string {
   return value === null ? 'not known' : `${num(value, decimals)}${unit === '' ? '' : ` ${unit}`}`
 }
+
+/** How far binary rounding may put a figure beside a limit that it meets. */
+export const noise = 1e-9
 
 /* Checks of the inputs, because a figure computed from NaN or Infinity could look like a real one. Each returns the
  * number. @param what names it in the error: "the load"; @throws RangeError with the invalid value */

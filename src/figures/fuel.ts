@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { between, figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { between, figure, finite, known, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
 import type { Range } from './splits.ts'
 
 export interface Grams {
@@ -14,7 +14,6 @@ const kcalInGram = { carbsG: 4, proteinG: 4, fatG: 9 } as const
 const nutrients = ['carbsG', 'proteinG', 'fatG'] as const
 /** The share by which a typed total may differ before it is questioned. This program's own rule. */
 const offShare = 0.1
-const noise = 1e-9
 
 /** Energy of the known parts of a meal, in kcal: 4 per gram of carbohydrate, 4 of protein, 9 of fat; null if
  * nothing is known.

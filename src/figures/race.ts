@@ -1,5 +1,5 @@
 import { formatClock, formatPace } from '../units/duration.ts'
-import { between, figure, num, positive } from './figure.ts'
+import { between, figure, noise, num, perKm, positive } from './figure.ts'
 import { type Range, secondsPerKm } from './splits.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
@@ -140,7 +140,6 @@ export function carbsWhileRacing(seconds: number): Range | null {
 
 /** Paces this close to the goal's count as goal pace. This program's own rule. */
 const nearShare = 0.02
-const noise = 1e-9
 
 /** Difference between a pace and the goal's, in seconds per kilometre: negative is faster.
  * @throws RangeError for a pace that is not above 0
@@ -207,7 +206,6 @@ interface Race {
 const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
 const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
-const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const raceFigures = {
   'goal-pace': figure<{ meters: number; seconds: number }>({

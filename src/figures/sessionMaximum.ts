@@ -1,5 +1,5 @@
 import { greatest, sum } from 'd3-array'
-import { figure, num } from './figure.ts'
+import { figure, noise, num } from './figure.ts'
 import {
   type ClusterSet,
   type Estimate,
@@ -24,7 +24,6 @@ export interface SessionMaximum extends Estimate {
 const isCluster = (set: LiftedSet): set is ClusterSet => 'groups' in set
 const repsOf = (set: LiftedSet): number => (isCluster(set) ? sum(set.groups) : set.reps)
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
-const noise = 1e-9
 
 /** A straight single with nothing in reserve. */
 function isExactSingle(set: LiftedSet): boolean {

@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
-import { formatClockShort, formatPace } from '../units/duration.ts'
-import { figure, known, num, positive, wholeFrom } from './figure.ts'
+import { formatClockShort } from '../units/duration.ts'
+import { figure, known, noise, num, perKm, positive, wholeFrom } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
@@ -60,7 +60,6 @@ export function paceOfSplits(splits: MeasuredSplits): number | null {
 /** Halves this close in pace, or in time, count as even. This program's own rule. */
 const evenPercent = 0.5
 const evenSeconds = 0.5
-const noise = 1e-9
 
 export interface Halves {
   firstSecondsPerKm: number
@@ -158,7 +157,6 @@ const splitTime = ['t', 'time of a full split; a shorter last one is left out', 
 const holdsForFull = 'for two or more full splits of the same length.'
 
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
-const perKm = (seconds: number) => formatPace(seconds, 'km', 1)
 
 export const pacingFigures = {
   pace: figure<{ splits: MeasuredSplits }>({

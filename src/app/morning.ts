@@ -3,7 +3,7 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { printMorning, readMorning } from '../plan/morning.ts'
-import type { MorningWords } from '../plan/morningModel.ts'
+import type { MorningValues } from '../plan/morningModel.ts'
 import { signsIn } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -24,7 +24,7 @@ export function morningOn(logbook: string, date: string) {
 
 /** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.
  * @param mass the last known body mass before or on that date, as an example; null if none is known */
-export function morningText(morning: MorningWords | undefined, date: string, mass: string | null): string {
+export function morningText(morning: MorningValues | undefined, date: string, mass: string | null): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
     [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
@@ -50,10 +50,10 @@ export function takeMorning(logbook: string, typed: string): string | null {
   }
   const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
-  const { date, words } = reading
-  if (Object.keys(words).length === 0)
+  const { date, values } = reading
+  if (Object.keys(values).length === 0)
     return 'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.'
-  return attempt(() => addMorning(logbook, { type: 'typed', at, date: date ?? today, values: words }))
+  return attempt(() => addMorning(logbook, { type: 'typed', at, date: date ?? today, values }))
 }
 
 export const morningHint =

@@ -9,7 +9,7 @@ import type { LiftedLoad } from '../session/model.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
-import { asMeant, liftsDone, worksDone } from '../summary/performed.ts'
+import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { withProgress } from './io.ts'
@@ -134,7 +134,7 @@ export function setRows(state: SessionState, id: string): Row[] {
       note: isFirst ? result.note : null,
       pain: isFirst ? (pains.get(step.id) ?? null) : null,
       entry: isPart ? several.indexOf(step) + 1 : null,
-      notation: isPart && isFirst ? printLift(asMeant(state, step)) : null,
+      notation: isPart && isFirst ? printLift(asPrescribed(state, step)) : null,
     }
   })
 }

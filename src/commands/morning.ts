@@ -14,7 +14,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const reading = readMorning(asText(input.words), today, units.mass)
   if ('problem' in reading) throw new CommandError('bad_morning', reading.problem)
   const date = reading.date ?? today
-  const isNamed = Object.keys(reading.words).length > 0
+  const isNamed = Object.keys(reading.values).length > 0
   if (flags.has('undo')) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
     const before = morningOn(logbookDir, date)
@@ -26,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       )
     }
     addMorning(logbookDir, { type: 'undone', at, date })
-  } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.words })
+  } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.values })
   const { morning, damages, text } = morningOn(logbookDir, date)
   const status = reportDamages(io, { damages })
   show(input, { date, morning: morning ?? null }, text())

@@ -1,7 +1,7 @@
 import { morningsKind } from '../logbook/mornings.ts'
 import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
 import { morningFormat, readObject } from '../logbook/text.ts'
-import { type Morning, printMorning, readMorning, type TypedMorning, wordsBeside } from '../plan/morning.ts'
+import { type Morning, printMorning, readMorning, type TypedMorning, valuesNotIn } from '../plan/morning.ts'
 import { type Diagnostic, errorIn, mostDiagnostics, shownOf } from '../prescription/lines.ts'
 import type { MassUnit } from '../units/model.ts'
 import { isObject } from '../validate/faults.ts'
@@ -151,17 +151,17 @@ export function morningsToStore(
 ): { events: TypedMorning[]; given: TypedMorning[]; problems: Diagnostic[] } {
   const given: TypedMorning[] = []
   const problems: Diagnostic[] = []
-  const before = new Map(known.map(({ date, ...words }) => [date, words]))
+  const before = new Map(known.map(({ date, ...values }) => [date, values]))
   for (const { text, line } of lines) {
     const reading = readMorning(text, at.slice(0, 10), massUnit)
     const problem =
       'problem' in reading ? reading.problem : reading.date === null ? 'The date is missing.' : null
     if (problem !== null) problems.push(errorIn({ number: line, shown: text }, 0, text.length, problem))
     if ('problem' in reading || reading.date === null) continue
-    given.push({ type: 'typed', at, date: reading.date, values: reading.words })
+    given.push({ type: 'typed', at, date: reading.date, values: reading.values })
   }
   const events = given
-    .map((event) => ({ ...event, values: wordsBeside(before.get(event.date) ?? {}, event.values) }))
+    .map((event) => ({ ...event, values: valuesNotIn(before.get(event.date) ?? {}, event.values) }))
     .filter(({ values }) => Object.keys(values).length > 0)
   return { events, given, problems }
 }

@@ -48,7 +48,7 @@ export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & 
 
 /** Advice for the rest of an interval that cannot end in its range.
  * Source: This program's own rule. */
-export const restWords = {
+export const restAdvice = {
   outOfReach: 'The range is out of reach today: hold this pace, or stop here.',
   ahead: (lead: string) => `${lead} faster than the range: hold it or ease off.`,
 }
@@ -417,8 +417,8 @@ export const adviceFigures = {
     equation: [
       'rest = (range of the whole interval - time so far) / metres left x 1000',
       'shown: the part of it inside the range of what is left, the fast end of which is widened by 1 %',
-      `all of it faster: "${restWords.outOfReach}"`,
-      `all of it slower: "${restWords.ahead('4 s/km')}"`,
+      `all of it faster: "${restAdvice.outOfReach}"`,
+      `all of it slower: "${restAdvice.ahead('4 s/km')}"`,
     ],
     sources: ["This program's own rule"],
     holds: 'for a continuous run with a pace or a time.',

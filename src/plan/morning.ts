@@ -6,9 +6,9 @@ import { joined } from '../units/lists.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { wordsFor } from '../units/words.ts'
-import type { MorningEvent, MorningWords } from './morningModel.ts'
+import type { MorningEvent, MorningValues } from './morningModel.ts'
 
-export interface Morning extends MorningWords {
+export interface Morning extends MorningValues {
   date: string
 }
 
@@ -17,7 +17,7 @@ export interface Morning extends MorningWords {
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
   return entriesByDate(events).map(([date, typed]) => ({
     date,
-    ...typed.map(({ values }) => values).reduce(withWords, {}),
+    ...typed.map(({ values }) => values).reduce(withValues, {}),
   }))
 }
 
@@ -64,23 +64,26 @@ function withoutPain(place: string): string {
     .trim()
 }
 
-function withWords(before: MorningWords, words: MorningWords): MorningWords {
+function withValues(before: MorningValues, values: MorningValues): MorningValues {
   const places = new Map(
-    [...(before.soreness ?? []), ...(words.soreness ?? [])].map((each) => [withoutPain(each.place), each]),
+    [...(before.soreness ?? []), ...(values.soreness ?? [])].map((each) => [withoutPain(each.place), each]),
   )
   const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
-  return { ...before, ...words, ...soreness }
+  return { ...before, ...values, ...soreness }
 }
 
 /** The values that `before` does not have yet; soreness is compared place by place. */
-export function wordsBeside(before: MorningWords, { soreness = [], ...words }: MorningWords): MorningWords {
+export function valuesNotIn(
+  before: MorningValues,
+  { soreness = [], ...values }: MorningValues,
+): MorningValues {
   const places = (before.soreness ?? []).map(({ place }) => withoutPain(place))
   const more = soreness.filter(({ place }) => !places.includes(withoutPain(place)))
-  const others = Object.entries(words).filter(([key]) => !(key in before))
+  const others = Object.entries(values).filter(([key]) => !(key in before))
   return { ...Object.fromEntries(others), ...(more.length === 0 ? {} : { soreness: more }) }
 }
 
-export type MorningReading = { date: string | null; words: MorningWords } | { problem: string }
+export type MorningReading = { date: string | null; values: MorningValues } | { problem: string }
 
 /* Values beyond these limits are typing errors. This program's own rules. */
 const heartRates = { from: 25, to: 130 }
@@ -125,7 +128,7 @@ function valuesIn(piece: string): string[] {
  * @param massUnit of a body mass without a unit: `mass 72`
  * @returns `problem`: what is wrong and what to write */
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
-  const words: MorningWords = {}
+  const values: MorningValues = {}
   let date: string | null = null
   for (const piece of betweenCommas(withPainFirst(withClock(withPoint(text)))).flatMap(({ text: piece }) =>
     valuesIn(piece),
@@ -137,10 +140,10 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
       date = piece
       continue
     }
-    const problem = readPiece(piece, words, massUnit)
+    const problem = readPiece(piece, values, massUnit)
     if (problem !== null) return { problem }
   }
-  return { date, words }
+  return { date, values }
 }
 
 /** `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma comes between digits right before a mass. */
@@ -177,24 +180,24 @@ function plainPiece(piece: string, massUnit: MassUnit): string {
     )
 }
 
-function readPiece(given: string, words: MorningWords, massUnit: MassUnit): string | null {
+function readPiece(given: string, values: MorningValues, massUnit: MassUnit): string | null {
   const piece = plainPiece(given, massUnit)
   if (piece === '') return `There is nothing between two commas. ${example}.`
   const quoted = /^"(.*)"$/.exec(piece)
-  if (quoted !== null) return put(words, 'note', quoted[1] ?? '', 'two notes')
+  if (quoted !== null) return put(values, 'note', quoted[1] ?? '', 'two notes')
   const beats = /^(\d+(?:\.\d+)?)\s*(?:bpm|hr)$/i.exec(piece)
   const value = Number(beats?.[1])
   const isHours = /hr$/i.test(piece) && value * 3600 <= longestSleep
-  if (beats !== null && !isHours) return readHeartRate(value, words)
-  if (sleep.test(piece)) return readSleep(piece, words)
-  if (bodyMass.test(piece)) return readBodyMass(piece, words)
+  if (beats !== null && !isHours) return readHeartRate(value, values)
+  if (sleep.test(piece)) return readSleep(piece, values)
+  if (bodyMass.test(piece)) return readBodyMass(piece, values)
   const sore = /^(\D*?\p{L}\D*?)[\s:]+(-?\d+(?:\.\d+)?)(?:\s*\/\s*10)?$/u.exec(piece)
-  if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), words)
+  if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), values)
   if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
   return `"${piece}" is not understood. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`
 }
 
-function readSleep(piece: string, words: MorningWords): string | null {
+function readSleep(piece: string, values: MorningValues): string | null {
   const clock = /^(\d{1,2}):(\d{1,2})\s*h/i.exec(piece)
   const [hours, minutes] = [Number(clock?.[1]), Number(clock?.[2])]
   if (clock !== null && minutes > 59) {
@@ -204,18 +207,18 @@ function readSleep(piece: string, words: MorningWords): string | null {
   if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
   if (seconds > longestSleep) return `${piece} is too long for a night's sleep. Example: 6:40 h.`
   // Whole minutes, as they are printed, so that a morning read back from an export is the same.
-  return put(words, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
+  return put(values, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
 }
 
-function readHeartRate(beats: number, words: MorningWords): string | null {
+function readHeartRate(beats: number, values: MorningValues): string | null {
   const { from, to } = heartRates
   if (!Number.isInteger(beats) || beats < from || beats > to) {
     return `Invalid resting heart rate ${beats} bpm: it must be from ${from} to ${to}. Example: 48 bpm.`
   }
-  return put(words, 'restingHeartRate', beats, 'two heart rates')
+  return put(values, 'restingHeartRate', beats, 'two heart rates')
 }
 
-function readBodyMass(piece: string, words: MorningWords): string | null {
+function readBodyMass(piece: string, values: MorningValues): string | null {
   const mass = readMass(piece, 'kg')
   if (mass === null) return `Invalid body mass "${piece}". Example: 67.8 kg.`
   const isPossible = (value: number) => {
@@ -227,26 +230,26 @@ function readBodyMass(piece: string, words: MorningWords): string | null {
     const advice = isPossible(tenth) ? `Did you mean ${tenth} ${mass.unit}?` : 'Example: 67.8 kg.'
     return `Invalid body mass "${piece}". ${advice}`
   }
-  return put(words, 'bodyMass', mass, 'two body masses')
+  return put(values, 'bodyMass', mass, 'two body masses')
 }
 
-function readSoreness(place: string, level: number, words: MorningWords): string | null {
+function readSoreness(place: string, level: number, values: MorningValues): string | null {
   const name = place.toLowerCase().replace(/\s+/g, ' ').trim()
   if (level < 0 || level > 10) return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
-  const before = words.soreness ?? []
+  const before = values.soreness ?? []
   if (before.some((each) => each.place === name)) return `"${name}" is given twice. Write it once.`
-  words.soreness = [...before, { place: name, level }]
+  values.soreness = [...before, { place: name, level }]
   return null
 }
 
-function put<Key extends keyof MorningWords>(
-  words: MorningWords,
+function put<Key extends keyof MorningValues>(
+  values: MorningValues,
   key: Key,
-  value: NonNullable<MorningWords[Key]>,
+  value: NonNullable<MorningValues[Key]>,
   twice: string,
 ): string | null {
-  if (words[key] !== undefined) return `There are ${twice}. Write one of them.`
-  words[key] = value
+  if (values[key] !== undefined) return `There are ${twice}. Write one of them.`
+  values[key] = value
   return null
 }
 
@@ -257,7 +260,7 @@ export function printMorning({
   bodyMass,
   soreness = [],
   note,
-}: MorningWords): string {
+}: MorningValues): string {
   return joined(', ', [
     sleepSeconds !== undefined && printHours(sleepSeconds),
     restingHeartRate !== undefined && `${restingHeartRate} bpm`,
@@ -286,7 +289,7 @@ export function differencesOf(ours: readonly MorningEvent[], theirs: readonly Mo
     )
     const places = sore.map(({ place }) => place)
     if (differing.length === 0 && places.length === 0) return []
-    const only = (from: MorningWords) =>
+    const only = (from: MorningValues) =>
       printMorning({
         ...Object.fromEntries(differing.map((key) => [key, from[key]])),
         soreness: (from.soreness ?? []).filter(({ place }) => places.includes(place)),

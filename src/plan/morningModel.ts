@@ -9,7 +9,7 @@ const when = {
 }
 
 /** What was typed for a morning; a property that was not typed is absent. */
-const MorningWords = z.strictObject({
+const MorningValues = z.strictObject({
   sleepSeconds: z.number().min(0).max(86_400).optional(),
   /** Beats a minute. */
   restingHeartRate: z.int().min(1).max(300).optional(),
@@ -18,11 +18,11 @@ const MorningWords = z.strictObject({
   soreness: z.array(z.strictObject({ place: z.string(), level: z.number().min(0).max(10) })).optional(),
   note: z.string().optional(),
 })
-export type MorningWords = z.infer<typeof MorningWords>
+export type MorningValues = z.infer<typeof MorningValues>
 
 /** Typed for a morning, or the undoing of the last entry for it. */
 export const MorningEvent = z.discriminatedUnion('type', [
-  z.strictObject({ type: z.literal('typed'), ...when, values: MorningWords }),
+  z.strictObject({ type: z.literal('typed'), ...when, values: MorningValues }),
   z.strictObject({ type: z.literal('undone'), ...when }),
 ])
 export type MorningEvent = z.infer<typeof MorningEvent>

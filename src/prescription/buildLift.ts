@@ -15,8 +15,8 @@ import {
   isSound,
   type LiftNode,
   type LoadNode,
-  onlyOnce,
   type Place,
+  reportDuplicates,
   type StationNode,
   type WeightNode,
 } from './syntax.ts'
@@ -25,7 +25,7 @@ type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
 /** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {
-  onlyOnce(building, node.clauses)
+  reportDuplicates(building, node.clauses)
   const line: LiftLine = {
     exercises: node.exercises.map((each) => exerciseOf(each, building)),
     pause: null,

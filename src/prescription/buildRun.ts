@@ -27,10 +27,10 @@ import {
   type GroupNode,
   type IntervalNode,
   isSound,
-  onlyOnce,
   type PaceNode,
   type Place,
   type RecoveryNode,
+  reportDuplicates,
   type SpanNode,
   type TargetNode,
   type WorkNode,
@@ -78,7 +78,7 @@ function amountOf(node: AmountNode, building: Building): Amount {
 }
 
 function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
-  onlyOnce(building, node.clauses)
+  reportDuplicates(building, node.clauses)
   const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
   const around: Around = {
     times: (outer?.times ?? 1) * (node.times?.value ?? 1),

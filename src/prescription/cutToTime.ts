@@ -7,7 +7,7 @@ import { type Cut, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf } from './print.ts'
-import { asksNothing, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
+import { hasNoResult, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either all of it beforehand or what is left of it during the session. Both
  * use the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
@@ -347,7 +347,7 @@ export function cutToMinutes(
         drop(rounds[index] ?? [])
     }
   for (const steps of of('continuous')) for (const step of secondHalf(steps)) drop([step])
-  for (const step of ahead) if (asksNothing(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
+  for (const step of ahead) if (hasNoResult(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
 }
 
@@ -360,7 +360,7 @@ function roundsOf(sets: readonly SetStep[]): SetStep[][] {
 function leadsToStep(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
-    .find((each) => !asksNothing(each) && !(step.kind === 'warm-up' && gone.has(each)))
+    .find((each) => !hasNoResult(each) && !(step.kind === 'warm-up' && gone.has(each)))
   if (!next || next.part !== step.part || (step.kind === 'warm-up' && next.item !== step.item)) return false
   return !gone.has(next)
 }

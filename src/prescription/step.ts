@@ -233,13 +233,13 @@ export function stepsByItem(steps: readonly Step[]): Step[][] {
 }
 
 /** Whether a step has no result: a recovery, a warm-up set. */
-export function asksNothing(step: Step): step is RecoveryStep | WarmUpStep {
+export function hasNoResult(step: Step): step is RecoveryStep | WarmUpStep {
   return step.kind === 'recovery' || step.kind === 'warm-up'
 }
 
 /** Whether a step needs an entry in a results file; food has lines of its own there. */
 export function isEntry(step: Step): boolean {
-  return !asksNothing(step) && step.kind !== 'fuel'
+  return !hasNoResult(step) && step.kind !== 'fuel'
 }
 
 /** The file's goal in metres and seconds; null without one. */

@@ -256,7 +256,7 @@ export interface Pace {
 }
 
 /** Reports a second clause of the same kind, except texts and efforts. */
-export function onlyOnce(building: Building, clauses: readonly (Node & { clause: string })[]): void {
+export function reportDuplicates(building: Building, clauses: readonly (Node & { clause: string })[]): void {
   const counted = clauses.filter(({ clause }) => clause !== 'text' && clause !== 'rpe')
   for (const [index, { clause, at }] of counted.entries())
     if (counted.findIndex((each) => each.clause === clause) < index)

@@ -7,8 +7,8 @@ import {
   nextLoad,
   outsideOf,
   repeatsAdvice,
+  restAdvice,
   restOfInterval,
-  restWords,
   type Stretch,
 } from '../figures/advice.ts'
 import { inStepsOf, rackOf, usualStep } from '../figures/bar.ts'
@@ -282,9 +282,9 @@ function restOfIntervalAdvice(state: SessionState): string | null {
     case 'endsInRange':
       return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
-      return restWords.outOfReach
+      return restAdvice.outOfReach
     case 'ahead':
-      return restWords.ahead(`${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit}`)
+      return restAdvice.ahead(`${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit}`)
     case 'keepOn':
       return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
   }

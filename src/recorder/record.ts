@@ -5,7 +5,7 @@ import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
-import { isOver, isWarning } from '../session/pain.ts'
+import { isPainOver, isWarning } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
@@ -107,7 +107,7 @@ export function painText(
   pain: string | null,
   place: string | null = null,
 ): string | null {
-  const isFelt = pain !== null && !isOver(pain)
+  const isFelt = pain !== null && !isPainOver(pain)
   if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
   if (isFelt)
     return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`

@@ -108,8 +108,8 @@ export function needsADoctor({ place, level }: Pain): boolean {
 
 const denying = /\b(no|not|never|without|(did|do|was|is)n['’]?t)( any| signs? of)*\s+$/i
 
-/** The signs in a note that need a doctor, in lower case; not one that the word before it denies, nor what an `or` joins to
- * that: `no chest pain or dizziness`. What follows a comma counts. */
+/** The signs in a note that need a doctor, in lower case; not one that the word before it denies, nor what an `or`
+ * joins to that: `no chest pain or dizziness`. What follows a comma counts. */
 export function signsIn(note: string): string[] {
   let end = 0
   let isDenied = false
@@ -130,7 +130,7 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
 }
 
 /** Whether a pain is over: it was typed with the number 0. */
-export function isOver(pain: string): boolean {
+export function isPainOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)
 }
 

@@ -2,8 +2,8 @@ import { expand, type WarmUpOf } from '../prescription/expand.ts'
 import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad, SourcedMaxima } from '../prescription/planned.ts'
 import {
-  asksNothing,
   type ExpandedPart,
+  hasNoResult,
   type IntervalStep,
   isSameItem,
   type Step,
@@ -260,7 +260,7 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
  * recoveries. */
 export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const before = state.steps.slice(0, state.steps.indexOf(step))
-  const stop = before.findLastIndex((each) => each.part !== step.part || !asksNothing(each))
+  const stop = before.findLastIndex((each) => each.part !== step.part || !hasNoResult(each))
   return before
     .slice(stop + 1)
     .filter((each) => step.kind !== 'warm-up' || each.kind === 'recovery')
@@ -269,7 +269,7 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
 
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isPrompted(step: Step): boolean {
-  return !asksNothing(step)
+  return !hasNoResult(step)
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */

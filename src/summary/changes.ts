@@ -3,8 +3,8 @@ import type { Load } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
-  asksNothing,
   type ExpandedPart,
+  hasNoResult,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -65,7 +65,7 @@ export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolea
 }
 
 function rowsOf(state: SessionState): Row[] {
-  const asked = state.steps.filter((step): step is AskedStep => !asksNothing(step))
+  const asked = state.steps.filter((step): step is AskedStep => !hasNoResult(step))
   return groups(asked, rowKey).map(([, steps]) => {
     const first = steps[0]!
     return { name: stepName(state, first), noun: nounOf(first, state), steps }

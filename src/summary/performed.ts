@@ -240,7 +240,7 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
 }
 
 /** A set as prescribed, with its stations' percentages worked out. */
-export function asMeant(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
+export function asPrescribed(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
   const stations = 'stations' in dose ? dose.stations : []
   const meant = stations.map((station): Station => {
     const load = station.load && loadAsMeant(station.load, station.name, state)

@@ -168,7 +168,7 @@ describe('the text of a morning', () => {
     )
     const all = readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3', date)
     if ('problem' in all) throw new Error(all.problem)
-    expect(morningText(all.words, date, null)).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
+    expect(morningText(all.values, date, null)).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
     expect(morningText(undefined, date, '67.8 kg')).toBe(
       '2026-11-26: nothing typed yet\nOptional, not typed: sleep (6:40 h), resting heart rate (48 bpm), body mass (67.8 kg), soreness or pain by place, 0 to 10 (legs 3).\n',
     )

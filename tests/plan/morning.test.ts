@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest'
 import { differencesOf, mergedEvents, morningsOf, printMorning, readMorning } from '../../src/plan/morning.ts'
-import type { MorningEvent, MorningWords } from '../../src/plan/morningModel.ts'
+import type { MorningEvent, MorningValues } from '../../src/plan/morningModel.ts'
 
 const today = '2026-11-26'
 
-function typed(at: string, values: MorningWords, date = today): MorningEvent {
+function typed(at: string, values: MorningValues, date = today): MorningEvent {
   return { type: 'typed', at: `${today}T${at}:00+01:00`, date, values }
 }
 
 describe('readMorning', () => {
   it('reads every part, in any order', () => {
-    const words = {
+    const values = {
       sleepSeconds: 24_000,
       restingHeartRate: 48,
       bodyMass: { value: 67.8, unit: 'kg' },
@@ -22,33 +22,33 @@ describe('readMorning', () => {
     }
     expect(readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train, cold"', today)).toEqual({
       date: null,
-      words,
+      values,
     })
     expect(
       readMorning('legs 3, "late train, cold", 67.8kg, Left  calf 2,48bpm, 400 min', today),
     ).toMatchObject({
-      words,
+      values,
     })
     expect(readMorning('2026-11-25, 149.5 lb', today)).toEqual({
       date: '2026-11-25',
-      words: { bodyMass: { value: 149.5, unit: 'lb' } },
+      values: { bodyMass: { value: 149.5, unit: 'lb' } },
     })
     expect(readMorning('48 bpm, 67,8 kg, "68,2 kg in June"', today)).toMatchObject({
-      words: { restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' }, note: '68,2 kg in June' },
+      values: { restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' }, note: '68,2 kg in June' },
     })
     expect(readMorning('slept 6:40 h, resting hr 48, weight 67.8 kg', today)).toMatchObject({
-      words: { sleepSeconds: 24_000, restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' } },
+      values: { sleepSeconds: 24_000, restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' } },
     })
     expect(readMorning('sleep 7h hr 52 mass 72', today)).toEqual({
       date: null,
-      words: { sleepSeconds: 25_200, restingHeartRate: 52, bodyMass: { value: 72, unit: 'kg' } },
+      values: { sleepSeconds: 25_200, restingHeartRate: 52, bodyMass: { value: 72, unit: 'kg' } },
     })
     expect(readMorning('2026-11-25 legs 3 mass 149.5 left calf 2 7 hr 52 "tired"', today, 'lb')).toEqual({
       problem: expect.stringContaining('"7" has no unit'),
     })
     expect(readMorning('2026-11-25 legs 3 mass 149.5 left calf 2 7 h hr 52 "tired"', today, 'lb')).toEqual({
       date: '2026-11-25',
-      words: {
+      values: {
         sleepSeconds: 25_200,
         restingHeartRate: 52,
         bodyMass: { value: 149.5, unit: 'lb' },
@@ -59,7 +59,7 @@ describe('readMorning', () => {
         note: 'tired',
       },
     })
-    expect(readMorning('', today)).toEqual({ date: null, words: {} })
+    expect(readMorning('', today)).toEqual({ date: null, values: {} })
   })
 
   it.each([
@@ -73,8 +73,8 @@ describe('readMorning', () => {
     ['mass 72 kilos', { bodyMass: { value: 72, unit: 'kg' } }],
     ['150 pounds', { bodyMass: { value: 150, unit: 'lb' } }],
     ['"slept 6h40, not more"', { note: 'slept 6h40, not more' }],
-  ])('%s is read as people write it', (text, words) => {
-    expect(readMorning(text, today)).toEqual({ date: null, words })
+  ])('%s is read as people write it', (text, values) => {
+    expect(readMorning(text, today)).toEqual({ date: null, values })
   })
 
   it.each([
@@ -125,7 +125,7 @@ describe('readMorning', () => {
     ],
   ])('reads the places of %j', (text, places) => {
     expect(readMorning(text, today)).toMatchObject({
-      words: { soreness: places.map(([place, level]) => ({ place, level })) },
+      values: { soreness: places.map(([place, level]) => ({ place, level })) },
     })
   })
 })

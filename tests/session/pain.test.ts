@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { setRows } from '../../src/commands/export.ts'
 import { entryTextOf } from '../../src/session/entry/lex.ts'
 import {
-  isOver,
   isPainNoted,
+  isPainOver,
   isWarning,
   isWarningNoted,
   painPhrase,
@@ -64,7 +64,7 @@ test('the pains of a session are in the order in which they were typed, in a not
 })
 
 test('a pain is over if every place in it has the number 0', () => {
-  expect(['left calf 0', 'left calf 0; knee 0', 'left calf 0; knee 1', 'left calf'].map(isOver)).toEqual([
+  expect(['left calf 0', 'left calf 0; knee 0', 'left calf 0; knee 1', 'left calf'].map(isPainOver)).toEqual([
     true,
     true,
     false,

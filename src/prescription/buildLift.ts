@@ -214,7 +214,7 @@ function dropSets(
   if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
     building.report(
       node.at,
-      'sets with other drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
+      'sets with different drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
     )
   const weights = weightsOf(node.load, building)
   if (weights.length > 0 && weights.length !== count)

@@ -34,7 +34,7 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
 /** Other kinds of file, by their first line, and what to do with each. Consulted only if the day cannot be read,
  * because its title may be anything. */
 const otherFiles: readonly (readonly [RegExp, string])[] = [
-  [/^\s*<(?:!doctype|html|\?xml)/i, 'this is a web page (HTML or XML), not a day: save the text of it'],
+  [/^\s*<(?:!doctype|html|\?xml)/i, 'this is a web page (HTML or XML), not a day: save its text'],
   [/^\{\\rtf/, 'this is a formatted document (RTF), not a day: save it as plain text'],
   [
     /^(?:.*[,;\t])?"?date"?[,;\t](?! )/i,

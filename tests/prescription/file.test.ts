@@ -349,7 +349,7 @@ describe('a character that must not reach a screen', () => {
 
 describe('a file that is something else', () => {
   const table = '1:1 this is a table, not a day: "pausebook import" reads tables of sets, splits and mornings'
-  const page = '1:1 this is a web page (HTML or XML), not a day: save the text of it'
+  const page = '1:1 this is a web page (HTML or XML), not a day: save its text'
 
   it.each([
     ['a table', 'date,exercise,reps\n2026-11-02,front squat,5\n2026-11-03,row,8\n', table],

@@ -93,7 +93,7 @@ describe('a split or a repeat', () => {
     ],
     [
       '6:07 172',
-      'there are two times, 6:07 and 172; one is asked for; did you mean 6:07 hr 172? | suggested: 6:07 hr 172 | insisted: nothing',
+      'there are two times, 6:07 and 172; type one; did you mean 6:07 hr 172? | suggested: 6:07 hr 172 | insisted: nothing',
     ],
     [
       '6:07 into the wind',
@@ -110,7 +110,7 @@ describe('a split or a repeat', () => {
     ['5:28/mi', '5:28/mi over 1 mi is 5:28; did you mean 5:28? | suggested: 5:28 | insisted: nothing'],
     ['4 laps in 6:07', 'error: laps differ in length; type the distance in m, km or mi'],
     ['0.5 m in 6:07', 'error: 0.5 m is less than a metre; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 6:05', 'error: there are two times, 6:07 and 6:05; one is asked for'],
+    ['6:07 6:05', 'error: there are two times, 6:07 and 6:05; type one'],
     [
       '6:07 hr 170.6',
       'a heart rate is a whole number; did you mean 6:07 hr 171? | suggested: 6:07 hr 171 | insisted: nothing',

@@ -176,7 +176,7 @@ describe('a set', () => {
     ['8"', 'the quote is not closed; did you mean 8? | suggested: 8 | insisted: nothing'],
     ['6 x bw+', 'error: type the added load after +: bw+10'],
     ['6 x 100 bw', 'error: two loads typed; type one'],
-    ['6 x 100 7', 'error: "7" is one number too many; one set is asked for'],
+    ['6 x 100 7', 'error: "7" is one number too many for a set'],
     ['2+x', 'error: type by how much the load changes after +: +2.5'],
     [`1${'+1'.repeat(60)}`, 'error: a set has at most 50 groups'],
     ['pain ""', 'error: write where it hurts: pain "left knee"'],

@@ -38,7 +38,7 @@ describe('several times on one line', () => {
     ['6:07 6:05-', 'error: result 2: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
     ['6:07 =6:05', 'error: result 1: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
     ['6:07 6:05=', 'error: result 2: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 in 6:05', 'error: there are two times, 6:07 and 6:05; one is asked for'],
+    ['6:07 in 6:05', 'error: there are two times, 6:07 and 6:05; type one'],
     ['6:07 6:05 -', '6:07 | 6:05 | -'],
     ['6:07; 6:05', '6:07 | 6:05'],
     ['6:07 171 bpm 6:05', '6:07 hr 171 | 6:05'],

@@ -427,7 +427,7 @@ describe('results that cannot be stored', () => {
     ['start: 7:04 am', 'Invalid start "7:04 am". Example: 06:40'],
     ['run:', '"" is not understood; write how a part went as "effort 8, 62 min"'],
     ['run: no effort 8', '"no effort 8" is not understood; write how a part went as "effort 8, 62 min"'],
-    ['fuel between:', 'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g'],
+    ['fuel between:', 'the prescription has no meal between; write what was eaten: carbs 70 g, protein 18 g'],
     [
       'fuel before: porridge !!',
       '"porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
@@ -449,11 +449,11 @@ describe('results that cannot be stored', () => {
     ['[7:04]', 'write the entry after a time of day; = is as prescribed, - is skipped'],
     [
       '[7:04] =\n[7:03] =',
-      '07:03:00 is earlier than 07:04:00 before it; if it is right, end the line with !!',
+      '07:03:00 is earlier than 07:04:00 above it; if it is right, end the line with !!',
     ],
     [
       'start: 7:05\n[7:03] =',
-      '07:03:00 is earlier than 07:05:00 before it; if it is right, end the line with !!',
+      '07:03:00 is earlier than 07:05:00 above it; if it is right, end the line with !!',
     ],
     ['start: 7 am', 'Invalid start "7 am". Example: 06:40'],
     ['date: 26.11.2026', 'Invalid date "26.11.2026". Example: 2026-11-26'],
@@ -472,7 +472,7 @@ describe('results that cannot be stored', () => {
     ['note:', 'after "note:" write the note, such as note: slept 5 h'],
     [
       'fuel between: =',
-      'nothing to eat between is prescribed; write what was eaten: carbs 70 g, protein 18 g',
+      'the prescription has no meal between; write what was eaten: carbs 70 g, protein 18 g',
     ],
     [
       'fuel between: carbs 30 g\nfuel between: carbs 30 g',
@@ -594,7 +594,7 @@ describe('results that cannot be stored', () => {
 
   it('contain totals of a stopwatch that was never reset', () => {
     expect(problemsIn('=\n=\n=\n4:00\n7:58\n11:55')).toBe(
-      'results.txt:4:1: running totals? The times of lines 4 to 6 come from 4:00, 3:58, 3:57: write these, or, if the times are right, end one of the lines with !!\n  4:00\n  ^^^^',
+      'results.txt:4:1: running totals? The times on lines 4 to 6 would then be 4:00, 3:58, 3:57: write these, or, if the times are right, end one of the lines with !!\n  4:00\n  ^^^^',
     )
     expect(resultsOf(eventsIn('=\n=\n=\n4:00\n7:58 !!\n11:55'))).toEqual([
       'done',

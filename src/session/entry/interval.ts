@@ -69,7 +69,7 @@ function checkTime(
   if (before.time !== null) {
     const isRate = figure.bare && figure.value >= 80 && figure.value <= 230
     const rate = isRate ? { ...figure, text: `hr ${figure.text}` } : null
-    cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; one is asked for`, rate)
+    cursor.refuse(`there are two times, ${before.time.text} and ${figure.text}; type one`, rate)
   }
   if (figure.value > longest)
     cursor.refuse(`${figure.text} is longer than the four days that one interval may take`)

@@ -120,7 +120,7 @@ function takeOneCount(cursor: Cursor, { count, load }: Typed, prompt: SetPrompt)
   if (count === null)
     return takeLifts(cursor, prompt) ?? takeCount(cursor, prompt.side !== null, signOf(prompt.dose))
   if (load !== null || token.kind === 'clock')
-    return cursor.refuse(`"${token.text}" is one number too many; one set is asked for`)
+    return cursor.refuse(`"${token.text}" is one number too many for a set`)
   const cross = { text: ' x ', start: token.start, end: token.start }
   return cursor.refuse('an x goes between repetitions and load', cross)
 }

@@ -195,7 +195,7 @@ function placeOfTime(place: Diagnostic): Diagnostic {
 
 function wrongTime(time: number | null, latest: number, { insists }: LineOf<'entry'>): string | null {
   if (time === null || time >= latest || insists) return null
-  return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} before it`)
+  return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} above it`)
 }
 
 /** Gives a line to the first part of its name that has none yet; false if all of them have one. */
@@ -222,7 +222,7 @@ function mealOf(
   if (step === null && eaten.some((meal) => meal.when === when))
     return `what was eaten ${when} is already given; write it on one line`
   if (step === null && (text === '' || text === '='))
-    return `nothing to eat ${when} is prescribed; write what was eaten: carbs 70 g, protein 18 g`
+    return `the prescription has no meal ${when}; write what was eaten: carbs 70 g, protein 18 g`
   const prompt: FuelPrompt =
     step === null ? { kind: 'fuel', prescribed: unknown } : (promptOf(start, step.id) as FuelPrompt)
   const answer = answerOn(line, prompt)
@@ -276,7 +276,7 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     if (differences === null) return []
     const typed = differences.map((answer, index) => printEntry(answer, prompts[index] ?? first.prompt))
     const lines = `lines ${first.line.place.line} to ${last.line.place.line}`
-    const message = `running totals? The times of ${lines} come from ${typed.join(', ')}: write these, or, if the times are right, end one of the lines with !!`
+    const message = `running totals? The times on ${lines} would then be ${typed.join(', ')}: write these, or, if the times are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]
   })
 }

@@ -209,14 +209,14 @@ const placeWords: Record<SessionState['phase']['kind'], string> = {
   rest: 'in the rest before',
 }
 
-/** Names the exercise of a set, too, which the title of a superset already does. */
+/** The title of a step with its exercise, which the title of a superset already has. */
 function named(step: Step, state: SessionState): string {
   const title = stepTitle(state, step)
   const isNamed = step.kind === 'warm-up' || (step.kind === 'set' && !step.superset)
   return isNamed ? `${step.name}, ${title}` : title
 }
 
-/** The damage found so far, that of the settings too, in a line for the picker; null if there is none. */
+/** The damage found so far, in the settings too, in one line for the picker; null if there is none. */
 export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'directory'>): string | null {
   const [first, ...others] = [...damages, readSettings(directory).damage ?? []].flat()
   if (!first) return null

@@ -40,8 +40,8 @@ export interface EarlierDays
   earlierToday(): EarlierToday
 }
 
-/** The bar that a header names for the exercise, else for the day, else the settings' bar; the settings' collars and
- * plates. */
+/** The equipment for an exercise: the bar that a header names for it, else for the day, else the settings' bar, with
+ * the settings' collars and plates. */
 export function equipmentWith(
   settings: Settings,
 ): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
@@ -161,7 +161,7 @@ function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: s
   return cost !== null && isClearCost(cost) ? cost : null
 }
 
-/** Looks each thing up once: the screen asks every second, and a command in several places. */
+/** Remembers each result: the screen asks every second, and a command in several places. */
 export function remembered<K extends unknown[], V>(look: (...key: K) => V): (...key: K) => V {
   const known = new Map<string, V>()
   return (...key) => {

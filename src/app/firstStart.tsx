@@ -9,7 +9,7 @@ import { prose } from '../ui/widgets/wrapped.ts'
 import { welcomeText } from './cautions.ts'
 import type { Screens } from './screens.ts'
 
-/** Shown once: the words, then the questions. Stores what is typed in the settings. */
+/** Shown once: the welcome, then the questions. Stores what is typed in the settings. */
 export function firstStart({ logbook: { directory }, show, ring, leave }: Screens, done: () => void): void {
   const finish = () => {
     attempt(() => changeSettings(directory, (settings) => ({ ...settings, firstStartSeen: true })))

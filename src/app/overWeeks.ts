@@ -100,7 +100,6 @@ export function goalOn(today: string, logbook: Logbook, entries: readonly IndexE
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }
 
-/** The summary of a session as plain text. */
 export function summaryTextOf(
   logbook: Logbook,
   session: Session,

@@ -203,7 +203,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const earlier = { ...tools.earlier, maxima: started?.maxima ?? [] }
   const context = contextOf(started?.date ?? now.at.slice(0, 10), earlier, tools)
   const left = replay({ prescription, events }, context.warmUpOf)
-  // What the clock did meanwhile happened before this program opened the session, and comes before it.
+  // What the clock did in the meantime happened before this program opened the session, so its events come first.
   const since = [...dueEvents(left, now), opened]
   const state = since.reduce(applyEvent, left)
   const writer = writerOf(file, (events) => {

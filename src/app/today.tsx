@@ -75,7 +75,8 @@ function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): Scr
   ]
 }
 
-/** The keys of an unfinished session; only Enter and e, which say why not, while another program records it. */
+/** The keys of an unfinished session. While another program records it, only Enter and e, which say why they do
+ * nothing. */
 function keysOfUnfinished({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
   const { logbook, back } = screens
   const resume = () => attempt(() => screens.resume(id))
@@ -135,7 +136,7 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
   ]
 }
 
-/** Shows a day as it will be done, to begin it. Returns why it cannot be read. */
+/** Shows a day laid out, ready to begin. Returns a message if it cannot be read. */
 function showDay(path: string, screens: Screens): string | null {
   const settings = screens.settings()
   const earlier = earlierDays(screens.logbook, new Date())

@@ -46,7 +46,7 @@ export interface CommandInput {
   units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
   /** Absolute. Need not exist yet. */
   logbookDir: string
-  /** Damage of the settings that the command has met so far; it then ends with 3 where it would end with 0. */
+  /** Damage that the command has found in the settings and the mornings; with any, it ends with 3 instead of 0. */
   damages: Damage[]
   io: Io
   /** With every command and the shared options, for completion scripts. */
@@ -104,7 +104,7 @@ export class CommandError extends Error {
   }
 }
 
-/** For a word or a value of an option that cannot be read.
+/** The error for a word or an option's value that cannot be read.
  * @param what it should be: "distance"
  * @param then the second sentence: "Example: 10 km." */
 export function invalid(what: string, text: string, then: string, code = 'command_line'): CommandError {
@@ -116,7 +116,7 @@ export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: u
   io.out(json ? jsonOf(figures) : text)
 }
 
-/** For a command line that is wrong. @param message as of a CommandError */
+/** The error for a wrong command line. @param message as of a CommandError */
 export function commandLineError(message: string): CommandError {
   return new CommandError('command_line', message, { exit: 2 })
 }

@@ -232,8 +232,8 @@ export function withCommands(
   return program
 }
 
-/** A word of which only some are allowed.
- * @param refusal the error for another, given that and the allowed ones */
+/** An argument with a fixed set of values.
+ * @param refusal the message for any other word, given that word and the allowed ones */
 function oneOf(
   flags: string,
   allowed: readonly string[],

@@ -59,7 +59,7 @@ function optionsOf(rows: readonly Command[], globals: readonly Option[]): Option
   return [...new Map(all.map((option) => [option.name(), option])).values()]
 }
 
-/** The words that a command's own words may be. */
+/** The values that a command's own words may have. */
 function choicesOf(row: Command): string[] {
   return row.registeredArguments.flatMap(({ argChoices }) => argChoices ?? [])
 }

@@ -53,7 +53,7 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     get settings() {
       return settings()
     },
-    /** Damage in their files is reported likewise. */
+    /** Damage in their files is reported in the same way. */
     get mornings() {
       return mornings()
     },
@@ -77,8 +77,8 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
       const { distance, mass } = settings().units
       return { distance: units.distance ?? distance, mass: units.mass ?? mass }
     },
-    /** The units of figures over many sessions; `convert` says that they were asked for, so that sets in other units
-     * are converted. */
+    /** The units of figures over many sessions; `convert`: the user asked for them, so that sets in other units are
+     * converted. */
     get historyUnits() {
       return { ...this.units, convert: units.distance !== null || units.mass !== null }
     },

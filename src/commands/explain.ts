@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** The list of all figures, one figure's data, or of several a list. */
+/** The list of all figures, or the data of one figure, or a list of the data of several. */
 function figuresJson(asked: readonly ExplainedFigure[]): string {
   if (asked.length === 0) return jsonOf(figures.map(({ name, title, aliases }) => ({ name, title, aliases })))
   const data = asked.map((figure) => {
@@ -33,7 +33,7 @@ function figuresJson(asked: readonly ExplainedFigure[]): string {
   return jsonOf(data.length === 1 ? data[0] : data)
 }
 
-/** The words of one figure, or else each word a figure. */
+/** All words together name a figure, or else each word names one. */
 function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   const word = words.join(' ')
   const figure = figureOf(word)

@@ -83,8 +83,8 @@ function csvText(columns: readonly string[], rows: readonly Row[], header: boole
   })
 }
 
-/* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, but for `load`, which
- * keeps its typed unit. */
+/* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, except for `load`,
+ * which keeps its typed unit. */
 
 type Cell = string | number | null
 type Row = Record<string, Cell>
@@ -161,7 +161,7 @@ export function splitRows(state: SessionState, id: string): Row[] {
     )
 }
 
-/** For each step the remark typed with its result, and the notes about it. */
+/** The pains of each step: those typed with its result and those noted about it. */
 function painCells(state: SessionState): Map<string | null, string> {
   return rollup(
     painsNoted(state),

@@ -115,7 +115,7 @@ function importLines(
   return status
 }
 
-/** Stores the mornings of a table; those that the logbook has in the same words are left out.
+/** Stores the mornings of a table, except for what the logbook already has.
  * @param massUnit of a body mass without a unit */
 function importMornings(
   input: CommandInput,

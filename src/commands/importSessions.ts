@@ -327,7 +327,7 @@ function isSeveral(dose: Dose): boolean {
   return 'lower' in dose || 'lifts' in dose || 'stations' in dose
 }
 
-/** What was done of a dose that the table tells in several rows. */
+/** What was done of a dose that takes several rows of the table. */
 function amountIn(dose: Dose, rows: readonly SetRow[]): Partial<SetResult> {
   const groupsDone = (groups: number[]) => ({ reps: sum(groups), groups })
   switch (dose.kind) {

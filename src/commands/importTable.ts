@@ -73,7 +73,7 @@ function delimiterOf(text: string): string {
   return greatest([',', ';', '\t'], (delimiter) => first.split(delimiter).length)!
 }
 
-/** Where a row is wrong, with the row and the cell as they are in the file.
+/** The diagnostic for a bad row, which shows the row and the cell as they are in the file.
  * @param cell its index; null for the whole row */
 export function problemIn({ delimiter }: Table, row: Row, message: string, cell: number | null): Diagnostic {
   const shown = shownOf(row.raw)
@@ -245,7 +245,7 @@ function ambiguous(text: string, meant: readonly string[]): RowError {
 }
 
 /** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
- * @param scale what one of them is in the unit of the value */
+ * @param scale the factor to the unit of the value */
 function number(what: string, from: number, to: number, scale = 1): (text: string) => number {
   return (text) => {
     const parts = /^(\d{1,12})(?:([.,])(\d{1,20}))?$/.exec(text)
@@ -265,7 +265,7 @@ function halves(what: string, from: number, to: number) {
   return multiples(0.5, what, from, to, `halves from ${from} to ${to}`)
 }
 
-/** A number of which only the multiples of a step are valid. @param expected them in words */
+/** A number that must be a multiple of a step. @param expected the valid numbers in words */
 function multiples(step: number, what: string, from: number, to: number, expected: string) {
   const read = number(what, from, to)
   return (text: string): number => {

@@ -6,8 +6,8 @@ import { writeBytes } from '../ui/terminal/capabilities.ts'
 import { mostTextBytes, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
-/* Standard output and standard error, written as files: written text has left the process, and Node's streams and
- * network modules need not be loaded. */
+/* Standard output and standard error, written as files: when a write returns, the text has left the process, and
+ * Node's streams and network modules need not be loaded. */
 
 export interface Output {
   out(text: string): void

@@ -75,7 +75,7 @@ function lineOf({ name, reason }: Decision): string {
   return `${name}: ${reason}`
 }
 
-/** From how many lines on a kind is named instead of its lines. */
+/** With at least this many lines, a kind is named instead of its lines. */
 const fewestTogether = { running: 1, 'leg lifts': 2, 'other lifts': Number.POSITIVE_INFINITY }
 
 /** `running and leg lifts`; where only some of them are covered, and for other lifts, their names. */

@@ -234,7 +234,7 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const week = weekdays.map((weekday) => dayOn(dateOf(monday, weekday)))
   const meant = meantWith(context)
   const hard = (of: readonly string[]) => meant(of).isHard
-  // A day moved to an end of the week has its neighbour in another one.
+  // A day moved to either end of the week has a neighbour in another week.
   const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]
   const neighbours = around.flatMap((day, index) => {
     const before = around[index - 1]

@@ -40,7 +40,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** A damaged file would lose its other settings by the change of one. */
+/** Changing one setting of a damaged file would lose the others. */
 function refuseDamaged(logbookDir: string): void {
   const { damage } = readSettings(logbookDir)
   if (damage === null) return

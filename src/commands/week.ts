@@ -73,7 +73,7 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
-  // What has no date is not for a week that is over.
+  // Days without a date are not offered for a week that is over.
   const isOver = sunday < today
   const undated = ready.days.filter(({ prescription }) => prescription.date === null)
   const pains = painsNoted(entries, context.mornings.typed)

@@ -144,7 +144,7 @@ function keepAsBackup(target: string): void {
   unlessCode('ENOENT', () => linkOver(target, `${target}.bak`))
 }
 
-/** Gives a file a second name, which may be taken. */
+/** Gives a file a second name, even one that is taken. */
 export function linkOver(path: string, name: string): void {
   const second = temporaryOf(path)
   try {
@@ -309,7 +309,7 @@ export function sweepTemporaries(folder: string, machine: Machine): void {
   }
 }
 
-/** Removes what killed processes have left of writing this file or folder beside it. */
+/** Removes what killed processes left beside this file or folder while writing it. */
 export function sweepBeside(target: string, machine: Machine): void {
   attempt(() => {
     for (const name of readdirSync(dirname(target)))
@@ -322,8 +322,8 @@ function isOrphan(pid: string | undefined, machine: Machine): boolean {
   return pid !== undefined && !machine.isRunning(Number(pid))
 }
 
-/** Sweeps the folders of a logbook, of its years the newest first.
- * @param years how many: killed programs leave their files in the years they recorded in */
+/** Sweeps the folders of a logbook.
+ * @param years how many of the newest: killed programs leave their files in the years they recorded in */
 export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
   if (!isLogbook(home)) return
   const newest = yearsIn(home).sort().reverse().slice(0, years)
@@ -353,7 +353,8 @@ export function linkBeside(path: string, second: string): void {
   }
 }
 
-/** Makes such a link; false where the name is taken, and then nothing is changed. @throws the system's other errors */
+/** As `linkBeside`, but returns false where the name is taken, and then changes nothing. @throws the system's other
+ * errors */
 export function isLinked(path: string, second: string): boolean {
   const made = unlessCode('EEXIST', () => {
     linkBeside(path, second)

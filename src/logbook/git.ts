@@ -61,7 +61,7 @@ const configuration = [
   'core.safecrlf=false',
   'core.attributesFile=',
   'core.fsmonitor=false',
-  // On a file system that ignores case, git would give a renamed file up together with its old name.
+  // On a file system that ignores case, git would drop a renamed file together with its old name.
   'core.ignoreCase=false',
   `core.hooksPath=${devNull}`,
   'core.sharedRepository=0600',
@@ -70,7 +70,7 @@ const configuration = [
   'submodule.recurse=false',
 ].flatMap((setting) => ['-c', setting])
 
-/** A remote that does not answer must not block the logbook for ever. */
+/** A remote that does not answer must not block the logbook forever. */
 const mostMilliseconds = 10 * 60 * 1000
 
 /** Room for the texts of more than a hundred thousand sessions. */
@@ -84,7 +84,7 @@ export function gitOf(home: string, env: Environment, mayAsk: boolean) {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')
   /** Runs a command and returns the bytes that it prints.
-   * @param index another file than the user's index
+   * @param index an index file other than the user's
    * @throws GitFailure; LogbookError `no_git` if git is not installed */
   const bytes = (words: readonly string[], input: string | Uint8Array = '', index?: string): Buffer => {
     const where = words[0] === 'init' ? [] : [`--git-dir=${folder}`, `--work-tree=${home}`]

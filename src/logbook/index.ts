@@ -43,7 +43,7 @@ export interface IndexWork {
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
 
-/** Brings the index in step with the files: computes missing or wrong rows and adds them; if the index cannot be
+/** Brings the index up to date with the files: computes missing or wrong rows and adds them; if the index cannot be
  * written, the next run computes them again.
  * @param isFresh ignores the existing index and writes all of it
  * @returns every session, newest first; `differing`: with a fresh index, the files whose old row was different
@@ -294,8 +294,8 @@ function indexPath(home: string): string {
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
 const version = 20
 
-/** What a session's figures need besides the session: the chosen equation, the body mass that held on its date, and
- * the race of the plan. No row of the index depends on the plan. */
+/** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
+ * race of the plan. No row of the index depends on the plan. */
 export function contextOn(settings: Settings, date: string, race: PlanRace | null = null): SummaryContext {
   const mass = bodyMassOn(settings, date)
   return {
@@ -314,9 +314,9 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
   }
 }
 
-/** A key for everything that a session's figures in the index depend on besides its file; a new key makes them
- * recomputed: the equation, the highest heart rate, and of the body masses only that of its own day, so that a new one
- * leaves the other days alone.
+/** A key for everything besides its file that a session's figures in the index depend on, so that a new key means
+ * computing them again: the equation, the highest heart rate, and only the body mass of its own day, so that a new
+ * one leaves other days alone.
  * @param date of the session, YYYY-MM-DD */
 export function basisOf(settings: Settings, date: string): string {
   const mass = bodyMassOn(settings, date)

@@ -159,8 +159,8 @@ const nobody: LockText = {
   name: 'unreadable',
 }
 
-/** Null without a lock. A lock that cannot be read may still be in the making on a file system without
- * hard links: wait until it is a second old. */
+/** Null without a lock. On a file system without hard links, a lock that cannot be read may still be half written:
+ * wait until it is a second old. */
 function readLock(path: string): LockText | null {
   for (;;) {
     const text = readTextFile(path)
@@ -170,7 +170,7 @@ function readLock(path: string): LockText | null {
     const read = typeof text === 'string' ? readObject(text) : null
     if (hasShape<LockText>(lockShape(), read)) return read
     const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
-    // A file made in this millisecond looks a fraction younger than the clock says.
+    // A file created in this millisecond can look newer than the clock.
     if (Math.abs(age) > 1000) return nobody
     pause(10)
   }

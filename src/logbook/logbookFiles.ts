@@ -99,7 +99,7 @@ export function pathsIn(logbook: string, onDamage: (damage: Damage) => void = ()
   ]
 }
 
-/** As `pathsIn`, of the folders of the sessions only, one a year. */
+/** As `pathsIn`, but only in the sessions' folders, one a year. */
 function sessionPathsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
   return yearsIn(logbook, onDamage).flatMap((year) =>
     namesIn(logbook, join(logbook, 'sessions', year), onDamage).map((name) => `sessions/${year}/${name}`),
@@ -136,7 +136,7 @@ export function isLogbook(directory: string): boolean {
   return yearsIn(directory).length > 0 && names.every((name) => sessionBeginning.test(name))
 }
 
-/** What a file beside a session or a year of mornings means that a repair, a sync or a recorder has put there; null for any
+/** What a file means that a repair, a sync or a recorder has put beside a session or a year of mornings; null for any
  * other file. */
 export function damageBeside(path: string): Damage | null {
   const file = sanitize(path)
@@ -174,7 +174,7 @@ export function versionId(id: string, text: string): string {
   return `${id.slice(0, 33)}-${sumOf(text).slice(0, 6)}`
 }
 
-/** The session of which an id names a version; null if the id is a session's own. */
+/** The session whose version an id names; null if the id is a session's own. */
 export function versionOf(id: string): string | null {
   return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
 }

@@ -139,7 +139,7 @@ export function configFolderOf(env: Environment): string {
   return userFolder(env.XDG_CONFIG_HOME, env.APPDATA, () => join(env.HOME || homedir(), '.config'))
 }
 
-/** The folder for what can be made anew; null for a user without a home. On Windows, where data and cache share a
+/** The folder for what can be rebuilt; null for a user without a home. On Windows, where data and cache share a
  * folder, it has a name of its own, so that it is never in the logbook. */
 export function cacheFolderOf({
   XDG_CACHE_HOME: xdg,

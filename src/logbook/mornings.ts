@@ -10,7 +10,7 @@ import { morningFormat } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
-/** A year of mornings, what was typed in order. */
+/** A year of mornings: what was typed, in order. */
 export const morningsKind: StoredKind<MorningEvent[]> = {
   what: 'mornings',
   format: morningFormat,
@@ -28,7 +28,7 @@ export function printMornings(events: readonly MorningEvent[]): string {
   return sealed(`{\n"format": ${morningFormat},\n"checksum": "${zeros}",\n"events": [\n${lines}\n]\n}\n`)
 }
 
-/** Every morning, in order of dates; `typed` is what they were typed as, with the times. If a file is ruined, its
+/** Every morning, in order of dates; `typed`: what was typed for them, with the times. If a file is ruined, its
  * previous copy counts. Reading changes nothing.
  * @returns in `damages` the files that cannot be read, and a folder that cannot be listed */
 export function readMornings(logbook: string): {

@@ -21,8 +21,8 @@ export function ownTextPath(logbook: string, name: OwnText): string {
   return join(logbook, name)
 }
 
-/** The names under which this program finds the athlete's texts. A listing may name them otherwise: a file system that
- * ignores case has a plan.txt where the file is named Plan.txt. */
+/** The names under which this program finds the athlete's texts. A listing may spell them differently: on a file
+ * system that ignores case, plan.txt is there if the file is named Plan.txt. */
 export function ownTextsIn(logbook: string): OwnText[] {
   return ownTexts.filter((name) => isThere(ownTextPath(logbook, name)))
 }
@@ -164,7 +164,7 @@ export function prescriptionsIn(folder: string): { name: string; path: string }[
     .sort((a, b) => a.name.localeCompare(b.name))
 }
 
-/** Whether a file has a word as its name, in any case and without the ending: a word of the plan means that day. */
+/** Whether a file is named after a word, ignoring case and the ending: then that word of the plan means that day. */
 export function isNamedAfter(file: string, word: string): boolean {
   return parse(file).name.toLowerCase() === word.toLowerCase()
 }

@@ -49,7 +49,7 @@ export function sessionFileOf(
   const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
-  // Only what was read before is replaced by a save: a file that another program changes later is left as it is.
+  // A save replaces only what was read before: a file that another program changes later is left as it is.
   if (!isFresh) {
     try {
       low.read()
@@ -166,7 +166,7 @@ function parsedSession(text: string, id: string): Session {
   throw new Error(`the file ${reading.wrong}`)
 }
 
-/** The file of a session. Its strings come out printable.
+/** The file of a session. Reading makes its strings printable.
  * @param id the id in the file's name; null accepts any */
 export function sessionKind(id: string | null): StoredKind<Session> {
   return {

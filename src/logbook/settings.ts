@@ -60,9 +60,9 @@ export function isLoadable(settings: Settings, unit: MassUnit): boolean {
   }
 }
 
-/** The settings of a logbook: each as the athlete set it, else its default. It changes nothing. If the file is ruined,
- * its previous copy counts. The body masses of mornings are among them, but are never written into the file; on the same
- * date the morning's counts.
+/** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is
+ * ruined, its previous copy counts. The body masses of mornings are among them, but are never written into the file;
+ * on the same date the morning's counts.
  * @param mornings of the logbook, where they are read already */
 export function readSettings(
   logbook: string,
@@ -76,7 +76,7 @@ export function readSettings(
   return { settings: { ...settings, bodyMasses: inOrderOfDates([...settings.bodyMasses, ...typed]) }, damage }
 }
 
-/** Body masses of which one counts for each date, the last, in order of dates. */
+/** Body masses in order of dates; of several for one date, the last counts. */
 export function inOrderOfDates(masses: Settings['bodyMasses']): Settings['bodyMasses'] {
   const byDate = new Map(masses.map((mass) => [mass.date, mass]))
   return [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1))

@@ -110,7 +110,7 @@ export function openLogbook(
       const path = spillSession(session, basename(place, '.json'))
       return path === null ? null : { path, place }
     },
-    /** Stores new finished sessions, all of them or none, wherever it is cut off; returns their ids.
+    /** Stores new finished sessions, all of them or none, wherever it is interrupted; returns their ids.
      * @param onWritten called now and then: how many of how many are written
      * @throws LogbookError `cannot_write` */
     createAll(

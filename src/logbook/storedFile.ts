@@ -64,7 +64,7 @@ export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
 export interface Loaded<T> {
   /** What counts: the file, its previous copy, or what could be read. Null if nothing could. */
   value: T | null
-  /** Null if the file is sound, or missing and may be. */
+  /** Null if the file is sound, or missing where that is no damage. */
   damage: Damage | null
   /** The file has its checksum; also true if it is missing or damaged. */
   isSealed: boolean
@@ -235,7 +235,7 @@ function fieldOf(path: Fault['path']): string {
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 
-/** What a file has in the place of its checksum before it is sealed. */
+/** What stands for the checksum until a file is sealed. */
 export const zeros = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */

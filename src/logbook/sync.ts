@@ -41,7 +41,7 @@ export interface SyncOutcome {
   changed: string[]
   received: string[]
   sent: string[]
-  /** Paths whose files here had lost what the last sync had, and have it again. */
+  /** Paths whose files here had lost something since the last sync and have it again. */
   restored: string[]
   /** Paths deleted here because another machine deleted them, and in the remote because this machine did. */
   deletedHere: string[]
@@ -330,7 +330,7 @@ function takeIn(repository: Repository, { commit: other, base }: Remote, mayDele
   if (base === other) return {}
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
-  // What the merge will read: what another machine changed, and what is here in those places.
+  // What the merge will read: what another machine changed, and this machine's versions of it.
   loadTexts(
     repository,
     [...changesBetween(before, there.tree)].flatMap(([path, object]) => [object, own.get(path)]),

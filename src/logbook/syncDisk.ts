@@ -78,8 +78,8 @@ function pathsOnDisk(home: string): string[] {
  * @throws LogbookError `locked` for a session that a process is recording */
 export function bringToDisk(repository: Repository, from: Tree, to: Tree): boolean {
   const all = [...changesBetween(from, to)]
-  // New files first: the second name of a version exists before its old place is overwritten. Yet before them the old
-  // names that differ from theirs only in case: many file systems take both for one file.
+  // New files first: the second name of a version exists before its old place is overwritten. But old names that
+  // differ from theirs only in case go even earlier: many file systems take both for one file.
   const added = all.filter(([path]) => !from.has(path))
   const addedNames = new Set(added.map(([path]) => withoutCase(path)))
   const renamed = all.filter(([path, object]) => object === null && addedNames.has(withoutCase(path)))
@@ -130,7 +130,7 @@ function bytesAt(file: string): Buffer | null | undefined {
 }
 
 /** Keeps one version of what two machines changed; the others go to the trash.
- * @param name of a session its id; of a day, the plan or the foods the name of its file, with its ending or without
+ * @param name the id of a session; for a day, the plan or the foods, the name of its file, with its ending or without
  * @returns the names of the others
  * @throws LogbookError `no_such_session` if there is only one version, `damaged` if the one to keep cannot be read,
  * `locked` */
@@ -175,7 +175,7 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
   if (others.length === 0) return null
   for (const path of others.filter((each) => each !== base)) discard(home, join(home, path), machine)
   if (kept !== base) {
-    // There is a file of this name at every moment.
+    // A file of this name exists at every moment.
     const place = freePlace(home, basename(base), machine)
     linkBeside(join(home, base), place)
     flushFolder(dirname(place))
@@ -185,7 +185,8 @@ function keepText(home: string, name: string, machine: Machine): string[] | null
   return others.map(nameOf)
 }
 
-/** The text of which sync has named another a version; null for any other name, as an athlete may name a day push-2. */
+/** The original of a text that sync has named as its version; null for any other name, since an athlete may name a
+ * day push-2. */
 function baseOf(path: string): string | null {
   const [, before = '', ending] = /^(.+-version|(?:plan|foods)(?:-\d+)*)-\d+(\.\w+)$/.exec(path) ?? []
   return before === '' ? null : `${before.replace(/-version$/, '')}${ending}`
@@ -222,8 +223,8 @@ function freePlace(home: string, name: string, machine: Machine): string {
   return freePath((number) => join(folder, number === 1 ? name : `${name}.${number}`))
 }
 
-/** Removes what has been in the trash for 90 days. A folder with another name, and one within a day's, belongs to the
- * user. */
+/** Removes what has been in the trash for 90 days. A folder that is not named for a day, and any folder inside one,
+ * belongs to the user. */
 export function sweepTrash(home: string, machine: Machine): void {
   const trash = join(home, 'trash')
   if (lstatSync(trash, { throwIfNoEntry: false })?.isDirectory() !== true) return

@@ -33,10 +33,10 @@ interface MergeTools {
 type Merge = Merged & MergeTools & { own: Tree }
 
 /** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
- * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the longer
- * one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and nothing that
- * cannot be read replaces what can. If each machine kept another version of a session and deleted the rest, what either
- * kept stays. Results and mornings that a change has lost are put back.
+ * machine; a file deleted on one and changed on the other is kept. If only one machine continued a session, the
+ * longer one counts. The mornings of both come into one file. Anything else that both changed is kept twice, and
+ * nothing that cannot be read replaces what can. If each machine kept a different version of a session and deleted
+ * the rest, what either kept stays. Results and mornings that a change has lost are put back.
  * @throws LogbookError `cannot_sync` for mornings that both changed and only a newer program can read */
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const changedHere = changesBetween(before, own)
@@ -91,7 +91,7 @@ function keepWhatIsLost(
   } else if (whole !== null) tree.set(path, store(whole))
 }
 
-/** Of a session whose versions are all gone, because each machine kept another one, what either kept stays. */
+/** If all versions of a session are gone, because each machine kept a different one, what either kept stays. */
 function keepSomeVersion({ tree, keptTwice }: Merged, family: string, own: Tree, other: Tree): void {
   if (versionsIn(tree, family).length > 0) return
   const [mine, theirs] = [versionsIn(own, family), versionsIn(other, family)]
@@ -119,8 +119,8 @@ export function wrongIn(path: string, text: string): Wrong<unknown> | null {
   return reading && 'wrong' in reading ? reading : null
 }
 
-/** The text of a file with what an earlier text of it has besides; null if that is nothing. Results and mornings are only
- * ever added, an undoing too; so what is missing was lost, as when a repair restores an old copy. A text without a
+/** The text of a file, completed by what only an earlier text of it has; null if that is nothing. Results, mornings
+ * and undos are only ever added, so what is missing was lost, as when a repair restores an old copy. A text without a
  * checksum was changed by hand and counts as it is. */
 export function withLost(path: string, before: string, now: string): string | null {
   const content = contentOf(path)
@@ -157,7 +157,7 @@ function mergeSessions(merge: Merge, path: string, here: string, there: string):
   }
 }
 
-/** A year has one file only, so two years of which one cannot be read cannot be kept beside each other. */
+/** A year has only one file, so a version that cannot be read cannot be kept beside one that can. */
 function mergeMornings(merge: Merge, path: string, here: string, there: string): void {
   const { tree, mornings, damaged, textOf, store } = merge
   const [mine, theirs] = [readStored(textOf(here), morningsKind), readStored(textOf(there), morningsKind)]

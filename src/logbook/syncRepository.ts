@@ -169,7 +169,6 @@ export function treeAt(repository: Repository, commit: string | null): Tree {
   return commit === null ? new Map() : treeOf(repository, commit).tree
 }
 
-/** The differences between two trees. */
 export function changesBetween(from: Tree, to: Tree): Changes {
   const changes = new Map<string, string | null>()
   for (const [path, object] of to) if (from.get(path) !== object) changes.set(path, object)
@@ -217,7 +216,7 @@ export function keepText(repository: Repository, text: string): string {
   return object
 }
 
-/** Commits a tree, which moves no branch yet.
+/** Commits a tree without moving the branch.
  * @param parent null for the first commit
  * @returns the commit */
 export function commit(repository: Repository, parent: string | null, tree: Tree): string {
@@ -250,14 +249,16 @@ function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
 
 /** A neutral author for a user who has not told git a name. */
 function authorOf(git: Git): string {
-  const told = git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
+  const configured = git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
   const [name, email] = ['name', 'email'].map((key) =>
-    [...told.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))].at(-1)?.[1]?.replace(/[<>]/g, '').trim(),
+    [...configured.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))]
+      .at(-1)?.[1]
+      ?.replace(/[<>]/g, '')
+      .trim(),
   )
   return name && email ? `${name} <${email}>` : 'Pausebook <pausebook@localhost>'
 }
 
-/** Moves the branch to a commit. */
 export function moveHead(repository: Repository, to: string): void {
   const { git, head } = repository
   withRetries(() =>
@@ -293,7 +294,7 @@ const usersIndex = 'pausebook-users-index'
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || isThere(git.path('index.lock'))) return
   const made = git.path(usersIndex)
-  // All is exchanged by now: if it fails, the next sync writes it.
+  // Everything has been exchanged by now: if this fails, the next sync writes it.
   attempt(() => {
     removeFile(made)
     if (git.attempt(['read-tree', head], made) !== null) renameOver(made, git.path('index'))

@@ -41,7 +41,7 @@ interface Verification {
   /** `not written` if the disk cannot be written to; the next run then computes it again. `none`: there are no sessions. */
   index: 'rebuilt' | 'not written' | 'none'
   damages: Damage[]
-  /** Files without a checksum: of an earlier version, or edited by hand. Relative to the logbook. */
+  /** Files without a checksum: from an earlier version, or edited by hand. Relative to the logbook. */
   unsealed: string[]
   /** Files that got their checksum. */
   sealed: string[]
@@ -103,7 +103,7 @@ interface Findings {
   machine: Machine
   /** The first damage of a file counts. */
   add: (damage: Damage) => void
-  /** Files without a checksum; each gives it one, and says whether it could. */
+  /** Files without a checksum, each with a function that adds it and returns whether it could. */
   unsealed: Map<string, () => boolean>
 }
 
@@ -213,7 +213,7 @@ function mergeKept(home: string, entry: SessionEntry, there: Session | null, kep
   if (there !== null && goesOnFrom(there, kept)) return 'The session holds all of them, so it was removed.'
   const all = 'The session holds all of them now, so it was removed.'
   if (there === null) {
-    // A newer program may read what this one cannot, and a copy goes at the next save.
+    // A newer program may be able to read the file, and the next save would overwrite a copy.
     const aside = replaceDamaged(entry.path, printSession(kept))
     return aside === null ? all : `${all} The file that could not be read is ${aside} now.`
   }
@@ -244,7 +244,7 @@ function wrongDateOf(entry: SessionEntry, { events }: Session): string | null {
   return `The file is named for ${entry.date}, and its session began on ${first.date}.`
 }
 
-/** Uptimes cannot fall by a minute while the machine runs on, whatever the wall clock does. */
+/** Uptimes cannot fall by a minute while the machine keeps running, whatever the wall clock does. */
 function disorderOf(session: Session): string | null {
   let latest: number | null = null
   for (const [index, event] of session.events.entries()) {
@@ -257,7 +257,7 @@ function disorderOf(session: Session): string | null {
   return null
 }
 
-/** Files among the sessions whose names are not those of sessions. */
+/** Files among the sessions that are not named as sessions. */
 function unknownFiles(paths: readonly string[]): Damage[] {
   return paths
     .filter((path) => /^sessions\/.*\.json$/.test(path) && contentOf(path) !== 'session')

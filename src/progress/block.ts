@@ -192,7 +192,7 @@ function taperOf(
 /** Below this width the table omits two columns. */
 const narrow = 64
 
-/** A block as text. @param columns at least 40 @param today local date */
+/** @param columns at least 40 @param today local date */
 export function blockLines(
   block: Block,
   plan: Plan,

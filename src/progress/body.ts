@@ -66,7 +66,7 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
   }
 }
 
-/** The body's figures as text. @param columns at least 40 */
+/** @param columns at least 40 */
 export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): string[] {
   const { bodyMassKg, restingHeartRate, sleepSeconds, mornings } = body
   const points = pointsOf(mornings, (mass) => massIn(mass, unit))

@@ -72,13 +72,13 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, give
   }
 }
 
-/** @param sessions those about the subject; @param all to know when the logbook begins */
+/** @param sessions those about the subject; @param all every session, to know when the logbook begins */
 function spanWith(sessions: readonly DoneSession[], { asked, today }: OverviewQuery, all = sessions): Span {
   const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
   return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
 }
 
-/** The figures as text. @param columns at least 40; @param isFull adds what only --full shows */
+/** @param columns at least 40; @param isFull adds what only --full shows */
 export function shownLines(
   shown: Shown,
   units: HistoryUnits,

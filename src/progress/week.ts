@@ -169,8 +169,7 @@ export interface PlannedWeek extends Pick<PlanWeek, 'kind' | 'notes'> {
 
 const indent = ' '.repeat(15)
 
-/** A week as text.
- * @param width of the terminal, in characters */
+/** @param width of the terminal, in characters */
 export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedWeek | null): string {
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
   const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`

@@ -174,7 +174,7 @@ export interface RecorderContext {
   runCost: (exercise: string) => Pick<LiftCost, 'freshKg' | 'afterRunKg' | 'isOnBody'> | null
   /** The exercises of earlier days, newest first. */
   exercises: () => readonly string[]
-  /** The heaviest load for so many repetitions before today, and when; null without one. */
+  /** The heaviest load for this many repetitions before today, and when; null without one. */
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }
 

@@ -33,7 +33,7 @@ export const spellingPause = 2
 type Spelling = NonNullable<RecorderModel['spelling']>
 
 /** Handles a key that may be a letter of an entry word.
- * @param act does what the key does by itself */
+ * @param act the key's own effect */
 export function withSpelling(
   model: RecorderModel,
   message: Exclude<Message, { kind: 'tick' }>,

@@ -190,7 +190,7 @@ async function inRest(world, name) {
   ]) {
     ours.type(typed)
     await ours.waitFor(shown)
-    // A second key too soon would be the forgotten start of a set.
+    // A second key too soon would count as the forgotten start of a set.
     if (shown === 'Space done') await pause(1500)
   }
   const other = opened(world, [await inkProgram(world)])
@@ -232,7 +232,7 @@ const printing = (name, words) => ({
   sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
 })
 
-/** A question to ten thousand sessions. @param reference given the logbook, the words for node that answer it */
+/** A question about ten thousand sessions. @param reference returns, for a logbook, the words for node that answer it */
 const asking = (name, words, against, target, pairs, reference) => ({
   name: `${name}, 10 000 sessions`,
   against,

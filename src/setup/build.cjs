@@ -64,7 +64,7 @@ function packagesIn(inputs, project = root) {
   const folders = new Set(
     inputs.flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path) ?? []),
   )
-  // What is added to a set is iterated over, too.
+  // The loop also visits what is added to the set meanwhile.
   for (const folder of folders) {
     for (const name of Object.keys(manifestIn(join(project, folder)).dependencies ?? {}))
       folders.add(installedFor(folder, name, project))

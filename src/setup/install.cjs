@@ -29,8 +29,9 @@ exports.install = function install({ checks }) {
   )
 }
 
-/** Compares with npm's own list of what it installed. npm leaves out optional packages that do not fit the platform, and
- * installs a package with everything it needs, so for the program alone its direct packages are looked for. */
+/** Compares with npm's own list of what it installed. npm leaves out optional packages that do not fit the platform,
+ * and installs a package with everything it needs, so for the program alone it is enough to look for its direct
+ * packages. */
 function isInstalled(checks) {
   const wanted = packagesIn('package-lock.json')
   const found = packagesIn(join('node_modules', '.package-lock.json'))

@@ -19,7 +19,7 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
  * and the sample days among its prescriptions. */
 exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1), weeks = 16) {
   if (existsSync(directory)) return
-  // Renamed once it is whole, so that a killed run leaves no half of it in its place.
+  // Renamed once it is whole, so that a killed run never leaves half a logbook in its place.
   const beside = `${directory}.${process.pid}`
   const samples = join(root, 'sample-sessions')
   try {
@@ -41,7 +41,7 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
   }
 }
 
-/** Removes what starts left that were killed while they made the logbook. */
+/** Removes what earlier starts left when they were killed while making the logbook. */
 function removeLeftovers(directory) {
   for (const name of readdirSync(dirname(directory))) {
     const [, pid] = /[.](\d+)$/.exec(name) ?? []

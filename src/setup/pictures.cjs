@@ -86,9 +86,9 @@ exports.pictures = async function pictures() {
     for (const step of walk) {
       if (typeof step === 'string') stills[step] = linesOf(program.terminal)
       else {
-        const [seconds, typed, shown, stands] = step
+        const [seconds, typed, shown, shownFor] = step
         await program.step(seconds, typed, shown)
-        if (stands !== undefined) frames.push({ lines: linesOf(program.terminal), stands })
+        if (shownFor !== undefined) frames.push({ lines: linesOf(program.terminal), shownFor })
       }
     }
     const tall = { columns: 80, rows: 52 }
@@ -111,13 +111,14 @@ exports.pictures = async function pictures() {
   }
 }
 
-/** The frames one after the other, for ever: each line of the screen as often as it changes, and once in the file. */
+/** The frames one after the other, in an endless loop: each line of the screen as often as it changes, and once in
+ * the file. */
 function moving(frames) {
   const begins = []
   let whole = 0
-  for (const { stands } of frames) {
+  for (const { shownFor } of frames) {
     begins.push(whole)
-    whole += stands
+    whole += shownFor
   }
   const rows = frames[0].lines.map((_, row) => {
     const shown = frames.map(({ lines }) => lines[row])

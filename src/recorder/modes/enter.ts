@@ -41,7 +41,7 @@ export function whyNothingToEnter({ state, draft }: RecorderModel): string | nul
 }
 
 /** Enter while recording: records what is typed or offered, or asks about it.
- * @param again whether Enter asked for itself once more */
+ * @param again whether the last Enter asked to be pressed again */
 export function enter(model: RecorderModel, again: boolean): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
@@ -263,7 +263,7 @@ function resultBeforeWarmUp({ model, setAhead, typed, answer }: Situation): Aske
   return { question, text: `${title}: ${typed}`, mayCorrect: false }
 }
 
-/** `x 80 pain left knee` before a set begins: of which set? */
+/** `x 80 pain left knee` before a set begins: which set is it about? */
 function loadAndMoreBeforeSet(situation: Situation): Asked | null {
   const { setAhead, prompt, answer } = situation
   if (!answer || !setAhead || !loadTyped(situation)) return null
@@ -271,7 +271,7 @@ function loadAndMoreBeforeSet(situation: Situation): Asked | null {
   return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: true }
 }
 
-/** `@8` before a set begins: of which set? */
+/** `@8` before a set begins: which set is it about? */
 function effortBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
   if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
   if (!figures || figures.hasCount || figures.hasLoad) return null
@@ -283,7 +283,7 @@ function effortBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Si
   }
 }
 
-/** A time typed in the recovery after a repeat: of which repeat? */
+/** A time typed in the recovery after a repeat: which repeat is it for? */
 function timeInRecovery({ model, step, typed, answer, before }: Situation): Asked | null {
   const isLate = typed !== '' && model.state.phase.kind === 'recovery' && step.kind === 'interval'
   if (!isLate || answer?.kind !== 'interval' || !before) return null

@@ -50,7 +50,7 @@ function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: s
   }
 }
 
-/** Whether the field holds something else than the result to correct. */
+/** Whether the field holds something other than the result to correct. */
 function isEdited({ draft, state }: RecorderModel, id: string): boolean {
   const step = stepOf(state, id)
   return draft !== '' && (!step || draft !== typedText(state, step))
@@ -132,7 +132,7 @@ export const painToday: ModeObject<'painToday'> = {
   ],
 }
 
-/** The level of the first of these pains, then on to the others. */
+/** Records the level of the first of these pains, then asks about the others. */
 function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
   const typed = model.draft.trim()
   if (typed !== '' && !/^(10|\d)$/.test(typed))

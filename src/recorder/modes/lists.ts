@@ -79,7 +79,7 @@ function itemsAhead(state: SessionState): Step[] {
   return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }
 
-/** Moves an item among those ahead; in the list it stays in hand. */
+/** Moves an item among those ahead; in the list it stays picked up. */
 function place(model: RecorderModel, from: number, to: number): Updated {
   const items = itemsAhead(model.state)
   const item = items[from]

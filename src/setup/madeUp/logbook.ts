@@ -143,7 +143,7 @@ week: Mon pull + easy, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 ${weeks.join('')}${monday < parseISO('2027-03-08') ? '2027-04-05: taper\n2027-04-12: race week\n' : ''}`
 }
 
-/** Mornings of the last six weeks, a few of them missing; a calf hurts for eight days and then no longer. */
+/** Mornings of the last six weeks, a few of them missing; a calf hurts for eight days. */
 function madeUpMornings(seed: number, last: string): MorningEvent[] {
   const chance = chanceOf(seed + 1)
   return Array.from({ length: 42 }, (_, index): MorningEvent[] => {

@@ -44,7 +44,7 @@ function clockAbove(view: RecorderView, { columns, height }: Room, look: Look): 
   return view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows: height >= 12 ? 4 : 3 }, look)
 }
 
-/** How many lines of a question or a page have no room: the arrows scroll to them. */
+/** How many lines of a question or a page do not fit: the arrows scroll to them. */
 export function hiddenLines(view: RecorderView, room: Room, look: Look): number {
   if (view.panel === null || view.panel.selected !== null) return 0
   const height = room.height - clockAbove(view, room, look).length
@@ -66,8 +66,8 @@ function Page({ panel, top, columns, height }: { panel: Panel; top: number } & R
   )
 }
 
-/** The lines of a panel from which nothing is picked. `title`: how many of them are its title; `hidden`: how many have
- * no room. */
+/** The lines of a panel from which nothing is picked. `title`: how many of them are its title; `hidden`: how many do
+ * not fit. */
 function pageOf(
   panel: Panel,
   { columns, height }: Room,
@@ -88,7 +88,7 @@ function linesOf(line: string, hang: number, columns: number): string[] {
   return cellsOf(line) <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
 }
 
-/** The key names for the arrows need one more cell in front. */
+/** The names of the arrow keys need one more cell in front. */
 function withoutKeys(line: string, hang: number): string {
   return withoutArrows(line.slice(0, hang).trimEnd()).padEnd(hang + 1) + withoutArrows(line.slice(hang))
 }

@@ -22,7 +22,7 @@ export type Choice =
 
 interface Props {
   unfinished: readonly Choice[]
-  /** Reads the days, which takes a moment if they are many. */
+  /** Reads the days, which takes a moment if there are many. */
   days: () => readonly Choice[]
   /** The kind of day that is due by the rotation, and where the day is in the plan; empty without both. */
   due: string
@@ -37,7 +37,7 @@ interface Props {
   notice: string | null
 }
 
-/** Milliseconds until the days are listed below unfinished sessions, which are drawn and take keys before. */
+/** Milliseconds until the days are listed below unfinished sessions, which are drawn first and already take keys. */
 const soon = 120
 
 /** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */

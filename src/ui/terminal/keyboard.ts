@@ -212,7 +212,7 @@ export function keyOfSequence(sequence: string): NamedKey | null {
   return final === '~' ? (byNumber[number] ?? null) : (byFinalByte[final] ?? null)
 }
 
-/** The longest sequence without an end that is waited for. */
+/** The longest unfinished sequence to wait for. */
 const longest = 64
 
 /** The sequence that the ESC at `start` begins.

@@ -15,7 +15,7 @@ import { isInterrupt, Keyboard } from './keyboard.ts'
 
 /** What a screen can do to the terminal. */
 export interface ScreenTerminal {
-  /** Shows a screen in place of the one before; its state begins anew each time. */
+  /** Shows a screen in place of the one before, with fresh state each time. */
   show(screen: ReactElement): void
   /** Rings at once, whatever is being drawn. */
   ring(): void

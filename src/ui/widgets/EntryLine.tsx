@@ -8,7 +8,7 @@ import { useTerminalSize } from './look.ts'
 export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
   label: string
-  /** Instead of the label where there is no room for it and for what Enter records. */
+  /** Shown instead of the label where that and what Enter records do not both fit. */
   short?: string | undefined
   value: string
   /** Called with the field's new text. The field keeps it only if `value` becomes that text. */

@@ -18,7 +18,7 @@ export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: n
   )
 }
 
-/** On a narrower line the page of keys gives up its label where that makes room for one more key. */
+/** On a narrower line the ? key goes without its label where that makes room for one more key. */
 const narrow = 60
 
 /** The hints that fit on one line, in order.

@@ -15,8 +15,8 @@ export interface ScreenKey {
   label: string
   /** One line for the page of keys. */
   does: string
-  /** What it does, by the names of the keyboard (`nameOf`): those it stands for, and those that do the same. A
-   * returned text is shown above the key line. */
+  /** What it does, by key name (`nameOf`): for the keys it stands for, and for others that do the same. A returned
+   * text is shown above the key line. */
   acts: Readonly<Record<string, () => unknown>>
   /** Shown first: the key acts only if it is pressed again right away. */
   asks?: string

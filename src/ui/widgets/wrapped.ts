@@ -1,6 +1,6 @@
 import { wrapped } from '../../summary/plain.ts'
 
-/** Breaks a text at line ends and spaces into lines of at most `width` cells; at least one line. */
+/** Breaks a text at line breaks and spaces into lines of at most `width` cells; at least one line. */
 export function screenLines(text: string, width: number): string[] {
   return narrowed(broken(widened(text), width))
 }
@@ -88,7 +88,7 @@ export function noticeLines(text: string, width: number, most: number): string[]
     : [...lines.slice(0, most - 1), lines.slice(most - 1).join(' ')]
 }
 
-/** Sentences for a screen of any width: unlike those of rows, their wrapped lines do not hang. */
+/** Prose for a screen of any width: unlike rows, its wrapped lines are not indented. */
 export function prose(text: string): (columns: number) => string {
   return (columns) => screenLines(text, columns).join('\n')
 }

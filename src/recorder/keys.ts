@@ -262,10 +262,9 @@ export const recordingMode: ModeObject<'recording'> = {
     if (!step || !prompt) return { label: 'all recorded', placeholder: closesText(state) }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(prompt) : null
-    return {
-      ...entryTitle(state, step),
-      placeholder: offered === null ? 'type the result' : `Enter: ${offered}`,
-    }
+    const isRounds = prompt.kind === 'set' && prompt.dose.kind === 'roundsIn'
+    const typed = isRounds ? 'rounds + reps, such as 6+12' : 'type the result'
+    return { ...entryTitle(state, step), placeholder: offered === null ? typed : `Enter: ${offered}` }
   },
   keys: (model) => {
     const isTyping = model.draft !== ''

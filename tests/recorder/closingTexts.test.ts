@@ -29,6 +29,29 @@ test.each(['confirm', 'effort', 'minutes'])('pain typed at the question for %s i
   expect(walked.notice).toMatch(/^Pain noted: left knee/)
 })
 
+test('pain typed after the effort of a part, and a note after its minutes, are noted beside them', () => {
+  const walked = walkThrough(run).entry('11:00').typed('f').entry('7 pain left knee 3')
+  expect(walked.notice).toMatch(/^Pain noted: left knee 3/)
+  walked.entry('12 "windy"')
+  expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: 7, minutes: 12 })
+  expect(walked.model.events.filter(({ type }) => type === 'noteAdded')).toMatchObject([
+    { text: 'left knee 3', pain: true },
+    { text: 'windy', pain: false },
+  ])
+})
+
+test('the pain of an answer that cannot be read is kept, and the answer stays in the field', () => {
+  const walked = walkThrough(run).entry('11:00').typed('f').entry('17 pain left knee')
+  expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })
+  expect(walked.model).toMatchObject({ draft: '17', mode: { kind: 'closing', stage: 'effort' } })
+  expect(walked.notice).toMatch(/^invalid effort "17"/)
+})
+
+test('the field for as many rounds as fit says what is typed there', () => {
+  const walked = walkThrough('Day\nlift\n  12 min of: 8 row, 6 step-up\n')
+  expect(walked.view.entry.placeholder).toBe('rounds + reps, such as 6+12')
+})
+
 test('pain is noted, and a result refused, while everything is recorded and nothing is closed', () => {
   const walked = walkThrough(run).entry('11:00').entry('pain left knee')
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })

@@ -17,7 +17,7 @@ import {
 } from '../model.ts'
 import { readTyped } from '../record.ts'
 import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
-import { noteAlone } from './notes.ts'
+import { noteAlone, noteBeside } from './notes.ts'
 
 export const closing: ModeObject<'closing'> = {
   panel: (model, mode) => {
@@ -78,6 +78,12 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   const { part, stage } = mode
   const remarks = noteAlone(model, null)
   if (remarks) return remarks
+  const noted = stage === 'confirm' ? null : noteBeside(model)
+  if (noted) {
+    const next = answered(noted.model, mode)
+    const notice = next.model.notice ?? noted.model.notice
+    return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
+  }
   if (stage === 'confirm' && draft.trim() !== '') return resultTyped(model, part)
   if (stage === 'confirm') return closePart(recording(model), part, null, minutesUnasked(state, part))
   const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)

@@ -89,6 +89,15 @@ export function noteAlone(model: RecorderModel, underWay: Step | null): Updated 
   return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
 }
 
+/** Records the remarks after an answer, `7 pain left knee`, and leaves the answer in the field; null without any. */
+export function noteBeside(model: RecorderModel): Updated | null {
+  const typed = entryTextOf(model.draft)
+  if ('error' in typed || typed.body === '') return null
+  const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
+  if (facts.length === 0) return null
+  return applyFacts({ ...model, draft: typed.body, notice: notedText(facts, model.state) }, ...facts)
+}
+
 function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
   const about = underWay?.id ?? latestStep(model)
   const typed = entryTextOf(model.draft)

@@ -6,9 +6,10 @@ import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
+import { isOnBar } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
-import type { AtHand } from '../progress/loadSteps.ts'
+import type { Lifter } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import type { Decision } from '../progress/nextRun.ts'
 import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
@@ -19,7 +20,6 @@ import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
-import type { MassUnit } from '../units/model.ts'
 import { equipmentWith, readable } from './earlierDays.ts'
 
 interface Known {
@@ -123,12 +123,16 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
   }
 }
 
-/** All loads that a bar and its plates can make, and the lightest of the plates. */
-function atHandWith(settings: Settings, prescription: Prescription): (unit: MassUnit) => AtHand {
-  return (unit) => {
-    const rack = rackOf(equipmentWith(settings)(unit, prescription))
+/** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */
+function atHandWith(settings: Settings, prescription: Prescription): Lifter['atHand'] {
+  return (unit, name) => {
+    const equipment = equipmentWith(settings)(unit, prescription, name)
+    const rack = rackOf(equipment)
     const [bare = 0, next] = rack.loads
     const usual = unit === 'kg' ? 1.25 : 2.5
-    return { rack, smallest: next === undefined ? usual : (next - bare) / 2 }
+    return {
+      rack: isOnBar(name, equipment) ? rack : null,
+      smallest: next === undefined ? usual : (next - bare) / 2,
+    }
   }
 }

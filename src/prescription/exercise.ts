@@ -1,3 +1,5 @@
+import { usualStep } from '../figures/bar.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { Side } from './model.ts'
 
 /** Trade abbreviations in names of exercises. Common practice, no source. */
@@ -110,4 +112,12 @@ const oneJoint =
  * @param name as written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string, set?: { isOnBar?: boolean }, side: Side | null = null): boolean {
   return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherEquipment.test(name))
+}
+
+/** The step of dumbbells and stacks at a load, in its unit; that of kettlebells, 4 kg, if the name and the load are theirs.
+ * Common practice, no source. */
+export function loadStepOf(name: string, load: number, unit: MassUnit): number {
+  const isKettlebell =
+    /\b(?:kettle-?bells?|kb|goblet|swings?)\b/i.test(name) && unit === 'kg' && load % 4 === 0
+  return isKettlebell ? 4 : usualStep[unit]
 }

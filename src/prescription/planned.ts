@@ -1,11 +1,11 @@
 import { sum } from 'd3-array'
-import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
+import { type Equipment, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, namedFor } from './exercise.ts'
+import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, loadStepOf, namedFor } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { DayFigures, Exercise, Load, Prescription } from './model.ts'
@@ -170,7 +170,8 @@ export function warmUpWith(
     const start = kilogramsOf(buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.from) return []
     const bar = equipmentOf(work.unit, prescription, name)
-    const equipment = isOnBar(name, bar, side) && !work.pair ? bar : { step: usualStep[work.unit] }
+    const equipment =
+      isOnBar(name, bar, side) && !work.pair ? bar : { step: loadStepOf(name, work.from, work.unit) }
     const reps = (sets[0] && repsOf(sets[0].dose, repsWhenOpen)) ?? repsWhenOpen
     return warmUpLoads(work.from, start, reps, equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },

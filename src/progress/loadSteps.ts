@@ -1,12 +1,14 @@
 import { type Rack, usualStep } from '../figures/bar.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
+import { loadStepOf } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsIn, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /** The available equipment, in one unit. */
 export interface AtHand {
-  rack: Rack
+  /** Null for an exercise without a bar. */
+  rack: Rack | null
   /** The lightest plate: the step for loads added to the body. */
   smallest: number
 }
@@ -37,7 +39,7 @@ export interface Lifter {
   name: string
   /** Null if unknown. */
   bodyKg: number | null
-  atHand: (unit: MassUnit) => AtHand
+  atHand: (unit: MassUnit, name: string) => AtHand
 }
 
 type BodyLoad = Extract<Load, { kind: 'bodyweight' }>
@@ -52,12 +54,11 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
     const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)
     return { ...load, from: less(load.from), to: less(load.to) }
   }
-  const { rack, smallest } = lifter.atHand(load.unit)
-  const step = usualStep[load.unit]
-  if (load.kind === 'bodyweight')
-    return lighterBody(load, share, isNear, load.added < 0 ? Math.max(step, smallest) : smallest, lifter)
+  const { rack, smallest } = lifter.atHand(load.unit, lifter.name)
+  if (load.kind === 'bodyweight') return lighterBody(load, share, isNear, bodyStep(load, smallest), lifter)
   const made = (value: number): number | null => {
     const wanted = value * share
+    const step = loadStepOf(lifter.name, value, load.unit)
     const [below, above] = isOnBar(load, rack)
       ? [rack.atOrBelow(wanted), rack.atOrAbove(wanted)]
       : [Math.floor(wanted / step + noise) * step, Math.ceil(wanted / step - noise) * step]
@@ -74,13 +75,11 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
  * for a percentage. */
 export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | null {
   if (load.kind === 'last' || load.kind === 'percent') return null
-  const { rack, smallest } = lifter.atHand(load.unit)
-  const step = usualStep[load.unit]
-  // A band or a machine helps in steps of its own.
-  if (load.kind === 'bodyweight')
-    return heavierBody(load, share, load.added < 0 ? Math.max(step, smallest) : smallest, lifter)
+  const { rack, smallest } = lifter.atHand(load.unit, lifter.name)
+  if (load.kind === 'bodyweight') return heavierBody(load, share, bodyStep(load, smallest), lifter)
   return withEnds(load, (value) => {
     const wanted = Math.max(value * share, value + 0.001)
+    const step = loadStepOf(lifter.name, value, load.unit)
     return isOnBar(load, rack)
       ? rack.atOrAbove(wanted)
       : value + Math.ceil((wanted - value) / step - noise) * step
@@ -89,14 +88,19 @@ export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | n
 
 type MassLoad = Extract<Load, { kind: 'mass' }>
 
-function isOnBar({ pair, from }: MassLoad, { loads: [bare = Number.POSITIVE_INFINITY] }: Rack): boolean {
-  return !pair && from >= bare
+function isOnBar({ pair, from }: MassLoad, rack: Rack | null): rack is Rack {
+  return !pair && from >= (rack?.loads[0] ?? Number.POSITIVE_INFINITY)
 }
 
 /** Null if one of its ends cannot be made. */
 function withEnds(load: MassLoad, made: (value: number) => number | null): MassLoad | null {
   const [from, to] = [made(load.from), made(load.to)]
   return from === null || to === null ? null : { ...load, from: tidy(from), to: tidy(to) }
+}
+
+/** Weight is added in plates; a band or a machine helps in steps of its own. */
+function bodyStep({ added, unit }: BodyLoad, smallest: number): number {
+  return added < 0 ? Math.max(usualStep[unit], smallest) : smallest
 }
 
 function lighterBody(

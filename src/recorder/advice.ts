@@ -11,9 +11,9 @@ import {
   restOfInterval,
   type Stretch,
 } from '../figures/advice.ts'
-import { inStepsOf, rackOf, usualStep } from '../figures/bar.ts'
+import { inStepsOf, rackOf } from '../figures/bar.ts'
 import type { Range } from '../figures/splits.ts'
-import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
+import { isOnBar, isSameExercise, loadStepOf } from '../prescription/exercise.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import {
   type IntervalStep,
@@ -142,7 +142,7 @@ function loadAdvice(model: RecorderModel): string | null {
       isExplosive(next.name) ||
       isLight(state, last.step, load),
     pain,
-    rack: isStepped ? inStepsOf(usualStep[load.unit]) : rack,
+    rack: isStepped ? inStepsOf(loadStepOf(next.name, load.value, load.unit)) : rack,
   })
   if (!advice) return null
   const words = loadAdviceWords(advice, load.value, (value) => loadText({ ...load, value }))

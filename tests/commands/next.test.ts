@@ -422,6 +422,18 @@ lift: legs
     expect((await lifted(line, '3 @8, 3 @8', '3 @8, 3')).line).toBe(asWritten)
   })
 
+  it('never loads a kettlebell with plates: after 24 kg comes 28, which is too far, so a repetition more', async () => {
+    const { reason, line } = await lifted('goblet squat: 1 x 8 @ 24 kg', '8 @8', '8 @8')
+    expect(line).toBe('goblet squat 1 x 9 @ 24 kg')
+    expect(reason).toBe('complete at 8 on 24 kg twice; the next load is too far -> one rep more, 9')
+    const away = await next({
+      lift: 'kettlebell swing: 1 x 10 @ 32 kg',
+      days: [[third, '10']],
+      today: '2026-12-31',
+    })
+    expect(away.text).toContain('kettlebell swing 1 x 10 @ 28 kg')
+  })
+
   it('adds a repetition, twice, if the next load is more than 5 % away, then takes the load', async () => {
     const line = (reps: string, load: string) => `row 2 x ${reps} each arm @ 2x${load} kg`
     expect((await lifted(line('8-10', '27.5'), '10, 10', '10, 10')).line).toBe(line('9-11', '27.5'))

@@ -6,6 +6,7 @@ import {
   makeFolder,
   renameOver,
   sweepBeside,
+  targetOf,
   temporaryOf,
   writeDurably,
 } from './durableFile.ts'
@@ -158,8 +159,8 @@ function damaged(why: string): LogbookError {
 /** Restores a backup into an empty logbook, all of it or nothing: writes it next to the logbook, then renames it.
  * @throws LogbookError `not_empty`, `cannot_write` */
 export function restoreBackup(home: string, { files }: Backup): void {
-  const target = resolve(home)
-  refuseNonEmpty(target)
+  refuseNonEmpty(resolve(home))
+  const target = targetOf(home)
   const beside = temporaryOf(target)
   try {
     makeFolder(dirname(target))

@@ -156,8 +156,8 @@ export function linkOver(path: string, name: string): void {
   }
 }
 
-/** Follows a link to its file, even if that file does not exist yet. */
-function targetOf(path: string): string {
+/** Follows a link to its file or folder, even if that does not exist yet. */
+export function targetOf(path: string): string {
   const real = unlessCode('ENOENT', () => realpathSync(path))
   if (real !== null) return real
   const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true

@@ -6,6 +6,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -278,6 +279,11 @@ describe('a backup of single files', () => {
     expect(filesIn(empty)).toEqual(filesIn(logbook))
     expectPrivate(empty)
     expectPrivate(join(empty, 'plan.txt'))
+    const [linked, link] = [join(folder, 'linked'), join(folder, 'link')]
+    mkdirSync(linked)
+    symlinkSync(linked, link, 'junction')
+    restoreBackup(link, backup)
+    expect(filesIn(linked)).toEqual(filesIn(logbook))
     const aFile = join(folder, 'file')
     writeFileSync(aFile, '')
     expect(() => restoreBackup(aFile, backup)).toThrow(
@@ -291,6 +297,6 @@ describe('a backup of single files', () => {
         `The backup cannot be restored to ${other}: the disk is read-only. Nothing was restored; give another folder with --logbook.`,
       ),
     )
-    expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'empty', 'file', 'logbook'])
+    expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'empty', 'file', 'link', 'linked', 'logbook'])
   })
 })

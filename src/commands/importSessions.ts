@@ -422,15 +422,8 @@ function nameOf(text: string): string | null {
 function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((run) => {
     const work = run[0]?.kind === 'split' ? run[0].work : null
-    if (work !== null) {
-      const line = lineOfWork(work, run, head)
-      return line === null
-        ? linesOf(
-            run.map((row) => ({ ...row, work: null })),
-            head,
-          )
-        : [line]
-    }
+    const plain = run.map((row) => ({ ...row, work: null }))
+    if (work !== null) return lineOfWork(work, run, head) ?? linesOf(plain, head)
     const most = run[0]?.kind === 'split' ? mostTimes : mostSetsOnALine
     return range(0, run.length, most).map((from) => lineOf(run.slice(from, from + most) as [ImportedRow]))
   })
@@ -445,19 +438,18 @@ function lineOf(rows: [ImportedRow, ...ImportedRow[]]): Line {
 
 /** The line as it was prescribed for these splits; null where it asks for other ones. */
 function lineOfWork(work: string, rows: readonly ImportedRow[], head: string): Line | null {
-  const reading = readPrescription(`${head}${work}`)
-  const parts = 'prescription' in reading ? expand(reading.prescription, () => []) : []
+  const reading = /\p{Cc}/u.test(work) ? null : readPrescription(`${head}${work}`)
+  const parts = reading && 'prescription' in reading ? expand(reading.prescription, () => []) : []
   const steps = parts.flatMap(({ items }) => items).flatMap((item) => item.steps)
   const splits = steps.filter((step) => step.kind === 'interval')
-  const byNumber = new Map(rows.map((row) => [row.kind === 'split' ? row.number : null, row]))
-  const [first] = rows
-  const entries = splits.map((_, index): Entry => [byNumber.get(index + 1) ?? { ...first!, isSkipped: true }])
-  const areTheirs = splits.every(({ meters }, index) => {
-    const [row] = entries[index]!
-    return row.isSkipped || meters === null || meters === (row as SplitRow).result.meters
-  })
-  const isWhole = entries.filter(([row]) => !row.isSkipped).length === rows.length
-  return areTheirs && isWhole ? { text: work, entries } : null
+  const byNumber = new Map(rows.flatMap((row) => (row.kind === 'split' ? [[row.number, row]] : [])))
+  const isOfRow = ({ meters }: { meters: number | null }, index: number) => {
+    const row = byNumber.get(index + 1)
+    return row !== undefined && (meters === null || meters === row.result.meters)
+  }
+  if (splits.filter(isOfRow).length !== rows.length) return null
+  const skipped = { ...rows[0]!, isSkipped: true }
+  return { text: work, entries: splits.map((_, index) => [byNumber.get(index + 1) ?? skipped]) }
 }
 
 /** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */

@@ -91,6 +91,8 @@ describe('repeats', () => {
       ' 4:00  4:00  4:00  4:00',
       ' both halves even; at goal pace 4:00/km',
     ])
+    // 0.3 s/km off a pace in whole seconds.
+    expect(said(kept(line, '4:00', '4:00', '4:00', '4:01'), short).at(-1)).toContain('at goal pace 4:00/km')
     expect(said(kept(line, '4:00', '4:00', '4:06', '4:06'), short).at(-1)).toBe(
       ' second half 2.5 % slower; 3.0 s/km slower than goal pace 4:00/km',
     )

@@ -258,9 +258,11 @@ function fullPhrases(view: SummaryView): string[] {
   ])
   const [from, to] = fuel.runningKcal ?? []
   const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
+  const kcalText = ({ from, to }: ReturnType<typeof printedKcal>) =>
+    from === to ? `about ${to}` : `${from} to ${to}`
   return [
     sets > 0 ? lifted : '',
-    kcal === null ? '' : `the running took ${kcal.from} to ${kcal.to} kcal above rest, on the level`,
+    kcal === null ? '' : `the running took ${kcalText(kcal)} kcal above rest, on the level`,
     ...fuelRangePhrases(view),
   ]
 }

@@ -442,7 +442,7 @@ describe('what was eaten', () => {
     // 70.25 x 4 + 12 x 4 + 10 x 9 = 419; 70 kg over 1 km take 56 to 70 kcal, each to the nearest 50.
     const told = said(day(), full)
     expect(told).toContain('before: carbs 70.3 g, protein 12 g, fat 10 g, 500 kcal, 419 kcal from its grams')
-    expect(told).toContain('the running took 50 to 50 kcal above rest, on the level')
+    expect(told).toContain('the running took about 50 kcal above rest, on the level')
   })
 })
 

@@ -11,7 +11,7 @@ import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
-import type { Key } from '../ui/widgets/keys.ts'
+import { type Key, keptBy } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
 import { welcomeText } from './cautions.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
@@ -108,7 +108,7 @@ function press(store: RecorderStore, key: Key): void {
   if (store.press(key)) return
   const { draft } = store.get()
   if (key.kind !== 'named') store.typed(draft + key.text)
-  else if (key.name === 'backspace') store.typed(draft.slice(0, -1))
+  else store.typed(key.name === 'backspace' ? draft.slice(0, -1) : (keptBy(key.name, draft) ?? draft))
 }
 
 /** Waits for a line on standard input; `q` at the end of input. */

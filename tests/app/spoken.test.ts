@@ -50,6 +50,7 @@ function listening(day: string) {
     take: (text: string) => take([{ kind: 'text', text }]),
     enter: () => take([{ kind: 'named', name: 'enter' }]),
     escape: () => take([{ kind: 'named', name: 'escape' }]),
+    control: (letter: string) => take([{ kind: 'named', name: `ctrl+${letter}` }]),
     heard: () => {
       const all = heard
       heard = ''
@@ -58,6 +59,15 @@ function listening(day: string) {
     isLeft: () => left,
   }
 }
+
+test('ctrl-u empties the field, and ctrl-w takes its last word, as on the screen', () => {
+  const listener = listening(straight)
+  for (const letter of '4 @9') listener.take(letter)
+  listener.control('w')
+  expect(listener.store.get().draft).toBe('4 ')
+  listener.control('u')
+  expect(listener.store.get().draft).toBe('')
+})
 
 test.each([
   [straight, 'failed'],

@@ -1,7 +1,7 @@
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
 import { useState } from 'react'
-import { useKeys } from './keys.ts'
+import { keptBy, useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
 import { useTerminalSize } from './look.ts'
 
@@ -59,12 +59,6 @@ export function EntryLine({ label, short = label, value, onChange, placeholder }
       </Text>
     </Box>
   )
-}
-
-/** The rest of the field after one of the two keys with which shells clear a line; null for any other key. */
-function keptBy(key: string, value: string): string | null {
-  if (key === 'ctrl+u') return ''
-  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
 }
 
 /** Makes text valid for a field: one line, without half of a character that was cut in two. */

@@ -18,7 +18,6 @@ export interface PlanRace {
   line: number
 }
 
-/** What a week is for. */
 export interface PlanWeek {
   /** YYYY-MM-DD. */
   monday: string

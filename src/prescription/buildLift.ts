@@ -23,7 +23,6 @@ import {
 
 type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
-/** Builds one lift line. */
 export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   reportDuplicates(building, node.clauses)
   const line: LiftLine = {

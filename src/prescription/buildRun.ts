@@ -36,7 +36,6 @@ import {
   type WorkNode,
 } from './syntax.ts'
 
-/** Builds one run or cross line. */
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
   return node.kind === 'recovery' ? recoveryOf(node, building) : workOf(node, building, null)
 }

@@ -221,7 +221,7 @@ function downFrom(count: number, least: number): number[] {
   return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
 }
 
-/** Makes an interval shorter, one percent after another, as long as it stays long enough. */
+/** Makes an interval shorter, percent by percent, as long as it stays long enough. */
 function shorterLevels(
   was: Item,
   prescription: Prescription,

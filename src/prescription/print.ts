@@ -37,7 +37,6 @@ export type Item = PrepItem | RunItem | LiftItem | FuelItem
 /** The most characters (code points) on a line. */
 export const mostCharacters = 500
 
-/** One printed line and its content. */
 export interface PrintedLine {
   text: string
   /** Its item, by the indexes of part and item; a part's line has only a part, a header's line neither. */

@@ -86,7 +86,6 @@ type FuelLine = Omit<FuelItem, 'line' | 'text'>
 
 const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
 
-/** Builds one fuel line. */
 function fuelLineOf(node: FuelNode, building: Building): FuelLine {
   const line: FuelLine = {
     when: node.when,

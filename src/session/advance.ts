@@ -114,7 +114,6 @@ function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
   return [{ type: 'effortEnded', ...when, step: step.id, auto: false }]
 }
 
-/** The event that records an answer. */
 export function recordedEvent(step: string, answer: Answer, when: When): SessionEvent {
   switch (answer.kind) {
     case 'set':

@@ -198,7 +198,6 @@ export function startOf(prescription: Prescription, warmUpOf: WarmUpOf = () => [
   }
 }
 
-/** The step with this id, or null. */
 export function stepOf(state: SessionState, id: string): Step | null {
   return state.steps.find((step) => step.id === id) ?? null
 }

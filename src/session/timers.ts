@@ -129,7 +129,6 @@ function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {
   return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
-/** Restarts all clocks. */
 export function resume(state: SessionState, at: Moment): SessionState {
   const { stopped, stops } = state
   return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
@@ -152,17 +151,14 @@ export function measuredOf(state: SessionState, step: string): Measured {
   return state.measured.get(step) ?? unmeasured
 }
 
-/** The state with some measurements of a step added. */
 export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
   return { ...state, measured: new Map(state.measured).set(step, { ...measuredOf(state, step), ...change }) }
 }
 
-/** The state with these steps passed. */
 export function passing(state: SessionState, steps: readonly string[]): SessionState {
   return { ...state, passed: new Set([...state.passed, ...steps]) }
 }
 
-/** The state with a part changed. */
 export function inPart(
   state: SessionState,
   part: number,

@@ -11,7 +11,6 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 
-/** An exercise with its figures. */
 export interface ExerciseView {
   exercise: DoneExercise
   figures: LiftedExercise
@@ -39,7 +38,6 @@ function setsCounted(sets: readonly DoneSet[]): number {
   return new Set(sets.map(({ step }) => step.id)).size
 }
 
-/** The figures of one exercise. */
 export function exerciseFigures(
   { name, sets }: DoneExercise,
   state: SessionState,

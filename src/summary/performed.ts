@@ -94,7 +94,6 @@ function rangeOf(step: IntervalStep, meters: number | null): Range | null {
   return { from: (secondsPerKm.from * meters) / 1000, to: (secondsPerKm.to * meters) / 1000 }
 }
 
-/** A recorded set. */
 export interface DoneSet extends Done<'set'> {
   /** Its number among all sets of this exercise in the session, done or not, from 1. */
   number: number
@@ -271,7 +270,6 @@ export function metersRunInLifts(state: SessionState): number {
   })
 }
 
-/** A meal that was recorded. */
 export interface DoneMeal {
   /** The step's id, or one of its own for a meal that was not prescribed. */
   id: string

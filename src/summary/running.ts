@@ -7,7 +7,6 @@ import type { SessionState } from '../session/state.ts'
 import type { RunningItem, Summary, SummaryContext } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
 
-/** A work with its figures. */
 export interface WorkView {
   done: DoneWork
   item: RunningItem

@@ -99,7 +99,6 @@ function tableOf(rows: readonly Row[]): string {
     .join('\n')
 }
 
-/** The lines of a cell. */
 function lines(texts: readonly string[]): string {
   return joined('<br>', texts.map(escaped))
 }

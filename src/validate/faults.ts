@@ -37,7 +37,6 @@ export interface Fault {
     | { wrong: 'extra'; keys: readonly string[] }
 }
 
-/** Whether a value has a shape. */
 export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
   return faultsIn(shapes, value, 1).length === 0
 }

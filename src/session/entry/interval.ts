@@ -141,7 +141,6 @@ function refusePace(cursor: Cursor, pace: Token, prompt: IntervalPrompt): null {
   return cursor.refuse(message, { text, start: pace.start, end: unit.end })
 }
 
-/** Rounds a time to a hundredth of a second. */
 function hundredthsOf(seconds: number): number {
   return Math.round(seconds * 100) / 100
 }

@@ -49,7 +49,7 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
   // A day file named after one of the plan's words belongs to that day.
   const words = plan === null ? [] : wordsOn(plan, today)
   const done = titlesDone(logbook, today)
-  const own = ready
+  const readyDays = ready
     .map(({ path }) => ofToday(dayOf(path, false, known, today), words, today))
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
@@ -57,7 +57,7 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
   const offeredSamples = isNew ? prescriptionsIn(samples) : []
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
-    ...sort(own, (day) => rankOf(day, today), away),
+    ...sort(readyDays, (day) => rankOf(day, today), away),
     ...offeredSamples
       .filter(({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name))
       .map(({ path }) => dayOf(path, true, known, today)),

@@ -91,11 +91,11 @@ export function decisionsContent(
     rows,
     dateText,
     earliest: -7,
-    save: (taken, days) =>
+    save: (accepted, days) =>
       attempt(() => {
         const date = dateIn(days)
         const day: Prescription = { ...structuredClone(session.prescription), date }
-        const changes = next.decisions.filter((decision) => taken.has(placeOf(decision)))
+        const changes = next.decisions.filter((decision) => accepted.has(placeOf(decision)))
         for (const { part, item } of changes) {
           const changed = next.prescription.parts[part]?.items[item]
           if (changed) day.parts[part]?.items.splice(item, 1, changed as never)

@@ -34,8 +34,8 @@ interface AppOptions extends Opening {
 }
 
 /** Opens the terminal app; resolves to the exit status when it is left. */
-export async function openApp(given: AppOptions): Promise<number> {
-  const { logbook, samples, env, begin, commands } = given
+export async function openApp(options: AppOptions): Promise<number> {
+  const { logbook, samples, env, begin, commands } = options
   const settings = () => readSettings(logbook.directory).settings
   const { clock, characters } = settings()
   const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
@@ -72,11 +72,11 @@ export async function openApp(given: AppOptions): Promise<number> {
       logbook.index()
       firstStart(screens, first)
     }
-    given.screenComes()
+    options.screenComes()
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
-  const status = await runScreens({ isUnicode, start, together, leave: close }, given.streams)
-  return unsaved === null ? status : refuseUnsaved(unsaved, given.err)
+  const status = await runScreens({ isUnicode, start, together, leave: close }, options.streams)
+  return unsaved === null ? status : refuseUnsaved(unsaved, options.err)
 }
 
 /** Begins a day; asks first if it has an unfinished session. */

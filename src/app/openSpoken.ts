@@ -140,8 +140,8 @@ interface SpokenOptions extends Opening {
 }
 
 /** The app for a screen reader: prints lines and draws nothing. Resolves to the exit status. */
-export async function openSpoken(given: SpokenOptions): Promise<number> {
-  const { logbook, begin, write, steer, err } = given
+export async function openSpoken(options: SpokenOptions): Promise<number> {
+  const { logbook, begin, write, steer, err } = options
   const say = (line: string) => write(`${line}\n`)
   const { settings } = readSettings(logbook.directory)
   let leave: (status: number) => void = () => {}
@@ -149,13 +149,13 @@ export async function openSpoken(given: SpokenOptions): Promise<number> {
     leave = resolve
   })
   const terminal = { ring: () => steer(bell), notify: (text: string) => steer(noticeSequence(text)) }
-  const shell = { logbook, ring: ringerOf(() => settings, terminal, given.env), leave: () => leave(0) }
+  const shell = { logbook, ring: ringerOf(() => settings, terminal, options.env), leave: () => leave(0) }
   const tools = (except?: string) => recordingTools(shell, except)
   if (!settings.firstStartSeen) {
     for (const line of welcomeText) say(line)
     changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
   }
-  const recording = await (begin ? beginOrResume(begin, say, tools) : pickOne(given.samples, say, tools))
+  const recording = await (begin ? beginOrResume(begin, say, tools) : pickOne(options.samples, say, tools))
   if (!recording) return 0
   const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
   for (const signal of endingSignals()) process.on(signal, onSignal)
@@ -188,14 +188,14 @@ export async function decideAloud(
 ): Promise<void> {
   say('n decides about the next day like it, line by line; Enter skips this')
   if ((await ask()) !== 'n') return
-  const taken = new Set<string>()
+  const accepted = new Set<string>()
   for (const [index, { id, text }] of rows.entries()) {
     say(`${index + 1} of ${rows.length}: ${text}`)
     for (let answer = null; answer !== '' && answer !== '-'; ) {
       say('Enter accepts, - rejects, q cancels')
       answer = await ask()
       if (answer === 'q') return
-      if (answer === '') taken.add(id)
+      if (answer === '') accepted.add(id)
     }
   }
   for (let days = 0; ; ) {
@@ -203,7 +203,7 @@ export async function decideAloud(
     const answer = await ask()
     if (answer === 'q') return
     if (answer === '') {
-      const problem = save(taken, days)
+      const problem = save(accepted, days)
       if (problem === null) return
       say(problem)
     } else if (/^[+-]\d{0,3}$/.test(answer)) {

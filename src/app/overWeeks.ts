@@ -52,7 +52,7 @@ export function progressContent(
 ): ProgressSubject[] | null {
   const sessions = logbook.index()
   if (sessions.length === 0) return null
-  const given = {
+  const query = {
     asked: { from: null, to: null },
     today,
     goal: () => goalOn(today, logbook, sessions),
@@ -63,7 +63,7 @@ export function progressContent(
     return {
       name,
       lines: (columns: number) => {
-        shown ??= shownOf(sessions, subject, given)
+        shown ??= shownOf(sessions, subject, query)
         return shownLines(shown, settings.units, Math.max(narrowest, Math.min(columns, widest)), today)
       },
     }
@@ -72,7 +72,7 @@ export function progressContent(
     subject('all', { kind: 'all' }),
     subject('run', { kind: 'run' }),
     subject('load', { kind: 'load' }),
-    ...(painsNoted(sessions, given.mornings()).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
+    ...(painsNoted(sessions, query.mornings()).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]
 }

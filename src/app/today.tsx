@@ -44,8 +44,8 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
       damage={damageText(logbook) ?? foreignBell}
       keys={(chosen) => {
         const [enter, edit, ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
-        const own = [enter, keysKey, ...others, writes, edit].filter((key) => key !== undefined)
-        return [...own, ...keysOfAll(screens, chosen?.id ?? null)]
+        const chosenKeys = [enter, keysKey, ...others, writes, edit].filter((key) => key !== undefined)
+        return [...chosenKeys, ...keysOfAll(screens, chosen?.id ?? null)]
       }}
       picked={picked}
       notice={notice}

@@ -220,11 +220,11 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   if (masses.pair || (load.kind === 'mass' && !isBar)) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (load.kind === 'mass' && ends.every((value) => isBelowBar(value, equipment))) return ''
-  const made = (value: number) => {
+  const loadOf = (value: number) => {
     const mass = { value, unit: masses.unit }
     return isBar ? plateText(mass, equipment) : formatMass(mass)
   }
-  const plates = ends.map(made).join('; ')
+  const plates = ends.map(loadOf).join('; ')
   if (load.kind === 'mass') return plates
   const maximum = maximumFor(step.name, day.prescription, day.maxima)
   const of = maximum ? `${formatMass(maximum.mass)} (${plainOf(maximum.basis)})` : ''

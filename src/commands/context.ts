@@ -182,6 +182,6 @@ function adviceOf(key: string, names: readonly string[]): string {
 }
 
 /** How far two names are apart, in edits; 1 if one contains the other: `squat` suggests `front squat`. */
-function distanceOf(given: string, known: string): number {
-  return given.length >= 3 && (known.includes(given) || given.includes(known)) ? 1 : leven(given, known)
+function distanceOf(name: string, known: string): number {
+  return name.length >= 3 && (known.includes(name) || name.includes(known)) ? 1 : leven(name, known)
 }

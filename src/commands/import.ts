@@ -106,11 +106,11 @@ function importLines(
     io.err(`${count} left out: import reads sessions from the tables of "export --format csv".\n`)
   }
   for (const { name, text } of files) {
-    const there = readOwnText(logbookDir, name)
-    if (there !== null && there !== text)
+    const existing = readOwnText(logbookDir, name)
+    if (existing !== null && existing !== text)
       io.err(`${name} differs from the one in this logbook, which was kept.\n`)
-    else if (there === null && flags.has('dry')) io.err(`${name} is not in this logbook yet.\n`)
-    else if (there === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
+    else if (existing === null && flags.has('dry')) io.err(`${name} is not in this logbook yet.\n`)
+    else if (existing === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
   }
   return status
 }
@@ -134,9 +134,9 @@ function importMornings(
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)
   const left = lines.length - events.length
-  const there = left === 0 ? '' : ` ${left} of the table ${left === 1 ? 'is' : 'are'} there already.`
+  const existing = left === 0 ? '' : ` ${left} of the table ${left === 1 ? 'is' : 'are'} there already.`
   const what = counted(events.length, 'morning')
-  const output = isDry ? `${what} to store.${there} Nothing was stored.\n` : `${what} stored.${there}\n`
+  const output = isDry ? `${what} to store.${existing} Nothing was stored.\n` : `${what} stored.${existing}\n`
   show(input, { what: 'mornings', stored: !isDry, dates }, output)
   return 0
 }

@@ -208,9 +208,9 @@ function readLoad(
   kind: Values['load_kind'],
   mostKg: number,
 ): LiftedLoad | null {
-  const given = text ?? ''
-  const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(given)
-  const written = parts === null ? given : (parts[2] ?? '')
+  const cell = text ?? ''
+  const parts = /^(?:bw|bodyweight)(?: ?([+-]) ?(.+))?$/i.exec(cell)
+  const written = parts === null ? cell : (parts[2] ?? '')
   const isBlank = written === '' || (parts === null && /^0([.,]0+)?$/.test(written))
   if (isBlank && parts === null && kind !== 'bodyweight') return null
   const most = kind === 'pair' ? mostKg / 2 : mostKg
@@ -262,10 +262,10 @@ function withSkipped(rows: readonly ImportedRow[]): ImportedRow[] {
 
 /** Turns the rows of one session into a day done exactly as prescribed, since the table does not say what was
  * planned; only gaps in the set numbers become skipped sets.
- * @param given at least one
+ * @param tableRows at least one
  * @throws RowError */
-export function dayOf(given: readonly ImportedRow[], units: Prescription['units']): ImportedDay {
-  const rows = withSkipped(given)
+export function dayOf(tableRows: readonly ImportedRow[], units: Prescription['units']): ImportedDay {
+  const rows = withSkipped(tableRows)
   const [{ session, date, title, kind }] = rows as [ImportedRow]
   const otherDate = rows.find((row) => row.date !== date)
   if (otherDate !== undefined)

@@ -119,28 +119,28 @@ function isSame(one: Prescription, other: Prescription): boolean {
 }
 
 /** The text of the model day: from the logbook's prescriptions, from a file, or from a session.
- * @param given the name of a prescription in the logbook, with or without its ending, a path, or what names a
+ * @param like the name of a prescription in the logbook, with or without its ending, a path, or what names a
  * session: `newest`, an id or its beginning. A bare name is tried as a prescription, then as a session, then as a
  * file; a name with an ending is tried as a file before a prescription.
  * @throws CommandError for a file that cannot be read or has problems, and when nothing matches
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
-function modelText(context: Context, given: string): string {
+function modelText(context: Context, like: string): string {
   const { logbook } = context
-  const isPath = /[./\\]|^-$/.test(given)
-  const ready = readyPath(given, logbook)
+  const isPath = /[./\\]|^-$/.test(like)
+  const ready = readyPath(like, logbook)
   const read = (path: string) => parsePrescription(context, path).text
   if (!isPath) {
-    if (ready !== null && given !== 'newest') return read(ready)
-    const ofSession = sessionText(given, logbook)
+    if (ready !== null && like !== 'newest') return read(ready)
+    const ofSession = sessionText(like, logbook)
     if (ofSession !== null) return ofSession
   }
   try {
-    return read(given)
+    return read(like)
   } catch (error) {
     if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
     if (ready !== null) return read(ready)
     if (isPath) throw error
-    const message = `There is no prescription, session or file "${given}". Give the name or the path of a prescription, or an id from "pausebook history".`
+    const message = `There is no prescription, session or file "${like}". Give the name or the path of a prescription, or an id from "pausebook history".`
     throw new CommandError('no_such_day', message)
   }
 }

@@ -67,13 +67,13 @@ function refuseImplausible(distance: Length, seconds: number): void {
   const speedOf = (time: number) => metersOf(distance) / time
   const isPlausible = (time: number) => isWithinRaceSpeeds(speedOf(time))
   if (isPlausible(seconds)) return
-  const said = `${printLength(distance)} in ${formatClock(seconds)} is ${
+  const claim = `${printLength(distance)} in ${formatClock(seconds)} is ${
     speedOf(seconds) > speedsOnFoot.fast ? 'faster than any human' : 'slower than a walk'
   }.`
   const meant = [seconds * 60, seconds / 60].find(isPlausible)
   const advice =
     meant === undefined ? 'Check the distance and the time.' : `Did you mean ${formatClock(meant)}?`
-  throw new CommandError('implausible', `${said} ${advice}`)
+  throw new CommandError('implausible', `${claim} ${advice}`)
 }
 
 const usualDistances: readonly Length[] = [

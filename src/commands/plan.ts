@@ -119,8 +119,8 @@ function weeksDone(sessions: readonly BlockSession[], today: string): { meters: 
 function writeNew(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
   const path = ownTextPath(logbookDir, 'plan.txt')
-  const there = `${sanitize(path)} exists already and was left as it is. Move it away first.`
-  if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', there)
+  const planExists = `${sanitize(path)} exists already and was left as it is. Move it away first.`
+  if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', planExists)
   const weeksGiven = weeksAsked(input.values.weeks)
   const context = contextOf(input)
   const { today, logbook, entries, units } = context
@@ -148,7 +148,7 @@ function writeNew(input: CommandInput): ExitCode {
     days: usualDays(entries, monday),
   }
   const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), units.distance)
-  if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', there)
+  if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
   return status

@@ -132,21 +132,21 @@ function isFile(path: string): boolean {
 
 /** Translates an error of commander's, and names the help of the command that it is about. */
 function refusalOfLine(message: string, command: Command): CommandError {
-  const said = sanitize(message.replace(/\n/g, ' '))
-  const close = nearOnes(said).join(' or ')
-  const what = said
+  const text = sanitize(message.replace(/\n/g, ' '))
+  const suggestion = closestNames(text).join(' or ')
+  const what = text
     .replace(/^error: /, '')
     .replace(/ *\(Did you mean .*\)$/, '')
     .replace(/\.$/, '')
   const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
-  const advice = close !== '' ? `Did you mean ${close}?` : `See "${help}".`
+  const advice = suggestion !== '' ? `Did you mean ${suggestion}?` : `See "${help}".`
   return commandLineError(`${sentenceOf(what)}. ${advice}`)
 }
 
 /** Narrows commander's similar names to those one slip of the hand away. */
-function nearOnes(said: string): string[] {
-  const [, written = ''] = /'(.*?)'/.exec(said) ?? []
-  const [, names = ''] = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(said) ?? []
+function closestNames(text: string): string[] {
+  const [, written = ''] = /'(.*?)'/.exec(text) ?? []
+  const [, names = ''] = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text) ?? []
   return names.split(', ').filter((name) => name !== '' && isSlip(bareOf(written), bareOf(name)))
 }
 
@@ -209,11 +209,11 @@ function refusalOf(error: unknown): CommandError | null {
 
 /** An unexpected error is a bug: a report needs its stack trace. */
 function faultOf(error: unknown): CommandError {
-  const said = error instanceof Error ? error.message : String(error)
+  const text = error instanceof Error ? error.message : String(error)
   const trace = error instanceof Error && error.stack !== undefined ? error.stack : ''
   return new CommandError(
     'fault',
-    `This is a bug in the program (${said.split('\n')[0]}). What was saved is safe; please report the lines below.`,
+    `This is a bug in the program (${text.split('\n')[0]}). What was saved is safe; please report the lines below.`,
     { details: trace },
   )
 }

@@ -118,14 +118,14 @@ function barPicture(
 
 /** An SVG file of a block: what was done as bars, what is planned as lines across them. */
 export function planPicture({ title, weeks }: Block, unit: 'km' | 'mi'): string {
-  const far = (meters: number) => meters / metersInPaceUnit[unit]
+  const inUnit = (meters: number) => meters / metersInPaceUnit[unit]
   const planned = weeks.flatMap(({ monday, planned }) =>
-    planned.meters === null ? [] : [{ monday, value: far(planned.meters) }],
+    planned.meters === null ? [] : [{ monday, value: inUnit(planned.meters) }],
   )
   const tapers = weeks.flatMap(({ monday, planned: { taper } }) =>
-    taper === null ? [] : [{ monday, low: far(taper.fromMeters), high: far(taper.toMeters) }],
+    taper === null ? [] : [{ monday, low: inUnit(taper.fromMeters), high: inUnit(taper.toMeters) }],
   )
-  const done = weeks.map(({ monday, done }) => ({ monday, value: far(done?.meters ?? 0) }))
+  const done = weeks.map(({ monday, done }) => ({ monday, value: inUnit(done?.meters ?? 0) }))
   return drawn(`${title}: done (bars), planned (lines), taper (dashed)`, {
     x: { label: 'week from Monday', labelOffset: 76, type: 'band', tickRotate: -45 },
     y: { label: unit, grid: true },

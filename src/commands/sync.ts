@@ -37,13 +37,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
   const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
     outcome
-  const back =
+  const restoredText =
     restored.length > 0 &&
     `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
   if (remote === null) {
     const head = changed.length === 0 ? 'Nothing has changed' : `Committed: ${kindsOf(changed)}`
     const advice = 'name a git repository with "pausebook settings sync-remote ADDRESS"'
-    return `${joined('\n', [`${head}. Nothing was exchanged: ${advice}.`, back])}\n`
+    return `${joined('\n', [`${head}. Nothing was exchanged: ${advice}.`, restoredText])}\n`
   }
   const gone = joined('\n', [
     deletedThere.length > 0 && `Deleted in the remote, as they were here: ${kindsOf(deletedThere)}.`,
@@ -56,7 +56,7 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
       : `Sent: ${kindsOf(sent)}. Received: ${kindsOf(received)}.`,
     gone,
     gone !== '' && "What was deleted stays in the logbook's trash for 90 days.",
-    back,
+    restoredText,
     ...keptTwice.map(
       ({ path, own }) =>
         `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,

@@ -263,8 +263,8 @@ export class DurableFile<T> implements SyncAdapter<T> {
     this.#tried = text
     writeDurably(this.path, text, true, () => {
       if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const there = readTextFile(this.path)
-      if (there !== null && !ours.some((text) => text === there))
+      const onDisk = readTextFile(this.path)
+      if (onDisk !== null && !ours.some((text) => text === onDisk))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
     this.#known = { text, state: this.#stateNow() }

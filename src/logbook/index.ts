@@ -69,11 +69,11 @@ export function updateIndex(
       return entryOf(entry, row, work, race)
     }
     onProgress?.(index, entries.length)
-    const made = rowOf(work, entry, stamp)
-    if (made === null) return []
-    if (isOfFile && JSON.stringify(row) !== JSON.stringify(made.row)) differing.push(stamp.file)
-    if (made.isSound) added.push(made.row)
-    return entryOf(entry, made.row, work, race)
+    const computed = rowOf(work, entry, stamp)
+    if (computed === null) return []
+    if (isOfFile && JSON.stringify(row) !== JSON.stringify(computed.row)) differing.push(stamp.file)
+    if (computed.isSound) added.push(computed.row)
+    return entryOf(entry, computed.row, work, race)
   })
   // Rows of sessions that are gone.
   if (isFresh && found.length === 0) attempt(() => rmSync(indexPath(home), { force: true }))

@@ -24,17 +24,17 @@ export interface Lock {
 
 /** Takes the lock at this path, or returns its owner. */
 export function takeLock(path: string, machine: Machine): Lock | Owner {
-  const own = lockTextOf(machine)
+  const ours = lockTextOf(machine)
   const temporary = temporaryOf(path)
   try {
-    writeFileSync(temporary, JSON.stringify(own), { flag: 'wx', mode: 0o600 })
+    writeFileSync(temporary, JSON.stringify(ours), { flag: 'wx', mode: 0o600 })
     for (;;) {
-      if (isLinked(temporary, path)) return lockOf(path, own)
+      if (isLinked(temporary, path)) return lockOf(path, ours)
       const found = readLock(path)
       if (found === null) continue
       if (!isDead(found, machine)) return found
       const outcome = takeOver(path, found, temporary, machine)
-      if (outcome === 'taken') return lockOf(path, own)
+      if (outcome === 'taken') return lockOf(path, ours)
       if (outcome !== 'changed') return outcome
     }
   } finally {
@@ -99,12 +99,12 @@ export function lockedError(what: string, path: string, owner: Owner): LogbookEr
   )
 }
 
-function lockOf(path: string, own: LockText): Lock {
+function lockOf(path: string, ours: LockText): Lock {
   return {
     // If it fails, the lock is dead as soon as this process ends, and the next contender takes it over.
     release: () => {
       attempt(() => {
-        if (isStill(path, own)) removeFile(path)
+        if (isStill(path, ours)) removeFile(path)
       })
     },
   }

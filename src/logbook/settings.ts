@@ -122,15 +122,15 @@ export const settingsKind: StoredKind<Settings> = {
 /** Reads the settings key by key, so that one bad value loses only itself. */
 function settingsIn(content: Record<string, unknown>): { value: Settings } | Wrong<Settings> {
   const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
-  const given = { ...defaultSettings, ...values }
-  const faults = faultsIn(settingsShape(), given, Number.POSITIVE_INFINITY)
+  const filled = { ...defaultSettings, ...values }
+  const faults = faultsIn(settingsShape(), filled, Number.POSITIVE_INFINITY)
   const [fault] = faults
   const bad = new Set(faults.map(({ path }) => path[0]))
   const good = Object.keys(defaultSettings).map((key) => {
-    const from = bad.has(key) ? defaultSettings : given
+    const from = bad.has(key) ? defaultSettings : filled
     return [key, from[key as keyof Settings]] as const
   })
-  const read = (fault === undefined ? given : Object.fromEntries(good)) as Settings
+  const read = (fault === undefined ? filled : Object.fromEntries(good)) as Settings
   const { settings, wrong: unloadable } = loadable({ ...read, bodyMasses: inOrderOfDates(read.bodyMasses) })
   const wrong = fault === undefined ? unloadable : faultText(fault, values)
   return wrong === null ? { value: settings } : { wrong, rest: settings }

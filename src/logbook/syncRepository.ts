@@ -237,8 +237,8 @@ export function commit(repository: Repository, parent: string | null, tree: Tree
   }
   parts.push('\nget-mark :1\ndone\n')
   const input = Buffer.concat(parts.map((part) => (typeof part === 'string' ? Buffer.from(part) : part)))
-  const made = withRetries(() => git.bytes(['fast-import', '--quiet', '--done', '--force'], input))
-  const name = made.toString('latin1').trim()
+  const output = withRetries(() => git.bytes(['fast-import', '--quiet', '--done', '--force'], input))
+  const name = output.toString('latin1').trim()
   repository.trees.set(name, { tree: new Map(tree), foreign: [] })
   return name
 }
@@ -293,11 +293,11 @@ const usersIndex = 'pausebook-users-index'
  * or open, it stays as it is. */
 export function refreshUsersIndex({ git, head }: Repository): void {
   if (head === null || isThere(git.path('index.lock'))) return
-  const made = git.path(usersIndex)
+  const newIndex = git.path(usersIndex)
   // Everything has been exchanged by now: if this fails, the next sync writes it.
   attempt(() => {
-    removeFile(made)
-    if (git.attempt(['read-tree', head], made) !== null) renameOver(made, git.path('index'))
+    removeFile(newIndex)
+    if (git.attempt(['read-tree', head], newIndex) !== null) renameOver(newIndex, git.path('index'))
   })
 }
 

@@ -16,15 +16,15 @@ export const morningFormat = 1
  * recursive, since a file may nest values ten thousand deep. */
 export function printableValueOf(value: unknown): unknown {
   const holder = { value }
-  const open: unknown[] = [holder]
-  for (let holding = open.pop(); holding !== undefined; holding = open.pop()) {
+  const pending: unknown[] = [holder]
+  for (let holding = pending.pop(); holding !== undefined; holding = pending.pop()) {
     const record = holding as Record<string, unknown>
     for (const key of Object.keys(record)) {
       const held = record[key]
       if (typeof held === 'string') {
         const printable = sanitize(held)
         if (printable !== held) Object.defineProperty(record, key, { value: printable })
-      } else if (typeof held === 'object' && held !== null) open.push(held)
+      } else if (typeof held === 'object' && held !== null) pending.push(held)
     }
   }
   return holder.value
@@ -36,11 +36,12 @@ const largest = 1e9
 
 /** The first number in a JSON value that is too large to compute with; null without one. */
 export function tooLargeIn(value: unknown): number | null {
-  const open: unknown[] = [value]
-  while (open.length > 0) {
-    const held = open.pop()
+  const pending: unknown[] = [value]
+  while (pending.length > 0) {
+    const held = pending.pop()
     if (typeof held === 'number' && Math.abs(held) > largest) return held
-    if (typeof held === 'object' && held !== null) for (const inner of Object.values(held)) open.push(inner)
+    if (typeof held === 'object' && held !== null)
+      for (const inner of Object.values(held)) pending.push(inner)
   }
   return null
 }

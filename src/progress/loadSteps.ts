@@ -56,7 +56,7 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
   }
   const { rack, smallest } = lifter.atHand(load.unit, lifter.name)
   if (load.kind === 'bodyweight') return lighterBody(load, share, isNear, bodyStep(load, smallest), lifter)
-  const made = (value: number): number | null => {
+  const make = (value: number): number | null => {
     const wanted = value * share
     const step = loadStepOf(lifter.name, value, load.unit)
     const [below, above] = isOnBar(load, rack)
@@ -67,7 +67,7 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
     const found = isAboveNearer ? above : below
     return found !== null && found > 0 && !(isNear && found < value * leastShare - noise) ? found : null
   }
-  const lighter = withEnds(load, made)
+  const lighter = withEnds(load, make)
   return lighter !== null && lighter.from < load.from ? lighter : null
 }
 
@@ -93,8 +93,8 @@ function isOnBar({ pair, from }: MassLoad, rack: Rack | null): rack is Rack {
 }
 
 /** Null if one of its ends cannot be made. */
-function withEnds(load: MassLoad, made: (value: number) => number | null): MassLoad | null {
-  const [from, to] = [made(load.from), made(load.to)]
+function withEnds(load: MassLoad, make: (value: number) => number | null): MassLoad | null {
+  const [from, to] = [make(load.from), make(load.to)]
   return from === null || to === null ? null : { ...load, from: tidy(from), to: tidy(to) }
 }
 

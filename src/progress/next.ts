@@ -379,9 +379,10 @@ function changedLoads(
 /** Writes loads into a line; percentages stay percentages. */
 function writeLoads(exercise: Exercise, { prescribed }: LiftDay, loads: readonly (Load | null)[]): void {
   exercise.sets = exercise.sets.map((set, at) => {
-    const [was, load] = [prescribed[at], loads[at] ?? null]
-    if (set.load?.kind !== 'percent' || was?.kind !== 'mass' || load?.kind !== 'mass') return { ...set, load }
-    const share = load.from / was.from
+    const [before, load] = [prescribed[at], loads[at] ?? null]
+    if (set.load?.kind !== 'percent' || before?.kind !== 'mass' || load?.kind !== 'mass')
+      return { ...set, load }
+    const share = load.from / before.from
     const { from, to } = set.load
     return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
   })

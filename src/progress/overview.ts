@@ -51,24 +51,24 @@ interface OverviewQuery {
 }
 
 /** The figures of a subject. @param sessions newest first */
-export function shownOf(sessions: readonly DoneSession[], subject: Subject, given: OverviewQuery) {
-  const { today } = given
+export function shownOf(sessions: readonly DoneSession[], subject: Subject, query: OverviewQuery) {
+  const { today } = query
   if (subject.kind === 'lift') {
     const key = exerciseKey(subject.name)
     const lifted = sessions.filter((session) => session.lifted(key) !== null)
-    const span = spanWith(lifted, given, sessions)
+    const span = spanWith(lifted, query, sessions)
     return { kind: 'lift', figures: liftProgress(sessions, subject.name, span) } as const
   }
-  const span = spanWith(sessions, given)
+  const span = spanWith(sessions, query)
   switch (subject.kind) {
     case 'all':
       return { kind: 'all', figures: overviewOf(sessions, span, today) } as const
     case 'run':
-      return { kind: 'run', figures: runProgress(sessions, span, given.goal(), today) } as const
+      return { kind: 'run', figures: runProgress(sessions, span, query.goal(), today) } as const
     case 'load':
       return { kind: 'load', figures: loadProgress(sessions, span, today) } as const
     case 'pain':
-      return { kind: 'pain', figures: painProgress(painsNoted(sessions, given.mornings()), span) } as const
+      return { kind: 'pain', figures: painProgress(painsNoted(sessions, query.mornings()), span) } as const
   }
 }
 

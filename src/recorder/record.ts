@@ -41,9 +41,9 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
     notices.push(painText(note, pain))
     texts.push(echoText(answer, withoutOffer(prompt)))
-    const made = answerEvents(state, step, answer, now)
-    state = made.reduce(applyEvent, state)
-    events.push(...made)
+    const newEvents = answerEvents(state, step, answer, now)
+    state = newEvents.reduce(applyEvent, state)
+    events.push(...newEvents)
   })
   const recorded: RecorderModel = {
     ...model,

@@ -82,8 +82,8 @@ function headOf(model: RecorderModel): RecorderView['head'] {
 
 /** Minutes of the day so far, of the expected minutes without cut or skipped steps. */
 function minutesText(state: SessionState, now: Moment): string {
-  const meant = state.steps.filter((each) => !state.skipped.has(each.id))
-  const expected = expectedSecondsOf(meant, state.prescription) / 60
+  const planned = state.steps.filter((each) => !state.skipped.has(each.id))
+  const expected = expectedSecondsOf(planned, state.prescription) / 60
   return `${Math.round(minutesSoFar(state, now))} of ${Math.round(expected)} min`
 }
 

@@ -89,14 +89,16 @@ function manifestIn(folder) {
 /** The licence and the notices in a package's folder, or the text in licences/ if the package has none. */
 exports.licenceOf = licenceOf
 function licenceOf(name, folder) {
-  const own = join(__dirname, 'licences', `${name}.txt`)
+  const fallback = join(__dirname, 'licences', `${name}.txt`)
   const found = readdirSync(folder)
     .filter((file) => /^(licen[cs]e|copying|notice)/i.test(file))
     .sort()
-  const paths = found.some((file) => !/^notice/i.test(file)) ? found.map((file) => join(folder, file)) : [own]
+  const paths = found.some((file) => !/^notice/i.test(file))
+    ? found.map((file) => join(folder, file))
+    : [fallback]
   if (!paths.every((path) => existsSync(path)))
     throw new Error(
-      `The package ${name} has no licence file. Put its licence text into ${relative(root, own).split(sep).join('/')}.`,
+      `The package ${name} has no licence file. Put its licence text into ${relative(root, fallback).split(sep).join('/')}.`,
     )
   return paths.map((path) => readFileSync(path, 'utf8').trim()).join('\n\n')
 }

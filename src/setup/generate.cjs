@@ -13,9 +13,9 @@ const outputs = [notation, 'prescription/generated/shapes', 'logbook/generated/s
 
 /** Generates the code in the folders `generated` from the grammar and the schemas, when any source is newer. */
 exports.generate = async function generate() {
-  const made = Math.min(...outputs.map((path) => changedAt(join(source, path))))
+  const oldestOutput = Math.min(...outputs.map((path) => changedAt(join(source, path))))
   const changed = changedAt(source, (path) => path.endsWith('generated'))
-  if (made > Math.max(changed, changedAt(join(root, 'package-lock.json')))) return
+  if (oldestOutput > Math.max(changed, changedAt(join(root, 'package-lock.json')))) return
   const { compiledTexts } = await bundledAlone('src/setup/shapes.ts')
   const texts = { [notation]: compileGrammar(), ...compiledTexts() }
   // Create the folders first: a new folder makes its parent newer, and every generated file must be newer than that.

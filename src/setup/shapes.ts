@@ -24,14 +24,14 @@ export function compiledTexts(): Record<string, { text: string; types: string }>
 
 /** Each is a function, because most commands need one or none of them. Parsing text starts faster than code. */
 function shapesModule(schemas: Readonly<Record<string, z.ZodType>>): { text: string; types: string } {
-  const made = Object.entries(schemas).map(([name, schema]) => ({
+  const functions = Object.entries(schemas).map(([name, schema]) => ({
     text: `let ${name}Made
 export const ${name} = () => (${name}Made ??= JSON.parse(${JSON.stringify(JSON.stringify(shapesOf(schema)))}))\n`,
     types: `export function ${name}(): Shapes\n`,
   }))
   return {
-    text: made.map(({ text }) => text).join(''),
-    types: `import type { Shapes } from '../../validate/faults.ts'\n${made.map(({ types }) => types).join('')}`,
+    text: functions.map(({ text }) => text).join(''),
+    types: `import type { Shapes } from '../../validate/faults.ts'\n${functions.map(({ types }) => types).join('')}`,
   }
 }
 

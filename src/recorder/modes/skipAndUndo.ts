@@ -81,8 +81,8 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 }
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
-export function undo(model: RecorderModel, back: NonNullable<ReturnType<typeof undoOf>>): Updated {
-  const { from, results, last, isAdvance } = back
+export function undo(model: RecorderModel, target: NonNullable<ReturnType<typeof undoOf>>): Updated {
+  const { from, results, last, isAdvance } = target
   const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
   const what = asked.length > 1 ? resultsRange(model, asked) : eventText(model.state, last)
   return isAdvance ? withMode(model, { kind: 'undoing', from, what }) : takeBack(model, { from, what })
@@ -152,8 +152,8 @@ function eventText(state: SessionState, event: SessionEvent): string {
 export const undoing: ModeObject<'undoing'> = {
   panel: ({ state, now }, { what }) =>
     panelWith({ title: `undo ${what}?`, lines: [clockLine(state, now)], compact: [] }),
-  keys: (_, back) => [
-    { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, back) },
+  keys: (_, target) => [
+    { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, target) },
     escapeKey(false, 'cancel'),
   ],
 }

@@ -160,12 +160,12 @@ function inserted(edited: EditedText, text: string): EditedText {
   const { lines, row, column } = edited
   if (lines.join('\n').length + text.length > longest) return edited
   const line = lines[row] ?? ''
-  const made = `${line.slice(0, column)}${text}`.split(/\r?\n/)
-  const end = made.length - 1
-  const last = made[end] ?? ''
+  const newLines = `${line.slice(0, column)}${text}`.split(/\r?\n/)
+  const end = newLines.length - 1
+  const last = newLines[end] ?? ''
   return {
     ...edited,
-    lines: withLine(lines, row, [...made.slice(0, end), last + line.slice(column)]),
+    lines: withLine(lines, row, [...newLines.slice(0, end), last + line.slice(column)]),
     row: row + end,
     column: last.length,
   }
@@ -182,6 +182,6 @@ function erased(edited: EditedText): EditedText {
   return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
 }
 
-function withLine(lines: readonly string[], row: number, made: readonly string[]): string[] {
-  return [...lines.slice(0, row), ...made, ...lines.slice(row + 1)]
+function withLine(lines: readonly string[], row: number, newLines: readonly string[]): string[] {
+  return [...lines.slice(0, row), ...newLines, ...lines.slice(row + 1)]
 }

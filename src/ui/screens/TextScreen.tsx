@@ -45,8 +45,8 @@ export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Pr
     acts: { enter: scroll(room) },
   }
   const isReading = isReadFirst && from < last
-  const own = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))
-  const all = [...own, ...(last > 0 ? [scrolls] : []), keysKey, leavingKey(leave.label, leave.act)]
+  const shownKeys = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))
+  const all = [...shownKeys, ...(last > 0 ? [scrolls] : []), keysKey, leavingKey(leave.label, leave.act)]
   const isMoreBelow = notice.text === '' && from < last
   return (
     <KeyedScreen keys={all} notice={isMoreBelow ? { ...notice, lines: ['more below'] } : notice}>

@@ -61,13 +61,13 @@ type TerminalStreams = Pick<NodeJS.Process, 'stdin' | 'stdout'>
 /** Shows screens on the alternate screen of the process's terminal until one of them, a signal or an error
  * ends it. Restores the terminal afterwards. A screen's error rejects the promise.
  * @returns the exit status, 128 + n after signal n */
-export function runScreens(given: ScreenOptions, streams: TerminalStreams = process): Promise<number> {
-  return new Promise((resolve, reject) => new ScreenRun(given, streams, resolve, reject).open())
+export function runScreens(options: ScreenOptions, streams: TerminalStreams = process): Promise<number> {
+  return new Promise((resolve, reject) => new ScreenRun(options, streams, resolve, reject).open())
 }
 
 /** The terminal from the first frame to the last, and what happens to it in between. */
 class ScreenRun implements ScreenTerminal {
-  readonly #given: ScreenOptions
+  readonly #options: ScreenOptions
   readonly #stdout: TerminalStreams['stdout']
   readonly #resolve: (status: number) => void
   readonly #reject: (error: unknown) => void
@@ -86,23 +86,23 @@ class ScreenRun implements ScreenTerminal {
   #typing: string | null = null
 
   constructor(
-    given: ScreenOptions,
+    options: ScreenOptions,
     { stdin, stdout }: TerminalStreams,
     resolve: (status: number) => void,
     reject: (error: unknown) => void,
   ) {
-    this.#given = given
+    this.#options = options
     this.#stdout = stdout
     this.#resolve = resolve
     this.#reject = reject
-    this.#output = new InkOutput(stdout, given.isUnicode)
+    this.#output = new InkOutput(stdout, options.isUnicode)
     this.#keyboard = new Keyboard(stdin, (keys) => this.#press(keys))
   }
 
   // -- open and draw
 
   open(): void {
-    this.#given.start(this)
+    this.#options.start(this)
     for (const [event, listener] of this.#listeners) process.on(event, listener)
     this.#stdout.on('resize', this.#resized)
     this.#stdout.on('error', this.#lost)
@@ -166,7 +166,7 @@ class ScreenRun implements ScreenTerminal {
       for (const key of keys) if (this.#isShown) this.#pressOne(key)
       this.#type()
     }
-    const { together = () => apply() } = this.#given
+    const { together = () => apply() } = this.#options
     together(apply)
     this.#output.draw()
   }
@@ -226,14 +226,14 @@ class ScreenRun implements ScreenTerminal {
   async lend(use: () => Promise<void>): Promise<void> {
     this.#restore()
     this.#isLent = true
-    const own = this.#listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
-    for (const [event, listener] of own) process.off(event, listener)
+    const jobListeners = this.#listeners.filter(([event]) => event === 'SIGINT' || event === 'SIGTSTP')
+    for (const [event, listener] of jobListeners) process.off(event, listener)
     try {
       await use()
     } finally {
       this.#isLent = false
       if (!this.#isOver) {
-        for (const [event, listener] of own) process.on(event, listener)
+        for (const [event, listener] of jobListeners) process.on(event, listener)
         this.#enter()
       }
     }
@@ -260,7 +260,7 @@ class ScreenRun implements ScreenTerminal {
     if (this.#isOver) return
     this.#isOver = true
     try {
-      this.#given.leave()
+      this.#options.leave()
     } finally {
       this.#restore()
       this.#app?.unmount()

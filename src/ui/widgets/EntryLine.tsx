@@ -26,11 +26,11 @@ const leastLabel = 14
 export function EntryLine({ label, short = label, value, onChange, placeholder }: EntryLineProps) {
   // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
   // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
-  const [field, setField] = useState({ made: value, number: 0 })
-  if (field.made !== value) setField({ made: value, number: field.number + 1 })
-  const changed = (made: string) => {
-    const text = fieldTextOf(made)
-    setField({ ...field, made })
+  const [field, setField] = useState({ ownText: value, number: 0 })
+  if (field.ownText !== value) setField({ ownText: value, number: field.number + 1 })
+  const changed = (ownText: string) => {
+    const text = fieldTextOf(ownText)
+    setField({ ...field, ownText })
     if (text !== value) onChange(text)
   }
   useKeys((key) => {

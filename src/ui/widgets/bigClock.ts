@@ -160,8 +160,9 @@ function withWords(
   const wordRows = kind === 'work' ? lettersOf(word, isUnicode) : []
   const amount = number === null ? [] : lettersOf(number, isUnicode, kind === 'idle')
   const column = wordRows.length > 0 && amount.length > 0 ? [...wordRows, '', ...amount] : wordRows
-  const beyond = beside(digits, column, 4)
-  if (column.length > 0 && column.length <= digits.length && widthOf(beyond) <= room.columns) return beyond
+  const alongside = beside(digits, column, 4)
+  if (column.length > 0 && column.length <= digits.length && widthOf(alongside) <= room.columns)
+    return alongside
   const strip = even(beside(wordRows, amount, 4))
   if (strip.length > 0 && widthOf(strip) <= room.columns && strip.length + 1 + digits.length <= room.rows)
     return [...strip, '', ...digits]

@@ -75,7 +75,7 @@ describe('several times on one line', () => {
 
   it('takes a number that cannot be the next time for a heart rate', () => {
     const asked =
-      'there are two times, 6:07 and 172; one is asked for; did you mean 6:07 hr 172? || 6:07 hr 172 || 6:07 hr 172 ||'
+      'there are two times, 6:07 and 172; type one; did you mean 6:07 hr 172? || 6:07 hr 172 || 6:07 hr 172 ||'
     expect([read('6:07 172', four), read('6:07 172', [mile])]).toEqual([
       `${asked} nothing`,
       `${asked} nothing`,

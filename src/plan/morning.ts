@@ -130,8 +130,8 @@ function valuesIn(piece: string): string[] {
 export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
   const values: MorningValues = {}
   let date: string | null = null
-  for (const piece of betweenCommas(withPainFirst(withClock(withPoint(text)))).flatMap(({ text: piece }) =>
-    valuesIn(piece),
+  for (const piece of betweenCommas(withPainFirst(withClock(withPlainSigns(text)))).flatMap(
+    ({ text: piece }) => valuesIn(piece),
   )) {
     if (/^\d{4}-\d/.test(piece)) {
       if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
@@ -146,9 +146,10 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
   return { date, values }
 }
 
-/** `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma comes between digits right before a mass. */
-function withPoint(text: string): string {
-  return text.replace(decimalComma, (found) => (found === ',' ? '.' : found))
+/** Curly quotes as plain ones, and `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma comes between digits right
+ * before a mass. */
+function withPlainSigns(text: string): string {
+  return text.replace(/[“”„]/g, '"').replace(decimalComma, (found) => (found === ',' ? '.' : found))
 }
 
 /** `6 h 40 min` and `6h40`, outside of quotes, as `6:40 h`. */
@@ -170,7 +171,7 @@ function withPainFirst(text: string): string {
 function plainPiece(piece: string, massUnit: MassUnit): string {
   return piece
     .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat|\d))?(?=\S)/i, '')
-    .replace(/^(?:slept|sleep)\s+([\d.:]+)$/i, '$1 h')
+    .replace(/^(?:(?:slept|sleep)\s+([\d.:]+)|(\d+:\d+))$/i, '$1$2 h')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
     .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
     .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+(?=\d)/i, '')

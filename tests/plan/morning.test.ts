@@ -64,6 +64,12 @@ describe('readMorning', () => {
 
   it.each([
     ['6h40', { sleepSeconds: 24_000 }],
+    ['6:40', { sleepSeconds: 24_000 }],
+    ['6:40, “late train”', { sleepSeconds: 24_000, note: 'late train' }],
+    [
+      '48 bpm,67,8 kg, "67,8 kg on the old scale"',
+      { restingHeartRate: 48, bodyMass: { value: 67.8, unit: 'kg' }, note: '67,8 kg on the old scale' },
+    ],
     ['slept 6 hours 40 minutes', { sleepSeconds: 24_000 }],
     ['400 minutes', { sleepSeconds: 24_000 }],
     // 6 h 22.2 min.

@@ -269,6 +269,14 @@ describe('a line in a part that begins with run: track is answered', () => {
     ['5 km, split 1000', '7+10 1000 needs a unit: write 1000 m; write: 5 km, split 1000 m'],
     ['5 km @ 4.00', '8+4 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
     ['5 km @ 4', '8+1 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
+    [
+      '6 x 400 m @ 4.00 jog back',
+      '13+4 a pace is written m:ss: write 4:00; write: 6 x 400 m @ 4:00/km, jog back',
+    ],
+    [
+      '6 x 400 m @ 4.00 jog same time',
+      '13+4 a pace is written m:ss: write 4:00; write: 6 x 400 m @ 4:00/km, jog same time',
+    ],
     ['1,5 km easy', '1+3 a number has a point, not a comma: write 1.5; write: 1.5 km easy'],
     ['1,500 m easy', '1+5 a number has no comma: write 1500, or 1.500'],
     ['.5 km easy', '1+2 a number has a digit before its point: write 0.5; write: 0.5 km easy'],

@@ -71,6 +71,7 @@ describe('one form is printed, and every spelling of it is read', () => {
         '2 rounds for time of 20 step-up, 60m carry @ 2x24kg, 200m run',
       ],
     ],
+    ['12 min of: 40 m carry, 30 s plank', ['12 min of: 40 meters carry, 30 seconds plank']],
     ['for time: 50 burpee, 400 m run', ['for time: 1 round of 50 burpee, 400 m run']],
     [
       'every 1:00 for 12 min: 3 power clean @ 70 kg, 10 push-up',

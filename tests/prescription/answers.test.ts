@@ -185,6 +185,10 @@ describe('a line in a part that begins with lift is answered', () => {
       'clean 2 x 10 emom 10 min',
       '1+24 every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
     ],
+    [
+      'db press 3 x 8 @ 2x22.5 kg, rest 60',
+      '34+2 60 needs a unit: write 60 s; write: db press 3 x 8 @ 2x22.5 kg, rest 1:00',
+    ],
     ['clean 10 x 2, E2MOM', '15+5 every 2 minutes is written every 2:00; write: clean 10 x 2, every 2:00'],
     [
       'EMOM clean 10 x 2',
@@ -269,6 +273,14 @@ describe('a line in a part that begins with run: track is answered', () => {
     ['5 km, split 1000', '7+10 1000 needs a unit: write 1000 m; write: 5 km, split 1000 m'],
     ['5 km @ 4.00', '8+4 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
     ['5 km @ 4', '8+1 a pace is written m:ss: write 4:00; write: 5 km @ 4:00/km'],
+    [
+      "6 x 400 m, jog 200 m in 2'",
+      '25+2 a time is written with s, min or h, or as a clock: write 2 min; write: 6 x 400 m, jog 200 m in 2:00',
+    ],
+    [
+      "6 x 400 m, every 4'",
+      '18+2 a time is written with s, min or h, or as a clock: write 4 min; write: 6 x 400 m, every 4:00',
+    ],
     [
       '6 x 400 m @ 4.00 jog back',
       '13+4 a pace is written m:ss: write 4:00; write: 6 x 400 m @ 4:00/km, jog back',

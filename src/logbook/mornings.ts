@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import { type Morning, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
-import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, LogbookError } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { contentOf, namesIn } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -69,12 +69,9 @@ export function addMornings(logbook: string, events: readonly MorningEvent[], ma
       const ofYear = events.filter(({ date }) => date.startsWith(year))
       changeStored(logbook, `mornings/${year}.json`, morningsKind, machine, (known) => [...known, ...ofYear])
     } catch (error) {
-      const saved =
-        index === 0 ? 'Nothing was changed.' : `Already saved: ${years.slice(0, index).join(', ')}.`
-      if (error instanceof LogbookError && index > 0)
-        throw new LogbookError(error.code, `${error.message} ${saved}`)
-      if (!isOfSystem(error)) throw error
-      throw new LogbookError('cannot_write', `The morning cannot be saved: ${reasonOf(error)}. ${saved}`)
+      if (index === 0 || !(error instanceof LogbookError)) throw error
+      const saved = years.slice(0, index).join(', ')
+      throw new LogbookError(error.code, `${error.message} Already saved: ${saved}.`)
     }
   })
 }

@@ -4,7 +4,7 @@ import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
-import { attempt, type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
+import { attempt, type Damage } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { configFolderOf, type Machine, thisMachine } from './machine.ts'
 import type { Settings } from './model.ts'
@@ -91,19 +91,7 @@ export function changeSettings(
   change: (settings: Settings) => Settings,
   machine: Machine = thisMachine(),
 ): Settings {
-  const path = join(logbook, settingsFile)
-  const before = readTextFile(path)
-  try {
-    return changeStored(logbook, settingsFile, settingsKind, machine, change)
-  } catch (error) {
-    if (!isOfSystem(error)) throw error
-    // The last step of a save may fail although the new file is already in place.
-    const isAsBefore = readTextFile(path) === before
-    throw new LogbookError(
-      'cannot_write',
-      `The settings cannot be saved: ${reasonOf(error)}. ${isAsBefore ? 'They are as before.' : '"pausebook settings" shows what they are now.'}`,
-    )
-  }
+  return changeStored(logbook, settingsFile, settingsKind, machine, change)
 }
 
 /** The file of the settings, in the logbook. */

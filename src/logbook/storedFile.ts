@@ -2,7 +2,7 @@ import { basename, dirname, join } from 'node:path'
 import type { Fault, Shapes } from '../validate/faults.ts'
 import { faultsIn, faultWords, isObject } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
-import { type Damage, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { clipped, printableValueOf, readObject, readTextFile, sumOf, type Unreadable } from './text.ts'
@@ -164,8 +164,7 @@ function unrepaired(error: unknown): string {
  * file whose defaults count under another name.
  * @param change throws to refuse; nothing is written then
  * @returns the new value
- * @throws LogbookError `locked`, `damaged` for a file that must not be changed; the system's errors; what `change`
- * throws */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed; what `change` throws */
 export function changeStored<T>(
   home: string,
   file: string,
@@ -174,8 +173,9 @@ export function changeStored<T>(
   change: (value: T) => T,
 ): T {
   const path = join(home, file)
-  makeFolder(dirname(path))
-  return withLock(`${path}.lock`, machine, () => {
+  const content = () => JSON.stringify(readTextFile(path))
+  const before = content()
+  const save = () => {
     const { value, damage, repair } = loadStored(home, file, kind)
     if (value === null || (damage !== null && (repair === null || !kind.hasDefaults))) {
       const advice = repair === null ? ' Correct it or move it away.' : ''
@@ -185,7 +185,16 @@ export function changeStored<T>(
     if (damage === null) writeDurably(path, kind.print(changed), true)
     else replaceDamaged(path, kind.print(changed))
     return changed
-  })
+  }
+  try {
+    makeFolder(dirname(path))
+    return withLock(`${path}.lock`, machine, save)
+  } catch (error) {
+    if (!isOfSystem(error)) throw error
+    // The last step of a save may fail although the new file is already in place.
+    const state = content() === before ? 'It is as before.' : 'It has changed all the same.'
+    throw new LogbookError('cannot_write', `${file} cannot be saved: ${reasonOf(error)}. ${state}`)
+  }
 }
 
 /** Reads a stored file alone, without its copy; null without a file. */

@@ -9,7 +9,7 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { replaceDamaged, sweepLogbook, writeDurably } from './durableFile.ts'
-import { type Damage, orRefuse, unlessRefused } from './errors.ts'
+import { type Damage, unlessRefused } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
 import { underLock } from './lock.ts'
 import {
@@ -157,13 +157,11 @@ function checkSessions(
 /** Adds the checksum to a file; false if another process has it.
  * @throws LogbookError `cannot_write` */
 function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine: Machine): boolean {
-  const message = (reason: string) => `${file} cannot be given its checksum: ${reason}. Nothing was changed.`
-  const seal = () => {
-    changeStored(home, file, kind, machine, (same) => same)
-    return true
-  }
   return unlessRefused(
-    () => orRefuse('cannot_write', message, seal),
+    () => {
+      changeStored(home, file, kind, machine, (same) => same)
+      return true
+    },
     (refused) => {
       if (refused.code === 'cannot_write') throw refused
       return false

@@ -333,7 +333,7 @@ describe('a command with one failing call, whichever it is,', () => {
       prepare: () => void setMass(60),
       wrong: (said: string) => {
         if (said === '') return massIn() !== 70
-        return said.includes('They are as before.') ? massIn() !== 60 : ![60, 70].includes(massIn() ?? 0)
+        return said.includes('It is as before.') ? massIn() !== 60 : ![60, 70].includes(massIn() ?? 0)
       },
     },
     {

@@ -185,7 +185,7 @@ describe('the mornings of a logbook', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const add = () => addMorning(file, first, machine)
-    expect(add).toThrow(/^The morning cannot be saved: .*\. Nothing was changed\.$/)
+    expect(add).toThrow(/^mornings\/2026\.json cannot be saved: .*\. It is as before\.$/)
     expect(add).toThrow(LogbookError)
   })
 })

@@ -445,15 +445,13 @@ describe('settings that cannot be saved', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const change = () => changeSettings(file, (settings) => ({ ...settings, advice: false }))
-    expect(change).toThrow(
-      /^The settings cannot be saved: .*\. "pausebook settings" shows what they are now\.$/,
-    )
+    expect(change).toThrow(/^settings\.json cannot be saved: .*\. It is as before\.$/)
     expect(change).toThrow(LogbookError)
     const folder = temporaryFolder()
     changeSettings(folder, (settings) => settings)
     failing('renameSync', 'EROFS')
     expect(() => changeSettings(folder, (settings) => ({ ...settings, advice: false }))).toThrow(
-      'The settings cannot be saved: the disk is read-only. They are as before.',
+      'settings.json cannot be saved: the disk is read-only. It is as before.',
     )
     expect(readSettings(folder).settings.advice).toBe(true)
   })
@@ -466,7 +464,7 @@ describe('settings that cannot be saved', () => {
       if (to.endsWith('settings.json')) throw Object.assign(new Error('EIO'), { code: 'EIO' })
     })
     expect(() => changeSettings(folder, (settings) => ({ ...settings, advice: false }))).toThrow(
-      'The settings cannot be saved: the disk reports an error. "pausebook settings" shows what they are now.',
+      'settings.json cannot be saved: the disk reports an error. It has changed all the same.',
     )
   })
 

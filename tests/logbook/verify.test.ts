@@ -427,7 +427,7 @@ describe('a verification', () => {
     writeFileSync(settings, bare)
     mkdirSync(`${settings}.bak`)
     expect(() => verified(directory, { maySeal: true })).toThrow(
-      /^settings\.json cannot be given its checksum: .+\. Nothing was changed\.$/,
+      /^settings\.json cannot be saved: .+\. It is as before\.$/,
     )
     expect(readFileSync(settings, 'utf8')).toBe(bare)
   })

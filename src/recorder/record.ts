@@ -97,7 +97,8 @@ export function echoText(answer: Answer, prompt: Prompt): string {
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 const saysPain = /\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b/i
-const saysNoPain = /\b(no|nothing) (pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain (is|was) gone\b/i
+const saysNoPain =
+  /\b(no|nothing|not|without|\w+n['’]t) (\w+ )?(pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain:? none\b|\bpain (is|was) gone\b/gi
 
 /** The message after a result or a note with a pain or a warning sign, or after one whose words only mention a pain;
  * null for any other.
@@ -111,7 +112,7 @@ export function painText(
   if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
   if (isFelt)
     return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`
-  return note !== null && saysPain.test(note) && !saysNoPain.test(note)
+  return note !== null && saysPain.test(note.replace(saysNoPain, ''))
     ? 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
     : null
 }

@@ -18,7 +18,7 @@ export interface PainNoted extends Pain {
 /** The pains in a text, one for each place: `left calf 4; right elbow`, `hip 4 and knee 2`,
  * `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
-  return text.split(/;|(?<=\d)\s+and\s+(?=\p{L}.*\d$)/u).flatMap((each) => {
+  return text.split(/;|(?<=\b(?:10|\d)(?:\/10)?)(?:,|\s+and)?\s+(?=\p{L}.*\d$)/u).flatMap((each) => {
     const bare = each.replace(/^\s*pain\b\s*:?/i, '').trim()
     if (bare === '') return []
     const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)(?:\s*\/\s*10)?$/.exec(bare) ?? []
@@ -71,7 +71,7 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
-    'chest (pains?|pressure|discomfort|(was |felt |feels |is )?(tight|heav)\\w*|hurts?|hurting)',
+    'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav)\\w*|hurts?|hurting)',
     '(pain|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
     'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
     'light[ -]?headed(ness)?',

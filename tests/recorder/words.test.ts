@@ -451,7 +451,16 @@ test('a pain in the words of a note is kept as a note, and what would make it co
   const hint = 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
   expect([said('5 "sharp pain left calf"'), said('5 "limped after it"')]).toEqual([hint, hint])
   expect([said('5 "calf twinge"'), said('5 "left knee hurts"')]).toEqual([hint, hint])
-  const none = ['no pain today', 'pain-free', 'painted the rack', 'nothing hurts', 'no twinge']
+  expect(said('5 "no knee pain but the hip hurts"')).toBe(hint)
+  const none = [
+    'no pain today',
+    'pain-free',
+    'painted the rack',
+    'nothing hurts',
+    'no twinge',
+    "didn't hurt",
+    'no knee pain',
+  ]
   expect(none.map((words) => said(`5 "${words}"`))).toEqual(none.map(() => null))
 })
 

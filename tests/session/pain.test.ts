@@ -38,6 +38,15 @@ test.each([
       { place: 'knee', level: 2 },
     ],
   ],
+  [
+    'left knee 3, hip 2/10 back 10',
+    [
+      { place: 'left knee', level: 3 },
+      { place: 'hip', level: 2 },
+      { place: 'back', level: 10 },
+    ],
+  ],
+  ['L5 disc 3', [{ place: 'L5 disc', level: 3 }]],
   ['hip and knee 2', [{ place: 'hip and knee', level: 2 }]],
   ['left calf 4 and tight', [{ place: 'left calf 4 and tight', level: null }]],
 ])('%s is read with its place and number', (text, pains) => expect(painsIn(text)).toEqual(pains))
@@ -115,6 +124,10 @@ test.each([
   ['tight chest strap', false, false],
   ['no pressure on chest press', false, false],
   ['discomfort in the chest', false, true],
+  ['chest felt a bit tight', false, true],
+  ['chest really heavy', false, true],
+  ['chest strap a bit tight', false, false],
+  ['chest dips very heavy', false, false],
   ['faint pain in the left knee', false, false],
   ['No chest pain or dizziness, slept well', false, false],
   ['no pain in my chest', false, false],
@@ -144,6 +157,9 @@ describe('pain after a result', () => {
     ['4:16 hr 168 pain "left calf, sharp"', '4:16 hr 168', 'left calf, sharp'],
     ['6 x 100 @8 pain "left calf" 4', '6 x 100 @8', 'left calf 4'],
     ['pain left calf 4', '', 'left calf 4'],
+    ['6 x 100 @8 pain left knee 3, hip 2', '6 x 100 @8', 'left knee 3, hip 2'],
+    ['6 pain knee 3 hip 2 and back 1', '6', 'knee 3 hip 2 and back 1'],
+    ['6 pain none', '6', null],
   ])('is read from %s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
 
   test('an effort is never taken for the level of a pain', () => {

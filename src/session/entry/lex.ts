@@ -72,12 +72,16 @@ export interface EntryText {
 /** The most characters of an entry. */
 export const longestEntry = 500
 
-/** At the end of an entry: `pain left calf`, `pain left calf 4`, but not before `rpe 8`. */
-const unquotedPain =
-  /(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)[\p{L}'’ -]+?(?:\s+(?:10|\d)(?:\/10)?)?)?$/iu
+const places = String.raw`[\p{L}'’ -]+?`
+const ofTen = String.raw`\s+(?:10|\d)(?:\/10)?`
+/** At the end of an entry: `pain left calf`, `pain left calf 4`, `pain calf 4, hip 2`, but not before `rpe 8`. */
+const unquotedPain = new RegExp(
+  String.raw`(?:^|\s)pain:?(\s+(?!.*\b(?:rpe|rir|hr|bw|x|in)\b)${places}(?:${ofTen}(?:,?\s+${places}${ofTen})*)?)?$`,
+  'iu',
+)
 
 /** At the end of an entry; kept as a note. */
-const saysNoPain = /(?:^|[\s,]+)(no pain|pain[ -]?free|not sore)$/i
+const saysNoPain = /(?:^|[\s,]+)(no pain|pain:? none|pain[ -]?free|not sore)$/i
 
 /** Separates notes and pain from the figures.
  * @returns the error for an entry over 500 characters, with control characters, an open quote, or a pain without a

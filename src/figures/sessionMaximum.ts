@@ -82,7 +82,7 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
  * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve, or
- * where a set of no less load was good for more than 10 repetitions, the largest estimate at r = 0, "at least". Null if no
+ * where all such sets are outdone by one of more than 10 repetitions, the largest estimate at r = 0, "at least". Null if no
  * set gives an estimate.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
@@ -100,24 +100,21 @@ interface Counted extends Estimated {
   weight: number
 }
 
-/** Whether a set of no less load was good for more repetitions than the equations reach to: those after it were tired.
+/** Whether a set of no less load was good for more repetitions than the equations reach to, and for over one more than this
+ * one: this one was a tired set.
  * Source: This program's own rule. */
-function isOutdone(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
-  const repsLeft = (other: LiftedSet) => reserveOf(other)?.reserve ?? 0
-  return sets.some(
-    (other) =>
-      !isCluster(other) && other.kg > set.kg - noise && other.reps + repsLeft(other) > mostRepetitions,
-  )
+function isOutdone({ set, estimate }: Estimated, sets: readonly LiftedSet[]): boolean {
+  const repsToFailure = (other: LiftedSet) => repsOf(other) + (reserveOf(other)?.reserve ?? 0)
+  const most = Math.max(mostRepetitions, estimate.n + 1)
+  return sets.some((other) => !isCluster(other) && other.kg > set.kg - noise && repsToFailure(other) > most)
 }
 
 /** The sets that count: straight ones with a known reserve, or if there are none, clusters; none that is outdone.
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
-  const isKnown = (set: LiftedSet) => weightOf(set) !== null && !isOutdone(set, sets)
-  const known = estimated(sets, (set) => (isKnown(set) ? estimateSet(set) : null)).map((each) => ({
-    ...each,
-    weight: weightOf(each.set)!,
-  }))
+  const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set)))
+    .filter((each) => !isOutdone(each, sets))
+    .map((each) => ({ ...each, weight: weightOf(each.set)! }))
   const straight = known.filter(({ set }) => !isCluster(set))
   return straight.length > 0 ? straight : known
 }

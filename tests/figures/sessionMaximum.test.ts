@@ -114,6 +114,11 @@ describe('the maximum of a session', () => {
       kg: maximumBy('median', 60, 9),
       atLeast: true,
     })
+    // 8 repetitions at RPE 7 are 11, one more than 8 at RPE 8: within the repetition either way.
+    expect(sessionMaximum([set(60, 8, { rpe: 7 }), set(60, 8, { rpe: 8 })])).toMatchObject({
+      kg: maximumBy('median', 60, 10),
+      atLeast: false,
+    })
     // A heavier set is not outdone.
     expect(sessionMaximum([open(12), set(70, 6, { rpe: 9 })])).toMatchObject({ atLeast: false, index: 1 })
   })

@@ -250,15 +250,15 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
   return exact && sideText(exact)
 }
 
-/** The load of a set in words, with its plates and the source of a percentage; only the effort if the load is
+/** The load of a set in words, with its plates and the source of a percentage; only the source and the effort if the load is
  * unknown. */
 function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: LiftedLoad | null): string {
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
-  if (!shown) return effort
+  const from = fromText(state, step)
+  if (!shown) return joined(', ', [from, effort])
   const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
   const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment, step.side)
   const plates = onBar ? platesText(shown, equipment) : null
-  const from = fromText(state, step)
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
   return joined(', ', [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort])
 }

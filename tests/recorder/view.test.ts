@@ -98,7 +98,9 @@ describe('the current step', () => {
     expect(lift('squat: 3 x 5 @ 80%', 'max: squat 100 kg\n').what).toBe(
       'squat 5 at 80 kg: 25 + 5 a side, 80 % of 100 kg (max: in the file)',
     )
-    expect(lift('squat: 3 x 5 @ 80%').what).toBe('squat 5; type the load you use')
+    expect(lift('squat: 3 x 5 @ 80%').what).toBe(
+      'squat 5 at 80 % of an unknown maximum; type the load you use',
+    )
     expect(lift('squat: 3 x 5 @ rpe 8').what).toBe('squat 5 at rpe 8; type the load you use')
     expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
   })

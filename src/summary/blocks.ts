@@ -156,11 +156,12 @@ function fallenShort({ exercises, state }: SummaryView): { step: string; text: s
 function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
   return sets.flatMap(({ step, result, number }) => {
     const { dose } = step
-    const done = amountDone(dose, resultOf(state, step) ?? result)
+    const whole = resultOf(state, step) ?? result
+    const done = amountDone(dose, whole)
     const meant = amountMeant(dose)
     const isShort = meant !== null && done !== null && done < meant - 1e-6
     if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
-    const amount = amountText(dose, done ?? 0)
+    const amount = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done ?? 0)
     const of = isShort && !result.failed && result.note === null ? ` of ${amountText(dose, meant)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
     const which = dose.kind === 'complex' ? `${step.name} set ${step.number}` : `${name} set ${number}`

@@ -103,6 +103,13 @@ notes
     )
   })
 
+  it('tells the rounds of a failure in as many as fit', () => {
+    const { session } = new Kept(readDay('lift\n  12 min of: 5 pull-up, 10 push-up\n')).type('3+4!').finish()
+    expect(summaryText(session, context, { full: false })).toMatch(
+      /^Done as planned but: pull-up \+ push-up set 1\s+\(3\+4, failed\)$/m,
+    )
+  })
+
   it('has the drops of a drop set together, and equal drop sets once', () => {
     const kept = new Kept(readDay('lift\n  curl 3 x (8 > 6) @ 20/15 kg\n'))
     const { session } = kept.type('=', '= @9', '8>5!').finish()

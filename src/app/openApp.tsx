@@ -28,7 +28,7 @@ import { showToday } from './today.tsx'
 interface AppOptions extends Opening {
   commands: CommandTools
   /** Called once the sessions for the first screen are read, before anything is drawn. */
-  screenComes: () => void
+  beforeFirstFrame: () => void
   /** Defaults to the process's terminal. */
   streams?: Parameters<typeof runScreens>[1]
 }
@@ -72,7 +72,7 @@ export async function openApp(options: AppOptions): Promise<number> {
       logbook.index()
       firstStart(screens, first)
     }
-    options.screenComes()
+    options.beforeFirstFrame()
   }
   const together = (apply: () => void) => (recording === null ? apply() : recording.store.together(apply))
   const status = await runScreens({ isUnicode, start, together, leave: close }, options.streams)

@@ -34,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = await openApp({
     ...opening,
     commands: await commandTools(input),
-    screenComes: () => {
+    beforeFirstFrame: () => {
       isScreen = true
       progress.clear()
     },

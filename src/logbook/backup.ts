@@ -15,7 +15,7 @@ import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { readSession } from './sessionFile.ts'
-import { readFileBytes, readObject, readTextFile, sumOf, textOf } from './text.ts'
+import { readFileBytes, readObject, readTextFile, sha256Of, textOf } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and
  * its text (base64 if it is not UTF-8); then an end with the number of files and the SHA-256 of all sums. Files that
@@ -88,11 +88,11 @@ function printBackup({ files }: Backup): string {
     const text = textIn(bytes)
     return JSON.stringify({
       path,
-      sha256: sumOf(bytes),
+      sha256: sha256Of(bytes),
       ...(text === null ? { base64: bytes.toString('base64') } : { text }),
     })
   })
-  const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
+  const all = sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
   return [
     JSON.stringify({ backup: format, files: files.length }),
     ...lines,
@@ -116,7 +116,7 @@ export function readBackup(file: string): Backup {
   if (backup !== format) throw damaged('it is not a backup of this program, or it is a newer one')
   const end = parsed(lines.pop() ?? '', lines.length + 2)
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
-  const all = sumOf(files.map(({ bytes }) => sumOf(bytes)).join('\n'))
+  const all = sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
   if (end.end !== files.length || end.sha256 !== all)
     throw damaged('it is cut off, or files are missing from it')
   return { files, sessions: files.filter(isSession).length }
@@ -145,7 +145,7 @@ function fileOf(
   if (typeof path !== 'string' || !isBackedUp(path))
     throw damaged(`line ${number} names a file that no logbook has`)
   const bytes = typeof text === 'string' ? Buffer.from(text, 'utf8') : Buffer.from(String(base64), 'base64')
-  if (sumOf(bytes) !== sha256) throw damaged(`line ${number} (${path}) does not match its checksum`)
+  if (sha256Of(bytes) !== sha256) throw damaged(`line ${number} (${path}) does not match its checksum`)
   return { path, bytes }
 }
 

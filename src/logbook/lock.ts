@@ -104,7 +104,7 @@ function lockOf(path: string, ours: LockText): Lock {
     // If it fails, the lock is dead as soon as this process ends, and the next contender takes it over.
     release: () => {
       attempt(() => {
-        if (isStill(path, ours)) removeFile(path)
+        if (isSameLock(path, ours)) removeFile(path)
       })
     },
   }
@@ -122,10 +122,10 @@ function takeOver(
       const rival = readLock(right)
       if (rival === null) return 'changed'
       // Once the lock has changed, a right to the dead one is held only for a check and names nobody.
-      if (!isDead(rival, machine)) return isStill(path, dead) ? rival : 'changed'
+      if (!isDead(rival, machine)) return isSameLock(path, dead) ? rival : 'changed'
       continue
     }
-    const isUnchanged = isStill(path, dead)
+    const isUnchanged = isSameLock(path, dead)
     if (isUnchanged) linkOver(temporary, path)
     // The lock named N is gone for good: whoever still waits for a right to it will see that.
     removeRights(path, dead.name)
@@ -133,7 +133,7 @@ function takeOver(
   }
 }
 
-function isStill(path: string, lock: LockText): boolean {
+function isSameLock(path: string, lock: LockText): boolean {
   return readLock(path)?.name === lock.name
 }
 

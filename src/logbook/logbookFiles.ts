@@ -5,7 +5,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import type { SessionEntry } from './model.ts'
-import { sumOf } from './text.ts'
+import { sha256Of } from './text.ts'
 
 /* Which files a logbook has, by their names. What sync exchanges, what a backup holds, what a restore writes and what
  * is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
@@ -171,7 +171,7 @@ export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
  * other id has a hyphen.
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
-  return `${id.slice(0, 33)}-${sumOf(text).slice(0, 6)}`
+  return `${id.slice(0, 33)}-${sha256Of(text).slice(0, 6)}`
 }
 
 /** The session whose version an id names; null if the id is a session's own. */

@@ -260,7 +260,7 @@ export function printSession(session: Session): string {
 }
 
 /** Whether one version of a session is the other plus later events. */
-export function goesOnFrom(longer: Session, shorter: Session): boolean {
+export function continues(longer: Session, shorter: Session): boolean {
   const events = longer.events.slice(0, shorter.events.length)
   return (
     JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&

@@ -5,7 +5,7 @@ import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFil
 import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
-import { clipped, printableValueOf, readObject, readTextFile, sumOf, type Unreadable } from './text.ts'
+import { clipped, printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
 
 /* What the settings, a year of mornings and a session share: each is one JSON object with its format and its checksum,
  * written durably, with its previous copy beside it as NAME.bak. */
@@ -249,7 +249,7 @@ export const zeros = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */
 export function sealed(text: string): string {
-  const sum = sumOf(text)
+  const sum = sha256Of(text)
   return text.replace(field, (_, before: string) => `${before}${sum}"`)
 }
 
@@ -261,7 +261,7 @@ export function sealOf(text: string, read: Readonly<Record<string, unknown>>): '
   if (match === null || match[2] !== read.checksum) return 'wrong'
   const begin = match.index + (match[1] ?? '').length
   const zeroed = `${text.slice(0, begin)}${zeros}${text.slice(begin + zeros.length)}`
-  return sumOf(zeroed) === match[2] ? 'right' : 'wrong'
+  return sha256Of(zeroed) === match[2] ? 'right' : 'wrong'
 }
 
 /** Whether an entry is a checksum with a flipped bit in its name. */

@@ -6,8 +6,8 @@ import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
 import { contentOf, kindsOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { goesOnFrom, readSession } from './sessionFile.ts'
-import { bringToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
+import { continues, readSession } from './sessionFile.ts'
+import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
 import { type DuplicateSession, mergedTree, withLost, wrongIn } from './syncMerge.ts'
 import {
   type Changes,
@@ -202,7 +202,7 @@ function restoreRuined(repository: Repository, before: Tree, ruined: Tree): stri
     const isRepairable = typeof copy === 'string' && wrongIn(path, copy) === null
     if (isRepairable || wrongIn(path, was) !== null) return []
     const wanted = before.get(path) ?? ''
-    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
+    return applyToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
   })
 }
 
@@ -215,7 +215,7 @@ function restoreLost(repository: Repository, before: Tree, tree: Map<string, str
     const wanted = keepText(repository, whole)
     tree.set(path, wanted)
     // A file that has changed meanwhile is left to the next sync.
-    return bringToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
+    return applyToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
   })
 }
 
@@ -293,7 +293,7 @@ function exchange(
     if (error instanceof GitFailure) throw unreachable(address, error.reason, error)
     throw error
   }
-  const taken = takeIn(repository, remote, mayDelete)
+  const taken = mergeRemote(repository, remote, mayDelete)
   if (taken === null) return { late: 'files of the logbook keep changing' }
   const { git, head } = repository
   if (head === null || head === remote.commit) return { ...taken, late: null }
@@ -311,7 +311,7 @@ function exchange(
     throw unreachable(address, error.reason, error)
   }
   const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))
-  return { ...taken, sent: broughtIn(went), deletedThere: deletedIn(went), late: null }
+  return { ...taken, sent: writtenIn(went), deletedThere: deletedIn(went), late: null }
 }
 
 /** @param why the end of a sentence */
@@ -323,7 +323,11 @@ function unreachable(address: string, why: string, cause?: GitFailure): LogbookE
 
 /** Merges what the remote has with what is here.
  * @returns what changed here; null if a file changed meanwhile */
-function takeIn(repository: Repository, { commit: other, base }: Remote, mayDelete: boolean): Moved | null {
+function mergeRemote(
+  repository: Repository,
+  { commit: other, base }: Remote,
+  mayDelete: boolean,
+): Moved | null {
   if (other === null || other === repository.head) return {}
   const there = treeOf(repository, other)
   refuseForeign(there.foreign, 'The remote')
@@ -345,11 +349,11 @@ function takeIn(repository: Repository, { commit: other, base }: Remote, mayDele
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
   const twice = new Set(keptTwice.map(({ path }) => path))
   const rewritten = rewrittenIn(repository, own, tree).filter(({ path }) => !twice.has(path))
-  if (!bringToDisk(repository, own, tree)) return null
+  if (!applyToDisk(repository, own, tree)) return null
   moveHead(repository, next)
   const copies = new Set(keptTwice.map((each) => each.own))
   const changes = changesBetween(own, tree)
-  const received = broughtIn(changes).filter((path) => !copies.has(path))
+  const received = writtenIn(changes).filter((path) => !copies.has(path))
   return { received, deletedHere: deletedIn(changes), keptTwice, mornings, rewritten, damaged }
 }
 
@@ -365,7 +369,7 @@ function rewrittenIn(repository: Repository, own: Tree, tree: Tree): RewrittenSe
   return bothTexts(repository, own, tree).flatMap(({ path, ...texts }) => {
     if (contentOf(path) !== 'session') return []
     const [was, is] = [readSession(texts.was, null), readSession(texts.is, null)]
-    if ('wrong' in was || 'wrong' in is || goesOnFrom(is.value, was.value)) return []
+    if ('wrong' in was || 'wrong' in is || continues(is.value, was.value)) return []
     const fields = differencesBetween(was.value.events, is.value.events, 'event')
     return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
   })
@@ -385,7 +389,7 @@ function differencesBetween(was: unknown, is: unknown, place: string): string[] 
   })
 }
 
-function broughtIn(changes: Changes): string[] {
+function writtenIn(changes: Changes): string[] {
   return [...changes].flatMap(([path, object]) => (object === null ? [] : [path]))
 }
 

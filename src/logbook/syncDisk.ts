@@ -76,7 +76,7 @@ function pathsOnDisk(home: string): string[] {
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
  * changed meanwhile, and returns false.
  * @throws LogbookError `locked` for a session that a process is recording */
-export function bringToDisk(repository: Repository, from: Tree, to: Tree): boolean {
+export function applyToDisk(repository: Repository, from: Tree, to: Tree): boolean {
   const all = [...changesBetween(from, to)]
   // New files first: the second name of a version exists before its old place is overwritten. But old names that
   // differ from theirs only in case go even earlier: many file systems take both for one file.
@@ -88,11 +88,11 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree): boole
   for (const [path, object] of changes) {
     const file = join(repository.home, path)
     makeFolder(dirname(file))
-    const bring = () => isBrought(repository, path, from.get(path), object)
+    const apply = () => isApplied(repository, path, from.get(path), object)
     const isDone =
       contentOf(path) === 'session'
-        ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, bring)
-        : bring()
+        ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, apply)
+        : apply()
     if (!isDone) return false
   }
   return true
@@ -101,7 +101,7 @@ export function bringToDisk(repository: Repository, from: Tree, to: Tree): boole
 /** Changes one file to what it should become; false, and no change, if it is neither that nor as it was before.
  * @param before the object that it was; undefined without one
  * @param wanted the object that it becomes; null to remove it */
-function isBrought(
+function isApplied(
   repository: Repository,
   path: string,
   before: string | undefined,

@@ -2,7 +2,7 @@ import { differencesOf, mergedEvents } from '../plan/morning.ts'
 import { LogbookError } from './errors.ts'
 import { contentOf, versionId } from './logbookFiles.ts'
 import { morningsKind, printMornings } from './mornings.ts'
-import { goesOnFrom, printSession, readSession } from './sessionFile.ts'
+import { continues, printSession, readSession } from './sessionFile.ts'
 import { readStored, type Wrong } from './storedFile.ts'
 import { changesBetween, type Tree } from './syncRepository.ts'
 
@@ -128,7 +128,7 @@ export function withLost(path: string, before: string, now: string): string | nu
     const [was, is] = [readSession(before, null), readSession(now, null)]
     if ('wrong' in was || 'wrong' in is || !is.isSealed) return null
     const isLonger = was.value.events.length > is.value.events.length
-    return isLonger && goesOnFrom(was.value, is.value) ? before : null
+    return isLonger && continues(was.value, is.value) ? before : null
   }
   if (content !== 'mornings') return null
   const [was, is] = [readStored(before, morningsKind), readStored(now, morningsKind)]
@@ -148,8 +148,8 @@ function mergeSessions(merge: Merge, path: string, here: string, there: string):
     damaged.push(path)
     return
   }
-  if ('value' in theirs && goesOnFrom(mine.value, theirs.value)) tree.set(path, here)
-  else if ('wrong' in theirs || !goesOnFrom(theirs.value, mine.value)) {
+  if ('value' in theirs && continues(mine.value, theirs.value)) tree.set(path, here)
+  else if ('wrong' in theirs || !continues(theirs.value, mine.value)) {
     // Derived from the text, so that the next run after one that was cut off gives the same id.
     const id = versionId(mine.value.id, textOf(here))
     const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${id}.json`)

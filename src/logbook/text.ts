@@ -123,6 +123,6 @@ export function textOf(bytes: Buffer, keepsMark = false): string | Unreadable {
 }
 
 /** The SHA-256 of bytes, or of a text in UTF-8, in hexadecimal digits. */
-export function sumOf(content: string | Uint8Array): string {
+export function sha256Of(content: string | Uint8Array): string {
   return createHash('sha256').update(content).digest('hex')
 }

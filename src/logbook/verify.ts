@@ -26,7 +26,7 @@ import { type Machine, thisMachine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { goesOnFrom, loadSession, printSession, sessionKind } from './sessionFile.ts'
+import { continues, loadSession, printSession, sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
 import { changeStored, loadStored, readAt, repairUnderLock, type StoredKind } from './storedFile.ts'
@@ -208,14 +208,14 @@ function merged(home: string, damage: Damage, path: string, machine: Machine): D
 }
 
 function mergeKept(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
-  if (there !== null && goesOnFrom(there, kept)) return 'The session holds all of them, so it was removed.'
+  if (there !== null && continues(there, kept)) return 'The session holds all of them, so it was removed.'
   const all = 'The session holds all of them now, so it was removed.'
   if (there === null) {
     // A newer program may be able to read the file, and the next save would overwrite a copy.
     const aside = replaceDamaged(entry.path, printSession(kept))
     return aside === null ? all : `${all} The file that could not be read is ${aside} now.`
   }
-  if (goesOnFrom(kept, there)) {
+  if (continues(kept, there)) {
     writeDurably(entry.path, printSession(kept), true)
     return all
   }

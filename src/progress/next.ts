@@ -164,7 +164,7 @@ function sameAsLifted(
   const isHeavier = now.sets.some(({ kgOver }) => kgOver > 0)
   const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
   if (!isAtOtherLoads(now) || isTooHeavy) return verdict('same', `${seen} -> ${same}${aim}`)
-  return verdict(isHeavier ? 'up' : 'down', `${seen} -> ${newLoads(decided, now.loads, aim)}`)
+  return verdict(isHeavier ? 'up' : 'down', `${seen} -> ${writeNewLoads(decided, now.loads, aim)}`)
 }
 
 /** Goes below the load lifted last time, or below the written one if that is lighter. */
@@ -179,7 +179,7 @@ function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined):
   if (lighter === null) return verdict('same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, loadOnly, what)
-  return verdict('down', `${since} -> ${less}, ${newLoads(decided, lighter)}`)
+  return verdict('down', `${since} -> ${less}, ${writeNewLoads(decided, lighter)}`)
 }
 
 /** If the mass of only one is known, that one. */
@@ -211,7 +211,7 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
   const lighter = changedLoads(now, (load) => lighterLoad(load, 0.95, true, lifter))
   if (lighter) {
     const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, lifter.name, lifter.bodyKg) ?? 0)
-    return verdict('down', `${twice} -> ${less}, ${newLoads(decided, lighter)}`)
+    return verdict('down', `${twice} -> ${less}, ${writeNewLoads(decided, lighter)}`)
   }
   const same = sameText(exercise)
   // A load that builds on last time would go up while the repetitions go down.
@@ -233,7 +233,7 @@ function heavierOrMore(decided: Decided, others: OtherSessions): Verdict {
       return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
     })
   const [step, farStep] = [heavier(1.025, 1.05), heavier(1, 1.1)]
-  if (step) return verdict('up', `${seen} -> ${newLoads(decided, step)}`)
+  if (step) return verdict('up', `${seen} -> ${writeNewLoads(decided, step)}`)
   const added = repsAdded(now, others)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && moreReps(exercise, 1)) {
@@ -245,12 +245,16 @@ function heavierOrMore(decided: Decided, others: OtherSessions): Verdict {
     return verdict('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
   fewerReps(exercise, added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
-  return verdict('up', `${seen} -> ${newLoads(decided, farStep, doses)}`)
+  return verdict('up', `${seen} -> ${writeNewLoads(decided, farStep, doses)}`)
 }
 
 /** Writes loads into the line and returns them as text. A warm-up that starts no lighter is dropped.
  * @param after appended to the text */
-function newLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[], after = ''): string {
+function writeNewLoads(
+  { item, exercise, now }: Decided,
+  loads: readonly (Load | null)[],
+  after = '',
+): string {
   writeLoads(exercise, now, loads)
   const text = `${loadsText(exercise.sets.map(({ load }) => load))}${after}`
   const load = item.exercises[0]?.sets[0]?.load

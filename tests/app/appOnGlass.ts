@@ -52,7 +52,7 @@ export async function appOn(folder: string, given: Given = {}) {
     samples: null,
     env: { LANG: 'C.UTF-8' },
     begin: null,
-    screenComes: () => {},
+    beforeFirstFrame: () => {},
     err: () => {},
     ...rest,
     commands: { ...commands, ...rest.commands },

@@ -69,7 +69,7 @@ describe('looking back', () => {
       const app = await appOn(folder, {
         logbook,
         begin,
-        screenComes: () => happened.push('the screen comes'),
+        beforeFirstFrame: () => happened.push('the screen comes'),
       })
       expect(await app.shows()).toContain(shown)
       expect(happened.slice(-2)).toEqual([

@@ -16,7 +16,7 @@ import { isLock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import {
-  goesOnFrom,
+  continues,
   loadSession,
   newestFirst,
   printSession,
@@ -227,11 +227,11 @@ describe('the text of a session', () => {
 describe('one version of a session goes on from another', () => {
   it('if it has the same prescription and the same events first', () => {
     const [short, long] = [fresh(setRecorded(1)), fresh(setRecorded(1), setRecorded(2))]
-    expect(goesOnFrom(long, short)).toBe(true)
-    expect(goesOnFrom(short, short)).toBe(true)
-    expect(goesOnFrom(short, long)).toBe(false)
-    expect(goesOnFrom(fresh(setRecorded(2), setRecorded(1)), short)).toBe(false)
-    expect(goesOnFrom({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBe(false)
+    expect(continues(long, short)).toBe(true)
+    expect(continues(short, short)).toBe(true)
+    expect(continues(short, long)).toBe(false)
+    expect(continues(fresh(setRecorded(2), setRecorded(1)), short)).toBe(false)
+    expect(continues({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBe(false)
   })
 })
 

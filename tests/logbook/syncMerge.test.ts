@@ -8,7 +8,7 @@ import { isBackedUp, isSynced, versionOf } from '../../src/logbook/logbookFiles.
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { sealed, zeros } from '../../src/logbook/storedFile.ts'
-import { bringToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
+import { applyToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import {
   keepText,
@@ -363,7 +363,7 @@ function brought(files: Record<string, string>, from: Record<string, string>, to
   const treeOf = (texts: Record<string, string>) =>
     new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
   return {
-    isDone: bringToDisk(repository, treeOf(from), treeOf(to)),
+    isDone: applyToDisk(repository, treeOf(from), treeOf(to)),
     textOf: (file: string) => (existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null),
     namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
   }

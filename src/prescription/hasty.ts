@@ -2,9 +2,10 @@ import { sum } from 'd3-array'
 import { printClock } from '../units/duration.ts'
 import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { liftAnswers } from './hastyLifts.ts'
-import { amount, ownWords, recoveryText, runAnswers, someTime } from './hastyRuns.ts'
-import { type AnswerRow, inNotation, type LineRule, put, type Row } from './words.ts'
+import { liftAnswers, liftQuestions, liftScribble, roundsScribble, withoutName } from './hastyLifts.ts'
+import { runAnswers, runScribble } from './hastyRuns.ts'
+import { ownWords, type Scribble } from './scribble.ts'
+import { type AnswerRow, type LineRule, put } from './words.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers and meals, and
  * how rows are tried. */
@@ -112,37 +113,32 @@ const headerAnswers: readonly AnswerRow[] = [
 // ---- meals ------------------------------------------------------------------------------------
 
 /** What a meal is named after: `before the run`. */
-const occasion = '(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights)'
-const foodBefore = new RegExp(
-  `^((?:\\d[\\d.]* *)?\\p{L}[^:]*?)(?: +(\\d[\\d:.]* *(?:min|h|s)))? +(before|between|after)(?: +${occasion})?$`,
-  'iu',
+const occasion = '( +(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights))?'
+const foodLast = new RegExp(
+  `^(?:(\\d[\\d:.]* *(?:min|h)) +)?(before|between|after)${occasion}[ :,]+(.+)$`,
+  'i',
 )
-/** @param foods the food that may follow, as a pattern: in quotes, nothing with a figure */
-const foodAtTime = (foods: string) =>
-  new RegExp(`^(\\d[\\d:.]* *(?:min|h)) +(before|after)(?: +${occasion})?[ :,]+(${foods})$`, 'iu')
-const foodAfter = new RegExp(`^(before|between|after) +${occasion}[ :]+(.*\\p{L}.*)$`, 'iu')
+const foodFirst = new RegExp(
+  `^([^:]+?)(?: +(\\d[\\d:.]* *(?:min|h|s)))? +(before|between|after)${occasion}$`,
+  'i',
+)
 
 /** `gel before run`, `before run: gel`: the meal in the notation, each food as written or as words in quotes. */
-function mealText(when: string, time: string, foods: string, isQuoted: boolean): string {
+function mealScribble(line: string, isQuoted: boolean): Scribble | null {
+  const [, late, last, named, after] = foodLast.exec(line) ?? []
+  const [, before, early, first] = foodFirst.exec(line) ?? []
+  const [when, time, foods = ''] = (late ?? named) ? [last, late, after] : [first, early, before]
   const bits = foods.split(/ *[,+&] *| +and +/).map((food) => {
     const [, amount, nutrient] = /^(\d[\d.]* *m?g) +(?:of +)?(carbs|protein|fat|caffeine)$/i.exec(food) ?? []
     if (amount !== undefined) return `${nutrient} ${amount}`
-    return isQuoted ? `"${food}"` : food
+    return isQuoted && !/\d *m?g\b/.test(food) ? `"${food}"` : food
   })
-  return `${when.toLowerCase()}${time === '' ? '' : ` ${time}`}: ${bits.join(', ')}`
+  if (!/\p{L}/u.test(foods)) return null
+  const wrong = [
+    'a meal begins with before, between or after and a colon, and words of your own are in quotes',
+  ]
+  return { line: `${when?.toLowerCase()}${time ? ` ${time}` : ''}: ${bits.join(', ')}`, wrong }
 }
-
-const mealMessage =
-  'a meal begins with before, between or after and a colon, and words of your own are in quotes'
-const fuelAnswers = [false, true].flatMap((isQuoted): AnswerRow[] => [
-  [foodBefore, mealMessage, (_, foods, time, when) => mealText(when, time, foods, isQuoted)],
-  [foodAfter, mealMessage, (_, when, foods) => mealText(when, '', foods, isQuoted)],
-  [
-    foodAtTime(isQuoted ? '\\D+' : '.+'),
-    mealMessage,
-    (_, time, when, foods) => mealText(when, time, foods, isQuoted),
-  ],
-])
 
 /** Names something that is eaten. */
 export const namesFood =
@@ -153,146 +149,77 @@ export function isFood(words: string): boolean {
   return namesFood.test(words) && !/^(?:carbs?|protein|fat|caffeine|kcal)$/i.test(words)
 }
 
-// ---- how rows are tried ------------------------------------------------------------------------
+// ---- any line ----------------------------------------------------------------------------------
+
+type Reader = (line: string) => Scribble | null
 
 /** In the order in which they are tried. */
-const answersOf: Partial<Record<LineRule, readonly AnswerRow[]>> = {
-  header: headerAnswers,
-  liftItem: liftAnswers,
-  fuelItem: fuelAnswers,
-  runItem: runAnswers,
+const readers: Partial<Record<LineRule, readonly Reader[]>> = {
+  header: headerAnswers.map(readerOf),
+  fuelItem: [(line) => mealScribble(line, false), (line) => mealScribble(line, true)],
+  liftItem: [
+    ...liftAnswers.map(readerOf),
+    roundsScribble,
+    liftScribble,
+    ...liftQuestions.map(readerOf),
+    withoutName,
+  ],
+  runItem: [
+    ...runAnswers.map(readerOf),
+    (line) => runScribble(line),
+    (line) => (/race/i.test(line) ? runScribble(line, false) : null),
+  ],
 }
 
-/** The most rows that may repair one line, each what the one before wrote. */
-const mostRows = 3
+function readerOf([pattern, message, said]: AnswerRow): Reader {
+  return (line) =>
+    pattern.test(line)
+      ? { line: said === null ? null : put(line, pattern, said), wrong: [put(line, pattern, message)] }
+      : null
+}
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
- * @param isReadable whether a line reads, so that only readable lines are suggested */
+ * @param isReadable whether a line reads, so that only readable lines are suggested
+ * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
 export function hastyAnswer(
   text: string,
   rule: LineRule,
   isReadable: (text: string) => boolean,
+  isLast = false,
 ): Answer | null {
-  const [, line = '', notes = ''] = /^ *(.*?)((?: *, *"[^"]*")*) *$/.exec(text) ?? []
-  const spellings = new Set([line, spelledOut(line, rule)])
-  for (const said of spellings) {
-    const mended = rowsAnswer(said, rule, (each) => isReadable(`${each}${notes}`), mostRows)
-    if (mended !== null) return { ...mended, suggestion: `${mended.suggestion}${notes}` }
+  const [, line = '', quoted = ''] = /^ *(.*?)((?: *,? *"[^"]*")*) *$/.exec(text) ?? []
+  const notes = quoted.replace(/ *,? *("[^"]*")/g, ', $1')
+  for (const read of readers[rule] ?? []) {
+    const { line: written, wrong } = read(line) ?? { line: '', wrong: [] }
+    const suggestion = written === null ? null : written + notes
+    const isSure = isLast || wrong.some((each) => each !== ownWords)
+    if (isSure && (suggestion === null || isReadable(suggestion)))
+      return { message: wrong.join('; ') || 'put a comma before each clause, and no brackets', suggestion }
   }
-  const open = answersOf[rule]?.find(([pattern, , said]) => said === null && pattern.test(line))
-  if (open !== undefined) return { message: put(line, open[0], open[1]), suggestion: null }
-  if (rule !== 'runItem' || notes !== '') return null
-  for (const said of spellings) {
-    const several = severalIntervals(said, isReadable)
-    if (several !== null) return several
-  }
-  return null
-}
-
-/** What the grammar answers itself if nothing else is amiss in a line. */
-const grammarsOwn: Partial<Record<LineRule, readonly Row[]>> = {
-  runItem: [
-    [/(?<=\d)'/g, ' min'],
-    [
-      /(?<=^|[x(,] *|\b(?:jog|walk) +)(\d{3,4}(?:-\d{3,4})*)(?= *(?:[),@]|$)| +(?:in\b|off\b|jog\b|\p{L}{4}))/giu,
-      '$1 m',
-    ],
-    [new RegExp(`(?<=, *)(${amount}) +rest(?= *(?:,|$))`, 'gi'), 'rest $1'],
-  ],
-  liftItem: [[/(?<=x *[\d-]+) *, *(?=rpe +\d)/gi, ' @ ']],
-}
-
-function spelledOut(line: string, rule: LineRule): string {
-  const said = (grammarsOwn[rule] ?? []).reduce((text, row) => put(text, ...row), line)
-  return said === line ? line : inNotation(said, rule)
-}
-
-/** The answer with the fewest rows. */
-function rowsAnswer(
-  line: string,
-  rule: LineRule,
-  isReadable: (text: string) => boolean,
-  rows: number,
-): { message: string; suggestion: string } | null {
-  const mended = (answersOf[rule] ?? []).flatMap(([pattern, message, said]) =>
-    said !== null && pattern.test(line)
-      ? [{ message: put(line, pattern, message), suggestion: put(line, pattern, said) }]
-      : [],
-  )
-  const direct = mended.find(({ suggestion }) => isReadable(suggestion))
-  if (direct !== undefined || rows === 1) return direct ?? null
-  for (const { message, suggestion } of mended) {
-    const answer = rowsAnswer(suggestion, rule, isReadable, rows - 1)
-    if (answer !== null)
-      return answer.message === message ? answer : { ...answer, message: `${message}; ${answer.message}` }
-  }
-  return null
-}
-
-/** Words that begin a clause, and so are not a note. */
-const clauseWord =
-  /^(?:s|secs?|mins?|h|m|km|kg|lbs?)\b|\b(?:pause|rest|every|on|tempo|build|each|then|last|max|amrap|jog|walk|stand|split|negative|lane|grade|hr|rpe|progression|emom|drop|superset|pace)\b/i
-
-/** `deadlift 1 x 5 @ 140 kg belt`, `bench 3 x 8 (rest 2 min) @ 60 kg`: words after a complete item are a note, and words
- * in brackets are a clause if they read as one.
- * @param offer the line that would be written for another text, if there is one */
-export function ownWordsLast(
-  text: string,
-  rule: LineRule,
-  isReadable: (text: string) => boolean,
-  offer: (text: string) => string | null,
-): Answer | null {
-  if (rule !== 'liftItem' && rule !== 'runItem') return null
-  const line = text.trim()
-  const [, before = '', inBrackets, after = ''] =
+  if (!isLast) return rule === 'runItem' ? severalIntervals(line, notes, isReadable) : null
+  // Words in brackets that are no clause are a note.
+  const [, before = '', words = '', after = ''] =
     /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
-  if (inBrackets !== undefined)
-    return outOfBrackets(`${before}${after}`, inBrackets.trim(), isReadable, offer)
-  const suggestion = withNote(line, isReadable)
-  return suggestion === null ? null : { message: ownWords, suggestion }
-}
-
-/** The line with the words at its end as a note; null if no words make a readable item of it. */
-function withNote(line: string, isReadable: (text: string) => boolean): string | null {
-  for (let end = line.lastIndexOf(' '); end > 0; end = line.lastIndexOf(' ', end - 1)) {
-    const words = line.slice(end + 1)
-    if (!/^\p{L}[\p{L} '-]*$/u.test(words) || clauseWord.test(words)) return null
-    const item = line.slice(0, end).trimEnd()
-    if (isReadable(item)) return `${item}, "${words}"`
-  }
-  return null
-}
-
-function outOfBrackets(
-  item: string,
-  words: string,
-  isReadable: (text: string) => boolean,
-  offer: (text: string) => string | null,
-): Answer | null {
-  if (/\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
-  const note = `${item}, "${words}"`
-  const asNote = offer(note)
-  for (const clause of [offer(`${item}, ${words}`), offer(`${item} ${words}`)])
-    if (clause !== null && clause !== asNote)
-      return {
-        message: 'a clause has a comma before it, and no brackets',
-        suggestion: clause,
-      }
-  return isReadable(note) ? { message: ownWords, suggestion: note } : null
+  if (!/\p{L}{3}/u.test(words) || /\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
+  const note = `${before}${after}, "${words.trim()}"${notes}`
+  return isReadable(note)
+    ? { message: ownWords, suggestion: note }
+    : hastyAnswer(note, rule, isReadable, true)
 }
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
-function severalIntervals(text: string, isReadable: (text: string) => boolean): Answer | null {
+function severalIntervals(text: string, notes: string, isReadable: (text: string) => boolean): Answer | null {
   if (/^\d+ *x/i.test(text)) return null
   const lines = fastEnd(text) ?? intervalsIn(text)
   if (lines.length < 2 || lines.length > 9) return null
   const written = lines.map((line) =>
-    isReadable(line)
-      ? line
-      : (hastyAnswer(line, 'runItem', isReadable)?.suggestion ?? withNote(line, isReadable)),
+    isReadable(line) ? line : (hastyAnswer(line, 'runItem', isReadable, true)?.suggestion ?? null),
   )
   if (written.includes(null)) return null
-  return { message: 'each interval is written on a line of its own', suggestion: written.join('\n  ') }
+  return {
+    message: 'each interval is written on a line of its own',
+    suggestion: written.join('\n  ') + notes,
+  }
 }
 
 /** A run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
@@ -305,10 +232,11 @@ function intervalsIn(text: string): string[] {
   const hasTarget = /@|\bin\b/i.test(text)
   const isRecovery = (interval: string) => /^(?:jog|walk|stand|rest)\b/i.test(interval)
   const intervals = text
+    .replace(/ *\((\d+ *x[^()]*)\)/i, ', $1')
     .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)
     .map((interval) => interval.trim())
     .map((interval, index) =>
-      index > 0 && hasTarget && isTime.test(interval) ? recoveryText(interval) : interval,
+      index > 0 && hasTarget && isTime.test(interval) ? `rest ${interval}` : interval,
     )
   const lines: string[] = []
   for (const interval of intervals)
@@ -324,7 +252,7 @@ function intervalsIn(text: string): string[] {
     : []
 }
 
-const isTime = new RegExp(`^(?:${someTime})$`, 'i')
+const isTime = /^(?:\d+:\d\d|\d[\d.]* *(?:s|min|'|″))$/i
 
 /** `14 km easy, last 4 km @ 4:00/km`: the easy kilometres and the fast ones; null for any other line. */
 function fastEnd(text: string): [string, string] | null {

@@ -1,235 +1,234 @@
+import {
+  type Context,
+  ownWords,
+  type Rule,
+  readScribble,
+  type Scribble,
+  type Slots,
+  wordsAlone,
+} from './scribble.ts'
 import type { AnswerRow } from './words.ts'
 
-/* Lines of running as coaches scribble them, and the line to write instead. */
+/* Lines of running as coaches scribble them, and the line to write instead. Slots whose names do not say it: `either` is a time
+ * after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a race; `paces` the two of a
+ * progression; `measure` what the notation has no target for. */
 
-export const someTime = String.raw`\d+:\d\d|\d[\d.]* *(?:s|min|'|″)`
+const isBare = (text: string) => /^[\d.]+$/.test(text)
+const isRound = (text: string) => isBare(text) && Number(text) >= 100 && Number(text) % 50 === 0
+const isShort = (text: string) => Number.parseFloat(text) <= 10
+const isDistance = (text = '') => /(?:m|km?|mi|miles?|yd|laps?)$/i.test(text)
 
 /** A bare amount as a recovery: a time is rested, a distance is jogged. */
-export function recoveryText(amount: string): string {
-  const said = amount.replace("'", ' min').replace('″', ' s')
-  return `${/m$|mi$/i.test(said) ? 'jog' : 'rest'} ${said}`
+export function recoveryText(text: string, word = ''): string {
+  const unit = isRound(text) ? ' m' : isShort(text) ? ' min' : ' s'
+  const said = isBare(text) ? text + unit : text
+  return `${word || (isDistance(said) ? 'jog' : 'rest')} ${said}`
 }
-
-export const amount = String.raw`\d[\d:.]* *(?:s|min|m|km|mi|'|″)?`
-
-const racePace = String.raw`((?:\d+ ?km?|mile|half|(?:half )?marathon|race)(?: +race)?[ -]*(?:pace|effort)|h?mp)\b`
-
-/** Four groups: the number and the unit of work, and of recovery. */
-const onOff = String.raw` *(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:hard )?on\b(?=.*\boff\b) *(?:[,/;&+-]|and\b|with\b)? *| */ *)(\d+(?::\d\d)?) *(s|min|m|'|″|)(?: *(?:easy )?off\b)? *`
 
 /** A number alone is metres if it is as long and round as a distance on the track; else minutes if both are at most 10,
  * or if it is and the other is in minutes; else seconds. `3 m` are minutes. */
-function onOffText([work = '', unit = '', off = '', offUnit = '']: readonly string[]): string {
-  const isShort = (number: string) => Number(number) <= 10
-  const isMinutes = (unit: string) => /^(?:min|')$/.test(unit)
-  const said = (number: string, own: string, other: string, otherUnit: string) => {
-    if (number.includes(':')) return number
-    const isTrack = Number(number) >= 100 && Number(number) % 50 === 0
-    if (isMinutes(own) || (own === 'm' && isShort(number))) return `${number} min`
-    if (own !== '') return `${number} ${own === '″' ? 's' : own}`
-    if (isTrack) return `${number} m`
-    const both = otherUnit === '' ? isShort(other) : isMinutes(otherUnit)
-    return `${number} ${isShort(number) && both ? 'min' : 's'}`
+function onOffText(work = '', off = ''): string {
+  const said = (text: string, other: string) => {
+    if (isRound(text)) return `${text} m`
+    if (/^\d+ *m$/i.test(text) && isShort(text)) return `${Number.parseFloat(text)} min`
+    const isMinutes = isShort(text) && (isBare(other) ? isShort(other) : /min$|:/i.test(other))
+    return isBare(text) ? `${text} ${isMinutes ? 'min' : 's'}` : text
   }
-  return `(${said(work, unit, off, offUnit)} hard, jog ${said(off, offUnit, work, unit)})`
+  return `(${said(work, off)} hard, jog ${said(off, work)})`
 }
 
-/** Repeats with a name, such as hill sprints. */
-function namedRepeats(count: string, amount: string, name: string, clauses = ''): string {
-  return `${count} x ${amount}${/sprint/i.test(name) ? ' all out' : ''}${clauses || ', walk back'}, "${name.trim()}"`
+/** `40/20 s`, `30-30 s`; null where the line can mean a range, of two rising numbers. */
+function pairText(pair: string): string | null {
+  const [, work = '', sign, off = '', unit = ''] = /^([\d.:]+) *([-/]) *([\d.:]+)(.*)$/.exec(pair) ?? []
+  if (work === '' || (sign === '-' && Number.parseFloat(work) < Number.parseFloat(off))) return null
+  return onOffText(isBare(work) && !isRound(work) ? work + unit : work, off + unit)
 }
 
-export const ownWords = 'words of your own come last, in quotes'
+/** A time for each repeat; null where there are others than repeats. */
+function timesText(list: string, slots: Slots): string | null {
+  const times = list.split(/ *[,/] */)
+  const isEach = slots.has('work') && times.length === Number(slots.of('count')[0])
+  return isEach ? `in ${times.join('/')}${/:|s$/.test(list) ? '' : ' s'}` : null
+}
 
-const restAnswer = 'a recovery begins with its word: jog, walk, stand or rest'
+/** `@ 80` as the time of the whole interval; null for a pace, and for `412`, which can be 4:12. */
+function wholeTime(text: string): string | null {
+  const isUnsure = /^(?:[2-9][0-5]\d(?:-\d{3})?|\d|.*[.:].*)$/.test(text)
+  return isUnsure ? null : `in ${text.replace(/\d$/, '$& s')}`
+}
 
+/** A bare amount after the work: a time right after it is its target, any other a recovery. */
+function bareText(slot: 'target' | 'either' | 'recovery') {
+  return ([text = '']: string[], { slots, gap, next }: Context) => {
+    const isTarget = /\d *s$|:/.test(text) && isDistance(slots.of('work')[0]) && !isAimed(slots)
+    const meant = !isTarget || gap.includes('(') ? 'recovery' : gap.includes(',') ? 'either' : 'target'
+    const isSpan = text.includes('-')
+    if (meant !== slot || next.includes('EFFORT') || !slots.has('work')) return null
+    if (slot === 'recovery')
+      return isSpan || !/[,(]/.test(gap) || (isDistance(text) && !isAimed(slots)) ? null : recoveryText(text)
+    return slot === 'target' ? `in ${text}` : text
+  }
+}
+
+const isAimed = (slots: Slots) => slots.of('target', 'word', 'racePace').length > 0
+
+const isTrack = (text: string) => /^\d{3,4}$/.test(text)
+
+const rules: readonly Rule[] = [
+  // How often, and what.
+  ['EFFORT > NUMBER x', 'word!word'],
+  ['NUMBER x? strides', 'work!strides', '$1 x 100 m strides, walk back'],
+  ['NUMBER set|sets? of|x', 'count', ([count = ''], { slots }) => (slots.has('work') ? null : count)],
+  ['x NUMBER', 'count!count', ([, count = ''], { slots }) => (slots.has('count') ? null : count)],
+  ['NUMBER x|times', 'count!count', ([count = ''], { slots }) => (slots.has('count') ? null : count)],
+  ['LADDER', 'work', ([list = '']) => list + (/\d$/.test(list) ? ' m' : '')],
+  ['LIST', 'work!ladder', ([list = '']) => list.replace(/ *[/,] */g, '-') + (/\d$/.test(list) ? ' m' : '')],
+  [
+    'AMOUNT|NUMBER hard? on SIGN|and|with? ,AMOUNT|NUMBER easy? off',
+    'work!brackets',
+    (found) => onOffText(found[0], found[4]),
+  ],
+  ['AMOUNT|NUMBER / AMOUNT|NUMBER easy? off?', 'work!brackets', (found) => onOffText(found[0], found[2])],
+  ['PAIR|NUMBER|TIME easy? off?', 'work!brackets', ([pair = '']) => pairText(pair)],
+  ['AMOUNT', 'work'],
+  ['NUMBER', 'work', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
+  ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
+  // The recovery.
+  ['MOVE back|down', 'recovery'],
+  ['MOVE same time?', 'recovery'],
+  ['equal MOVE', 'recovery'],
+  ['MOVE DISTANCE in TIME', 'recovery'],
+  ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],
+  ['MOVE AMOUNT|NUMBER', 'recovery', ([move, text = '']) => recoveryText(text, move)],
+  ['AMOUNT|NUMBER MOVE', 'recovery', ([text = '', move]) => recoveryText(text, move)],
+  ['off AMOUNT|NUMBER MOVE?', 'recovery!off', ([, text = '', move]) => recoveryText(text, move)],
+  // How fast.
+  ['@ race pace|effort', 'target!goal', '@ goal'],
+  ['@ goal', 'target'],
+  ['@ DISTANCE|RACE race? pace|effort? @? CLOCK|PACE', 'target!pace', '@ $6'],
+  ['@ DISTANCE race? pace|effort', 'racePace!pace', '$2 $3 $4'],
+  ['@ RACE race? pace|effort?', 'racePace!pace', '$2 $3 $4'],
+  ['@ race pace|effort', 'racePace!pace', '$2 $3'],
+  ['@ NUMBER w|watts', 'measure!measure', '$2 $3'],
+  ['@ PERCENT of? max? hr|hrmax max?', 'measure!measure', '$2 $3 $4 $5 $6'],
+  ['@ hr|rpe UNDER? NUMBER', 'target'],
+  ['@ CLOCK|PACE', 'target'],
+  ['@|in? LIST|PAIR', 'target!each', ([, list = ''], { slots }) => timesText(list, slots)],
+  ['in TIME', 'target'],
+  ['in NUMBER', 'target', 'in $2 s'],
+  ['@ TIME|NUMBER', 'target!in', ([, text = '']) => (Number.parseFloat(text) < 20 ? wholeTime(text) : null)],
+  ['@ TIME|NUMBER', 'target', ([, text = '']) => wholeTime(text)],
+  ['@? CLOCK TO CLOCK|PACE', 'paces!progression', '@ $2 to $4'],
+  ['PROGRESSION run?', 'progression'],
+  ['PACE', 'target!@', '@ $1'],
+  ['@? EFFORT', 'word', '$2'],
+  ['TIME', 'target!in', bareText('target')],
+  ['TIME', 'either!move', bareText('either')],
+  ['AMOUNT', 'recovery!move', bareText('recovery')],
+  // What else is said.
+  ['on TIME', 'clause!every', 'every $2'],
+  ['split|lane|grade|every AMOUNT|NUMBER|PERCENT', 'clause'],
+  ['hr UNDER? NUMBER', 'clause'],
+  ['negative split?', 'clause'],
+  ['on WORD+', 'note!words'],
+  [
+    'WORD+',
+    'name!name',
+    ([text = ''], { slots, next }) => (slots.has('work') || next.includes(':') ? null : text),
+  ],
+  ['WORD+', 'note!words', wordsAlone],
+]
+
+const single: readonly string[] = ['work', 'target', 'word', 'name', 'either', 'racePace', 'paces']
+const messages = {
+  count: 'the number of repeats comes first',
+  brackets: 'work and recovery are written out in brackets',
+  sets: 'repeats that are repeated go in brackets, and the rest between the sets after them',
+  ladder: 'the distances of a ladder have hyphens between them',
+  strides: 'strides need a length',
+  word: 'a word comes after its distance or time',
+  move: 'a recovery begins with its word: jog, walk, stand or rest',
+  off: 'a rest between repeats is written rest; a start at fixed times is written every',
+  every: 'a start at fixed times is written every',
+  goal: 'the pace of the goal is written @ goal',
+  pace: 'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
+  '@': 'put @ before the pace',
+  in: 'a time for the whole interval is written with in',
+  each: 'a time for each repeat is written with in, and slashes between the times',
+  progression: 'a progression is a pace from split to split',
+  measure: 'watts and shares of a heart rate are words of your own: put them last, in quotes',
+  name: 'the repeats come first, and words of your own last, in quotes',
+  words: ownWords,
+}
+
+/** The line to write, from its slots; null if they make none.
+ * @param hasGoal whether the pace of a race can be that of the goal */
+export function runScribble(line: string, hasGoal = true): Scribble | null {
+  const known = rules.filter(([, slot]) => hasGoal || slot !== 'target!goal')
+  const read = readScribble(line.replace(/^(\d{3,4})s(?= *x)/i, '$1 m'), known, single, messages)
+  if (read === null) return null
+  const { slots, wrong } = read
+  const [count, recovery, clause] = [slots.of('count'), slots.of('recovery'), slots.of('clause')]
+  const [work = ''] = slots.of('work')
+  const [name = ''] = slots.of('name')
+  // Without a number of repeats, a name or a pair is an item of another kind.
+  if (count.length > 2 || (count.length === 0 && (name !== '' || work.startsWith('(')))) return null
+  if (slots.has('paces') !== slots.has('progression')) return null
+  const [either] = slots.of('either')
+  if (either !== undefined) {
+    if (isAimed(slots)) recovery.push(recoveryText(either))
+    else if (recovery.length > 0) slots.set('target', [`in ${either}`])
+    else return eitherOf(count.map((each) => `${each} x `).join('') + work, either)
+  }
+  if (slots.has('paces') && !/split/i.test(clause.join())) clause.push('split 1 km')
+  if (/sprint|hill|stride/i.test(name) && recovery.length + clause.length === 0) recovery.push('walk back')
+  const text = repeatsText(count, `${work} ${aimOf(slots)}`.trim(), recovery, clause)
+  if (count.length > 1 && !line.includes('(')) wrong.add(messages.sets)
+  const race = slots.of('racePace').map((pace) => `at ${pace}`)
+  const aside = slots.of('target', 'paces').length > 0 ? slots.of('word') : []
+  const notes = [...slots.of('name'), ...aside, ...slots.of('note'), ...race, ...slots.of('measure')]
+  return text === null
+    ? null
+    : { line: text + notes.map((words) => `, "${words}"`).join(''), wrong: [...wrong] }
+}
+
+/** The target of the work: its pace or time, else its word, said or not. */
+function aimOf(slots: Slots): string {
+  const isSprint = slots.of('name').some((name) => /sprint/i.test(name)) && !isDistance(slots.of('work')[0])
+  const unsaid = slots.has('racePace') ? 'hard' : isSprint ? 'all out' : ''
+  return [...slots.of('target', 'paces', 'word'), unsaid][0] ?? ''
+}
+
+function eitherOf(work: string, time: string): Scribble {
+  const message = `${time} can be the time of each repeat or the rest after it: write ${work} in ${time}, or ${work}, rest ${time}`
+  return { line: null, wrong: [message] }
+}
+
+/** The work with its repeats. Of two recoveries the first is between the repeats of a set or the distances of a ladder, the
+ * second between the sets; null for any other two. */
+function repeatsText(
+  [first, second]: readonly string[],
+  work: string,
+  [between, after, ...more]: readonly string[],
+  clauses: readonly string[],
+): string | null {
+  const listed = (...parts: (string | undefined)[]) => parts.filter(Boolean).join(', ')
+  const each = listed(work, between, ...clauses)
+  if (more.length > 0) return null
+  if (second !== undefined) return listed(`${first} x (${second} x ${each})`, after)
+  if (after === undefined) return first === undefined ? each : `${first} x ${each}`
+  const [, ladder, aim] = /^(\d+(?:-\d+)+)((?!.* in ).*)$/.exec(work) ?? []
+  if (ladder === undefined || first === undefined || clauses.length > 0) return null
+  const rungs = ladder.split('-').map((rung) => rung + aim)
+  return `${first} x (${rungs.join(`, ${between}, `)}), ${after}`
+}
+
+/** What phrases cannot express. */
 export const runAnswers: readonly AnswerRow[] = [
-  // Sets of repeats: 2 sets of 4 x 400 m, jog 200 m, rest 4 min.
-  [
-    /^(\d{1,2}) *(?:sets? *(?:of|x)|x) *(\d{1,2} *x *[^()"]+?)(, *rest +\d[\d:.]* *(?:min|s)?)?$/i,
-    'repeats that are repeated go in brackets, and the rest between the sets after them',
-    // A single rest is that between the repeats.
-    (_, sets, repeats, rest) =>
-      repeats.includes(',') ? `${sets} x (${repeats})${rest}` : `${sets} x (${repeats}${rest})`,
-  ],
-  // Work and recovery side by side: 10 x 30/30, 6 x 3 min on, 2 min off, 1 min on 1 min off x 12.
-  [
-    new RegExp(`^(\\d{1,2}) *x *\\(?${onOff}\\)?$`, 'i'),
-    'work and recovery are written out in brackets',
-    (_, count, ...amounts) => `${count} x ${onOffText(amounts)}`,
-  ],
-  [
-    /^(?:(\d{1,2}) *x *)?(\d{1,3})-(\d{1,3}) *(s|min|)(?: *x *(\d{1,2}))?$/i,
-    'work and recovery are written out in brackets',
-    // Of two rising numbers the line can mean a range.
-    (_, before, work, off, unit, after) =>
-      Number(work) < Number(off) || (before === '') === (after === '')
-        ? ''
-        : `${before || after} x ${onOffText([work, unit, off, unit])}`,
-  ],
-  [
-    new RegExp(`^\\(?${onOff}\\)? *[x,] *(\\d{1,2})(?: *x| +times)?$`, 'i'),
-    'work and recovery are written out in brackets',
-    (_, ...found) => `${found[4]} x ${onOffText(found)}`,
-  ],
-  [
-    /^(\d{1,2} *x *\d{3,4}) +on +(\d+:\d\d|\d+ *(?:s|min))$/i,
-    'a start at fixed times is written every',
-    '$1 m, every $2',
-  ],
-  [
-    /^((?:\d{1,2} *x *)\d{2,4}) *m?((?: +in +.*?\d.*?| *@.*?)?),? +off +(\d[\d:]*) *(s|min)?$/i,
-    'a rest between repeats is written rest; a start at fixed times is written every',
-    (_, work, target, off, unit) =>
-      `${work} m${target}, rest ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
-  ],
-  [
-    /^(\d{1,2} *x *\d{2,4}) *m? +(\d{2,3}(?:-\d{2,3})?) *s(?:,? +(?:(jog|walk|rest) +)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?)?$/i,
-    'a time for each repeat is written with in, and a recovery begins with its word',
-    (_, work, time, first, off, unit, last) =>
-      `${work} m in ${time} s${off === '' ? '' : `, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`}`,
-  ],
-  [
-    /^(?:progressi(?:on|ve)(?: +run)? +)?(\d.*?)(?: +progressi(?:on|ve)(?: +run)?)? *@? *(\d:\d\d) *(?:->|→|>|to|-) *(\d:\d\d)(\/(?:km|mi))?$/i,
-    'a progression is a pace from split to split',
-    (line, length, first, last, unit) =>
-      /progressi/i.test(line) ? `${length} @ ${first} to ${last}${unit}, split 1 km` : '',
-  ],
-  [
-    /^(\d{1,2}) *x *((?:\p{L}+ +){0,2}(?:sprints?|hills?|strides?) +)(\d{1,3} *(?:s|m|min))((?:, *.*)?)$/iu,
-    'words of your own come last, in quotes',
-    (_, count, words, amount, clauses) => namedRepeats(count, amount, words, clauses),
-  ],
+  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
   [
     /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
     (_, length, words) => `${length} steady, "fartlek${words === '' ? '' : `: ${words}`}"`,
-  ],
-  [
-    /^(\d.*?) *(?:@|at) *race +(?:pace|effort)(.*)$/i,
-    'the pace of the goal is written @ goal',
-    '$1 @ goal$2',
-  ],
-  [
-    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace} *[,(@]? *(\\d:\\d\\d(?:/(?:km|mi))?)\\)?(.*)$`, 'i'),
-    'a pace is written in figures',
-    '$1 @ $3$4',
-  ],
-  [
-    new RegExp(`^(\\d.*?) *(?:@|at) *${racePace}(.*)$`, 'i'),
-    'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
-    '$1 hard$3, "at $2"',
-  ],
-  [
-    /^((?:\d{1,2} *x *)?\d{2,4}) *m? *@ *(?![2-9][0-5]\d(?:-\d{3})? *,)(\d{2,3}(?:-\d{2,3})?)(?: *s$|(?: *s)?( *,.*))/i,
-    'a time for the whole interval is written with in',
-    (_, work, time, rest) => `${work} m in ${time} s${rest}`,
-  ],
-  [
-    /^(.*\d *(?:m|km|mi|min))(?: +(easy|steady|tempo|threshold|hard|fast|relaxed|race))? +(\d{1,2}:\d\d(?:-\d{1,2}:\d\d)? *\/ *(?:km|mi)\b.*)$/i,
-    'put @ before the pace',
-    (_, work, word, pace) => `${work} @ ${pace}${word === '' ? '' : `, "${word}"`}`,
-  ],
-  [
-    /^((?:\d{1,2} *x *)?\d{3,4}) *m? +(\d{1,2}:\d\d(?:-\d{1,2}:\d\d)?|\d{2,3} *s)( *,.*)?$/i,
-    'a time for the whole interval is written with in',
-    '$1 m in $2$3',
-  ],
-  [
-    /^(\d{3,4}(?: *\/ *\d{3,4}){2,}) *m?( *(?:[,@].*)?)$/i,
-    'the distances of a ladder have hyphens between them',
-    (_, ladder, rest) => `${ladder.replace(/ *\/ */g, '-')} m${rest}`,
-  ],
-  // A time for each repeat: 5 x 400 m (78, 77, 76, 75, 74), jog 200 m.
-  [
-    /^(\d{1,2}) *x *(\d{2,4}) *m? *(?:@|in\b)? *\(?(\d[\d.:]*(?: *[,/] *\d[\d.:]*)+) *s?\)?(, *\p{L}.*)?$/iu,
-    'a time for each repeat is written with in, and slashes between the times',
-    (_, count, length, list, rest) => {
-      const times = list.split(/ *[,/] */)
-      const unit = list.includes(':') ? '' : ' s'
-      // Two with a comma can be a time and the rest after it.
-      const isSure = times.length > 2 || list.includes('/')
-      return isSure && times.length === Number(count)
-        ? `${count} x ${length} m in ${times.join('/')}${unit}${rest}`
-        : ''
-    },
-  ],
-  // Of two recoveries after a bracket, the first is that inside.
-  [
-    new RegExp(
-      `^(\\d{1,2} *x) *\\(([^()"]*)\\)(?: *,? *off +(${amount})|, *((?:jog|walk|stand|rest) +[^,]*))(, *rest +[^,]*)$`,
-      'i',
-    ),
-    'the recovery between the repeats goes into the brackets',
-    (_, count, work, off, clause, between) => {
-      const recovery = clause || recoveryText(off)
-      const isLadder = /^\d{3,4}(?:-\d{3,4})+ *m?$/.test(work)
-      const within = isLadder
-        ? work.replace(/ *m$/, '').replaceAll('-', ` m, ${recovery}, `)
-        : `${work}, ${recovery}`
-      return `${count} (${within}${isLadder ? ' m' : ''})${between}`
-    },
-  ],
-  [
-    /^(\d{2,4}) *m? *(?:@|in) *(\d{2,3}(?:-\d{2,3})?) *s *x *(\d{1,2})$/i,
-    'the number of repeats comes first',
-    '$3 x $1 m in $2 s',
-  ],
-  [
-    /^(\d.*?) *@ *(\d+(?:-\d+)? *(?:w(?:atts?)?\b|% *(?:of +)?(?:max *)?hr *(?:max)?))(.*)$/i,
-    ownWords,
-    '$1$3, "$2"',
-  ],
-  [
-    /^(easy|steady|tempo|threshold|hard|fast) +(\d{1,2} *x *[^,]*?)(,.*)?$/i,
-    'a word comes after its distance or time',
-    '$2 $1$3',
-  ],
-  [/^(\d{1,2}) *x? *strides$/i, 'strides need a length', '$1 x 100 m strides, walk back'],
-  [/^(\d{3,4})s? *x *(\d{1,2})$/i, 'the number of repeats comes first', '$2 x $1 m'],
-  [
-    /^(\d[\d.]* *(?:m|km|mi|min|s)|\d+:\d\d)(?: +(?:repeats?|reps|intervals?))? *x *(\d{1,2})(?!\d)(.*)$/i,
-    'the number of repeats comes first',
-    '$2 x $1$3',
-  ],
-  [
-    /^(\d{1,2} *x *\d{2,4}) *m? *, *(?:in *)?(\d{2,3}(?:-\d{2,3})?) *s? *, *(?:(jog|walk|rest) *)?(\d[\d:]*) *(s|m|min)?(?: *(jog|walk|rest))?$/i,
-    'a time for each repeat is written with in, and a recovery begins with its word',
-    (_, work, time, first, off, unit, last) =>
-      `${work} m in ${time} s, ${first || last || 'rest'} ${off}${off.includes(':') ? '' : ` ${unit || 's'}`}`,
-  ],
-  [
-    /^((?:\p{L}+ +){1,3})(\d{1,2}) *x *(\d{1,3}) *(s|m|min)$/iu,
-    'the repeats come first, and words of your own last, in quotes',
-    (_, words, count, amount, unit) => namedRepeats(count, `${amount} ${unit}`, words),
-  ],
-  // After a time or a target, a bare amount is the recovery.
-  [
-    new RegExp(
-      `^((?:\\d{1,2} *x *|\\d+(?=-\\d+ *-))(?:(?:${someTime})|[^(),]*(?:@|\\b(?:at|in)\\b|\\p{L}{4})[^(),]*)), *(${amount})$`,
-      'iu',
-    ),
-    restAnswer,
-    (_, work, time) => `${work}, ${recoveryText(time)}`,
-  ],
-  [
-    new RegExp(
-      `^((?:\\d{1,2} *x|\\d+-\\d+) *[^()",]*[^()", ])(?: *,? *off +(${amount})(?: +(jog|walk|rest))?| *\\((${amount})\\))$`,
-      'i',
-    ),
-    restAnswer,
-    (_, work, off, word, inBrackets) =>
-      `${work}, ${word === '' ? recoveryText(off || inBrackets) : `${word} ${off}`}`,
-  ],
-  // These mean one of two things.
-  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
-  [
-    new RegExp(`^(\\d{1,2} *x *\\d[\\d.]* *(?:m|km|mi|yd|laps?)) *, *(${someTime})$`, 'i'),
-    (_, work, time) => {
-      const rest = recoveryText(time)
-      const target = rest.replace('rest', 'in')
-      return `${time} can be the time of each repeat or the rest after it: write ${work} ${target}, or ${work}, ${rest}`
-    },
-    null,
   ],
 ]

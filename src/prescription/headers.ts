@@ -4,7 +4,6 @@ import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { exerciseKey } from './exercise.ts'
 import { hastyAnswer, namesFood } from './hasty.ts'
-import { isRounds } from './hastyLifts.ts'
 import type { Diagnostic, Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
@@ -20,6 +19,7 @@ import {
   type TextNode,
   type UnknownHeading,
 } from './syntax.ts'
+import { isRounds } from './together.ts'
 import { anyPartKind, inNotation, type LineRule, partKinds } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */

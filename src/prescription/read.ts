@@ -1,11 +1,11 @@
 import { namesFood } from './hasty.ts'
-import { answerTogether, isRounds, type Together } from './hastyLifts.ts'
 import { beginsHeader, unknownHeadingOf } from './headers.ts'
 import { type Diagnostic, errorAt, lineOf, linesOf, mostDiagnostics, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
+import { answerTogether, isRounds, type Together } from './together.ts'
 import { anyPartKind, partKinds } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }

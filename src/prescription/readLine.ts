@@ -3,7 +3,7 @@ import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
-import { type Answer, hastyAnswer, isFood, ownWordsLast } from './hasty.ts'
+import { type Answer, hastyAnswer, isFood } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
 import { inNotation, type LineRule } from './words.ts'
@@ -25,8 +25,7 @@ interface LineRead<V> {
  * answered with what was expected.
  * @param build makes the value from the syntax and reports into `building.found`
  * @param print writes the value, for the suggested line
- * @param elsewhere what a line is that belongs elsewhere; null for any other line
- * @param isTried whether the text is only a guess at what the line means, which is not guessed at again */
+ * @param elsewhere what a line is that belongs elsewhere; null for any other line */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
@@ -34,19 +33,11 @@ export function readLine<S, V>(
   build: (syntax: S) => V,
   print: (value: V) => string,
   elsewhere: () => Elsewhere | null = () => null,
-  isTried = false,
 ): LineRead<V> {
-  const offer = (text: string) => {
-    if (isTried) return null
-    const other = { ...line, text }
-    const read = () => readLine(other, rule, building, build, print, elsewhere, true)
-    const { value, problems } = apart(building, read)
-    return value === null ? (problems[0]?.suggestion ?? null) : print(value)
-  }
   const isRead = (text: string) => isReadWhole(text, rule, building, build)
   const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
   const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead, offer)
+  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead)
   if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
   building.found = marksIn(read.syntax)
@@ -191,7 +182,6 @@ function syntaxOf<S>(
   building: Building,
   elsewhere: () => Elsewhere | null,
   canRead: (text: string) => boolean,
-  offer: (text: string) => string | null,
 ): { syntax: S; said: string } | Mark | { heading: UnknownHeading } {
   const { text } = line
   const { units } = building
@@ -218,8 +208,7 @@ function syntaxOf<S>(
     if (!message.suggestion || canRead(message.suggestion))
       return { ...message, at: placeIn(text, said, message.at) }
   }
-  const own = ownWordsLast(said, rule, canRead, offer)
-  return own === null ? unreadable(line, errorOf(read), rule) : answered(own, whole)
+  return hastyMark(line, said, rule, canRead, true) ?? unreadable(line, errorOf(read), rule)
 }
 
 function parsed(text: string, startRule: LineRule | 'part', units?: Building['units'], loose = false) {
@@ -231,8 +220,9 @@ function hastyMark(
   said: string,
   rule: LineRule,
   canRead: (text: string) => boolean,
+  isLast = false,
 ): Mark | null {
-  const hasty = text.length > longestLoose ? null : hastyAnswer(said, rule, canRead)
+  const hasty = text.length > longestLoose ? null : hastyAnswer(said, rule, canRead, isLast)
   return hasty === null ? null : answered(hasty, [0, text.length])
 }
 

@@ -1,7 +1,6 @@
 import { kilogramsOf } from '../units/mass.ts'
 import { isSameExercise, namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
-import { answerTogether, beginTogether, continues, type Together } from './hastyLifts.ts'
 import {
   beginsHeader,
   type Headers,
@@ -31,6 +30,7 @@ import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import type { Building, Pace, PartNode, Place, UnknownHeading } from './syntax.ts'
+import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 import { anyPartKind } from './words.ts'
 
 export interface ReadingDefaults {

@@ -23,7 +23,7 @@ export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelIte
 /** What a match becomes, as in `String.replace`. */
 export type Said = string | ((...found: string[]) => string)
 
-export type Row = readonly [pattern: RegExp, said: Said]
+type Row = readonly [pattern: RegExp, said: Said]
 
 /** A row that answers a whole line with what to write; null for what only the athlete can complete. */
 export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said | null]

@@ -92,11 +92,11 @@ describe('a line in a part that begins with lift is answered', () => {
     ],
     [
       'curl 3 x 10, drop set',
-      '1+21 a drop set says its drops, each with its load; write: curl 2 x 10 then 1 x (10 > 8)',
+      '1+21 a drop set says its drops in brackets, and their loads after one @; write: curl 2 x 10 then 1 x (10 > 8)',
     ],
     [
       'curl 10 @ 20 kg -> 8 @ 15 kg',
-      '1+28 the drops of a drop set go in brackets, and their loads after one @; write: curl 1 x (10 > 8) @ 20/15 kg',
+      '1+28 a drop set says its drops in brackets, and their loads after one @; write: curl 1 x (10 > 8) @ 20/15 kg',
     ],
     ['AMRAP 10 min: 5 pull-ups, 10 push-ups'],
     ['12 min AMRAP of 5 pull-ups'],
@@ -369,10 +369,7 @@ describe('a line in a part that begins with run: track is answered', () => {
       '1+14 a run by feel is written with its length, and words of your own in quotes; write: 30 min steady, "fartlek"',
     ],
     ['500 m x 6', '1+9 the number of repeats comes first; write: 6 x 500 m'],
-    [
-      '200m x 10 @ 35 s',
-      '1+16 the number of repeats comes first; a time for the whole interval is written with in; write: 10 x 200 m in 35 s',
-    ],
+    ['200m x 10 @ 35 s', '1+16 the number of repeats comes first; write: 10 x 200 m in 35 s'],
     [
       '1 km x 5 @ 4:00/km, jog 400 m',
       '1+29 the number of repeats comes first; write: 5 x 1 km @ 4:00/km, jog 400 m',

@@ -1,4 +1,6 @@
-import { expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
+import { liftScribble } from '../../src/prescription/hastyLifts.ts'
+import { runScribble } from '../../src/prescription/hastyRuns.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import fc, { times } from '../fastCheck.ts'
@@ -23,7 +25,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '8 x 400m on 3:00', 'read', '8 x 400 m, every 3:00'],
   ['run', '8x400m in 80 s send-off 3:00', 'read', '8 x 400 m in 1:20, every 3:00'],
   ['run', '8 x 400 m @ 1:20', 'write', '8 x 400 m in 1:20'],
-  ['run', '8x400m, 78-82s, 90s jog', 'write', '8x400 m in 78-82 s, jog 90 s'],
+  ['run', '8x400m, 78-82s, 90s jog', 'write', '8 x 400 m in 78-82 s, jog 90 s'],
   ['run', '6x400 in 80/78/76/74/72/70 s, jog 200 m', 'write', '6 x 400 m in 80/78/76/74/72/70 s, jog 200 m'],
   ['run', '3 x 1 km @ 3:50, 400m jog', 'read', '3 x 1 km @ 3:50/km, jog 400 m'],
   ['run', '3x(1k @ 3:50, jog 400m)', 'read', '3 x (1 km @ 3:50/km, jog 400 m)'],
@@ -41,8 +43,8 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '5 km @ 12 kmh', 'read', '5 km @ 12 km/h'],
   ['run', '30 min @ 10 mph, 1% incline', 'read', '30:00 @ 10 mph, grade 1%'],
   ['run', '6 x 800m 2:40, 2:00 rest', 'write', '6 x 800 m in 2:40, rest 2:00'],
-  ['lift', 'squat 3x5x100, rest 2:00', 'write', 'squat 3x5 @ 100, rest 2:00'],
-  ['lift', 'squat 3x5, +2.5 kg from last week', 'write', 'squat 3x5 @ last + 2.5 kg'],
+  ['lift', 'squat 3x5x100, rest 2:00', 'write', 'squat 3 x 5 @ 100, rest 2:00'],
+  ['lift', 'squat 3x5, +2.5 kg from last week', 'write', 'squat 3 x 5 @ last + 2.5 kg'],
   ['run', `3 km @ 4'05"-4'10"`, 'read', '3 km @ 4:05-4:10/km'],
   ['run', '10 x 30/30', 'write', '10 x (30 s hard, jog 30 s)'],
   ['run', "10x1' hard, 1' jog", 'write', '10 x 1:00 hard, jog 1:00'],
@@ -57,7 +59,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '3 x (800 m @ 3:50, 400 m jog)', 'read', '3 x (800 m @ 3:50/km, jog 400 m)'],
   ['lift', 'bench 3, x 10', 'read', 'bench 3 x 10'],
   ['lift', 'squat 100 kg, 3 x 8', 'write', 'squat 3 x 8 @ 100 kg'],
-  ['lift', 'split squat 3x8 @ 2x20kg, 90s', 'write', 'split squat 3x8 @ 2x20kg, rest 90s'],
+  ['lift', 'split squat 3x8 @ 2x20kg, 90s', 'write', 'split squat 3 x 8 @ 2x20 kg, rest 90 s'],
   ['lift', 'squat 5 x (1+1+1) @ 92.5 kg, 20 s', 'write', 'squat 5 x (1+1+1) @ 92.5 kg, pause 20 s'],
   ['run', '5 x 3 min hard (jog 2 min)', 'read', '5 x 3:00 hard, jog 2:00'],
   ['run', '2 x 10 min @ 5:00 (3 min jog)', 'read', '2 x 10:00 @ 5:00/km, jog 3:00'],
@@ -83,8 +85,8 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '6 x 3 min on, 2 min off', 'write', '6 x (3 min hard, jog 2 min)'],
   ['run', '10 x 30 s on / 30 s off', 'write', '10 x (30 s hard, jog 30 s)'],
   ['run', '5 x 3 min on 2 off', 'write', '5 x (3 min hard, jog 2 min)'],
-  ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'write', 'bench 3 x 8 @ 60 kg, rest 2:00'],
-  ['lift', 'bench 3 x 8 @ 60 kg (2 min rest)', 'write', 'bench 3 x 8 @ 60 kg, rest 2:00'],
+  ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'write', 'bench 3 x 8 @ 60 kg, rest 2 min'],
+  ['lift', 'bench 3 x 8 @ 60 kg (2 min rest)', 'write', 'bench 3 x 8 @ 60 kg, rest 2 min'],
   ['run', '6 strides', 'write', '6 x 100 m strides, walk back'],
   ['run', '6x100m strides', 'read', '6 x 100 m strides'],
   ['run', '4 x 20s strides, walk back', 'read', '4 x 20 s strides, walk back'],
@@ -181,12 +183,12 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'bench 10/8/6 @ 60/65/70kg', 'read', 'bench 10/8/6 @ 60/65/70 kg'],
   ['lift', 'bench 3 x 8-10 @ 60 kg', 'read', 'bench 3 x 8-10 @ 60 kg'],
   ['lift', 'bench 3x8-10', 'read', 'bench 3 x 8-10'],
-  ['lift', 'bench 2x8, 1xAMRAP', 'write', 'bench 2x8 then 1xAMRAP'],
+  ['lift', 'bench 2x8, 1xAMRAP', 'write', 'bench 2 x 8 then 1 x AMRAP'],
   ['lift', 'bench 6/4/2+ @ 70/78/86%', 'read', 'bench 6/4/2+ @ 70/78/86%'],
   ['lift', 'bench 3x max @ 60 kg', 'read', 'bench 3 x max @ 60 kg'],
-  ['lift', 'db press 3x8 @ 30kg each', 'write', 'db press 3x8 @ 2x30 kg'],
-  ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3x8 @ 2x30 kg'],
-  ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3x10 @ 2x70 lb'],
+  ['lift', 'db press 3x8 @ 30kg each', 'write', 'db press 3 x 8 @ 2x30 kg'],
+  ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3 x 8 @ 2x30 kg'],
+  ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3 x 10 @ 2x70 lb'],
   ['lift', 'squat every minute', 'write', 'squat 10 x 1, every 1:00'],
   ['run', '5 km race in 20:00', 'write', '5 km race, "20:00"'],
   ['run', '10 km race in 39:30', 'write', '10 km race'],
@@ -196,15 +198,15 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
     'lift',
     '4 rounds: kb swing 15 @ 24kg, push up 10, rest 90s',
     'write',
-    '4 rounds of 15 kb swing @ 24kg, 10 push up, rest 90s',
+    '4 rounds: 15 kb swing @ 24kg, 10 push up, rest 90s',
   ],
   [
     'lift',
     '3 rounds 10 push-up + 200 m run, rest 2:00',
     'write',
-    '3 rounds of 10 push-up, 200 m run, rest 2:00',
+    '3 rounds 10 push-up, 200 m run, rest 2:00',
   ],
-  ['lift', 'db press 3x8 @ 70lb/hand', 'write', 'db press 3x8 @ 2x70 lb'],
+  ['lift', 'db press 3x8 @ 70lb/hand', 'write', 'db press 3 x 8 @ 2x70 lb'],
   ['lift', 'db press 3 x 8 @ 2x30kg', 'read', 'db press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 each side @ 30kg', 'read', 'db row 3 x 10 each side @ 30 kg'],
   ['lift', 'db row 3x10/side @ 30 kg', 'read', 'db row 3 x 10 each side @ 30 kg'],
@@ -276,7 +278,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ],
   ['lift', 'deadlift 3x3 @ 150kg, straps', 'read', 'deadlift 3 x 3 @ 150 kg, "straps"'],
   ['lift', 'deadlift 5 @ 140', 'write', 'deadlift 1 x 5 @ 140 kg'],
-  ['lift', 'deadlift 1x5 @ 140kg belt', 'write', 'deadlift 1x5 @ 140kg, "belt"'],
+  ['lift', 'deadlift 1x5 @ 140kg belt', 'write', 'deadlift 1 x 5 @ 140 kg, "belt"'],
   ['lift', 'ohp 3x8 40kg', 'write', 'ohp 3 x 8 @ 40 kg'],
   ['lift', 'rdl 3x8 @ 100kg', 'read', 'rdl 3 x 8 @ 100 kg'],
   ['lift', 'kb swing 10x10 @ 24kg', 'read', 'kb swing 10 x 10 @ 24 kg'],
@@ -294,7 +296,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['lift', 'bench 3x5 @ 80kg, wide grip', 'write', 'bench 3 x 5 @ 80 kg, "wide grip"'],
   ['run', '3mi easy', 'read', '3 mi easy'],
   ['run', '5 x 1k @ 3:50 w/ 2min jog', 'read', '5 x 1 km @ 3:50/km, jog 2:00'],
-  ['run', '10 x 200m @ 35s, 200m jog', 'write', '10 x 200 m in 35 s, jog 200m'],
+  ['run', '10 x 200m @ 35s, 200m jog', 'write', '10 x 200 m in 35 s, jog 200 m'],
   ['run', '20 x 200 in 36, jog 200', 'write', '20 x 200 m in 36 s, jog 200 m'],
   ['run', '4 x 8 min @ threshold, 2 min jog', 'write', '4 x 8:00 threshold, jog 2:00'],
   ['run', '60min easy trail', 'write', '1:00:00 easy, "trail"'],
@@ -305,7 +307,7 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
   ['run', '5km @ 4:15-3:55 progression, split 1km', 'read', '5 km @ 4:15 to 3:55/km, split 1 km'],
   ['run', '45 min @ hr <= 145', 'read', '45:00 @ hr under 145'],
   ['lift', 'Back Squat 5 x 3 @ 80% of 1RM', 'read', 'Back Squat 5 x 3 @ 80%'],
-  ['lift', 'RDL 3x8 @ 90kg slow', 'write', 'RDL 3x8 @ 90kg, "slow"'],
+  ['lift', 'RDL 3x8 @ 90kg slow', 'write', 'RDL 3 x 8 @ 90 kg, "slow"'],
   ['lift', 'chin ups 3 x AMRAP', 'read', 'chin ups 3 x max'],
   ['lift', 'chins 3 sets to failure', 'write', 'chins 3 x max'],
   ['lift', 'OHP 5/5/5+ @ 40/45/50 kg', 'read', 'OHP 5/5/5+ @ 40/45/50 kg'],
@@ -343,18 +345,18 @@ const lines: [part: 'run' | 'lift', line: string, kind: Kind, text: string][] = 
     'squat 4 x (2+2+2) @ 120 kg, pause 20 s, rest 2:00',
   ],
   ['lift', 'bench 3 x 8 @ 60 kg 90s rest', 'read', 'bench 3 x 8 @ 60 kg, rest 1:30'],
-  ['run', '4x400 84s 90s rest', 'write', '4x400 m in 84 s, rest 90 s'],
-  ['run', '4x400m 84s', 'write', '4x400 m in 84 s'],
-  ['run', '6x400 off 90s', 'write', '6x400 m, rest 90 s'],
-  ['run', '6x400m @ 3:40/km off 90s', 'write', '6x400 m @ 3:40/km, rest 90 s'],
+  ['run', '4x400 84s 90s rest', 'write', '4 x 400 m in 84 s, rest 90 s'],
+  ['run', '4x400m 84s', 'write', '4 x 400 m in 84 s'],
+  ['run', '6x400 off 90s', 'write', '6 x 400 m, rest 90 s'],
+  ['run', '6x400m @ 3:40/km off 90s', 'write', '6 x 400 m @ 3:40/km, rest 90 s'],
   ['lift', 'superset: bench 3x8 60kg / pull ups 3x8', 'write', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
   ['lift', 'bench 3x8 60kg superset w/ pull ups 3x8', 'write', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
   ['lift', 'bench 3x8 @ 60 kg superset with pull ups 3x8', 'read', 'bench 3 x 8 @ 60 kg + pull ups 3 x 8'],
   ['lift', 'bench 3x8 superset w/ pull ups 3x8', 'write', 'bench 3 x 8 + pull ups 3 x 8'],
   ['lift', 'deadlift 4x2+2+2 120kg 20s', 'write', 'deadlift 4 x (2+2+2) @ 120 kg, pause 20 s'],
   ['lift', 'deadlift: 4x(2+2+2) @ 120kg, 20s', 'write', 'deadlift 4 x (2+2+2) @ 120 kg, pause 20 s'],
-  ['lift', 'rows 3x10 each 24kg kb', 'write', 'rows 3x10 each side @ 24 kg, "kb"'],
-  ['lift', 'rows 3x10 24kg kettlebell', 'write', 'rows 3x10 @ 24 kg, "kettlebell"'],
+  ['lift', 'rows 3x10 each 24kg kb', 'write', 'rows 3 x 10 each side @ 24 kg, "kb"'],
+  ['lift', 'rows 3x10 24kg kettlebell', 'write', 'rows 3 x 10 @ 24 kg, "kettlebell"'],
   ['lift', 'rows 3x10 each 24kg', 'write', 'rows 3 x 10 each side @ 24 kg'],
   ['lift', 'good mornings 3x10 @ 40 kg', 'read', 'good mornings 3 x 10 @ 40 kg'],
 ]
@@ -441,4 +443,70 @@ it('whatever typing errors they have, a suggested line can be read', () => {
     }),
     times(75),
   )
+})
+
+describe('a line made of phrases in any order', () => {
+  const runs = [
+    '6 x',
+    '2 sets of',
+    '400 m',
+    '3:20',
+    'in 80 s',
+    '@ 3:50/km',
+    '5:10/km',
+    'jog 200 m',
+    '90 s rest',
+  ]
+  const ends = [
+    'off 2 min',
+    '(45 s)',
+    'hr under 150',
+    'grade 2%',
+    'lane 4',
+    'x 8',
+    'easy',
+    'on grass',
+    'hills',
+  ]
+  const sets = [
+    '3 x 8',
+    '5/3/1',
+    '4 x (2+2)',
+    '1 x 20',
+    '100 x 5',
+    '@ 60 kg',
+    '80%',
+    '2 x 24 kg',
+    'each',
+    'rpe 7',
+  ]
+  const rests = ['rest 2:00', '90 s', '15 s pause', 'tempo 3-1-0', 'build from 40 kg', 'belt', 'last 30 s']
+  const numbers = (text: string): string[] => text.match(/\d+/g) ?? []
+
+  it.each([
+    ['running', (line: string) => runScribble(line), [...runs, ...ends]],
+    ['lifting', (line: string) => liftScribble(`squat ${line}`), [...sets, ...rests]],
+  ] as const)('of %s is written anew with every number in it, or left alone', (_, scribble, phrases) => {
+    const drawn = fc.array(fc.tuple(fc.constantFrom(...phrases), fc.constantFrom(' ', ', ')), {
+      minLength: 2,
+      maxLength: 5,
+    })
+    let answered = 0
+    fc.assert(
+      fc.property(drawn, (pieces) => {
+        const line = pieces.map(([phrase, gap], index) => (index === 0 ? phrase : gap + phrase)).join('')
+        const written = scribble(line)?.line
+        if (written == null) return
+        answered++
+        const left = numbers(written)
+        for (const number of numbers(line)) {
+          const at = left.indexOf(number)
+          expect(at, `${number} of "${line}" in "${written}"`).toBeGreaterThanOrEqual(0)
+          left.splice(at, 1)
+        }
+      }),
+      times(2000),
+    )
+    expect(answered).toBeGreaterThan(100)
+  })
 })

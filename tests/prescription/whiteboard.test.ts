@@ -22,12 +22,12 @@ describe('what stands in brackets', () => {
   it.each([
     ['run', '5 x 3 min hard (2 min easy)', '5 x (3:00 hard, 2:00 easy)'],
     ['run', '6 x 800 m @ 4:20 (90 s rest)', '6 x 800 m @ 4:20/km, rest 1:30'],
-    ['run', '6 x 800 m (90 s rest) @ 4:20', '6 x 800 m @ 4:20/km, rest 1:30'],
+    ['run', '6 x 800 m (90 s rest) @ 4:20', '6 x 800 m @ 4:20, rest 90 s'],
     ['run', '8 x 400 m (jog 200)', '8 x 400 m, jog 200 m'],
     ['run', '8 km easy (hr under 140)', '8 km easy, hr under 140'],
     ['run', '6 km easy (4 x 100 m strides)', '6 km easy\n  4 x 100 m strides'],
-    ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'bench 3 x 8 @ 60 kg, rest 2:00'],
-    ['lift', 'bench 3 x 8 (2 min rest) @ 60 kg', 'bench 3 x 8 @ 60 kg, rest 2:00'],
+    ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'bench 3 x 8 @ 60 kg, rest 2 min'],
+    ['lift', 'bench 3 x 8 (2 min rest) @ 60 kg', 'bench 3 x 8 @ 60 kg, rest 2 min'],
     ['lift', 'split squat 3 x 8 (each leg) @ 2x12 kg', 'split squat 3 x 8 each leg @ 2x12 kg'],
     ['lift', 'goblet squat 3 x 8 (12 kg)', 'goblet squat 3 x 8 @ 12 kg'],
     ['lift', 'row 3 x 10 (rpe 8)', 'row 3 x 10 @ rpe 8'],
@@ -117,8 +117,8 @@ it('asks about a bare pace in a cross part that only a bike holds for a kilometr
 })
 
 it.each([
-  ['lift', 'RDL 3x8 @ 80kg slow lowering', 'RDL 3x8 @ 80kg, "slow lowering"'],
-  ['lift', 'farmer walk 4 x 30m 2 x 24kg', 'farmer walk 4 x 30m @ 2x24 kg'],
+  ['lift', 'RDL 3x8 @ 80kg slow lowering', 'RDL 3 x 8 @ 80 kg, "slow lowering"'],
+  ['lift', 'farmer walk 4 x 30m 2 x 24kg', 'farmer walk 4 x 30 m @ 2x24 kg'],
   ['lift', 'squat 3 x 5 @ 100 kg (last set AMRAP)', 'squat 2 x 5 @ 100 kg then 1 x max @ 100 kg'],
   ['lift', 'pull-up 3 x 5, last one max', 'pull-up 2 x 5 then 1 x max'],
   ['lift', 'calf raise 3 x 15 ea side, 60 s', 'calf raise 3 x 15 each side, rest 60 s'],
@@ -166,7 +166,7 @@ describe('a line with more than one habit of its own', () => {
     ['run', '20 x 100 @ 18, 100 jog', '20 x 100 m in 18 s, jog 100 m'],
     ['run', '12 x 400 @ 78-80, 45 s', '12 x 400 m in 78-80 s, rest 45 s'],
     ['run', "2 x 20' @ 85% HRmax, 5' jog", '2 x 20 min, jog 5 min, "85% HRmax"'],
-    ['run', '5-4-3-2-1 min @ 10k pace w/ 90s', '5-4-3-2-1 min hard, rest 90s, "at 10k pace"'],
+    ['run', '5-4-3-2-1 min @ 10k pace w/ 90s', '5-4-3-2-1 min hard, rest 90 s, "at 10k pace"'],
     [
       'run',
       '3 sets: 4 x 200 m in 33 s, 30 s rest; 4 min between sets',
@@ -176,10 +176,10 @@ describe('a line with more than one habit of its own', () => {
     ['run', '30 min @ 150 W', '30 min, "150 W"'],
     ['lift', 'squat 5x70% 5x75% 3x80%', 'squat 5/5/3 @ 70/75/80%'],
     ['lift', 'back squat 70% x 5, 75% x 5, 80% x 3', 'back squat 5/5/3 @ 70/75/80%'],
-    ['lift', 'squat top set 1x3 @ 120, backoff 3x5 @ 100', 'squat top set 1x3 @ 120 then 3x5 @ 100'],
+    ['lift', 'squat top set 1x3 @ 120, backoff 3x5 @ 100', 'squat top set 1 x 3 @ 120 then 3 x 5 @ 100'],
     ['lift', '21-15-9 thruster 40 kg, pull-up', 'thruster 21/15/9 @ 40 kg + pull-up 21/15/9'],
     ['lift', 'clusters: bench 4 x 2+2+2 @ 80, 15s', 'bench 4 x (2+2+2) @ 80, pause 15 s'],
-    ['lift', 'step up 3x8 each @ 2x14kg 90s', 'step up 3x8 each side @ 2x14kg, rest 90s'],
+    ['lift', 'step up 3x8 each @ 2x14kg 90s', 'step up 3 x 8 each side @ 2x14 kg, rest 90 s'],
     ['lift', 'hamstring curl 3 x 12, rpe 8, 60 s', 'hamstring curl 3 x 12 @ rpe 8, rest 60 s'],
     ['lift', 'pause squat 3x3 @ 90kg (3s pause)', 'pause squat 3x3 @ 90kg, "3s pause"'],
     [
@@ -189,8 +189,8 @@ describe('a line with more than one habit of its own', () => {
     ],
     ['lift', 'squat 6 @ 100, 4 @ 110, 2 @ 120', 'squat 6/4/2 @ 100/110/120'],
     ['lift', 'front squat 5x3, last set 3+', 'front squat 4 x 3 then 1 x 3+'],
-    ['lift', 'power clean 6x2 @ 75kg EMOM', 'power clean 6x2 @ 75kg, every 1:00'],
-    ['lift', 'press 5x5 add 2.5', 'press 5x5 @ last + 2.5'],
+    ['lift', 'power clean 6x2 @ 75kg EMOM', 'power clean 6 x 2 @ 75 kg, every 1:00'],
+    ['lift', 'press 5x5 add 2.5', 'press 5 x 5 @ last + 2.5'],
   ])('is offered whole, in a part %s: %s as %s', (part, line, written) => {
     expect(offered(part, line)).toBe(written)
   })

@@ -1,0 +1,236 @@
+import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
+
+/* Reads a scribbled line token by token. By its unit and its neighbours each token goes into a slot: the sets, the load, the
+ * rest. The line is then written anew, slot by slot in the order of the notation. A line with a token that fits nowhere is left
+ * alone, so nothing that an athlete wrote is dropped. */
+
+// ---- tokens ------------------------------------------------------------------------------------
+
+interface Token {
+  /** What shapes may call it: a word as it is, and kinds in capitals. */
+  kinds: readonly string[]
+  /** As scribbled, with `min` and `s` for the marks of minutes and seconds. */
+  text: string
+  /** The spaces, commas, colons and brackets before it. */
+  gap: string
+}
+
+/** The groups of a cluster set, the drops of a drop set; a number or several with a sign between them, and one that touches
+ * the first belongs to it; three and more between commas. */
+const figure =
+  /(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))|(?:(?<=[ @(])[-+])?\d[\d.:]*(?:(?:(?:[-+]| *\/ *)\d[\d.:]*)+\+?|\+|(?:, *\d[\d.:]*){2,}(?! *(?:x|[\d\p{L}@])))?/uy
+const unit = / *(?:km\/h\b|\/ *(?:km|mi|500 *m)\b|''|['″%]|\p{L}+)/iuy
+const word =
+  /(?:bw|bodyweight|last time)\b(?: *[-+] *\d[\d.]*(?![\d.]| *(?:s|min)\b)(?: *(?:kg|lb)s?\b)?)?|(?:warm|cool|all)[ -]?(?:up|down|out)\b|half[ -]marathon|(?<=\d *)x|\p{L}[\p{L}'-]*|->|[<>]=?|./iuy
+const marks: Record<string, string> = { "'": ' min', '″': ' s', "''": ' s' }
+
+function kindOfUnit(unit: string): string | null {
+  if (unit === '%') return 'PERCENT'
+  if (/^(?:\/|km\/h|mph)/i.test(unit)) return 'PACE'
+  if (massUnitOf(unit) !== null) return 'MASS'
+  if (lengthUnitOf(unit) !== null) return 'DISTANCE'
+  return secondsIn(unit) === null ? null : 'TIME'
+}
+
+function kindsOfFigure(figure: string, unit: string): string[] {
+  const numbers = figure.split(/[-/,]/).length
+  if (/^[-+]/.test(figure)) return ['SIGNED']
+  if (/\d *[+>] *\d/.test(figure)) return ['GROUPS', 'DOSE']
+  if (figure.endsWith('+')) return ['DOSE']
+  if (numbers > 2) return figure.includes('-') ? ['LADDER', 'LIST'] : ['LIST']
+  if (figure.includes('/')) return ['PAIR']
+  if (figure.includes(':') && unit === '') return ['CLOCK', 'TIME', 'AMOUNT', 'DOSE']
+  const kind = kindOfUnit(unit) ?? 'NUMBER'
+  return [kind, ...(wider[kind] ?? [])]
+}
+
+const wider: Record<string, readonly string[]> = {
+  PERCENT: ['LOAD'],
+  MASS: ['LOAD'],
+  DISTANCE: ['AMOUNT', 'DOSE'],
+  TIME: ['AMOUNT', 'DOSE'],
+  NUMBER: ['DOSE'],
+}
+
+/** Words that rules name, so that they are never a note; those in a kind first. */
+const kindsOfWords: Record<string, RegExp> = {
+  '@': /^(?:@|at)$/,
+  UNDER: /^(?:<=?|≤|under|below)$/,
+  TO: /^(?:->|→|>|to)$/,
+  MOVE: /^(?:jog|walk|stand|rest)$/,
+  EFFORT:
+    /^(?:easy|steady|tempo|threshold|hard|fast|relaxed|strides|race|trial|(?:warm|cool|all)\W?(?:up|down|out))$/,
+  RACE: /^(?:half|(?:half.)?marathon|mile|h?mp)$/,
+  DOSE: /^(?:max|amrap|failure)$/,
+  LOAD: /^(?:bw|bodyweight|last time)/,
+  SIDE: /^(?:side|arm|leg)$/,
+  SIGN: /^[/&+-]$/,
+  TOOL: /^(?:kb|db|bb|kettlebell|dumbbell|barbell)$/,
+  BACKOFF: /^back-?offs?$/,
+  PROGRESSION: /^progressi(?:on|ve)$/,
+}
+const ruleWord =
+  /^(?:.|in|on|off|of|for|sets?|times|each|ea|then|last|add|drop.*|goal|negative|back|down|same|equal|with|and|rpe|hr|emom|rounds?|superset|build|ramp|pace|effort|hand|between|pause|every|split|lane|grade)$/
+
+function kindsOfWord(text: string): string[] {
+  const said = text.toLowerCase()
+  const kinds = Object.keys(kindsOfWords).filter((kind) => kindsOfWords[kind]?.test(said))
+  return [said, ...(kinds.length > 0 || ruleWord.test(said) ? kinds : ['WORD'])]
+}
+
+function tokensOf(line: string): Token[] {
+  const tokens: Token[] = []
+  let at = 0
+  const take = (pattern: RegExp) => {
+    pattern.lastIndex = at
+    const found = pattern.exec(line)?.[0] ?? ''
+    at += found.length
+    return found
+  }
+  while (at < line.length) {
+    const gap = take(/[ ,;:()]*/y)
+    const number = take(figure)
+    if (number === '') {
+      const text = take(word)
+      if (text !== '') tokens.push({ kinds: kindsOfWord(text), text, gap })
+      continue
+    }
+    const start = at
+    let of = take(unit)
+    if (kindOfUnit(of.trim()) === null && marks[of.trim()] === undefined) [at, of] = [start, '']
+    of = marks[of.trim()] ?? of.replace(/^ *(?=\p{L}{2}|[mgs]$)/u, ' ')
+    const kinds = kindsOfFigure(number, of.trim())
+    tokens.push({ kinds, text: kinds.includes('GROUPS') ? `(${number})` : number + of, gap })
+  }
+  return tokens
+}
+
+// ---- slots -------------------------------------------------------------------------------------
+
+/** Phrases in the notation, by what they are. */
+export class Slots extends Map<string, string[]> {
+  of(...names: string[]): string[] {
+    return names.flatMap((name) => this.get(name) ?? [])
+  }
+}
+
+/** A phrase, the slot it goes into, and what it says in the notation.
+ * - Its shape names the tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it, and what is after `>` only follows.
+ * - After `!`, which message says what is wrong with it; without, nothing is, or the grammar says it more exactly.
+ * - `$1` is its first token; without a text it is said as it is; null where it cannot be meant. */
+export type Rule = readonly [
+  shape: string,
+  slot: string,
+  said?: string | ((found: string[], context: Context) => string | null),
+]
+
+export interface Context {
+  slots: Slots
+  /** The spaces, commas, colons and brackets before the phrase. */
+  gap: string
+  /** The kinds of the token right after it, and the signs between them. */
+  next: readonly string[]
+}
+
+/** The line to write, and what is wrong with the one that is there; without a line, that is all there is to say. */
+export interface Scribble {
+  line: string | null
+  wrong: string[]
+}
+
+/** Puts every token into a slot, by the first rule whose phrase begins there.
+ * @param single slots that hold one phrase: a second one goes elsewhere
+ * @param slots those that are filled already
+ * @returns the slots and what is wrong; null if a token fits nowhere */
+export function readScribble(
+  line: string,
+  rules: readonly Rule[],
+  single: readonly string[],
+  messages: Record<string, string>,
+  slots = new Slots(),
+): { slots: Slots; wrong: Set<string> } | null {
+  if (line.split('(').length !== line.split(')').length) return null
+  const tokens = tokensOf(line)
+  const wrong = new Set<string>()
+  const takeAt = (at: number): number | null => {
+    for (const [shape, place, said = '$&'] of rules) {
+      const [slot = '', message] = place.split('!')
+      const matched = slots.has(slot) && single.includes(slot) ? null : match(shape, tokens, at)
+      if (matched === null) continue
+      const { found, to } = matched
+      const after = tokens[to]
+      const next = after === undefined || /[,;(]/.test(after.gap) ? [] : [...after.kinds, after.gap.trim()]
+      const context = { slots, gap: tokens[at]?.gap ?? '', next }
+      const text =
+        typeof said === 'string'
+          ? said.replace(/\$(\d|&)/g, (_, n) => (n === '&' ? found.join(' ') : (found[n - 1] ?? '')))
+          : said(found, context)
+      if (text === null) continue
+      slots.set(slot, [...slots.of(slot), text.trim().replace(/ +/g, ' ')])
+      if (message !== undefined) wrong.add(messages[message] ?? '')
+      return to
+    }
+    return null
+  }
+  for (let at: number | null = 0; at < tokens.length; ) {
+    at = takeAt(at)
+    if (at === null) return null
+  }
+  return { slots, wrong }
+}
+
+interface Part {
+  kinds: readonly string[]
+  canBeAbsent: boolean
+  canRepeat: boolean
+  canFollowComma: boolean
+}
+
+const shapes = new Map<string, readonly Part[]>()
+
+/** The parts of a shape, taken apart once. */
+function partsOf(shape: string): readonly Part[] {
+  const known = shapes.get(shape)
+  if (known !== undefined) return known
+  const parts = shape.split(' ').map((part) => {
+    const [, comma, names = '', how] = /^(,?)(.+?)([?+]?)$/.exec(part) ?? []
+    return {
+      kinds: names.split('|'),
+      canBeAbsent: how === '?',
+      canRepeat: how === '+',
+      canFollowComma: comma === ',',
+    }
+  })
+  shapes.set(shape, parts)
+  return parts
+}
+
+/** The tokens of a shape, part by part, and the place after them; null if others are there. */
+function match(
+  shape: string,
+  tokens: readonly Token[],
+  from: number,
+): { found: string[]; to: number } | null {
+  const [phrase = '', follows] = shape.split(' > ')
+  const found: string[] = []
+  let at = from
+  for (const part of partsOf(phrase)) {
+    const isNext = () => {
+      const token = tokens[at]
+      if (token === undefined || !part.kinds.some((kind) => token.kinds.includes(kind))) return false
+      return at === from || part.canFollowComma || !/[,;)]/.test(token.gap)
+    }
+    const texts: string[] = []
+    while (isNext() && (texts.length === 0 || part.canRepeat)) texts.push(tokens[at++]?.text ?? '')
+    if (texts.length === 0 && !part.canBeAbsent) return null
+    found.push(texts.join(' '))
+  }
+  return follows === undefined || match(follows, tokens, at) !== null ? { found, to: at } : null
+}
+
+export const ownWords = 'words of your own come last, in quotes'
+
+/** Words that no figure follows: those before one may be a misspelt clause. */
+export function wordsAlone([words = '']: string[], { next }: { next: readonly string[] }): string | null {
+  return next.some((kind) => kind === 'NUMBER' || kind === 'TIME') ? null : words
+}

@@ -20,7 +20,7 @@ import {
   type UnknownHeading,
 } from './syntax.ts'
 import { isRounds } from './together.ts'
-import { anyPartKind, inNotation, type LineRule, partKinds } from './words.ts'
+import { anyPartKind, inNotation, type LineRule, partKinds, plainEffortWords } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 
@@ -144,7 +144,7 @@ function mealIn(text: string): string | null {
 
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
 const setsThenName = new RegExp(
-  `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|hr|at|in|easy|steady|tempo|threshold|hard|fast|strides|relaxed|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
+  `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|${plainEffortWords.join('|')}|hr|at|in|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
   'iu',
 )
 

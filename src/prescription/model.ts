@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { Length, Mass, MassUnit } from '../units/model.ts'
-import { partKinds, sides } from './words.ts'
+import { effortWords, partKinds, sides } from './words.ts'
 
 /* What is planned for a day. These schemas are the types, the validation and (through
  * z.toJSONSchema) the published JSON Schema of a prescription. Every amount keeps the unit in
@@ -46,22 +46,6 @@ export type Amount = z.infer<typeof Amount>
 /** Beats per minute: a range, or a ceiling. */
 const HeartRate = z.union([Span, z.strictObject({ under: z.number().positive() })])
 export type HeartRate = z.infer<typeof HeartRate>
-
-export const effortWords = [
-  'easy',
-  'steady',
-  'tempo',
-  'threshold',
-  'hard',
-  'fast',
-  'strides',
-  'relaxed',
-  'all out',
-  'warm-up',
-  'cool-down',
-  'race',
-  'trial',
-] as const
 
 const Target = z.discriminatedUnion('kind', [
   /** Seconds for each `per`. */

@@ -6,7 +6,7 @@ import { type Expected, SyntaxError as GrammarError, parse } from './generated/n
 import { type Answer, hastyAnswer, isFood } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
-import { inNotation, type LineRule } from './words.ts'
+import { inNotation, type LineRule, plainEffortWords } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestLoose = 250
@@ -104,8 +104,6 @@ const clauseWords =
     ' ',
   )
 
-const runWords = 'easy steady tempo threshold hard fast strides relaxed'.split(' ')
-
 /** `squat 3 x 5, rset 2:00`: the word that was meant, and the line with it, where that reads; null for any other words. */
 function respeltMark(
   text: string,
@@ -117,7 +115,7 @@ function respeltMark(
   const to = from + typed.length
   const spelled = (word: string) => `${text.slice(0, from)}${word}${text.slice(to)}`.trim()
   const edits = (word: string) => leven(typed.toLowerCase(), word)
-  const meant = [...clauseWords, ...runWords]
+  const meant = [...clauseWords, ...plainEffortWords]
     .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
     .sort((one, other) => edits(one) - edits(other))
     .find((word) => isRead(spelled(word)))

@@ -1,4 +1,5 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
+import { effortWords } from './words.ts'
 
 /* Reads a scribbled line token by token. By its unit and its neighbours each token goes into a slot: the sets, the load, the
  * rest. The line is then written anew, slot by slot in the order of the notation. A line with a token that fits nowhere is left
@@ -58,8 +59,7 @@ const kindsOfWords: Record<string, RegExp> = {
   UNDER: /^(?:<=?|≤|under|below)$/,
   TO: /^(?:->|→|>|to)$/,
   MOVE: /^(?:jog|walk|stand|rest)$/,
-  EFFORT:
-    /^(?:easy|steady|tempo|threshold|hard|fast|relaxed|strides|race|trial|(?:warm|cool|all)\W?(?:up|down|out))$/,
+  EFFORT: new RegExp(`^(?:${effortWords.join('|').replace(/[ -]/g, '[ -]?')})$`),
   RACE: /^(?:half|(?:half.)?marathon|mile|h?mp)$/,
   DOSE: /^(?:max|amrap|failure)$/,
   LOAD: /^(?:bw|bodyweight|last time)/,
@@ -179,31 +179,8 @@ export function readScribble(
   return { slots, wrong }
 }
 
-interface Part {
-  kinds: readonly string[]
-  canBeAbsent: boolean
-  canRepeat: boolean
-  canFollowComma: boolean
-}
-
-const shapes = new Map<string, readonly Part[]>()
-
 /** The parts of a shape, taken apart once. */
-function partsOf(shape: string): readonly Part[] {
-  const known = shapes.get(shape)
-  if (known !== undefined) return known
-  const parts = shape.split(' ').map((part) => {
-    const [, comma, names = '', how] = /^(,?)(.+?)([?+]?)$/.exec(part) ?? []
-    return {
-      kinds: names.split('|'),
-      canBeAbsent: how === '?',
-      canRepeat: how === '+',
-      canFollowComma: comma === ',',
-    }
-  })
-  shapes.set(shape, parts)
-  return parts
-}
+const partsOfShapes = new Map<string, readonly RegExpMatchArray[]>()
 
 /** The tokens of a shape, part by part, and the place after them; null if others are there. */
 function match(
@@ -212,17 +189,17 @@ function match(
   from: number,
 ): { found: string[]; to: number } | null {
   const [phrase = '', follows] = shape.split(' > ')
+  const parts = partsOfShapes.get(phrase) ?? [...phrase.matchAll(/(,?)(\S+?)([?+]?)(?: |$)/g)]
+  partsOfShapes.set(phrase, parts)
   const found: string[] = []
   let at = from
-  for (const part of partsOf(phrase)) {
-    const isNext = () => {
-      const token = tokens[at]
-      if (token === undefined || !part.kinds.some((kind) => token.kinds.includes(kind))) return false
-      return at === from || part.canFollowComma || !/[,;)]/.test(token.gap)
-    }
+  for (const [, comma, names = '', how] of parts) {
+    const isNext = () =>
+      names.split('|').some((name) => tokens[at]?.kinds.includes(name)) &&
+      (at === from || comma !== '' || !/[,;)]/.test(tokens[at]?.gap ?? ''))
     const texts: string[] = []
-    while (isNext() && (texts.length === 0 || part.canRepeat)) texts.push(tokens[at++]?.text ?? '')
-    if (texts.length === 0 && !part.canBeAbsent) return null
+    while (isNext() && (texts.length === 0 || how === '+')) texts.push(tokens[at++]?.text ?? '')
+    if (texts.length === 0 && how !== '?') return null
     found.push(texts.join(' '))
   }
   return follows === undefined || match(follows, tokens, at) !== null ? { found, to: at } : null

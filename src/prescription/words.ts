@@ -12,10 +12,30 @@ export const anyPartKind = inSentence(partKinds, 'or')
 /** Done on one side after the other. */
 export const sides = ['each side', 'each arm', 'each leg'] as const
 
+/** How hard running is. The grammar lists them too. */
+export const effortWords = [
+  'easy',
+  'steady',
+  'tempo',
+  'threshold',
+  'hard',
+  'fast',
+  'strides',
+  'relaxed',
+  'all out',
+  'warm-up',
+  'cool-down',
+  'race',
+  'trial',
+] as const
+
 /** A race or a time trial, by the word of a target. */
 export function isRaceWord(word: string | null | undefined): word is 'race' | 'trial' {
   return word === 'race' || word === 'trial'
 }
+
+/** Those of one word that do not name the kind of run. */
+export const plainEffortWords = effortWords.filter((word) => /^\w+$/.test(word) && !isRaceWord(word))
 
 /** How a line is parsed: the start rules of the grammar. */
 export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'

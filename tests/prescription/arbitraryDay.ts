@@ -12,8 +12,8 @@ import type {
   Target,
   Work,
 } from '../../src/prescription/model.ts'
-import { effortWords } from '../../src/prescription/model.ts'
 import { type Item, printItem } from '../../src/prescription/print.ts'
+import { effortWords } from '../../src/prescription/words.ts'
 import fc from '../fastCheck.ts'
 
 /* Generated days that the notation can write. */

@@ -148,6 +148,8 @@ function setsText(slots: Slots, loaded: string, wrong: Set<string>): string | nu
   }
   if (last.length === 0 && !slots.has('drop')) {
     if (sets.length > 1) wrong.add(messages.schemes)
+    // What would be more repetitions than anyone does is a load: 5x70, 5x75.
+    if (sets.length > 1 && sets.some((each) => /x (?:[4-9]\d|\d{3})\b(?! *[a-z])/i.test(each))) return null
     return whole(sets.join(' then '))
   }
   const [, count, reps, load = ''] = /^(\d+) x (\d+)( @ .*)?$/.exec(sets.join()) ?? []
@@ -180,7 +182,7 @@ function setsEachOf(set: readonly string[], drop: readonly string[], wrong: Set<
 
 /** A station of a round as it is written: `push-up 10`, `10x push-up` and `90 s rest` become `10 push-up` and `rest 90 s`. */
 export function stationText(station: string): string {
-  const [, rest] = /^(\d[\d:]* *(?:s|min)?) +rest$/i.exec(station) ?? []
+  const [, rest] = /^(\d[\d:]* *(?:s|min)?) +rest(?: +between(?: +rounds)?)?$/i.exec(station) ?? []
   if (rest !== undefined) return recoveryText(rest)
   if (/^(?:rest|pause|every|tempo|build)\b|^"/i.test(station)) return station
   const [, name, dose = '', after = ''] =

@@ -191,6 +191,16 @@ describe('a line with more than one habit of its own', () => {
     ['lift', 'front squat 5x3, last set 3+', 'front squat 4 x 3 then 1 x 3+'],
     ['lift', 'power clean 6x2 @ 75kg EMOM', 'power clean 6 x 2 @ 75 kg, every 1:00'],
     ['lift', 'press 5x5 add 2.5', 'press 5 x 5 @ last + 2.5'],
+    ['run', 'hills 10 x 400 m fast 90s rest', '10 x 400 m fast, rest 90 s, "hills"'],
+    ['run', '400 m in 80 x 12 off 2 min, hr under 170', '12 x 400 m in 80 s, rest 2 min, hr under 170'],
+    ['lift', 'squat 65kg x 3 then 75kg x 5', 'squat 3/5 @ 65/75 kg'],
+    ['lift', 'curl, 5 x5/leg 80%, back-off 2x8 @ 80', 'curl 5 x 5 each leg @ 80% then 2 x 8 @ 80'],
+    ['lift', 'squat 4 x 3 @ 80% w/ 2 min rest, 1xAMRAP', 'squat 4 x 3 @ 80% then 1 x AMRAP, rest 2 min'],
+    [
+      'lift',
+      '3 rounds: push-up 10, then run 200 m, 2 min rest',
+      '3 rounds: 10 push-up, 200 m run, rest 2 min',
+    ],
   ])('is offered whole, in a part %s: %s as %s', (part, line, written) => {
     expect(offered(part, line)).toBe(written)
   })
@@ -289,6 +299,9 @@ describe('a line that only looks like one of these habits', () => {
   it.each([
     ['lift', 'squat 5 @ 100 kg, 3 @ 245 lb'],
     ['lift', 'squat 5 @ 8, 5 @ 8.5, 5 @ 9'],
+    ['lift', 'press 5x60, 6x70, 90s rest'],
+    ['lift', 'EMOM 10: kb swing 15, 8 row @ 40 kg, 2 min rest between rounds'],
+    ['run', '3 x (400 m, jog 200 m'],
     ['run', '20 km with 8 km @ 4:00/km, 4 km @ 3:50/km'],
   ])('is offered no line, in a part %s: %s', (part, line) => {
     expect(offered(part, line)).toBeNull()

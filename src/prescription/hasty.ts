@@ -197,10 +197,14 @@ export function hastyAnswer(
       return { message: wrong.join('; ') || 'put a comma before each clause, and no brackets', suggestion }
   }
   if (!isLast) return rule === 'runItem' ? severalIntervals(line, notes, isReadable) : null
-  // Words in brackets that are no clause are a note.
+  // Words in brackets are a clause, or else a note.
   const [, before = '', words = '', after = ''] =
     /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
   if (!/\p{L}{3}/u.test(words) || /\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
+  const clause = `${before}${after}, ${words.trim()}${notes}`
+  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, isReadable, true)
+  if (asClause?.suggestion) return asClause
+  if (/\b(?:rest|jog|walk|every)\b/i.test(words)) return null
   const note = `${before}${after}, "${words.trim()}"${notes}`
   return isReadable(note)
     ? { message: ownWords, suggestion: note }

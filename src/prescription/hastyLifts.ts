@@ -114,8 +114,8 @@ const messages = {
 
 /** The line to write, from its slots; null if they make none. */
 export function liftScribble(line: string): Scribble | null {
-  // Of a superset the last exercise is read; those before it stay as they are.
-  const [, before = '', lift = line] = /^(.*\d.*? \+ )(?=\p{L})(.*)$/u.exec(line) ?? []
+  // The clauses of a superset are those of its last exercise.
+  const [, before = '', lift = line] = /^(.*\d.*?) \+ (?=\p{L})(.*)$/u.exec(line) ?? []
   const [, written = '', said = ''] =
     /^(?:[-*•] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x) *)(?:[ :,]| - )*((?:[\d@(]| every ).*)$/iu.exec(
       lift,
@@ -125,11 +125,12 @@ export function liftScribble(line: string): Scribble | null {
   if (read === null) return null
   const { slots, wrong } = read
   const [name] = slots.of('name')
+  const first = before === '' ? '' : `${liftScribble(before)?.line ?? before} + `
   const sets = setsText(slots, loadedOf(slots), wrong)
   if (name === undefined || sets === null || slots.of('load', 'pair', 'added').length > 1) return null
   const notes = slots.of('note').map((words) => `"${words}"`)
   return {
-    line: [`${before}${name} ${sets}`.trim(), ...slots.of('clause'), ...notes].join(', '),
+    line: [`${first}${name} ${sets}`.trim(), ...slots.of('clause'), ...notes].join(', '),
     wrong: [...wrong],
   }
 }

@@ -194,6 +194,11 @@ describe('a line with more than one habit of its own', () => {
     ['run', 'hills 10 x 400 m fast 90s rest', '10 x 400 m fast, rest 90 s, "hills"'],
     ['run', '400 m in 80 x 12 off 2 min, hr under 170', '12 x 400 m in 80 s, rest 2 min, hr under 170'],
     ['lift', 'squat 65kg x 3 then 75kg x 5', 'squat 3/5 @ 65/75 kg'],
+    [
+      'lift',
+      'squat 6x10 each leg 80% (rest 2 min) + row 3x10',
+      'squat 6 x 10 each leg @ 80% + row 3 x 10, rest 2 min',
+    ],
     ['lift', 'curl, 5 x5/leg 80%, back-off 2x8 @ 80', 'curl 5 x 5 each leg @ 80% then 2 x 8 @ 80'],
     ['lift', 'squat 4 x 3 @ 80% w/ 2 min rest, 1xAMRAP', 'squat 4 x 3 @ 80% then 1 x AMRAP, rest 2 min'],
     [

@@ -1,14 +1,16 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
 import { effortWords } from './words.ts'
 
-/* Reads a scribbled line token by token. By its unit and its neighbours each token goes into a slot: the sets, the load, the
- * rest. The line is then written anew, slot by slot in the order of the notation. A line with a token that fits nowhere is left
- * alone, so nothing that an athlete wrote is dropped. */
+/* Reads a scribbled line token by token. `400s x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. The first
+ * rule whose shape fits takes tokens from the front and puts them into a slot, in the words of the notation: the work is
+ * `400 m`, the count `8`, the target `in 80 s`, the recovery `rest 90 s`. The line is then written anew, slot by slot in
+ * the order of the notation. A line with a token that no rule takes is left alone, so nothing that an athlete wrote is
+ * dropped. */
 
 // ---- tokens ------------------------------------------------------------------------------------
 
 interface Token {
-  /** What shapes may call it: a word as it is, and kinds in capitals. */
+  /** What the shapes of rules call it: a word by itself in lower case, and kinds in capitals. */
   kinds: readonly string[]
   /** As scribbled, with `min` and `s` for the marks of minutes and seconds. */
   text: string
@@ -16,14 +18,18 @@ interface Token {
   gap: string
 }
 
-/** The groups of a cluster set, the drops of a drop set; a number or several with a sign between them, and one that touches
- * the first belongs to it; three and more between commas. */
-const figure =
-  /(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))|(?:(?<=[ @(])[-+])?\d[\d.:]*(?:(?:(?:[-+]| *\/ *)\d[\d.:]*)+\+?|\+|(?:, *\d[\d.:]*){2,}(?! *(?:x|[\d\p{L}@])))?/uy
+const number = String.raw`\d[\d.:]*`
+/** `2+2` or `12 > 10` in brackets; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless a word follows. */
+const figure = new RegExp(
+  String.raw`(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))` +
+    String.raw`|(?:(?<=[ @(])[-+])?${number}(?:(?:(?:[-+]| *\/ *)${number})+\+?|\+|(?:, *${number}){2,}(?! *[\d\p{L}@]))?`,
+  'uy',
+)
 const unit = / *(?:km\/h\b|\/ *(?:km|mi|500 *m)\b|''|['″%]|\p{L}+)/iuy
 const word =
   /(?:bw|bodyweight|last time)\b(?: *[-+] *\d[\d.]*(?![\d.]| *(?:s|min)\b)(?: *(?:kg|lb)s?\b)?)?|(?:warm|cool|all)[ -]?(?:up|down|out)\b|half[ -]marathon|(?<=\d *)x|\p{L}[\p{L}'-]*|->|[<>]=?|./iuy
-const marks: Record<string, string> = { "'": ' min', '″': ' s', "''": ' s' }
+/** The signs of minutes and seconds. */
+const signs = new Map(Object.entries({ "'": ' min', '″': ' s', "''": ' s' }))
 
 function kindOfUnit(unit: string): string | null {
   if (unit === '%') return 'PERCENT'
@@ -89,18 +95,19 @@ function tokensOf(line: string): Token[] {
   }
   while (at < line.length) {
     const gap = take(/[ ,;:()]*/y)
-    const number = take(figure)
-    if (number === '') {
+    const value = take(figure)
+    if (value === '') {
       const text = take(word)
       if (text !== '') tokens.push({ kinds: kindsOfWord(text), text, gap })
       continue
     }
     const start = at
-    let of = take(unit)
-    if (kindOfUnit(of.trim()) === null && marks[of.trim()] === undefined) [at, of] = [start, '']
-    of = marks[of.trim()] ?? of.replace(/^ *(?=\p{L}{2}|[mgs]$)/u, ' ')
-    const kinds = kindsOfFigure(number, of.trim())
-    tokens.push({ kinds, text: kinds.includes('GROUPS') ? `(${number})` : number + of, gap })
+    const next = take(unit)
+    const written = signs.get(next.trim()) ?? next.replace(/^ *(?=\p{L}{2}|[mgs]$)/u, ' ')
+    const of = kindOfUnit(written.trim()) === null ? '' : written
+    if (of === '') at = start
+    const kinds = kindsOfFigure(value, of.trim())
+    tokens.push({ kinds, text: kinds.includes('GROUPS') ? `(${value})` : value + of, gap })
   }
   return tokens
 }
@@ -114,10 +121,13 @@ export class Slots extends Map<string, string[]> {
   }
 }
 
-/** A phrase, the slot it goes into, and what it says in the notation.
- * - Its shape names the tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it, and what is after `>` only follows.
- * - After `!`, which message says what is wrong with it; without, nothing is, or the grammar says it more exactly.
- * - `$1` is its first token; without a text it is said as it is; null where it cannot be meant. */
+/** The shape of a phrase, its slot, and what it says in the notation.
+ * - A shape names tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it, and
+ *   what is after ` > ` must follow but is not taken.
+ * - After a slot and `!` comes the name of the message that says what is wrong with the phrase; without one nothing is, or
+ *   the grammar says it more exactly.
+ * - In what it says, `$2` is what the second name of the shape took, if anything; without a text the phrase stays as it
+ *   is; null if the rule does not fit after all. */
 export type Rule = readonly [
   shape: string,
   slot: string,

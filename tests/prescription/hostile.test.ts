@@ -114,6 +114,10 @@ test("any mixture of the notation's words is answered", () => {
   )
 })
 
+test.each(['run', 'lift'])('a word that JavaScript knows after a number is answered in a %s part', (kind) => {
+  expect(answerOf(`Day\n${kind}\n3 x 5 constructor 100`)).toContain('3 x 5 constructor 100')
+})
+
 test('suggested lines can be read, and what is read prints as text that reads the same', () => {
   fc.assert(
     fc.property(kinds, fc.array(tokens, { minLength: 1, maxLength: 10 }), (kind, line) => {

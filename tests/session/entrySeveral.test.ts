@@ -51,6 +51,8 @@ describe('several times on one line', () => {
     ['6:07 pain "left calf" 3 6:05', '6:07 pain "left calf 3" | 6:05'],
     ['6:07 pain left calf 3 6:05 hr 170', '6:07 pain "left calf 3" | 6:05 hr 170'],
     ['6:07 pain: left calf 365 6:04', '6:07 pain "left calf" | 6:05 | 6:04'],
+    ['6:07 pain left calf 3, hip 2', '6:07 pain "left calf 3, hip 2"'],
+    ['6:07 pain left calf 3 and hip 2 6:05', '6:07 pain "left calf 3 and hip 2" | 6:05'],
     ['6:07 no pain 6:05', '6:07 "no pain" | 6:05'],
   ])('%j fills the next results in order', (text, answers) => {
     expect(read(text, four)).toBe(answers)

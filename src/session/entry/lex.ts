@@ -182,11 +182,12 @@ function inPlainSigns(text: string): string {
 }
 
 const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^“”]*[“”]))`
-const level = String.raw`(?:\s*\b(?:10|\d)(?:\/10)?(?=[\s,;]|$))?`
-const placeInWords = String.raw`(?:\s+(?!(?:rpe|rir|hr|bw|x|in)\b)\p{L}[\p{L}'’-]*)*`
-/** A note, or a pain with its level. */
+const level = String.raw`\s*\b(?:10|\d)(?:\/10)?(?=[\s,;]|$)`
+const word = String.raw`\s+(?!(?:rpe|rir|hr|bw|x|in)\b)\p{L}[\p{L}'’-]*`
+/** A note, or the pains of one or several places with their levels. */
 const remark = new RegExp(
-  `\\bpain:?\\s*${quoted}${level}|${quoted}|\\bno pain\\b|\\bpain\\b:?${placeInWords}${level}`,
+  `\\bpain:?\\s*${quoted}(?:${level})?|${quoted}|\\bno pain\\b|` +
+    `\\bpain\\b:?(?:${word})*(?:${level})?(?:,?(?:${word})+${level})*`,
   'giu',
 )
 

@@ -117,7 +117,7 @@ export function liftScribble(line: string): Scribble | null {
   // The clauses of a superset are those of its last exercise.
   const [, before = '', lift = line] = /^(.*\d.*?) \+ (?=\p{L})(.*)$/u.exec(line) ?? []
   const [, written = '', said = ''] =
-    /^(?:[-*•] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x) *)(?:[ :,]| - )*((?:[\d@(]| every ).*)$/iu.exec(
+    /^(?:[-*•] +|\d{1,2}[.)] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x) *)(?:[ :,]| - )*((?:[\d@(]| every ).*)$/iu.exec(
       lift,
     ) ?? []
   const named = new Slots(written === '' ? [] : [['name', [written]]])

@@ -104,7 +104,7 @@ const inLifts: readonly Row[] = [
   [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
   [/(?<=\d) *sets? *(?:x|of) *(?=\d|max|amrap)/gi, ' x '],
-  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b)/gi, ' x '],
+  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '],
   [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
   // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
@@ -116,6 +116,7 @@ const inLifts: readonly Row[] = [
     /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?|'|″)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
     ', rest $1',
   ],
+  [/ *\bw(?:\/|ith) *(?=\d+:\d\d|\d[\d.]* *(?:s|secs?|mins?)\b)/gi, ', '],
   [/\bw\/ *(?=\d)/gi, '@ '],
   [/\brpe(?=\d)/gi, 'rpe '],
   [

@@ -67,6 +67,10 @@ describe('a line in a part that begins with lift is answered', () => {
       '1+12 warning: this is read as a name with 100 kg in it; put the load after the sets: 3 x 8 @ 100 kg',
     ],
     ['deadlift 5 @ 140', '1+16 the number of sets is missing; write: deadlift 1 x 5 @ 140 kg'],
+    [
+      'bench 2 back-off sets 8 @ 60%',
+      '25+1 "@" cannot be read here; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+    ],
     ['rest 90', '1+7 a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
     [
       'plank 45"',

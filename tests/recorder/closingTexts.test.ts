@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { warningText } from '../../src/recorder/record.ts'
 import { walkThrough } from '../day.ts'
 
 /* What an athlete types while a part waits only to be closed is kept, or refused in words. */
@@ -44,7 +45,17 @@ test('the pain of an answer that cannot be read is kept, and the answer stays in
   const walked = walkThrough(run).entry('11:00').typed('f').entry('17 pain left knee')
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })
   expect(walked.model).toMatchObject({ draft: '17', mode: { kind: 'closing', stage: 'effort' } })
-  expect(walked.notice).toMatch(/^invalid effort "17"/)
+  expect(walked.notice).toMatch(/^Pain noted: left knee/)
+  expect(walked.enter().notice).toMatch(/^invalid effort "17"/)
+})
+
+test('a warning sign typed after the minutes is answered first, also where the part closes or they are questioned', () => {
+  const asked = () => walkThrough(run).entry('11:00').typed('f').entry('7')
+  for (const minutes of ['12', '400']) {
+    const walked = asked().entry(`${minutes} pain chest`)
+    expect(walked.notice).toBe(warningText)
+    expect(walked.state.partStates[0]?.closed).toBe(minutes === '12')
+  }
 })
 
 test('the field for as many rounds as fit says what is typed there', () => {

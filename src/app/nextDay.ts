@@ -125,13 +125,13 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
 
 /** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */
 function atHandWith(settings: Settings, prescription: Prescription): Lifter['atHand'] {
-  return (unit, name) => {
+  return (unit, { name, side }) => {
     const equipment = equipmentWith(settings)(unit, prescription, name)
     const rack = rackOf(equipment)
     const [bare = 0, next] = rack.loads
     const usual = unit === 'kg' ? 1.25 : 2.5
     return {
-      rack: isOnBar(name, equipment) ? rack : null,
+      rack: isOnBar(name, equipment, side) ? rack : null,
       smallest: next === undefined ? usual : (next - bare) / 2,
     }
   }

@@ -171,7 +171,7 @@ function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
   return item.steps.flatMap((step) => {
     if (step.kind !== 'warm-up') return []
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
-    const isBar = isOnBar(step.name, equipment) && !step.pair
+    const isBar = isOnBar(step.name, equipment, step.side) && !step.pair
     const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     return [`warm-up ${step.reps} x ${isBar ? plateText(step.load, equipment) : load}`]
   })

@@ -86,6 +86,7 @@ function expandLiftItem(
       kind: 'warm-up',
       exercise: 0,
       name: first.name,
+      side: first.side,
       ...set,
     }),
   )

@@ -103,6 +103,7 @@ export interface WarmUpStep extends Place {
   kind: 'warm-up'
   exercise: number
   name: string
+  side: SetStep['side']
   load: Mass
   /** One such load in each hand. */
   pair: boolean

@@ -37,9 +37,10 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
 /** An exercise, the lifter's body mass and the equipment. */
 export interface Lifter {
   name: string
+  side: Exercise['side']
   /** Null if unknown. */
   bodyKg: number | null
-  atHand: (unit: MassUnit, name: string) => AtHand
+  atHand: (unit: MassUnit, exercise: Pick<Exercise, 'name' | 'side'>) => AtHand
 }
 
 type BodyLoad = Extract<Load, { kind: 'bodyweight' }>
@@ -54,7 +55,7 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
     const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)
     return { ...load, from: less(load.from), to: less(load.to) }
   }
-  const { rack, smallest } = lifter.atHand(load.unit, lifter.name)
+  const { rack, smallest } = lifter.atHand(load.unit, lifter)
   if (load.kind === 'bodyweight') return lighterBody(load, share, isNear, bodyStep(load, smallest), lifter)
   const make = (value: number): number | null => {
     const wanted = value * share
@@ -75,7 +76,7 @@ export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: 
  * for a percentage. */
 export function heavierLoad(load: Load, share: number, lifter: Lifter): Load | null {
   if (load.kind === 'last' || load.kind === 'percent') return null
-  const { rack, smallest } = lifter.atHand(load.unit, lifter.name)
+  const { rack, smallest } = lifter.atHand(load.unit, lifter)
   if (load.kind === 'bodyweight') return heavierBody(load, share, bodyStep(load, smallest), lifter)
   return withEnds(load, (value) => {
     const wanted = Math.max(value * share, value + 0.001)

@@ -117,7 +117,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const pain = painCovering(known.pains, { name, isPair })
   if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
   const [previous] = pastDays(now, others)
-  const lifter = { name, bodyKg: state.bodyMassKg, atHand: known.atHand }
+  const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, atHand: known.atHand }
   const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
   const liftedOn = lastLifted(name, state, others)?.date ?? null
   const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)

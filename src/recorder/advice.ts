@@ -189,8 +189,7 @@ function changeOfLoad({ state, context }: RecorderModel): string | null {
   if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
   const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
   const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
-  const side = next.kind === 'set' ? next.side : null
-  if (!load || !equipment || !isOnBar(next.name, equipment, side)) return null
+  if (!load || !equipment || !isOnBar(next.name, equipment, next.side)) return null
   const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
   const loaded =
     before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null

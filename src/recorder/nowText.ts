@@ -72,7 +72,8 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
       }
     case 'warm-up': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
-      const plates = isOnBar(step.name, equipment) && !step.pair ? platesText(step.load, equipment) : null
+      const plates =
+        isOnBar(step.name, equipment, step.side) && !step.pair ? platesText(step.load, equipment) : null
       const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
       return {
         what: `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`,

@@ -80,8 +80,9 @@ fuel
 
   it('shows no plates without a bar', async () => {
     const { stdout } = await check(
-      'A day\nmax: dumbbell press 40 kg\nlift\n  kettlebell swing 3 x 12 @ 24 kg\n  dumbbell press 3 x 8 @ 75%\n',
+      'A day\nmax: dumbbell press 40 kg\nlift\n  kettlebell swing 3 x 12 @ 24 kg\n  dumbbell press 3 x 8 @ 75%\n  row 3 x 8 each arm @ 30 kg, build from 20 kg\n',
     )
+    expect(stdout).toContain('\n    warm-up 5 x 20 kg\n')
     expect(stdout).toMatch(/\n {2}kettlebell swing 3 x 12 @ 24 kg\n {2}dumbbell press 3 x 8 @ 75%\n/)
     expect(stdout).toContain('\n    75% of 40 kg (max: in the file): 30 kg\n')
   })

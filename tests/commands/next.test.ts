@@ -434,6 +434,17 @@ lift: legs
     expect(away.text).toContain('kettlebell swing 1 x 10 @ 28 kg')
   })
 
+  it('raises a lift for each arm by the steps of dumbbells, not of a bar', async () => {
+    const logbook = folderInMemory()
+    for (const date of [second, third]) {
+      const day = `Day\ndate: ${date}\nbar: 21.5 kg\n\nlift\n  row 1 x 8 each arm @ 50 kg\n`
+      const files = { 'day.txt': day, 'results.txt': '8 @8\n' }
+      await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
+    }
+    const ran = await runProgram(['next'], { logbook, now: new Date('2026-11-26T20:00:00+01:00') })
+    expect(ran.stdout).toContain('row 1 x 8 each arm @ 52.5 kg')
+  })
+
   it('adds a repetition, twice, if the next load is more than 5 % away, then takes the load', async () => {
     const line = (reps: string, load: string) => `row 2 x ${reps} each arm @ 2x${load} kg`
     expect((await lifted(line('8-10', '27.5'), '10, 10', '10, 10')).line).toBe(line('9-11', '27.5'))

@@ -38,7 +38,7 @@ export function changedLoad(
   atHand: (unit: 'kg' | 'lb') => AtHand,
   { name, bodyKg, least }: { name: string; bodyKg: number | null; least: number },
 ): Load | null {
-  const lifter = { name, bodyKg, atHand }
+  const lifter = { name, side: null, bodyKg, atHand }
   return toward === 'above'
     ? heavierLoad(load, least, lifter)
     : lighterLoad(load, share, toward === 'near', lifter)

@@ -49,7 +49,10 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     ...model,
     mode: { kind: 'recording' },
     draft: '',
-    notice: notices.find((text) => text !== null) ?? changeNotice(draft, model.state, steps, answers),
+    notice:
+      notices.find((text) => text === warningText) ??
+      notices.find((text) => text !== null) ??
+      changeNotice(draft, model.state, steps, answers),
     echo: { text: texts.join('  '), at: now },
     pressedOnce: null,
   }
@@ -96,9 +99,12 @@ export function echoText(answer: Answer, prompt: Prompt): string {
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
-const saysPain = /\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b/i
-const saysNoPain =
-  /\b(no|nothing|not|without|\w+n['’]t) (\w+ )?(pain|hurts?|twinges?)\b|\bpain[- ]?free\b|\bpain:? none\b|\bpain (is|was) gone\b/gi
+const painWords = String.raw`\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b`
+const saysPain = new RegExp(painWords, 'i')
+const saysNoPain = new RegExp(
+  String.raw`\b(no|nothing|not|without|\w+n['’]t) (\w+ )?${painWords}|\bpain([- ]?free|:? none| (is|was) gone)\b`,
+  'gi',
+)
 
 /** The message after a result or a note with a pain or a warning sign, or after one whose words only mention a pain;
  * null for any other.

@@ -58,6 +58,13 @@ test('a warning sign typed after the minutes is answered first, also where the p
   }
 })
 
+test('a warning sign beside another pain, in a note or in a later result, is answered first', () => {
+  const noted = walkThrough(run).entry('11:00').entry('"chest felt tight" pain left knee 3')
+  expect(noted.notice).toBe(warningText)
+  const repeats = walkThrough('Fast\n\nrun\n  4 x 400 m in 80 s, jog 200 m\n')
+  expect(repeats.entry('81 pain left calf 3 82 pain chest').enter().notice).toBe(warningText)
+})
+
 test('the field for as many rounds as fit says what is typed there', () => {
   const walked = walkThrough('Day\nlift\n  12 min of: 8 row, 6 step-up\n')
   expect(walked.view.entry.placeholder).toBe('rounds + reps, such as 6+12')

@@ -460,6 +460,8 @@ test('a pain in the words of a note is kept as a note, and what would make it co
     'no twinge',
     "didn't hurt",
     'no knee pain',
+    'not painful',
+    'hips not hurting',
   ]
   expect(none.map((words) => said(`5 "${words}"`))).toEqual(none.map(() => null))
 })

@@ -136,9 +136,11 @@ function notedText(facts: readonly Fact[], state: SessionState): string | null {
   const fact = facts.at(-1)
   if (fact?.type === 'conditionsNoted') return `noted: with ${fact.text}`
   if (fact?.type !== 'noteAdded') return null
+  const textOf = (pain: boolean) =>
+    facts.flatMap((each) => (each.type === 'noteAdded' && each.pain === pain ? [each.text] : []))[0] ?? null
   const step = fact.about === null || state.recorded.has(fact.about) ? null : stepOf(state, fact.about)
   const [place = null] = step === null ? [] : stepTitle(state, step).split(/ of \d+/)
-  const warned = painText(fact.pain ? null : fact.text, fact.pain ? fact.text : null, place)
+  const warned = painText(textOf(false), textOf(true), place)
   if (warned !== null) return warned
   return `noted${fact.about === null ? ' for the day' : ''}: ${fact.pain ? 'pain ' : ''}${fact.text}`
 }

@@ -454,7 +454,7 @@ function lineOfWork(work: string, rows: readonly ImportedRow[], head: string): L
 
 /** Sets of one exercise with the same amount or load, and splits of the same length, which are repeats. */
 function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
-  if (one.kind === 'split' && other.kind === 'split' && one.work !== null)
+  if (one.kind === 'split' && other.kind === 'split' && (one.work ?? other.work) !== null)
     return one.work === other.work && (one.number ?? 0) > (other.number ?? 0)
   if (one.kind === 'split' || other.kind === 'split') {
     const [{ meters, seconds }, next] = [one.result, other.result]

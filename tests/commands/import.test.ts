@@ -183,6 +183,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     const table = stringify([
       ['date', 'title', 'part', 'work', 'number', 'meters', 'seconds'],
       ...rows('4 x 600 m @ 3:30-3:40/km, jog 200 m', [1, 600, 130], [2, 600, 131], [4, 600, 120]),
+      ...rows('', [1, 600, 140]),
       ...rows('2 km race, split 1 km', [1, 1000, 230], [2, 1000, 231]),
       ...rows('2 km race, split 1 km', [1, 1000, 235]),
       ...rows('3 x 1 km @ goal, jog 400 m', [1, 1000, 237], [2, 1000, 238]),
@@ -196,6 +197,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
       `${repeats},1,600,130,in,,,,,`,
       `${repeats},2,600,131,in,,,,,`,
       `${repeats},4,600,120,fast,,,,,`,
+      '2026-11-20,Track,run,600 m,1,600,140,,,,,,',
       `${race},1,1000,230,,,,,,`,
       `${race},2,1000,231,,,,,,`,
       `${race},1,1000,235,,,,,,`,

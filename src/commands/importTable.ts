@@ -87,7 +87,7 @@ export function problemIn({ delimiter }: Table, row: Row, message: string, cell:
 
 /** An error in a row or, with a field, in one of its cells. */
 export class RowError extends Error {
-  override name = 'Wrong'
+  override name = 'RowError'
   readonly field: Field | null
   /** Null for the row that is being read. */
   readonly row: Row | null

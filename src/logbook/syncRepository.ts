@@ -197,7 +197,7 @@ export function objectText(repository: Repository, object: string): string {
   return storedText(repository.texts.get(object))
 }
 
-/** The text of a stored file's bytes, without a byte-order mark, as everything else reads it; '' for what is not UTF-8. */
+/** The text of a stored file's bytes without a byte-order mark, as everything else reads it; '' if it is not UTF-8. */
 export function storedText(bytes: Buffer = Buffer.alloc(0)): string {
   const text = textOf(bytes)
   return typeof text === 'string' ? text : ''

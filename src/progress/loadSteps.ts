@@ -48,7 +48,7 @@ type BodyLoad = Extract<Load, { kind: 'bodyweight' }>
 /** The lighter load nearest to a share of this one that can be made; a percentage becomes a whole one. Null if there is
  * none, and for body mass alone.
  * @param share 0.9 is 10 % less: of the load, or of the moved mass for an assisted lift
- * @param isNear takes off at most 10 %; for a bodyweight lift, 10 % of the moved mass, and rounds down to the next plate */
+ * @param isNear takes off at most 10 %; for a bodyweight lift, 10 % of the moved mass, rounded down to the next plate */
 export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: Lifter): Load | null {
   if (load.kind === 'last') return null
   if (load.kind === 'percent') {

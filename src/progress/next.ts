@@ -151,8 +151,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   return heavierOrMore(decided, others)
 }
 
-/** Keeps the lifted load. Where the line names another one, writes the lifted load into it; a heavier one only if it went
- * well.
+/** Keeps the lifted load, and writes it into a line that names another one; a heavier load only if it went well.
  * @param same the words for an unchanged line @param aim added at the end */
 function sameAsLifted(
   decided: Decided,

@@ -60,7 +60,7 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
 /** What a decision about a line uses besides the session itself. */
 export interface Known {
   others: OtherSessions
-  /** Those that count today. */
+  /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
   /** Local date of the decision, YYYY-MM-DD. */
   today: string
@@ -75,8 +75,7 @@ export interface Known {
 /** Decides about one interval; changes `work` if its range, its length or its repeats change. Null if no rule applies. */
 export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Verdict | null {
   const { others, pains, today, ranOn } = known
-  const covering = pains.filter(isRunCoveredByPain)
-  const pain = covering.find(needsADoctor) ?? covering[0]
+  const pain = pains.find(isRunCoveredByPain)
   if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
   if (!isRanged(work)) return easyRunAfterAGap(work, ranOn === null ? 0 : daysBetween(ranOn, today))
   const now = runDay(state, run)

@@ -188,8 +188,8 @@ function dayPhrase(
   return `${dayWithin(span, date)}${level}${done === '' ? '' : ` (${done})`}`
 }
 
-/** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day, after whether a doctor is
- * needed; null without a pain. */
+/** `Pain: left calf 4 on Tue 24, 3 on Thu 26; right elbow on Thu 26.`, the worst of each day, after the advice to
+ * see a doctor where a sign needs one; null without a pain. */
 export function painsText(places: readonly PainPlace[]): string | null {
   if (places.length === 0) return null
   const texts = places.map(({ place, days }) => {
@@ -228,8 +228,7 @@ export function painReason(pain: DatedPain, what = ''): string {
   return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
 }
 
-/** The pains that still count, one for each place: the last one, unless it has the level 0. Signs that need a doctor come
- * first.
+/** The pains that still count, the last one of each place unless its level is 0. Signs that need a doctor come first.
  * @param pains oldest first */
 export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[] {
   const byPlace = [...new Map(pains.map((pain) => [placeKey(pain), pain])).values()]

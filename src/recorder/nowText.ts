@@ -251,8 +251,8 @@ export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment
   return exact && sideText(exact)
 }
 
-/** The load of a set in words, with its plates and the source of a percentage; only the source and the effort if the load is
- * unknown. */
+/** The load of a set in words, with its plates, the source of a percentage and the effort; without load and plates if
+ * the load is unknown. */
 function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: LiftedLoad | null): string {
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
   const from = fromText(state, step)

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
+import { standingPains } from '../../src/progress/pain.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
@@ -18,13 +19,7 @@ function state(date: string, lines: string, entries: string, effort: number | nu
 }
 
 const next = (now: SessionState, before: Iterable<SessionState> = [], ...pains: { place: string }[]) =>
-  nextOf(
-    now,
-    before,
-    today,
-    atHand,
-    pains.map((pain) => ({ level: 4, ...pain })),
-  )
+  nextOf(now, before, today, atHand, standingPains(pains.map((pain) => ({ level: 4, ...pain }))))
 const reasons = (...given: Parameters<typeof next>) =>
   next(...given).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
 

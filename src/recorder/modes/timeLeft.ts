@@ -72,7 +72,7 @@ function kindOf(state: SessionState, part: number): Only | null {
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
-/** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", "2 km easy: left out" where all of it goes; one line for each. */
+/** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", or "2 km easy: left out" where all of it goes. */
 function linesOf(state: SessionState, cut: readonly Step[]): string[] {
   const byName = (steps: readonly Step[]) =>
     group(

@@ -55,13 +55,13 @@ export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookE
 }
 
 /** Returns what `work` returns.
- * @param message for any other error, from its reason: "the disk is full"
- * @throws LogbookError that of the work itself, else one with this code and message */
+ * @param message for an error of the system, from its reason: "the disk is full"
+ * @throws LogbookError with this code and message for such an error; every other error of the work itself */
 export function orRefuse<T>(code: LogbookErrorCode, message: (reason: string) => string, work: () => T): T {
   try {
     return work()
   } catch (error) {
-    if (error instanceof LogbookError) throw error
+    if (!isOfSystem(error)) throw error
     throw new LogbookError(code, message(reasonOf(error)))
   }
 }

@@ -2,7 +2,7 @@ import { basename, dirname, join } from 'node:path'
 import type { Fault, Shapes } from '../validate/faults.ts'
 import { faultsIn, faultWords, isObject } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
-import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
 import type { Machine } from './machine.ts'
 import { clipped, printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
@@ -175,6 +175,9 @@ export function changeStored<T>(
   const path = join(home, file)
   const content = () => JSON.stringify(readTextFile(path))
   const before = content()
+  // The last step of a save may fail although the new file is already in place.
+  const message = (reason: string) =>
+    `${file} cannot be saved: ${reason}. ${content() === before ? 'It is as before.' : 'It has changed all the same.'}`
   const save = () => {
     const { value, damage, repair } = loadStored(home, file, kind)
     if (value === null || (damage !== null && (repair === null || !kind.hasDefaults))) {
@@ -186,15 +189,10 @@ export function changeStored<T>(
     else replaceDamaged(path, kind.print(changed))
     return changed
   }
-  try {
+  return orRefuse('cannot_write', message, () => {
     makeFolder(dirname(path))
     return withLock(`${path}.lock`, machine, save)
-  } catch (error) {
-    if (!isOfSystem(error)) throw error
-    // The last step of a save may fail although the new file is already in place.
-    const state = content() === before ? 'It is as before.' : 'It has changed all the same.'
-    throw new LogbookError('cannot_write', `${file} cannot be saved: ${reasonOf(error)}. ${state}`)
-  }
+  })
 }
 
 /** Reads a stored file alone, without its copy; null without a file. */

@@ -72,13 +72,16 @@ function bareText(slot: 'target' | 'either' | 'recovery') {
 
 const isAimed = (slots: Slots) => slots.of('target', 'word', 'racePace').length > 0
 
+/** `80 s jog back`: the time is not that of the jog. */
+const isWay = (next: readonly string[]) => next.some((kind) => /^(?:back|down|same)$/.test(kind))
+
 const isTrack = (text: string) => /^\d{3,4}$/.test(text)
 
 const rules: readonly Rule[] = [
   // How often, and what.
   ['EFFORT > NUMBER x', 'word!word'],
   ['NUMBER x? strides', 'work!strides', '$1 x 100 m strides, walk back'],
-  ['NUMBER set|sets? of|x', 'count', ([count = ''], { slots }) => (slots.has('work') ? null : count)],
+  ['NUMBER x', 'count', ([count = ''], { slots }) => (slots.has('work') ? null : count)],
   ['x NUMBER', 'count!count', ([, count = ''], { slots }) => (slots.has('count') ? null : count)],
   ['NUMBER x|times', 'count!count', ([count = ''], { slots }) => (slots.has('count') ? null : count)],
   ['LADDER', 'work', ([list = '']) => list + (/\d$/.test(list) ? ' m' : '')],
@@ -100,7 +103,11 @@ const rules: readonly Rule[] = [
   ['MOVE DISTANCE in TIME', 'recovery'],
   ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],
   ['MOVE AMOUNT|NUMBER', 'recovery', ([move, text = '']) => recoveryText(text, move)],
-  ['AMOUNT|NUMBER MOVE', 'recovery', ([text = '', move]) => recoveryText(text, move)],
+  [
+    'AMOUNT|NUMBER MOVE',
+    'recovery',
+    ([text = '', move], { next }) => (isWay(next) ? null : recoveryText(text, move)),
+  ],
   ['off AMOUNT|NUMBER MOVE?', 'recovery!off', ([, text = '', move]) => recoveryText(text, move)],
   // How fast.
   ['@ race pace|effort', 'target!goal', '@ goal'],

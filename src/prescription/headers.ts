@@ -142,6 +142,9 @@ function mealIn(text: string): string | null {
   return hastyAnswer(text, 'fuelItem', (line) => isReadable(line, 'fuelItem'))?.suggestion ?? null
 }
 
+/** `3 sets of 8 squats`, but not `6 sets of 400 m`. */
+const setsOfExercise = /^ *\d+ *sets?\b(?! *(?:of|x) *[\d.:]+ *(?:k?m|mi|yd|s|sec|min)\b)/i
+
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
 const setsThenName = new RegExp(
   `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|${plainEffortWords.join('|')}|hr|at|in|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
@@ -158,7 +161,7 @@ export function misplacedMessage(text: string, kind: PartKind): string | null {
     const time = unit === '' && !amount.includes(':') ? `${amount} s` : `${amount}${unit}`
     return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
-  if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || /^ *\d+ *sets?\b/i.test(text)))
+  if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || setsOfExercise.test(text)))
     return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
   if (kind !== 'lift' && kind !== 'prep' && isRounds(text))
     return `rounds are items of a lift part: write lift on a line above, and the exercises on one line, ${roundsExample}`

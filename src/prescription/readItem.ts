@@ -61,8 +61,7 @@ function prepLineOf(node: PrepNode, building: Building): PrepLine {
     const written = [amountLast, ...printQuoted(bare(node.notes))].join(', ')
     building.warn(node.name.at, `this is read as a name without an amount; to give one, write ${written}`)
   }
-  const other = /\d+ ?(?:minutes?|seconds?|hours?|met(?:er|re)s?|reps?|times)$|\d+ sets(?: of)?$/i.exec(name)
-  if (other !== null)
+  if (/\d+ sets?$/i.test(name))
     building.warn(
       node.name.at,
       `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,

@@ -186,7 +186,8 @@ function syntaxOf<S>(
   const whole: Place = [0, text.length]
   const read = parsed(text, rule, units)
   const isLong = text.length > longestLoose
-  if (read.peg$success && marksIn(read.peg$result).length === 0)
+  // In prep almost every line reads, as a name: its words are replaced first.
+  if (rule !== 'prepItem' && read.peg$success && marksIn(read.peg$result).length === 0)
     return { syntax: read.peg$result as S, said: text }
   const said = isLong ? text : inNotation(text, rule)
   const syntax = said === text ? null : strictSyntaxOf(said, rule, units)

@@ -425,14 +425,20 @@ function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
   for (const [index, end] of ends.entries()) {
     if (end === undefined || !('step' in end.item) || end.item.step.kind !== 'recovery') continue
     const where = index === 0 ? 'at the start' : 'at the end'
-    const advice = insteadOf(end.item.step)
-    refuse(day, end.line, `a recovery is written between two items, not ${where} of a part: ${advice}`)
+    const instead = insteadOf(end.item.step)
+    const advice = instead === null ? 'leave it out' : `write ${instead}`
+    refuse(
+      day,
+      end.line,
+      `a recovery is written between two items, not ${where} of a part: ${advice}`,
+      instead,
+    )
   }
 }
 
-function insteadOf({ move, amount }: Recovery): string {
-  if (amount.kind === 'way' || amount.kind === 'same' || move === 'stand' || move === 'rest')
-    return 'leave it out'
+/** The run to write instead of a recovery; null where there is none. */
+function insteadOf({ move, amount }: Recovery): string | null {
+  if (amount.kind === 'way' || amount.kind === 'same' || move === 'stand' || move === 'rest') return null
   const plain: Amount = amount.kind === 'distanceIn' ? { kind: 'distance', length: amount.length } : amount
-  return `write ${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
+  return `${printAmount(plain)} easy${move === 'walk' ? ', "walk"' : ''}`
 }

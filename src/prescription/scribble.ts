@@ -19,9 +19,11 @@ interface Token {
 }
 
 const number = String.raw`\d[\d.:]*`
-/** `2+2` or `12 > 10` in brackets; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless a word follows. */
+/** `2+2` or `12 > 10` in brackets; drops without them; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless a word
+ * follows. */
 const figure = new RegExp(
   String.raw`(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))` +
+    String.raw`|(?<![@>] *)\d+(?: *> *\d+)+(?![\d.:])` +
     String.raw`|(?:(?<=[ @(])[-+])?${number}(?:(?:(?:[-+]| *\/ *)${number})+\+?|\+|(?:, *${number}){2,}(?! *[\d\p{L}@]))?`,
   'uy',
 )

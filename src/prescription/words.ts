@@ -60,14 +60,16 @@ const anywhere: readonly Row[] = [
       : [[new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
   ),
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
-  [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
-  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '],
-  [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   [/\brest *: *(?=\d)/gi, 'rest '],
+  [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '],
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'],
   [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'],
   [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''],
 ]
+
+const reps: Row = [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, '']
+
+const inPreps: readonly Row[] = [reps, [/(?<=\d) *times *$/gi, '']]
 
 const inLifts: readonly Row[] = [
   [
@@ -83,7 +85,7 @@ const inLifts: readonly Row[] = [
     /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, *)(\d{1,2} *s) +between(?: +(?:groups|reps))?\b(?! +sets)/gi,
     'pause $1',
   ],
-  [/(?<=\bthen +\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
+  [/(?<=(?:\bthen|;) *\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
   [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'],
   // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
   [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
@@ -103,9 +105,8 @@ const inLifts: readonly Row[] = [
   [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
   [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '],
   [/\bbuild +up +from\b/gi, 'build from'],
-  [/(?<=\d) *sets? *(?:x|of) *(?=\d|max|amrap)/gi, ' x '],
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '],
-  [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, ''],
+  reps,
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
   // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
   [
@@ -162,6 +163,9 @@ const inLifts: readonly Row[] = [
 ]
 
 const inRuns: readonly Row[] = [
+  [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
+  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '],
+  [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
   [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
   [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
@@ -182,7 +186,7 @@ const inRuns: readonly Row[] = [
   ],
   [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
   [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
-  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 sets of '],
+  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
   [/ *; */g, ', '],
   [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
@@ -200,7 +204,7 @@ const inRuns: readonly Row[] = [
   ],
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
   [
-    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
+    /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
     '$2 $1',
   ],
   [
@@ -209,9 +213,15 @@ const inRuns: readonly Row[] = [
   ],
 ]
 
+const rowsOf: Partial<Record<LineRule, readonly Row[]>> = {
+  prepItem: inPreps,
+  runItem: inRuns,
+  liftItem: inLifts,
+}
+
 /** The line in the words of the notation; the same text if it has no synonyms. Quotes stay as they are. */
 export function inNotation(text: string, rule: LineRule): string {
-  const rows = [...anywhere, ...(rule === 'liftItem' ? inLifts : rule === 'runItem' ? inRuns : [])]
+  const rows = [...anywhere, ...(rowsOf[rule] ?? [])]
   return text
     .split('"')
     .map((interval, index) => (index % 2 === 1 ? interval : replaced(interval, rows)))

@@ -217,6 +217,8 @@ describe('a recovery on its own line', () => {
   it.each([
     ['jog 2 km', 'write 2 km easy'],
     ['walk 3:00', 'write 3:00 easy, "walk"'],
+    ['30 min walk', 'write 30:00 easy, "walk"'],
+    ['2 km jog', 'write 2 km easy'],
     ['stand 1:00', 'leave it out'],
     ['jog back', 'leave it out'],
   ])('cannot begin or end a part: %s', (line, suggestion) => {

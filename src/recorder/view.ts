@@ -14,7 +14,7 @@ import { type ClockText, clockText } from './clockText.ts'
 import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
 import { type RecorderModel, stepNow } from './model.ts'
 import { type EntryLabel, type Hint, type Panel, windowStart } from './modes/mode.ts'
-import { modeOf } from './modes/modes.ts'
+import { modeOf, pressText } from './modes/modes.ts'
 import { type NowText, nowText, pendingText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
@@ -249,6 +249,13 @@ export function echoLine(echo: string): string {
   return echo === 'skipped' ? echo : `recorded ${echo}`
 }
 
+/** A new panel with its title and keys, and its rows, or the picked one. */
+function spokenPanel({ title, lines, selected }: Panel, isNew: boolean, keys: string): string[] {
+  if (selected === null) return isNew ? [title, ...lines, keys] : []
+  const row = lines[selected] ?? ''
+  return isNew ? [title, row, keys] : [row]
+}
+
 /** What a screen reader prints when the view changes: only the changes, as whole lines. */
 export function spokenLines(before: RecorderView | null, after: RecorderView): string[] {
   const lines: string[] = []
@@ -259,11 +266,8 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
   if (after.echo !== null && changed((view) => view.echo ?? '')) say(echoLine(after.echo))
   if (after.isNotice && changed((view) => view.line)) say(after.line)
   if (after.panel && changed((view) => JSON.stringify(view.panel))) {
-    const { title, lines: rows, selected } = after.panel
-    const isSamePanel = before?.panel?.title === title
-    if (!isSamePanel) say(title)
-    if (selected !== null) say(rows[selected] ?? '')
-    else if (!isSamePanel) for (const row of rows) say(row)
+    const isNew = before?.panel?.title !== after.panel.title
+    spokenPanel(after.panel, isNew, after.entry.isField ? '' : pressText(after.keys)).forEach(say)
   }
   if (changed((view) => view.now.what + view.now.where)) {
     say(joined(', ', [after.now.what, after.now.where]))

@@ -44,6 +44,14 @@ describe('a screen reader announces', () => {
     expect(heard(walked, () => walked.typed('u'))).toContain('undone: the result of set 2 of 2')
   })
 
+  test('a question with its keys, and once', () => {
+    const walked = day().space().wait(2)
+    const said = heard(walked, () => walked.enter())
+    expect(said[0]).toBe(walked.view.panel?.title)
+    expect(said.filter((line) => line === 'Press Enter (yes) or Esc (back).')).toHaveLength(1)
+    expect(heard(walked, () => walked.wait(1)).join()).not.toContain('Press')
+  })
+
   test('a failed save', () => {
     const walked = day()
     const before = walked.view

@@ -4,7 +4,7 @@ import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
-import { isKey, type ModeKey, type ModeKind, type ModeObject } from './mode.ts'
+import { type Hint, isKey, type ModeKind, type ModeObject } from './mode.ts'
 import { noting, placingNote } from './notes.ts'
 import { question, several } from './questions.ts'
 import { skipping, undoing } from './skipAndUndo.ts'
@@ -72,7 +72,7 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
 }
 
 /** `Press Enter (edit), an arrow (pick) or Esc (cancel).` */
-function pressText(rows: readonly ModeKey[]): string {
+export function pressText(rows: readonly Hint[]): string {
   const keys = rows.map(({ key, label }) => `${key === '↑ ↓' ? 'an arrow' : key} (${label})`)
   return `Press ${inSentence(keys, 'or')}.`
 }

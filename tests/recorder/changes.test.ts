@@ -457,6 +457,17 @@ describe('t', () => {
     expect(walked.notice).toBe('invalid minutes "soon"; write 62 or 1:02')
   })
 
+  test.each([
+    ['pain left calf 3', 'Pain noted: left calf 3, with set 1. Stop if it is sharp or gets worse.', true],
+    ['chest pain', 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.', false],
+    ['dizzy', 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.', false],
+  ])('keeps %s as a note, and still asks for the minutes', (typed, notice, pain) => {
+    const walked = walkThrough(straight).space().wait(5).typed('t').entry(typed)
+    expect([walked.notice, walked.model.mode.kind, walked.model.draft]).toEqual([notice, 'timeLeft', ''])
+    const text = typed.replace('pain left', 'left')
+    expect(walked.state.notes).toMatchObject([{ text, pain }])
+  })
+
   test('cuts repeats to half, with their recoveries; the cool-down stays', () => {
     const walked = walkThrough(
       'Long\n\nrun\n  3 km @ 4:00/km\n  jog 400 m\n  4 x 100 m strides, walk back\n  5 km easy\n',

@@ -169,6 +169,7 @@ describe('with the clocks stopped in a rest', () => {
 
 describe('a load alone before its set is the load of that set, however it is typed', () => {
   const pullUp = 'Pull\n\nlift\n  pull-up: 3 x 5 @ bodyweight, rest 2:00\n'
+  const assisted = 'Pull\n\nlift\n  pull-up: 3 x 5 @ bodyweight-20 kg, rest 2:00\n'
   const pair = 'Pair\n\nlift\n  dumbbell press: 3 x 8 @ 2x20 kg, rest 2:00\n'
 
   test.each([
@@ -181,6 +182,8 @@ describe('a load alone before its set is the load of that set, however it is typ
     [pullUp, 'x bw+10', 'next: 5 x bw+10'],
     [pullUp, 'bw', 'next: 5 x bw'],
     [pullUp, 'x -10', 'next: 5 x bw-10'],
+    [assisted, 'x -10', 'next: 5 x bw-10'],
+    [assisted, '-10', 'next: 5 x bw-10'],
   ])('%s %s', (day, typed, notice) => {
     const walked = walkThrough(day).effort(20).enter().wait(20).entry(typed)
     expect([walked.notice, walked.state.recorded.size]).toEqual([notice, 1])

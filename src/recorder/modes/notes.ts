@@ -3,6 +3,7 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { stepTitle } from '../../session/names.ts'
+import { isWarning } from '../../session/pain.ts'
 import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -82,7 +83,7 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
   ]
 }
 
-/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under
+/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, or of a warning sign, `dizzy`, as notes about the step under
  * way, else about the last result. Null for any other entry. */
 export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
   const facts = remarksAlone(model, underWay)
@@ -104,7 +105,8 @@ function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | nul
   const isBare = !('error' in typed) && typed.body === ''
   if (isBare && typed.note !== null && typed.pain !== null)
     return remarkEvents(typed, about, whenOf(model.now))
-  const isAlone = isBare ? typed.note !== null || typed.pain !== null : /^\s*pain\b/i.test(model.draft)
+  const isFelt = /^\s*pain\b/i.test(model.draft) || (!/\d/.test(model.draft) && isWarning(model.draft, false))
+  const isAlone = isBare ? typed.note !== null || typed.pain !== null : isFelt
   return isAlone ? noteFacts(model, 'result', about) : null
 }
 

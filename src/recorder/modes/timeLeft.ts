@@ -9,6 +9,7 @@ import { counted } from '../../units/decimal.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { noteAlone } from './notes.ts'
 
 export const timeLeft: ModeObject<'timeLeft'> = {
   prompt: () => ({ label: 'minutes left', placeholder: 'for example 25' }),
@@ -24,6 +25,8 @@ export const cutOffered: ModeObject<'cutOffered'> = {
 /** Shows what would be cut to fit the typed minutes; `25 run` or `25 lift` keeps only one of the two. */
 function offerCut(model: RecorderModel): Updated {
   const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
+  const remarks = noteAlone(model, stepUnderWay(model.state))
+  if (remarks) return remarks
   const only = word === null ? null : (word.toLowerCase() as Only)
   const reading = readMinutes(typed)
   if (reading.outcome === 'error') return withNotice(model, reading.message)

@@ -169,7 +169,9 @@ function takeAfterCross(cursor: Cursor, prompt: SetPrompt, cross: boolean): Take
     const sign = cursor.takeIf('+', '-')
     return sign === null ? bodyweight(0, defaultUnit(prompt), 'bw') : added(cursor, prompt, sign.text)
   }
-  const sign = cursor.takeIf('+') ?? (cross && prompt.shown ? cursor.takeIf('-') : null)
+  // `-10` alone is less help on an assisted lift, where an x would go before the load of any other.
+  const isHelp = first?.start === 0 && prompt.shown?.kind === 'bodyweight' && prompt.shown.added < 0
+  const sign = cursor.takeIf('+') ?? ((cross && prompt.shown) || isHelp ? cursor.takeIf('-') : null)
   if (sign)
     return prompt.shown?.kind === 'mass'
       ? changed(cursor, prompt.shown, sign.text)

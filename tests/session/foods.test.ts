@@ -45,6 +45,8 @@ describe('readFoods', () => {
     ['egg: 1 C\nEggs: 2 C', 'foods.txt:2:1: two lines are for "Eggs". Delete one'],
     ['egg: 1 C 2 Q', 'foods.txt:1:10: "2 Q" is not understood.'],
     ['egg:', 'foods.txt:1:4: there are no grams after the colon.'],
+    ['bar: 20,5 C', 'foods.txt:1:6: a number has a point, not a comma: write 20.5'],
+    ['bar 37,5 g: 20 C', 'foods.txt:1:5: a number has a point, not a comma: write 37.5'],
     ['egg: 1 C 2 C', 'foods.txt:1:10: C is given twice. Write it once'],
     ['egg 50 g: 80 C', 'that makes 80 g in 50 g of food. Check the numbers'],
     ['egg: 9999 C', '9999 is more than 1000.'],

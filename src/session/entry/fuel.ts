@@ -105,6 +105,7 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
 const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
+const decimalComma = /(\d+),(\d+)(?=\s*(?:g|ml|C|P|F|kcal|mg)(?![\p{L}\d]))/iu
 const mostAmount = 1000
 
 /** Reads `foods.txt`, one food a line: its name, the weight of one if that is known, and its grams of carbohydrate (C),
@@ -131,6 +132,11 @@ function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Di
   const from = text.search(/\S/)
   if (colon === -1)
     return wrong(from, text.trim().length, `a food is a name, a colon and its grams. ${example}`)
+  const comma = decimalComma.exec(text)
+  if (comma !== null) {
+    const [all, whole, part] = comma
+    return wrong(comma.index, all.length, `a number has a point, not a comma: write ${whole}.${part}`)
+  }
   const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
   const [, called = '', weight, weightUnit = ''] = head ?? []
   const name = called.replace(/\s+/g, ' ')

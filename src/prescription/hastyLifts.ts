@@ -243,6 +243,12 @@ export const liftQuestions: readonly AnswerRow[] = [
     null,
   ],
   [
+    /^(.*\p{L})[ :]+(?:(\d+) *x *)?(\d+(?: *> *\d+)+) *@ *[\d.]+ *(?:kg|lb)?s?$/iu,
+    (_, name, sets, drops) =>
+      `a drop set says its drops in brackets and a load for each: write ${name} ${sets || 1} x (${drops}) @ and the loads, with slashes between them`,
+    null,
+  ],
+  [
     /^circuits? *:? +(\S.*,.*)$/i,
     (_, list) =>
       `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(stationText).join(', ')}`,

@@ -170,6 +170,10 @@ describe('a line in a part that begins with lift is answered', () => {
     ['squat 1000 x 5', '7+4 a count runs from 1 to 999, so 1000 cannot be read'],
     ['squat 5 x 0', '11+1 a number of repetitions runs from 1 to 999, so 0 cannot be read'],
     ['squat 5 x 5 @ 60/70 kg', '13+10 2 loads for 5 sets: write one load, or one for each set'],
+    [
+      'curl 12 > 10 @ 20 kg',
+      '1+20 a drop set says its drops in brackets and a load for each: write curl 1 x (12 > 10) @ and the loads, with slashes between them',
+    ],
     ['squat 3 x 10/8/6', '1+16 slashes give one set each: remove the count; write: squat 10/8/6'],
     ['squat 8,8,6', '7+5 sets that differ have slashes between them; write: squat 8/8/6'],
     [

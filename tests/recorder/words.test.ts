@@ -445,6 +445,22 @@ test('a warning sign in the note of a result is answered like one in a pain', ()
   expect(said('5 "felt strong"')).toBeNull()
 })
 
+describe('a warning sign without quotes', () => {
+  const row = 'One\n\nlift\n  row: 2 x 5 @ 50 kg\n'
+
+  test.each(['dizzy', 'chest pain'])('alone is a note: %s', (typed) => {
+    const walked = walkThrough(row).space().wait(5).entry(typed)
+    expect(walked.notice).toBe(warningText)
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', text: typed }])
+    expect(walked.state.recorded.size).toBe(0)
+  })
+
+  test.each(['skip "dizzy"', '- pain chest'])('does not take the place of a result: %s', (typed) => {
+    const walked = walkThrough(row).entry(typed)
+    expect([walked.notice, walked.state.skipped.size]).toEqual([warningText, 1])
+  })
+})
+
 test('a pain in the words of a note is kept as a note, and what would make it count is said', () => {
   const said = (line: string) =>
     walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n').effort(20).entry(line).notice

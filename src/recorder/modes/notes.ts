@@ -105,8 +105,9 @@ function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | nul
   const isBare = !('error' in typed) && typed.body === ''
   if (isBare && typed.note !== null && typed.pain !== null)
     return remarkEvents(typed, about, whenOf(model.now))
-  const isFelt = /^\s*pain\b/i.test(model.draft) || (!/\d/.test(model.draft) && isWarning(model.draft, false))
-  const isAlone = isBare ? typed.note !== null || typed.pain !== null : isFelt
+  const hasRemark = !('error' in typed) && (typed.note !== null || typed.pain !== null)
+  const isSign = !hasRemark && /^[\p{L}'’ ]+$/u.test(model.draft) && isWarning(model.draft, false)
+  const isAlone = isBare ? hasRemark : isSign || /^\s*pain\b/i.test(model.draft)
   return isAlone ? noteFacts(model, 'result', about) : null
 }
 

@@ -22,6 +22,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['run', '6 x 400 m 80 s jog back', 'write', '6 x 400 m in 80 s, jog back'],
   ['prep', 'hip airplanes 2 * 10', 'read', 'hip airplanes 2 x 10'],
   ['prep', 'hip airplanes 2 sets of 10 reps', 'read', 'hip airplanes 2 x 10'],
+  ['prep', 'bands 2 sets 15 reps', 'read', 'bands 2 x 15'],
   ['prep', 'leg swings 10 times', 'read', 'leg swings 10'],
   ['prep', 'foam roll 3 minutes', 'read', 'foam roll 3:00'],
   ['lift', 'squat 3 * 5 @ 100 kg', 'read', 'squat 3 x 5 @ 100 kg'],

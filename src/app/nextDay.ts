@@ -1,5 +1,5 @@
 import { groups } from 'd3-array'
-import { rackOf } from '../figures/bar.ts'
+import { rackOf, usualStep } from '../figures/bar.ts'
 import { attempt } from '../logbook/errors.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -129,10 +129,9 @@ function atHandWith(settings: Settings, prescription: Prescription): Lifter['atH
     const equipment = equipmentWith(settings)(unit, prescription, name)
     const rack = rackOf(equipment)
     const [bare = 0, next] = rack.loads
-    const usual = unit === 'kg' ? 1.25 : 2.5
     return {
       rack: isOnBar(name, equipment, side) ? rack : null,
-      smallest: next === undefined ? usual : (next - bare) / 2,
+      smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
     }
   }
 }

@@ -109,7 +109,10 @@ function press(store: RecorderStore, key: Key): void {
   if (store.press(key)) return
   const { draft } = store.get()
   if (key.kind !== 'named') store.typed(draft + key.text)
-  else store.typed(key.name === 'backspace' ? draft.slice(0, -1) : (keptBy(key.name, draft) ?? draft))
+  else {
+    const kept = key.name === 'backspace' ? draft.slice(0, -1) : keptBy(key.name, draft)
+    if (kept !== null) store.typed(kept)
+  }
 }
 
 /** Waits for a line on standard input; `q` at the end of input. */

@@ -63,11 +63,10 @@ export type ImportedRow = SetRow | SplitRow
  * @throws RowError */
 export function rowsOf(row: Row, columns: Columns, unit: MassUnit): ImportedRow[] {
   const values = valuesOf(row, columns)
-  const { date, title, part } = values
+  const { date, title, part, work, number } = values
   if (date === null) throw new RowError('the date is missing', 'date')
   const session = values.session ?? `${date} ${title ?? ''}`
   const place = { row, session, date, title, part, isSkipped: false }
-  const { work, number } = values
   if (!columns.taken.has('exercise'))
     return [{ ...place, kind: 'split', work, number, result: splitOf(values) }]
   const set = setOf(values, unit)

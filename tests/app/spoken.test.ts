@@ -69,6 +69,15 @@ test('ctrl-u empties the field, and ctrl-w takes its last word, as on the screen
   expect(listener.store.get().draft).toBe('')
 })
 
+test('a control key that does nothing is silent, in a question too', () => {
+  const listener = listening(straight)
+  listener.enter()
+  expect(listener.store.get().mode.kind).toBe('question')
+  listener.heard()
+  listener.control('a')
+  expect(listener.heard()).toBe('')
+})
+
 test.each([
   [straight, 'failed'],
   [straight, 'skip'],

@@ -41,19 +41,10 @@ interface Props {
 const soon = 120
 
 /** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */
-export function Today({
-  unfinished,
-  days,
-  due,
-  pains,
-  damage,
-  keys,
-  picked: first,
-  notice: firstNotice,
-}: Props) {
+export function Today({ unfinished, days, due, pains, damage, keys, ...first }: Props) {
   const [choices, setChoices] = useState(() => (unfinished.length > 0 ? unfinished : days()))
-  const [picked, setPicked] = useState(first)
-  const notice = useNotice(3, damage ?? '', firstNotice ?? '')
+  const [picked, setPicked] = useState(first.picked)
+  const notice = useNotice(3, damage ?? '', first.notice ?? '')
   const index = Math.max(0, choices.map(({ id }) => id).indexOf(picked ?? ''))
 
   useEffect(() => {

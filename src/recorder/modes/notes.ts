@@ -83,8 +83,8 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
   ]
 }
 
-/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, or of a warning sign, `dizzy`, as notes about the step under
- * way, else about the last result. Null for any other entry. */
+/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, or of a warning sign, `dizzy`,
+ * as notes about the step under way, else about the last result. Null for any other entry. */
 export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
   const facts = remarksAlone(model, underWay)
   return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)

@@ -3,7 +3,8 @@ import { rollup } from 'd3-array'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { loadSession } from '../logbook/sessionFile.ts'
-import { partName, printLift } from '../prescription/print.ts'
+import { type Item, partName, printItem, printLift } from '../prescription/print.ts'
+import type { ExpandedWork } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
@@ -144,10 +145,10 @@ export function splitRows(state: SessionState, id: string): Row[] {
   const pains = painCells(state)
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
-    .flatMap(({ part, work, splits }) =>
+    .flatMap(({ part, item, work, splits }) =>
       splits.map(({ step, result, target }) => ({
         ...headOf(state, id, part),
-        work: work.text,
+        work: workText(work, state.prescription.parts[part]?.items[item]),
         number: step.number,
         meters: result.meters,
         seconds: result.seconds,
@@ -159,6 +160,11 @@ export function splitRows(state: SessionState, id: string): Row[] {
         pain: pains.get(step.id) ?? null,
       })),
     )
+}
+
+/** The line of a work as written; printed anew where its bare pace would be read in the unit of another logbook. */
+function workText({ text, paceUnit }: ExpandedWork, item: Item | undefined): string {
+  return item && paceUnit !== null && !text.includes(`/${paceUnit}`) ? printItem(item) : text
 }
 
 /** The pains of each step: those typed with its result and those noted about it. */

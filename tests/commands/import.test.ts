@@ -213,6 +213,21 @@ table.csv:4:1: Invalid number of repetitions "x": expected a number from 0 to 10
     ])
   })
 
+  it('keeps a bare pace in the unit of its day, in a logbook of the other one too', async () => {
+    const day = 'Day\ndate: 2026-11-20\nunits: km kg\n\nrun\n  10 km @ 5:50-6:10, split 5 km\n'
+    const from = folderInMemory()
+    const files = { 'day.txt': day, 'results.txt': '30:00\n30:10\n' }
+    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: from })
+    const { stdout: table } = await runProgram(['export', '--what', 'splits'], { logbook: from })
+    const logbook = folderInMemory()
+    await runProgram(['settings', 'units', 'mi lb'], { logbook })
+    await runProgram(['import', 'table.csv'], { files: { 'table.csv': table }, logbook })
+    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
+      '2026-11-20,Day,run,"10 km @ 5:50-6:10/km, split 5 km",1,5000,1800,in,,,,,',
+      '2026-11-20,Day,run,"10 km @ 5:50-6:10/km, split 5 km",2,5000,1810,in,,,,,',
+    ])
+  })
+
   it('stores nothing with --dry', async () => {
     const ran = await importing(sets, '--dry')
     expect(ran.code).toBe(0)

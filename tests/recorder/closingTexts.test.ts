@@ -49,8 +49,12 @@ test('the pain of an answer that cannot be read is kept, and the answer stays in
   expect(walked.enter().notice).toMatch(/^invalid effort "17"/)
 })
 
-test('a warning sign typed after the minutes is answered first, also where the part closes or they are questioned', () => {
+test('a warning sign typed after the effort or the minutes is answered first, also where the part closes or they are questioned', () => {
   const asked = () => walkThrough(run).entry('11:00').typed('f').entry('7')
+  expect(walkThrough(run).entry('11:00').typed('f').entry('7 chest pain')).toMatchObject({
+    notice: warningText,
+    model: { mode: { stage: 'minutes', effort: 7 } },
+  })
   for (const minutes of ['12', '400']) {
     const walked = asked().entry(`${minutes} pain chest`)
     expect(walked.notice).toBe(warningText)

@@ -90,9 +90,11 @@ export function noteAlone(model: RecorderModel, underWay: Step | null): Updated 
   return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
 }
 
-/** Records the remarks after an answer, `7 pain left knee`, and leaves the answer in the field; null without any. */
+/** Records the remarks after an answer, `7 pain left knee`, or a warning sign, `7 dizzy`, and leaves the answer in the
+ * field; null without any. */
 export function noteBeside(model: RecorderModel): Updated | null {
-  const typed = entryTextOf(model.draft)
+  const [, body = '', note = ''] = /^\s*([\d.]+)\s+(\p{L}[\p{L}'’ ]*)$/u.exec(model.draft) ?? []
+  const typed = isWarning(note, false) ? { body, note, pain: null } : entryTextOf(model.draft)
   if ('error' in typed || typed.body === '') return null
   const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
   if (facts.length === 0) return null
